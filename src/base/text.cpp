@@ -1,0 +1,45 @@
+#include "base/text.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace platewright::base {
+
+std::string fixed(double value, int decimals) {
+    std::string text = fmt::format("{:.{}f}", value, decimals);
+    if (text.starts_with('-') && text.find_first_of("123456789") == std::string::npos &&
+        std::isfinite(value))
+        text.erase(0, 1);
+    return text;
+}
+
+std::string signed_fixed(double value, int decimals) {
+    std::string text = fixed(value, decimals);
+    if (text.starts_with('-'))
+        return "\u2212" + text.substr(1);
+    return "+" + text;
+}
+
+std::optional<double> parse_number(std::string_view text) {
+    std::string plain{trimmed(text)};
+    if (const auto comma = plain.find(','); comma != std::string::npos)
+        plain[comma] = '.';
+    if (plain.starts_with('+'))
+        plain.erase(0, 1);
+    double value = 0;
+    const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
+    if (error != std::errc{} || end != plain.data() + plain.size() || !std::isfinite(value))
+        return std::nullopt;
+    return value;
+}
+
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view blanks = " \t\r\n";
+    const auto first = text.find_first_not_of(blanks);
+    if (first == std::string_view::npos)
+        return {};
+    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+}
+
+} // namespace platewright::base

@@ -1,0 +1,24 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace platewright::base {
+
+/// Numbers to and from text, never by the machine's locale. fmt::format without {:L} is locale-free
+/// too; std::stod, printf and streams are not.
+
+/// "12.34" with exactly `decimals` digits after the point (0 to 12). "-0.0" is written "0.0".
+std::string fixed(double value, int decimals);
+
+/// The same with a sign always, and a true minus sign: "+1.2", "−0.4". For changes shown to people.
+std::string signed_fixed(double value, int decimals);
+
+/// What a person typed: blanks around it and a decimal comma are fine. Nothing when it is not wholly
+/// one finite number.
+std::optional<double> parse_number(std::string_view text);
+
+/// Without blanks at both ends.
+std::string_view trimmed(std::string_view text);
+
+} // namespace platewright::base

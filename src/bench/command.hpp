@@ -1,0 +1,42 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "audio/devices.hpp"
+#include "ledger/record.hpp"
+#include "modes/subject.hpp"
+#include "taps/spot.hpp"
+
+namespace platewright::bench {
+
+/// What a maker can ask of the bench, by window, key or command line. The engine answers with a new
+/// Snapshot; what can't be done comes back as a Notice there.
+namespace command {
+struct SaveInstrument { ledger::InstrumentRecord instrument; };  ///< id 0: a new one
+struct SavePlate { ledger::PlateRecord plate; };                 ///< id 0: a new one, then opened
+struct OpenPlate { ledger::Id plate = 0; };
+struct BeginSession { ledger::SessionRecord session; };          ///< id and date are given by the engine
+struct SaveSession { ledger::SessionRecord session; };           ///< corrects an existing one
+struct OpenSession { ledger::Id session = 0; };                  ///< of the open plate: shown, and tapped into
+struct Bin { std::string table; ledger::Id id = 0; };            ///< instrument, plate, session or tap
+struct Unbin { std::string table; ledger::Id id = 0; };
+struct UndoTap {};                                               ///< bins the newest tap of the session
+struct StrikeAt { taps::Spot spot = taps::Spot::unknown; };      ///< where the coming taps are struck
+struct NameMode { double frequency_hz = 0; std::optional<int> number; }; ///< of the open session
+struct AddReference { ledger::Id session = 0; std::string label; };
+struct RemoveReference { ledger::Id reference = 0; };
+struct CompareWith { ledger::Id session = 0; };                  ///< 0: nothing
+struct ChooseInput { audio::InputChoice choice; };               ///< remembered
+struct Listen { bool on = true; };
+struct RefreshInputs {};
+} // namespace command
+
+using Command = std::variant<command::SaveInstrument, command::SavePlate, command::OpenPlate,
+                             command::BeginSession, command::SaveSession, command::OpenSession,
+                             command::Bin, command::Unbin, command::UndoTap, command::StrikeAt,
+                             command::NameMode, command::AddReference, command::RemoveReference,
+                             command::CompareWith, command::ChooseInput, command::Listen,
+                             command::RefreshInputs>;
+
+} // namespace platewright::bench

@@ -1,0 +1,1 @@
+#include "bench/engine.hpp"

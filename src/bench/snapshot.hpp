@@ -1,0 +1,96 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "audio/devices.hpp"
+#include "base/clock.hpp"
+#include "ledger/record.hpp"
+#include "modes/name.hpp"
+#include "modes/spectrum.hpp"
+#include "trends/comparison.hpp"
+#include "trends/drift.hpp"
+
+namespace platewright::bench {
+
+enum class InputState { off, running, missing, lost }; ///< missing: no such input; lost: comes back by itself
+
+struct InputStatus {
+    InputState state = InputState::off;
+    std::string name;             ///< of the device in use
+    double sample_rate_hz = 0;
+    int channel = 0;
+    double level_dbfs = -160;     ///< peak of the last 0.1 s
+    double noise_dbfs = -160;     ///< the room
+    std::int64_t overruns = 0;    ///< times that sound was lost since listening began
+    bool clipped = false;         ///< within the last second
+    std::string trouble;          ///< one sentence with the remedy; empty when all is well
+};
+
+/// Something the maker should know, newest last; `number` rises by one each.
+struct Notice {
+    std::int64_t number = 0;
+    bool grave = false;           ///< something could not be kept or done
+    std::string text;
+};
+
+/// A tap as it is shown: also a refused one, and a first reading while it still rings.
+struct TapView {
+    ledger::TapRecord record;
+    bool ringing = false;         ///< a first reading: figures may still move; not kept yet
+};
+
+/// One of the large figures.
+struct ModeView {
+    int number = 0;                            ///< 1, 2, 5, …
+    std::optional<modes::NamedMode> now;       ///< of the session; nothing while not found
+    std::optional<double> last_tap_hz;         ///< the same mode in the newest tap
+    std::optional<trends::Change> since_last;
+    std::optional<trends::Change> since_beginning;
+    std::optional<trends::ComparedMode> against_reference;
+    std::optional<trends::Forecast> forecast;
+};
+
+/// A spectrum with where it comes from.
+struct SpectrumView {
+    std::string label;            ///< "last tap", "this session", "2026-03-14, graduating"
+    ledger::Id session = 0;
+    modes::Spectrum spectrum;
+};
+
+/// The plate on the bench with all that was computed of it.
+struct PlateView {
+    ledger::PlateHistory history;
+    ledger::Id session = 0;                    ///< the open one; 0 when none is open
+    modes::Naming naming;                      ///< of the open session
+    double spread_permille = 0;                ///< of the open session, ‰ of frequency
+    int outlier_tap = -1;                      ///< index into the session's taps, or −1
+    trends::Drift drift;
+    std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift
+    std::vector<ModeView> figures;             ///< mode 1, 2, 5, then others that bear a name
+    std::optional<trends::Comparison> comparison;
+    std::optional<ledger::ReferenceRecord> reference; ///< compared with; id 0 for a plain session
+    std::string reference_label;
+    std::optional<SpectrumView> last_tap, session_mean, reference_mean;
+    std::vector<SpectrumView> ghosts;          ///< earlier sessions, newest first
+};
+
+/// Everything a screen may show; immutable once published.
+struct Snapshot {
+    std::uint64_t revision = 0;
+    std::string ledger_folder;
+    bool ledger_read_only = false;
+    InputStatus input;
+    std::vector<audio::Device> inputs;
+    audio::InputChoice chosen;
+    std::vector<Notice> notices;
+    std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
+    std::vector<ledger::ReferenceRecord> references;
+    std::shared_ptr<const PlateView> plate;    ///< null while none is open
+    std::optional<TapView> tap;                ///< the newest strike, accepted or not
+    taps::Spot striking_at = taps::Spot::unknown;
+};
+
+} // namespace platewright::bench

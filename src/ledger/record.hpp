@@ -1,0 +1,105 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/clock.hpp"
+#include "modes/mode.hpp"
+#include "modes/partial.hpp"
+#include "modes/subject.hpp"
+#include "taps/spot.hpp"
+#include "taps/verdict.hpp"
+
+namespace platewright::ledger {
+
+/// What a workshop keeps, as plain values. An id of 0 means: not yet in a ledger.
+using Id = std::int64_t;
+
+struct InstrumentRecord {
+    Id id = 0;
+    std::string label;
+    modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    std::string notes;
+    base::Timestamp created;
+};
+
+struct PlateRecord {
+    Id id = 0;
+    Id instrument = 0;
+    modes::Part part = modes::Part::back;
+    std::string label;
+    std::string wood;  ///< species, origin, cut, in the maker's words
+    std::optional<double> density_kg_m3;
+    std::string notes; ///< outline, arching, grain, history
+    base::Timestamp created;
+};
+
+struct SessionRecord {
+    Id id = 0;
+    Id plate = 0;
+    base::Timestamp begun;
+    modes::Stage stage = modes::Stage::graduating;
+    std::optional<double> mass_g;
+    std::optional<double> temperature_c;
+    std::optional<double> humidity_pct; ///< relative humidity, 0..100
+    std::string notes;
+};
+
+struct TapRecord {
+    Id id = 0;
+    Id session = 0;
+    base::Timestamp at;
+    taps::Verdict verdict = taps::Verdict::accepted;
+    taps::Spot spot = taps::Spot::unknown;
+    double sample_rate_hz = 0;
+    std::int64_t onset_frame = 0; ///< counted from the start of the stream or file it came from
+    std::int64_t onset_index = 0; ///< of the strike's first sample within the kept recording
+    double peak_dbfs = 0;
+    double noise_dbfs = 0;
+    std::string recording;        ///< content hash of the kept FLAC; empty where none is kept
+    std::string analysis_version;
+    std::vector<modes::Partial> partials;
+};
+
+struct ModeRecord {
+    Id id = 0;
+    Id session = 0;
+    std::string analysis_version;
+    modes::Mode mode;
+    std::optional<modes::ModeName> name;
+};
+
+/// A session that the maker liked, which others are set against.
+struct ReferenceRecord {
+    Id id = 0;
+    Id session = 0;
+    std::string label;
+};
+
+/// One session with all that belongs to it; taps and modes of the newest analysis, oldest tap first.
+struct SessionHistory {
+    SessionRecord session;
+    std::vector<TapRecord> taps;
+    std::vector<ModeRecord> modes; ///< ascending frequency
+};
+
+/// All that is kept of one plate, sessions in the order of their dates.
+struct PlateHistory {
+    InstrumentRecord instrument;
+    PlateRecord plate;
+    std::vector<SessionHistory> sessions;
+};
+
+/// A line of the list of what the ledger holds.
+struct PlateSummary {
+    PlateRecord plate;
+    int sessions = 0;
+    std::optional<SessionRecord> newest;
+};
+struct InstrumentSummary {
+    InstrumentRecord instrument;
+    std::vector<PlateSummary> plates;
+};
+
+} // namespace platewright::ledger

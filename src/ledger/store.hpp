@@ -1,0 +1,78 @@
+#pragma once
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ledger/record.hpp"
+#include "taps/tap.hpp"
+
+namespace platewright::ledger {
+
+enum class Access { read_write, read_only };
+
+/// The ledger on disk: one folder with `ledger.sqlite`, `recordings/`, `backups/`.
+/// What a call that adds or changes something returns from is durable: written and synced.
+/// Fails: base::Failure (disk full, folder vanished, ledger of a newer version, not a ledger); what was
+/// acknowledged before stays. Threads: one owner at a time; not RT.
+class Store {
+public:
+    /// Opens the ledger in `folder`, making it when the folder is empty or not there. When another
+    /// program holds it, opens read-only (read_only() tells); migrates an older one after a backup.
+    explicit Store(const std::filesystem::path& folder, Access access = Access::read_write);
+    ~Store();
+    Store(Store&&) noexcept;
+    Store& operator=(Store&&) noexcept;
+
+    bool read_only() const;
+    const std::filesystem::path& folder() const;
+
+    Id add(const InstrumentRecord& instrument);
+    Id add(const PlateRecord& plate);
+    Id add(const SessionRecord& session);
+    void update(const InstrumentRecord& instrument);
+    void update(const PlateRecord& plate);
+    void update(const SessionRecord& session);
+
+    /// Keeps a tap: recording as FLAC (24 bit, with pre-roll) under its content hash, then the row.
+    Id add(const TapRecord& record, const taps::Tap& tap);
+    /// The kept recording of a tap, pre-roll and all, with its record's onset, spot and verdict.
+    taps::Tap load(const TapRecord& record) const;
+
+    /// The session's modes as of this analysis, in place of those of the same version; names that
+    /// the maker gave stay with name_mode, not here.
+    void set_modes(Id session, const std::vector<ModeRecord>& modes);
+    /// The maker's own word on a mode; nothing takes it back. Kept by session and frequency, so that it
+    /// survives re-analysis.
+    void name_mode(Id session, double frequency_hz, std::optional<int> number);
+
+    Id add_reference(Id session, std::string_view label);
+    void remove_reference(Id reference);
+    std::vector<ReferenceRecord> references() const;
+
+    /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap.
+    void bin(std::string_view table, Id id);
+    void unbin(std::string_view table, Id id);
+
+    std::vector<InstrumentSummary> overview() const;
+    std::optional<PlateHistory> history(Id plate) const;
+    /// The plate a session belongs to.
+    std::optional<Id> plate_of_session(Id session) const;
+    /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the id 12.
+    std::vector<PlateRecord> find_plates(std::string_view label) const;
+
+    std::optional<std::string> setting(std::string_view key) const;
+    void set_setting(std::string_view key, std::string_view value);
+
+private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
+
+/// Where a maker's ledger lies unless told otherwise: $PLATEWRIGHT_LEDGER, else
+/// $XDG_DATA_HOME/platewright, else ~/.local/share/platewright.
+std::filesystem::path default_folder();
+
+} // namespace platewright::ledger

@@ -1,0 +1,3 @@
+#include "base/text.hpp"
+
+int main() { return platewright::base::fixed(0, 0) == "0" ? 0 : 1; }

@@ -1,0 +1,34 @@
+#pragma once
+#include <string_view>
+#include <vector>
+
+#include "modes/partial.hpp"
+#include "taps/tap.hpp"
+
+namespace platewright::modes {
+
+/// Names the method; stored beside every result. Changes whenever the numbers may.
+inline constexpr std::string_view k_analysis_version = "1";
+
+struct FitParams {
+    double low_hz = 40;      ///< band looked at
+    double high_hz = 2500;   ///< up to 20 000
+    double floor_db = -50;   ///< weaker partials, relative to the strongest, are not reported
+    double skip_s = 0.005;   ///< after the strike, while the hammer is still on the wood
+    int most = 40;           ///< partials at the most
+};
+
+enum class FitStatus { ok, too_short, no_ring };
+
+struct Fit {
+    FitStatus status = FitStatus::no_ring;
+    std::vector<Partial> partials; ///< ascending frequency; empty unless ok
+};
+
+/// Fits damped sinusoids to one tap (subspace start, least-squares refinement).
+/// In:   tap.samples at 8..400 kHz with pre-roll, from which the noise's spectrum is learnt.
+/// Out:  partials with standard deviations. Steady lines that stand before the tap are none.
+/// Fails: by status; never NaN. Threads: pure; worker.
+Fit fit_tap(const taps::Tap& tap, const FitParams& params = {});
+
+} // namespace platewright::modes

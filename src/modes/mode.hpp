@@ -1,0 +1,46 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "taps/spot.hpp"
+
+namespace platewright::modes {
+
+/// How strongly a mode answered at one spot: mean over the spot's taps, relative to the mode's
+/// strongest spot (0 dB), each tap first set against its own strongest partial.
+struct SpotLevel {
+    taps::Spot spot = taps::Spot::unknown;
+    double level_db = 0;
+    double level_sd_db = 0;
+    int taps = 0;
+};
+
+/// A vibration of the plate, pooled over a session's accepted taps.
+struct Mode {
+    double frequency_hz = 0;
+    double frequency_sd_hz = 0; ///< of the pooled value: fit and tap-to-tap spread together
+    double spread_hz = 0;       ///< standard deviation from tap to tap; 0 for a single tap
+    double q = 0;
+    double q_sd = 0;
+    double level_db = 0;        ///< relative to the strongest mode of the list, ≤ 0
+    int taps = 0;               ///< in how many taps it was found
+    std::vector<SpotLevel> spots;
+};
+
+/// The number the trade calls a mode by: 1 (twist), 2 (X), 5 (ring), others by number.
+struct ModeName {
+    int number = 0;
+    double confidence = 0;      ///< 0..1; 1 only where the maker said so
+    bool by_maker = false;
+};
+
+/// "mode 5 (ring)", "mode 3".
+std::string mode_text(int number);
+
+struct NamedMode {
+    Mode mode;
+    std::optional<ModeName> name; ///< nothing where the evidence is not enough
+};
+
+} // namespace platewright::modes

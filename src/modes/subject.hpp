@@ -1,0 +1,43 @@
+#pragma once
+#include <array>
+#include <optional>
+#include <string_view>
+
+namespace platewright::modes {
+
+/// What the taps were taken on: enough to know where its modes are to be expected.
+enum class InstrumentKind { violin, viola, cello, other };
+enum class Part { top, back };
+
+/// How far the work is.
+enum class Stage {
+    rough,       ///< planed or gouged out, well over thickness
+    graduating,  ///< scraping towards the final thickness
+    graduated,   ///< thickness done; a top still without f-holes and bar
+    f_holes_cut,
+    bar_fitted,
+    finished,    ///< the free plate as it goes onto the ribs
+};
+
+inline constexpr std::array k_instrument_kinds{InstrumentKind::violin, InstrumentKind::viola,
+                                               InstrumentKind::cello, InstrumentKind::other};
+inline constexpr std::array k_parts{Part::top, Part::back};
+inline constexpr std::array k_stages{Stage::rough,       Stage::graduating, Stage::graduated,
+                                     Stage::f_holes_cut, Stage::bar_fitted, Stage::finished};
+
+std::string_view to_word(InstrumentKind kind); ///< "violin"
+std::string_view to_word(Part part);           ///< "back"
+std::string_view to_word(Stage stage);         ///< "f_holes_cut"
+std::string_view to_text(Stage stage);         ///< "f-holes cut"
+std::optional<InstrumentKind> instrument_kind_from_word(std::string_view word);
+std::optional<Part> part_from_word(std::string_view word);
+std::optional<Stage> stage_from_word(std::string_view word);
+
+struct Subject {
+    InstrumentKind kind = InstrumentKind::violin;
+    Part part = Part::back;
+    Stage stage = Stage::graduating;
+    std::optional<double> mass_g = std::nullopt;
+};
+
+} // namespace platewright::modes

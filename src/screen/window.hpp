@@ -1,0 +1,23 @@
+#pragma once
+#include <functional>
+
+#include "bench/command.hpp"
+#include "bench/snapshot.hpp"
+
+namespace platewright::screen {
+
+/// What the window needs of the bench: the newest snapshot, and a way to send commands.
+struct Bench {
+    std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
+    std::function<void(bench::Command)> send;
+};
+
+/// Opens the window and runs it until the maker closes it; gives the program's exit code.
+/// Throws base::Failure where no window can be opened (no display).
+/// Threads: the main thread only.
+int run_window(const Bench& bench);
+
+/// Wakes a window that waits for something to happen; from any thread.
+void wake_window();
+
+} // namespace platewright::screen

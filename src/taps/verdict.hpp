@@ -1,0 +1,31 @@
+#pragma once
+#include <array>
+#include <optional>
+#include <string_view>
+
+namespace platewright::taps {
+
+/// What became of a strike: accepted, or refused with a reason.
+enum class Verdict {
+    accepted,
+    too_weak,     ///< rings too little above the room's noise
+    clipped,      ///< the microphone or the input ran into full scale
+    struck_twice, ///< a second strike before the first had rung out
+    noise_before, ///< something sounded just before the strike
+    too_short,    ///< stopped, or the sound ended, before it could ring
+    no_ring,      ///< a knock, a voice, a bump: nothing that decays as a plate does
+    gap,          ///< samples were lost while it rang
+};
+inline constexpr std::array k_verdicts{Verdict::accepted,     Verdict::too_weak,
+                                       Verdict::clipped,      Verdict::struck_twice,
+                                       Verdict::noise_before, Verdict::too_short,
+                                       Verdict::no_ring,      Verdict::gap};
+
+/// The word files, JSON and the database carry ("struck_twice").
+std::string_view to_word(Verdict verdict);
+std::optional<Verdict> verdict_from_word(std::string_view word);
+
+/// The maker's plain words ("struck twice").
+std::string_view to_text(Verdict verdict);
+
+} // namespace platewright::taps

@@ -1,0 +1,25 @@
+#include "base/text.hpp"
+
+#include "support/catch.hpp"
+
+using namespace platewright::base;
+
+TEST_CASE("a number a person typed is read with point or comma") {
+    CHECK(parse_number("12.5") == 12.5);
+    CHECK(parse_number(" 12,5 ") == 12.5);
+    CHECK(parse_number("+3") == 3.0);
+    CHECK(parse_number("-0,25") == -0.25);
+}
+
+TEST_CASE("what is not wholly a finite number is refused") {
+    for (const char* text : {"", " ", "12a", "1.2.3", "1,2,3", "nan", "inf", "1e999", "--1"})
+        CHECK_FALSE(parse_number(text));
+}
+
+TEST_CASE("numbers are written with a point and a fixed count of digits") {
+    CHECK(fixed(172.346, 1) == "172.3");
+    CHECK(fixed(-0.001, 1) == "0.0");
+    CHECK(signed_fixed(1.25, 1) == "+1.2");
+    CHECK(signed_fixed(-3.46, 1) == "\u22123.5");
+    CHECK(signed_fixed(-0.01, 1) == "+0.0");
+}
