@@ -34,8 +34,8 @@ public:
     /// Takes the next samples; gives the taps that ended within them.
     std::vector<Tap> push(std::span<const float> samples);
 
-    /// Samples were lost here: a tap that rings across is refused as such.
-    void gap(std::int64_t lost_frames);
+    /// Samples were lost here: the tap that was ringing, if any, refused as such.
+    std::vector<Tap> gap(std::int64_t lost_frames);
 
     /// The stream ended: gives the tap still ringing, if any.
     std::vector<Tap> finish();

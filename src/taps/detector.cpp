@@ -1,0 +1,250 @@
+#include "taps/detector.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <stdexcept>
+
+#include "base/level.hpp"
+#include "taps/band.hpp"
+#include "taps/judge.hpp"
+#include "taps/onset.hpp"
+#include "taps/room_noise.hpp"
+
+namespace platewright::taps {
+namespace {
+
+constexpr double k_hop_s = 0.001;
+constexpr std::size_t k_hops_smoothed = 3;   // the strike's level is read over 3 ms
+constexpr std::size_t k_hops_past = 32;      // and set against the loudest of the 30 ms before it
+constexpr std::size_t k_hops_rise = 4;       // that ended this long ago
+constexpr double k_sudden_db = 9;            // a strike leaps; a voice or a beat swells
+constexpr std::size_t k_hops_piece = 20;     // one piece of the room's noise
+constexpr double k_dwarfs_db = 8;            // over all before: what rang was only noise before this strike
+constexpr double k_rung_out_db = 3;          // above the room
+constexpr double k_heard_out_db = 60;        // below the strike: enough has been heard
+constexpr std::size_t k_pieces_quiet = 3;
+
+} // namespace
+
+struct Detector::State {
+    State(double rate, const DetectorParams& p)
+        : params(p), rate_hz(rate), band(p.low_hz, p.high_hz, rate),
+          hop(static_cast<std::size_t>(std::max(1.0, std::round(k_hop_s * rate)))) {}
+
+    DetectorParams params;
+    double rate_hz;
+    Band band;
+    std::size_t hop;
+
+    // The sound still needed: the pre-roll and look-back while idle, the whole tap while it rings.
+    std::vector<float> raw, in_band;
+    std::int64_t first_frame = 0; // of raw[0]
+
+    double hop_square = 0, piece_square = 0;
+    std::size_t in_hop = 0, hops_in_piece = 0;
+    std::array<double, k_hops_past> past{}; // smoothed mean squares, newest at past_at − 1
+    std::array<double, k_hops_smoothed> recent{};
+    std::size_t past_at = 0;
+    double leap_dbfs = 0; // smoothed level of the newest hop
+    RoomNoise room;
+
+    bool is_ringing = false;
+    std::size_t onset = 0;       // index into raw
+    double room_dbfs = 0;        // at the onset
+    double loudest_piece = 0;    // mean square
+    std::size_t quiet_pieces = 0;
+    bool struck_again = false;
+    mutable std::optional<Tap> shown;
+
+    std::size_t frames(double seconds) const {
+        return static_cast<std::size_t>(std::max(0.0, std::round(seconds * rate_hz)));
+    }
+    std::size_t look_back() const { return frames(0.030); }
+
+    Tap cut(std::size_t end) const {
+        const std::size_t begin = onset - std::min(onset, frames(params.pre_roll_s));
+        Tap tap;
+        tap.sample_rate_hz = rate_hz;
+        tap.onset_frame = first_frame + static_cast<std::int64_t>(onset);
+        tap.onset_index = onset - begin;
+        tap.samples.assign(raw.begin() + static_cast<std::ptrdiff_t>(begin),
+                           raw.begin() + static_cast<std::ptrdiff_t>(end));
+        float peak = 0;
+        for (std::size_t i = tap.onset_index; i < tap.samples.size(); ++i)
+            peak = std::max(peak, std::abs(tap.samples[i]));
+        tap.peak_dbfs = base::amplitude_to_db(static_cast<double>(peak));
+        tap.noise_dbfs = room_dbfs;
+        return tap;
+    }
+
+    Tap judged(std::size_t end, bool lost) const {
+        Tap tap = cut(end);
+        const std::size_t begin = onset - tap.onset_index;
+        tap.verdict = judge({.tap = tap,
+                             .in_band = std::span{in_band}.subspan(begin, end - begin),
+                             .room_dbfs = room_dbfs,
+                             .struck_again = struck_again,
+                             .gap = lost},
+                            params);
+        return tap;
+    }
+
+    void end_tap(std::size_t end, bool lost, std::vector<Tap>& out) {
+        Tap tap = judged(end, lost);
+        is_ringing = false;
+        // What already sounds when the stream begins is no strike anybody made, unless it rings like one.
+        const bool from_the_start = tap.onset_frame < static_cast<std::int64_t>(frames(0.010));
+        if (!from_the_start || tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped)
+            out.push_back(std::move(tap));
+    }
+
+    void begin_tap(std::size_t at) {
+        is_ringing = true;
+        onset = at;
+        room_dbfs = room.level_dbfs();
+        loudest_piece = 0;
+        quiet_pieces = 0;
+        struck_again = false;
+    }
+
+    /// Whether the hop that just ended leaps out of what was before it; takes it into the past.
+    bool leaps(double mean_square) {
+        recent[past_at % k_hops_smoothed] = mean_square;
+        double smoothed = 0;
+        for (const double r : recent)
+            smoothed += r / k_hops_smoothed;
+        double before = 0;
+        for (std::size_t back = k_hops_rise; back < k_hops_past; ++back)
+            before = std::max(before, past[(past_at + k_hops_past - back) % k_hops_past]);
+        past[past_at % k_hops_past] = smoothed;
+        ++past_at;
+        leap_dbfs = base::amplitude_to_db(std::sqrt(smoothed));
+        return leap_dbfs > room.level_dbfs() + params.rise_db - 3 &&
+               leap_dbfs > base::amplitude_to_db(std::sqrt(before)) + k_sudden_db;
+    }
+
+    void on_leap(std::vector<Tap>& out) {
+        const std::size_t here = in_band.size();
+        const std::size_t from = here - std::min(here, look_back());
+        const std::size_t at = from + pick_onset(std::span{in_band}.subspan(from));
+        if (!is_ringing)
+            return begin_tap(at);
+        if (at <= onset + frames(0.012))
+            return; // still the same strike building up
+        const bool dwarfs = leap_dbfs > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
+        if (at < onset + frames(params.settle_s) && !dwarfs) {
+            struck_again = true;
+            return;
+        }
+        end_tap(at - std::min(at, frames(0.003)), false, out);
+        begin_tap(at);
+        forget(at);
+    }
+
+    void on_piece(double mean_square, std::vector<Tap>& out) {
+        room.add(mean_square);
+        if (!is_ringing)
+            return trim();
+        loudest_piece = std::max(loudest_piece, mean_square);
+        const double level = base::amplitude_to_db(std::sqrt(mean_square));
+        const double enough = std::max(room_dbfs + k_rung_out_db,
+                                       base::amplitude_to_db(std::sqrt(loudest_piece)) - k_heard_out_db);
+        quiet_pieces = level < enough ? quiet_pieces + 1 : 0;
+        const std::size_t length = raw.size() - onset;
+        if ((quiet_pieces >= k_pieces_quiet && length >= frames(params.shortest_s)) ||
+            length >= frames(params.longest_s)) {
+            end_tap(std::min(raw.size(), onset + frames(params.longest_s)), false, out);
+            trim();
+        }
+    }
+
+    /// While idle only the pre-roll and the look-back are kept; dropped in large steps, so that each
+    /// sample is moved rarely.
+    void trim() {
+        if (raw.size() > frames(params.pre_roll_s + 1.0) + look_back())
+            forget(raw.size());
+    }
+
+    /// Drops what lies further before raw[here] than a pre-roll and the look-back.
+    void forget(std::size_t here) {
+        const std::size_t drop = here - std::min(here, frames(params.pre_roll_s) + look_back());
+        raw.erase(raw.begin(), raw.begin() + static_cast<std::ptrdiff_t>(drop));
+        in_band.erase(in_band.begin(), in_band.begin() + static_cast<std::ptrdiff_t>(drop));
+        first_frame += static_cast<std::int64_t>(drop);
+        onset -= std::min(onset, drop);
+    }
+
+    void push(float sample, std::vector<Tap>& out) {
+        const float x = band(sample);
+        raw.push_back(sample);
+        in_band.push_back(x);
+        hop_square += static_cast<double>(x) * static_cast<double>(x);
+        if (++in_hop < hop)
+            return;
+        const double mean_square = hop_square / static_cast<double>(hop);
+        hop_square = 0;
+        in_hop = 0;
+        if (leaps(mean_square))
+            on_leap(out);
+        piece_square += mean_square;
+        if (++hops_in_piece == k_hops_piece) {
+            on_piece(piece_square / k_hops_piece, out);
+            piece_square = 0;
+            hops_in_piece = 0;
+        }
+    }
+};
+
+Detector::Detector(double sample_rate_hz, const DetectorParams& params) {
+    if (!(sample_rate_hz >= 8000 && sample_rate_hz <= 400000))
+        throw std::invalid_argument("a detector needs a sample rate of 8 to 400 kHz");
+    if (!(params.low_hz > 0 && params.low_hz < params.high_hz))
+        throw std::invalid_argument("a detector's band needs 0 < low_hz < high_hz");
+    state_ = std::make_unique<State>(sample_rate_hz, params);
+}
+Detector::~Detector() = default;
+Detector::Detector(Detector&&) noexcept = default;
+Detector& Detector::operator=(Detector&&) noexcept = default;
+
+std::vector<Tap> Detector::push(std::span<const float> samples) {
+    std::vector<Tap> out;
+    state_->shown.reset();
+    for (const float sample : samples)
+        state_->push(sample, out);
+    return out;
+}
+
+std::vector<Tap> Detector::gap(std::int64_t lost_frames) {
+    State& s = *state_;
+    std::vector<Tap> out;
+    s.shown.reset();
+    if (s.is_ringing)
+        s.end_tap(s.raw.size(), true, out);
+    s.first_frame += static_cast<std::int64_t>(s.raw.size()) + lost_frames;
+    s.raw.clear();
+    s.in_band.clear();
+    return out;
+}
+
+std::vector<Tap> Detector::finish() {
+    std::vector<Tap> out;
+    state_->shown.reset();
+    if (state_->is_ringing)
+        state_->end_tap(state_->raw.size(), false, out);
+    return out;
+}
+
+const Tap* Detector::ringing() const {
+    const State& s = *state_;
+    if (!s.is_ringing)
+        return nullptr;
+    if (!s.shown)
+        s.shown = s.judged(s.raw.size(), false);
+    return &*s.shown;
+}
+
+double Detector::noise_dbfs() const { return state_->room.level_dbfs(); }
+
+} // namespace platewright::taps

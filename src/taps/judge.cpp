@@ -1,0 +1,147 @@
+#include "taps/judge.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "base/level.hpp"
+#include "base/stats.hpp"
+#include "taps/prediction.hpp"
+
+namespace platewright::taps {
+namespace {
+
+double rms_db(std::span<const float> samples) {
+    double sum = 0;
+    for (const float x : samples)
+        sum += static_cast<double>(x) * static_cast<double>(x);
+    return samples.empty() ? base::k_silence_db
+                           : base::amplitude_to_db(std::sqrt(sum / static_cast<double>(samples.size())));
+}
+
+/// Times are in seconds from the strike; negative lies in the pre-roll. Cut to what there is.
+class Ring {
+public:
+    explicit Ring(const Cut& cut) : cut_(cut) {}
+    std::span<const float> between(double from_s, double to_s) const {
+        const auto [from, to] = std::pair{index(from_s), index(to_s)};
+        return to > from ? cut_.in_band.subspan(from, to - from) : std::span<const float>{};
+    }
+    double length_s() const {
+        return static_cast<double>(cut_.in_band.size() - cut_.tap.onset_index) / cut_.tap.sample_rate_hz;
+    }
+    double loudest_db(double from_s, double to_s, double step_s) const {
+        double loudest = base::k_silence_db;
+        for (double at = from_s; at + step_s <= to_s + 1e-9; at += step_s)
+            loudest = std::max(loudest, rms_db(between(at, at + step_s)));
+        return loudest;
+    }
+
+private:
+    std::size_t index(double at_s) const {
+        const double at = static_cast<double>(cut_.tap.onset_index) + at_s * cut_.tap.sample_rate_hz;
+        return static_cast<std::size_t>(std::clamp(at, 0.0, static_cast<double>(cut_.in_band.size())));
+    }
+    const Cut& cut_;
+};
+
+/// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
+bool is_clipped(const Tap& tap) {
+    int still = 0, at_full_scale = 0;
+    for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
+        const float x = std::abs(tap.samples[i]);
+        at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
+        still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
+        if (at_full_scale >= 2 || still >= 3)
+            return true;
+    }
+    return false;
+}
+
+/// How often something struck after the first strike, weaker ones left out; by what a linear
+/// predictor of the ring could not foresee.
+int later_strikes(const Cut& cut, const Ring& ring, const DetectorParams& params) {
+    constexpr int order = 48;
+    constexpr double step_s = 0.003, after_s = 0.015;
+    constexpr double weaker = 0.0025;   // of the first strike's energy: -26 dB, too weak to matter
+    constexpr double unforeseen = 16.0; // times the usual innovation of this ring
+    const double rate = cut.tap.sample_rate_hz;
+    const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
+    // Aliasing does no harm: an aliased decaying sinusoid is as well foreseen as any other.
+    std::vector<float> thinned;
+    const std::span span = ring.between(-0.02, ring.length_s());
+    for (std::size_t i = 0; i < span.size(); i += every)
+        thinned.push_back(span[i]);
+    const auto step = static_cast<std::size_t>(std::max(1.0, step_s * rate / static_cast<double>(every)));
+    const std::size_t before = std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
+    const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
+    if (thinned.size() < start + 4 * order)
+        return 0;
+    const auto predictor = burg(std::span{thinned}.subspan(start), order);
+    const auto left = innovation(thinned, predictor);
+    std::vector<double> energy;
+    double first = 0;
+    for (std::size_t at = 0; at + step <= left.size(); at += step) {
+        double sum = 0;
+        for (std::size_t i = at; i < at + step; ++i)
+            sum += left[i] * left[i];
+        if (at >= start)
+            energy.push_back(sum);
+        else
+            first += sum;
+    }
+    if (energy.empty())
+        return 0;
+    const double usual = base::median(energy);
+    int strikes = 0;
+    bool inside = false;
+    for (const double e : energy) {
+        const bool struck = e > unforeseen * usual && e > weaker * first;
+        strikes += struck && !inside ? 1 : 0;
+        inside = struck;
+    }
+    return strikes;
+}
+
+/// Whether what follows the strike decays as a ring does: neither gone at once, as a knock is, nor
+/// standing, as a voice or a motor.
+bool rings(const Ring& ring) {
+    constexpr double step_s = 0.02;
+    const double early = ring.loudest_db(0.0, 0.04, step_s);
+    const double sustained = rms_db(ring.between(0.05, 0.09));
+    if (sustained < early - 24)
+        return false;
+    const double length = ring.length_s();
+    const double tail = rms_db(ring.between(std::max(0.1, length - 0.1), length));
+    const double later = ring.loudest_db(0.1, length, step_s);
+    return tail < sustained - 3 && later < early + 1;
+}
+
+} // namespace
+
+Verdict judge(const Cut& cut, const DetectorParams& params) {
+    const Ring ring(cut);
+    if (cut.gap)
+        return Verdict::gap;
+    if (is_clipped(cut.tap))
+        return Verdict::clipped;
+    const double strike = ring.loudest_db(0.0, 0.06, 0.02);
+    if (rms_db(ring.between(0.01, params.shortest_s)) < cut.room_dbfs + 10 ||
+        strike < cut.room_dbfs + params.rise_db)
+        return Verdict::too_weak;
+    const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
+    if (before > cut.room_dbfs + 12 && before > strike - 26)
+        return Verdict::noise_before;
+    const int again = later_strikes(cut, ring, params);
+    if (again >= 4)
+        return Verdict::no_ring;
+    if (cut.struck_again || again > 0)
+        return Verdict::struck_twice;
+    if (!rings(ring))
+        return Verdict::no_ring;
+    if (ring.length_s() < params.shortest_s)
+        return Verdict::too_short;
+    return Verdict::accepted;
+}
+
+} // namespace platewright::taps

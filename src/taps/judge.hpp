@@ -1,0 +1,21 @@
+#pragma once
+#include <span>
+
+#include "taps/detector.hpp"
+
+namespace platewright::taps {
+
+/// A strike as the detector cut it out: the tap, and its samples in the band strikes are looked for in.
+struct Cut {
+    const Tap& tap;
+    std::span<const float> in_band; ///< as long as tap.samples
+    double room_dbfs = 0;           ///< RMS of the room in the band when the strike came
+    bool struck_again = false;      ///< a second strike followed before settle_s
+    bool gap = false;               ///< samples were lost while it rang
+};
+
+/// The verdict on a strike, in the order: gap, clipped, too weak, noise before it, struck twice,
+/// no ring, too short. Pure; about a millisecond; worker.
+Verdict judge(const Cut& cut, const DetectorParams& params);
+
+} // namespace platewright::taps

@@ -1,0 +1,15 @@
+#pragma once
+#include <span>
+#include <vector>
+
+namespace platewright::taps {
+
+/// Coefficients a[0..order) of the linear predictor x[n] ≈ −Σ a[i]·x[n−1−i] by Burg's method
+/// (J. P. Burg, 1967; from memory). A sum of damped sinusoids is predicted from its past; a strike is
+/// not. In: more samples than order. Cost: samples × order.
+std::vector<double> burg(std::span<const float> samples, int order);
+
+/// What the predictor could not foresee: x[n] + Σ a[i]·x[n−1−i]; the first `order` are 0.
+std::vector<double> innovation(std::span<const float> samples, std::span<const double> predictor);
+
+} // namespace platewright::taps

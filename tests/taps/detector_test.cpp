@@ -1,0 +1,174 @@
+#include "taps/detector.hpp"
+
+#include <cmath>
+#include <numbers>
+#include <random>
+
+#include "support/catch.hpp"
+
+using namespace platewright::taps;
+
+namespace {
+
+constexpr double k_rate_hz = 48000;
+
+/// A quiet room: white noise of the given RMS.
+std::vector<float> room(double seconds, double rms, unsigned seed) {
+    std::mt19937 random(seed);
+    std::normal_distribution<double> normal(0, rms);
+    std::vector<float> samples(static_cast<std::size_t>(seconds * k_rate_hz));
+    for (float& s : samples)
+        s = static_cast<float>(normal(random));
+    return samples;
+}
+
+/// Adds a strike on a plate of three modes at `at_s`; `seconds` later a hand stops it.
+void strike(std::vector<float>& into, double at_s, double amplitude, double seconds = 5) {
+    struct Line { double hz, q, share; };
+    const auto from = static_cast<std::size_t>(at_s * k_rate_hz);
+    for (const Line& line : {Line{116, 50, 0.3}, Line{172, 60, 0.5}, Line{352, 65, 1.0}})
+        for (std::size_t n = from; n < into.size(); ++n) {
+            const double t = static_cast<double>(n - from) / k_rate_hz;
+            if (t > seconds)
+                break;
+            into[n] += static_cast<float>(amplitude * line.share *
+                                          std::exp(-std::numbers::pi * line.hz / line.q * t) *
+                                          std::sin(2 * std::numbers::pi * line.hz * t));
+        }
+}
+
+std::vector<Tap> detect(std::span<const float> samples, std::size_t block = 480) {
+    Detector detector(k_rate_hz);
+    std::vector<Tap> taps;
+    for (std::size_t at = 0; at < samples.size(); at += block)
+        for (Tap& tap : detector.push(samples.subspan(at, std::min(block, samples.size() - at))))
+            taps.push_back(std::move(tap));
+    for (Tap& tap : detector.finish())
+        taps.push_back(std::move(tap));
+    return taps;
+}
+
+} // namespace
+
+TEST_CASE("each clean strike is accepted once, its onset within a millisecond") {
+    auto sound = room(8, 3e-4, 1);
+    for (const double at : {1.0, 2.5, 4.123, 6.0})
+        strike(sound, at, 0.3);
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i) {
+        CHECK(to_text(taps[i].verdict) == "accepted");
+        CHECK(std::abs(taps[i].onset_s() - std::array{1.0, 2.5, 4.123, 6.0}[i]) < 0.001);
+        CHECK(taps[i].onset_index == Approx(0.25 * k_rate_hz));
+        CHECK(taps[i].samples.size() > 24000);
+    }
+}
+
+TEST_CASE("the answer does not depend on the size of the blocks") {
+    auto sound = room(4, 1e-3, 2);
+    strike(sound, 1.0, 0.3);
+    strike(sound, 2.6, 0.1);
+    const auto whole = detect(sound, sound.size());
+    for (const std::size_t block : {1U, 64U, 4096U}) {
+        const auto taps = detect(sound, block);
+        REQUIRE(taps.size() == whole.size());
+        for (std::size_t i = 0; i < taps.size(); ++i) {
+            CHECK(taps[i].onset_frame == whole[i].onset_frame);
+            CHECK(taps[i].samples == whole[i].samples);
+            CHECK(taps[i].verdict == whole[i].verdict);
+        }
+    }
+}
+
+TEST_CASE("a refused strike says why") {
+    auto sound = room(4, 5e-4, 3);
+    SECTION("struck twice") {
+        const double again_s = GENERATE(0.04, 0.08, 0.15, 0.25);
+        strike(sound, 1.0, 0.3);
+        strike(sound, 1.0 + again_s, 0.12);
+        const auto taps = detect(sound);
+        CAPTURE(again_s);
+        REQUIRE(taps.size() == 1);
+        CHECK(to_text(taps[0].verdict) == "struck twice");
+    }
+    SECTION("clipped") {
+        strike(sound, 1.0, 2.0);
+        for (float& s : sound)
+            s = std::clamp(s, -1.0F, 1.0F);
+        const auto taps = detect(sound);
+        REQUIRE(taps.size() == 1);
+        CHECK(to_text(taps[0].verdict) == "clipped");
+    }
+    SECTION("stopped too soon") {
+        strike(sound, 1.0, 0.3, 0.10);
+        const auto taps = detect(sound);
+        REQUIRE(taps.size() == 1);
+        CHECK(taps[0].verdict != Verdict::accepted);
+    }
+    SECTION("noise just before it") {
+        std::mt19937 random(4);
+        std::normal_distribution<double> normal(0, 0.05);
+        for (std::size_t n = 40800; n < 46560; ++n)
+            sound[n] += static_cast<float>(normal(random));
+        strike(sound, 1.0, 0.3);
+        const auto taps = detect(sound);
+        REQUIRE_FALSE(taps.empty());
+        CHECK(to_text(taps.back().verdict) == "noise just before it");
+    }
+    SECTION("a knock that does not ring") {
+        std::mt19937 random(5);
+        std::normal_distribution<double> normal(0, 0.5);
+        for (int n = 0; n < 480; ++n)
+            sound[48000 + static_cast<std::size_t>(n)] += static_cast<float>(normal(random) * std::exp(-n / 80.0));
+        for (const Tap& tap : detect(sound))
+            CHECK(tap.verdict != Verdict::accepted);
+    }
+}
+
+TEST_CASE("samples lost in the ring refuse the tap, and time goes on") {
+    auto sound = room(4, 3e-4, 6);
+    strike(sound, 1.0, 0.3);
+    strike(sound, 2.5, 0.3);
+    Detector detector(k_rate_hz);
+    const std::span all{sound};
+    auto taps = detector.push(all.first(52000));
+    for (auto& tap : detector.gap(2000))
+        taps.push_back(std::move(tap));
+    for (auto& tap : detector.push(all.subspan(54000)))
+        taps.push_back(std::move(tap));
+    REQUIRE(taps.size() == 2);
+    CHECK(taps[0].verdict == Verdict::gap);
+    CHECK(taps[1].verdict == Verdict::accepted);
+    CHECK(std::abs(taps[1].onset_s() - 2.5) < 0.001);
+}
+
+TEST_CASE("while it rings the tap can be seen as far as it has come") {
+    auto sound = room(2, 3e-4, 7);
+    strike(sound, 1.0, 0.3);
+    Detector detector(k_rate_hz);
+    const std::span all{sound};
+    CHECK(detector.push(all.first(48000)).empty());
+    CHECK(detector.ringing() == nullptr);
+    CHECK(detector.push(all.subspan(48000, 7200)).empty());
+    REQUIRE(detector.ringing() != nullptr);
+    CHECK(detector.ringing()->onset_s() == Approx(1.0).margin(0.001));
+}
+
+TEST_CASE("a steady room gives no taps, and a recording that begins in noise neither") {
+    for (const unsigned seed : {8U, 9U, 10U})
+        CHECK(detect(room(20, 0.01, seed)).empty());
+}
+
+TEST_CASE("a strike on the very first sample of a recording is found") {
+    std::vector<float> sound(96000, 0.0F);
+    strike(sound, 0.0, 0.3);
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 1);
+    CHECK(taps[0].verdict == Verdict::accepted);
+    CHECK(taps[0].onset_frame < 100);
+}
+
+TEST_CASE("a wrong rate or band is refused") {
+    CHECK_THROWS_AS(Detector(4000), std::invalid_argument);
+    CHECK_THROWS_AS(Detector(48000, {.low_hz = 500, .high_hz = 100}), std::invalid_argument);
+}
