@@ -1,0 +1,181 @@
+#include "plot/chart.hpp"
+
+#include "plot/layout.hpp"
+#include "plot/thin.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace platewright::plot {
+namespace {
+
+/// One drawing of one chart: what every step below needs to have at hand.
+struct Drawing {
+    const Chart& chart;
+    Canvas& canvas;
+    const Palette& palette;
+    double em; // text height
+    double line_scale;
+    Frame frame;
+    Layout layout;
+
+    Point place(Point data) const { return {frame.across.place(data.x), frame.up.place(data.y)}; }
+    std::vector<Point> place(const std::vector<Point>& data) const {
+        std::vector<Point> placed;
+        placed.reserve(data.size());
+        for (const Point p : data) {
+            placed.push_back(place(p));
+        }
+        return placed;
+    }
+    Pen pen(const Pen& wanted) const {
+        return {wanted.colour, wanted.width * line_scale, wanted.dash};
+    }
+    void line(Point from, Point to, const Pen& with) const {
+        const std::array<Point, 2> ends{from, to};
+        canvas.polyline(ends, pen(with));
+    }
+};
+
+void draw_grid(const Drawing& d) {
+    const Box& in = d.frame.inside;
+    d.canvas.box(in, d.palette.panel);
+    const Pen grid{d.palette.line, 1.0, Dash::solid};
+    for (const Tick& tick : d.layout.up_ticks) {
+        const double y = d.frame.up.place(tick.at);
+        d.line({in.left, y}, {in.right, y}, grid);
+        d.canvas.text({in.left - 0.5 * d.em, y}, tick.words,
+                      {.colour = d.palette.faint_ink, .height = d.em, .across = Across::right});
+    }
+    for (const Tick& tick : d.layout.across_ticks) {
+        const double x = d.frame.across.place(tick.at);
+        d.line({x, in.top}, {x, in.bottom}, grid);
+        const double half = 0.5 * d.canvas.measure(tick.words, d.em, Weight::regular).width;
+        const double kept = std::clamp(x, d.layout.area.left + half, d.layout.area.right - half);
+        d.canvas.text({kept, in.bottom + 0.6 * d.em}, tick.words,
+                      {.colour = d.palette.faint_ink,
+                       .height = d.em,
+                       .across = Across::centre,
+                       .upright = Upright::top});
+    }
+}
+
+void draw_titles(const Drawing& d) {
+    const Box& area = d.layout.area;
+    if (!d.chart.title.empty()) {
+        d.canvas.text({area.left, area.top}, d.chart.title,
+                      {.colour = d.palette.ink,
+                       .height = 1.2 * d.em,
+                       .upright = Upright::top,
+                       .weight = Weight::bold});
+    }
+    d.canvas.text({d.layout.up_title.x, d.layout.up_title.y}, d.chart.up.title,
+                  {.colour = d.palette.faint_ink, .height = d.em, .upright = Upright::top});
+    d.canvas.text({d.frame.inside.right, area.bottom}, d.chart.across.title,
+                  {.colour = d.palette.faint_ink,
+                   .height = d.em,
+                   .across = Across::right,
+                   .upright = Upright::bottom});
+}
+
+void draw_key(const Drawing& d) {
+    for (const KeyPlace& place : d.layout.key) {
+        const Point at = place.at;
+        switch (place.kind) {
+        case KeyKind::line:
+            d.line({at.x, at.y}, {at.x + 1.4 * d.em, at.y}, place.pen);
+            break;
+        case KeyKind::area:
+            d.canvas.box({at.x, at.y - 0.4 * d.em, at.x + 1.4 * d.em, at.y + 0.4 * d.em},
+                         place.pen.colour);
+            break;
+        case KeyKind::mark:
+            d.canvas.mark({at.x + 0.7 * d.em, at.y}, place.shape, 0.75 * d.em, place.pen.colour);
+            break;
+        }
+        d.canvas.text({at.x + 1.8 * d.em, at.y}, place.words,
+                      {.colour = d.palette.ink, .height = d.em});
+    }
+}
+
+void draw_signposts(const Drawing& d) {
+    for (const HeadPlace& head : d.layout.heads) {
+        const Signpost& post = d.chart.signposts[head.index];
+        const double x = d.frame.across.place(post.x);
+        d.line({x, head.at.y + 0.6 * d.em}, {x, d.frame.inside.bottom},
+               {post.colour, 1.2, post.dash});
+        double words_x = head.at.x;
+        if (post.shaped) {
+            d.canvas.mark({words_x + 0.4 * d.em, head.at.y}, post.shape, 0.75 * d.em, post.colour);
+            words_x += d.em;
+        }
+        d.canvas.text({words_x, head.at.y}, post.words,
+                      {.colour = post.colour, .height = d.em, .weight = Weight::bold});
+    }
+}
+
+void draw_marks(const Drawing& d, const Marks& marks) {
+    for (std::size_t i = 0; i < marks.at.size(); ++i) {
+        const Point at = marks.at[i];
+        if (i < marks.spread.size() && marks.spread[i] > 0.0) {
+            const Point high = d.place({at.x, at.y + marks.spread[i]});
+            const Point low = d.place({at.x, at.y - marks.spread[i]});
+            const Pen bar{marks.colour, 1.5, Dash::solid};
+            const double cap = 0.3 * d.em;
+            d.line(high, low, bar);
+            d.line({high.x - cap, high.y}, {high.x + cap, high.y}, bar);
+            d.line({low.x - cap, low.y}, {low.x + cap, low.y}, bar);
+        }
+        d.canvas.mark(d.place(at), marks.shape, marks.size * d.line_scale, marks.colour);
+    }
+}
+
+void draw_data(const Drawing& d) {
+    d.canvas.keep_inside(d.frame.inside);
+    for (const Band& band : d.chart.bands) {
+        d.canvas.ribbon(d.place(band.upper), d.place(band.lower), band.colour);
+    }
+    for (const Curve& curve : d.chart.curves) {
+        d.canvas.polyline(thin(d.place(curve.points)), d.pen(curve.pen));
+    }
+    for (const Marks& marks : d.chart.marks) {
+        draw_marks(d, marks);
+    }
+    d.canvas.keep_all();
+}
+
+void draw_end_labels(const Drawing& d) {
+    for (const EndPlace& end : d.layout.ends) {
+        d.canvas.text(end.at, end.words,
+                      {.colour = end.colour, .height = d.em, .weight = Weight::bold});
+    }
+}
+
+} // namespace
+
+Frame draw(const Chart& chart, const Box& area, Canvas& canvas, const Palette& palette,
+           const DrawStyle& style) {
+    const double em = style.text_height;
+    Layout layout = lay_out(chart, area, canvas, em);
+    const Box inside = layout.inside;
+    Frame frame{inside, Scale(chart.across, inside.left, inside.right),
+                Scale(chart.up, inside.bottom, inside.top)};
+    const Drawing drawing{chart, canvas, palette, em, style.line_scale, frame, std::move(layout)};
+    if (chart.empty()) {
+        canvas.box(inside, palette.panel);
+        canvas.text({inside.left + 0.5 * inside.width(), inside.top + 0.5 * inside.height()},
+                    chart.when_empty,
+                    {.colour = palette.faint_ink, .height = 1.1 * em, .across = Across::centre});
+        return frame;
+    }
+    draw_grid(drawing);
+    draw_titles(drawing);
+    draw_key(drawing);
+    draw_signposts(drawing);
+    draw_data(drawing);
+    draw_end_labels(drawing);
+    return frame;
+}
+
+} // namespace platewright::plot

@@ -1,0 +1,180 @@
+#include "plot/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace platewright::plot {
+namespace {
+
+double width_of(const Canvas& canvas, const std::string& words, double em,
+                Weight weight = Weight::regular) {
+    return canvas.measure(words, em, weight).width;
+}
+
+/// Names of curves, bands and marks in that order; one entry a name, so that a track's line and
+/// its points share one.
+std::vector<KeyPlace> key_entries(const Chart& chart) {
+    std::vector<KeyPlace> entries;
+    const auto add = [&entries](KeyPlace entry) {
+        const bool listed = std::any_of(entries.begin(), entries.end(),
+                                        [&entry](const auto& e) { return e.words == entry.words; });
+        if (!entry.words.empty() && !listed) {
+            entries.push_back(std::move(entry));
+        }
+    };
+    for (const Marks& m : chart.marks) {
+        add({{}, KeyKind::mark, {m.colour, 1.0, Dash::solid}, m.shape, m.name});
+    }
+    for (auto c = chart.curves.rbegin(); c != chart.curves.rend(); ++c) {
+        add({{}, KeyKind::line, c->pen, Shape::disc, c->name});
+    }
+    for (const Band& b : chart.bands) {
+        add({{}, KeyKind::area, {b.colour, 1.0, Dash::solid}, Shape::square, b.name});
+    }
+    return entries;
+}
+
+/// Sets the key in rows between left and right, downwards from `top`; gives the y below it.
+double set_key(std::vector<KeyPlace>& key, const Canvas& canvas, double left, double right,
+               double top, double em) {
+    if (key.empty()) {
+        return top;
+    }
+    double x = left;
+    double y = top + 0.75 * em;
+    for (KeyPlace& entry : key) {
+        const double width = 1.8 * em + width_of(canvas, entry.words, em) + 1.2 * em;
+        if (x > left && x + width - 1.2 * em > right) {
+            x = left;
+            y += 1.5 * em;
+        }
+        entry.at = {x, y};
+        x += width;
+    }
+    return y + 0.75 * em;
+}
+
+double head_width(const Canvas& canvas, const Signpost& post, double em) {
+    return width_of(canvas, post.words, em, Weight::bold) + (post.shaped ? em : 0.0);
+}
+
+/// Heads of the signposts in as few rows as keep them apart; rows count downwards from `top`.
+std::vector<HeadPlace> set_heads(const Chart& chart, const Canvas& canvas, const Scale& across,
+                                 const Box& inside, double em) {
+    std::vector<std::size_t> order(chart.signposts.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return across.place(chart.signposts[a].x) < across.place(chart.signposts[b].x);
+    });
+    std::vector<double> row_ends;
+    std::vector<HeadPlace> heads;
+    for (const std::size_t i : order) {
+        const Signpost& post = chart.signposts[i];
+        const double x = across.place(post.x);
+        if (x < inside.left - 1.0 || x > inside.right + 1.0) {
+            continue;
+        }
+        const double width = head_width(canvas, post, em);
+        const double rightmost = std::max(inside.left, inside.right - width);
+        const double left = std::clamp(x - 0.5 * width, inside.left, rightmost);
+        auto row = std::find_if(row_ends.begin(), row_ends.end(),
+                                [&](double end) { return left > end + 0.5 * em; });
+        if (row == row_ends.end()) {
+            row = row_ends.insert(row_ends.end(), 0.0);
+        }
+        *row = left + width;
+        const auto index = static_cast<double>(row - row_ends.begin());
+        heads.push_back({i, {left, (index + 0.5) * 1.35 * em}});
+    }
+    return heads;
+}
+
+/// Moves labels apart vertically, keeping their order, and inside the frame.
+void spread_apart(std::vector<EndPlace>& ends, const Box& inside, double em) {
+    std::sort(ends.begin(), ends.end(),
+              [](const EndPlace& a, const EndPlace& b) { return a.at.y < b.at.y; });
+    const double gap = 1.15 * em;
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+        const double least = i == 0 ? inside.top + 0.5 * em : ends[i - 1].at.y + gap;
+        ends[i].at.y = std::max(ends[i].at.y, least);
+    }
+    for (std::size_t i = ends.size(); i-- > 0;) {
+        const double most =
+            i + 1 == ends.size() ? inside.bottom - 0.5 * em : ends[i + 1].at.y - gap;
+        ends[i].at.y = std::min(ends[i].at.y, most);
+    }
+}
+
+std::vector<EndPlace> set_ends(const Chart& chart, const Box& inside, double em) {
+    const Scale up(chart.up, inside.bottom, inside.top);
+    std::vector<EndPlace> ends;
+    for (const Curve& curve : chart.curves) {
+        if (!curve.end_label.empty() && !curve.points.empty()) {
+            ends.push_back({{inside.right + 0.5 * em, up.place(curve.points.back().y)},
+                            curve.end_label,
+                            curve.pen.colour});
+        }
+    }
+    spread_apart(ends, inside, em);
+    return ends;
+}
+
+double widest(const std::vector<Tick>& ticks, const Canvas& canvas, double em) {
+    double width = 0.0;
+    for (const Tick& tick : ticks) {
+        width = std::max(width, width_of(canvas, tick.words, em));
+    }
+    return width;
+}
+
+int across_room(const Axis& axis, const Canvas& canvas, double width, double em) {
+    const double one = std::max(4.0 * em, widest(ticks(axis, 8), canvas, em) + 1.5 * em);
+    return std::max(2, static_cast<int>(width / one));
+}
+
+} // namespace
+
+Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, double em) {
+    Layout out;
+    out.area = wanted;
+    out.area.right = std::max(wanted.right, wanted.left + 12.0 * em);
+    out.area.bottom = std::max(wanted.bottom, wanted.top + 8.0 * em);
+    const Box& area = out.area;
+
+    const double foot = 3.1 * em; // tick words and the title below them
+    out.up_ticks = ticks(chart.up, std::max(2, static_cast<int>(area.height() / (2.6 * em))));
+    const double left = area.left + widest(out.up_ticks, canvas, em) + 0.8 * em;
+    double end_room = 0.8 * em;
+    for (const Curve& curve : chart.curves) {
+        if (!curve.end_label.empty()) {
+            end_room = std::max(end_room, width_of(canvas, curve.end_label, em, Weight::bold) + em);
+        }
+    }
+    const double right = std::max(left + 2.0 * em, area.right - end_room);
+
+    double top = area.top + (chart.title.empty() ? 0.0 : 1.7 * em);
+    out.up_title = {area.left, top};
+    const double title_width =
+        chart.up.title.empty() ? 0.0 : width_of(canvas, chart.up.title, em) + 2.0 * em;
+    out.key = key_entries(chart);
+    const double key_bottom =
+        set_key(out.key, canvas, area.left + title_width, area.right, top - 0.2 * em, em);
+    top = std::max(key_bottom, chart.up.title.empty() ? top : top + 1.3 * em) + 0.2 * em;
+
+    out.inside = {left, top, right, area.bottom - foot};
+    out.heads = set_heads(chart, canvas, Scale(chart.across, left, right), out.inside, em);
+    double rows = 0.0;
+    for (const HeadPlace& head : out.heads) {
+        rows = std::max(rows, head.at.y + 0.7 * em);
+    }
+    for (HeadPlace& head : out.heads) {
+        head.at.y += top;
+    }
+    out.inside.top = std::min(top + rows, out.inside.bottom - 2.0 * em);
+    out.ends = set_ends(chart, out.inside, em);
+    out.across_ticks = ticks(chart.across, across_room(chart.across, canvas, right - left, em));
+    return out;
+}
+
+} // namespace platewright::plot

@@ -1,0 +1,105 @@
+#include "plot/palette.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::plot {
+namespace {
+
+constexpr Colour rgb(unsigned hex) {
+    return {static_cast<std::uint8_t>(hex >> 16U & 0xFFU),
+            static_cast<std::uint8_t>(hex >> 8U & 0xFFU), static_cast<std::uint8_t>(hex & 0xFFU),
+            255};
+}
+
+// Spruce shavings by day.
+constexpr Palette k_light{
+    .ground = rgb(0xF3EBDD),
+    .panel = rgb(0xFFFAF0),
+    .line = rgb(0xD9CBB3),
+    .ink = rgb(0x2A1F14),
+    .faint_ink = rgb(0x665644),
+    .accent = rgb(0x7A3B12),
+    .on_accent = rgb(0xFFF8EC),
+    .mode_1 = rgb(0x0E3F78),
+    .mode_2 = rgb(0xB0450A),
+    .mode_5 = rgb(0x17745E),
+    .other_mode = rgb(0x685C50),
+    .now = rgb(0x2A1F14),
+    .mean = rgb(0xA6701C),
+    .ghost = rgb(0x9C8B75),
+    .good = rgb(0xD3E8DC),
+    .on_good = rgb(0x0A4A39),
+    .bad = rgb(0xF6D2C4),
+    .on_bad = rgb(0x7E1F0A),
+    .caution = rgb(0xF8E3A9),
+    .on_caution = rgb(0x4D3500),
+};
+
+// Varnish by lamplight.
+constexpr Palette k_dark{
+    .ground = rgb(0x1B1510),
+    .panel = rgb(0x271F18),
+    .line = rgb(0x4A3D30),
+    .ink = rgb(0xF8EEDF),
+    .faint_ink = rgb(0xBFAE98),
+    .accent = rgb(0xE9A75A),
+    .on_accent = rgb(0x231708),
+    .mode_1 = rgb(0x6FA8F0),
+    .mode_2 = rgb(0xF2903F),
+    .mode_5 = rgb(0x8FF0C8),
+    .other_mode = rgb(0xA6978A),
+    .now = rgb(0xFFF6E6),
+    .mean = rgb(0xE3B15C),
+    .ghost = rgb(0x8A7A67),
+    .good = rgb(0x17463A),
+    .on_good = rgb(0xC9F4E3),
+    .bad = rgb(0x6A2413),
+    .on_bad = rgb(0xFFDCCF),
+    .caution = rgb(0x594312),
+    .on_caution = rgb(0xFFEBB5),
+};
+
+constexpr Palette on_white(Palette palette) {
+    palette.ground = rgb(0xFFFFFF);
+    palette.panel = rgb(0xFFFFFF);
+    palette.line = rgb(0xD4CFC6);
+    return palette;
+}
+constexpr Palette k_paper = on_white(k_light);
+
+double luminance(Colour colour) {
+    const auto linear = [](std::uint8_t value) {
+        const double c = value / 255.0;
+        return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+    };
+    return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) +
+           0.0722 * linear(colour.blue);
+}
+
+} // namespace
+
+const Palette& light_palette() { return k_light; }
+const Palette& dark_palette() { return k_dark; }
+const Palette& paper_palette() { return k_paper; }
+
+ModeLook mode_look(int name, const Palette& palette) {
+    switch (name) {
+    case 1:
+        return {palette.mode_1, Shape::disc};
+    case 2:
+        return {palette.mode_2, Shape::diamond};
+    case 5:
+        return {palette.mode_5, Shape::triangle};
+    default:
+        return {palette.other_mode, Shape::ring};
+    }
+}
+
+double contrast(Colour one, Colour other) {
+    const double a = luminance(one);
+    const double b = luminance(other);
+    return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
+}
+
+} // namespace platewright::plot

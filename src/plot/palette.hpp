@@ -1,0 +1,48 @@
+#pragma once
+#include "plot/canvas.hpp"
+
+namespace platewright::plot {
+
+/// The colours charts and views are drawn with: one set for daylight, one for a dim workshop and
+/// one for paper. Every pair used as text on ground keeps a contrast of at least 4.5 : 1
+/// (W3C, Web Content Accessibility Guidelines 2.1, criterion 1.4.3), and the three mode colours
+/// stay apart for readers without red, green or blue cones (tests/plot/palette_test.cpp).
+struct Palette {
+    Colour ground = {};     // the surface everything stands on
+    Colour panel = {};      // a raised sheet on the ground
+    Colour line = {};       // grid lines, borders
+    Colour ink = {};        // main text
+    Colour faint_ink = {};  // second text: units, hints
+    Colour accent = {};     // what is chosen or focused
+    Colour on_accent = {};  // text on the accent
+    Colour mode_1 = {};     // twist
+    Colour mode_2 = {};     // X
+    Colour mode_5 = {};     // ring
+    Colour other_mode = {}; // modes without a name
+    Colour now = {};        // the tap just heard
+    Colour mean = {};       // the session's mean
+    Colour ghost = {};      // earlier sessions
+    Colour good = {};       // ground of an accepted tap
+    Colour on_good = {};
+    Colour bad = {}; // ground of a refused tap
+    Colour on_bad = {};
+    Colour caution = {}; // ground of a warning
+    Colour on_caution = {};
+};
+
+const Palette& light_palette();
+const Palette& dark_palette();
+/// White paper, for print.
+const Palette& paper_palette();
+
+/// How a mode is drawn everywhere. `name` is 1, 2 or 5; any other number is an unnamed mode.
+struct ModeLook {
+    Colour colour = {};
+    Shape shape = Shape::ring;
+};
+ModeLook mode_look(int name, const Palette& palette);
+
+/// Contrast of two solid colours, 1 (none) to 21 (black on white), by WCAG 2.1's definition.
+double contrast(Colour one, Colour other);
+
+} // namespace platewright::plot
