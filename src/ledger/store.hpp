@@ -1,4 +1,7 @@
 #pragma once
+#include "ledger/record.hpp"
+#include "taps/tap.hpp"
+
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -6,17 +9,14 @@
 #include <string_view>
 #include <vector>
 
-#include "ledger/record.hpp"
-#include "taps/tap.hpp"
-
 namespace platewright::ledger {
 
 enum class Access { read_write, read_only };
 
 /// The ledger on disk: one folder with `ledger.sqlite`, `recordings/`, `backups/`.
 /// What a call that adds or changes something returns from is durable: written and synced.
-/// Fails: base::Failure (disk full, folder vanished, ledger of a newer version, not a ledger); what was
-/// acknowledged before stays. Threads: one owner at a time; not RT.
+/// Fails: base::Failure (disk full, folder vanished, ledger of a newer version, not a ledger); what
+/// was acknowledged before stays. Threads: one owner at a time; not RT.
 class Store {
 public:
     /// Opens the ledger in `folder`, making it when the folder is empty or not there. When another
@@ -27,6 +27,8 @@ public:
     Store& operator=(Store&&) noexcept;
 
     bool read_only() const;
+    /// Why it can only be read, as a clause ("another program has it open"); empty otherwise.
+    const std::string& why_read_only() const;
     const std::filesystem::path& folder() const;
 
     Id add(const InstrumentRecord& instrument);
@@ -37,22 +39,29 @@ public:
     void update(const SessionRecord& session);
 
     /// Keeps a tap: recording as FLAC (24 bit, with pre-roll) under its content hash, then the row.
+    /// Rate, onset, peak and noise are the tap's own; the rest is the record's. A tap without
+    /// samples is kept without a recording.
     Id add(const TapRecord& record, const taps::Tap& tap);
+    /// Adds what a newer analysis found in a kept tap; what earlier ones found stays beside it.
+    /// Throws std::invalid_argument when this version's reading is kept already.
+    void add_reading(Id tap, std::string_view analysis_version,
+                     const std::vector<modes::Partial>& partials);
     /// The kept recording of a tap, pre-roll and all, with its record's onset, spot and verdict.
     taps::Tap load(const TapRecord& record) const;
 
     /// The session's modes as of this analysis, in place of those of the same version; names that
     /// the maker gave stay with name_mode, not here.
     void set_modes(Id session, const std::vector<ModeRecord>& modes);
-    /// The maker's own word on a mode; nothing takes it back. Kept by session and frequency, so that it
-    /// survives re-analysis.
+    /// The maker's own word on a mode; nothing takes it back. Kept by session and frequency, so
+    /// that it survives re-analysis.
     void name_mode(Id session, double frequency_hz, std::optional<int> number);
 
     Id add_reference(Id session, std::string_view label);
     void remove_reference(Id reference);
     std::vector<ReferenceRecord> references() const;
 
-    /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap.
+    /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap, reference.
+    /// What lies in the bin, and all that belongs to it, is left out of every list and history.
     void bin(std::string_view table, Id id);
     void unbin(std::string_view table, Id id);
 
@@ -60,14 +69,16 @@ public:
     std::optional<PlateHistory> history(Id plate) const;
     /// The plate a session belongs to.
     std::optional<Id> plate_of_session(Id session) const;
-    /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the id 12.
+    /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the
+    /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;
 
     std::optional<std::string> setting(std::string_view key) const;
     void set_setting(std::string_view key, std::string_view value);
 
-private:
     struct Impl;
+
+private:
     std::unique_ptr<Impl> impl_;
 };
 

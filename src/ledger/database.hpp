@@ -1,0 +1,147 @@
+#pragma once
+/// SQLite in four small owners: Database, Statement, Transaction, and a Row read left to right.
+/// SQLite's own header stays inside database.cpp; nothing else in the program knows it.
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace platewright::ledger {
+
+/// One open SQLite file.
+/// Fails: base::Failure with a sentence for the maker when the file cannot be opened or is no
+/// database. Threads: one thread at a time; open a second Database for a second thread.
+class Database {
+public:
+    enum class Access {
+        read_write, ///< creates the file when it is missing
+        read_only,
+        immutable, ///< on media that cannot be written at all: no lock is taken
+    };
+
+    Database(const std::filesystem::path& file, Access access);
+    ~Database();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+    Database(Database&&) = delete;
+    Database& operator=(Database&&) = delete;
+
+    /// Runs one or more fixed statements that bind and return nothing.
+    void run(const std::string& sql);
+
+    /// Runs one statement to its end with the values bound in order; returns the last row's id.
+    template <class... Values>
+    std::int64_t execute(const std::string& sql, const Values&... values);
+
+    [[nodiscard]] std::int64_t last_row_id() const;
+
+    /// Rows touched by the last execute().
+    [[nodiscard]] std::int64_t changes() const;
+
+    /// The database's file is no longer under the name it was opened by: folder moved, deleted,
+    /// or its disk gone. Writing on would go nowhere.
+    [[nodiscard]] bool file_is_gone() const;
+
+    /// Copies the whole database, consistent at one moment, into a new file.
+    void copy_to(const std::filesystem::path& file);
+
+    [[nodiscard]] sqlite3* handle() const { return handle_; }
+
+private:
+    sqlite3* handle_ = nullptr;
+};
+
+/// One prepared statement: bind values in order, then step through its rows.
+/// Text and blob columns are copied out, so a row's values outlive the step.
+/// Threads: as its Database. The Database must outlive it.
+class Statement {
+public:
+    Statement(Database& database, const std::string& sql);
+    ~Statement();
+    Statement(const Statement&) = delete;
+    Statement& operator=(const Statement&) = delete;
+    Statement(Statement&&) = delete;
+    Statement& operator=(Statement&&) = delete;
+
+    template <class... Values>
+    Statement& bind_all(const Values&... values) {
+        rewind();
+        (bind(values), ...);
+        return *this;
+    }
+
+    /// True while there is a row to read.
+    bool step();
+
+    // Reading a row: each call takes the next column, left to right.
+    std::int64_t integer();
+    double real();
+    std::string text();
+    std::optional<double> maybe_real();
+    std::optional<std::int64_t> maybe_integer();
+    bool truth() { return integer() != 0; }
+
+private:
+    void rewind();
+    void bind(std::int64_t value);
+    void bind(int value) { bind(static_cast<std::int64_t>(value)); }
+    void bind(bool value) { bind(static_cast<std::int64_t>(value)); }
+    void bind(double value);
+    void bind(std::string_view value);
+    void bind(const std::string& value) { bind(std::string_view{value}); }
+    void bind(const char* value) { bind(std::string_view{value}); }
+    void bind_null();
+    template <class Value>
+    void bind(const std::optional<Value>& value) {
+        if (value) {
+            bind(*value);
+        } else {
+            bind_null();
+        }
+    }
+    void check(int code);
+
+    Database& database_;
+    sqlite3_stmt* handle_ = nullptr;
+    int next_parameter_ = 1;
+    int next_column_ = 0;
+};
+
+/// A transaction; rolls back on destruction unless committed, and never throws there.
+/// A write transaction takes the write lock at once, so that it fails at its beginning rather than
+/// half way. A read transaction sees one moment of the database throughout, and is just left.
+/// Threads: as its Database.
+class Transaction {
+public:
+    enum class Kind { read, write };
+
+    explicit Transaction(Database& database, Kind kind = Kind::write);
+    ~Transaction();
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    Transaction(Transaction&&) = delete;
+    Transaction& operator=(Transaction&&) = delete;
+
+    /// After this returns the changes are on disk (synchronous=FULL).
+    void commit();
+
+private:
+    Database& database_;
+    bool open_ = false;
+};
+
+template <class... Values>
+std::int64_t Database::execute(const std::string& sql, const Values&... values) {
+    Statement statement{*this, sql};
+    statement.bind_all(values...);
+    while (statement.step()) {
+    }
+    return last_row_id();
+}
+
+} // namespace platewright::ledger

@@ -1,0 +1,160 @@
+#include "ledger/file_safety.hpp"
+
+#include "base/failure.hpp"
+
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <fstream>
+#include <openssl/evp.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+#include <utility>
+
+namespace platewright::ledger {
+namespace {
+
+[[noreturn]] void fail(int error, const std::filesystem::path& file) {
+    const char* sentence = "A file of the ledger could not be written, so this was not kept. Check "
+                           "the disk; everything shown as kept before is safe.";
+    if (error == ENOSPC || error == EDQUOT || error == EFBIG) {
+        sentence = "The disk is full, so this was not kept. Free some space and do it again; "
+                   "everything shown as kept before is safe.";
+    } else if (error == EROFS || error == EACCES || error == EPERM) {
+        sentence = "The ledger's folder cannot be written to, so this was not kept. Allow writing "
+                   "to it, or copy the ledger to a folder of your own.";
+    }
+    throw base::Failure{sentence, file.string() + ": " + std::strerror(error)};
+}
+
+// A descriptor that closes itself; closing errors are checked where they matter, by fsync.
+class Descriptor {
+public:
+    Descriptor(const std::filesystem::path& file, int flags)
+        : value_{::open(file.c_str(), flags | O_CLOEXEC, 0644)} {
+        if (value_ < 0)
+            fail(errno, file);
+    }
+    ~Descriptor() { ::close(value_); }
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    Descriptor(Descriptor&&) = delete;
+    Descriptor& operator=(Descriptor&&) = delete;
+
+    [[nodiscard]] int get() const { return value_; }
+
+private:
+    int value_;
+};
+
+void write_all(int descriptor, std::span<const std::byte> bytes,
+               const std::filesystem::path& file) {
+    while (!bytes.empty()) {
+        const ssize_t written = ::write(descriptor, bytes.data(), bytes.size());
+        if (written < 0) {
+            if (errno == EINTR)
+                continue;
+            fail(errno, file);
+        }
+        bytes = bytes.subspan(static_cast<std::size_t>(written));
+    }
+}
+
+void sync(int descriptor, const std::filesystem::path& file) {
+    if (::fsync(descriptor) != 0)
+        fail(errno, file);
+}
+
+void sync_folder(const std::filesystem::path& folder) {
+    const Descriptor descriptor{folder.empty() ? "." : folder, O_RDONLY | O_DIRECTORY};
+    // Some file systems (memory sticks, network folders) know no syncing of folders.
+    if (::fsync(descriptor.get()) != 0 && errno != EINVAL && errno != ENOTSUP)
+        fail(errno, folder);
+}
+
+} // namespace
+
+std::string sha256_hex(std::span<const std::byte> bytes) {
+    std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
+    unsigned int size = 0;
+    if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &size, EVP_sha256(), nullptr) != 1) {
+        throw base::Failure{"A recording could not be given its name, so it was not kept.",
+                            "SHA-256 is not available in this OpenSSL"};
+    }
+    constexpr std::string_view k_hex = "0123456789abcdef";
+    std::string text;
+    for (unsigned int i = 0; i < size; ++i) {
+        text += k_hex[digest.at(i) >> 4U];
+        text += k_hex[digest.at(i) & 15U];
+    }
+    return text;
+}
+
+void write_durably(const std::filesystem::path& file, std::span<const std::byte> bytes,
+                   const std::filesystem::path& staging) {
+    const std::filesystem::path temporary = staging / file.filename();
+    try {
+        {
+            const Descriptor descriptor{temporary, O_WRONLY | O_CREAT | O_TRUNC};
+            write_all(descriptor.get(), bytes, temporary);
+            sync(descriptor.get(), temporary);
+        }
+        if (::rename(temporary.c_str(), file.c_str()) != 0)
+            fail(errno, file);
+        sync_folder(file.parent_path());
+    } catch (const base::Failure&) {
+        ::unlink(temporary.c_str()); // frees the space it took; a failure here changes nothing
+        throw;
+    }
+}
+
+void make_folder_durably(const std::filesystem::path& folder) {
+    std::error_code error;
+    if (folder.empty() || std::filesystem::is_directory(folder, error))
+        return;
+    make_folder_durably(folder.parent_path());
+    if (::mkdir(folder.c_str(), 0755) != 0 && errno != EEXIST)
+        fail(errno, folder);
+    sync_folder(folder.parent_path());
+}
+
+std::vector<std::byte> read_whole(const std::filesystem::path& file) {
+    std::ifstream stream{file, std::ios::binary | std::ios::ate};
+    if (!stream) {
+        throw base::Failure{"A file of the ledger could not be read; nothing was changed.",
+                            file.string()};
+    }
+    std::vector<std::byte> bytes(static_cast<std::size_t>(stream.tellg()));
+    stream.seekg(0);
+    stream.read(reinterpret_cast<char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+    if (!stream) {
+        throw base::Failure{"A file of the ledger could not be read; nothing was changed.",
+                            file.string()};
+    }
+    return bytes;
+}
+
+FolderLock::FolderLock(const std::filesystem::path& lock_file)
+    : descriptor_{::open(lock_file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0644)} {
+    if (descriptor_ < 0) {
+        if (errno == EROFS || errno == EACCES || errno == EPERM || errno == ENOSPC)
+            return; // outcome_ says it
+        fail(errno, lock_file);
+    }
+    if (::flock(descriptor_, LOCK_EX | LOCK_NB) == 0) {
+        outcome_ = Outcome::taken;
+    } else if (errno == EWOULDBLOCK) {
+        outcome_ = Outcome::held_by_another;
+    } else {
+        fail(errno, lock_file);
+    }
+}
+
+FolderLock::~FolderLock() {
+    if (descriptor_ >= 0)
+        ::close(descriptor_);
+}
+
+} // namespace platewright::ledger

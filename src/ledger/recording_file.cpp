@@ -1,0 +1,167 @@
+#include "ledger/recording_file.hpp"
+
+#include "base/failure.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <cstring>
+#include <limits>
+#include <memory>
+#include <sndfile.h>
+#include <stdexcept>
+#include <string_view>
+
+namespace platewright::ledger {
+namespace {
+
+constexpr int k_steps_at_full_scale = 1 << 23; // 24 bit, signed
+constexpr int k_pad_bits = 8;                  // libsndfile wants 24 bits at the top of an int
+constexpr std::string_view k_scale_label = "full scale 2^";
+constexpr int k_highest_rate_hz = 655350;
+
+// A file that lives in memory, in the shape libsndfile asks for.
+struct MemoryFile {
+    std::vector<std::byte> bytes;
+    std::size_t position = 0;
+};
+
+MemoryFile& memory(void* user) { return *static_cast<MemoryFile*>(user); }
+
+sf_count_t length_of(void* user) { return static_cast<sf_count_t>(memory(user).bytes.size()); }
+
+sf_count_t seek(sf_count_t offset, int whence, void* user) {
+    MemoryFile& file = memory(user);
+    sf_count_t start = 0;
+    if (whence == SEEK_CUR) {
+        start = static_cast<sf_count_t>(file.position);
+    } else if (whence == SEEK_END) {
+        start = static_cast<sf_count_t>(file.bytes.size());
+    }
+    file.position = static_cast<std::size_t>(std::max<sf_count_t>(0, start + offset));
+    return static_cast<sf_count_t>(file.position);
+}
+
+sf_count_t read(void* target, sf_count_t count, void* user) {
+    MemoryFile& file = memory(user);
+    const std::size_t left = file.bytes.size() - std::min(file.position, file.bytes.size());
+    const std::size_t taken = std::min(left, static_cast<std::size_t>(count));
+    if (taken > 0)
+        std::memcpy(target, file.bytes.data() + file.position, taken);
+    file.position += taken;
+    return static_cast<sf_count_t>(taken);
+}
+
+sf_count_t write(const void* source, sf_count_t count, void* user) {
+    MemoryFile& file = memory(user);
+    const auto size = static_cast<std::size_t>(count);
+    file.bytes.resize(std::max(file.bytes.size(), file.position + size));
+    std::memcpy(file.bytes.data() + file.position, source, size);
+    file.position += size;
+    return count;
+}
+
+sf_count_t tell(void* user) { return static_cast<sf_count_t>(memory(user).position); }
+
+struct CloseSound {
+    void operator()(SNDFILE* file) const { sf_close(file); }
+};
+using SoundFile = std::unique_ptr<SNDFILE, CloseSound>;
+
+SoundFile open(MemoryFile& file, int mode, SF_INFO& info) {
+    SF_VIRTUAL_IO io{length_of, seek, read, write, tell};
+    return SoundFile{sf_open_virtual(&io, mode, &info, &file)};
+}
+
+// The power of two that brings the loudest sample within full scale: 0 for all ordinary sound.
+int scale_exponent(std::span<const float> samples) {
+    double loudest = 0.0;
+    for (const float sample : samples) {
+        if (!std::isfinite(sample))
+            throw std::invalid_argument{"a recording's samples must be finite"};
+        loudest = std::max(loudest, std::abs(static_cast<double>(sample)));
+    }
+    int exponent = 0;
+    while (std::ldexp(1.0, exponent) < loudest)
+        ++exponent;
+    return exponent;
+}
+
+std::vector<int> to_24_bit(std::span<const float> samples, int exponent) {
+    std::vector<int> steps(samples.size());
+    const double factor = std::ldexp(static_cast<double>(k_steps_at_full_scale), -exponent);
+    std::ranges::transform(samples, steps.begin(), [factor](float sample) {
+        const double rounded = std::nearbyint(static_cast<double>(sample) * factor);
+        const double kept =
+            std::clamp<double>(rounded, -k_steps_at_full_scale, k_steps_at_full_scale - 1);
+        return static_cast<int>(kept) * (1 << k_pad_bits);
+    });
+    return steps;
+}
+
+// Reads back what encode_recording() wrote into the file's comment; 0 where there is none.
+int exponent_in(SNDFILE* file) {
+    const char* comment = sf_get_string(file, SF_STR_COMMENT);
+    if (comment == nullptr || !std::string_view{comment}.starts_with(k_scale_label))
+        return 0;
+    int exponent = 0;
+    const char* digits = comment + k_scale_label.size();
+    std::from_chars(digits, digits + std::strlen(digits), exponent);
+    return std::clamp(exponent, 0, std::numeric_limits<float>::max_exponent);
+}
+
+} // namespace
+
+std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz) {
+    if (samples.empty() || sample_rate_hz < 1 || sample_rate_hz > k_highest_rate_hz)
+        throw std::invalid_argument{"a recording needs samples, and a rate FLAC can name"};
+    const int exponent = scale_exponent(samples);
+    const std::vector<int> steps = to_24_bit(samples, exponent);
+
+    MemoryFile file;
+    SF_INFO info{};
+    info.samplerate = sample_rate_hz;
+    info.channels = 1;
+    info.format = SF_FORMAT_FLAC | SF_FORMAT_PCM_24;
+    SoundFile sound = open(file, SFM_WRITE, info);
+    if (!sound) {
+        throw base::Failure{"A tap could not be turned into a recording, so it was not kept.",
+                            sf_strerror(nullptr)};
+    }
+    if (exponent > 0) {
+        const std::string comment = std::string{k_scale_label} + std::to_string(exponent);
+        sf_set_string(sound.get(), SF_STR_COMMENT, comment.c_str());
+    }
+    const auto count = static_cast<sf_count_t>(steps.size());
+    if (sf_writef_int(sound.get(), steps.data(), count) != count) {
+        throw base::Failure{"A tap could not be turned into a recording, so it was not kept.",
+                            sf_strerror(sound.get())};
+    }
+    sound.reset(); // closing writes the last block and the header's totals
+    return std::move(file.bytes);
+}
+
+Sound decode_recording(std::span<const std::byte> bytes) {
+    MemoryFile file{{bytes.begin(), bytes.end()}, 0};
+    SF_INFO info{};
+    const SoundFile sound = open(file, SFM_READ, info);
+    if (!sound || info.channels != 1 || info.frames < 1) {
+        throw base::Failure{"A kept recording is damaged and could not be read.",
+                            sf_strerror(sound.get())};
+    }
+    std::vector<int> steps(static_cast<std::size_t>(info.frames));
+    if (sf_readf_int(sound.get(), steps.data(), info.frames) != info.frames) {
+        throw base::Failure{"A kept recording is cut short and could not be read.",
+                            sf_strerror(sound.get())};
+    }
+    const double factor =
+        std::ldexp(1.0 / k_steps_at_full_scale, exponent_in(sound.get()) - k_pad_bits);
+    Sound result{std::vector<float>(steps.size()), info.samplerate};
+    std::ranges::transform(steps, result.samples.begin(), [factor](int step) {
+        return static_cast<float>(static_cast<double>(step) * factor);
+    });
+    return result;
+}
+
+} // namespace platewright::ledger

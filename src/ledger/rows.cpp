@@ -1,0 +1,124 @@
+#include "ledger/rows.hpp"
+
+#include "base/failure.hpp"
+
+#include <optional>
+#include <string>
+
+namespace platewright::ledger {
+namespace {
+
+// A word that this version does not know can only come from damage, since newer schemas are
+// refused.
+template <class Value>
+Value known(std::optional<Value> value, const std::string& word) {
+    if (!value)
+        throw base::Failure{"The ledger's database is damaged: it holds a word that cannot be. "
+                            "Nothing was changed; the folder 'backups' has earlier copies.",
+                            "unknown word '" + word + "'"};
+    return *value;
+}
+
+} // namespace
+
+InstrumentRecord read_instrument(Statement& row) {
+    InstrumentRecord record;
+    record.id = row.integer();
+    record.label = row.text();
+    const std::string kind = row.text();
+    record.kind = known(modes::instrument_kind_from_word(kind), kind);
+    record.notes = row.text();
+    record.created = {row.integer()};
+    return record;
+}
+
+PlateRecord read_plate(Statement& row) {
+    PlateRecord record;
+    record.id = row.integer();
+    record.instrument = row.integer();
+    const std::string part = row.text();
+    record.part = known(modes::part_from_word(part), part);
+    record.label = row.text();
+    record.wood = row.text();
+    record.density_kg_m3 = row.maybe_real();
+    record.notes = row.text();
+    record.created = {row.integer()};
+    return record;
+}
+
+SessionRecord read_session(Statement& row) {
+    SessionRecord record;
+    record.id = row.integer();
+    record.plate = row.integer();
+    record.begun = {row.integer()};
+    const std::string stage = row.text();
+    record.stage = known(modes::stage_from_word(stage), stage);
+    record.mass_g = row.maybe_real();
+    record.temperature_c = row.maybe_real();
+    record.humidity_pct = row.maybe_real();
+    record.notes = row.text();
+    return record;
+}
+
+TapRecord read_tap(Statement& row) {
+    TapRecord record;
+    record.id = row.integer();
+    record.session = row.integer();
+    record.at = {row.integer()};
+    const std::string verdict = row.text();
+    record.verdict = known(taps::verdict_from_word(verdict), verdict);
+    const std::string spot = row.text();
+    record.spot = known(taps::spot_from_word(spot), spot);
+    record.sample_rate_hz = row.real();
+    record.onset_frame = row.integer();
+    record.onset_index = row.integer();
+    record.peak_dbfs = row.real();
+    record.noise_dbfs = row.real();
+    record.recording = row.text();
+    return record;
+}
+
+modes::Partial read_partial(Statement& row) {
+    modes::Partial partial;
+    partial.frequency_hz = row.real();
+    partial.frequency_sd_hz = row.real();
+    partial.q = row.real();
+    partial.q_sd = row.real();
+    partial.level_db = row.real();
+    partial.level_dbfs = row.real();
+    partial.level_sd_db = row.real();
+    partial.phase_rad = row.real();
+    partial.phase_sd_rad = row.real();
+    return partial;
+}
+
+ModeRecord read_mode(Statement& row) {
+    ModeRecord record;
+    record.id = row.integer();
+    record.session = row.integer();
+    record.analysis_version = row.text();
+    record.mode.frequency_hz = row.real();
+    record.mode.frequency_sd_hz = row.real();
+    record.mode.spread_hz = row.real();
+    record.mode.q = row.real();
+    record.mode.q_sd = row.real();
+    record.mode.level_db = row.real();
+    record.mode.taps = static_cast<int>(row.integer());
+    const std::optional<std::int64_t> number = row.maybe_integer();
+    const std::optional<double> confidence = row.maybe_real();
+    if (number)
+        record.name = modes::ModeName{static_cast<int>(*number), confidence.value_or(0.0), false};
+    return record;
+}
+
+modes::SpotLevel read_spot(Statement& row) {
+    modes::SpotLevel level;
+    const std::string spot = row.text();
+    level.spot = known(taps::spot_from_word(spot), spot);
+    level.level_db = row.real();
+    level.level_sd_db = row.real();
+    level.taps = static_cast<int>(row.integer());
+    return level;
+}
+
+} // namespace platewright::ledger

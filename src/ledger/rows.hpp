@@ -1,0 +1,41 @@
+#pragma once
+#include "ledger/database.hpp"
+#include "ledger/record.hpp"
+
+namespace platewright::ledger {
+
+/// A row of a query as the record it stands for. Each reader takes the columns of its list, in that
+/// order; the letters are the tables' short names in the query: i instrument, p plate, s session,
+/// t tap, x partial, m mode with e its mode_set.
+/// Fail: base::Failure when a column holds a word that cannot be.
+
+inline constexpr const char* k_instrument_columns = "i.id, i.label, i.kind, i.notes, i.created_ms";
+InstrumentRecord read_instrument(Statement& row);
+
+inline constexpr const char* k_plate_columns =
+    "p.id, p.instrument, p.part, p.label, p.wood, p.density_kg_m3, p.notes, p.created_ms";
+PlateRecord read_plate(Statement& row);
+
+inline constexpr const char* k_session_columns =
+    "s.id, s.plate, s.begun_ms, s.stage, s.mass_g, s.temperature_c, s.humidity_pct, s.notes";
+SessionRecord read_session(Statement& row);
+
+inline constexpr const char* k_tap_columns = "t.id, t.session, t.at_ms, t.verdict, t.spot, "
+                                             "t.sample_rate_hz, t.onset_frame, t.onset_index, "
+                                             "t.peak_dbfs, t.noise_dbfs, t.recording";
+TapRecord read_tap(Statement& row); ///< without its reading
+
+inline constexpr const char* k_partial_columns =
+    "x.frequency_hz, x.frequency_sd_hz, x.q, x.q_sd, x.level_db, x.level_dbfs, x.level_sd_db, "
+    "x.phase_rad, x.phase_sd_rad";
+modes::Partial read_partial(Statement& row);
+
+inline constexpr const char* k_mode_columns =
+    "m.id, e.session, e.analysis_version, m.frequency_hz, m.frequency_sd_hz, m.spread_hz, m.q, "
+    "m.q_sd, m.level_db, m.taps, m.number, m.confidence";
+ModeRecord read_mode(Statement& row); ///< without its spots
+
+inline constexpr const char* k_spot_columns = "spot, level_db, level_sd_db, taps";
+modes::SpotLevel read_spot(Statement& row);
+
+} // namespace platewright::ledger

@@ -1,0 +1,27 @@
+#pragma once
+#include "ledger/database.hpp"
+
+#include <filesystem>
+#include <span>
+#include <string>
+
+namespace platewright::ledger {
+
+/// The tables of the ledger, as numbered steps. A step once released is never edited; a change is a
+/// new step. docs/ledger-format.md describes the tables.
+
+/// "PLWR": what SQLite's application_id says of our databases.
+inline constexpr std::int64_t k_application_id = 0x504C5752;
+
+/// The statements that take a database from schema n to n + 1, n being the place in the list.
+std::span<const char* const> schema_steps();
+
+/// Schema version of a database; 0 for an empty one.
+/// Fails: base::Failure when the database is another program's, or of a newer version of this one.
+std::int64_t schema_version(Database& database);
+
+/// Takes the database to the newest schema, all steps in one transaction. A database that holds
+/// something is first copied whole into `backups`. Fails: base::Failure; it is then as it was.
+void migrate(Database& database, const std::filesystem::path& backups);
+
+} // namespace platewright::ledger

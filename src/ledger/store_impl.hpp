@@ -1,0 +1,33 @@
+#pragma once
+#include "ledger/database.hpp"
+#include "ledger/file_safety.hpp"
+#include "ledger/store.hpp"
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+namespace platewright::ledger {
+
+/// What a Store owns; shared by the files that store.hpp's promises are spread over.
+struct Store::Impl {
+    Impl(std::filesystem::path where, Access access);
+
+    /// Begins a change, or says why none can be made.
+    Transaction change();
+
+    std::filesystem::path recording_file(const std::string& hash) const;
+    std::filesystem::path staging() const { return folder / "recordings" / "incoming"; }
+
+    std::filesystem::path folder;
+    std::unique_ptr<FolderLock> lock; ///< null where only reading was asked for
+    std::string why_read_only;        ///< a clause; empty while writing is allowed
+    std::unique_ptr<Database> database;
+
+private:
+    void claim(Access access);
+    void open_for_writing();
+    void open_for_reading();
+};
+
+} // namespace platewright::ledger

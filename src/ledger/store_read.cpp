@@ -1,0 +1,226 @@
+// The half of Store that reads.
+#include "base/failure.hpp"
+#include "ledger/named_modes.hpp"
+#include "ledger/recording_file.hpp"
+#include "ledger/rows.hpp"
+#include "ledger/store_impl.hpp"
+
+#include <charconv>
+#include <map>
+#include <stdexcept>
+#include <utility>
+
+namespace platewright::ledger {
+namespace {
+
+std::string select(const std::string& columns, const char* rest) {
+    return "SELECT " + columns + " " + rest;
+}
+
+void read_sessions(Database& database, PlateHistory& history) {
+    Statement rows{database, select(k_session_columns,
+                                    "FROM session s WHERE s.plate = ? AND s.binned_ms IS NULL "
+                                    "ORDER BY s.begun_ms, s.id")};
+    rows.bind_all(history.plate.id);
+    while (rows.step()) {
+        SessionHistory session;
+        session.session = read_session(rows);
+        history.sessions.push_back(std::move(session));
+    }
+}
+
+// Taps with the partials of each one's newest reading.
+void read_taps(Database& database, SessionHistory& session) {
+    Statement taps{database,
+                   select(k_tap_columns,
+                          ", r.id, r.analysis_version FROM tap t LEFT JOIN reading r ON r.id = "
+                          "(SELECT max(id) FROM reading WHERE tap = t.id) "
+                          "WHERE t.session = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id")};
+    Statement partials{
+        database, select(k_partial_columns, "FROM partial x WHERE x.reading = ? ORDER BY x.place")};
+    taps.bind_all(session.session.id);
+    while (taps.step()) {
+        TapRecord tap = read_tap(taps);
+        const std::optional<std::int64_t> reading = taps.maybe_integer();
+        tap.analysis_version = taps.text();
+        if (reading) {
+            partials.bind_all(*reading);
+            while (partials.step())
+                tap.partials.push_back(read_partial(partials));
+        }
+        session.taps.push_back(std::move(tap));
+    }
+}
+
+std::vector<MakersWord> read_words(Database& database, Id session) {
+    Statement rows{database,
+                   "SELECT frequency_hz, number FROM naming WHERE session = ? ORDER BY id"};
+    rows.bind_all(session);
+    std::vector<MakersWord> words;
+    while (rows.step()) {
+        MakersWord word;
+        word.frequency_hz = rows.real();
+        if (const auto number = rows.maybe_integer())
+            word.number = static_cast<int>(*number);
+        words.push_back(word);
+    }
+    return words;
+}
+
+// The newest set of modes, the maker's own names laid over the found ones.
+void read_modes(Database& database, SessionHistory& session) {
+    Statement rows{database, select(k_mode_columns,
+                                    "FROM mode m JOIN mode_set e ON e.id = m.mode_set "
+                                    "WHERE e.id = (SELECT max(id) FROM mode_set WHERE session = ?) "
+                                    "ORDER BY m.frequency_hz, m.id")};
+    Statement spots{database,
+                    select(k_spot_columns, "FROM mode_spot WHERE mode = ? ORDER BY spot")};
+    rows.bind_all(session.session.id);
+    while (rows.step()) {
+        ModeRecord mode = read_mode(rows);
+        spots.bind_all(mode.id);
+        while (spots.step())
+            mode.mode.spots.push_back(read_spot(spots));
+        session.modes.push_back(std::move(mode));
+    }
+    apply_makers_words(session.modes, read_words(database, session.session.id));
+}
+
+std::optional<Id> as_id(std::string_view text) {
+    Id id = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
+    if (error != std::errc{} || end != text.data() + text.size())
+        return std::nullopt;
+    return id;
+}
+
+} // namespace
+
+taps::Tap Store::load(const TapRecord& record) const {
+    if (record.recording.empty())
+        throw std::invalid_argument{"this tap was kept without its recording"};
+    const std::vector<std::byte> bytes = read_whole(impl_->recording_file(record.recording));
+    if (sha256_hex(bytes) != record.recording)
+        throw base::Failure{
+            "A kept recording has been damaged on the disk and was not used. Take it "
+            "from a backup of the ledger's folder; its figures are still kept.",
+            record.recording};
+    Sound sound = decode_recording(bytes);
+    taps::Tap tap;
+    tap.sample_rate_hz = record.sample_rate_hz;
+    tap.onset_frame = record.onset_frame;
+    tap.onset_index = static_cast<std::size_t>(record.onset_index);
+    tap.samples = std::move(sound.samples);
+    tap.peak_dbfs = record.peak_dbfs;
+    tap.noise_dbfs = record.noise_dbfs;
+    tap.verdict = record.verdict;
+    tap.spot = record.spot;
+    return tap;
+}
+
+std::vector<ReferenceRecord> Store::references() const {
+    Statement rows{*impl_->database,
+                   "SELECT r.id, r.session, r.label FROM reference r "
+                   "JOIN session s ON s.id = r.session JOIN plate p ON p.id = s.plate "
+                   "JOIN instrument i ON i.id = p.instrument WHERE r.binned_ms IS NULL AND "
+                   "s.binned_ms IS NULL AND p.binned_ms IS NULL AND i.binned_ms IS NULL "
+                   "ORDER BY r.id"};
+    std::vector<ReferenceRecord> found;
+    while (rows.step()) {
+        ReferenceRecord record;
+        record.id = rows.integer();
+        record.session = rows.integer();
+        record.label = rows.text();
+        found.push_back(std::move(record));
+    }
+    return found;
+}
+
+std::vector<InstrumentSummary> Store::overview() const {
+    Database& database = *impl_->database;
+    const Transaction one_moment{database, Transaction::Kind::read};
+    std::vector<InstrumentSummary> instruments;
+    std::map<Id, std::size_t> places;
+    Statement rows{
+        database,
+        select(k_instrument_columns,
+               "FROM instrument i WHERE i.binned_ms IS NULL ORDER BY i.created_ms, i.id")};
+    while (rows.step()) {
+        InstrumentSummary summary;
+        summary.instrument = read_instrument(rows);
+        places[summary.instrument.id] = instruments.size();
+        instruments.push_back(std::move(summary));
+    }
+    const std::string newest = std::string{k_plate_columns} +
+                               ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND "
+                               "n.binned_ms IS NULL), s.id IS NOT NULL, " +
+                               k_session_columns;
+    Statement plates{
+        database,
+        select(newest, "FROM plate p LEFT JOIN session s ON s.id = (SELECT id FROM session "
+                       "WHERE plate = p.id AND binned_ms IS NULL ORDER BY begun_ms DESC, "
+                       "id DESC LIMIT 1) WHERE p.binned_ms IS NULL ORDER BY p.created_ms, p.id")};
+    while (plates.step()) {
+        PlateSummary summary;
+        summary.plate = read_plate(plates);
+        summary.sessions = static_cast<int>(plates.integer());
+        if (plates.truth())
+            summary.newest = read_session(plates);
+        if (const auto place = places.find(summary.plate.instrument); place != places.end())
+            instruments[place->second].plates.push_back(std::move(summary));
+    }
+    return instruments;
+}
+
+std::optional<PlateHistory> Store::history(Id plate) const {
+    Database& database = *impl_->database;
+    const Transaction one_moment{database, Transaction::Kind::read};
+    Statement row{database,
+                  (std::string{"SELECT "} + k_instrument_columns + ", " + k_plate_columns +
+                   " FROM plate p JOIN instrument i ON i.id = p.instrument "
+                   "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL")};
+    row.bind_all(plate);
+    if (!row.step())
+        return std::nullopt;
+    PlateHistory history;
+    history.instrument = read_instrument(row);
+    history.plate = read_plate(row);
+    read_sessions(database, history);
+    for (SessionHistory& session : history.sessions) {
+        read_taps(database, session);
+        read_modes(database, session);
+    }
+    return history;
+}
+
+std::optional<Id> Store::plate_of_session(Id session) const {
+    Statement row{*impl_->database, "SELECT plate FROM session WHERE id = ?"};
+    row.bind_all(session);
+    if (!row.step())
+        return std::nullopt;
+    return row.integer();
+}
+
+std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
+    Statement rows{*impl_->database,
+                   select(k_plate_columns,
+                          "FROM plate p JOIN instrument i ON i.id = p.instrument "
+                          "WHERE p.binned_ms IS NULL AND i.binned_ms IS NULL AND (p.id = ?1 OR "
+                          "p.label = ?2 COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) "
+                          "ORDER BY p.id")};
+    rows.bind_all(as_id(label), label);
+    std::vector<PlateRecord> found;
+    while (rows.step())
+        found.push_back(read_plate(rows));
+    return found;
+}
+
+std::optional<std::string> Store::setting(std::string_view key) const {
+    Statement row{*impl_->database, "SELECT value FROM setting WHERE key = ?"};
+    row.bind_all(key);
+    if (!row.step())
+        return std::nullopt;
+    return row.text();
+}
+
+} // namespace platewright::ledger

@@ -1,0 +1,233 @@
+// The half of Store that changes things.
+#include "base/failure.hpp"
+#include "ledger/recording_file.hpp"
+#include "ledger/store_impl.hpp"
+
+#include <array>
+#include <cmath>
+#include <stdexcept>
+#include <utility>
+
+namespace platewright::ledger {
+namespace {
+
+std::int64_t now_ms() { return base::now().ms_since_epoch; }
+
+void require_one(Database& database, std::string_view what) {
+    if (database.changes() != 1)
+        throw std::invalid_argument{"no such " + std::string{what} + " in the ledger"};
+}
+
+// Writes the sound under its content's name, if it is not there already.
+std::string keep_recording(const Store::Impl& ledger, Database& database, const taps::Tap& tap) {
+    const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
+    const std::vector<std::byte> bytes = encode_recording(tap.samples, rate);
+    std::string hash = sha256_hex(bytes);
+    const std::filesystem::path file = ledger.recording_file(hash);
+    std::error_code error;
+    if (std::filesystem::file_size(file, error) != bytes.size() || error) {
+        make_folder_durably(file.parent_path());
+        write_durably(file, bytes, ledger.staging());
+    }
+    database.execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
+                     "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+                     hash, rate, static_cast<std::int64_t>(tap.samples.size()),
+                     static_cast<std::int64_t>(bytes.size()), now_ms());
+    return hash;
+}
+
+void keep_reading(Database& database, Id tap, std::string_view analysis_version,
+                  const std::vector<modes::Partial>& partials) {
+    const Id reading =
+        database.execute("INSERT INTO reading (tap, analysis_version, made_ms) VALUES (?, ?, ?)",
+                         tap, analysis_version, now_ms());
+    Statement insert{database, "INSERT INTO partial VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"};
+    for (std::size_t i = 0; i < partials.size(); ++i) {
+        const modes::Partial& p = partials[i];
+        insert.bind_all(reading, static_cast<std::int64_t>(i), p.frequency_hz, p.frequency_sd_hz,
+                        p.q, p.q_sd, p.level_db, p.level_dbfs, p.level_sd_db, p.phase_rad,
+                        p.phase_sd_rad);
+        insert.step();
+    }
+}
+
+void keep_mode(Database& database, Id set, const ModeRecord& record) {
+    const modes::Mode& mode = record.mode;
+    std::optional<int> number;
+    std::optional<double> confidence;
+    if (record.name) {
+        number = record.name->number;
+        confidence = record.name->confidence;
+    }
+    const Id id = database.execute(
+        "INSERT INTO mode (mode_set, frequency_hz, frequency_sd_hz, spread_hz, q, q_sd, level_db, "
+        "taps, number, confidence) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        set, mode.frequency_hz, mode.frequency_sd_hz, mode.spread_hz, mode.q, mode.q_sd,
+        mode.level_db, mode.taps, number, confidence);
+    for (const modes::SpotLevel& spot : mode.spots)
+        database.execute("INSERT INTO mode_spot VALUES (?, ?, ?, ?, ?)", id,
+                         taps::to_word(spot.spot), spot.level_db, spot.level_sd_db, spot.taps);
+}
+
+// The table's name is one of ours, never the caller's text.
+const char* binning_sql(std::string_view table) {
+    constexpr std::array<std::pair<std::string_view, const char*>, 5> k_statements{{
+        {"instrument", "UPDATE instrument SET binned_ms = ? WHERE id = ?"},
+        {"plate", "UPDATE plate SET binned_ms = ? WHERE id = ?"},
+        {"session", "UPDATE session SET binned_ms = ? WHERE id = ?"},
+        {"tap", "UPDATE tap SET binned_ms = ? WHERE id = ?"},
+        {"reference", "UPDATE reference SET binned_ms = ? WHERE id = ?"},
+    }};
+    for (const auto& [name, sql] : k_statements)
+        if (name == table)
+            return sql;
+    throw std::invalid_argument{"nothing called '" + std::string{table} + "' can be binned"};
+}
+
+void set_binned(Store::Impl& ledger, std::string_view table, Id id,
+                std::optional<std::int64_t> when) {
+    const char* sql = binning_sql(table);
+    Transaction transaction = ledger.change();
+    ledger.database->execute(sql, when, id);
+    require_one(*ledger.database, table);
+    transaction.commit();
+}
+
+} // namespace
+
+Id Store::add(const InstrumentRecord& instrument) {
+    Transaction transaction = impl_->change();
+    const Id id = impl_->database->execute(
+        "INSERT INTO instrument (label, kind, notes, created_ms) VALUES (?, ?, ?, ?)",
+        instrument.label, modes::to_word(instrument.kind), instrument.notes,
+        instrument.created.ms_since_epoch);
+    transaction.commit();
+    return id;
+}
+
+Id Store::add(const PlateRecord& plate) {
+    Transaction transaction = impl_->change();
+    const Id id = impl_->database->execute(
+        "INSERT INTO plate (instrument, part, label, wood, density_kg_m3, notes, created_ms) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?)",
+        plate.instrument, modes::to_word(plate.part), plate.label, plate.wood, plate.density_kg_m3,
+        plate.notes, plate.created.ms_since_epoch);
+    transaction.commit();
+    return id;
+}
+
+Id Store::add(const SessionRecord& session) {
+    Transaction transaction = impl_->change();
+    const Id id = impl_->database->execute(
+        "INSERT INTO session (plate, begun_ms, stage, mass_g, temperature_c, humidity_pct, notes) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?)",
+        session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
+        session.temperature_c, session.humidity_pct, session.notes);
+    transaction.commit();
+    return id;
+}
+
+void Store::update(const InstrumentRecord& instrument) {
+    Transaction transaction = impl_->change();
+    impl_->database->execute("UPDATE instrument SET label = ?, kind = ?, notes = ? WHERE id = ?",
+                             instrument.label, modes::to_word(instrument.kind), instrument.notes,
+                             instrument.id);
+    require_one(*impl_->database, "instrument");
+    transaction.commit();
+}
+
+void Store::update(const PlateRecord& plate) {
+    Transaction transaction = impl_->change();
+    impl_->database->execute("UPDATE plate SET instrument = ?, part = ?, label = ?, wood = ?, "
+                             "density_kg_m3 = ?, notes = ? WHERE id = ?",
+                             plate.instrument, modes::to_word(plate.part), plate.label, plate.wood,
+                             plate.density_kg_m3, plate.notes, plate.id);
+    require_one(*impl_->database, "plate");
+    transaction.commit();
+}
+
+void Store::update(const SessionRecord& session) {
+    Transaction transaction = impl_->change();
+    impl_->database->execute(
+        "UPDATE session SET plate = ?, begun_ms = ?, stage = ?, mass_g = ?, temperature_c = ?, "
+        "humidity_pct = ?, notes = ? WHERE id = ?",
+        session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
+        session.temperature_c, session.humidity_pct, session.notes, session.id);
+    require_one(*impl_->database, "session");
+    transaction.commit();
+}
+
+Id Store::add(const TapRecord& record, const taps::Tap& tap) {
+    Transaction transaction = impl_->change();
+    Database& database = *impl_->database;
+    std::optional<std::string> recording;
+    if (!tap.samples.empty())
+        recording = keep_recording(*impl_, database, tap);
+    const Id id = database.execute(
+        "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
+        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        record.session, record.at.ms_since_epoch, taps::to_word(record.verdict),
+        taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
+        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording);
+    if (!record.analysis_version.empty())
+        keep_reading(database, id, record.analysis_version, record.partials);
+    transaction.commit();
+    return id;
+}
+
+void Store::add_reading(Id tap, std::string_view analysis_version,
+                        const std::vector<modes::Partial>& partials) {
+    Transaction transaction = impl_->change();
+    keep_reading(*impl_->database, tap, analysis_version, partials);
+    transaction.commit();
+}
+
+void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
+    const std::string version = modes.empty() ? std::string{} : modes.front().analysis_version;
+    for (const ModeRecord& mode : modes)
+        if (mode.analysis_version != version)
+            throw std::invalid_argument{"the modes of one set come from one analysis"};
+    Transaction transaction = impl_->change();
+    Database& database = *impl_->database;
+    database.execute("DELETE FROM mode_set WHERE session = ? AND analysis_version = ?", session,
+                     version);
+    const Id set = database.execute(
+        "INSERT INTO mode_set (session, analysis_version, made_ms) VALUES (?, ?, ?)", session,
+        version, now_ms());
+    for (const ModeRecord& mode : modes)
+        keep_mode(database, set, mode);
+    transaction.commit();
+}
+
+void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
+    Transaction transaction = impl_->change();
+    impl_->database->execute(
+        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)", session,
+        frequency_hz, number, now_ms());
+    transaction.commit();
+}
+
+Id Store::add_reference(Id session, std::string_view label) {
+    Transaction transaction = impl_->change();
+    const Id id = impl_->database->execute(
+        "INSERT INTO reference (session, label, added_ms) VALUES (?, ?, ?)", session, label,
+        now_ms());
+    transaction.commit();
+    return id;
+}
+
+void Store::remove_reference(Id reference) { bin("reference", reference); }
+
+void Store::bin(std::string_view table, Id id) { set_binned(*impl_, table, id, now_ms()); }
+
+void Store::unbin(std::string_view table, Id id) { set_binned(*impl_, table, id, std::nullopt); }
+
+void Store::set_setting(std::string_view key, std::string_view value) {
+    Transaction transaction = impl_->change();
+    impl_->database->execute("INSERT INTO setting VALUES (?, ?) "
+                             "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+                             key, value);
+    transaction.commit();
+}
+
+} // namespace platewright::ledger
