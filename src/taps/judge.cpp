@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "base/level.hpp"
@@ -58,13 +59,19 @@ bool is_clipped(const Tap& tap) {
     return false;
 }
 
-/// How often something struck after the first strike, weaker ones left out; by what a linear
-/// predictor of the ring could not foresee.
-int later_strikes(const Cut& cut, const Ring& ring, const DetectorParams& params) {
+struct Later {
+    int strikes = 0; ///< how often something leapt up after the first strike, weaker ones left out
+    int stirs = 0;   ///< how often something stirred once the strike's own tail was over
+};
+
+/// What came after the first strike, by what a linear predictor of the ring could not foresee.
+Later after_strike(const Cut& cut, const Ring& ring, const DetectorParams& params) {
     constexpr int order = 48;
-    constexpr double step_s = 0.003, after_s = 0.015;
+    constexpr double step_s = 0.003, after_s = 0.015, tail_s = 0.06;
     constexpr double weaker = 0.0025;   // of the first strike's energy: -26 dB, too weak to matter
     constexpr double unforeseen = 16.0; // times the usual innovation of this ring
+    constexpr double leap = 5.0;        // times the two steps before: a real strike's own tail is not
+                                        // foreseen either, but it only dies away
     const double rate = cut.tap.sample_rate_hz;
     const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
     // Aliasing does no harm: an aliased decaying sinusoid is as well foreseen as any other.
@@ -76,7 +83,7 @@ int later_strikes(const Cut& cut, const Ring& ring, const DetectorParams& params
     const std::size_t before = std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
     const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
     if (thinned.size() < start + 4 * order)
-        return 0;
+        return {};
     const auto predictor = burg(std::span{thinned}.subspan(start), order);
     const auto left = innovation(thinned, predictor);
     std::vector<double> energy;
@@ -91,20 +98,28 @@ int later_strikes(const Cut& cut, const Ring& ring, const DetectorParams& params
             first += sum;
     }
     if (energy.empty())
-        return 0;
+        return {};
     const double usual = base::median(energy);
-    int strikes = 0;
-    bool inside = false;
-    for (const double e : energy) {
-        const bool struck = e > unforeseen * usual && e > weaker * first;
-        strikes += struck && !inside ? 1 : 0;
-        inside = struck;
+    Later later;
+    bool was_stirred = false, was_struck = false;
+    double one_before = first, two_before = first;
+    for (std::size_t i = 0; i < energy.size(); ++i) {
+        const double e = energy[i];
+        const bool stirred = e > unforeseen * usual && e > weaker * first;
+        const bool struck = stirred && e > leap * std::max(one_before, two_before);
+        const bool tail_over = after_s + static_cast<double>(i) * step_s > tail_s;
+        later.stirs += tail_over && stirred && !was_stirred ? 1 : 0;
+        later.strikes += struck && !was_struck ? 1 : 0;
+        was_stirred = stirred;
+        was_struck = struck;
+        two_before = std::exchange(one_before, e);
     }
-    return strikes;
+    return later;
 }
 
 /// Whether what follows the strike decays as a ring does: neither gone at once, as a knock is, nor
-/// standing, as a voice or a motor.
+/// standing, as a voice or a motor. Two close modes, or the air under a bar, may swell for the
+/// first tenth of a second.
 bool rings(const Ring& ring) {
     constexpr double step_s = 0.02;
     const double early = ring.loudest_db(0.0, 0.04, step_s);
@@ -114,7 +129,7 @@ bool rings(const Ring& ring) {
     const double length = ring.length_s();
     const double tail = rms_db(ring.between(std::max(0.1, length - 0.1), length));
     const double later = ring.loudest_db(0.1, length, step_s);
-    return tail < sustained - 3 && later < early + 1;
+    return tail < sustained - 3 && later < ring.loudest_db(0.0, 0.1, step_s) + 1;
 }
 
 } // namespace
@@ -132,10 +147,10 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
     const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
     if (before > cut.room_dbfs + 12 && before > strike - 26)
         return Verdict::noise_before;
-    const int again = later_strikes(cut, ring, params);
-    if (again >= 4)
+    const Later later = after_strike(cut, ring, params);
+    if (later.stirs >= 4 || later.strikes >= 4)
         return Verdict::no_ring;
-    if (cut.struck_again || again > 0)
+    if (cut.struck_again || later.strikes > 0)
         return Verdict::struck_twice;
     if (!rings(ring))
         return Verdict::no_ring;
