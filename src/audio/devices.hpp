@@ -21,8 +21,8 @@ struct InputChoice {
     bool operator==(const InputChoice&) const = default;
 };
 
-/// All inputs now present. Looks afresh each time; takes up to some 100 ms. Must not be called while a
-/// Capture is open (PortAudio lists devices only when it starts up): use Capture::devices then.
+/// All inputs now present, looked for afresh: takes some 100 ms. Not while a Capture is open: the sound
+/// library lists devices only when it starts up, and would give the old list.
 std::vector<Device> list_inputs();
 
 } // namespace platewright::audio

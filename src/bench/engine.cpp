@@ -1,1 +1,369 @@
 #include "bench/engine.hpp"
+
+#include <chrono>
+#include <cmath>
+#include <condition_variable>
+#include <deque>
+#include <mutex>
+#include <thread>
+
+#include "audio/capture.hpp"
+#include "audio/paced.hpp"
+#include "audio/recording.hpp"
+#include "base/failure.hpp"
+#include "base/level.hpp"
+#include "bench/settings.hpp"
+#include "bench/workbench.hpp"
+
+namespace platewright::bench {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using namespace std::chrono_literals;
+
+constexpr auto k_try_again = 2s;        // between attempts to open an input that is not there
+constexpr auto k_level_every = 100ms;   // how often the level alone makes a new snapshot
+constexpr std::size_t k_notices = 20;
+
+template <class... F> struct Overloaded : F... { using F::operator()...; };
+
+} // namespace
+
+struct Engine::State {
+    explicit State(EngineParams p)
+        : params(std::move(p)), store(params.ledger_folder),
+          fit{.low_hz = params.low_hz, .high_hz = params.high_hz}, workbench(store, fit) {}
+
+    EngineParams params;
+    ledger::Store store;
+    modes::FitParams fit;
+    Workbench workbench;
+
+    // Shared with other threads.
+    mutable std::mutex door;
+    std::condition_variable knocked;
+    std::deque<Command> commands;
+    std::shared_ptr<const Snapshot> published;
+
+    // The engine thread's own.
+    Snapshot now;
+    std::unique_ptr<Listening> listening;
+    const audio::Capture* capture = nullptr;
+    bool wants_to_listen = false;
+    Clock::time_point try_at{}, level_at{}, clipped_at{};
+    double peak = 0;
+
+    std::jthread thread; // last: it uses all of the above
+
+    void start() {
+        now.ledger_folder = store.folder().string();
+        now.ledger_read_only = store.read_only();
+        if (store.read_only())
+            notice("Another program holds this ledger: it can be read here, but nothing is kept.", true);
+        now.chosen = remembered_input(store);
+        list_ledger();
+        if (const auto plate = remembered_plate(store))
+            workbench.open_plate(*plate);
+        wants_to_listen = params.listen_at_once;
+        publish();
+        thread = std::jthread([this](const std::stop_token& stop) { run(stop); });
+    }
+
+    void run(const std::stop_token& stop) {
+        guarded([&] { refresh_inputs(); });
+        while (!stop.stop_requested()) {
+            for (const Command& command : take_commands(stop))
+                guarded([&] { obey(command); });
+            if (wants_to_listen && !listening && Clock::now() >= try_at)
+                open_input();
+            if (listening)
+                listen();
+        }
+    }
+
+    /// What fails becomes a notice; the bench goes on.
+    template <class Act> void guarded(const Act& act) {
+        try {
+            act();
+        } catch (const base::Failure& failure) {
+            notice(failure.what(), true);
+        } catch (const std::exception& error) {
+            notice(std::string("Something went wrong that should not have; what was kept is safe: ") + error.what(),
+                   true);
+        }
+        publish();
+    }
+
+    std::deque<Command> take_commands(const std::stop_token& stop) {
+        std::unique_lock lock(door);
+        if (!listening) // nothing to hear: wait for a command, or for the next attempt
+            knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || stop.stop_requested(); });
+        return std::exchange(commands, {});
+    }
+
+    void notice(std::string text, bool grave) {
+        if (!now.notices.empty() && now.notices.back().text == text)
+            return;
+        const std::int64_t number = now.notices.empty() ? 1 : now.notices.back().number + 1;
+        now.notices.push_back({number, grave, std::move(text)});
+        if (now.notices.size() > k_notices)
+            now.notices.erase(now.notices.begin());
+    }
+
+    void publish() {
+        now.revision += 1;
+        now.plate = workbench.view();
+        publish_as_is();
+    }
+    void publish_as_is() {
+        auto next = std::make_shared<const Snapshot>(now);
+        {
+            const std::lock_guard lock(door);
+            published.swap(next);
+        }
+        if (params.woken)
+            params.woken();
+    }
+
+    void list_ledger() {
+        now.instruments = std::make_shared<const std::vector<ledger::InstrumentSummary>>(store.overview());
+        now.references = store.references();
+    }
+
+    // --- listening
+
+    void open_input() {
+        InputStatus& input = now.input;
+        const bool had = input.state == InputState::lost;
+        try {
+            std::unique_ptr<audio::Source> source;
+            if (!params.replay.empty()) {
+                auto recording = audio::Recording::open(params.replay);
+                if (!recording)
+                    throw base::Failure(recording.fault().what);
+                input.name = params.replay.filename().string();
+                source = std::make_unique<audio::Paced>(std::move(*recording));
+            } else {
+                auto device = std::make_unique<audio::Capture>(now.chosen);
+                capture = device.get();
+                input.name = device->device_name();
+                source = std::move(device);
+            }
+            listening = std::make_unique<Listening>(std::move(source), fit, Listening::FirstReadings::yes);
+            input.state = InputState::running;
+            input.sample_rate_hz = listening->sample_rate_hz();
+            input.channel = now.chosen.channel;
+            input.trouble.clear();
+        } catch (const base::Failure& failure) {
+            input.state = had ? InputState::lost : InputState::missing;
+            input.trouble = failure.what();
+            try_at = Clock::now() + k_try_again;
+            if (!params.replay.empty())
+                wants_to_listen = false;
+        }
+        publish();
+    }
+
+    void close_input(InputState state) {
+        listening.reset();
+        capture = nullptr;
+        now.input.state = state;
+        now.input.level_dbfs = base::k_silence_db;
+    }
+
+    void listen() {
+        Listening::Step step;
+        try {
+            step = listening->step();
+        } catch (const base::Failure& failure) {
+            for (const HeardTap& tap : listening->finish())
+                guarded([&] { take(tap); });
+            close_input(InputState::lost);
+            now.input.trouble = failure.what();
+            try_at = Clock::now() + k_try_again;
+            wants_to_listen = params.replay.empty();
+            return publish();
+        }
+        if (step.first_reading)
+            show_first_reading(*step.first_reading);
+        for (const HeardTap& tap : step.taps)
+            guarded([&] { take(tap); });
+        show_level(step);
+        if (step.ended) {
+            wants_to_listen = false;
+            close_input(InputState::off);
+            publish();
+        }
+    }
+
+    void show_level(const Listening::Step& step) {
+        const auto time = Clock::now();
+        peak = std::max(peak, step.peak);
+        if (step.peak >= 0.999)
+            clipped_at = time;
+        if (time < level_at)
+            return;
+        level_at = time + k_level_every;
+        InputStatus& input = now.input;
+        const double level = base::amplitude_to_db(peak), noise = listening->noise_dbfs();
+        const bool clipped = clipped_at != Clock::time_point{} && time - clipped_at < 1s;
+        const std::int64_t overruns = capture != nullptr ? capture->overruns() : 0;
+        peak = 0;
+        // A redraw needs a cause: a level that moved by less than half a decibel is none.
+        const bool same = std::abs(level - input.level_dbfs) < 0.5 && std::abs(noise - input.noise_dbfs) < 0.5 &&
+                          clipped == input.clipped && overruns == input.overruns;
+        if (same)
+            return;
+        input.level_dbfs = level;
+        input.noise_dbfs = noise;
+        input.clipped = clipped;
+        input.overruns = overruns;
+        publish();
+    }
+
+    void show_first_reading(HeardTap heard) {
+        heard.tap.spot = now.striking_at;
+        now.tap = TapView{workbench.record_of(heard), true};
+        now.revision += 1;
+        now.plate = workbench.view_with(now.tap->record, heard.tap);
+        publish_as_is();
+    }
+
+    void take(HeardTap heard) {
+        heard.tap.spot = now.striking_at;
+        const ledger::TapRecord record = workbench.keep(heard);
+        now.tap = TapView{record, false};
+        if (record.id == 0 && record.verdict == taps::Verdict::accepted && !store.read_only())
+            notice(workbench.plate() == 0 ? "This tap is shown but not kept: make or open a plate first."
+                                          : "This tap is shown but not kept: begin a session first.",
+                   false);
+        if (record.verdict != taps::Verdict::accepted || record.id == 0)
+            return; // nothing to pool; guarded() publishes
+        now.revision += 1;
+        now.plate = workbench.view_with(record, heard.tap);
+        publish_as_is();
+        workbench.settle();
+    }
+
+    // --- commands
+
+    void refresh_inputs() {
+        const bool was = listening != nullptr && capture != nullptr;
+        if (was)
+            close_input(InputState::off);
+        now.inputs = params.replay.empty() ? audio::list_inputs() : std::vector<audio::Device>{};
+        try_at = {};
+    }
+
+    void changed(std::string_view table = {}) {
+        list_ledger();
+        workbench.reload();
+        if (table == "tap")
+            workbench.settle();
+    }
+
+    void open_plate(ledger::Id plate) {
+        workbench.open_plate(plate);
+        now.tap.reset();
+        if (!store.read_only())
+            remember_plate(store, plate);
+    }
+
+    void obey(const Command& command) {
+        std::visit(
+            Overloaded{
+                [&](const command::SaveInstrument& c) { save_instrument(c.instrument); },
+                [&](const command::SavePlate& c) { save_plate(c.plate); },
+                [&](const command::OpenPlate& c) { open_plate(c.plate); },
+                [&](const command::BeginSession& c) { begin_session(c.session); },
+                [&](const command::SaveSession& c) { store.update(c.session), changed(); },
+                [&](const command::OpenSession& c) { workbench.open_session(c.session); },
+                [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
+                [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },
+                [&](const command::UndoTap&) { undo_tap(); },
+                [&](const command::StrikeAt& c) { now.striking_at = c.spot; },
+                [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
+                [&](const command::AddReference& c) { store.add_reference(c.session, c.label), list_ledger(); },
+                [&](const command::RemoveReference& c) { store.remove_reference(c.reference), list_ledger(); },
+                [&](const command::CompareWith& c) { workbench.compare_with(c.session); },
+                [&](const command::ChooseInput& c) { choose_input(c.choice); },
+                [&](const command::Listen& c) { set_listening(c.on); },
+                [&](const command::RefreshInputs&) { refresh_inputs(); },
+            },
+            command);
+    }
+
+    void save_instrument(const ledger::InstrumentRecord& instrument) {
+        if (instrument.id == 0)
+            store.add(instrument);
+        else
+            store.update(instrument);
+        changed();
+    }
+
+    void save_plate(const ledger::PlateRecord& plate) {
+        const ledger::Id id = plate.id == 0 ? store.add(plate) : (store.update(plate), plate.id);
+        list_ledger();
+        if (plate.id == 0)
+            open_plate(id);
+        else
+            workbench.reload();
+    }
+
+    void begin_session(ledger::SessionRecord session) {
+        if (session.plate == 0)
+            session.plate = workbench.plate();
+        if (session.plate == 0)
+            throw base::Failure("No plate is open: make or open one before its session.");
+        now.tap.reset();
+        workbench.begin_session(session);
+        list_ledger();
+    }
+
+    void undo_tap() {
+        if (!workbench.undo_tap())
+            notice("There is no tap to take back in this session.", false);
+        now.tap.reset();
+    }
+
+    void choose_input(const audio::InputChoice& choice) {
+        now.chosen = choice;
+        if (!store.read_only())
+            remember_input(store, choice);
+        close_input(InputState::off);
+        wants_to_listen = true;
+        try_at = {};
+    }
+
+    void set_listening(bool on) {
+        wants_to_listen = on;
+        try_at = {};
+        if (!on && listening) {
+            for (const HeardTap& tap : listening->finish())
+                take(tap);
+            close_input(InputState::off);
+        }
+    }
+};
+
+Engine::Engine(EngineParams params) : state_(std::make_unique<State>(std::move(params))) { state_->start(); }
+
+Engine::~Engine() {
+    state_->thread.request_stop();
+    state_->knocked.notify_all();
+}
+
+void Engine::send(Command command) {
+    {
+        const std::lock_guard lock(state_->door);
+        state_->commands.push_back(std::move(command));
+    }
+    state_->knocked.notify_all();
+}
+
+std::shared_ptr<const Snapshot> Engine::snapshot() const {
+    const std::lock_guard lock(state_->door);
+    return state_->published;
+}
+
+} // namespace platewright::bench

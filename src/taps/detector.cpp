@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
 #include <stdexcept>
 
 #include "base/level.hpp"
@@ -56,7 +55,6 @@ struct Detector::State {
     double loudest_piece = 0;    // mean square
     std::size_t quiet_pieces = 0;
     bool struck_again = false;
-    mutable std::optional<Tap> shown;
 
     std::size_t frames(double seconds) const {
         return static_cast<std::size_t>(std::max(0.0, std::round(seconds * rate_hz)));
@@ -210,7 +208,6 @@ Detector& Detector::operator=(Detector&&) noexcept = default;
 
 std::vector<Tap> Detector::push(std::span<const float> samples) {
     std::vector<Tap> out;
-    state_->shown.reset();
     for (const float sample : samples)
         state_->push(sample, out);
     return out;
@@ -219,7 +216,6 @@ std::vector<Tap> Detector::push(std::span<const float> samples) {
 std::vector<Tap> Detector::gap(std::int64_t lost_frames) {
     State& s = *state_;
     std::vector<Tap> out;
-    s.shown.reset();
     if (s.is_ringing)
         s.end_tap(s.raw.size(), true, out);
     s.first_frame += static_cast<std::int64_t>(s.raw.size()) + lost_frames;
@@ -230,19 +226,19 @@ std::vector<Tap> Detector::gap(std::int64_t lost_frames) {
 
 std::vector<Tap> Detector::finish() {
     std::vector<Tap> out;
-    state_->shown.reset();
     if (state_->is_ringing)
         state_->end_tap(state_->raw.size(), false, out);
     return out;
 }
 
-const Tap* Detector::ringing() const {
+double Detector::ringing_s() const {
     const State& s = *state_;
-    if (!s.is_ringing)
-        return nullptr;
-    if (!s.shown)
-        s.shown = s.judged(s.raw.size(), false);
-    return &*s.shown;
+    return s.is_ringing ? static_cast<double>(s.raw.size() - s.onset) / s.rate_hz : 0.0;
+}
+
+std::optional<Tap> Detector::ringing() const {
+    const State& s = *state_;
+    return s.is_ringing ? std::optional{s.judged(s.raw.size(), false)} : std::nullopt;
 }
 
 double Detector::noise_dbfs() const { return state_->room.level_dbfs(); }

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,9 +41,11 @@ public:
     /// The stream ended: gives the tap still ringing, if any.
     std::vector<Tap> finish();
 
-    /// The tap now ringing, as far as it has come (for a first reading while it rings), or null.
-    /// Its verdict is provisional. Valid until the next push.
-    const Tap* ringing() const;
+    /// How long the tap now ringing has rung, in seconds; 0 while none rings.
+    double ringing_s() const;
+    /// The tap now ringing, as far as it has come (for a first reading while it rings); nothing while none
+    /// rings. Its verdict is provisional. Costs as much as judging a whole tap.
+    std::optional<Tap> ringing() const;
 
     /// RMS of the room within the band, in dBFS.
     double noise_dbfs() const;

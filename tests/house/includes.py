@@ -22,7 +22,7 @@ ALLOWED = {
 }
 # header pattern -> the only folder, or the only files, that may include it
 WRAPPED = {
-    r"portaudio": {"audio/capture.cpp", "audio/devices.cpp"},
+    r"portaudio": {"audio/capture.cpp"},
     r"sqlite3\.h": {"ledger/"},
     r"kiss_fft": {"modes/spectrum.cpp"},
     r"cairo": {"report/cairo_canvas.cpp"},

@@ -162,9 +162,11 @@ TEST_CASE("while it rings the tap can be seen as far as it has come") {
     Detector detector(k_rate_hz);
     const std::span all{sound};
     CHECK(detector.push(all.first(48000)).empty());
-    CHECK(detector.ringing() == nullptr);
+    CHECK_FALSE(detector.ringing());
+    CHECK(detector.ringing_s() == 0);
     CHECK(detector.push(all.subspan(48000, 7200)).empty());
-    REQUIRE(detector.ringing() != nullptr);
+    REQUIRE(detector.ringing());
+    CHECK(detector.ringing_s() == Approx(0.15).margin(0.001));
     CHECK(detector.ringing()->onset_s() == Approx(1.0).margin(0.001));
 }
 

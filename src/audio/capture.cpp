@@ -1,0 +1,172 @@
+#include "audio/capture.hpp"
+
+#include <chrono>
+#include <cmath>
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <thread>
+#include <unistd.h>
+
+#include <portaudio.h>
+
+#include "audio/ring.hpp"
+#include "base/failure.hpp"
+
+namespace platewright::audio {
+namespace {
+
+using base::Failure;
+
+/// Sound libraries write to standard error while they look for devices that are not there. None of it
+/// helps the maker, and a script must find only our sentences there.
+class QuietStandardError {
+public:
+    QuietStandardError() : kept_(dup(STDERR_FILENO)) {
+        if (const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC); nowhere >= 0) {
+            dup2(nowhere, STDERR_FILENO);
+            close(nowhere);
+        }
+    }
+    ~QuietStandardError() {
+        if (kept_ >= 0) {
+            dup2(kept_, STDERR_FILENO);
+            close(kept_);
+        }
+    }
+    QuietStandardError(const QuietStandardError&) = delete;
+    QuietStandardError& operator=(const QuietStandardError&) = delete;
+
+private:
+    int kept_;
+};
+
+class PortAudio {
+public:
+    PortAudio() {
+        const QuietStandardError quiet;
+        if (const PaError error = Pa_Initialize(); error != paNoError)
+            throw Failure("The sound system did not start; check that a sound server or sound card works.",
+                          Pa_GetErrorText(error));
+    }
+    ~PortAudio() {
+        const QuietStandardError quiet;
+        Pa_Terminate();
+    }
+    PortAudio(const PortAudio&) = delete;
+    PortAudio& operator=(const PortAudio&) = delete;
+};
+
+std::string full_name(const PaDeviceInfo& info) {
+    return fmt::format("{}: {}", Pa_GetHostApiInfo(info.hostApi)->name, info.name);
+}
+
+PaDeviceIndex find_device(const std::string& name) {
+    if (name.empty()) {
+        const PaDeviceIndex device = Pa_GetDefaultInputDevice();
+        if (device == paNoDevice)
+            throw Failure("There is no microphone: plug one in, or start the sound server, and try again.");
+        return device;
+    }
+    for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
+        if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i); info.maxInputChannels > 0 && full_name(info) == name)
+            return i;
+    throw Failure(fmt::format("The input “{}” is not there: plug it in, or choose another.", name));
+}
+
+std::string offered_rates(PaStreamParameters parameters) {
+    std::string rates;
+    for (const int rate : {44100, 48000, 88200, 96000, 176400, 192000})
+        if (Pa_IsFormatSupported(&parameters, nullptr, rate) == paFormatIsSupported)
+            rates += (rates.empty() ? "" : ", ") + std::to_string(rate);
+    return rates.empty() ? "none of the usual" : rates;
+}
+
+} // namespace
+
+struct Capture::Stream {
+    PortAudio library;
+    SampleRing ring;
+    std::size_t channels = 1, channel = 0;
+    double rate_hz = 0;
+    std::string name;
+    PaStream* stream = nullptr;
+    std::vector<float> block;
+    std::chrono::steady_clock::time_point heard = std::chrono::steady_clock::now();
+
+    ~Stream() {
+        if (stream != nullptr) {
+            const QuietStandardError quiet;
+            Pa_AbortStream(stream);
+            Pa_CloseStream(stream);
+        }
+    }
+
+    static int callback(const void* input, void*, unsigned long frames, const PaStreamCallbackTimeInfo*,
+                        PaStreamCallbackFlags flags, void* self) noexcept {
+        auto& own = *static_cast<Stream*>(self);
+        own.ring.write(static_cast<const float*>(input), frames, own.channels, own.channel,
+                       (flags & paInputOverflow) != 0);
+        return paContinue;
+    }
+};
+
+Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()) {
+    Stream& s = *stream_;
+    const PaDeviceIndex device = find_device(choice.name);
+    const PaDeviceInfo& info = *Pa_GetDeviceInfo(device);
+    s.name = full_name(info);
+    if (choice.channel < 0 || choice.channel >= info.maxInputChannels)
+        throw Failure(fmt::format("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
+                                  info.maxInputChannels, choice.channel + 1));
+    s.channel = static_cast<std::size_t>(choice.channel);
+    s.channels = s.channel + 1;
+    s.rate_hz = choice.sample_rate_hz > 0 ? choice.sample_rate_hz : info.defaultSampleRate;
+    const PaStreamParameters parameters{device, static_cast<int>(s.channels), paFloat32,
+                                        info.defaultHighInputLatency, nullptr};
+    const QuietStandardError quiet;
+    const PaError error = Pa_OpenStream(&s.stream, &parameters, nullptr, s.rate_hz, 0,
+                                        paClipOff | paDitherOff, &Stream::callback, &s);
+    if (error == paInvalidSampleRate)
+        throw Failure(fmt::format("The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.", s.name,
+                                  s.rate_hz, offered_rates(parameters)));
+    if (error != paNoError || Pa_StartStream(s.stream) != paNoError)
+        throw Failure(fmt::format("The input “{}” could not be opened: another program may hold it, or it was "
+                                  "unplugged.", s.name), Pa_GetErrorText(error));
+}
+
+Capture::~Capture() = default;
+
+double Capture::sample_rate_hz() const { return stream_->rate_hz; }
+const std::string& Capture::device_name() const { return stream_->name; }
+std::int64_t Capture::overruns() const { return stream_->ring.overruns(); }
+
+Block Capture::read() {
+    using namespace std::chrono_literals;
+    Stream& s = *stream_;
+    const auto most = static_cast<std::size_t>(0.1 * s.rate_hz);
+    // The callback may not wake anybody, so the ring is looked into often enough to be prompt.
+    for (int look = 0; look < 4; ++look) {
+        const std::int64_t lost = s.ring.read(s.block, most);
+        if (!s.block.empty() || lost > 0) {
+            s.heard = std::chrono::steady_clock::now();
+            return {.samples = s.block, .lost_frames = lost};
+        }
+        std::this_thread::sleep_for(5ms);
+    }
+    if (std::chrono::steady_clock::now() - s.heard > 1s || Pa_IsStreamActive(s.stream) != 1)
+        throw Failure(fmt::format("No sound comes from “{}” any more: plug it in again; listening goes on by "
+                                  "itself.", s.name));
+    return {.samples = {}};
+}
+
+std::vector<Device> list_inputs() {
+    const PortAudio library;
+    std::vector<Device> devices;
+    for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
+        if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i); info.maxInputChannels > 0)
+            devices.push_back({full_name(info), info.maxInputChannels, info.defaultSampleRate,
+                               i == Pa_GetDefaultInputDevice()});
+    return devices;
+}
+
+} // namespace platewright::audio

@@ -1,0 +1,113 @@
+#include "audio/recording.hpp"
+
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+#include <string_view>
+#include <vector>
+
+#include <sndfile.h>
+
+#include "base/failure.hpp"
+
+namespace platewright::audio {
+
+using base::Failure;
+using base::Fault;
+
+struct Recording::File {
+    SNDFILE* handle = nullptr;
+    SF_INFO info{};
+    std::string name;
+    std::size_t channel = 0;
+    bool shorter_than_stated = false; ///< the header promises more than the file holds
+    std::vector<float> interleaved, block;
+    std::int64_t frames = 0;
+    float loudest = 0;
+
+    ~File() {
+        if (handle != nullptr)
+            sf_close(handle);
+    }
+
+    double seconds(std::int64_t at) const { return static_cast<double>(at) / info.samplerate; }
+
+    [[noreturn]] void broken_off() const {
+        throw Failure(fmt::format("{} breaks off after {:.2f} s; what came before was read. Copy it again from "
+                                  "where it was recorded.", name, seconds(frames)), sf_strerror(handle));
+    }
+};
+
+namespace {
+
+/// libsndfile mends the length of a file cut short and says so only in its log.
+bool header_promises_more(SNDFILE* handle) {
+    std::array<char, 8192> log{};
+    sf_command(handle, SFC_GET_LOG_INFO, log.data(), static_cast<int>(log.size()) - 1);
+    return std::string_view{log.data()}.find("(should be ") != std::string_view::npos;
+}
+
+} // namespace
+
+base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::path& path, int channel) {
+    std::error_code error;
+    const auto status = std::filesystem::status(path, error);
+    const std::string name = "“" + path.string() + "”";
+    if (!std::filesystem::exists(status))
+        return Fault{name + " is not there: check the name and the folder."};
+    if (std::filesystem::is_directory(status))
+        return Fault{name + " is a folder: name the recordings in it."};
+    if (std::filesystem::file_size(path, error) == 0 && !error)
+        return Fault{name + " is empty: record or copy it again."};
+    auto file = std::make_unique<File>();
+    file->name = name;
+    file->handle = sf_open(path.c_str(), SFM_READ, &file->info);
+    if (file->handle == nullptr)
+        return Fault{name + " can't be read as a recording: WAV, AIFF, FLAC and Ogg are; check that it is "
+                            "one, is whole, and may be read.", sf_strerror(nullptr)};
+    if (file->info.samplerate < 8000 || file->info.samplerate > 400000)
+        return Fault{fmt::format("{} has {} samples a second; 8000 to 400000 are needed: convert it, or record at 48000.",
+                                 name, file->info.samplerate)};
+    if (channel < 0 || channel >= file->info.channels)
+        return Fault{fmt::format("{} has {} channel(s); there is no channel {}.", name, file->info.channels,
+                                 channel + 1)};
+    if (file->info.frames == 0)
+        return Fault{name + " holds no samples: record or copy it again."};
+    file->channel = static_cast<std::size_t>(channel);
+    file->shorter_than_stated = header_promises_more(file->handle);
+    return std::unique_ptr<Recording>(new Recording(std::move(file)));
+}
+
+Recording::Recording(std::unique_ptr<File> file) : file_(std::move(file)) {}
+Recording::~Recording() = default;
+
+double Recording::sample_rate_hz() const { return file_->info.samplerate; }
+double Recording::duration_s() const { return file_->seconds(file_->info.frames); }
+std::int64_t Recording::frames_read() const { return file_->frames; }
+float Recording::loudest() const { return file_->loudest; }
+
+Block Recording::read() {
+    File& f = *file_;
+    const auto channels = static_cast<std::size_t>(f.info.channels);
+    const auto most = static_cast<std::size_t>(f.info.samplerate) / 20;
+    f.interleaved.resize(most * channels);
+    const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
+    if (got <= 0) {
+        if (sf_error(f.handle) != SF_ERR_NO_ERROR || f.shorter_than_stated || f.frames < f.info.frames)
+            f.broken_off();
+        return {.samples = {}, .ended = true};
+    }
+    f.block.resize(static_cast<std::size_t>(got));
+    for (std::size_t i = 0; i < f.block.size(); ++i) {
+        f.block[i] = f.interleaved[i * channels + f.channel];
+        if (!std::isfinite(f.block[i]))
+            throw Failure(fmt::format("{} holds samples that are not numbers, the first at {:.3f} s; what came before "
+                                      "was read. Export it again.", f.name,
+                                      f.seconds(f.frames + static_cast<std::int64_t>(i))));
+        f.loudest = std::max(f.loudest, std::abs(f.block[i]));
+    }
+    f.frames += got;
+    return {.samples = f.block};
+}
+
+} // namespace platewright::audio

@@ -1,0 +1,33 @@
+#pragma once
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+
+#include "audio/source.hpp"
+#include "base/result.hpp"
+
+namespace platewright::audio {
+
+/// A recording as a Source: WAV, AIFF, FLAC, Ogg and whatever else libsndfile reads, any sample format,
+/// 8 to 400 kHz, one channel of several, block by block, so that its length costs no memory.
+/// Fails: read throws base::Failure where the file breaks off, cannot be read on, or holds samples that are not
+/// numbers; what came before has been given.
+class Recording final : public Source {
+public:
+    /// Opens a file; `channel` is counted from 0. Faults: missing, a folder, empty, no sound file, no such
+    /// channel, a rate that plates can't be heard at.
+    static base::Result<std::unique_ptr<Recording>> open(const std::filesystem::path& path, int channel = 0);
+    ~Recording() override;
+    double sample_rate_hz() const override;
+    Block read() override;
+    double duration_s() const;        ///< as the file's header states it
+    std::int64_t frames_read() const; ///< so far
+    float loudest() const;            ///< greatest |sample| so far
+
+private:
+    struct File;
+    explicit Recording(std::unique_ptr<File> file);
+    std::unique_ptr<File> file_;
+};
+
+} // namespace platewright::audio

@@ -1,0 +1,82 @@
+#include "bench/figures.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace platewright::bench {
+namespace {
+
+std::set<int> numbers_of(const PlateView& view) {
+    std::set<int> numbers{1, 2, 5};
+    for (const modes::NamedMode& mode : view.naming.modes)
+        if (mode.name)
+            numbers.insert(mode.name->number);
+    return numbers;
+}
+
+/// The session's own index in the history; the history's size where none is open.
+std::size_t session_index(const PlateView& view) {
+    const auto& sessions = view.history.sessions;
+    return static_cast<std::size_t>(
+        std::find_if(sessions.begin(), sessions.end(),
+                     [&](const auto& s) { return s.session.id == view.session; }) -
+        sessions.begin());
+}
+
+/// How the track stood when the open session was made: the change into it, not into a later session.
+void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t session) {
+    const auto& points = drift.track.points;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (points[i].session != session)
+            continue;
+        if (i > 0 && i - 1 < drift.steps.size())
+            figure.since_last = drift.steps[i - 1];
+        if (i > 0 && i + 1 == points.size())
+            figure.since_beginning = drift.since_beginning;
+    }
+}
+
+} // namespace
+
+std::vector<ModeView> figures_of(const PlateView& view) {
+    std::vector<ModeView> figures;
+    const std::size_t session = session_index(view);
+    for (const int number : numbers_of(view)) {
+        ModeView figure{.number = number};
+        for (const modes::NamedMode& mode : view.naming.modes)
+            if (mode.name && mode.name->number == number)
+                figure.now = mode;
+        for (std::size_t i = 0; i < view.drift.tracks.size(); ++i) {
+            const trends::TrackDrift& drift = view.drift.tracks[i];
+            if (!drift.track.name || drift.track.name->number != number)
+                continue;
+            add_changes(figure, drift, session);
+            if (i < view.forecasts.size())
+                figure.forecast = view.forecasts[i];
+        }
+        if (view.comparison)
+            for (const trends::ComparedMode& compared : view.comparison->modes)
+                if (compared.number == number)
+                    figure.against_reference = compared;
+        figures.push_back(std::move(figure));
+    }
+    return figures;
+}
+
+void set_last_tap(std::vector<ModeView>& figures, const std::vector<modes::Partial>& partials) {
+    constexpr double near = 0.03;
+    for (ModeView& figure : figures) {
+        figure.last_tap_hz.reset();
+        if (!figure.now)
+            continue;
+        const double hz = figure.now->mode.frequency_hz;
+        for (const modes::Partial& partial : partials) {
+            const double away = std::abs(partial.frequency_hz / hz - 1);
+            if (away < near && (!figure.last_tap_hz || away < std::abs(*figure.last_tap_hz / hz - 1)))
+                figure.last_tap_hz = partial.frequency_hz;
+        }
+    }
+}
+
+} // namespace platewright::bench

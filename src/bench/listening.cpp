@@ -1,0 +1,75 @@
+#include "bench/listening.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::bench {
+namespace {
+
+constexpr double k_first_reading_s = 0.15; // of ring, enough for a first reading
+
+modes::FitParams within_rate(modes::FitParams fit, double rate_hz) {
+    fit.high_hz = std::min(fit.high_hz, 0.45 * rate_hz);
+    return fit;
+}
+
+} // namespace
+
+Listening::Listening(std::unique_ptr<audio::Source> source, const modes::FitParams& fit,
+                     FirstReadings first_readings)
+    : source_(std::move(source)), fit_(within_rate(fit, source_->sample_rate_hz())),
+      detector_(source_->sample_rate_hz(), {.low_hz = fit_.low_hz, .high_hz = fit_.high_hz}),
+      first_readings_(first_readings == FirstReadings::yes) {}
+
+HeardTap Listening::read_tap(taps::Tap tap) const {
+    HeardTap heard{std::move(tap), {}};
+    if (heard.tap.verdict != taps::Verdict::accepted)
+        return heard;
+    modes::Fit fit = modes::fit_tap(heard.tap, fit_);
+    if (fit.status == modes::FitStatus::ok)
+        heard.partials = std::move(fit.partials);
+    else
+        heard.tap.verdict = fit.status == modes::FitStatus::too_short ? taps::Verdict::too_short
+                                                                      : taps::Verdict::no_ring;
+    return heard;
+}
+
+std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
+    std::vector<HeardTap> heard;
+    heard.reserve(taps.size());
+    for (taps::Tap& tap : taps)
+        heard.push_back(read_tap(std::move(tap)));
+    return heard;
+}
+
+Listening::Step Listening::step() {
+    const audio::Block block = source_->read();
+    Step step{.frames = block.samples.size(), .lost_frames = block.lost_frames, .ended = block.ended};
+    for (const float x : block.samples)
+        step.peak = std::max(step.peak, std::abs(static_cast<double>(x)));
+    if (block.lost_frames > 0)
+        step.taps = read_taps(detector_.gap(block.lost_frames));
+    for (HeardTap& tap : read_taps(detector_.push(block.samples)))
+        step.taps.push_back(std::move(tap));
+    if (first_readings_ && !had_reading_ && detector_.ringing_s() >= k_first_reading_s) {
+        had_reading_ = true;
+        step.first_reading = read_tap(*detector_.ringing());
+    }
+    had_reading_ = had_reading_ && detector_.ringing_s() >= k_first_reading_s;
+    if (block.ended)
+        for (HeardTap& tap : finish())
+            step.taps.push_back(std::move(tap));
+    return step;
+}
+
+std::vector<HeardTap> Listening::finish() { return read_taps(detector_.finish()); }
+
+modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params) {
+    std::vector<modes::FittedTap> fitted;
+    for (const HeardTap& heard : taps)
+        if (heard.tap.verdict == taps::Verdict::accepted)
+            fitted.push_back({heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
+    return modes::pool(fitted, params);
+}
+
+} // namespace platewright::bench

@@ -1,0 +1,61 @@
+#pragma once
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "audio/source.hpp"
+#include "modes/fit.hpp"
+#include "modes/pool.hpp"
+#include "taps/detector.hpp"
+
+namespace platewright::bench {
+
+struct HeardTap {
+    taps::Tap tap;
+    std::vector<modes::Partial> partials; ///< of an accepted tap
+};
+
+/// The way from samples to taps and their partials; the same for a microphone and a recording, for the
+/// window and the command line. Memory does not grow with the sound.
+/// Threads: one owner; not RT.
+class Listening {
+public:
+    /// The band is narrowed to what the source's rate can carry.
+    enum class FirstReadings { no, yes };
+    Listening(std::unique_ptr<audio::Source> source, const modes::FitParams& fit,
+              FirstReadings first_readings = FirstReadings::no);
+
+    struct Step {
+        std::vector<HeardTap> taps;           ///< that ended within this block
+        std::optional<HeardTap> first_reading; ///< of the tap now ringing, once, when it can be read
+        double peak = 0;                      ///< of the block, full scale 1
+        std::size_t frames = 0;
+        std::int64_t lost_frames = 0;
+        bool ended = false;
+    };
+    /// Takes the source's next block. Throws what the source throws; nothing is lost by that: finish().
+    Step step();
+    /// The tap that was ringing when the source ended or broke.
+    std::vector<HeardTap> finish();
+
+    double sample_rate_hz() const { return source_->sample_rate_hz(); }
+    double noise_dbfs() const { return detector_.noise_dbfs(); }
+    const modes::FitParams& fit() const { return fit_; }
+    const audio::Source& source() const { return *source_; }
+
+private:
+    HeardTap read_tap(taps::Tap tap) const;
+    std::vector<HeardTap> read_taps(std::vector<taps::Tap> taps) const;
+
+    std::unique_ptr<audio::Source> source_;
+    modes::FitParams fit_;
+    taps::Detector detector_;
+    bool first_readings_;
+    bool had_reading_ = false; ///< the tap now ringing has
+};
+
+/// Modes over accepted taps; refused ones are passed over. A tap whose samples were dropped to save memory
+/// counts with its partials.
+modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params);
+
+} // namespace platewright::bench

@@ -1,0 +1,298 @@
+#include "bench/workbench.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/clock.hpp"
+#include "base/failure.hpp"
+#include "bench/figures.hpp"
+
+namespace platewright::bench {
+namespace {
+
+constexpr std::size_t k_ghosts = 3;         // earlier sessions whose spectra lie behind the present one
+constexpr double k_spectrum_s = 1.0;        // of ring, for the pictures
+
+modes::Spectrum ring_spectrum(const taps::Tap& tap, double highest_hz) {
+    const std::span<const float> ring = std::span{tap.samples}.subspan(tap.onset_index);
+    const auto most = static_cast<std::size_t>(k_spectrum_s * tap.sample_rate_hz);
+    return modes::spectrum(ring.first(std::min(ring.size(), most)), tap.sample_rate_hz, highest_hz);
+}
+
+std::string session_label(const ledger::SessionRecord& session) {
+    return base::local_date(session.begun) + ", " + std::string(modes::to_text(session.stage));
+}
+
+modes::Subject subject_of(const ledger::PlateHistory& history, const ledger::SessionRecord& session) {
+    return {history.instrument.kind, history.plate.part, session.stage, session.mass_g};
+}
+
+std::vector<modes::Earlier> earlier_sessions(const ledger::PlateHistory& history, ledger::Id before) {
+    std::vector<modes::Earlier> earlier;
+    for (const ledger::SessionHistory& session : history.sessions) {
+        if (session.session.id == before)
+            break;
+        modes::Earlier one{.modes = {}, .stage = session.session.stage, .mass_g = session.session.mass_g};
+        for (const ledger::ModeRecord& record : session.modes)
+            one.modes.push_back({record.mode, record.name});
+        if (!one.modes.empty())
+            earlier.push_back(std::move(one));
+    }
+    return earlier;
+}
+
+/// The maker's own names stand, whatever the evidence says; a number is borne once.
+void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before) {
+    constexpr double near = 0.02;
+    for (const ledger::ModeRecord& record : before) {
+        if (!record.name || !record.name->by_maker)
+            continue;
+        const auto nearest = std::min_element(modes.begin(), modes.end(), [&](const auto& a, const auto& b) {
+            return std::abs(a.mode.frequency_hz - record.mode.frequency_hz) <
+                   std::abs(b.mode.frequency_hz - record.mode.frequency_hz);
+        });
+        if (nearest == modes.end() ||
+            std::abs(nearest->mode.frequency_hz / record.mode.frequency_hz - 1) > near)
+            continue;
+        for (modes::NamedMode& mode : modes)
+            if (mode.name && mode.name->number == record.name->number)
+                mode.name.reset();
+        nearest->name = record.name;
+    }
+}
+
+} // namespace
+
+Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit) : store_(store), fit_(fit) {}
+
+ledger::Id Workbench::plate() const { return history_ ? history_->plate.id : 0; }
+
+ledger::SessionHistory* Workbench::open_history() {
+    if (!history_ || session_ == 0)
+        return nullptr;
+    for (ledger::SessionHistory& session : history_->sessions)
+        if (session.session.id == session_)
+            return &session;
+    return nullptr;
+}
+
+void Workbench::open_plate(ledger::Id plate) {
+    history_ = plate == 0 ? std::nullopt : store_.history(plate);
+    session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
+    last_tap_.reset();
+    load_taps();
+}
+
+void Workbench::open_session(ledger::Id session) {
+    if (history_ && std::none_of(history_->sessions.begin(), history_->sessions.end(),
+                                 [&](const auto& s) { return s.session.id == session; }))
+        throw base::Failure("That session is not one of the plate on the bench: open its plate first.");
+    session_ = session;
+    last_tap_.reset();
+    load_taps();
+}
+
+ledger::Id Workbench::begin_session(ledger::SessionRecord session) {
+    if (session.begun == base::Timestamp{})
+        session.begun = base::now();
+    const ledger::Id id = store_.add(session);
+    history_ = store_.history(session.plate);
+    open_session(id);
+    return id;
+}
+
+void Workbench::reload() {
+    const ledger::Id plate_id = plate(), session = session_;
+    means_.clear();
+    history_ = plate_id == 0 ? std::nullopt : store_.history(plate_id);
+    session_ = session;
+    if (!open_history())
+        session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
+    load_taps();
+}
+
+void Workbench::compare_with(ledger::Id session) {
+    compared_.reset();
+    reference_.reset();
+    if (const auto plate_id = session == 0 ? std::nullopt : store_.plate_of_session(session)) {
+        if (const auto other = store_.history(*plate_id))
+            for (const ledger::SessionHistory& one : other->sessions)
+                if (one.session.id == session) {
+                    compared_ = one;
+                    compared_label_ = other->instrument.label + ", " + other->plate.label + ", " +
+                                      session_label(one.session);
+                }
+        for (const ledger::ReferenceRecord& reference : store_.references())
+            if (reference.session == session) {
+                reference_ = reference;
+                compared_label_ = reference.label;
+            }
+    }
+    publish();
+}
+
+/// The sound of the open session's taps, from the ledger, so that all of them can share poles.
+void Workbench::load_taps() {
+    taps_.clear();
+    spectra_.clear();
+    pooled_ = {};
+    naming_ = {};
+    if (const ledger::SessionHistory* session = open_history()) {
+        for (const ledger::TapRecord& record : session->taps) {
+            HeardTap heard{.tap = {}, .partials = record.partials};
+            heard.tap.verdict = record.verdict;
+            heard.tap.spot = record.spot;
+            if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
+                heard.tap = store_.load(record);
+                spectra_.push_back(ring_spectrum(heard.tap, fit_.high_hz));
+                last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+            }
+            taps_.push_back(std::move(heard));
+        }
+        for (const ledger::ModeRecord& record : session->modes)
+            naming_.modes.push_back({record.mode, record.name});
+        if (!session->taps.empty()) {
+            pooled_ = pool(taps_, fit_);
+            const auto named = modes::name_modes(pooled_.modes, subject_of(*history_, session->session),
+                                                 earlier_sessions(*history_, session_));
+            naming_.ask_spot = named.ask_spot;
+            naming_.doubt = named.doubt;
+        }
+    }
+    publish();
+}
+
+ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
+    const taps::Tap& tap = heard.tap;
+    return {.session = session_,
+            .at = base::now(),
+            .verdict = tap.verdict,
+            .spot = tap.spot,
+            .sample_rate_hz = tap.sample_rate_hz,
+            .onset_frame = tap.onset_frame,
+            .onset_index = static_cast<std::int64_t>(tap.onset_index),
+            .peak_dbfs = tap.peak_dbfs,
+            .noise_dbfs = tap.noise_dbfs,
+            .recording = {},
+            .analysis_version = std::string(modes::k_analysis_version),
+            .partials = heard.partials};
+}
+
+ledger::TapRecord Workbench::keep(const HeardTap& heard) {
+    ledger::TapRecord record = record_of(heard);
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr || store_.read_only())
+        return record;
+    record.id = store_.add(record, heard.tap);
+    session->taps.push_back(record);
+    taps_.push_back(heard);
+    if (record.verdict == taps::Verdict::accepted) {
+        spectra_.push_back(ring_spectrum(heard.tap, fit_.high_hz));
+        last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+    }
+    return record;
+}
+
+void Workbench::settle() {
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr)
+        return publish();
+    pooled_ = pool(taps_, fit_);
+    naming_ = modes::name_modes(pooled_.modes, subject_of(*history_, session->session),
+                                earlier_sessions(*history_, session_));
+    keep_makers_names(naming_.modes, session->modes);
+    session->modes.clear();
+    for (const modes::NamedMode& mode : naming_.modes)
+        session->modes.push_back({.id = 0,
+                                  .session = session_,
+                                  .analysis_version = std::string(modes::k_analysis_version),
+                                  .mode = mode.mode,
+                                  .name = mode.name});
+    if (!store_.read_only())
+        store_.set_modes(session_, session->modes);
+    publish();
+}
+
+bool Workbench::undo_tap() {
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr || session->taps.empty())
+        return false;
+    store_.bin("tap", session->taps.back().id);
+    session->taps.pop_back();
+    const bool accepted = taps_.back().tap.verdict == taps::Verdict::accepted;
+    taps_.pop_back();
+    if (accepted)
+        spectra_.pop_back();
+    last_tap_.reset();
+    if (!spectra_.empty())
+        last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+    settle();
+    return true;
+}
+
+void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
+    if (open_history() == nullptr)
+        throw base::Failure("No session is open: a mode is named in a session.");
+    store_.name_mode(session_, frequency_hz, number);
+    reload();
+}
+
+const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session, const std::string& label) {
+    const auto known = means_.find(session.session.id);
+    if (known != means_.end())
+        return known->second;
+    std::vector<modes::Spectrum> spectra;
+    for (const ledger::TapRecord& record : session.taps)
+        if (record.verdict == taps::Verdict::accepted && !record.recording.empty())
+            spectra.push_back(ring_spectrum(store_.load(record), fit_.high_hz));
+    return means_[session.session.id] = {label, session.session.id, modes::mean_spectrum(spectra)};
+}
+
+void Workbench::publish() {
+    if (!history_) {
+        view_.reset();
+        return;
+    }
+    auto view = std::make_shared<PlateView>();
+    view->history = *history_;
+    view->session = session_;
+    view->naming = naming_;
+    view->spread_permille = pooled_.spread_permille;
+    int accepted = 0;
+    for (std::size_t i = 0; i < taps_.size(); ++i) // the pool counts accepted taps only
+        if (taps_[i].tap.verdict == taps::Verdict::accepted && accepted++ == pooled_.outlier)
+            view->outlier_tap = static_cast<int>(i);
+    view->drift = trends::drift(*history_);
+    for (const trends::TrackDrift& drift : view->drift.tracks)
+        view->forecasts.push_back(trends::forecast(drift.track, *history_));
+    const ledger::SessionHistory* open = open_history();
+    if (compared_ && open != nullptr) {
+        view->comparison = trends::compare(*open, *compared_);
+        view->reference = reference_ ? reference_ : ledger::ReferenceRecord{0, compared_->session.id, compared_label_};
+        view->reference_label = compared_label_;
+        view->reference_mean = mean_of(*compared_, compared_label_);
+        view->reference_mean->label = compared_label_;
+    }
+    view->figures = figures_of(*view);
+    if (open != nullptr && !open->taps.empty())
+        set_last_tap(view->figures, open->taps.back().partials);
+    view->last_tap = last_tap_;
+    if (!spectra_.empty())
+        view->session_mean = SpectrumView{"this session", session_, modes::mean_spectrum(spectra_)};
+    for (auto it = history_->sessions.rbegin(); it != history_->sessions.rend(); ++it)
+        if (open != nullptr && it->session.begun < open->session.begun && view->ghosts.size() < k_ghosts)
+            view->ghosts.push_back(mean_of(*it, session_label(it->session)));
+    view_ = std::move(view);
+}
+
+std::shared_ptr<const PlateView> Workbench::view_with(const ledger::TapRecord& tap,
+                                                      const taps::Tap& sound) const {
+    if (!view_)
+        return nullptr;
+    auto view = std::make_shared<PlateView>(*view_);
+    set_last_tap(view->figures, tap.partials);
+    view->last_tap = SpectrumView{"last tap", session_, ring_spectrum(sound, fit_.high_hz)};
+    return view;
+}
+
+} // namespace platewright::bench

@@ -1,0 +1,67 @@
+#pragma once
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "bench/listening.hpp"
+#include "bench/snapshot.hpp"
+#include "ledger/store.hpp"
+
+namespace platewright::bench {
+
+/// The plate on the bench and its open session: keeps what is heard, computes what is shown. One per
+/// Engine, and one per `enter` of the command line.
+/// Fails: base::Failure from the ledger; what was acknowledged stays. Threads: one owner.
+class Workbench {
+public:
+    Workbench(ledger::Store& store, const modes::FitParams& fit);
+
+    void open_plate(ledger::Id plate); ///< 0 clears the bench
+    void open_session(ledger::Id session);
+    ledger::Id begin_session(ledger::SessionRecord session);
+    /// Reads the open plate again after something in the ledger changed.
+    void reload();
+    void compare_with(ledger::Id session); ///< 0: nothing
+
+    /// Keeps a tap of the open session, durable on return, and gives its record. Without a session, or on a
+    /// read-only ledger, the record has id 0: shown, not kept.
+    ledger::TapRecord keep(const HeardTap& heard);
+    /// A tap's record without keeping it.
+    ledger::TapRecord record_of(const HeardTap& heard) const;
+    /// Modes, names, trends anew after taps came or went; keeps the session's modes.
+    void settle();
+    /// Bins the open session's newest tap; false where there is none.
+    bool undo_tap();
+    void name_mode(double frequency_hz, std::optional<int> number);
+
+    ledger::Id plate() const;
+    ledger::Id session() const { return session_; }
+    /// What is shown of the plate; null while none is open.
+    std::shared_ptr<const PlateView> view() const { return view_; }
+    /// The same with one more tap's figures beside it, at once: before it is pooled.
+    std::shared_ptr<const PlateView> view_with(const ledger::TapRecord& tap, const taps::Tap& sound) const;
+
+private:
+    ledger::SessionHistory* open_history();
+    void load_taps();
+    void publish();
+    const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
+
+    ledger::Store& store_;
+    modes::FitParams fit_;
+    std::optional<ledger::PlateHistory> history_;
+    std::optional<ledger::SessionHistory> compared_;
+    std::string compared_label_;
+    std::optional<ledger::ReferenceRecord> reference_;
+    ledger::Id session_ = 0;
+    std::vector<HeardTap> taps_;               ///< of the open session, as its history lists them
+    std::vector<modes::Spectrum> spectra_;     ///< of its accepted taps
+    std::optional<SpectrumView> last_tap_;
+    modes::Naming naming_;
+    modes::Pooled pooled_;
+    std::map<ledger::Id, SpectrumView> means_; ///< of other sessions, computed once
+    std::shared_ptr<const PlateView> view_;
+};
+
+} // namespace platewright::bench
