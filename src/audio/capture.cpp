@@ -92,6 +92,7 @@ struct Capture::Stream {
     PaStream* stream = nullptr;
     std::vector<float> block;
     std::chrono::steady_clock::time_point heard = std::chrono::steady_clock::now();
+    bool has_sounded = false;
 
     ~Stream() {
         if (stream != nullptr) {
@@ -149,11 +150,14 @@ Block Capture::read() {
         const std::int64_t lost = s.ring.read(s.block, most);
         if (!s.block.empty() || lost > 0) {
             s.heard = std::chrono::steady_clock::now();
+            s.has_sounded = true;
             return {.samples = s.block, .lost_frames = lost};
         }
         std::this_thread::sleep_for(5ms);
     }
-    if (std::chrono::steady_clock::now() - s.heard > 1s || Pa_IsStreamActive(s.stream) != 1)
+    // A sound server that slept, or a wireless input, may take 2 s and more to bring its first sound.
+    const auto patience = s.has_sounded ? 1s : 5s;
+    if (std::chrono::steady_clock::now() - s.heard > patience || Pa_IsStreamActive(s.stream) != 1)
         throw Failure(fmt::format("No sound comes from “{}” any more: plug it in again; listening goes on by "
                                   "itself.", s.name));
     return {.samples = {}};

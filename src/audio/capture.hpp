@@ -8,8 +8,8 @@ namespace platewright::audio {
 
 /// A live input. The audio callback only copies into a SampleRing.
 /// Fails: the constructor throws base::Failure with the remedy when the input is not there or does not offer
-/// the rate or channel; read throws when no sound has come for a second (the device was unplugged, or the
-/// sound server stopped). Open it anew then: devices are listed afresh.
+/// the rate or channel; read throws when no sound has come for a second, or none at all in the first
+/// five (the device was unplugged, or the sound server stopped). Open it anew then: devices are listed afresh.
 class Capture final : public Source {
 public:
     explicit Capture(const InputChoice& choice);
