@@ -1,9 +1,9 @@
 #pragma once
-#include <string_view>
-#include <vector>
-
 #include "modes/partial.hpp"
 #include "taps/tap.hpp"
+
+#include <string_view>
+#include <vector>
 
 namespace platewright::modes {
 
@@ -11,11 +11,11 @@ namespace platewright::modes {
 inline constexpr std::string_view k_analysis_version = "1";
 
 struct FitParams {
-    double low_hz = 40;      ///< band looked at
-    double high_hz = 2500;   ///< up to 20 000
-    double floor_db = -50;   ///< weaker partials, relative to the strongest, are not reported
-    double skip_s = 0.005;   ///< after the strike, while the hammer is still on the wood
-    int most = 40;           ///< partials at the most
+    double low_hz = 40;    ///< band looked at
+    double high_hz = 2500; ///< up to 20 000
+    double floor_db = -50; ///< weaker partials, relative to the strongest, are not reported
+    double skip_s = 0.005; ///< after the strike, while the hammer is still on the wood
+    int most = 40;         ///< partials at the most
 };
 
 enum class FitStatus { ok, too_short, no_ring };

@@ -1,10 +1,10 @@
 #pragma once
+#include "modes/mode.hpp"
+
 #include <cstddef>
 #include <span>
 #include <utility>
 #include <vector>
-
-#include "modes/mode.hpp"
 
 namespace platewright::modes {
 
@@ -22,6 +22,7 @@ struct Pair {
 
 /// Pairs modes of one set with those of another, each at most once, by least total cost of
 /// frequency, damping and spot profile, within gates (assignment; unmatched costs 1 a side).
-std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b, const MatchGates& gates = {});
+std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b,
+                        const MatchGates& gates = {});
 
 } // namespace platewright::modes

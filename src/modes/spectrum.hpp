@@ -1,9 +1,35 @@
 #pragma once
+#include <complex>
+#include <cstddef>
 #include <memory>
 #include <span>
 #include <vector>
 
 namespace platewright::modes {
+
+/// Smallest even product of 2, 3 and 5 that is ≥ `at_least`: what KissFFT takes without allocating.
+std::size_t fast_length(std::size_t at_least);
+
+/// Fourier transform of real samples, X[k] = Σ x[n] e^{−2πj k n / length}, k = 0 … length/2.
+/// Single precision (relative error near 1e-6): for finding peaks and for pictures; fits work on
+/// the samples in double.
+/// Threads: one owner, the plan keeps scratch memory. Allocates on construction only.
+class RealTransform {
+public:
+    explicit RealTransform(std::size_t length); ///< even, ≥ 2; best from fast_length
+    ~RealTransform();
+    RealTransform(RealTransform&&) noexcept;
+    RealTransform& operator=(RealTransform&&) noexcept;
+
+    std::size_t length() const noexcept;
+    /// `samples` shorter than length are padded with zeros. The answer (length/2 + 1 values) is
+    /// valid until the next call.
+    std::span<const std::complex<float>> transform(std::span<const double> samples);
+
+private:
+    struct Plan;
+    std::unique_ptr<Plan> plan_;
+};
 
 /// Amplitude spectrum on an even grid: level_dbfs[i] at i·step_hz. A sinusoid of amplitude 1 that
 /// fills the window reads 0 dBFS.

@@ -1,0 +1,199 @@
+#include "modes/search.hpp"
+
+#include "modes/candidates.hpp"
+#include "modes/spectrum.hpp"
+#include "modes/subspace.hpp"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace platewright::modes {
+namespace {
+
+using std::numbers::pi;
+using Complex = std::complex<double>;
+
+double price_of_component(std::size_t samples) {
+    return 4.0 * std::log(static_cast<double>(samples));
+}
+
+/// Neighbouring peaks are looked at in one band, so that each band's poles are told apart jointly.
+struct Group {
+    double low = 0;
+    double high = 0;
+    int peaks = 0;
+};
+
+std::vector<Group> group(std::vector<Candidate> candidates, double margin) {
+    std::sort(candidates.begin(), candidates.end(),
+              [](const Candidate& a, const Candidate& b) { return a.angle < b.angle; });
+    std::vector<Group> groups;
+    for (const Candidate& c : candidates) {
+        // A wide peak needs a wide band to be seen as one.
+        const double reach = std::max(margin, 6.0 * c.decay);
+        const bool joins = !groups.empty() && c.angle - reach < groups.back().high - 0.5 * reach &&
+                           c.angle - groups.back().low < 6.0 * reach;
+        if (joins) {
+            groups.back().high = std::max(groups.back().high, c.angle + reach);
+            ++groups.back().peaks;
+        } else {
+            groups.push_back({c.angle - reach, c.angle + reach, 1});
+        }
+    }
+    return groups;
+}
+
+bool near_any(const std::vector<Component>& components, const Candidate& c, double factor,
+              std::size_t samples) {
+    return std::any_of(components.begin(), components.end(), [&](const Component& known) {
+        const Candidate wide{c.angle, c.decay - known.pole.real(), 0.0};
+        return std::abs(known.pole.imag() - c.angle) < factor * resolution(wide, samples);
+    });
+}
+
+std::vector<Component> starts(const Stretches& data, const std::vector<Component>& lines,
+                              std::size_t most) {
+    std::vector<Component> found = lines;
+    const std::vector<double> signal = data.ring;
+    const auto candidates = find_candidates(signal, price_of_component(signal.size()), most);
+    constexpr double margin = 0.02; // 25 Hz at 8 kHz
+    for (const Group& g : group(candidates, margin)) {
+        const double low = std::max(g.low, 0.0);
+        const SubBand band{0.5 * (low + g.high), 0.5 * (g.high - low)};
+        for (const Complex& pole : subspace_poles(signal, band, g.peaks + 2)) {
+            const Candidate as_candidate{pole.imag(), 0.0, 0.0};
+            // Poles by the band's edges are the flanks of what lies outside.
+            const bool wanted =
+                std::any_of(candidates.begin(), candidates.end(), [&](const auto& c) {
+                    return std::abs(c.angle - pole.imag()) < std::max(0.5 * margin, 3.0 * c.decay);
+                });
+            if (!wanted)
+                continue;
+            const bool known = std::any_of(found.begin(), found.end(), [&](const Component& c) {
+                return std::abs(c.pole - pole) < 0.5 * resolution(as_candidate, signal.size());
+            });
+            if (!known && found.size() < most)
+                found.push_back({pole, {}, false});
+        }
+    }
+    for (const Candidate& c : candidates) {
+        if (found.size() < most && !near_any(found, c, 1.0, signal.size())) {
+            found.push_back({{-c.decay, c.angle}, {}, false});
+        }
+    }
+    return found;
+}
+
+/// Level of the residual's spectral floor: its median, which what is not fitted yet does not lift.
+double floor_variance(const std::vector<double>& residual) {
+    RealTransform transform(fast_length(residual.size()));
+    std::vector<double> power;
+    for (const auto& bin : transform.transform(residual)) {
+        power.push_back(static_cast<double>(std::norm(bin)));
+    }
+    const auto middle = power.begin() + static_cast<long>(power.size() / 2);
+    std::nth_element(power.begin(), middle, power.end());
+    return *middle / std::numbers::ln2 / static_cast<double>(residual.size());
+}
+
+/// Adds what stands out of the residual; false when nothing does.
+bool add_from_residual(const Stretches& data, std::vector<Component>& components,
+                       std::size_t most) {
+    const auto residual = ring_residual(data, components);
+    const double least =
+        std::max(1.0, floor_variance(residual)) * price_of_component(residual.size());
+    bool added = false;
+    for (const Candidate& c : find_candidates(residual, least, 8)) {
+        if (components.size() >= most)
+            break;
+        components.push_back({{-c.decay, c.angle}, {}, false});
+        added = true;
+    }
+    return added;
+}
+
+double noise_variance(const Stretches& data, const DampedFit& fit) {
+    const double samples = static_cast<double>(data.ring.size() + data.before.size());
+    const double freedom = samples - static_cast<double>(fit.inverse.rows());
+    return std::max(1e-12, fit.residual_energy / std::max(1.0, freedom));
+}
+
+/// Takes out the component with the least evidence, if it is below its price, and with it all that
+/// fall short by far.
+bool prune(DampedFit& fit, double price) {
+    std::vector<double> weights;
+    for (std::size_t i = 0; i < fit.components.size(); ++i) {
+        const double angle = fit.components[i].pole.imag();
+        const bool degenerate = angle < 1e-4 || angle > pi - 1e-4;
+        weights.push_back(degenerate ? 0.0 : evidence(fit, i));
+    }
+    if (weights.empty())
+        return false;
+    const double least = *std::min_element(weights.begin(), weights.end());
+    if (least >= price)
+        return false;
+    std::vector<Component> kept;
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        if (weights[i] > std::max(least, 0.3 * price))
+            kept.push_back(fit.components[i]);
+    }
+    fit.components = kept;
+    return true;
+}
+
+} // namespace
+
+double evidence(const DampedFit& fit, std::size_t i) {
+    const Component& c = fit.components[i];
+    const auto at = fit.first_parameter[i];
+    const Eigen::Matrix2d spread = fit.inverse.block<2, 2>(at, at);
+    const Eigen::Vector2d amplitude{c.amplitude.real(), c.amplitude.imag()};
+    return amplitude.dot(spread.inverse() * amplitude);
+}
+
+DampedFit search_components(const Stretches& data, const std::vector<Component>& lines,
+                            const SearchParams& params) {
+    DampedFit fit = fit_damped(data, starts(data, lines, params.most));
+    for (int round = 0; round < params.rounds; ++round) {
+        std::vector<Component> more = fit.components;
+        if (!add_from_residual(data, more, params.most))
+            break;
+        fit = fit_damped(data, more);
+    }
+    // Half the price: Wald's statistic pays for the pole's own uncertainty a second time.
+    const double price = 0.5 * price_of_component(data.ring.size());
+    for (std::size_t tries = params.most; tries > 0; --tries) {
+        const double noise = noise_variance(data, fit);
+        if (!prune(fit, price * noise))
+            break;
+        fit = fit_damped(data, fit.components, {.noise_variance = noise});
+    }
+    return fit;
+}
+
+std::vector<Component> find_steady_lines(const std::vector<double>& quiet) {
+    if (quiet.size() < 64)
+        return {};
+    const Stretches data{quiet, {}, 0};
+    DampedFit fit = search_components(data, {}, {.most = 24, .rounds = 2});
+    const double noise = noise_variance(data, fit);
+    std::vector<Component> lines;
+    for (std::size_t i = 0; i < fit.components.size(); ++i) {
+        const auto at = fit.first_parameter[i] + 2;
+        const double decay = -fit.components[i].pole.real();
+        const double deviation = std::sqrt(noise * fit.inverse(at, at));
+        // The last tap's remains decay too: they are no line, and the same poles ring on anyway.
+        if (decay > 3.0 * deviation && decay * static_cast<double>(quiet.size()) > 0.5)
+            continue;
+        Component line = fit.components[i];
+        line.pole = {0.0, line.pole.imag()};
+        line.steady = true;
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+} // namespace platewright::modes

@@ -1,0 +1,31 @@
+#pragma once
+#include "modes/damped_model.hpp"
+
+#include <vector>
+
+namespace platewright::modes {
+
+struct SearchParams {
+    std::size_t most = 40; // components at the most
+    int rounds = 4;        // looks at the residual for what the first look missed
+};
+
+/// Finds how many damped sinusoids ring and fits them all. Starts: subspace poles around spectral
+/// peaks; then what stands out of the residual is added, and what the evidence does not carry is
+/// taken out, until neither happens. A component costs its four numbers and the search for it: it
+/// must lower the residual energy by 4 ln N noise variances (Bayes information criterion, Schwarz
+/// 1978, docs/sources.md#schwarz).
+/// In:   white samples of variance one plus signal; steady lines, if known, as start values.
+/// Out:  the fit; steady lines keep their places at the front.
+/// Cost: 1 to 5 ms for 5000 samples and 15 components.  Threads: any.
+DampedFit search_components(const Stretches& data, const std::vector<Component>& lines,
+                            const SearchParams& params = {});
+
+/// Sinusoids that stand in a stretch without decaying: mains hum, a fridge. Their amplitudes refer
+/// to the stretch's first sample.
+std::vector<Component> find_steady_lines(const std::vector<double>& quiet);
+
+/// Energy the residual would gain without component i, in noise variances (Wald's statistic).
+double evidence(const DampedFit& fit, std::size_t i);
+
+} // namespace platewright::modes

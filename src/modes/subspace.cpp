@@ -1,0 +1,135 @@
+#include "modes/subspace.hpp"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace platewright::modes {
+namespace {
+
+using std::numbers::pi;
+using Complex = std::complex<double>;
+using Eigen::Index;
+using Eigen::MatrixXcd;
+using Eigen::VectorXcd;
+
+struct Decimated {
+    std::vector<Complex> samples;
+    long step = 1;
+    double variance = 0.0; // of the noise in a sample, E|noise|²
+};
+
+/// Band-pass by a Blackman window of 3π/half samples (first null a band's width from the centre),
+/// one value each `step` samples: each value draws on the samples from its own on.
+Decimated decimate(std::span<const double> samples, const SubBand& band) {
+    const auto size = static_cast<double>(samples.size());
+    Decimated low;
+    const long length = std::max(8L, std::lround(std::min(3.0 * pi / band.half, size / 4.0)));
+    low.step = std::max(1L, std::lround(pi / (2.0 * band.half)));
+    std::vector<Complex> taps;
+    for (long k = 0; k < length; ++k) {
+        const auto along = (static_cast<double>(k) + 0.5) / static_cast<double>(length);
+        const double window =
+            0.42 - 0.5 * std::cos(2.0 * pi * along) + 0.08 * std::cos(4.0 * pi * along);
+        taps.push_back(std::polar(window, -band.centre * static_cast<double>(k)));
+        low.variance += window * window;
+    }
+    // More than this buys nothing for a start value and costs in the square.
+    constexpr long most_samples = 160;
+    const long last = static_cast<long>(samples.size()) - length;
+    for (long n = 0; n <= last && n < most_samples * low.step; n += low.step) {
+        double real = 0.0;
+        double imag = 0.0;
+        for (long k = 0; k < length; ++k) {
+            const double x = samples[static_cast<std::size_t>(n + k)];
+            real += taps[static_cast<std::size_t>(k)].real() * x;
+            imag += taps[static_cast<std::size_t>(k)].imag() * x;
+        }
+        low.samples.push_back(Complex{real, imag} *
+                              std::polar(1.0, -band.centre * static_cast<double>(n)));
+    }
+    return low;
+}
+
+/// Eigenvectors of the Hankel matrix's covariance, forward only (damping forbids the backward one).
+MatrixXcd signal_space(const std::vector<Complex>& samples, Index rows, Index most) {
+    const Index columns = static_cast<Index>(samples.size()) - rows + 1;
+    MatrixXcd hankel(rows, columns);
+    for (Index r = 0; r < rows; ++r) {
+        for (Index c = 0; c < columns; ++c)
+            hankel(r, c) = samples[static_cast<std::size_t>(r + c)];
+    }
+    const MatrixXcd covariance = hankel * hankel.adjoint();
+    const Eigen::SelfAdjointEigenSolver<MatrixXcd> solver(covariance);
+    return solver.eigenvectors().rightCols(most).rowwise().reverse();
+}
+
+std::vector<Complex> poles_of(const MatrixXcd& space, Index order) {
+    const Index rows = space.rows() - 1;
+    const MatrixXcd upper = space.topRows(rows).leftCols(order);
+    const MatrixXcd lower = space.bottomRows(rows).leftCols(order);
+    const MatrixXcd shift = upper.colPivHouseholderQr().solve(lower);
+    const Eigen::ComplexEigenSolver<MatrixXcd> solver(shift, false);
+    std::vector<Complex> poles;
+    for (Index i = 0; i < order; ++i) {
+        const Complex z = solver.eigenvalues()(i);
+        if (std::abs(z) > 1e-6)
+            poles.push_back(std::log(z));
+    }
+    return poles;
+}
+
+double misfit(const std::vector<Complex>& samples, const std::vector<Complex>& poles) {
+    const Index rows = static_cast<Index>(samples.size());
+    MatrixXcd basis(rows, static_cast<Index>(poles.size()));
+    for (Index c = 0; c < basis.cols(); ++c) {
+        const double growth = poles[static_cast<std::size_t>(c)].real();
+        const Complex s{std::min(growth, 0.0), poles[static_cast<std::size_t>(c)].imag()};
+        for (Index r = 0; r < rows; ++r)
+            basis(r, c) = std::exp(s * static_cast<double>(r));
+    }
+    const VectorXcd data = Eigen::Map<const VectorXcd>(samples.data(), rows);
+    const VectorXcd amplitudes = basis.colPivHouseholderQr().solve(data);
+    return (data - basis * amplitudes).squaredNorm();
+}
+
+} // namespace
+
+std::vector<Complex> subspace_poles(std::span<const double> samples, const SubBand& band,
+                                    int most) {
+    const Decimated low = decimate(samples, band);
+    const Index count = static_cast<Index>(low.samples.size());
+    const Index rows = std::min<Index>(count / 2, 24);
+    const Index highest = std::min<Index>({most, rows - 1, count - rows});
+    if (highest < 1)
+        return {};
+    const MatrixXcd space = signal_space(low.samples, rows, highest);
+    double energy = 0.0;
+    for (const Complex& x : low.samples)
+        energy += std::norm(x);
+    // Four real numbers a pole, and the band's noise is the filter's.
+    const double price = 4.0 * std::log(2.0 * static_cast<double>(count)) + 8.0;
+    double best = 2.0 * energy / low.variance;
+    std::vector<Complex> chosen;
+    for (Index order = 1; order <= highest; ++order) {
+        std::vector<Complex> poles = poles_of(space, order);
+        const double criterion =
+            2.0 * misfit(low.samples, poles) / low.variance + price * static_cast<double>(order);
+        if (criterion < best) {
+            best = criterion;
+            chosen = std::move(poles);
+        }
+    }
+    std::vector<Complex> found;
+    for (const Complex& pole : chosen) {
+        const Complex s = pole / static_cast<double>(low.step) + Complex{0.0, band.centre};
+        const bool inside = std::abs(s.imag() - band.centre) <= band.half && s.imag() > 0.0;
+        if (inside && s.imag() < pi)
+            found.emplace_back(std::min(s.real(), 0.0), s.imag());
+    }
+    return found;
+}
+
+} // namespace platewright::modes
