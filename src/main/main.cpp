@@ -1,3 +1,62 @@
-#include "base/text.hpp"
+#include <exception>
 
-int main() { return platewright::base::fixed(0, 0) == "0" ? 0 : 1; }
+#include <fmt/format.h>
+
+#include "base/failure.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/open_window.hpp"
+
+namespace platewright::cli {
+namespace {
+
+constexpr const char* k_about =
+    "Platewright listens to the taps of a violin-family plate and keeps how its modes move as wood comes off.\n"
+    "Without a command it opens the window.";
+constexpr const char* k_exits =
+    "Exit codes: 0 done, 1 failed, 2 wrong usage, 3 unusable input, 4 nothing found.\n"
+    "`platewright COMMAND --help` teaches each command; the manual page is platewright(1).";
+
+ExitCode run(int argc, char** argv) {
+    CLI::App app{k_about, "platewright"};
+    app.footer(k_exits);
+    app.set_version_flag("--version", "platewright " PLATEWRIGHT_VERSION);
+    app.require_subcommand(0, 1);
+    Common common;
+    WindowOptions window;
+    Chosen chosen;
+    add_ledger(app, common);
+    add_window_options(app, window);
+    add_read(app, common, chosen);
+    add_listen(app, common, chosen);
+    add_enter(app, common, chosen);
+    add_drift(app, common, chosen);
+    add_against(app, common, chosen);
+    try {
+        app.parse(argc, argv);
+        return chosen ? chosen() : open_window(window, common);
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() == 0) { // help and version
+            app.exit(error);
+            return k_done;
+        }
+        complain(fmt::format("{}. Try --help.", error.what()));
+        return k_wrong_usage;
+    }
+}
+
+} // namespace
+} // namespace platewright::cli
+
+int main(int argc, char** argv) {
+    using namespace platewright;
+    try {
+        return cli::run(argc, argv);
+    } catch (const base::Failure& failure) {
+        cli::complain(failure.what());
+        return cli::k_failed;
+    } catch (const std::exception& error) {
+        cli::complain(fmt::format("Something went wrong that should not have; what was kept is safe. ({})", error.what()));
+        return cli::k_failed;
+    }
+}

@@ -28,7 +28,8 @@ WRAPPED = {
     r"cairo": {"report/cairo_canvas.cpp"},
     r"sndfile": {"audio/", "ledger/"},
     r"imgui|GLFW": {"screen/"},
-    r"CLI/|nlohmann/": {"main/", "ledger/"},
+    r"CLI/": {"main/"},
+    r"nlohmann/": {"main/", "ledger/"},
 }
 
 

@@ -1,0 +1,35 @@
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+
+#include "main/exit_code.hpp"
+#include "modes/fit.hpp"
+
+namespace platewright::cli {
+
+/// What every command may be given.
+struct Common {
+    bool json = false;
+    std::filesystem::path ledger; ///< empty: the maker's own
+    std::filesystem::path ledger_folder() const;
+};
+
+/// A command adds itself to the command line and leaves in `chosen` what is to be done when it is given.
+using Chosen = std::function<ExitCode()>;
+void add_read(CLI::App& app, Common& common, Chosen& chosen);
+void add_listen(CLI::App& app, Common& common, Chosen& chosen);
+void add_enter(CLI::App& app, Common& common, Chosen& chosen);
+void add_drift(CLI::App& app, Common& common, Chosen& chosen);
+void add_against(CLI::App& app, Common& common, Chosen& chosen);
+
+/// `--band LOW:HIGH`, shared by commands that listen.
+void add_band(CLI::App& command, modes::FitParams& fit);
+void add_json(CLI::App& command, Common& common);
+void add_ledger(CLI::App& command, Common& common);
+
+} // namespace platewright::cli

@@ -1,0 +1,59 @@
+#include "main/console.hpp"
+
+#include <algorithm>
+#include <cstdio>
+
+namespace platewright::cli {
+namespace {
+
+/// Columns a UTF-8 text takes on a terminal, for texts of one column a character.
+std::size_t width(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+bool is_number(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0123456789.,+-\u2212\u00b1% ") == std::string_view::npos;
+}
+
+} // namespace
+
+std::string Table::text() const {
+    std::vector<std::size_t> widths;
+    std::vector<bool> to_right;
+    for (std::size_t r = 0; r < rows_.size(); ++r)
+        for (std::size_t c = 0; c < rows_[r].size(); ++c) {
+            if (c >= widths.size()) {
+                widths.push_back(0);
+                to_right.push_back(true);
+            }
+            widths[c] = std::max(widths[c], width(rows_[r][c]));
+            if (r > 0 && !rows_[r][c].empty() && rows_[r][c] != "–")
+                to_right[c] = to_right[c] && is_number(rows_[r][c]);
+        }
+    std::string out;
+    for (const auto& row : rows_) {
+        std::string line;
+        for (std::size_t c = 0; c < row.size(); ++c) {
+            const std::string gap(widths[c] - width(row[c]), ' ');
+            line += "  " + (to_right[c] ? gap + row[c] : row[c] + gap);
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        out += line + "\n";
+    }
+    return out;
+}
+
+void say(std::string_view line) {
+    std::fwrite(line.data(), 1, line.size(), stdout);
+    if (!line.ends_with('\n'))
+        std::fputc('\n', stdout);
+    std::fflush(stdout);
+}
+
+void complain(std::string_view sentence) {
+    const std::string text = "platewright: " + std::string(sentence) + "\n";
+    std::fwrite(text.data(), 1, text.size(), stderr);
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,25 @@
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace platewright::cli {
+
+/// Columns of text, padded to their widest cell, numbers to the right. The first row is the head.
+class Table {
+public:
+    explicit Table(std::vector<std::string> head) : rows_{std::move(head)} {}
+    void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+    bool empty() const { return rows_.size() < 2; }
+    std::string text() const; ///< each line indented by two, ends in a line break
+
+private:
+    std::vector<std::vector<std::string>> rows_;
+};
+
+/// One line to standard output, at once.
+void say(std::string_view line);
+/// One sentence to standard error: "platewright: …".
+void complain(std::string_view sentence);
+
+} // namespace platewright::cli

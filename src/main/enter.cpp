@@ -1,0 +1,220 @@
+#include <algorithm>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "audio/recording.hpp"
+#include "base/clock.hpp"
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "bench/settings.hpp"
+#include "bench/workbench.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/hear.hpp"
+#include "main/json.hpp"
+#include "main/tables.hpp"
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::vector<std::filesystem::path> files;
+    modes::FitParams fit;
+    std::string plate, instrument, kind = "violin", part = "back", wood, stage = "graduating", when, notes, reference;
+    std::string mass, temperature, humidity;
+    std::vector<std::string> spots;
+    int channel = 1;
+};
+
+/// From this moment of the recording on, taps were struck here.
+struct SpotFrom {
+    double from_s = 0;
+    taps::Spot spot = taps::Spot::unknown;
+};
+
+/// What the command line says, checked before the ledger is touched.
+struct Entry {
+    ledger::SessionRecord session;
+    modes::InstrumentKind kind{};
+    modes::Part part{};
+    std::vector<SpotFrom> spots;
+};
+
+std::optional<double> number(const std::string& text, const char* what, double low, double high, const char* unit) {
+    if (text.empty())
+        return std::nullopt;
+    const auto value = base::parse_number(text);
+    if (!value || *value < low || *value > high)
+        throw CLI::ValidationError(what, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
+    return value;
+}
+
+template <class T> T word(std::optional<T> value, const char* option, const std::string& text, const char* words) {
+    if (!value)
+        throw CLI::ValidationError(option, fmt::format("“{}” is none of {}", text, words));
+    return *value;
+}
+
+SpotFrom parse_spot(const std::string& text) {
+    const auto colon = text.find(':');
+    const auto from = colon == std::string::npos ? std::optional{0.0} : base::parse_number(text.substr(0, colon));
+    const auto spot = taps::spot_from_word(colon == std::string::npos ? text : text.substr(colon + 1));
+    if (!from || !spot) {
+        std::string words;
+        for (const taps::Spot one : taps::k_spots)
+            words += " " + std::string(taps::to_word(one));
+        throw CLI::ValidationError("--spot", fmt::format("“{}” is no spot: give SPOT or SECONDS:SPOT, SPOT one of{}", text, words));
+    }
+    return {*from, *spot};
+}
+
+Entry check(const Options& o) {
+    Entry entry;
+    entry.kind = word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
+    entry.part = word(modes::part_from_word(o.part), "--part", o.part, "top, back");
+    entry.session.stage = word(modes::stage_from_word(o.stage), "--stage", o.stage,
+                               "rough, graduating, graduated, f_holes_cut, bar_fitted, finished");
+    entry.session.mass_g = number(o.mass, "--mass", 1, 5000, "g");
+    entry.session.temperature_c = number(o.temperature, "--temperature", -20, 60, "°C");
+    entry.session.humidity_pct = number(o.humidity, "--humidity", 0, 100, "%");
+    entry.session.notes = o.notes;
+    entry.session.begun = base::now();
+    if (!o.when.empty()) {
+        const auto when = base::from_iso(o.when);
+        if (!when)
+            throw CLI::ValidationError("--when", fmt::format("“{}” is no date: give 2026-03-14 or 2026-03-14T09:26:00Z", o.when));
+        entry.session.begun = *when;
+    }
+    for (const std::string& spot : o.spots)
+        entry.spots.push_back(parse_spot(spot));
+    return entry;
+}
+
+taps::Spot spot_at(const std::vector<SpotFrom>& spots, double onset_s) {
+    taps::Spot spot = taps::Spot::unknown;
+    for (const SpotFrom& from : spots)
+        if (from.from_s <= onset_s)
+            spot = from.spot;
+    return spot;
+}
+
+/// The plate of that name, made with its instrument where it is new.
+base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry) {
+    if (!store.find_plates(o.plate).empty()) {
+        const auto plate = find_plate(store, o.plate);
+        return plate ? base::Result<ledger::Id>(plate->id) : base::Result<ledger::Id>(plate.fault());
+    }
+    const std::string label = o.instrument.empty() ? o.plate : o.instrument;
+    ledger::Id instrument = 0;
+    for (const auto& known : store.overview())
+        if (known.instrument.label == label)
+            instrument = known.instrument.id;
+    if (instrument == 0)
+        instrument = store.add({.label = label, .kind = entry.kind, .created = entry.session.begun});
+    return store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part, .label = o.plate,
+                                         .wood = o.wood, .created = entry.session.begun});
+}
+
+void report(const Options& o, const Common& common, const bench::Workbench& bench) {
+    const bench::PlateView& view = *bench.view();
+    const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
+                                      [&](const auto& s) { return s.session.id == view.session; });
+    const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
+                                        [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
+    if (common.json) {
+        print({{"schema", "platewright.enter/1"},
+               {"plate", {{"id", view.history.plate.id}, {"label", view.history.plate.label}}},
+               {"session", to_json(session->session)},
+               {"taps", session->taps.size()},
+               {"accepted", accepted},
+               {"modes", to_array(view.naming.modes)},
+               {"doubt", view.naming.doubt}},
+              true);
+        return;
+    }
+    say(fmt::format("{}: session of {} kept, {} taps, {} accepted.", o.plate,
+                    base::local_date_time(session->session.begun), session->taps.size(), accepted));
+    if (!view.naming.modes.empty())
+        say(modes_table(view.naming.modes, true));
+    if (!view.naming.doubt.empty())
+        say("  " + view.naming.doubt);
+}
+
+ExitCode enter(const Options& o, const Common& common) {
+    const Entry entry = check(o);
+    for (const auto& path : o.files) // before anything is kept
+        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
+            complain(opened.fault().what + " Nothing was entered.");
+            return k_unusable;
+        }
+    ledger::Store store(common.ledger_folder());
+    if (store.read_only())
+        throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
+                                        store.folder().string(), store.why_read_only()));
+    const auto plate = plate_for(store, o, entry);
+    if (!plate) {
+        complain(plate.fault().what);
+        return k_wrong_usage;
+    }
+    bench::Workbench bench(store, o.fit);
+    ledger::SessionRecord session = entry.session;
+    session.plate = *plate;
+    const ledger::Id id = bench.begin_session(session);
+    bench::remember_plate(store, *plate);
+    bool unusable = false, found = o.files.empty();
+    for (const auto& path : o.files) {
+        const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
+            bench.keep(tap);
+            found = found || tap.tap.verdict == taps::Verdict::accepted;
+            if (!common.json)
+                say(tap_line(tap));
+        });
+        if (!heard.trouble.empty()) {
+            complain(heard.trouble + " The taps before that are kept.");
+            unusable = true;
+        }
+    }
+    bench.settle();
+    if (!o.reference.empty())
+        store.add_reference(id, o.reference);
+    report(o, common, bench);
+    if (!found)
+        complain("No tap was good enough to read; the session is kept, with what was heard.");
+    return unusable ? k_unusable : found ? k_done : k_nothing_found;
+}
+
+} // namespace
+
+void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("enter", "Record a session into the ledger from recordings");
+    command->footer(
+        "Every tap is kept with its sound; a plate that is not there yet is made. Without FILE the session is\n"
+        "begun and left open: the window goes on with it.\n\n"
+        "  platewright enter --plate \"Wren back\" --instrument Wren --mass 103,1 --humidity 46 taps.wav\n"
+        "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac");
+    auto o = std::make_shared<Options>();
+    command->add_option("FILE", o->files, "Recordings of the session's taps");
+    command->add_option("--plate", o->plate, "The plate, by name or number")->required()->type_name("PLATE");
+    command->add_option("--instrument", o->instrument, "Its instrument, where the plate is new [the plate's name]")->type_name("NAME");
+    command->add_option("--kind", o->kind, "violin, viola, cello or other, where the instrument is new")->type_name("KIND")->capture_default_str();
+    command->add_option("--part", o->part, "top or back, where the plate is new")->type_name("PART")->capture_default_str();
+    command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")->type_name("TEXT");
+    command->add_option("--stage", o->stage, "rough, graduating, graduated, f_holes_cut, bar_fitted or finished")->type_name("STAGE")->capture_default_str();
+    command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")->type_name("G");
+    command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
+    command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
+    command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
+    command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
+    command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
+    command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->type_name("[SECONDS:]SPOT");
+    command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::PositiveNumber)->capture_default_str();
+    add_band(*command, o->fit);
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, o] { chosen = [&common, o] { return enter(*o, common); }; });
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,36 @@
+#include "main/find_plate.hpp"
+
+#include <fmt/format.h>
+
+namespace platewright::cli {
+
+base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name) {
+    const auto plates = store.find_plates(name);
+    if (plates.size() == 1)
+        return plates.front();
+    std::string known;
+    constexpr int shown = 12;
+    int count = 0;
+    if (plates.empty()) {
+        for (const auto& instrument : store.overview())
+            for (const auto& plate : instrument.plates)
+                if (count++ < shown)
+                    known += fmt::format("{}“{}”", known.empty() ? "" : ", ", plate.plate.label);
+        return base::Fault{count == 0 ? fmt::format("The ledger “{}” holds no plates yet: `platewright enter` makes one.",
+                                                    store.folder().string())
+                                      : fmt::format("No plate is called “{}”; there are {}{}.", name, known,
+                                                    count > shown ? " and more" : "")};
+    }
+    for (const auto& plate : plates)
+        known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", plate.id, plate.label);
+    return base::Fault{fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
+}
+
+base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
+    if (!std::filesystem::exists(folder / "ledger.sqlite"))
+        return base::Fault{fmt::format("There is no ledger in “{}”: name its folder with --ledger, or make one with "
+                                       "`platewright enter`.", folder.string())};
+    return ledger::Store(folder, ledger::Access::read_only);
+}
+
+} // namespace platewright::cli

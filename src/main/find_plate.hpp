@@ -1,0 +1,15 @@
+#pragma once
+#include <string>
+
+#include "base/result.hpp"
+#include "ledger/store.hpp"
+
+namespace platewright::cli {
+
+/// The one plate of this name or id; a Fault that says which there are when it is none or several.
+base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name);
+
+/// A ledger to read in. Faults where there is none yet: reading must not make one.
+base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);
+
+} // namespace platewright::cli

@@ -1,0 +1,54 @@
+#include "main/hear.hpp"
+
+#include "audio/recording.hpp"
+#include "base/failure.hpp"
+
+namespace platewright::cli {
+namespace {
+
+constexpr std::size_t k_taps_with_sound = 40; // enough to share poles; later ones count with their partials
+
+void put_away(std::vector<bench::HeardTap> from, Heard& into,
+              const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
+    for (bench::HeardTap& tap : from) {
+        if (on_tap)
+            on_tap(tap);
+        const bool keep = tap.tap.verdict == taps::Verdict::accepted && with_sound < k_taps_with_sound;
+        with_sound += keep ? 1 : 0;
+        if (!keep)
+            std::vector<float>{}.swap(tap.tap.samples);
+        into.taps.push_back(std::move(tap));
+    }
+}
+
+} // namespace
+
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           const std::function<void(bench::HeardTap&)>& on_tap) {
+    Heard heard;
+    auto recording = audio::Recording::open(path, channel);
+    if (!recording) {
+        heard.trouble = recording.fault().what;
+        return heard;
+    }
+    const audio::Recording& file = **recording;
+    heard.sample_rate_hz = file.sample_rate_hz();
+    bench::Listening listening(std::move(*recording), fit);
+    std::size_t with_sound = 0;
+    try {
+        for (bool ended = false; !ended;) {
+            bench::Listening::Step step = listening.step();
+            put_away(std::move(step.taps), heard, on_tap, with_sound);
+            ended = step.ended;
+        }
+    } catch (const base::Failure& failure) {
+        heard.trouble = failure.what();
+        put_away(listening.finish(), heard, on_tap, with_sound);
+    }
+    heard.duration_s = static_cast<double>(file.frames_read()) / heard.sample_rate_hz;
+    heard.silent = file.loudest() == 0.0F;
+    heard.pooled = bench::pool(heard.taps, listening.fit());
+    return heard;
+}
+
+} // namespace platewright::cli

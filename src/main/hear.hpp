@@ -1,0 +1,26 @@
+#pragma once
+#include <filesystem>
+#include <functional>
+#include <vector>
+
+#include "bench/listening.hpp"
+#include "main/exit_code.hpp"
+
+namespace platewright::cli {
+
+/// What a recording, heard from end to end, gave.
+struct Heard {
+    double sample_rate_hz = 0;
+    double duration_s = 0;
+    std::vector<bench::HeardTap> taps; ///< sound kept of the first ones only, so that length costs no memory
+    modes::Pooled pooled;
+    std::string trouble;               ///< one sentence when the file can't be used, in whole or in part
+    bool silent = false;               ///< not a sample of sound in it
+};
+
+/// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees each tap
+/// with all its sound before it is put away.
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           const std::function<void(bench::HeardTap&)>& on_tap = {});
+
+} // namespace platewright::cli

@@ -1,0 +1,157 @@
+#include <atomic>
+#include <chrono>
+#include <csignal>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "audio/capture.hpp"
+#include "audio/paced.hpp"
+#include "audio/recording.hpp"
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/json.hpp"
+#include "main/tables.hpp"
+
+namespace platewright::cli {
+namespace {
+
+constexpr const char* k_schema = "platewright.listen/1";
+constexpr std::size_t k_taps_pooled = 40; // the newest ones, so that a day's listening needs no more memory
+
+std::atomic<bool> interrupted{false};
+void on_interrupt(int) { interrupted = true; }
+
+struct Options {
+    audio::InputChoice input{.channel = 1}; // counted from 1 on the command line
+    modes::FitParams fit;
+    std::filesystem::path replay;
+    double seconds = 0;
+    int taps = 0;
+    bool list = false;
+};
+
+ExitCode list_inputs(bool json) {
+    const auto devices = audio::list_inputs();
+    if (json) {
+        Json list = Json::array();
+        for (const audio::Device& d : devices)
+            list.push_back({{"name", d.name}, {"channels", d.channels}, {"default_rate_hz", d.default_rate_hz},
+                            {"default", d.is_default}});
+        print({{"schema", k_schema}, {"inputs", list}}, true);
+    } else {
+        Table table({"input", "channels", "rate Hz", ""});
+        for (const audio::Device& d : devices)
+            table.row({d.name, std::to_string(d.channels), base::fixed(d.default_rate_hz, 0),
+                       d.is_default ? "default" : ""});
+        if (!table.empty())
+            say(table.text());
+    }
+    if (devices.empty())
+        complain("There is no microphone: plug one in, or start the sound server, and try again.");
+    return devices.empty() ? k_nothing_found : k_done;
+}
+
+std::unique_ptr<audio::Source> open_source(const Options& options) {
+    if (options.replay.empty()) {
+        audio::InputChoice choice = options.input;
+        choice.channel -= 1;
+        return std::make_unique<audio::Capture>(choice);
+    }
+    auto recording = audio::Recording::open(options.replay, options.input.channel - 1);
+    if (!recording)
+        throw base::Failure(recording.fault().what);
+    return std::make_unique<audio::Paced>(std::move(*recording));
+}
+
+void report(const bench::HeardTap& tap, bool json) {
+    if (json)
+        print({{"schema", k_schema}, {"tap", to_json(tap)}}, false);
+    else
+        say(tap_line(tap));
+}
+
+void report_modes(const modes::Pooled& pooled, std::int64_t overruns, bool json) {
+    if (json)
+        print({{"schema", k_schema}, {"modes", to_array(pooled.modes)}, {"lost_frames", overruns}}, false);
+    else if (!pooled.modes.empty())
+        say("\n  modes over the accepted taps\n" + modes_table(unnamed(pooled.modes), false));
+}
+
+ExitCode listen(const Options& options, const Common& common) {
+    if (options.list)
+        return list_inputs(common.json);
+    bench::Listening listening(open_source(options), options.fit);
+    std::signal(SIGINT, on_interrupt);
+    std::signal(SIGTERM, on_interrupt);
+    if (!common.json)
+        say(fmt::format("Listening at {} Hz; Ctrl-C ends.", base::fixed(listening.sample_rate_hz(), 0)));
+    std::vector<bench::HeardTap> accepted;
+    std::int64_t frames = 0, lost = 0;
+    int count = 0;
+    std::string trouble;
+    const auto take = [&](std::vector<bench::HeardTap> taps) {
+        for (bench::HeardTap& tap : taps) {
+            report(tap, common.json);
+            if (tap.tap.verdict != taps::Verdict::accepted)
+                continue;
+            ++count;
+            accepted.push_back(std::move(tap));
+            if (accepted.size() > k_taps_pooled)
+                accepted.erase(accepted.begin());
+        }
+    };
+    const auto enough = [&] {
+        return interrupted || (options.taps > 0 && count >= options.taps) ||
+               (options.seconds > 0 && static_cast<double>(frames) >= options.seconds * listening.sample_rate_hz());
+    };
+    try {
+        for (bool ended = false; !ended && !enough();) {
+            bench::Listening::Step step = listening.step();
+            frames += static_cast<std::int64_t>(step.frames) + step.lost_frames;
+            lost += step.lost_frames;
+            take(std::move(step.taps));
+            ended = step.ended;
+        }
+    } catch (const base::Failure& failure) {
+        trouble = failure.what();
+    }
+    take(listening.finish());
+    report_modes(bench::pool(accepted, listening.fit()), lost, common.json);
+    if (lost > 0)
+        complain(fmt::format("{} frames of sound were lost: close other programs, or choose a lower rate.", lost));
+    if (!trouble.empty()) {
+        complain(trouble);
+        return k_failed;
+    }
+    return count > 0 ? k_done : k_nothing_found;
+}
+
+} // namespace
+
+void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("listen", "Find taps and modes live, from a microphone, without a window");
+    command->footer("One line a tap, and the pooled modes at the end (Ctrl-C, --seconds or --taps).\n"
+                    "Nothing is kept: the window and `enter` do that.\n\n"
+                    "  platewright listen --inputs\n"
+                    "  platewright listen --taps 8\n"
+                    "  platewright listen --json --input \"ALSA: pulse\" --rate 96000");
+    auto options = std::make_shared<Options>();
+    command->add_flag("--inputs", options->list, "List the inputs and stop");
+    command->add_option("--input", options->input.name, "Input by its name in --inputs [the system's default]")
+        ->type_name("NAME");
+    command->add_option("--rate", options->input.sample_rate_hz, "Samples a second [the input's own]")
+        ->check(CLI::Range(44100.0, 192000.0))->type_name("HZ");
+    command->add_option("--channel", options->input.channel, "Channel, counted from 1")
+        ->check(CLI::PositiveNumber)->capture_default_str();
+    command->add_option("--seconds", options->seconds, "Stop after this long")->check(CLI::PositiveNumber);
+    command->add_option("--taps", options->taps, "Stop after this many accepted taps")->check(CLI::PositiveNumber);
+    command->add_option("--replay", options->replay, "A recording, as if live, in place of a microphone")->type_name("FILE");
+    add_band(*command, options->fit);
+    add_json(*command, common);
+    command->callback([&chosen, &common, options] { chosen = [&common, options] { return listen(*options, common); }; });
+}
+
+} // namespace platewright::cli

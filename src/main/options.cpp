@@ -1,0 +1,40 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "ledger/store.hpp"
+#include "main/commands.hpp"
+
+namespace platewright::cli {
+
+std::filesystem::path Common::ledger_folder() const { return ledger.empty() ? ledger::default_folder() : ledger; }
+
+void add_band(CLI::App& command, modes::FitParams& fit) {
+    command
+        .add_option_function<std::string>(
+            "--band",
+            [&fit](const std::string& text) {
+                const auto colon = std::min(text.find(':'), text.size());
+                const double low = base::parse_number(text.substr(0, colon)).value_or(0);
+                const double high = base::parse_number(text.substr(std::min(colon + 1, text.size()))).value_or(0);
+                if (low < 10 || high > 20000 || high < 2 * low)
+                    throw CLI::ValidationError("--band", fmt::format("“{}” is no band: give LOW:HIGH in Hz from 10 to 20000, "
+                                                                     "HIGH at least twice LOW", text));
+                fit.low_hz = low;
+                fit.high_hz = high;
+            },
+            fmt::format("Frequencies looked at, in Hz [{}:{}]", fit.low_hz, fit.high_hz))
+        ->type_name("LOW:HIGH");
+}
+
+void add_json(CLI::App& command, Common& common) {
+    command.add_flag("--json", common.json, "Print JSON (docs/json.md) in place of a table");
+}
+
+void add_ledger(CLI::App& command, Common& common) {
+    command.add_option("--ledger", common.ledger, "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]")
+        ->type_name("FOLDER");
+}
+
+} // namespace platewright::cli

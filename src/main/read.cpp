@@ -1,0 +1,91 @@
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/hear.hpp"
+#include "main/json.hpp"
+#include "main/tables.hpp"
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::vector<std::filesystem::path> files;
+    modes::FitParams fit;
+    int channel = 1;
+};
+
+Json file_json(const std::filesystem::path& path, const Heard& heard) {
+    Json json{{"path", path.string()},
+              {"sample_rate_hz", heard.sample_rate_hz},
+              {"duration_s", heard.duration_s},
+              {"taps", to_array(heard.taps)},
+              {"modes", to_array(heard.pooled.modes)}};
+    if (!heard.trouble.empty())
+        json["trouble"] = heard.trouble;
+    return json;
+}
+
+void print_file(const std::filesystem::path& path, const Heard& heard) {
+    say(fmt::format("{}: {} s at {} Hz", path.string(), base::fixed(heard.duration_s, 2),
+                    base::fixed(heard.sample_rate_hz, 0)));
+    if (!heard.taps.empty())
+        say(taps_table(heard.taps));
+    if (!heard.pooled.modes.empty())
+        say("  modes over the accepted taps\n" + modes_table(unnamed(heard.pooled.modes), false));
+}
+
+/// Why nothing was found, when that needs saying.
+std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
+    if (heard.silent)
+        return fmt::format("“{}” is silent: check that the right input and channel were recorded.", path.string());
+    if (heard.taps.empty())
+        return fmt::format("No taps were found in “{}”: record in a quieter room or nearer, or widen --band.",
+                           path.string());
+    return fmt::format("No tap in “{}” was good enough to read; the verdicts say why.", path.string());
+}
+
+ExitCode read(const Options& options, const Common& common) {
+    bool found = false, unusable = false;
+    Json files = Json::array();
+    for (const auto& path : options.files) {
+        const Heard heard = hear(path, options.channel - 1, options.fit);
+        if (!common.json && heard.sample_rate_hz > 0)
+            print_file(path, heard);
+        if (common.json)
+            files.push_back(file_json(path, heard));
+        if (!heard.trouble.empty()) {
+            unusable = true;
+            complain(heard.trouble);
+        } else if (heard.pooled.modes.empty()) {
+            complain(nothing_in(path, heard));
+        }
+        found = found || !heard.pooled.modes.empty();
+    }
+    if (common.json)
+        print({{"schema", "platewright.read/1"}, {"files", files}}, true);
+    return unusable ? k_unusable : found ? k_done : k_nothing_found;
+}
+
+} // namespace
+
+void add_read(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("read", "Find taps and modes in recordings");
+    command->footer("Each tap is listed with its verdict, and the modes pooled over the accepted taps.\n"
+                    "± is a standard deviation; spread is from tap to tap: how well the hold repeats.\n\n"
+                    "  platewright read back.wav\n"
+                    "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n\n"
+                    "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
+    auto options = std::make_shared<Options>();
+    command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
+    command->add_option("--channel", options->channel, "Channel to read, counted from 1")
+        ->check(CLI::PositiveNumber)->capture_default_str();
+    add_band(*command, options->fit);
+    add_json(*command, common);
+    command->callback([&chosen, &common, options] { chosen = [&common, options] { return read(*options, common); }; });
+}
+
+} // namespace platewright::cli
