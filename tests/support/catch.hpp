@@ -3,6 +3,8 @@
 #if __has_include(<catch2/catch_all.hpp>)
 #include <catch2/catch_all.hpp>
 using Catch::Approx;
+using Catch::Matchers::ContainsSubstring;
 #else
 #include <catch2/catch.hpp>
+inline auto ContainsSubstring(const std::string& part) { return Catch::Matchers::Contains(part); }
 #endif

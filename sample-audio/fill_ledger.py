@@ -1,0 +1,56 @@
+#!/usr/bin/env python3
+"""Enters the demo workshop's recordings into a ledger, through the program itself.
+
+Everything about the workshop is invented; manifest.json says what each recording holds.
+"""
+import argparse
+import json
+import pathlib
+import subprocess
+import sys
+
+HERE = pathlib.Path(__file__).resolve().parent
+
+
+def entry(program, ledger, recording, with_sound):
+    """The command that enters one session; without its sound the session is only begun."""
+    command = [program, "enter", "--ledger", ledger, "--plate", recording["plate"],
+               "--instrument", recording["instrument"], "--kind", recording["kind"], "--part", recording["part"],
+               "--wood", recording["wood"], "--stage", recording["stage"], "--mass", str(recording["mass_g"]),
+               "--temperature", str(recording["temperature_c"]), "--humidity", str(recording["humidity_pct"]),
+               "--when", recording["when"] + "Z", "--notes", recording["notes"] + " (invented)"]
+    if recording["plate"] == "Heron back":
+        command += ["--reference", "Heron back, the one we liked"]
+    if with_sound:
+        spot = None
+        for strike in recording["strikes"]:
+            if strike["spot"] != spot:
+                spot = strike["spot"]
+                command += ["--spot", f"{max(0.0, strike['onset_s'] - 0.3):.3f}:{spot}"]
+        command.append(str(HERE / recording["file"]))
+    return command
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--program", required=True)
+    parser.add_argument("--ledger", required=True)
+    parser.add_argument("--only", metavar="FILE", help="enter this recording alone")
+    parser.add_argument("--but", metavar="FILE", help="leave this recording out")
+    parser.add_argument("--begin", metavar="FILE", help="begin this recording's session, last, without its taps")
+    options = parser.parse_args()
+    recordings = json.loads((HERE / "manifest.json").read_text(encoding="utf-8"))["recordings"]
+    recordings = [r for r in recordings if r["file"] != options.but and options.only in (None, r["file"])]
+    recordings.sort(key=lambda r: (r["file"] == options.begin, r["when"]))
+    for recording in recordings:
+        with_sound = recording["file"] != options.begin
+        command = entry(options.program, options.ledger, recording, with_sound)
+        done = subprocess.run(command, stdout=subprocess.PIPE, text=True, check=False)
+        if done.returncode != 0:
+            sys.stdout.write(done.stdout)
+            sys.exit(f"{recording['file']}: platewright enter ended with {done.returncode}")
+        print("  " + next((line for line in done.stdout.splitlines() if "kept" in line), recording["file"]))
+
+
+if __name__ == "__main__":
+    main()
