@@ -110,4 +110,11 @@ double student_quantile(double probability, double freedom) {
     return 0.5 * (low + high);
 }
 
+double student_below(double t, double freedom) {
+    if (!std::isfinite(t) || !(freedom > 0))
+        throw std::invalid_argument("a Student probability needs a finite t and freedom > 0");
+    const double tail = student_upper_tail(t, freedom);
+    return t < 0 ? tail : 1 - tail;
+}
+
 } // namespace platewright::base

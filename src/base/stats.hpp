@@ -23,4 +23,8 @@ double normal_quantile(double probability);
 /// Relative error < 1e-6.
 double student_quantile(double probability, double freedom);
 
+/// Probability that Student's t with `freedom` > 0 degrees is below t (any finite number).
+/// |error| < 1e-10.
+double student_below(double t, double freedom);
+
 } // namespace platewright::base

@@ -1,8 +1,9 @@
 #include "base/stats.hpp"
+#include "support/catch.hpp"
 
 #include <array>
-
-#include "support/catch.hpp"
+#include <cmath>
+#include <numbers>
 
 using namespace platewright::base;
 
@@ -26,4 +27,14 @@ TEST_CASE("mean, spread and their robust kin on numbers done by hand") {
     CHECK(robust_deviation(std::array{1.0, 1.0, 2.0, 2.0, 4.0, 6.0, 9.0}) == Approx(1.4826));
     CHECK(standard_deviation(std::array{3.0}) == 0.0);
     CHECK_THROWS_AS(median({}), std::invalid_argument);
+}
+
+TEST_CASE("Student's probability undoes its quantile, and for one degree is Cauchy's arctangent") {
+    for (const double freedom : {1.0, 2.5, 4.0, 30.0})
+        for (const double probability : {0.001, 0.1, 0.5, 0.8, 0.975})
+            CHECK(student_below(student_quantile(probability, freedom), freedom) ==
+                  Approx(probability).margin(1e-8));
+    for (const double t : {-12.7, -1.0, 0.0, 0.3, 5.0})
+        CHECK(student_below(t, 1.0) == Approx(0.5 + std::atan(t) / std::numbers::pi).margin(1e-10));
+    CHECK_THROWS_AS(student_below(1.0, 0.0), std::invalid_argument);
 }

@@ -1,0 +1,150 @@
+#include "trends/comparison.hpp"
+
+#include "base/level.hpp"
+#include "base/stats.hpp"
+#include "base/text.hpp"
+#include "modes/match.hpp"
+#include "trends/session_spread.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace platewright::trends {
+namespace {
+
+constexpr double k_beyond = 1.96;        // standard deviations: 95 %
+constexpr double k_widest_spread = 0.01; // of frequency, tap to tap, in a session worth comparing
+constexpr int k_fewest_taps = 3;
+constexpr double k_gate = 0.10; // two plates of a kind differ more than two visits to one
+
+using Records = std::vector<ledger::ModeRecord>;
+
+const modes::Mode* numbered(const Records& records, int number) {
+    const auto found = std::ranges::find_if(records, [number](const ledger::ModeRecord& record) {
+        return record.name && record.name->number == number;
+    });
+    return found == records.end() ? nullptr : &found->mode;
+}
+
+ComparedMode compared(const modes::Mode* plate, const modes::Mode* reference,
+                      std::optional<int> number) {
+    ComparedMode result;
+    result.number = number;
+    if (plate != nullptr)
+        result.plate = *plate;
+    if (reference != nullptr)
+        result.reference = *reference;
+    if (plate == nullptr || reference == nullptr)
+        return result;
+    result.hz = plate->frequency_hz - reference->frequency_hz;
+    result.hz_sd = difference_sd_hz(*plate, *reference);
+    result.cents = base::cents(plate->frequency_hz, reference->frequency_hz);
+    if (reference->q > 0.0)
+        result.q_ratio = plate->q / reference->q;
+    result.beyond_spread = std::abs(*result.hz) > k_beyond * *result.hz_sd;
+    return result;
+}
+
+std::vector<ComparedMode> compare_named(const Records& plate, const Records& reference) {
+    std::vector<int> numbers;
+    for (const Records* records : {&plate, &reference})
+        for (const ledger::ModeRecord& record : *records)
+            if (record.name)
+                numbers.push_back(record.name->number);
+    std::ranges::sort(numbers);
+    const auto repeated = std::ranges::unique(numbers);
+    numbers.erase(repeated.begin(), repeated.end());
+    std::vector<ComparedMode> result;
+    for (const int number : numbers)
+        result.push_back(compared(numbered(plate, number), numbered(reference, number), number));
+    return result;
+}
+
+std::vector<modes::Mode> unnamed(const Records& records) {
+    std::vector<modes::Mode> modes;
+    for (const ledger::ModeRecord& record : records)
+        if (!record.name)
+            modes.push_back(record.mode);
+    return modes;
+}
+
+// Unnamed modes are paired where the named ones, on average, say their partners lie.
+double usual_ratio(const std::vector<ComparedMode>& named) {
+    std::vector<double> logarithms;
+    for (const ComparedMode& mode : named)
+        if (mode.cents)
+            logarithms.push_back(std::log(mode.plate->frequency_hz / mode.reference->frequency_hz));
+    return std::exp(base::mean(logarithms));
+}
+
+std::vector<ComparedMode> compare_unnamed(const Records& plate, const Records& reference,
+                                          double ratio) {
+    const std::vector<modes::Mode> ours = unnamed(plate), theirs = unnamed(reference);
+    std::vector<const modes::Mode*> partner_of(ours.size(), nullptr);
+    std::vector<bool> taken(theirs.size(), false);
+    const modes::MatchGates gates{.frequency_ratio = k_gate, .expected_ratio = ratio};
+    for (const modes::Pair& pair : modes::match(theirs, ours, gates)) {
+        partner_of[pair.b] = &theirs[pair.a];
+        taken[pair.a] = true;
+    }
+    std::vector<ComparedMode> result;
+    for (std::size_t i = 0; i < ours.size(); ++i)
+        result.push_back(compared(&ours[i], partner_of[i], std::nullopt));
+    for (std::size_t i = 0; i < theirs.size(); ++i)
+        if (!taken[i])
+            result.push_back(compared(nullptr, &theirs[i], std::nullopt));
+    std::ranges::stable_sort(result, {}, [](const ComparedMode& mode) {
+        return mode.plate ? mode.plate->frequency_hz : mode.reference->frequency_hz;
+    });
+    return result;
+}
+
+std::optional<double> ratio_5_to_2(const Records& records) {
+    const modes::Mode* ring = numbered(records, 5);
+    const modes::Mode* cross = numbered(records, 2);
+    if (ring == nullptr || cross == nullptr)
+        return std::nullopt;
+    return ring->frequency_hz / cross->frequency_hz;
+}
+
+// Why a session is not fit to be compared; empty when it is.
+std::string doubt_about(const ledger::SessionHistory& session, const std::string& which) {
+    if (session.modes.empty())
+        return "No modes have been found in " + which + " yet: tap it a few times.";
+    int most_taps = 0;
+    std::vector<double> spreads;
+    for (const ledger::ModeRecord& record : session.modes) {
+        most_taps = std::max(most_taps, record.mode.taps);
+        if (record.mode.taps > 1)
+            spreads.push_back(record.mode.spread_hz / record.mode.frequency_hz);
+    }
+    if (most_taps < k_fewest_taps)
+        return "Too few taps in " + which + " to say how sure its figures are: take at least " +
+               std::to_string(k_fewest_taps) + ".";
+    const double spread = spreads.empty() ? 0.0 : base::median(spreads);
+    if (spread > k_widest_spread)
+        return "The taps of " + which + " differ by " + base::fixed(100.0 * spread, 1) +
+               " %, too widely to compare: hang or hold the plate at a node and tap again.";
+    return {};
+}
+
+} // namespace
+
+Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHistory& reference) {
+    Comparison result;
+    result.modes = compare_named(plate.modes, reference.modes);
+    for (ComparedMode& mode :
+         compare_unnamed(plate.modes, reference.modes, usual_ratio(result.modes)))
+        result.modes.push_back(std::move(mode));
+    result.plate_ratio_5_to_2 = ratio_5_to_2(plate.modes);
+    result.reference_ratio_5_to_2 = ratio_5_to_2(reference.modes);
+    if (plate.session.mass_g && reference.session.mass_g)
+        result.mass_g = *plate.session.mass_g - *reference.session.mass_g;
+    result.doubt = doubt_about(plate, "this session");
+    if (result.doubt.empty())
+        result.doubt = doubt_about(reference, "the reference");
+    return result;
+}
+
+} // namespace platewright::trends

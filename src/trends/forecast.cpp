@@ -1,0 +1,119 @@
+#include "base/stats.hpp"
+#include "trends/drift.hpp"
+#include "trends/strand.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace platewright::trends {
+namespace {
+
+constexpr double k_coverage = 0.80;
+constexpr double k_least_mass_share = 0.01;
+
+struct Weighed {
+    std::vector<Point> points; // ln mass, ln frequency
+    std::vector<std::size_t> sessions;
+};
+
+Weighed weighed_points(const Track& track, const ledger::PlateHistory& history, int shape) {
+    Weighed found;
+    for (const TrackPoint& point : track.points) {
+        const ledger::SessionRecord& session = history.sessions.at(point.session).session;
+        if (!session.mass_g || shape_of(history.plate.part, session.stage) != shape)
+            continue;
+        found.points.push_back({std::log(*session.mass_g), std::log(point.value.frequency_hz)});
+        found.sessions.push_back(point.session);
+    }
+    return found;
+}
+
+// The plate's mass as last weighed, in the shape it has now.
+std::optional<double> present_mass_g(const ledger::PlateHistory& history, int shape) {
+    for (auto it = history.sessions.rbegin(); it != history.sessions.rend(); ++it)
+        if (it->session.mass_g && shape_of(history.plate.part, it->session.stage) == shape)
+            return it->session.mass_g;
+    return std::nullopt;
+}
+
+// Grams to take until a new measurement lies below `log_target` with this chance, which rises as
+// wood goes; 0 when it is reached now, the whole mass when it never is.
+double grams_until(const Forecast& forecast, double log_target, double chance) {
+    const bool falls = forecast.line.slope() > 0.0;
+    const auto reached = [&](double grams) {
+        const double x = std::log(forecast.mass_g - grams);
+        const double below = forecast.line.chance_below(x, log_target);
+        return (falls ? below : 1.0 - below) >= chance;
+    };
+    if (reached(0.0))
+        return 0.0;
+    // In steps first: beyond the data the interval widens, and the chance may fall again.
+    constexpr int k_steps = 400;
+    double none = 0.0;
+    for (int i = 1; i < k_steps; ++i) {
+        double enough = forecast.mass_g * i / k_steps;
+        if (!reached(enough)) {
+            none = enough;
+            continue;
+        }
+        for (int halving = 0; halving < 40; ++halving) {
+            const double middle = 0.5 * (none + enough);
+            (reached(middle) ? enough : none) = middle;
+        }
+        return enough;
+    }
+    return forecast.mass_g;
+}
+
+} // namespace
+
+std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history) {
+    if (history.sessions.empty())
+        return std::nullopt;
+    const int shape = shape_of(history.plate.part, history.sessions.back().session.stage);
+    const Weighed weighed = weighed_points(track, history, shape);
+    const std::optional<double> mass = present_mass_g(history, shape);
+    const std::optional<RobustLine> line = RobustLine::fit(weighed.points);
+    if (!line || !mass)
+        return std::nullopt;
+    const auto [light, heavy] = std::ranges::minmax(weighed.points, {}, &Point::x);
+    if (heavy.x - light.x < k_least_mass_share)
+        return std::nullopt;
+
+    Forecast result;
+    result.line = *line;
+    result.sessions = static_cast<int>(weighed.points.size() - line->odd().size());
+    result.mass_g = *mass;
+    result.hz = std::exp(line->at(std::log(*mass)));
+    result.hz_per_g = line->slope() * result.hz / *mass;
+    result.hz_per_g_sd = line->slope_sd() * result.hz / *mass;
+    result.residual_hz = line->scatter() * result.hz;
+    for (const std::size_t odd : line->odd())
+        result.odd_sessions.push_back(weighed.sessions[odd]);
+    return result;
+}
+
+Interval hz_at(const Forecast& forecast, double mass_g) {
+    if (!(mass_g > 0.0))
+        throw std::invalid_argument{"a plate's mass is above 0"};
+    const double x = std::log(mass_g);
+    const Range range = forecast.line.predict(x, k_coverage);
+    return {std::exp(forecast.line.at(x)), std::exp(range.low), std::exp(range.high)};
+}
+
+std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {
+    if (!(target_hz > 0.0))
+        throw std::invalid_argument{"a target frequency is above 0"};
+    const double log_target = std::log(target_hz);
+    const double away = log_target - std::log(forecast.hz);
+    const double slope = forecast.line.slope();
+    if (slope == 0.0 || away / slope > 0.0)
+        return std::nullopt;
+    const double tail = 0.5 * (1.0 - k_coverage);
+    const double mass_then = forecast.mass_g * std::exp(away / slope);
+    return Interval{forecast.mass_g - mass_then, grams_until(forecast, log_target, tail),
+                    grams_until(forecast, log_target, 1.0 - tail)};
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,224 @@
+#include "support/catch.hpp"
+#include "trends/drift.hpp"
+#include "trends/plate_story.hpp"
+
+using namespace platewright;
+using namespace platewright::trends;
+using namespace platewright::test;
+
+namespace {
+
+ledger::PlateHistory story(KnownPlate& plate, std::initializer_list<double> masses) {
+    ledger::PlateHistory history;
+    history.plate.part = plate.part;
+    for (const double mass : masses)
+        history.sessions.push_back(plate.session(mass));
+    return history;
+}
+
+KnownPlate one_mode(double exponent, double scatter = 0.0) {
+    KnownPlate plate;
+    plate.modes = {{350.0, exponent}};
+    plate.scatter = scatter;
+    return plate;
+}
+
+} // namespace
+
+TEST_CASE("drift is told in Hz, cents and by the gram, since the last session and the first") {
+    KnownPlate plate;
+    plate.modes = {{160.0, 1.0}, {350.0, 0.5}};
+    ledger::PlateHistory history = story(plate, {121.0, 110.0, 100.0});
+    for (auto& session : history.sessions) {
+        name(session, 160.0 * *session.session.mass_g / 100.0, 2);
+        name(session, 350.0, 5);
+    }
+    const Drift result = drift(history);
+    REQUIRE(result.tracks.size() == 2);
+    const TrackDrift& cross = result.tracks[0];
+    REQUIRE(cross.since_last);
+    CHECK(cross.since_last->hz == Approx(-16.0));
+    CHECK(cross.since_last->mass_g == Approx(-10.0));
+    CHECK(*cross.since_last->hz_per_g == Approx(1.6));
+    CHECK(cross.since_last->cents == Approx(1200.0 * std::log2(100.0 / 110.0)));
+    CHECK(*cross.since_last->cents_per_g == Approx(120.0 * std::log2(1.1)));
+    CHECK(cross.since_beginning->hz == Approx(-33.6));
+    CHECK(cross.steps.size() == 2);
+    CHECK(result.ratio_5_to_2[0] == Approx(350.0 * 1.1 / (160.0 * 1.21)));
+    CHECK(result.ratio_5_to_2[2] == Approx(350.0 / 160.0));
+    CHECK_FALSE(result.moisture_pct[0]);
+}
+
+TEST_CASE("a change counts the hold, which no number of taps in one session can show") {
+    KnownPlate plate = one_mode(0.0);
+    ledger::PlateHistory history = story(plate, {100.0, 100.0});
+    for (auto& session : history.sessions)
+        session.modes[0].mode.frequency_sd_hz = 0.0;
+    // Common practice, no source: half a percent between two sessions.
+    CHECK(drift(history).tracks[0].since_last->hz_sd == Approx(0.005 * 350.0).epsilon(0.02));
+    CHECK_FALSE(drift(history).tracks[0].since_last->hz_per_g);
+}
+
+TEST_CASE("a mode missing from the newest session has no change since the last") {
+    KnownPlate plate;
+    plate.modes = {{110, 1}, {160, 1}, {250, 1}, {350, 1}};
+    ledger::PlateHistory history = story(plate, {120, 115});
+    history.sessions.push_back(plate.session(110, {3}));
+    const Drift result = drift(history);
+    REQUIRE(result.tracks.size() == 4);
+    CHECK(result.tracks[0].since_last);
+    CHECK_FALSE(result.tracks[3].since_last);
+    CHECK_FALSE(result.tracks[3].since_beginning);
+    CHECK(result.tracks[3].steps.size() == 1);
+}
+
+TEST_CASE("a wetter day is set beside the drift, and the measured figures stay as they are") {
+    KnownPlate plate = one_mode(0.0);
+    ledger::PlateHistory history = story(plate, {100.0, 100.0});
+    history.sessions[0].session.temperature_c = history.sessions[1].session.temperature_c = 20.0;
+    history.sessions[0].session.humidity_pct = 45.0;
+    CHECK_FALSE(drift(history).tracks[0].since_last->air);
+    history.sessions[1].session.humidity_pct = 60.0;
+    const Drift result = drift(history);
+    REQUIRE(result.tracks[0].since_last->air);
+    CHECK(result.tracks[0].since_last->hz == Approx(0.0).margin(1e-9));
+    CHECK(result.tracks[0].since_last->air->moisture_pct ==
+          Approx(*result.moisture_pct[1] - *result.moisture_pct[0]));
+    CHECK(result.tracks[0].since_last->air->cents.high < 0.0);
+}
+
+TEST_CASE("the forecast of a mode that follows a power of its mass is exact") {
+    KnownPlate plate = one_mode(0.7);
+    const ledger::PlateHistory history = story(plate, {130, 124, 117, 111, 104});
+    const auto outlook = forecast(follow(history)[0], history);
+    REQUIRE(outlook);
+    const auto law = [](double mass) { return 350.0 * std::pow(mass / 100.0, 0.7); };
+    CHECK(outlook->sessions == 5);
+    CHECK(outlook->mass_g == 104);
+    CHECK(outlook->hz == Approx(law(104)));
+    CHECK(outlook->hz_per_g == Approx(0.7 * law(104) / 104));
+    CHECK(hz_at(*outlook, 95).value == Approx(law(95)));
+    CHECK(hz_at(*outlook, 95).low == Approx(law(95)).epsilon(1e-4));
+    const auto grams = grams_to(*outlook, law(95));
+    REQUIRE(grams);
+    CHECK(grams->value == Approx(9.0));
+    CHECK(grams->low == Approx(9.0).margin(0.01));
+    CHECK(grams->high == Approx(9.0).margin(0.01));
+    CHECK_FALSE(grams_to(*outlook, law(110)));
+}
+
+TEST_CASE("the ends of the grams' interval are where the frequency's interval meets the target") {
+    KnownPlate plate = one_mode(0.7, 0.004);
+    const ledger::PlateHistory history = story(plate, {130, 124, 117, 111, 104, 101});
+    const auto outlook = forecast(follow(history)[0], history);
+    REQUIRE(outlook);
+    const auto grams = grams_to(*outlook, 325.0);
+    REQUIRE(grams);
+    REQUIRE(grams->low > 0.0);
+    REQUIRE(grams->high < outlook->mass_g);
+    CHECK(hz_at(*outlook, outlook->mass_g - grams->value).value == Approx(325.0));
+    CHECK(hz_at(*outlook, outlook->mass_g - grams->low).low == Approx(325.0));
+    CHECK(hz_at(*outlook, outlook->mass_g - grams->high).high == Approx(325.0));
+}
+
+TEST_CASE("one odd session is named and does not bend the forecast") {
+    KnownPlate plate = one_mode(0.7, 0.0005);
+    ledger::PlateHistory history = story(plate, {130, 124, 117, 111, 104, 101});
+    history.sessions[2].modes[0].mode.frequency_hz *= 0.975;
+    const auto outlook = forecast(follow(history)[0], history);
+    REQUIRE(outlook);
+    CHECK(outlook->odd_sessions == std::vector<std::size_t>{2});
+    CHECK(outlook->sessions == 5);
+    CHECK(hz_at(*outlook, 95).value == Approx(350.0 * std::pow(0.95, 0.7)).epsilon(0.002));
+}
+
+TEST_CASE("a slope that may as well be none gives an interval without an end") {
+    KnownPlate plate = one_mode(0.0, 0.004);
+    plate.random.seed(4);
+    const ledger::PlateHistory history = story(plate, {104, 103, 102, 101});
+    const auto outlook = forecast(follow(history)[0], history);
+    REQUIRE(outlook);
+    const double aside = outlook->hz_per_g > 0 ? 0.999 : 1.001;
+    const auto grams = grams_to(*outlook, outlook->hz * aside);
+    REQUIRE(grams);
+    CHECK(grams->low == 0.0);
+    CHECK(grams->high == outlook->mass_g);
+}
+
+TEST_CASE("too little to go on gives no forecast") {
+    KnownPlate plate = one_mode(0.7);
+    const auto outlook = [&](const ledger::PlateHistory& history) {
+        return forecast(follow(history)[0], history);
+    };
+    CHECK_FALSE(outlook(story(plate, {110, 105})));
+    CHECK_FALSE(outlook(story(plate, {100.4, 100.2, 100.0})));
+    ledger::PlateHistory unweighed = story(plate, {110, 105, 100});
+    unweighed.sessions[1].session.mass_g.reset();
+    CHECK_FALSE(outlook(unweighed));
+    CHECK_FALSE(forecast(Track{}, ledger::PlateHistory{}));
+    CHECK_THROWS_AS(hz_at(*outlook(story(plate, {110, 105, 100})), 0.0), std::invalid_argument);
+}
+
+TEST_CASE("a top's forecast begins anew with its f-holes and with its bar") {
+    KnownPlate plate = one_mode(0.7);
+    plate.part = modes::Part::top;
+    ledger::PlateHistory history = story(plate, {72, 70, 68, 66, 69, 68, 67});
+    for (std::size_t i = 0; i < history.sessions.size(); ++i)
+        history.sessions[i].session.stage =
+            i < 4 ? modes::Stage::graduating : modes::Stage::bar_fitted;
+    history.plate.part = modes::Part::top;
+    for (std::size_t i = 4; i < history.sessions.size(); ++i)
+        history.sessions[i].modes[0].mode.frequency_hz *= 0.93;
+    const auto outlook = forecast(follow(history)[0], history);
+    REQUIRE(outlook);
+    CHECK(outlook->sessions == 3);
+    CHECK(hz_at(*outlook, 65).value == Approx(0.93 * 350.0 * std::pow(0.65, 0.7)));
+}
+
+// Issue 6's bar. 500 plates of five to nine sessions, each mode's scatter from session to session
+// 0.2 to 0.6 % (common practice, no source: half a percent), one session in ten odd by 2 % or more
+// (a wet day, a wrong hold). The next session is an ordinary one.
+TEST_CASE("over 500 simulated histories the 80 % interval covers 76 to 84 %") {
+    std::mt19937_64 random{6};
+    std::normal_distribution<double> normal;
+    std::uniform_real_distribution<double> uniform;
+    const auto between = [&](double low, double high) {
+        return low + (high - low) * uniform(random);
+    };
+    int held = 0, grams_held = 0, grams_asked = 0;
+    constexpr int k_histories = 500;
+    for (int i = 0; i < k_histories; ++i) {
+        const double exponent = between(0.4, 1.2), scatter = between(0.002, 0.006);
+        const auto law = [&](double mass) {
+            return 350.0 * std::pow(mass / 100.0, exponent) * std::exp(scatter * normal(random));
+        };
+        ledger::PlateHistory history;
+        Track track;
+        double mass = between(110.0, 135.0);
+        const auto sessions = static_cast<std::size_t>(5 + random() % 5);
+        for (std::size_t k = 0; k < sessions; ++k) {
+            ledger::SessionHistory session;
+            session.session.mass_g = mass;
+            const double odd = uniform(random) < 0.1 ? between(-0.04, -0.02) : 0.0;
+            track.points.push_back({k, 0, {}, 1.0});
+            track.points.back().value.frequency_hz = law(mass) * (1.0 + odd);
+            history.sessions.push_back(session);
+            mass -= between(1.5, 5.0);
+        }
+        const auto outlook = forecast(track, history);
+        REQUIRE(outlook);
+        const Interval next = hz_at(*outlook, mass);
+        const double measured = law(mass);
+        held += next.low < measured && measured < next.high ? 1 : 0;
+        if (const auto grams = grams_to(*outlook, measured)) {
+            ++grams_asked;
+            const double taken = outlook->mass_g - mass;
+            grams_held += grams->low <= taken && taken <= grams->high ? 1 : 0;
+        }
+    }
+    CHECK(held >= 0.76 * k_histories);
+    CHECK(held <= 0.84 * k_histories);
+    CHECK(grams_asked > 450);
+    CHECK(grams_held >= 0.76 * grams_asked);
+    CHECK(grams_held <= 0.86 * grams_asked);
+}
