@@ -12,6 +12,7 @@ template <class T> struct Word {
     std::string_view word;
     std::string_view text;
 };
+template <class T> Word(T, std::string_view, std::string_view) -> Word<T>; // clang 14 needs it told
 
 /// The row of a value; the table must hold every value of its enum.
 template <class T, std::size_t N>
