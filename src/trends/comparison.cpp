@@ -53,8 +53,7 @@ std::vector<ComparedMode> compare_named(const Records& plate, const Records& ref
             if (record.name)
                 numbers.push_back(record.name->number);
     std::ranges::sort(numbers);
-    const auto repeated = std::ranges::unique(numbers);
-    numbers.erase(repeated.begin(), repeated.end());
+    numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
     std::vector<ComparedMode> result;
     for (const int number : numbers)
         result.push_back(compared(numbered(plate, number), numbered(reference, number), number));

@@ -79,7 +79,8 @@ TEST_CASE("a tap's recording comes back to the last of its 24 bits, its onset in
     REQUIRE(kept.samples.size() == sound.samples.size());
     double worst = 0.0;
     for (std::size_t i = 0; i < kept.samples.size(); ++i)
-        worst = std::max(worst, std::abs(double{kept.samples[i]} - double{sound.samples[i]}));
+        worst = std::max(worst, std::abs(static_cast<double>(kept.samples[i]) -
+                                         static_cast<double>(sound.samples[i])));
     CHECK(worst <= 1.0 / (1 << 24));
 }
 
