@@ -101,11 +101,12 @@ ordered_json account_of_modes(const Session& session, const Stage& stage) {
         for (std::size_t k = 0; k < strike.size(); ++k) {
             const double energy = strike[k].amplitude * strike[k].amplitude;
             sums[k].energy += energy;
-            sums[k].hz += energy * strike[k].hz;
-            sums[k].loss += energy / strike[k].q;
+            sums[k].hz += strike[k].hz;
+            sums[k].loss += 1.0 / strike[k].q;
             most = std::max(most, sums[k].energy);
         }
     }
+    const auto strikes = static_cast<double>(stage.good.size());
     auto account = ordered_json::array();
     for (std::size_t k = 0; k < sums.size(); ++k) {
         const Mode& mode = session.modes[k];
@@ -113,8 +114,8 @@ ordered_json account_of_modes(const Session& session, const Stage& stage) {
         account.push_back({{"number", mode.number},
                            {"hz", mode.hz},
                            {"q", mode.q},
-                           {"sounded_hz", rounded(sum.hz / sum.energy, 1e3)},
-                           {"sounded_q", rounded(sum.energy / sum.loss, 1e2)},
+                           {"sounded_hz", rounded(sum.hz / strikes, 1e3)},
+                           {"sounded_q", rounded(strikes / sum.loss, 1e2)},
                            {"level_db", rounded(10.0 * std::log10(sum.energy / most), 10.0)}});
     }
     return account;

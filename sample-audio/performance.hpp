@@ -17,8 +17,8 @@ struct Performance {
 /// Plays one session from beginning to end: room, strikes, disturbances, microphone. The same
 /// session always gives the same sound.
 /// truth.modes has for each mode the table's values and `sounded_hz`, `sounded_q`: what the good
-/// strikes in fact gave after the scatter of the hold, weighted by their energy; `level_db` is the
-/// rms amplitude over the good strikes, relative to the strongest mode.
+/// strikes in fact gave after the scatter of the hold (means of frequency and of 1/Q); `level_db`
+/// is the rms amplitude over the good strikes, relative to the strongest mode.
 Performance play(const Session& session);
 
 } // namespace demo

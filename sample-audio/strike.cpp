@@ -25,6 +25,7 @@ double add_mode(Signal& sound, const Signal& force, double gain, const Sounded& 
     const double angle = 2.0 * std::numbers::pi * mode.hz / rate_hz;
     const std::complex<double> pole =
         std::polar(std::exp(-std::numbers::pi * mode.hz / mode.q / rate_hz), angle);
+    const double at_rest = (pole / (1.0 - pole)).imag(); // sum of the impulse response
     double one = 0.0;
     double two = 0.0;
     std::complex<double> drive = 0.0;
@@ -33,20 +34,21 @@ double add_mode(Signal& sound, const Signal& force, double gain, const Sounded& 
         const double push = n < force.size() ? force[n] : 0.0;
         drive += push * back;
         back = n < force.size() ? back / pole : back;
-        // Impulse response: the imaginary part of pole^(n + 1).
+        // Impulse response: the imaginary part of pole^(n + 1). A plate sounds by its acceleration,
+        // and while the hammer pushes that is the push less the spring's share: no net pressure
+        // is left over, or any microphone's low end would ring with it.
         const double y = 2.0 * pole.real() * one - std::norm(pole) * two + push * pole.imag();
-        sound[n] += gain * y;
+        sound[n] += gain * (push * at_rest - y);
         two = one;
         one = y;
     }
     return std::abs(gain * drive * pole);
 }
 
-void add_click(Signal& sound, const Signal& force, double level, double rate_hz, Random& random) {
+void add_click(Signal& sound, double level, double rate_hz, Random& random) {
     const double decay = 1.0 / (0.0012 * rate_hz);
     for (std::size_t n = 0; n < sound.size() && static_cast<double>(n) * decay < 12.0; ++n) {
-        const double burst = random.normal() * std::exp(-static_cast<double>(n) * decay);
-        sound[n] += level * (0.5 * burst + (n < force.size() ? force[n] : 0.0));
+        sound[n] += level * random.normal() * std::exp(-static_cast<double>(n) * decay);
     }
 }
 
@@ -74,7 +76,7 @@ Strike strike(const Session& session, const std::string& spot, const std::vector
         sounded.amplitude = add_mode(made.sound, force, gain, sounded, rate_hz);
         made.sounded.push_back(sounded);
     }
-    add_click(made.sound, force, 0.07 * peak(made.sound), rate_hz, random);
+    add_click(made.sound, 0.03 * peak(made.sound), rate_hz, random);
     const double factor = 1.0 / peak(made.sound);
     for (double& x : made.sound) {
         x *= factor;

@@ -37,11 +37,11 @@ struct Strike {
 };
 
 /// Strikes the plate once at a spot with a soft hammer. Each mode is a two-pole resonator driven by
-/// the force of the contact (a half sine to the power 1.5, as of a Hertzian contact), so its sound
-/// is exactly one damped sinusoid once the hammer has left the wood:
-/// amplitude = shape(spot) * radiates * frequency * |z * sum of force[m] z^-m|, z the mode's pole.
-/// A click of a few milliseconds stands for the countless modes above the table.
-/// `holds` has one entry a mode. Peak 1; amplitudes are scaled alike.
+/// the force of the contact (a half sine to the power 1.5, as of a Hertzian contact), heard
+/// by its acceleration, so its sound is exactly one damped sinusoid once the hammer has left the
+/// wood: amplitude = shape(spot) * radiates * frequency * |z * sum of force[m] z^-m|, z the mode's
+/// pole. A click of a few milliseconds stands for the countless modes above the table. `holds` has
+/// one entry a mode. Peak 1; amplitudes are scaled alike.
 Strike strike(const Session& session, const std::string& spot, const std::vector<Hold>& holds,
               double rate_hz, Random& random);
 
