@@ -1,0 +1,87 @@
+#include "modes/doubt.hpp"
+
+#include "base/text.hpp"
+#include "modes/expectation.hpp"
+
+#include <algorithm>
+
+namespace platewright::modes {
+namespace {
+
+using taps::Spot;
+
+constexpr double k_sure = 0.95;
+constexpr double k_possible = 0.03; // less likely readings are not worth a word
+
+bool was_struck(std::span<const Mode> modes, Spot spot) {
+    return std::any_of(modes.begin(), modes.end(), [spot](const Mode& mode) {
+        return std::any_of(mode.spots.begin(), mode.spots.end(),
+                           [spot](const SpotLevel& s) { return s.spot == spot; });
+    });
+}
+
+/// The spot not struck yet that tells most about a name. A mode that was not heard at all has to be
+/// struck where it moves.
+std::optional<Spot> best_spot(std::span<const Mode> modes, int name, bool unheard) {
+    std::optional<Spot> best;
+    double most = 0.3; // below this a tap would not settle anything
+    for (Spot spot : taps::k_spots) {
+        if (spot == Spot::unknown || was_struck(modes, spot))
+            continue;
+        const double expected = expected_spot_db(name, spot).value_or(-30.0);
+        const double power = unheard ? (expected + 12.0) / 8.0 : telling_power(name, spot);
+        if (power > most) {
+            most = power;
+            best = spot;
+        }
+    }
+    return best;
+}
+
+std::string sentence_for(std::span<const Mode> modes, int name, const std::vector<double>& odds,
+                         double missing) {
+    std::vector<std::size_t> order(odds.size());
+    for (std::size_t i = 0; i < order.size(); ++i)
+        order[i] = i;
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return odds[a] > odds[b]; });
+    const auto hz = [&](std::size_t i) { return base::fixed(modes[i].frequency_hz, 1) + " Hz"; };
+    const std::string what = mode_text(name);
+    if (missing > odds[order[0]])
+        return "There is not enough evidence for " + what + ".";
+    const bool rival = order.size() > 1 && odds[order[1]] > k_possible;
+    if (rival && odds[order[1]] > missing) {
+        return "It is not sure whether " + what + " is at " + hz(order[0]) + " or at " +
+               hz(order[1]) + ".";
+    }
+    return "It is not sure that " + hz(order[0]) + " is " + what + ".";
+}
+
+} // namespace
+
+Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds) {
+    // Mode 5 first: it is the one makers steer by.
+    constexpr std::array<std::size_t, 3> order{2, 1, 0};
+    std::size_t worst = order.size();
+    double least = k_sure;
+    for (std::size_t k : order) {
+        const double best = *std::max_element(odds.of_mode[k].begin(), odds.of_mode[k].end());
+        if (best < least) {
+            least = best;
+            worst = k;
+        }
+    }
+    if (worst == order.size())
+        return {};
+    const int name = k_known_names[worst];
+    Doubt doubt;
+    doubt.sentence = sentence_for(modes, name, odds.of_mode[worst], odds.missing[worst]);
+    doubt.ask_spot = best_spot(modes, name, odds.missing[worst] > 0.5);
+    if (doubt.ask_spot) {
+        doubt.sentence +=
+            " A tap at the " + std::string(taps::to_text(*doubt.ask_spot)) + " would help.";
+    }
+    return doubt;
+}
+
+} // namespace platewright::modes

@@ -1,0 +1,112 @@
+#include "modes/recollection.hpp"
+
+#include "base/stats.hpp"
+#include "modes/expectation.hpp"
+#include "modes/log_normal.hpp"
+#include "modes/match.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace platewright::modes {
+namespace {
+
+/// ln(mass now / mass then); nothing where one is not known.
+std::optional<double> log_mass_ratio(const Subject& subject, const Earlier& session) {
+    if (!subject.mass_g || !session.mass_g)
+        return std::nullopt;
+    return std::log(*subject.mass_g / *session.mass_g);
+}
+
+std::vector<Mode> plain_modes(const Earlier& session) {
+    std::vector<Mode> modes;
+    for (const NamedMode& m : session.modes)
+        modes.push_back(m.mode);
+    return modes;
+}
+
+struct Drift {
+    double log_shift = 0; ///< of a mode of middling exponent
+    double sd = 0;        ///< from mode to mode
+};
+
+/// How all modes moved from a session to now: by mass, corrected by the median over the pairs that
+/// match whatever they are called.
+Drift common_drift(std::span<const Mode> now, const Subject& subject, const Earlier& session) {
+    constexpr int any_name = 0;
+    const auto lost = log_mass_ratio(subject, session);
+    Drift drift;
+    drift.log_shift = lost ? mass_exponent(any_name) * *lost : 0.0;
+    const bool top_changed = subject.part == Part::top && subject.stage != session.stage;
+    // Where the wood came off is not known; f-holes and a bar move modes apart.
+    const double own = lost ? 0.3 * std::abs(*lost) : 0.03;
+    drift.sd = std::hypot(0.009, own, top_changed ? 0.06 : 0.0);
+    const std::vector<Mode> then = plain_modes(session);
+    const MatchGates gates{.frequency_ratio = 0.04 + 2.0 * drift.sd,
+                           .expected_ratio = std::exp(drift.log_shift)};
+    std::vector<double> residuals;
+    for (const Pair& pair : match(then, now, gates)) {
+        residuals.push_back(std::log(now[pair.b].frequency_hz / then[pair.a].frequency_hz) -
+                            drift.log_shift);
+    }
+    if (residuals.size() >= 3) {
+        drift.log_shift += base::median(residuals);
+    } else {
+        drift.sd = std::hypot(drift.sd, 0.015);
+    }
+    return drift;
+}
+
+} // namespace
+
+std::vector<Recollection> recollect(std::span<const Mode> now, const Subject& subject,
+                                    std::span<const Earlier> earlier) {
+    std::vector<Recollection> memories;
+    std::set<int> known;
+    for (std::size_t back = 0; back < earlier.size(); ++back) {
+        const Earlier& session = earlier[earlier.size() - 1 - back];
+        const auto bears_news = [&](const NamedMode& m) {
+            return m.name && !known.contains(m.name->number);
+        };
+        if (std::none_of(session.modes.begin(), session.modes.end(), bears_news))
+            continue;
+        const Drift drift = common_drift(now, subject, session);
+        const double lost = log_mass_ratio(subject, session).value_or(0.0);
+        std::set<int> here;
+        for (const NamedMode& m : session.modes) {
+            if (!bears_news(m) || here.contains(m.name->number))
+                continue;
+            const int name = m.name->number;
+            here.insert(name);
+            // Half of what the exponents differ by: the median has seen the rest.
+            const double own = 0.5 * (mass_exponent(name) - mass_exponent(0)) * lost;
+            memories.push_back({name, std::log(m.mode.frequency_hz) + drift.log_shift + own,
+                                drift.sd, std::log(m.mode.q),
+                                m.name->by_maker ? 1.0 : std::min(m.name->confidence, 0.98),
+                                m.mode.spots});
+        }
+        known.insert(here.begin(), here.end());
+    }
+    return memories;
+}
+
+double log_likeness(const Mode& mode, const Recollection& memory) {
+    double sum = log_tailed(std::log(mode.frequency_hz), memory.log_hz, memory.log_hz_sd) -
+                 std::log(k_mode_density);
+    const double damping = std::log(mode.q) - memory.log_q;
+    sum += log_tailed(damping, 0.0, 0.15) - log_normal(damping, 0.0, 0.3);
+    for (const SpotLevel& then : memory.spots) {
+        if (then.spot == taps::Spot::unknown)
+            continue;
+        for (const SpotLevel& now : mode.spots) {
+            if (now.spot != then.spot)
+                continue;
+            const double change = now.level_db - then.level_db;
+            sum += log_tailed(change, 0.0, 4.0) - log_normal(change, 0.0, 10.0);
+        }
+    }
+    return sum;
+}
+
+} // namespace platewright::modes

@@ -1,0 +1,110 @@
+#include "modes/name.hpp"
+#include "support/catch.hpp"
+
+#include <cmath>
+
+using namespace platewright;
+using modes::Mode;
+using taps::Spot;
+
+namespace {
+
+Mode mode_at(double hz, double q, double level_db, std::vector<modes::SpotLevel> spots = {}) {
+    Mode mode;
+    mode.frequency_hz = hz;
+    mode.frequency_sd_hz = 0.1;
+    mode.q = q;
+    mode.q_sd = 1.0;
+    mode.level_db = level_db;
+    mode.taps = 5;
+    mode.spots = std::move(spots);
+    return mode;
+}
+
+/// The six modes of the example back in C. M. Hutchins, Scientific American, October 1981 (values
+/// from memory): modes 1 to 6.
+std::vector<Mode> hutchins_back() {
+    return {mode_at(116, 50, -14), mode_at(167, 55, -6), mode_at(222, 58, -12),
+            mode_at(230, 62, -12), mode_at(349, 64, 0),  mode_at(403, 66, -8)};
+}
+
+int name_at(const modes::Naming& naming, double hz) {
+    for (const modes::NamedMode& m : naming.modes) {
+        if (m.mode.frequency_hz == hz)
+            return m.name ? m.name->number : 0;
+    }
+    return -1;
+}
+
+const modes::Subject k_finished_back{modes::InstrumentKind::violin, modes::Part::back,
+                                     modes::Stage::finished, 100.0};
+
+} // namespace
+
+TEST_CASE("the published example of a violin back gets its names 1, 2 and 5") {
+    const auto naming = modes::name_modes(hutchins_back(), k_finished_back, {});
+    CHECK(name_at(naming, 116) == 1);
+    CHECK(name_at(naming, 167) == 2);
+    CHECK(name_at(naming, 349) == 5);
+    CHECK(name_at(naming, 222) == 0);
+    CHECK(name_at(naming, 403) == 0);
+}
+
+TEST_CASE("the published example of a violin top gets its names 1, 2 and 5") {
+    // Hutchins, as above (from memory): 80, 147, 222, 251, 304, 349 Hz.
+    const std::vector<Mode> top{mode_at(80, 50, -14),  mode_at(147, 55, -6), mode_at(222, 58, -12),
+                                mode_at(251, 62, -12), mode_at(304, 64, 0),  mode_at(349, 66, -8)};
+    const modes::Subject subject{modes::InstrumentKind::violin, modes::Part::top,
+                                 modes::Stage::finished, 66.0};
+    const auto naming = modes::name_modes(top, subject, {});
+    CHECK(name_at(naming, 80) == 1);
+    CHECK(name_at(naming, 147) == 2);
+    CHECK(name_at(naming, 304) == 5);
+}
+
+TEST_CASE("a name the maker gave stays with its mode though ranges would say otherwise") {
+    std::vector<modes::NamedMode> before;
+    for (const Mode& m : hutchins_back())
+        before.push_back({m, std::nullopt});
+    before[5].name = modes::ModeName{5, 1.0, true}; // 403 Hz, the maker says
+    const modes::Earlier earlier{before, modes::Stage::finished, 100.0};
+    const auto naming = modes::name_modes(hutchins_back(), k_finished_back, std::array{earlier});
+    CHECK(name_at(naming, 403) == 5);
+    CHECK(name_at(naming, 349) == 0);
+}
+
+TEST_CASE("a name for a higher mode lives on from session to session as the plate gets lighter") {
+    std::vector<modes::NamedMode> before;
+    for (const Mode& m : hutchins_back())
+        before.push_back({m, std::nullopt});
+    before[3].name = modes::ModeName{4, 1.0, true};
+    const modes::Earlier earlier{before, modes::Stage::graduating, 102.0};
+    std::vector<Mode> now = hutchins_back();
+    for (Mode& m : now)
+        m.frequency_hz *= 0.99;
+    const auto naming = modes::name_modes(now, k_finished_back, std::array{earlier});
+    CHECK(name_at(naming, now[3].frequency_hz) == 4);
+}
+
+TEST_CASE("without evidence no name is given, and the doubt is said") {
+    const auto naming = modes::name_modes(std::vector{mode_at(700, 60, 0)}, k_finished_back, {});
+    CHECK_FALSE(naming.modes[0].name);
+    CHECK_FALSE(naming.doubt.empty());
+}
+
+TEST_CASE("an unheard mode 1 is asked for where it moves most: a bout's edge") {
+    std::vector<Mode> now = hutchins_back();
+    now.erase(now.begin());
+    for (Mode& m : now)
+        m.spots = {{Spot::centre, 0, 1, 5}, {Spot::lower_end, -3, 1, 5}};
+    const auto naming = modes::name_modes(now, k_finished_back, {});
+    REQUIRE(naming.ask_spot);
+    const bool bout =
+        *naming.ask_spot == Spot::upper_bout_left || *naming.ask_spot == Spot::upper_bout_right ||
+        *naming.ask_spot == Spot::lower_bout_left || *naming.ask_spot == Spot::lower_bout_right;
+    CHECK(bout);
+}
+
+TEST_CASE("nothing to name is no error") {
+    CHECK(modes::name_modes({}, k_finished_back, {}).modes.empty());
+}
