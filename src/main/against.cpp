@@ -11,7 +11,7 @@
 #include "main/json.hpp"
 #include "plot/spectrum.hpp"
 #include "report/chart_file.hpp"
-#include "report/pictures.hpp"
+#include "screen/pictures.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -86,13 +86,7 @@ void print_table(const bench::PlateView& view) {
 }
 
 void draw(const bench::PlateView& view, const std::filesystem::path& path, report::PictureKind kind) {
-    plot::BesidePicture picture;
-    if (view.session_mean)
-        picture.plate = report::spectrum_line(view.session_mean->spectrum, view.history.plate.label);
-    if (view.reference_mean)
-        picture.reference = report::spectrum_line(view.reference_mean->spectrum, view.reference_label);
-    picture.plate_modes = report::mode_posts(view.naming.modes);
-    report::write_chart(plot::beside_chart(picture, plot::paper_palette()), path, kind);
+    report::write_chart(plot::beside_chart(screen::beside_picture(view), plot::paper_palette()), path, kind);
 }
 
 ExitCode against(const Options& options, const Common& common) {

@@ -9,7 +9,7 @@
 #include "main/json.hpp"
 #include "plot/drift.hpp"
 #include "report/chart_file.hpp"
-#include "report/pictures.hpp"
+#include "screen/pictures.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -148,7 +148,7 @@ ExitCode drift(const Options& options, const Common& common) {
                           "can't be put\n  back: go in small steps, and tap again.");
     }
     if (kind) {
-        plot::DriftPicture picture = report::drift_picture(history, drift, forecasts, std::nullopt);
+        plot::DriftPicture picture = screen::drift_picture(history, drift, forecasts, nullptr);
         picture.against = across;
         report::write_chart(plot::drift_chart(picture, plot::paper_palette()), options.chart, *kind);
         if (!common.json)

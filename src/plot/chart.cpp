@@ -103,8 +103,8 @@ void draw_signposts(const Drawing& d) {
     for (const HeadPlace& head : d.layout.heads) {
         const Signpost& post = d.chart.signposts[head.index];
         const double x = d.frame.across.place(post.x);
-        d.line({x, head.at.y + 0.6 * d.em}, {x, d.frame.inside.bottom},
-               {post.colour, 1.2, post.dash});
+        const double from = post.words.empty() ? d.frame.inside.top : head.at.y + 0.6 * d.em;
+        d.line({x, from}, {x, d.frame.inside.bottom}, {post.colour, 1.2, post.dash});
         double words_x = head.at.x;
         if (post.shaped) {
             d.canvas.mark({words_x + 0.4 * d.em, head.at.y}, post.shape, 0.75 * d.em, post.colour);

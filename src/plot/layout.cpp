@@ -75,6 +75,10 @@ std::vector<HeadPlace> set_heads(const Chart& chart, const Canvas& canvas, const
         if (x < inside.left - 1.0 || x > inside.right + 1.0) {
             continue;
         }
+        if (post.words.empty()) {
+            heads.push_back({i, {x, 0.0}}); // a bare line needs no room at the head
+            continue;
+        }
         const double width = head_width(canvas, post, em);
         const double rightmost = std::max(inside.left, inside.right - width);
         const double left = std::clamp(x - 0.5 * width, inside.left, rightmost);
@@ -166,7 +170,7 @@ Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, doub
     out.heads = set_heads(chart, canvas, Scale(chart.across, left, right), out.inside, em);
     double rows = 0.0;
     for (const HeadPlace& head : out.heads) {
-        rows = std::max(rows, head.at.y + 0.7 * em);
+        rows = std::max(rows, head.at.y > 0.0 ? head.at.y + 0.7 * em : 0.0);
     }
     for (HeadPlace& head : out.heads) {
         head.at.y += top;

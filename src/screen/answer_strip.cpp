@@ -1,0 +1,143 @@
+#include "screen/answer_strip.hpp"
+
+#include "base/text.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Shape;
+using plot::Weight;
+
+std::string_view remedy(taps::Verdict verdict) {
+    switch (verdict) {
+    case taps::Verdict::accepted:
+        return "";
+    case taps::Verdict::too_weak:
+        return "Strike harder, or bring the microphone nearer.";
+    case taps::Verdict::clipped:
+        return "Strike more softly, or turn the input down.";
+    case taps::Verdict::struck_twice:
+        return "Let the hammer spring back, and let it ring out.";
+    case taps::Verdict::noise_before:
+        return "Wait for quiet before the strike.";
+    case taps::Verdict::too_short:
+        return "Let it ring: touch the plate on a nodal line only.";
+    case taps::Verdict::no_ring:
+        return "That did not ring like a plate.";
+    case taps::Verdict::gap:
+        return "Sound was lost on its way here; strike once more.";
+    }
+    return "";
+}
+
+struct Answer {
+    Shape shape = Shape::ring;
+    std::string word;
+    std::string beside;
+    plot::Colour ground;
+    plot::Colour ink;
+};
+
+Answer waiting(const Sight& sight) {
+    const plot::Palette& p = sight.palette();
+    const bench::InputStatus& input = sight.now.input;
+    Answer answer{Shape::ring, "Listening", "Tap the plate.", p.panel, p.ink};
+    if (input.state != bench::InputState::running) {
+        answer.word = "Not listening";
+        answer.beside = input.trouble.empty() ? "L begins to listen, F5 chooses the microphone."
+                                              : input.trouble;
+        answer.shape = Shape::cross;
+        answer.ground = p.caution;
+        answer.ink = p.on_caution;
+    }
+    return answer;
+}
+
+Answer answer_of(const Sight& sight) {
+    const plot::Palette& p = sight.palette();
+    if (!sight.now.tap || sight.now.input.state != bench::InputState::running) {
+        return waiting(sight);
+    }
+    const bench::TapView& tap = *sight.now.tap;
+    if (tap.ringing) {
+        return {Shape::ring, "Ringing", "Let it ring out.", p.panel, p.ink};
+    }
+    const std::string level = "peak " + base::signed_fixed(tap.record.peak_dbfs, 0) + " dBFS";
+    if (tap.record.verdict == taps::Verdict::accepted) {
+        const ledger::SessionHistory* session = sight.session();
+        const auto count =
+            session == nullptr
+                ? 0
+                : std::count_if(session->taps.begin(), session->taps.end(),
+                                [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
+        return {Shape::disc, "Accepted",
+                std::to_string(count) + (count == 1 ? " good tap, " : " good taps, ") + level,
+                p.good, p.on_good};
+    }
+    return {Shape::cross, "Refused: " + std::string(taps::to_text(tap.record.verdict)),
+            std::string(remedy(tap.record.verdict)), p.bad, p.on_bad};
+}
+
+} // namespace
+
+void draw_answer(const Sight& sight, const Box& box) {
+    const Answer answer = answer_of(sight);
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box, answer.ground);
+    Box words = inset(box, 10.0 * scale);
+    const Box sign = take_left(words, words.height() + 10.0 * scale);
+    canvas.mark({sign.left + 0.5 * words.height() + 4.0 * scale, 0.5 * (sign.top + sign.bottom)},
+                answer.shape, 0.7 * words.height(), answer.ink);
+    const double word_height = k_delta * scale;
+    const double width = canvas.measure(answer.word, word_height, Weight::bold).width;
+    line(canvas, answer.word, take_left(words, std::min(width + 24.0 * scale, words.width())),
+         {.colour = answer.ink, .height = word_height, .weight = Weight::bold});
+    line(canvas, answer.beside, words, {.colour = answer.ink, .height = k_lead * scale});
+}
+
+void draw_tap_strip(const Sight& sight, const Box& box) {
+    const ledger::SessionHistory* session = sight.session();
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    if (session == nullptr || session->taps.empty()) {
+        line(canvas, "No taps in this session yet.", box,
+             {.colour = p.faint_ink, .height = k_body * scale});
+        return;
+    }
+    const double height = k_body * scale;
+    double right = box.right;
+    const double middle = 0.5 * (box.top + box.bottom);
+    const int outlier = sight.now.plate->outlier_tap;
+    for (std::size_t i = session->taps.size(); i-- > 0;) {
+        const ledger::TapRecord& tap = session->taps[i];
+        const bool good = tap.verdict == taps::Verdict::accepted;
+        const bool apart = good && static_cast<int>(i) == outlier;
+        std::string words = std::to_string(i + 1);
+        words +=
+            good ? (apart ? " stands apart" : "") : " " + std::string(taps::to_text(tap.verdict));
+        const double width = canvas.measure(words, height, Weight::bold).width + 2.4 * height;
+        if (right - width < box.left) {
+            break;
+        }
+        const Box chip{right - width, middle - 0.95 * height, right, middle + 0.95 * height};
+        const plot::Colour ground = apart ? p.caution : good ? p.good : p.bad;
+        const plot::Colour ink = apart ? p.on_caution : good ? p.on_good : p.on_bad;
+        canvas.box(chip, ground, 0.95 * height);
+        canvas.mark({chip.left + 0.95 * height, middle},
+                    apart  ? Shape::triangle
+                    : good ? Shape::disc
+                           : Shape::cross,
+                    0.7 * height, ink);
+        canvas.text({chip.left + 1.7 * height, middle}, words,
+                    {.colour = ink, .height = height, .weight = Weight::bold});
+        right = chip.left - 0.5 * height;
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,276 @@
+#include "screen/bench_view.hpp"
+
+#include "base/text.hpp"
+#include "plot/spectrum.hpp"
+#include "screen/answer_strip.hpp"
+#include "screen/fields.hpp"
+#include "screen/figure_panel.hpp"
+#include "screen/parts.hpp"
+#include "screen/pictures.hpp"
+#include "screen/plate_drawing.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+taps::Spot next_spot(taps::Spot spot) {
+    const auto& all = taps::k_spots;
+    const auto at = std::find(all.begin(), all.end(), spot);
+    return at == all.end() || at + 1 == all.end() ? all.front() : *(at + 1);
+}
+
+std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
+    return value ? base::fixed(*value, decimals) + " " + std::string(unit)
+                 : "\u2013 " + std::string(unit);
+}
+
+} // namespace
+
+void begin_session(const Sight& sight) {
+    if (!sight.now.plate) {
+        return;
+    }
+    ledger::SessionRecord session;
+    session.plate = sight.now.plate->history.plate.id;
+    if (!sight.now.plate->history.sessions.empty()) {
+        session.stage = sight.now.plate->history.sessions.back().session.stage;
+    }
+    sight.send(bench::command::BeginSession{session});
+}
+
+void BenchView::draw(const Sight& sight, Box area) {
+    const double scale = sight.look.scale;
+    if (!sight.now.plate) {
+        if (invitation(sight, area, "No plate on the bench",
+                       "Choose the plate you are working on, or enter a new instrument and its "
+                       "plates. Then hang it up and tap.",
+                       "Go to the plates", "F4")) {
+            sight.place = Place::plates;
+        }
+        return;
+    }
+    if (sight.session() == nullptr) {
+        if (invitation(sight, area, "No session yet",
+                       "A session is one visit to the bench with this plate. Begin one, hold or "
+                       "hang the plate at a nodal line, and tap.",
+                       "Begin a session", "N") ||
+            sight.keys.take(U'n')) {
+            begin_session(sight);
+        }
+        return;
+    }
+    keys(sight);
+    const double gap = 10.0 * scale;
+    draw_answer(sight, take_top(area, 70.0 * scale));
+    take_top(area, 0.5 * gap);
+    draw_tap_strip(sight, take_top(area, 40.0 * scale));
+    take_top(area, 0.5 * gap);
+    side(sight, take_right(area, 250.0 * scale));
+    take_right(area, gap);
+    figures(sight, take_top(area, 250.0 * scale));
+    take_top(area, gap);
+    if (naming_) {
+        naming_bar(sight, take_bottom(area, 54.0 * scale));
+        take_bottom(area, 0.5 * gap);
+    }
+    spectrum(sight, area);
+}
+
+void BenchView::keys(const Sight& sight) {
+    if (sight.keys.take(Key::backspace)) {
+        sight.send(bench::command::UndoTap{});
+    }
+    if (sight.keys.take(U'n')) {
+        begin_session(sight);
+    }
+    if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
+        sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at)});
+    }
+    if (sight.keys.take(U'e') && !draft_) {
+        draft_.emplace(sight.session()->session);
+        fresh_ = true;
+    }
+    const std::size_t count = sight.now.plate->naming.modes.size();
+    if (sight.keys.take(U'm') && count > 0) {
+        naming_ = naming_ ? std::nullopt : std::optional<std::size_t>(0);
+    }
+    if (naming_ && *naming_ >= count) {
+        naming_.reset();
+    }
+}
+
+void BenchView::figures(const Sight& sight, Box box) const {
+    const auto& all = sight.now.plate->figures;
+    const double gap = 10.0 * sight.look.scale;
+    const std::size_t shown = std::min<std::size_t>(all.size(), 3);
+    if (shown == 0) {
+        return;
+    }
+    const double width =
+        (box.width() - gap * static_cast<double>(shown - 1)) / static_cast<double>(shown);
+    for (std::size_t i = 0; i < shown; ++i) {
+        draw_figure(sight, all[i], take_left(box, width));
+        take_left(box, gap);
+    }
+}
+
+void BenchView::spectrum(const Sight& sight, const Box& box) {
+    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
+        drawn_from_ = sight.now.plate;
+        drawn_in_ = &sight.palette();
+        chart_ = plot::spectrum_chart(spectrum_picture(*drawn_from_), *drawn_in_);
+    }
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    const plot::Frame frame = plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
+                                         {.text_height = k_small * scale, .line_scale = scale});
+    if (naming_) {
+        const double x = frame.across.place(drawn_from_->naming.modes[*naming_].mode.frequency_hz);
+        canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
+                   sight.palette().accent.faded(0.35), 0.0);
+    }
+}
+
+void BenchView::naming_bar(const Sight& sight, Box box) {
+    const auto& all = sight.now.plate->naming.modes;
+    const double scale = sight.look.scale;
+    if (sight.keys.take(Key::left) && *naming_ > 0) {
+        --*naming_;
+    }
+    if (sight.keys.take(Key::right) && *naming_ + 1 < all.size()) {
+        ++*naming_;
+    }
+    const modes::NamedMode& mode = all[*naming_];
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box, sight.palette().panel);
+    box = inset(box, 7.0 * scale);
+    std::optional<int> given;
+    bool done = press(sight, "Done", take_right(box, 110.0 * scale), "Esc") ||
+                sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
+    take_right(box, 8.0 * scale);
+    if (press(sight, "no name", take_right(box, 120.0 * scale), "0") || sight.keys.take(U'0')) {
+        given = 0;
+    }
+    for (int number = 6; number >= 1; --number) {
+        take_right(box, 6.0 * scale);
+        const std::string word = std::to_string(number);
+        const bool now = mode.name && mode.name->number == number;
+        if (press(sight, word, take_right(box, 42.0 * scale), {},
+                  now ? Stress::chosen : Stress::plain) ||
+            sight.keys.take(U"0123456789"[number])) {
+            given = number;
+        }
+    }
+    const std::string question =
+        base::fixed(mode.mode.frequency_hz, 1) + " Hz: which mode is it? \u2190 \u2192 another";
+    line(canvas, question, box,
+         {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
+    if (given) {
+        sight.send(
+            bench::command::NameMode{mode.mode.frequency_hz, *given == 0 ? std::nullopt : given});
+    }
+    if (done) {
+        naming_.reset();
+    }
+}
+
+void BenchView::side(const Sight& sight, Box box) {
+    if (draft_) {
+        edit_session(sight, box);
+        return;
+    }
+    const double scale = sight.look.scale;
+    session_card(sight, take_bottom(box, 292.0 * scale));
+    take_bottom(box, 10.0 * scale);
+    strike_here(sight, box);
+}
+
+void BenchView::strike_here(const Sight& sight, Box box) const {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 12.0 * scale);
+    const bool said = sight.now.striking_at != taps::Spot::unknown;
+    line(canvas, "struck at", take_top(box, 20.0 * scale),
+         {.colour = p.faint_ink, .height = k_small * scale});
+    line(canvas, said ? taps::to_text(sight.now.striking_at) : std::string_view("spot not given"),
+         take_top(box, 28.0 * scale),
+         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    if (press(sight, "Next spot", take_bottom(box, 40.0 * scale), "Space")) {
+        sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at)});
+    }
+    take_bottom(box, 10.0 * scale);
+    take_top(box, 6.0 * scale);
+    draw_plate(canvas, sight.look, box, sight.now.striking_at);
+}
+
+void BenchView::session_card(const Sight& sight, Box box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    const ledger::SessionRecord& session = sight.session()->session;
+    const bench::PlateView& plate = *sight.now.plate;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 12.0 * scale);
+    const auto say = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
+        line(canvas, words, take_top(box, 1.4 * height * scale),
+             {.colour = ink, .height = height * scale, .weight = weight});
+    };
+    say(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun), k_body,
+        Weight::regular, p.faint_ink);
+    say(quantity(session.mass_g, 1, "g"), k_delta, Weight::bold, p.ink);
+    say(quantity(session.temperature_c, 1, "\u00b0C") + ", " +
+            quantity(session.humidity_pct, 0, "% humidity"),
+        k_body, Weight::regular, p.faint_ink);
+    std::string ratio = "mode 5 to mode 2: \u2013";
+    if (!plate.drift.ratio_5_to_2.empty() && plate.drift.ratio_5_to_2.back()) {
+        ratio = "mode 5 to mode 2: " + base::fixed(*plate.drift.ratio_5_to_2.back(), 3);
+    }
+    say(ratio, k_body, Weight::regular, p.ink);
+    if (press(sight, "New session", take_bottom(box, 38.0 * scale), "N")) {
+        begin_session(sight);
+    }
+    take_bottom(box, 6.0 * scale);
+    if (press(sight, "Take back tap", take_bottom(box, 38.0 * scale), "Backspace")) {
+        sight.send(bench::command::UndoTap{});
+    }
+    take_bottom(box, 6.0 * scale);
+    Box pair = take_bottom(box, 38.0 * scale);
+    if (press(sight, "Enter mass", take_left(pair, 0.56 * pair.width()), "E")) {
+        draft_.emplace(session);
+        fresh_ = true;
+    }
+    take_left(pair, 6.0 * scale);
+    if (press(sight, "Name", pair, "M") && !plate.naming.modes.empty()) {
+        naming_ = 0;
+    }
+    paragraph(canvas, plate.naming.doubt, box, k_small * scale, p.on_caution);
+}
+
+void BenchView::edit_session(const Sight& sight, const Box& box) {
+    const Page page("session", box);
+    switch (session_form(sight, *draft_, complaint_, fresh_)) {
+    case FormAnswer::open:
+        break;
+    case FormAnswer::cancel:
+        draft_.reset();
+        complaint_.clear();
+        break;
+    case FormAnswer::save:
+        const auto finished = draft_->finished();
+        complaint_ = finished ? std::string() : finished.fault().what;
+        if (finished) {
+            sight.send(bench::command::SaveSession{*finished});
+            draft_.reset();
+        }
+        break;
+    }
+    fresh_ = false;
+}
+
+} // namespace platewright::screen

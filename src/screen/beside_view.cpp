@@ -1,0 +1,179 @@
+#include "screen/beside_view.hpp"
+
+#include "base/text.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+#include "screen/pictures.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Across;
+using plot::Box;
+using plot::Weight;
+
+std::string hz_text(const std::optional<modes::Mode>& mode) {
+    return mode ? base::fixed(mode->frequency_hz, 1) : std::string("\u2013");
+}
+
+struct Column {
+    std::string_view title;
+    double share;
+};
+constexpr std::array k_columns{Column{"mode", 0.24},           Column{"this plate", 0.13},
+                               Column{"reference", 0.13},      Column{"difference, Hz", 0.18},
+                               Column{"cents", 0.10},          Column{"Q to Q", 0.09},
+                               Column{"more than hold?", 0.13}};
+
+/// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
+/// one.
+double table_height(const trends::Comparison& comparison) {
+    return 28.0 + 30.0 + 24.0 + 27.0 * static_cast<double>(comparison.modes.size()) + 30.0 +
+           (comparison.doubt.empty() ? 0.0 : 26.0);
+}
+
+std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
+    std::string difference("\u2013");
+    if (mode.hz) {
+        difference = base::signed_fixed(*mode.hz, 1);
+        if (mode.hz_sd) {
+            difference += " \u00b1 " + base::fixed(2.0 * *mode.hz_sd, 1);
+        }
+    }
+    return {mode.number ? modes::mode_text(*mode.number) : std::string("no name"),
+            hz_text(mode.plate),
+            hz_text(mode.reference),
+            difference,
+            mode.cents ? base::signed_fixed(*mode.cents, 0) : std::string("\u2013"),
+            mode.q_ratio ? base::fixed(*mode.q_ratio, 2) : std::string("\u2013"),
+            !mode.hz ? std::string() : std::string(mode.beyond_spread ? "yes" : "no")};
+}
+
+} // namespace
+
+void BesideView::draw(const Sight& sight, Box area) {
+    const double scale = sight.look.scale;
+    if (!sight.now.plate) {
+        if (invitation(sight, area, "No plate on the bench",
+                       "Put a plate on the bench; then it can be set beside a reference or beside "
+                       "an earlier session of its own.",
+                       "Go to the plates", "F4")) {
+            sight.place = Place::plates;
+        }
+        return;
+    }
+    choices(sight, take_left(area, 300.0 * scale));
+    take_left(area, 10.0 * scale);
+    if (!sight.now.plate->comparison) {
+        invitation(sight, area, "Beside what?",
+                   "Choose at the left what this plate is set beside: a reference, or an earlier "
+                   "session. A session becomes a reference in the plates view.",
+                   "");
+        return;
+    }
+    table(sight, take_bottom(area, std::min(0.5 * area.height(),
+                                            table_height(*sight.now.plate->comparison) * scale)));
+    take_bottom(area, 10.0 * scale);
+    chart(sight, area);
+}
+
+void BesideView::choices(const Sight& sight, const Box& box) const {
+    const bench::PlateView& plate = *sight.now.plate;
+    const Page page("choices", box);
+    int id = 0;
+    heading(sight, "References");
+    if (sight.now.references.empty()) {
+        faint_text(sight, "None yet. In the plates view a session you liked can be made one.");
+    }
+    for (const ledger::ReferenceRecord& reference : sight.now.references) {
+        const bool chosen = plate.reference && plate.reference->session == reference.session;
+        if (row(sight, ++id, reference.label, {}, chosen)) {
+            sight.send(bench::command::CompareWith{chosen ? 0 : reference.session});
+        }
+    }
+    heading(sight, "This plate's sessions");
+    std::size_t number = plate.history.sessions.size();
+    for (auto s = plate.history.sessions.rbegin(); s != plate.history.sessions.rend(); ++s) {
+        const std::size_t own = number--;
+        if (s->session.id == plate.session) {
+            continue;
+        }
+        const bool chosen = plate.reference && plate.reference->session == s->session.id;
+        const std::string second = base::local_date(s->session.begun) + ", " +
+                                   std::string(modes::to_text(s->session.stage));
+        if (row(sight, ++id, "session " + std::to_string(own), second, chosen)) {
+            sight.send(bench::command::CompareWith{chosen ? 0 : s->session.id});
+        }
+    }
+}
+
+void BesideView::chart(const Sight& sight, const Box& box) {
+    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
+        drawn_from_ = sight.now.plate;
+        drawn_in_ = &sight.palette();
+        chart_ = plot::beside_chart(beside_picture(*drawn_from_), *drawn_in_);
+    }
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
+               {.text_height = k_small * scale, .line_scale = scale});
+}
+
+void BesideView::table(const Sight& sight, Box box) const {
+    const trends::Comparison& comparison = *sight.now.plate->comparison;
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 14.0 * scale);
+    line(canvas, "Beside " + sight.now.plate->reference_label, take_top(box, 30.0 * scale),
+         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    const double full = box.width();
+    const auto set_row = [&](Box at, const auto& words, plot::Colour ink, double height,
+                             Weight weight) {
+        for (std::size_t i = 0; i < k_columns.size(); ++i) {
+            Box cell = take_left(at, k_columns[i].share * full);
+            cell.right -= 6.0 * scale;
+            line(canvas, words[i], cell,
+                 {.colour = ink, .height = height * scale, .weight = weight});
+        }
+    };
+    std::array<std::string, k_columns.size()> titles;
+    for (std::size_t i = 0; i < titles.size(); ++i) {
+        titles[i] = k_columns[i].title;
+    }
+    set_row(take_top(box, 24.0 * scale), titles, p.faint_ink, k_small, Weight::regular);
+
+    std::string foot;
+    const auto& r = comparison;
+    if (r.plate_ratio_5_to_2 && r.reference_ratio_5_to_2) {
+        foot = "Mode 5 to mode 2: " + base::fixed(*r.plate_ratio_5_to_2, 3) + " here, " +
+               base::fixed(*r.reference_ratio_5_to_2, 3) + " there. ";
+    }
+    if (r.mass_g) {
+        foot += "This plate is " + base::fixed(std::abs(*r.mass_g), 1) + " g " +
+                (*r.mass_g < 0.0 ? "lighter." : "heavier.");
+    }
+    Box foot_box = take_bottom(box, 26.0 * scale);
+    line(canvas, foot, foot_box, {.colour = p.ink, .height = k_body * scale});
+    if (!r.doubt.empty()) {
+        line(canvas, r.doubt, take_bottom(box, 26.0 * scale),
+             {.colour = p.on_caution, .height = k_body * scale, .weight = Weight::bold});
+    }
+    for (const trends::ComparedMode& mode : comparison.modes) {
+        if (box.height() < 27.0 * scale) {
+            break;
+        }
+        const plot::Colour ink =
+            mode.number ? plot::mode_look(*mode.number, p).colour : p.faint_ink;
+        set_row(take_top(box, 27.0 * scale), cells(mode), ink, k_body,
+                mode.number ? Weight::bold : Weight::regular);
+    }
+}
+
+} // namespace platewright::screen

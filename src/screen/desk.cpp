@@ -1,0 +1,170 @@
+#include "screen/desk.hpp"
+
+#include "base/text.hpp"
+#include "screen/parts.hpp"
+#include "screen/status_line.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+struct Door {
+    Place place;
+    Key key;
+    std::string_view cap;
+    std::string_view words;
+};
+constexpr std::array k_doors{
+    Door{Place::bench, Key::f1, "F1", "Bench"}, Door{Place::drift, Key::f2, "F2", "Drift"},
+    Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
+    Door{Place::sound, Key::f5, "F5", "Ear"}};
+
+constexpr ImGuiWindowFlags k_whole_window =
+    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
+
+const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {
+    return now.notices.empty() || now.notices.back().number <= read ? nullptr : &now.notices.back();
+}
+
+} // namespace
+
+void Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    ImGui::SetNextWindowPos({0.0F, 0.0F});
+    ImGui::SetNextWindowSize(size);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0F, 0.0F});
+    ImGui::Begin("desk", nullptr, k_whole_window);
+    ImGui::PopStyleVar();
+
+    global_keys(keys);
+    const Sight sight{now, send_, look, keys, place_};
+    const double scale = look.scale;
+    Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
+    rail(sight, take_left(area, 108.0 * scale));
+    draw_status(sight, take_bottom(area, 50.0 * scale));
+    if (unread(now, notices_read_) != nullptr) {
+        notice(sight, take_bottom(area, 50.0 * scale));
+    }
+    title(sight, take_top(area, 52.0 * scale));
+    Box inside = inset(area, 12.0 * scale);
+    inside.top = area.top;
+    view(sight, inside);
+    ImGui::End();
+    keys.clear();
+}
+
+void Desk::global_keys(Keys& keys) {
+    for (const Door& door : k_doors) {
+        if (keys.take(door.key)) {
+            place_ = door.place;
+        }
+    }
+    if (keys.take(U'd')) {
+        wishes_.dark = !wishes_.dark;
+    }
+    constexpr double step = 0.125;
+    if (keys.take(U'+')) {
+        wishes_.text_size = std::min(2.0, wishes_.text_size + step);
+    }
+    if (keys.take(U'-')) {
+        wishes_.text_size = std::max(0.75, wishes_.text_size - step);
+    }
+}
+
+void Desk::rail(const Sight& sight, Box box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, p.panel, 0.0);
+    canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
+    box = inset(box, 8.0 * scale);
+    for (const Door& door : k_doors) {
+        const Box at = take_top(box, 62.0 * scale);
+        if (press(sight, door.words, at, door.cap,
+                  door.place == place_ ? Stress::chosen : Stress::plain)) {
+            place_ = door.place;
+        }
+        take_top(box, 8.0 * scale);
+    }
+    if (press(sight, wishes_.dark ? "Light" : "Dark", take_bottom(box, 44.0 * scale), "D")) {
+        wishes_.dark = !wishes_.dark;
+    }
+}
+
+void Desk::title(const Sight& sight, Box box) const {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    box.left += 14.0 * scale;
+    box.right -= 14.0 * scale;
+    if (!sight.now.plate) {
+        line(canvas, "Platewright", box,
+             {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+        return;
+    }
+    const ledger::PlateHistory& history = sight.now.plate->history;
+    const std::string name = history.instrument.label + ", " + history.plate.label;
+    const double width = canvas.measure(name, k_lead * scale, Weight::bold).width + 18.0 * scale;
+    line(canvas, name, take_left(box, std::min(width, 0.6 * box.width())),
+         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    const auto& sessions = history.sessions;
+    const auto open = std::find_if(sessions.begin(), sessions.end(), [&](const auto& s) {
+        return s.session.id == sight.now.plate->session;
+    });
+    std::string second = kind_text(history.instrument.kind) + " " + part_text(history.plate.part);
+    if (open != sessions.end()) {
+        second += ", session " + std::to_string(open - sessions.begin() + 1) + " of " +
+                  std::to_string(sessions.size());
+    }
+    line(canvas, second, box, {.colour = p.faint_ink, .height = k_body * scale});
+}
+
+void Desk::view(const Sight& sight, const Box& box) {
+    switch (place_) {
+    case Place::bench:
+        bench_.draw(sight, box);
+        break;
+    case Place::drift:
+        drift_.draw(sight, box);
+        break;
+    case Place::beside:
+        beside_.draw(sight, box);
+        break;
+    case Place::plates:
+        plates_.draw(sight, box);
+        break;
+    case Place::sound:
+        sound_.draw(sight, box);
+        break;
+    }
+}
+
+/// One sentence, until it is put away.
+void Desk::notice(const Sight& sight, Box box) {
+    const bench::Notice& newest = *unread(sight.now, notices_read_);
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    box = {box.left + 12.0 * scale, box.top, box.right - 12.0 * scale, box.bottom - 6.0 * scale};
+    const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
+    sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
+    Box rest = inset(box, 6.0 * scale);
+    const bool away = press(sight, "Read", take_right(rest, 120.0 * scale), "Esc");
+    const Box sign = take_left(rest, rest.height());
+    canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
+                newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.height(),
+                ink);
+    line(canvas, newest.text,
+         {rest.left + 6.0 * scale, rest.top, rest.right - 8.0 * scale, rest.bottom},
+         {.colour = ink, .height = k_body * scale, .weight = Weight::bold});
+    if (away || sight.keys.take(Key::escape)) {
+        notices_read_ = newest.number;
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,51 @@
+#pragma once
+#include "screen/bench_view.hpp"
+#include "screen/beside_view.hpp"
+#include "screen/drift_view.hpp"
+#include "screen/plates_view.hpp"
+#include "screen/sound_view.hpp"
+
+#include <cstdint>
+#include <functional>
+
+namespace platewright::screen {
+
+/// How the maker likes the window; remembered from run to run.
+struct Wishes {
+    bool dark = false;
+    double text_size = 1.0; // 0.75 to 2, on top of what the window's size gives
+    bool operator==(const Wishes&) const = default;
+};
+
+/// The window's inside: a rail to the five places, the plate's name, one view, a notice, the ear's
+/// status. Draws one picture of a snapshot into the present Dear ImGui frame, filling it.
+/// Threads: the screen's. Cost: a frame.
+class Desk {
+public:
+    explicit Desk(std::function<void(bench::Command)> send) : send_(std::move(send)) {}
+
+    void draw(const bench::Snapshot& now, const Look& look, Keys& keys);
+
+    const Wishes& wishes() const { return wishes_; }
+    void wish(const Wishes& wishes) { wishes_ = wishes; }
+    Place place() const { return place_; }
+
+private:
+    void global_keys(Keys& keys);
+    void rail(const Sight& sight, plot::Box box);
+    void title(const Sight& sight, plot::Box box) const;
+    void view(const Sight& sight, const plot::Box& box);
+    void notice(const Sight& sight, plot::Box box);
+
+    std::function<void(bench::Command)> send_;
+    Wishes wishes_;
+    Place place_ = Place::bench;
+    BenchView bench_;
+    DriftView drift_;
+    BesideView beside_;
+    PlatesView plates_;
+    SoundView sound_;
+    std::int64_t notices_read_ = 0; // number of the newest that was put away
+};
+
+} // namespace platewright::screen

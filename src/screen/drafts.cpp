@@ -1,0 +1,148 @@
+#include "screen/drafts.hpp"
+
+#include "base/text.hpp"
+#include "screen/fields.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace platewright::screen {
+namespace {
+
+std::string shown(std::optional<double> value, int decimals) {
+    return value ? base::fixed(*value, decimals) : std::string();
+}
+
+/// What was typed as a number within a range; nothing typed is nothing known.
+base::Result<std::optional<double>> number(const std::string& typed, const std::string& what,
+                                           double low, double high, const std::string& unit) {
+    if (base::trimmed(typed).empty()) {
+        return std::optional<double>();
+    }
+    const auto value = base::parse_number(typed);
+    if (!value || *value < low || *value > high) {
+        return base::Fault{what + " is a number from " + base::fixed(low, 0) + " to " +
+                           base::fixed(high, 0) + " " + unit + ", or left empty; \"" + typed +
+                           "\" is not."};
+    }
+    return value;
+}
+
+template <class T, std::size_t N>
+std::size_t index_of(const std::array<T, N>& all, T value) {
+    return static_cast<std::size_t>(std::find(all.begin(), all.end(), value) - all.begin());
+}
+
+FormAnswer buttons(const Sight& sight, bool entered, const std::string& complaint_text) {
+    if (!complaint_text.empty()) {
+        complaint(sight, complaint_text);
+    }
+    if (flow_press(sight, "Save", "Enter", true) || entered) {
+        return FormAnswer::save;
+    }
+    if (flow_press(sight, "Leave as it was", "Esc", false, true) || sight.keys.take(Key::escape)) {
+        return FormAnswer::cancel;
+    }
+    return FormAnswer::open;
+}
+
+} // namespace
+
+InstrumentDraft::InstrumentDraft(const ledger::InstrumentRecord& from)
+    : record(from), kind(index_of(modes::k_instrument_kinds, from.kind)) {}
+
+base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
+    ledger::InstrumentRecord out = record;
+    out.label = base::trimmed(record.label);
+    out.kind = modes::k_instrument_kinds.at(kind);
+    if (out.label.empty()) {
+        return base::Fault{"Give the instrument a label, such as its number or its future owner."};
+    }
+    return out;
+}
+
+PlateDraft::PlateDraft(const ledger::PlateRecord& from)
+    : record(from), part(index_of(modes::k_parts, from.part)),
+      density(shown(from.density_kg_m3, 0)) {}
+
+base::Result<ledger::PlateRecord> PlateDraft::finished() const {
+    ledger::PlateRecord out = record;
+    out.part = modes::k_parts.at(part);
+    out.label = base::trimmed(record.label);
+    if (out.label.empty()) {
+        out.label = part_text(out.part);
+    }
+    const auto typed = number(density, "The density", 100, 1500, "kg/m\u00b3");
+    if (!typed) {
+        return typed.fault();
+    }
+    out.density_kg_m3 = *typed;
+    return out;
+}
+
+SessionDraft::SessionDraft(const ledger::SessionRecord& from)
+    : record(from), stage(index_of(modes::k_stages, from.stage)), mass(shown(from.mass_g, 1)),
+      temperature(shown(from.temperature_c, 1)), humidity(shown(from.humidity_pct, 0)) {}
+
+base::Result<ledger::SessionRecord> SessionDraft::finished() const {
+    ledger::SessionRecord out = record;
+    out.stage = modes::k_stages.at(stage);
+    const auto grams = number(mass, "The mass", 1, 5000, "g");
+    const auto celsius = number(temperature, "The temperature", -20, 60, "\u00b0C");
+    const auto percent = number(humidity, "The humidity", 0, 100, "%");
+    for (const auto* typed : {&grams, &celsius, &percent}) {
+        if (!*typed) {
+            return typed->fault();
+        }
+    }
+    out.mass_g = *grams;
+    out.temperature_c = *celsius;
+    out.humidity_pct = *percent;
+    return out;
+}
+
+FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
+                           const std::string& complaint_text, bool fresh) {
+    heading(sight, draft.record.id == 0 ? "A new instrument" : "The instrument");
+    bool entered = field(sight, "label", draft.record.label, 360, fresh);
+    std::vector<std::string> kinds;
+    for (const auto kind : modes::k_instrument_kinds) {
+        kinds.push_back(kind_text(kind));
+    }
+    drop_down(sight, "kind", kinds, draft.kind, 220);
+    notes_field(sight, "notes", draft.record.notes);
+    return buttons(sight, entered, complaint_text);
+}
+
+FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
+                      bool fresh) {
+    heading(sight, draft.record.id == 0 ? "A new plate" : "The plate");
+    bool entered = field(sight, "label", draft.record.label, 360, fresh);
+    const std::array<std::string, 2> parts{part_text(modes::k_parts[0]),
+                                           part_text(modes::k_parts[1])};
+    drop_down(sight, "part", parts, draft.part, 220);
+    entered |= field(sight, "wood: kind, origin, cut", draft.record.wood, 460);
+    entered |= field(sight, "density, kg/m\u00b3", draft.density, 160);
+    notes_field(sight, "notes: outline, arching, grain", draft.record.notes);
+    return buttons(sight, entered, complaint_text);
+}
+
+FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
+                        bool fresh) {
+    heading(sight, "The session");
+    bool entered = field(sight, "mass, g", draft.mass, 160, fresh);
+    std::vector<std::string> stages;
+    for (const auto stage : modes::k_stages) {
+        stages.emplace_back(modes::to_text(stage));
+    }
+    drop_down(sight, "stage of the work", stages, draft.stage, 260);
+    entered |= field(sight, "temperature, \u00b0C", draft.temperature, 160);
+    entered |= field(sight, "humidity, %", draft.humidity, 160);
+    notes_field(sight, "notes", draft.record.notes);
+    return buttons(sight, entered, complaint_text);
+}
+
+std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_word(kind)); }
+std::string part_text(modes::Part part) { return std::string(modes::to_word(part)); }
+
+} // namespace platewright::screen

@@ -1,0 +1,52 @@
+#pragma once
+#include "base/result.hpp"
+#include "ledger/record.hpp"
+#include "screen/sight.hpp"
+
+#include <optional>
+#include <string>
+
+namespace platewright::screen {
+
+// What is being typed, until it is saved: text as written, so that half a number is no error yet.
+
+struct InstrumentDraft {
+    ledger::InstrumentRecord record; // id 0: a new one
+    std::size_t kind = 0;            // index into modes::k_instrument_kinds
+    explicit InstrumentDraft(const ledger::InstrumentRecord& from);
+    base::Result<ledger::InstrumentRecord> finished() const;
+};
+
+struct PlateDraft {
+    ledger::PlateRecord record;
+    std::size_t part = 0;
+    std::string density;
+    explicit PlateDraft(const ledger::PlateRecord& from);
+    base::Result<ledger::PlateRecord> finished() const;
+};
+
+struct SessionDraft {
+    ledger::SessionRecord record;
+    std::size_t stage = 0;
+    std::string mass, temperature, humidity;
+    explicit SessionDraft(const ledger::SessionRecord& from);
+    base::Result<ledger::SessionRecord> finished() const;
+};
+
+enum class FormAnswer { open, save, cancel };
+
+/// The fields and buttons of a draft, in the flow of a page. `complaint_text` is shown above the
+/// buttons. `fresh` on the first picture, to put the writing mark into the first field.
+FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
+                           const std::string& complaint_text, bool fresh);
+FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
+                      bool fresh);
+FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
+                        bool fresh);
+
+/// "violin", "viola", "cello", "other".
+std::string kind_text(modes::InstrumentKind kind);
+/// "top", "back".
+std::string part_text(modes::Part part);
+
+} // namespace platewright::screen

@@ -1,0 +1,188 @@
+#include "screen/drift_view.hpp"
+
+#include "base/text.hpp"
+#include "screen/parts.hpp"
+#include "screen/pictures.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::DriftAgainst;
+using plot::DriftIn;
+using plot::Weight;
+
+std::string change_text(const std::optional<trends::Change>& change) {
+    return change ? base::signed_fixed(change->hz, 1) + " Hz, " +
+                        base::signed_fixed(change->cents, 0) + " cents"
+                  : std::string("\u2013");
+}
+
+/// What taking one gram is likely to do, with its 80 % interval.
+std::string next_gram(const trends::Forecast& forecast) {
+    const trends::Interval then = trends::hz_at(forecast, forecast.mass_g - 1.0);
+    return base::signed_fixed(then.value - forecast.hz, 1) + " Hz (" +
+           base::signed_fixed(then.low - forecast.hz, 1) + " to " +
+           base::signed_fixed(then.high - forecast.hz, 1) + ")";
+}
+
+} // namespace
+
+void DriftView::draw(const Sight& sight, Box area) {
+    const double scale = sight.look.scale;
+    if (!sight.now.plate || sight.now.plate->history.sessions.empty()) {
+        if (invitation(
+                sight, area, "Nothing to follow yet",
+                "The drift of a plate shows once it has been tapped in two sessions or more. "
+                "Put a plate on the bench and tap it.",
+                "Go to the plates", "F4")) {
+            sight.place = Place::plates;
+        }
+        return;
+    }
+    Box head = take_top(area, 44.0 * scale);
+    choices(sight, take_left(head, 760.0 * scale));
+    take_top(area, 10.0 * scale);
+    figures(sight, take_right(area, 330.0 * scale));
+    take_right(area, 10.0 * scale);
+    pointer(sight, chart(sight, area), head);
+}
+
+void DriftView::choices(const Sight& sight, Box box) {
+    constexpr std::array against{std::pair{DriftAgainst::session, std::string_view("by session")},
+                                 std::pair{DriftAgainst::mass, std::string_view("by mass")},
+                                 std::pair{DriftAgainst::day, std::string_view("by day")}};
+    constexpr std::array in{std::pair{DriftIn::hertz, std::string_view("in Hz")},
+                            std::pair{DriftIn::cents, std::string_view("in cents")}};
+    const double scale = sight.look.scale;
+    DriftAgainst chosen = choose_one(sight, take_left(box, 384.0 * scale), against, against_);
+    take_left(box, 16.0 * scale);
+    DriftIn unit = choose_one(sight, take_left(box, 220.0 * scale), in, in_);
+    if (sight.keys.take(U'a')) {
+        chosen = static_cast<DriftAgainst>((static_cast<int>(against_) + 1) % 3);
+    }
+    if (sight.keys.take(U'c')) {
+        unit = in_ == DriftIn::hertz ? DriftIn::cents : DriftIn::hertz;
+    }
+    if (chosen != against_ || unit != in_) {
+        against_ = chosen;
+        in_ = unit;
+        drawn_from_.reset();
+    }
+    take_left(box, 16.0 * scale);
+    ImguiCanvas canvas = sight.canvas();
+    const double middle = 0.5 * (box.top + box.bottom);
+    double x = box.left + key_cap(canvas, sight.look, {box.left, middle}, "A", sight.palette().ink);
+    x += 6.0 * scale;
+    x += key_cap(canvas, sight.look, {x, middle}, "C", sight.palette().ink);
+    line(canvas, "change", {x + 8.0 * scale, box.top, box.right, box.bottom},
+         {.colour = sight.palette().faint_ink, .height = k_small * scale});
+}
+
+plot::Frame DriftView::chart(const Sight& sight, const Box& box) {
+    const bench::PlateView& plate = *sight.now.plate;
+    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
+        drawn_from_ = sight.now.plate;
+        drawn_in_ = &sight.palette();
+        plot::DriftPicture picture = drift_picture(plate.history, plate.drift, plate.forecasts,
+                                                   plate.comparison ? &*plate.comparison : nullptr);
+        picture.against = against_;
+        picture.in = in_;
+        chart_ = plot::drift_chart(picture, *drawn_in_);
+    }
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    return plot::draw(chart_, inset(box, 14.0 * scale), canvas, sight.palette(),
+                      {.text_height = k_body * scale, .line_scale = scale});
+}
+
+/// The session under the pointer, said beside the choices so that it hides nothing; a click puts it
+/// on the bench.
+void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box& words_box) const {
+    const auto& sessions = sight.now.plate->history.sessions;
+    const plot::Point at = point(ImGui::GetIO().MousePos);
+    if (!frame.inside.holds(at) || against_ != DriftAgainst::session || chart_.empty()) {
+        return;
+    }
+    const auto nearest = std::lround(frame.across.value(at.x));
+    if (nearest < 0 || nearest >= static_cast<long>(sessions.size())) {
+        return;
+    }
+    const ledger::SessionHistory& session = sessions[static_cast<std::size_t>(nearest)];
+    const double scale = sight.look.scale;
+    const plot::Palette& p = sight.palette();
+    ImguiCanvas canvas = sight.canvas();
+    const double x = frame.across.place(static_cast<double>(nearest));
+    canvas.box({x - scale, frame.inside.top, x + scale, frame.inside.bottom}, p.accent.faded(0.6),
+               0.0);
+    std::string words = base::local_date(session.session.begun);
+    if (session.session.mass_g) {
+        words += ", " + base::fixed(*session.session.mass_g, 1) + " g";
+    }
+    words += ", " + std::to_string(session.taps.size()) + " taps. A click puts it on the bench.";
+    line(canvas, words, words_box, {.colour = p.ink, .height = k_body * scale});
+    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
+        sight.send(bench::command::OpenSession{session.session.id});
+        sight.place = Place::bench;
+    }
+}
+
+void DriftView::figures(const Sight& sight, Box box) const {
+    const bench::PlateView& plate = *sight.now.plate;
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 14.0 * scale);
+    bool forecast_shown = false;
+    for (std::size_t i = 0; i < plate.drift.tracks.size(); ++i) {
+        const trends::TrackDrift& track = plate.drift.tracks[i];
+        if (!track.track.name || track.track.points.empty() || box.height() < 260.0 * scale) {
+            continue;
+        }
+        const plot::ModeLook look = plot::mode_look(track.track.name->number, p);
+        Box head = take_top(box, 30.0 * scale);
+        const Box sign = take_left(head, 26.0 * scale);
+        canvas.mark({sign.left + 9.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape,
+                    16.0 * scale, look.colour);
+        line(canvas, base::fixed(track.track.points.back().value.frequency_hz, 1) + " Hz",
+             take_right(head, 110.0 * scale),
+             {.colour = p.ink,
+              .height = k_lead * scale,
+              .across = plot::Across::right,
+              .weight = Weight::bold});
+        line(canvas, modes::mode_text(track.track.name->number), head,
+             {.colour = look.colour, .height = k_lead * scale, .weight = Weight::bold});
+        const auto fact = [&](std::string_view what, const std::string& value) {
+            Box fact_line = take_top(box, 23.0 * scale);
+            line(canvas, what, take_left(fact_line, 112.0 * scale),
+                 {.colour = p.faint_ink, .height = k_body * scale});
+            line(canvas, value, fact_line, {.colour = p.ink, .height = k_body * scale});
+        };
+        fact("since last", change_text(track.since_last));
+        fact("since first", change_text(track.since_beginning));
+        if (i < plate.forecasts.size() && plate.forecasts[i]) {
+            fact("1 g less", next_gram(*plate.forecasts[i]));
+            forecast_shown = true;
+        }
+        take_top(box, 12.0 * scale);
+    }
+    if (forecast_shown) {
+        caution(canvas, sight.look, box,
+                "Wood taken off can't be put back. The forecast goes by this plate's own weighed "
+                "sessions; in four of five cases the change falls within the range in brackets. "
+                "Take less than it says, then tap again. Hands behind the edge; keep dust out of "
+                "your lungs.");
+    } else {
+        paragraph(
+            canvas,
+            "A forecast for the next gram appears after three weighed sessions of this plate.", box,
+            k_body * scale, p.faint_ink);
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,192 @@
+#include "screen/fields.hpp"
+
+#include "screen/parts.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+
+void label_line(const Sight& sight, std::string_view words) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float height = sight.look.px(k_small * 1.3);
+    ImguiCanvas canvas = sight.canvas();
+    canvas.text(point(at), words,
+                {.colour = sight.palette().faint_ink,
+                 .height = k_small * sight.look.scale,
+                 .upright = plot::Upright::top});
+    ImGui::Dummy({1.0F, height - ImGui::GetStyle().ItemSpacing.y});
+}
+
+/// Dear ImGui writes into a buffer; this one grows with the writing.
+int grow(ImGuiInputTextCallbackData* data) {
+    if (data->EventFlag == ImGuiInputTextFlags_CallbackResize) {
+        auto& value = *static_cast<std::string*>(data->UserData);
+        value.resize(static_cast<std::size_t>(data->BufTextLen));
+        data->Buf = value.data();
+    }
+    return 0;
+}
+
+void note_item(const Sight& sight, std::string_view words) {
+    sight.look.note(words, {static_cast<double>(ImGui::GetItemRectMin().x),
+                            static_cast<double>(ImGui::GetItemRectMin().y),
+                            static_cast<double>(ImGui::GetItemRectMax().x),
+                            static_cast<double>(ImGui::GetItemRectMax().y)});
+}
+
+float item_width(const Sight& sight, double width) {
+    return width > 0.0 ? std::min(sight.look.px(width), ImGui::GetContentRegionAvail().x)
+                       : ImGui::GetContentRegionAvail().x;
+}
+
+void wrapped(const Sight& sight, std::string_view words, double height, plot::Colour colour,
+             plot::Weight weight, double indent = 0.0) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
+    ImguiCanvas canvas = sight.canvas();
+    const double left = static_cast<double>(at.x) + indent;
+    const double top = static_cast<double>(at.y);
+    const double used =
+        paragraph(canvas, words, {left, top, left + width - indent, top}, height, colour, weight);
+    ImGui::Dummy({static_cast<float>(width), static_cast<float>(used)});
+}
+
+} // namespace
+
+Page::Page(const char* id, const plot::Box& box) {
+    ImGui::SetCursorScreenPos(vec({box.left, box.top}));
+    ImGui::BeginChild(id, {static_cast<float>(box.width()), static_cast<float>(box.height())}, true,
+                      ImGuiWindowFlags_NavFlattened);
+}
+
+Page::~Page() { ImGui::EndChild(); }
+
+void heading(const Sight& sight, std::string_view words) {
+    wrapped(sight, words, k_lead * sight.look.scale, sight.palette().ink, plot::Weight::bold);
+}
+void text(const Sight& sight, std::string_view words) {
+    wrapped(sight, words, k_body * sight.look.scale, sight.palette().ink, plot::Weight::regular);
+}
+void faint_text(const Sight& sight, std::string_view words) {
+    wrapped(sight, words, k_body * sight.look.scale, sight.palette().faint_ink,
+            plot::Weight::regular);
+}
+void complaint(const Sight& sight, std::string_view words) {
+    const double size = k_body * sight.look.scale;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImguiCanvas canvas = sight.canvas();
+    canvas.mark({static_cast<double>(at.x) + 0.5 * size, static_cast<double>(at.y) + 0.6 * size},
+                plot::Shape::cross, 0.8 * size, sight.palette().on_bad);
+    wrapped(sight, words, size, sight.palette().on_bad, plot::Weight::bold, 1.5 * size);
+}
+
+bool field(const Sight& sight, const char* label, std::string& value, double width,
+           bool wants_focus) {
+    label_line(sight, label);
+    if (wants_focus) {
+        ImGui::SetKeyboardFocusHere();
+    }
+    ImGui::SetNextItemWidth(item_width(sight, width));
+    ImGui::PushID(label);
+    const bool entered = ImGui::InputText(
+        "##field", value.data(), value.capacity() + 1,
+        ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_EnterReturnsTrue, grow, &value);
+    ImGui::PopID();
+    note_item(sight, "[" + std::string(label) + "]");
+    return entered;
+}
+
+void notes_field(const Sight& sight, const char* label, std::string& value) {
+    label_line(sight, label);
+    ImGui::PushID(label);
+    ImGui::InputTextMultiline("##notes", value.data(), value.capacity() + 1,
+                              {item_width(sight, 0.0), sight.look.px(86)},
+                              ImGuiInputTextFlags_CallbackResize, grow, &value);
+    ImGui::PopID();
+    note_item(sight, "[" + std::string(label) + "]");
+}
+
+bool drop_down(const Sight& sight, const char* label, std::span<const std::string> all,
+               std::size_t& chosen, double width) {
+    label_line(sight, label);
+    ImGui::SetNextItemWidth(item_width(sight, width));
+    ImGui::PushID(label);
+    bool changed = false;
+    const char* shown = chosen < all.size() ? all[chosen].c_str() : "";
+    const bool open = ImGui::BeginCombo("##choice", shown);
+    note_item(sight, "[" + std::string(label) + "]");
+    if (open) {
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            ImGui::PushID(static_cast<int>(i));
+            if (ImGui::Selectable(all[i].c_str(), i == chosen)) {
+                chosen = i;
+                changed = true;
+            }
+            note_item(sight, all[i]);
+            if (i == chosen) {
+                ImGui::SetItemDefaultFocus();
+            }
+            ImGui::PopID();
+        }
+        ImGui::EndCombo();
+    }
+    ImGui::PopID();
+    return changed;
+}
+
+bool flow_press(const Sight& sight, std::string_view label, std::string_view key, bool strong,
+                bool same_line) {
+    const ImguiCanvas canvas = sight.canvas();
+    const double scale = sight.look.scale;
+    double width = canvas.measure(label, k_body * scale, plot::Weight::bold).width + 36.0 * scale;
+    if (!key.empty()) {
+        width += canvas.measure(key, k_small * scale, plot::Weight::bold).width + 28.0 * scale;
+    }
+    const float room = ImGui::GetWindowContentRegionMax().x + ImGui::GetWindowPos().x;
+    const float after = ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x;
+    if (same_line && after + static_cast<float>(width) <= room) {
+        ImGui::SameLine();
+    }
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const plot::Point corner = point(at);
+    return press(sight, label, {corner.x, corner.y, corner.x + width, corner.y + 42.0 * scale}, key,
+                 strong ? Stress::strong : Stress::plain);
+}
+
+bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
+         double indent) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    const double height = (second.empty() ? 38.0 : 54.0) * scale;
+    ImGui::PushID(id);
+    const plot::Point corner = point(ImGui::GetCursorScreenPos());
+    const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
+    const bool pressed =
+        ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height)});
+    ImGui::PopID();
+    const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width, corner.y + height};
+    ImguiCanvas canvas = sight.canvas();
+    if (chosen || ImGui::IsItemHovered()) {
+        canvas.box(box, p.accent.faded(chosen ? 0.2 : 0.1), 6.0 * scale);
+    }
+    if (chosen) {
+        canvas.box({box.left, box.top, box.left + 5.0 * scale, box.bottom}, p.accent, 2.0 * scale);
+    }
+    if (ImGui::IsItemFocused() && ImGui::GetIO().NavVisible) {
+        ImGui::GetWindowDrawList()->AddRect(vec({box.left, box.top}), vec({box.right, box.bottom}),
+                                            packed(p.accent), sight.look.px(6), 0,
+                                            sight.look.px(2.5));
+    }
+    plot::Box words{box.left + 14.0 * scale, box.top + 3.0 * scale, box.right - 8.0 * scale,
+                    box.bottom - 3.0 * scale};
+    if (!second.empty()) {
+        line(canvas, second, take_bottom(words, 22.0 * scale),
+             {.colour = p.faint_ink, .height = k_small * scale});
+    }
+    line(canvas, main, words,
+         {.colour = p.ink, .height = k_body * scale, .weight = plot::Weight::bold});
+    return pressed;
+}
+
+} // namespace platewright::screen

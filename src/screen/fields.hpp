@@ -1,0 +1,44 @@
+#pragma once
+#include "screen/sight.hpp"
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace platewright::screen {
+
+// Widgets that flow down a page, one under another; each bears its label above itself.
+
+/// A page of widgets inside `box`, which scrolls when it is too long. Ends with its scope.
+class Page {
+public:
+    Page(const char* id, const plot::Box& box);
+    ~Page();
+    Page(const Page&) = delete;
+    Page& operator=(const Page&) = delete;
+};
+
+void heading(const Sight& sight, std::string_view words);
+void text(const Sight& sight, std::string_view words); // wrapped to the page
+void faint_text(const Sight& sight, std::string_view words);
+/// What is wrong with what was typed: in its own colour with a cross before it.
+void complaint(const Sight& sight, std::string_view words);
+
+/// One line of writing; true when Enter was pressed in it. `width` in px at 1280 × 800, 0: all.
+bool field(const Sight& sight, const char* label, std::string& value, double width = 0.0,
+           bool wants_focus = false);
+/// Several lines of writing.
+void notes_field(const Sight& sight, const char* label, std::string& value);
+/// One of a list; true when another was chosen.
+bool drop_down(const Sight& sight, const char* label, std::span<const std::string> all,
+               std::size_t& chosen, double width = 0.0);
+
+/// A button in the flow; `same_line` sets it beside the one before where there is room.
+bool flow_press(const Sight& sight, std::string_view label, std::string_view key = {},
+                bool strong = false, bool same_line = false);
+
+/// A row of a list with a second, fainter line; true when pressed.
+bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
+         double indent = 0.0);
+
+} // namespace platewright::screen

@@ -1,0 +1,124 @@
+#include "screen/figure_panel.hpp"
+
+#include "base/text.hpp"
+#include "screen/parts.hpp"
+
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Across;
+using plot::Box;
+using plot::Shape;
+using plot::Weight;
+
+/// Holding and striking, from Jansson's and Hutchins' teaching (trade.md; common practice).
+std::string_view how_to_find(int number) {
+    switch (number) {
+    case 1:
+        return "Hold at the middle, strike an outer corner of a bout.";
+    case 2:
+        return "Hold a quarter in from an end on a nodal line, strike the middle of an end.";
+    case 5:
+        return "Hold on the ring near the upper bout's edge, strike the centre.";
+    default:
+        return "Strike elsewhere on the plate.";
+    }
+}
+
+std::string certainty(const modes::ModeName& name) {
+    if (name.by_maker) {
+        return "named by you";
+    }
+    return name.confidence >= 0.95 ? "sure" : base::fixed(100.0 * name.confidence, 0) + " % sure";
+}
+
+/// A change with a triangle that points its way; nothing known is said in words.
+void draw_change(const Sight& sight, const Box& box, std::string_view title,
+                 std::optional<double> hz, std::optional<double> hz_sd, bool matters) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    Box rest = box;
+    line(canvas, title, take_top(rest, 20.0 * scale),
+         {.colour = p.faint_ink, .height = k_small * scale});
+    if (!hz) {
+        line(canvas, "not known", rest, {.colour = p.faint_ink, .height = k_lead * scale});
+        return;
+    }
+    const double height = k_delta * scale;
+    const std::string figure = base::signed_fixed(*hz, 1);
+    const double width = canvas.measure(figure, height, Weight::bold).width;
+    const plot::Colour ink = matters ? p.ink : p.faint_ink;
+    line(canvas, figure, take_left(rest, width + 8.0 * scale),
+         {.colour = ink, .height = height, .weight = Weight::bold});
+    const std::string sd = hz_sd ? "\u00b1 " + base::fixed(2.0 * *hz_sd, 1) : std::string();
+    line(canvas, sd, rest, {.colour = p.faint_ink, .height = k_body * scale});
+}
+
+void draw_head(const Sight& sight, const bench::ModeView& mode, const Box& box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const plot::ModeLook look = plot::mode_look(mode.number, p);
+    Box rest = box;
+    const Box sign = take_left(rest, 34.0 * scale);
+    canvas.mark({sign.left + 12.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape,
+                22.0 * scale, look.colour);
+    if (mode.now && mode.now->name) {
+        line(canvas, certainty(*mode.now->name), take_right(rest, 84.0 * scale),
+             {.colour = p.faint_ink, .height = k_small * scale, .across = Across::right});
+    }
+    line(canvas, modes::mode_text(mode.number), rest,
+         {.colour = look.colour, .height = k_lead * scale, .weight = Weight::bold});
+}
+
+} // namespace
+
+void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    Box rest = inset(box, 14.0 * scale);
+    draw_head(sight, mode, take_top(rest, 28.0 * scale));
+    Box figure_box = take_top(rest, 98.0 * scale);
+    if (!mode.now) {
+        line(canvas, "\u2013", figure_box, {.colour = p.faint_ink, .height = k_figure * scale});
+        line(canvas, "not found yet", take_top(rest, 26.0 * scale),
+             {.colour = p.ink, .height = k_lead * scale});
+        paragraph(canvas, how_to_find(mode.number), rest, k_body * scale, p.faint_ink);
+        return;
+    }
+    const modes::Mode& now = mode.now->mode;
+    const std::string hz = base::fixed(now.frequency_hz, 1);
+    const double width = canvas.measure(hz, k_figure * scale, Weight::bold).width;
+    line(canvas, hz, take_left(figure_box, std::min(width + 8.0 * scale, figure_box.width())),
+         {.colour = p.ink, .height = k_figure * scale, .weight = Weight::bold});
+    figure_box.top += 34.0 * scale;
+    line(canvas, "Hz", figure_box, {.colour = p.faint_ink, .height = k_lead * scale});
+
+    const std::string spread = now.taps > 1 ? "spread \u00b1 " + base::fixed(now.spread_hz, 2) +
+                                                  " Hz over " + std::to_string(now.taps) + " taps"
+                                            : std::string("one tap: spread not known");
+    Box facts = take_top(rest, 26.0 * scale);
+    line(canvas, "Q " + base::fixed(now.q, 0), take_right(facts, 70.0 * scale),
+         {.colour = p.ink,
+          .height = k_lead * scale,
+          .across = Across::right,
+          .weight = Weight::bold});
+    line(canvas, spread, facts, {.colour = p.faint_ink, .height = k_body * scale});
+
+    rest.top += 6.0 * scale;
+    canvas.box({rest.left, rest.top, rest.right, rest.top + scale}, p.line, 0.0);
+    rest.top += 6.0 * scale;
+    const Box last = take_left(rest, 0.5 * rest.width());
+    const auto& since = mode.since_last;
+    draw_change(sight, last, "since last session", since ? std::optional(since->hz) : std::nullopt,
+                since ? std::optional(since->hz_sd) : std::nullopt, true);
+    const auto& against = mode.against_reference;
+    draw_change(sight, rest, "against the reference", against ? against->hz : std::nullopt,
+                against ? against->hz_sd : std::nullopt, against && against->beyond_spread);
+}
+
+} // namespace platewright::screen

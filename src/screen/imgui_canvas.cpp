@@ -1,0 +1,128 @@
+#include "screen/imgui_canvas.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::screen {
+using plot::Point;
+
+namespace {
+
+/// A broken line as separate pieces: the pattern runs on over the corners.
+void dashes(ImDrawList& list, std::span<const Point> points, const plot::Pen& pen) {
+    const bool dotted = pen.dash == plot::Dash::dotted;
+    const double on = dotted ? std::max(1.5, pen.width) : 4.0 + 2.0 * pen.width;
+    const double period = on + (dotted ? 2.0 + 1.5 * pen.width : 3.0 + pen.width);
+    const ImU32 colour = packed(pen.colour);
+    const auto width = static_cast<float>(pen.width);
+    double along = 0.0; // from the start of the pattern
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        const Point a = points[i - 1];
+        const Point b = points[i];
+        const double length = std::hypot(b.x - a.x, b.y - a.y);
+        const auto at = [&](double t) {
+            return vec({a.x + (b.x - a.x) * t / length, a.y + (b.y - a.y) * t / length});
+        };
+        for (double t = 0.0; t < length;) {
+            const double phase = std::fmod(along, period);
+            const bool drawing = phase < on;
+            const double step = std::min(length - t, (drawing ? on : period) - phase + 1e-6);
+            if (drawing) {
+                list.AddLine(at(t), at(t + step), colour, width);
+            }
+            t += step;
+            along += step;
+        }
+    }
+}
+
+} // namespace
+
+void ImguiCanvas::polyline(std::span<const Point> points, const plot::Pen& pen) {
+    if (points.size() < 2) {
+        return;
+    }
+    if (pen.dash != plot::Dash::solid) {
+        dashes(list_, points, pen);
+        return;
+    }
+    list_.PathClear();
+    for (const Point p : points) {
+        list_.PathLineTo(vec(p));
+    }
+    list_.PathStroke(packed(pen.colour), 0, static_cast<float>(pen.width));
+}
+
+void ImguiCanvas::ribbon(std::span<const Point> upper, std::span<const Point> lower,
+                         plot::Colour colour) {
+    // Softened edges would show as seams between the pieces.
+    const ImDrawListFlags before = list_.Flags;
+    list_.Flags &= ~ImDrawListFlags_AntiAliasedFill;
+    for (std::size_t i = 1; i < std::min(upper.size(), lower.size()); ++i) {
+        list_.AddQuadFilled(vec(upper[i - 1]), vec(upper[i]), vec(lower[i]), vec(lower[i - 1]),
+                            packed(colour));
+    }
+    list_.Flags = before;
+}
+
+void ImguiCanvas::box(const plot::Box& box, plot::Colour colour, double corner_radius) {
+    list_.AddRectFilled(vec({box.left, box.top}), vec({box.right, box.bottom}), packed(colour),
+                        static_cast<float>(corner_radius));
+}
+
+void ImguiCanvas::mark(Point centre, plot::Shape shape, double size, plot::Colour colour) {
+    const auto radius = static_cast<float>(0.5 * size);
+    if (shape == plot::Shape::disc) {
+        list_.AddCircleFilled(vec(centre), radius, packed(colour));
+        return;
+    }
+    if (shape == plot::Shape::ring) {
+        list_.AddCircle(vec(centre), radius * 0.82F, packed(colour), 0, radius * 0.36F);
+        return;
+    }
+    const std::vector<Point> corners = plot::corners(shape, centre, size);
+    if (shape == plot::Shape::cross) {
+        // No convex figure: two bars over one another.
+        const auto bar = [&](std::size_t a, std::size_t b, std::size_t c, std::size_t d) {
+            list_.AddQuadFilled(vec(corners[a]), vec(corners[b]), vec(corners[c]), vec(corners[d]),
+                                packed(colour));
+        };
+        bar(1, 2, 7, 8);
+        bar(4, 5, 10, 11);
+        return;
+    }
+    for (const Point corner : corners) {
+        list_.PathLineTo(vec(corner));
+    }
+    list_.PathFillConvex(packed(colour));
+}
+
+void ImguiCanvas::text(Point at, std::string_view words, const plot::Lettering& lettering) {
+    const plot::Size size = measure(words, lettering.height, lettering.weight);
+    const double left = at.x - (lettering.across == plot::Across::left     ? 0.0
+                                : lettering.across == plot::Across::centre ? 0.5 * size.width
+                                                                           : size.width);
+    const double top = at.y - (lettering.upright == plot::Upright::top      ? 0.0
+                               : lettering.upright == plot::Upright::middle ? 0.5 * size.height
+                                                                            : size.height);
+    const ImFont* font = look_.fonts.at_least(lettering.height, lettering.weight);
+    list_.AddText(font, static_cast<float>(lettering.height),
+                  {std::round(static_cast<float>(left)), std::round(static_cast<float>(top))},
+                  packed(lettering.colour), words.data(), words.data() + words.size());
+    look_.note(words, {left, top, left + size.width, top + size.height});
+}
+
+plot::Size ImguiCanvas::measure(std::string_view words, double height, plot::Weight weight) const {
+    const ImFont* font = look_.fonts.at_least(height, weight);
+    const ImVec2 size = font->CalcTextSizeA(static_cast<float>(height), 1e6F, 0.0F, words.data(),
+                                            words.data() + words.size());
+    return {static_cast<double>(size.x), static_cast<double>(size.y)};
+}
+
+void ImguiCanvas::keep_inside(const plot::Box& box) {
+    list_.PushClipRect(vec({box.left, box.top}), vec({box.right, box.bottom}), true);
+}
+
+void ImguiCanvas::keep_all() { list_.PopClipRect(); }
+
+} // namespace platewright::screen

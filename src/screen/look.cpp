@@ -1,0 +1,149 @@
+#include "screen/look.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <filesystem>
+
+namespace platewright::screen {
+namespace {
+
+struct Face {
+    const char* regular;
+    const char* bold;
+};
+// Debian's fonts-lato, then fonts-dejavu-core.
+constexpr std::array k_faces{
+    Face{"/usr/share/fonts/truetype/lato/Lato-Regular.ttf",
+         "/usr/share/fonts/truetype/lato/Lato-Bold.ttf"},
+    Face{"/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
+         "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"},
+};
+
+// Latin with its European letters, dashes and quotes, arrows, minus and the like.
+constexpr std::array<ImWchar, 11> k_letters{0x20,   0x17F,  0x2010, 0x2044, 0x2070, 0x2090,
+                                            0x20AC, 0x20AC, 0x2190, 0x22FF, 0};
+// The largest cut: figures, signs, ASCII and the minus.
+constexpr std::array<ImWchar, 5> k_figure_letters{0x20, 0x7E, 0x2012, 0x2212, 0};
+
+ImFont* cut(const char* file, double size_px, const ImWchar* letters) {
+    ImGuiIO& io = ImGui::GetIO();
+    ImFontConfig config;
+    config.OversampleH = size_px < 30.0 ? 2 : 1;
+    config.OversampleV = 1;
+    config.PixelSnapH = false;
+    config.SizePixels = static_cast<float>(std::round(size_px));
+    if (file == nullptr) {
+        return io.Fonts->AddFontDefault(&config);
+    }
+    return io.Fonts->AddFontFromFileTTF(file, config.SizePixels, &config, letters);
+}
+
+ImVec4 channel(plot::Colour c) {
+    return {static_cast<float>(c.red) / 255.0F, static_cast<float>(c.green) / 255.0F,
+            static_cast<float>(c.blue) / 255.0F, static_cast<float>(c.opacity) / 255.0F};
+}
+
+} // namespace
+
+ImFont* Fonts::at_least(double height, plot::Weight weight) const {
+    const auto& cuts = weight == plot::Weight::bold ? bold : regular;
+    for (ImFont* font : cuts) {
+        if (static_cast<double>(font->FontSize) >= height - 0.75) {
+            return font;
+        }
+    }
+    return cuts.back();
+}
+
+Fonts cut_fonts(double scale) {
+    const Face* face = nullptr;
+    for (const Face& candidate : k_faces) {
+        if (std::filesystem::exists(candidate.regular) && std::filesystem::exists(candidate.bold)) {
+            face = &candidate;
+            break;
+        }
+    }
+    const char* regular = face != nullptr ? face->regular : nullptr;
+    const char* bold = face != nullptr ? face->bold : nullptr;
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    atlas.Clear();
+    atlas.TexDesiredWidth = scale > 1.6 ? 4096 : 2048;
+    Fonts fonts;
+    // The body comes first: Dear ImGui takes the first for its own widgets.
+    ImFont* const body = cut(regular, k_body * scale, k_letters.data());
+    fonts.regular = {cut(regular, k_small * scale, k_letters.data()), body,
+                     cut(regular, k_lead * scale, k_letters.data())};
+    for (const double size : {k_small, k_body, k_lead, k_delta}) {
+        fonts.bold.push_back(cut(bold, size * scale, k_letters.data()));
+    }
+    fonts.bold.push_back(cut(bold, k_figure * scale, k_figure_letters.data()));
+    atlas.Build();
+    return fonts;
+}
+
+double scale_for(double width_px, double height_px, double text_size) {
+    const double fit = std::min(width_px / 1280.0, height_px / 800.0) * text_size;
+    constexpr double step = 1.0 / 16.0;
+    return std::clamp(std::floor(fit / step + 1e-6) * step, 0.5, 4.0);
+}
+
+void dress(const Look& look) {
+    const plot::Palette& p = *look.palette;
+    ImGuiStyle style;
+    style.WindowPadding = {look.px(14), look.px(12)};
+    style.FramePadding = {look.px(12), look.px(8)};
+    style.ItemSpacing = {look.px(10), look.px(9)};
+    style.ItemInnerSpacing = {look.px(8), look.px(6)};
+    style.ScrollbarSize = look.px(16);
+    style.GrabMinSize = look.px(18);
+    style.WindowBorderSize = 0.0F;
+    style.ChildBorderSize = look.px(1);
+    style.FrameBorderSize = look.px(1);
+    style.PopupBorderSize = look.px(1);
+    style.WindowRounding = 0.0F;
+    style.ChildRounding = look.px(8);
+    style.FrameRounding = look.px(6);
+    style.PopupRounding = look.px(6);
+    style.ScrollbarRounding = look.px(8);
+    style.GrabRounding = look.px(6);
+    style.CellPadding = {look.px(8), look.px(6)};
+
+    const auto set = [&style](ImGuiCol which, plot::Colour colour) {
+        style.Colors[which] = channel(colour);
+    };
+    const plot::Colour hover = p.accent.faded(0.18);
+    const plot::Colour held = p.accent.faded(0.32);
+    set(ImGuiCol_Text, p.ink);
+    set(ImGuiCol_TextDisabled, p.faint_ink);
+    set(ImGuiCol_WindowBg, p.ground);
+    set(ImGuiCol_ChildBg, p.panel);
+    set(ImGuiCol_PopupBg, p.panel);
+    set(ImGuiCol_Border, p.line);
+    set(ImGuiCol_FrameBg, p.ground);
+    set(ImGuiCol_FrameBgHovered, hover);
+    set(ImGuiCol_FrameBgActive, held);
+    set(ImGuiCol_Button, p.ground);
+    set(ImGuiCol_ButtonHovered, hover);
+    set(ImGuiCol_ButtonActive, held);
+    set(ImGuiCol_Header, p.accent.faded(0.22));
+    set(ImGuiCol_HeaderHovered, hover);
+    set(ImGuiCol_HeaderActive, held);
+    set(ImGuiCol_CheckMark, p.accent);
+    set(ImGuiCol_ScrollbarBg, p.ground.faded(0.0));
+    set(ImGuiCol_ScrollbarGrab, p.line);
+    set(ImGuiCol_ScrollbarGrabHovered, p.faint_ink);
+    set(ImGuiCol_ScrollbarGrabActive, p.accent);
+    set(ImGuiCol_TableHeaderBg, p.ground);
+    set(ImGuiCol_TableBorderStrong, p.line);
+    set(ImGuiCol_TableBorderLight, p.line);
+    set(ImGuiCol_TableRowBgAlt, p.ground.faded(0.5));
+    set(ImGuiCol_TextSelectedBg, p.accent.faded(0.35));
+    set(ImGuiCol_NavHighlight, p.accent);
+    set(ImGuiCol_Separator, p.line);
+    ImGui::GetStyle() = style;
+}
+
+ImU32 packed(plot::Colour c) { return IM_COL32(c.red, c.green, c.blue, c.opacity); }
+
+} // namespace platewright::screen

@@ -1,0 +1,201 @@
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace platewright::screen {
+using plot::Across;
+using plot::Box;
+using plot::Lettering;
+using plot::Weight;
+
+Box take_top(Box& from, double height) {
+    const Box taken{from.left, from.top, from.right, std::min(from.bottom, from.top + height)};
+    from.top = taken.bottom;
+    return taken;
+}
+Box take_bottom(Box& from, double height) {
+    const Box taken{from.left, std::max(from.top, from.bottom - height), from.right, from.bottom};
+    from.bottom = taken.top;
+    return taken;
+}
+Box take_left(Box& from, double width) {
+    const Box taken{from.left, from.top, std::min(from.right, from.left + width), from.bottom};
+    from.left = taken.right;
+    return taken;
+}
+Box take_right(Box& from, double width) {
+    const Box taken{std::max(from.left, from.right - width), from.top, from.right, from.bottom};
+    from.right = taken.left;
+    return taken;
+}
+Box inset(const Box& box, double by) {
+    return {box.left + by, box.top + by, box.right - by, box.bottom - by};
+}
+
+double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
+               plot::Colour colour) {
+    const double height = k_small * look.scale;
+    const double width = canvas.measure(key, height, Weight::bold).width + 0.9 * height;
+    const Box cap{at.x, at.y - 0.75 * height, at.x + width, at.y + 0.75 * height};
+    canvas.box(cap, colour.faded(0.16), 0.3 * height);
+    canvas.text(
+        {at.x + 0.5 * width, at.y}, key,
+        {.colour = colour, .height = height, .across = Across::centre, .weight = Weight::bold});
+    return width;
+}
+
+bool press(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
+           Stress stress) {
+    const plot::Palette& p = sight.palette();
+    const Look& look = sight.look;
+    ImGui::SetCursorScreenPos(vec({box.left, box.top}));
+    ImGui::PushID(label.data(), label.data() + label.size());
+    const bool pressed =
+        ImGui::InvisibleButton("press", {static_cast<float>(std::max(1.0, box.width())),
+                                         static_cast<float>(std::max(1.0, box.height()))});
+    ImGui::PopID();
+    const bool strong = stress == Stress::strong;
+    plot::Colour ground = strong                     ? p.accent
+                          : stress == Stress::chosen ? p.accent.faded(0.22)
+                                                     : p.panel;
+    ImguiCanvas canvas = sight.canvas();
+    const double corner = 6.0 * look.scale;
+    canvas.box(box, strong || stress == Stress::chosen ? p.accent : p.line, corner);
+    canvas.box(inset(box, look.scale), strong ? p.accent : p.panel, corner - look.scale);
+    canvas.box(inset(box, look.scale), ground, corner - look.scale);
+    if (ImGui::IsItemHovered()) {
+        canvas.box(box, p.accent.faded(0.16), corner);
+    }
+    if (ImGui::IsItemFocused() && ImGui::GetIO().NavVisible) {
+        ImGui::GetWindowDrawList()->AddRect(
+            vec({box.left - 2.0, box.top - 2.0}), vec({box.right + 2.0, box.bottom + 2.0}),
+            packed(p.accent), static_cast<float>(corner) + 2.0F, 0, look.px(2.5));
+    }
+    const plot::Colour ink = strong ? p.on_accent : p.ink;
+    const double height = k_body * look.scale;
+    const double middle = 0.5 * (box.top + box.bottom);
+    const Weight weight = stress == Stress::plain ? Weight::regular : Weight::bold;
+    const double label_width = canvas.measure(label, height, weight).width;
+    const double cap_width =
+        key.empty() ? 0.0
+                    : canvas.measure(key, k_small * look.scale, Weight::bold).width + 1.5 * height;
+    double x = 0.5 * (box.left + box.right - label_width - cap_width);
+    x = std::max(x, box.left + 0.3 * height);
+    line(canvas, label, {x, box.top, box.right - 0.2 * height - cap_width, box.bottom},
+         {.colour = ink, .height = height, .weight = weight});
+    if (!key.empty()) {
+        key_cap(canvas, look, {x + label_width + 0.5 * height, middle}, key, ink);
+    }
+    return pressed;
+}
+
+void line(ImguiCanvas& canvas, std::string_view words, const Box& box, const Lettering& lettering) {
+    std::string shown(words);
+    const auto width = [&](std::string_view text) {
+        return canvas.measure(text, lettering.height, lettering.weight).width;
+    };
+    while (width(shown) > box.width() + 1.0 && !shown.empty()) {
+        std::size_t end = shown.size();
+        if (shown.ends_with("\u2026")) {
+            end -= std::string_view("\u2026").size();
+        }
+        // One letter less, which in UTF-8 may be several bytes.
+        do {
+            end = end > 0 ? end - 1 : 0;
+        } while (end > 0 && (static_cast<unsigned char>(shown[end]) & 0xC0U) == 0x80U);
+        shown = end == 0 ? std::string() : shown.substr(0, end) + "\u2026";
+    }
+    const double x = lettering.across == Across::left     ? box.left
+                     : lettering.across == Across::centre ? 0.5 * (box.left + box.right)
+                                                          : box.right;
+    Lettering placed = lettering;
+    placed.upright = plot::Upright::middle;
+    canvas.text({x, 0.5 * (box.top + box.bottom)}, shown, placed);
+}
+
+namespace {
+
+std::vector<std::string> rows(const ImguiCanvas& canvas, std::string_view words, double width,
+                              double height, Weight weight) {
+    std::vector<std::string> broken;
+    std::string row;
+    while (!words.empty()) {
+        const std::size_t end = std::min(words.find(' '), words.size());
+        const std::string word(words.substr(0, end));
+        const std::string longer = row.empty() ? word : row + " " + word;
+        if (!row.empty() && canvas.measure(longer, height, weight).width > width) {
+            broken.push_back(std::move(row));
+            row = word;
+        } else {
+            row = longer;
+        }
+        words.remove_prefix(std::min(end + 1, words.size()));
+    }
+    if (!row.empty()) {
+        broken.push_back(std::move(row));
+    }
+    return broken;
+}
+constexpr double k_leading = 1.35;
+
+} // namespace
+
+double paragraph(ImguiCanvas& canvas, std::string_view words, const Box& box, double height,
+                 plot::Colour colour, Weight weight) {
+    double y = box.top;
+    for (const std::string& row : rows(canvas, words, box.width(), height, weight)) {
+        canvas.text(
+            {box.left, y}, row,
+            {.colour = colour, .height = height, .upright = plot::Upright::top, .weight = weight});
+        y += k_leading * height;
+    }
+    return y - box.top;
+}
+
+bool invitation(const Sight& sight, const Box& area, std::string_view title, std::string_view text,
+                std::string_view action, std::string_view key) {
+    ImguiCanvas canvas = sight.canvas();
+    const Look& look = sight.look;
+    const double width = std::min(area.width() - 40.0 * look.scale, 620.0 * look.scale);
+    const double left = 0.5 * (area.left + area.right - width);
+    double y = area.top + 0.24 * area.height();
+    y += paragraph(canvas, title, {left, y, left + width, area.bottom}, k_delta * look.scale,
+                   sight.palette().ink, Weight::bold);
+    y += 6.0 * look.scale;
+    y += paragraph(canvas, text, {left, y, left + width, area.bottom}, k_lead * look.scale,
+                   sight.palette().faint_ink);
+    y += 18.0 * look.scale;
+    if (action.empty()) {
+        return false;
+    }
+    return press(sight, action, {left, y, left + 360.0 * look.scale, y + 60.0 * look.scale}, key,
+                 Stress::strong);
+}
+
+void sheet(ImguiCanvas& canvas, const Look& look, const Box& box) {
+    sheet(canvas, look, box, look.palette->panel);
+}
+
+void sheet(ImguiCanvas& canvas, const Look& look, const Box& box, plot::Colour colour) {
+    canvas.box(box, look.palette->line, 9.0 * look.scale);
+    canvas.box(inset(box, look.scale), colour, 8.0 * look.scale);
+}
+
+double caution(ImguiCanvas& canvas, const Look& look, const Box& box, std::string_view words) {
+    const double pad = 12.0 * look.scale;
+    const double sign = 26.0 * look.scale;
+    const double height = k_body * look.scale;
+    const Box room{box.left + pad + sign, box.top + pad, box.right - pad, box.bottom};
+    const auto count = rows(canvas, words, room.width(), height, Weight::regular).size();
+    const double used = static_cast<double>(count) * k_leading * height + 2.0 * pad;
+    canvas.box({box.left, box.top, box.right, box.top + used}, look.palette->caution,
+               8.0 * look.scale);
+    canvas.mark({box.left + pad + 0.3 * sign, box.top + 0.5 * used}, plot::Shape::triangle,
+                18.0 * look.scale, look.palette->on_caution);
+    paragraph(canvas, words, room, height, look.palette->on_caution);
+    return used;
+}
+
+} // namespace platewright::screen

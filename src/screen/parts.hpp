@@ -1,0 +1,63 @@
+#pragma once
+#include "screen/sight.hpp"
+
+#include <array>
+#include <string_view>
+#include <utility>
+
+namespace platewright::screen {
+
+// Cutting an area up. Lengths in pixels; each gives the piece taken and leaves the rest.
+plot::Box take_top(plot::Box& from, double height);
+plot::Box take_bottom(plot::Box& from, double height);
+plot::Box take_left(plot::Box& from, double width);
+plot::Box take_right(plot::Box& from, double width);
+plot::Box inset(const plot::Box& box, double by);
+
+/// How loudly a button speaks.
+enum class Stress { plain, strong, chosen };
+
+/// A button of ours in `box`; `key` names the key that does the same, empty for none. True when it
+/// was pressed by mouse, touch or, while focused, by Space or Enter.
+bool press(const Sight& sight, std::string_view label, const plot::Box& box,
+           std::string_view key = {}, Stress stress = Stress::plain);
+
+/// A small cap with a key's name, its left at `at`, vertically centred; gives its width.
+double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
+               plot::Colour colour);
+
+/// One line of text that ends in … where it would leave `box`; vertically centred in it.
+void line(ImguiCanvas& canvas, std::string_view words, const plot::Box& box,
+          const plot::Lettering& lettering);
+
+/// Text broken at blanks to the width of `box`, from its top; gives the height used.
+double paragraph(ImguiCanvas& canvas, std::string_view words, const plot::Box& box, double height,
+                 plot::Colour colour, plot::Weight weight = plot::Weight::regular);
+
+/// One of several, side by side; gives the one chosen, which may be the same as before.
+template <class T, std::size_t N>
+T choose_one(const Sight& sight, plot::Box box,
+             const std::array<std::pair<T, std::string_view>, N>& all, T chosen) {
+    const double width = box.width() / static_cast<double>(N);
+    for (const auto& [value, words] : all) {
+        const plot::Box piece = inset(take_left(box, width), 0.5 * sight.look.scale);
+        if (press(sight, words, piece, {}, value == chosen ? Stress::chosen : Stress::plain)) {
+            chosen = value;
+        }
+    }
+    return chosen;
+}
+
+/// An empty view's page: what there is to see here, what to do for it, and a button that does it.
+/// True when the button was pressed. No button where `action` is empty.
+bool invitation(const Sight& sight, const plot::Box& area, std::string_view title,
+                std::string_view text, std::string_view action, std::string_view key = {});
+
+/// A ground for things that belong together.
+void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box);
+void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box, plot::Colour colour);
+
+/// The usual caution beside advice on taking wood, in its own ground; gives the height used.
+double caution(ImguiCanvas& canvas, const Look& look, const plot::Box& box, std::string_view words);
+
+} // namespace platewright::screen

@@ -1,0 +1,173 @@
+#include "screen/pictures.hpp"
+
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::screen {
+namespace {
+
+constexpr double k_weakest_signpost_db = -35.0;
+constexpr std::size_t k_most_unnamed = 6; // signposts; more would hide the named ones
+constexpr double k_forecast_g = 5.0;      // how far ahead the band is drawn
+
+plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& band) {
+    plot::SpectrumLine line{{}, view.label};
+    const auto& levels = view.spectrum.level_dbfs;
+    if (view.spectrum.step_hz <= 0.0) {
+        return line;
+    }
+    double strongest = -1e9;
+    for (std::size_t i = 0; i < levels.size(); ++i) {
+        const double hz = static_cast<double>(i) * view.spectrum.step_hz;
+        if (hz >= 0.9 * band.low_hz && hz <= 1.1 * band.high_hz) {
+            line.points.push_back({hz, static_cast<double>(levels[i])});
+            strongest = std::max(strongest, static_cast<double>(levels[i]));
+        }
+    }
+    for (plot::Point& point : line.points) {
+        point.y -= strongest;
+    }
+    return line;
+}
+
+plot::ModePost post(const modes::Mode& mode, std::optional<int> number) {
+    const std::string hz = base::fixed(mode.frequency_hz, number ? 1 : 0);
+    return {mode.frequency_hz, number.value_or(0),
+            number ? "mode " + std::to_string(*number) + "  " + hz : hz};
+}
+
+/// Named modes, and the strongest of the others.
+std::vector<plot::ModePost> posts(const std::vector<modes::NamedMode>& all) {
+    std::vector<plot::ModePost> out;
+    std::vector<const modes::Mode*> unnamed;
+    for (const modes::NamedMode& mode : all) {
+        if (mode.name) {
+            out.push_back(post(mode.mode, mode.name->number));
+        } else if (mode.mode.level_db >= k_weakest_signpost_db) {
+            unnamed.push_back(&mode.mode);
+        }
+    }
+    std::sort(unnamed.begin(), unnamed.end(),
+              [](const auto* a, const auto* b) { return a->level_db > b->level_db; });
+    unnamed.resize(std::min(unnamed.size(), k_most_unnamed));
+    for (const modes::Mode* mode : unnamed) {
+        out.push_back(post(*mode, std::nullopt));
+    }
+    return out;
+}
+
+std::vector<plot::ForecastPoint> ahead(const trends::Forecast& forecast) {
+    std::vector<plot::ForecastPoint> points;
+    for (double taken_g = 0.0; taken_g <= k_forecast_g; taken_g += 0.5) {
+        const double mass_g = forecast.mass_g - taken_g;
+        const trends::Interval hz = trends::hz_at(forecast, mass_g);
+        points.push_back({mass_g, hz.value, hz.low, hz.high});
+    }
+    return points;
+}
+
+plot::DriftTrack drift_track(const trends::Track& track, const trends::Comparison* comparison) {
+    plot::DriftTrack out;
+    for (const trends::TrackPoint& point : track.points) {
+        out.points.push_back({point.session, point.value.frequency_hz, point.value.spread_hz});
+    }
+    if (!track.name) {
+        return out;
+    }
+    out.name = track.name->number;
+    out.words = modes::mode_text(out.name);
+    if (comparison != nullptr) {
+        for (const trends::ComparedMode& mode : comparison->modes) {
+            if (mode.number == out.name && mode.reference) {
+                out.reference_hz = mode.reference->frequency_hz;
+            }
+        }
+    }
+    return out;
+}
+
+} // namespace
+
+Band band_of(modes::InstrumentKind kind) {
+    switch (kind) {
+    case modes::InstrumentKind::violin:
+        return {60.0, 1000.0};
+    case modes::InstrumentKind::viola:
+        return {40.0, 800.0};
+    case modes::InstrumentKind::cello:
+        return {20.0, 500.0};
+    case modes::InstrumentKind::other:
+        break;
+    }
+    return {40.0, 2500.0};
+}
+
+plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate) {
+    const Band band = band_of(plate.history.instrument.kind);
+    plot::SpectrumPicture picture;
+    picture.low_hz = band.low_hz;
+    picture.high_hz = band.high_hz;
+    if (plate.last_tap) {
+        picture.last_tap = relative_line(*plate.last_tap, band);
+    }
+    if (plate.session_mean) {
+        picture.mean = relative_line(*plate.session_mean, band);
+    }
+    for (auto ghost = plate.ghosts.rbegin(); ghost != plate.ghosts.rend(); ++ghost) {
+        picture.ghosts.push_back(relative_line(*ghost, band));
+    }
+    picture.modes = posts(plate.naming.modes);
+    return picture;
+}
+
+plot::BesidePicture beside_picture(const bench::PlateView& plate) {
+    const Band band = band_of(plate.history.instrument.kind);
+    plot::BesidePicture picture;
+    picture.low_hz = band.low_hz;
+    picture.high_hz = band.high_hz;
+    if (plate.session_mean) {
+        picture.plate = relative_line(*plate.session_mean, band);
+    }
+    if (plate.reference_mean) {
+        picture.reference = relative_line(*plate.reference_mean, band);
+    }
+    if (plate.comparison) {
+        for (const trends::ComparedMode& mode : plate.comparison->modes) {
+            if (mode.number && mode.plate) {
+                picture.plate_modes.push_back(post(*mode.plate, mode.number));
+            }
+            if (mode.number && mode.reference) {
+                picture.reference_modes.push_back(post(*mode.reference, mode.number));
+            }
+        }
+    }
+    return picture;
+}
+
+plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
+                                 std::span<const std::optional<trends::Forecast>> forecasts,
+                                 const trends::Comparison* comparison) {
+    plot::DriftPicture picture;
+    constexpr double ms_a_day = 86'400'000.0;
+    for (const ledger::SessionHistory& session : history.sessions) {
+        const ledger::SessionRecord& record = session.session;
+        picture.sessions.push_back({std::to_string(picture.sessions.size() + 1),
+                                    std::string(modes::to_text(record.stage)), record.mass_g,
+                                    static_cast<double>(record.begun.ms_since_epoch) / ms_a_day});
+    }
+    for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
+        const trends::Track& track = drift.tracks[i].track;
+        if (!track.name && track.points.size() < 2) {
+            continue; // found once: no drift to see
+        }
+        picture.tracks.push_back(drift_track(track, comparison));
+        if (track.name && i < forecasts.size() && forecasts[i]) {
+            picture.tracks.back().forecast = ahead(*forecasts[i]);
+        }
+    }
+    return picture;
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,34 @@
+#pragma once
+#include "bench/snapshot.hpp"
+#include "plot/drift.hpp"
+#include "plot/spectrum.hpp"
+
+#include <span>
+
+namespace platewright::screen {
+
+/// From what the bench computed to what the charts draw; used by the window and, for charts written
+/// to files, by the command line. No Dear ImGui here. Pure.
+
+/// Frequencies worth seeing for a kind of instrument: from under its mode 1 to well over its
+/// mode 5.
+struct Band {
+    double low_hz = 0.0;
+    double high_hz = 0.0;
+};
+Band band_of(modes::InstrumentKind kind);
+
+/// The last tap over the session's mean, earlier sessions as ghosts; each spectrum relative to its
+/// own strongest level within the band, so that a soft tap lies on a hard one.
+plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate);
+
+/// The plate over its reference, each relative to its own strongest level within the band.
+plot::BesidePicture beside_picture(const bench::PlateView& plate);
+
+/// The tracks of a plate, with forecasts for the next grams (80 %) where there are any; one
+/// forecast a track or none at all. `comparison` gives the reference's frequencies; null for none.
+plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
+                                 std::span<const std::optional<trends::Forecast>> forecasts,
+                                 const trends::Comparison* comparison);
+
+} // namespace platewright::screen

@@ -1,0 +1,31 @@
+#pragma once
+#include "bench/command.hpp"
+#include "bench/snapshot.hpp"
+#include "screen/imgui_canvas.hpp"
+#include "screen/keys.hpp"
+#include "screen/look.hpp"
+
+#include <functional>
+
+namespace platewright::screen {
+
+/// The places of the window, in the order of their keys F1 to F5.
+enum class Place { bench, drift, beside, plates, sound };
+
+/// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
+/// nothing of either.
+struct Sight {
+    const bench::Snapshot& now;
+    const std::function<void(bench::Command)>& send;
+    const Look& look;
+    Keys& keys;
+    Place& place; // where the maker is; a view may send him elsewhere
+
+    const plot::Palette& palette() const { return *look.palette; }
+    /// A canvas on the window that is being filled just now.
+    ImguiCanvas canvas() const { return {*ImGui::GetWindowDrawList(), look}; }
+    /// The session on the bench, or null.
+    const ledger::SessionHistory* session() const;
+};
+
+} // namespace platewright::screen

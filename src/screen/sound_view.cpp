@@ -1,0 +1,134 @@
+#include "screen/sound_view.hpp"
+
+#include "base/text.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+#include "screen/status_line.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+constexpr std::array k_rates_hz{0.0, 44100.0, 48000.0, 88200.0, 96000.0, 176400.0, 192000.0};
+
+const audio::Device* chosen_device(const bench::Snapshot& now) {
+    const auto found =
+        std::find_if(now.inputs.begin(), now.inputs.end(), [&now](const audio::Device& device) {
+            return now.chosen.name.empty() ? device.is_default : device.name == now.chosen.name;
+        });
+    return found == now.inputs.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+void SoundView::draw(const Sight& sight, Box area) const {
+    const double scale = sight.look.scale;
+    devices(sight, take_left(area, 0.5 * area.width() - 5.0 * scale));
+    take_left(area, 10.0 * scale);
+    level(sight, area);
+}
+
+void SoundView::devices(const Sight& sight, const Box& box) const {
+    const Page page("inputs", box);
+    const bench::Snapshot& now = sight.now;
+    heading(sight, "Microphone or input");
+    if (now.inputs.empty()) {
+        text(sight, "No input is to be seen. Plug a microphone in, then look again; plates already "
+                    "tapped can be read meanwhile.");
+    }
+    int id = 0;
+    for (const audio::Device& device : now.inputs) {
+        const bool chosen = &device == chosen_device(now);
+        const std::string second = std::to_string(device.channels) +
+                                   (device.channels == 1 ? " channel, " : " channels, ") +
+                                   base::fixed(device.default_rate_hz / 1000.0, 1) + " kHz" +
+                                   (device.is_default ? ", the system's own choice" : "");
+        if (row(sight, ++id, device.name, second, chosen) && !chosen) {
+            sight.send(bench::command::ChooseInput{{device.name, 0.0, 0}});
+        }
+    }
+    if (flow_press(sight, "Look again", "R") || sight.keys.take(U'r')) {
+        sight.send(bench::command::RefreshInputs{});
+    }
+
+    std::vector<std::string> rates;
+    for (const double rate : k_rates_hz) {
+        rates.push_back(rate == 0.0 ? std::string("the input's own")
+                                    : base::fixed(rate / 1000.0, 1) + " kHz");
+    }
+    auto rate = static_cast<std::size_t>(
+        std::find(k_rates_hz.begin(), k_rates_hz.end(), now.chosen.sample_rate_hz) -
+        k_rates_hz.begin());
+    if (drop_down(sight, "sample rate", rates, rate, 240)) {
+        audio::InputChoice choice = now.chosen;
+        choice.sample_rate_hz = k_rates_hz.at(rate);
+        sight.send(bench::command::ChooseInput{choice});
+    }
+    const audio::Device* device = chosen_device(now);
+    std::vector<std::string> channels;
+    for (int i = 0; i < (device != nullptr ? device->channels : 1); ++i) {
+        channels.push_back(std::to_string(i + 1));
+    }
+    auto channel = static_cast<std::size_t>(now.chosen.channel);
+    if (drop_down(sight, "channel", channels, channel, 240)) {
+        audio::InputChoice choice = now.chosen;
+        choice.channel = static_cast<int>(channel);
+        sight.send(bench::command::ChooseInput{choice});
+    }
+}
+
+void SoundView::level(const Sight& sight, Box box) const {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    const bench::InputStatus& input = sight.now.input;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 18.0 * scale);
+    line(canvas, "Level", take_top(box, 32.0 * scale),
+         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    const bool running = input.state == bench::InputState::running;
+    const std::string figure = running && meter_steps(input.level_dbfs) > 0
+                                   ? base::signed_fixed(input.level_dbfs, 0)
+                                   : "\u2013";
+    Box figures = take_top(box, 104.0 * scale);
+    const double width = canvas.measure(figure, k_figure * scale, Weight::bold).width;
+    line(canvas, figure, take_left(figures, width + 10.0 * scale),
+         {.colour = p.ink, .height = k_figure * scale, .weight = Weight::bold});
+    figures.top += 34.0 * scale;
+    line(canvas, "dBFS", figures, {.colour = p.faint_ink, .height = k_lead * scale});
+    draw_meter(sight, take_top(box, 54.0 * scale));
+    Box ends = take_top(box, 26.0 * scale);
+    line(canvas, "\u221272", ends, {.colour = p.faint_ink, .height = k_small * scale});
+    line(canvas, "0", ends,
+         {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
+    take_top(box, 10.0 * scale);
+    const auto say = [&](std::string_view words, plot::Colour ink, Weight weight) {
+        box.top += paragraph(canvas, words, box, k_body * scale, ink, weight) + 8.0 * scale;
+    };
+    if (!input.trouble.empty()) {
+        say(input.trouble, p.on_bad, Weight::bold);
+    }
+    if (running) {
+        say("The room is at " + base::signed_fixed(input.noise_dbfs, 0) +
+                " dBFS, marked in the meter. A strike should stand 30 dB above it and stay below "
+                "the last step.",
+            p.ink, Weight::regular);
+        say(input.overruns == 0
+                ? std::string("No sound was lost since listening began.")
+                : "Sound was lost " + std::to_string(input.overruns) +
+                      " times since listening began: close other programs, or choose a lower rate.",
+            input.overruns == 0 ? p.faint_ink : p.on_bad, Weight::regular);
+    }
+    say("Turn off automatic gain, noise suppression and echo cancelling for this input in the "
+        "system's sound settings: they bend the decay that is measured here. Small phone "
+        "microphones hear little below 100 Hz.",
+        p.faint_ink, Weight::regular);
+}
+
+} // namespace platewright::screen

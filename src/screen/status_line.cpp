@@ -1,0 +1,117 @@
+#include "screen/status_line.hpp"
+
+#include "base/text.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Across;
+using plot::Box;
+using plot::Weight;
+
+constexpr double k_lowest_dbfs = -72.0;
+constexpr double k_step_db = 3.0;
+constexpr int k_steps = 24;
+constexpr int k_loud_steps = 20;  // from −12 dBFS up: as loud as a strike should get
+constexpr int k_limit_steps = 23; // the last step: at full scale
+
+std::string state_text(const bench::InputStatus& input) {
+    switch (input.state) {
+    case bench::InputState::off:
+        return "not listening";
+    case bench::InputState::missing:
+        return "no such input";
+    case bench::InputState::lost:
+        return "input lost: comes back by itself";
+    case bench::InputState::running:
+        break;
+    }
+    return input.name + ", " + base::fixed(input.sample_rate_hz / 1000.0, 1) + " kHz, channel " +
+           std::to_string(input.channel + 1);
+}
+
+} // namespace
+
+int meter_steps(double level_dbfs) {
+    return std::clamp(static_cast<int>(std::floor((level_dbfs - k_lowest_dbfs) / k_step_db)), 0,
+                      k_steps);
+}
+
+void draw_meter(const Sight& sight, const Box& box) {
+    const plot::Palette& p = sight.palette();
+    const bench::InputStatus& input = sight.now.input;
+    const bool running = input.state == bench::InputState::running;
+    const int lit = running ? meter_steps(input.level_dbfs) : 0;
+    const double pitch = box.width() / k_steps;
+    const double gap = std::max(1.0, 0.18 * pitch);
+    ImguiCanvas canvas = sight.canvas();
+    for (int i = 0; i < k_steps; ++i) {
+        const double left = box.left + i * pitch;
+        // Taller towards full scale, so that height speaks as well as colour.
+        const double rise = i >= k_limit_steps ? 0.0 : i >= k_loud_steps ? 0.12 : 0.25;
+        const plot::Colour on = i >= k_limit_steps  ? p.on_bad
+                                : i >= k_loud_steps ? p.mean
+                                                    : p.mode_5;
+        canvas.box({left, box.top + rise * box.height(), left + pitch - gap, box.bottom},
+                   i < lit ? on : p.line, 1.0);
+    }
+    if (running && input.noise_dbfs > k_lowest_dbfs) {
+        const double x =
+            box.left + box.width() * (input.noise_dbfs - k_lowest_dbfs) / -k_lowest_dbfs;
+        canvas.box({x - 1.0, box.top, x + 1.5 * sight.look.scale, box.bottom + 3.0}, p.ink, 0.0);
+    }
+}
+
+void draw_status(const Sight& sight, const Box& box) {
+    const plot::Palette& p = sight.palette();
+    const bench::InputStatus& input = sight.now.input;
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, p.panel, 0.0);
+    canvas.box({box.left, box.top, box.right, box.top + scale}, p.line, 0.0);
+    Box rest = inset(box, 8.0 * scale);
+    const plot::Lettering plain{.colour = p.faint_ink, .height = k_body * scale};
+
+    draw_meter(sight, take_left(rest, 300.0 * scale));
+    take_left(rest, 12.0 * scale);
+    const bool running = input.state == bench::InputState::running;
+    const std::string level =
+        running ? base::signed_fixed(k_lowest_dbfs + k_step_db * meter_steps(input.level_dbfs), 0) +
+                      " dBFS"
+                : std::string("\u2013 dBFS");
+    line(canvas, level, take_left(rest, 96.0 * scale),
+         {.colour = p.ink, .height = k_body * scale, .weight = Weight::bold});
+    if (press(sight, running ? "Stop listening" : "Listen", take_right(rest, 168.0 * scale), "L",
+              running ? Stress::plain : Stress::strong) ||
+        sight.keys.take(U'l')) {
+        sight.send(bench::command::Listen{!running});
+    }
+    take_right(rest, 14.0 * scale);
+    if (sight.now.ledger_read_only) {
+        line(canvas, "Ledger is read-only", take_right(rest, 170.0 * scale),
+             {.colour = p.on_bad,
+              .height = k_body * scale,
+              .across = Across::right,
+              .weight = Weight::bold});
+    }
+    if (input.overruns > 0) {
+        const std::string lost = "sound lost " + std::to_string(input.overruns) +
+                                 (input.overruns == 1 ? " time" : " times");
+        line(canvas, lost, take_right(rest, 170.0 * scale),
+             {.colour = p.on_bad, .height = k_body * scale, .across = Across::right});
+    } else if (running) {
+        line(canvas, "no sound lost", take_right(rest, 120.0 * scale),
+             {.colour = p.faint_ink, .height = k_body * scale, .across = Across::right});
+    }
+    if (input.clipped) {
+        line(canvas, "full scale!", take_left(rest, 96.0 * scale),
+             {.colour = p.on_bad, .height = k_body * scale, .weight = Weight::bold});
+    }
+    line(canvas, running || input.trouble.empty() ? state_text(input) : input.trouble, rest, plain);
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,16 @@
+#pragma once
+#include "screen/sight.hpp"
+
+namespace platewright::screen {
+
+/// The ear, along the foot of the window: level in dBFS with the room's noise, the input and its
+/// state, sound lost so far, and whether the ledger can be written.
+void draw_status(const Sight& sight, const plot::Box& box);
+
+/// The level as a bar from −72 to 0 dBFS in steps of 3 dB, the room's noise as a tick.
+void draw_meter(const Sight& sight, const plot::Box& box);
+
+/// How many steps of the meter a level lights: pictures need redrawing only when it changes.
+int meter_steps(double level_dbfs);
+
+} // namespace platewright::screen
