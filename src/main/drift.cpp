@@ -144,7 +144,7 @@ ExitCode drift(const Options& options, const Common& common) {
         say(sessions_table(history, drift));
         const std::string changes = changes_table(drift, forecasts);
         if (!changes.empty())
-            say(changes + "\n  A forecast rests on the sessions so far, not on where the wood comes off. Wood taken off "
+            say("\n" + changes + "\n  A forecast rests on the sessions so far, not on where the wood comes off. Wood taken off "
                           "can't be put\n  back: go in small steps, and tap again.");
     }
     if (kind) {

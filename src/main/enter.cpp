@@ -209,7 +209,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
     command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
-    command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->type_name("[SECONDS:]SPOT");
+    command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->allow_extra_args(false)->type_name("[SECONDS:]SPOT");
     command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::PositiveNumber)->capture_default_str();
     add_band(*command, o->fit);
     add_ledger(*command, common);

@@ -57,27 +57,33 @@ std::span<const std::complex<float>> RealTransform::transform(std::span<const do
     return plan_->output;
 }
 
-Spectrum spectrum(std::span<const float> samples, double sample_rate_hz, double highest_hz) {
+Spectrum spectrum(std::span<const float> ring, double sample_rate_hz, double highest_hz) {
     if (!(sample_rate_hz > 0.0))
         throw std::invalid_argument("spectrum needs a sample rate above 0");
-    if (samples.empty())
+    if (ring.empty())
         return {};
-    RealTransform transform(fast_length(4 * samples.size()));
-    std::vector<double> windowed(samples.size());
+    // At least as fine as the grid, and four times as fine as the ring's own length gives.
+    const auto at_least = static_cast<std::size_t>(std::ceil(sample_rate_hz / k_spectrum_step_hz));
+    RealTransform transform(fast_length(std::max(4 * ring.size(), at_least)));
+    std::vector<double> windowed(ring.size());
     double weight = 0.0;
-    for (std::size_t n = 0; n < samples.size(); ++n) {
-        const double along = (static_cast<double>(n) + 0.5) / static_cast<double>(samples.size());
-        const double window = 0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * along);
-        windowed[n] = window * static_cast<double>(samples[n]);
+    for (std::size_t n = 0; n < ring.size(); ++n) {
+        const double along = (static_cast<double>(n) + 0.5) / static_cast<double>(ring.size());
+        const double window = 0.5 + 0.5 * std::cos(std::numbers::pi * along);
+        windowed[n] = window * static_cast<double>(ring[n]);
         weight += window;
     }
-    Spectrum result;
-    result.step_hz = sample_rate_hz / static_cast<double>(transform.length());
-    for (const std::complex<float>& bin : transform.transform(windowed)) {
-        if (static_cast<double>(result.level_dbfs.size()) * result.step_hz > highest_hz)
-            break;
-        const double amplitude = 2.0 * static_cast<double>(std::abs(bin)) / weight;
-        result.level_dbfs.push_back(static_cast<float>(base::amplitude_to_db(amplitude)));
+    const auto bins = transform.transform(windowed);
+    const auto level_dbfs = [&](std::size_t bin) {
+        return base::amplitude_to_db(2.0 * static_cast<double>(std::abs(bins[bin])) / weight);
+    };
+    const double bin_hz = sample_rate_hz / static_cast<double>(transform.length());
+    Spectrum result{k_spectrum_step_hz, {}};
+    for (double hz = 0.0; hz <= std::min(highest_hz, 0.5 * sample_rate_hz - bin_hz); hz += k_spectrum_step_hz) {
+        const auto below = static_cast<std::size_t>(hz / bin_hz);
+        const double share = hz / bin_hz - static_cast<double>(below);
+        result.level_dbfs.push_back(
+            static_cast<float>((1.0 - share) * level_dbfs(below) + share * level_dbfs(below + 1)));
     }
     return result;
 }
@@ -85,12 +91,12 @@ Spectrum spectrum(std::span<const float> samples, double sample_rate_hz, double 
 Spectrum mean_spectrum(std::span<const Spectrum> spectra) {
     if (spectra.empty())
         return {};
-    Spectrum mean{spectra.front().step_hz, {}};
-    std::vector<double> power(spectra.front().level_dbfs.size());
+    Spectrum mean{k_spectrum_step_hz, {}};
+    std::size_t shortest = spectra.front().level_dbfs.size();
+    for (const Spectrum& one : spectra)
+        shortest = std::min(shortest, one.level_dbfs.size());
+    std::vector<double> power(shortest);
     for (const Spectrum& one : spectra) {
-        if (one.step_hz != mean.step_hz || one.level_dbfs.size() != power.size()) {
-            throw std::invalid_argument("mean_spectrum needs spectra on one grid");
-        }
         for (std::size_t i = 0; i < power.size(); ++i) {
             const double amplitude = base::db_to_amplitude(static_cast<double>(one.level_dbfs[i]));
             power[i] += amplitude * amplitude / static_cast<double>(spectra.size());
