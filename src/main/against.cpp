@@ -85,10 +85,6 @@ void print_table(const bench::PlateView& view) {
         say("  " + comparison.doubt);
 }
 
-void draw(const bench::PlateView& view, const std::filesystem::path& path, report::PictureKind kind) {
-    report::write_chart(plot::beside_chart(screen::beside_picture(view), plot::paper_palette()), path, kind);
-}
-
 ExitCode against(const Options& options, const Common& common) {
     std::optional<report::PictureKind> kind;
     if (!options.chart.empty()) {
@@ -119,7 +115,7 @@ ExitCode against(const Options& options, const Common& common) {
     else
         print_table(*view);
     if (kind)
-        draw(*view, options.chart, *kind);
+        report::write_chart(plot::beside_chart(screen::beside_picture(*view), plot::paper_palette()), options.chart, *kind);
     return k_done;
 }
 
