@@ -1,0 +1,155 @@
+#include "bench/workbench.hpp"
+
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace platewright;
+using bench::HeardTap;
+using bench::Workbench;
+using test::TemporaryFolder;
+
+namespace {
+
+/// A violin back under way: mode 1, 2 and 5 of an ordinary free plate, and neighbours.
+const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {222, 60, 0.03, 0.2},
+                                      {234, 62, 0.03, 2.0}, {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+
+HeardTap heard(std::uint32_t seed, double scale = 1.0, const std::vector<synth::Ring>& plate = k_back) {
+    synth::Normal normal(seed);
+    auto rings = plate;
+    for (auto& ring : rings)
+        ring.hz *= scale * (1 + 0.001 * normal());
+    HeardTap tap{synth::tap(rings, normal), {}};
+    tap.tap.spot = taps::Spot::centre;
+    tap.partials = modes::fit_tap(tap.tap).partials;
+    return tap;
+}
+
+struct Bench {
+    TemporaryFolder folder;
+    ledger::Store store{folder.path() / "ledger"};
+    ledger::Id instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
+    ledger::Id plate = store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
+    Workbench bench{store, {}};
+
+    void session(double mass_g, std::int64_t day, double scale = 1.0, int taps = 4) {
+        bench.begin_session({.plate = plate, .begun = {day * 86'400'000}, .mass_g = mass_g});
+        for (int i = 0; i < taps; ++i)
+            bench.keep(heard(static_cast<std::uint32_t>(100 * day + i), scale));
+        bench.settle();
+    }
+};
+
+const bench::ModeView& figure(const bench::PlateView& view, int number) {
+    for (const bench::ModeView& one : view.figures)
+        if (one.number == number)
+            return one;
+    FAIL("no figure for mode " << number);
+    return view.figures.front();
+}
+
+} // namespace
+
+TEST_CASE("taps of a session become named modes that the ledger holds") {
+    Bench b;
+    b.session(110, 1);
+    const auto view = b.bench.view();
+    REQUIRE(view);
+    REQUIRE(figure(*view, 5).now);
+    CHECK(figure(*view, 5).now->mode.frequency_hz == Approx(355).margin(1.0));
+    CHECK(figure(*view, 5).last_tap_hz);
+    CHECK(view->session_mean);
+    const auto history = b.store.history(b.plate);
+    REQUIRE(history->sessions.size() == 1);
+    CHECK(history->sessions[0].taps.size() == 4);
+    CHECK(history->sessions[0].modes.size() == view->naming.modes.size());
+}
+
+TEST_CASE("the next session shows what moved, the last session's spectrum as a ghost") {
+    Bench b;
+    b.session(110, 1);
+    b.session(108, 4, 0.985);
+    const auto view = b.bench.view();
+    REQUIRE(figure(*view, 2).since_last);
+    CHECK(figure(*view, 2).since_last->hz == Approx(-0.015 * 170).margin(0.6));
+    REQUIRE(figure(*view, 2).since_last->mass_g);
+    CHECK(*figure(*view, 2).since_last->mass_g == Approx(-2));
+    REQUIRE(view->ghosts.size() == 1);
+    CHECK_FALSE(view->ghosts[0].spectrum.level_dbfs.empty());
+}
+
+TEST_CASE("a reopened plate shows the same as before it was closed") {
+    Bench b;
+    b.session(110, 1);
+    b.session(108, 4, 0.985);
+    const auto before = b.bench.view();
+    Workbench again(b.store, {});
+    again.open_plate(b.plate);
+    const auto after = again.view();
+    REQUIRE(after->naming.modes.size() == before->naming.modes.size());
+    for (std::size_t i = 0; i < before->naming.modes.size(); ++i) {
+        CHECK(after->naming.modes[i].mode.frequency_hz == before->naming.modes[i].mode.frequency_hz);
+        CHECK(after->naming.modes[i].name.has_value() == before->naming.modes[i].name.has_value());
+    }
+    CHECK(after->drift.tracks.size() == before->drift.tracks.size());
+    CHECK(after->last_tap);
+}
+
+TEST_CASE("taking a tap back leaves the session as if it had not been") {
+    Bench b;
+    b.session(110, 1, 1.0, 3);
+    const double hz = figure(*b.bench.view(), 5).now->mode.frequency_hz;
+    b.bench.keep(heard(999, 1.002));
+    b.bench.settle();
+    CHECK(figure(*b.bench.view(), 5).now->mode.frequency_hz != hz);
+    CHECK(b.bench.undo_tap());
+    CHECK(figure(*b.bench.view(), 5).now->mode.frequency_hz == hz);
+    CHECK(b.store.history(b.plate)->sessions[0].taps.size() == 3);
+    while (b.bench.undo_tap()) {
+    }
+    CHECK(b.bench.view()->naming.modes.empty());
+}
+
+TEST_CASE("the maker's name for a mode stands, here and in the next session") {
+    Bench b;
+    b.session(110, 1);
+    b.bench.name_mode(222, 3);
+    const auto named = [](const bench::PlateView& view, double hz) -> std::optional<int> {
+        for (const auto& mode : view.naming.modes)
+            if (std::abs(mode.mode.frequency_hz / hz - 1) < 0.01 && mode.name)
+                return mode.name->number;
+        return std::nullopt;
+    };
+    CHECK(named(*b.bench.view(), 222) == 3);
+    b.bench.keep(heard(50));
+    b.bench.settle();
+    CHECK(named(*b.bench.view(), 222) == 3);
+    b.session(108, 4, 0.985);
+    CHECK(named(*b.bench.view(), 222 * 0.985) == 3);
+}
+
+TEST_CASE("set against a reference, each mode says whether it differs") {
+    Bench b;
+    b.session(110, 1);
+    const ledger::Id liked = b.bench.session();
+    b.store.add_reference(liked, "the one we liked");
+    b.session(104, 9, 0.96);
+    b.bench.compare_with(liked);
+    const auto view = b.bench.view();
+    REQUIRE(view->comparison);
+    CHECK(view->reference_label == "the one we liked");
+    REQUIRE(figure(*view, 5).against_reference);
+    CHECK(*figure(*view, 5).against_reference->hz == Approx(-0.04 * 355).margin(2));
+    CHECK(figure(*view, 5).against_reference->beyond_spread);
+    CHECK(view->reference_mean);
+}
+
+TEST_CASE("a tap without a session is shown and not kept") {
+    TemporaryFolder folder;
+    ledger::Store store(folder.path());
+    Workbench bench(store, {});
+    CHECK(bench.keep(heard(1)).id == 0);
+    CHECK_FALSE(bench.view());
+    CHECK_FALSE(bench.undo_tap());
+}
