@@ -1,0 +1,144 @@
+#include "plate/mesh.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace platewright::plate {
+namespace {
+
+constexpr double k_hole_spacing_mm = 6.0; // a slot's two sides may be 6 mm apart
+constexpr double k_clearance = 0.62;      // of size: least distance of lattice points from lines
+constexpr int k_rounds = 3;               // triangulate and even out
+constexpr int k_steps_a_round = 4;
+
+struct Fixed {
+    Loop rim;
+    std::vector<Loop> holes;
+    std::vector<std::vector<Point>> lines;
+};
+
+Fixed place_fixed(const PlanRegion& region, double size_mm) {
+    Fixed fixed;
+    fixed.rim = spaced_loop(region.rim, size_mm);
+    for (const auto& hole : region.holes) {
+        fixed.holes.push_back(spaced_loop(hole, std::min(size_mm, k_hole_spacing_mm)));
+    }
+    for (const auto& line : region.lines)
+        fixed.lines.push_back(spaced(line, size_mm));
+    return fixed;
+}
+
+bool is_inside(const Fixed& fixed, Point p) {
+    return contains(fixed.rim, p) &&
+           std::none_of(fixed.holes.begin(), fixed.holes.end(),
+                        [&](const Loop& hole) { return contains(hole, p); });
+}
+
+bool has_room(const Fixed& fixed, Point p, double clearance_mm) {
+    if (distance_mm(fixed.rim, p) < clearance_mm) {
+        return false;
+    }
+    for (const auto& hole : fixed.holes) {
+        if (distance_mm(hole, p) < clearance_mm) {
+            return false;
+        }
+    }
+    for (const auto& line : fixed.lines)
+        if (std::any_of(line.begin(), line.end(), [&](Point q) {
+                return std::hypot(p.x_mm - q.x_mm, p.y_mm - q.y_mm) < clearance_mm;
+            }))
+            return false;
+    return true;
+}
+
+// A lattice of equilateral triangles, symmetric about x = 0, where there is room for it.
+void add_lattice(const Fixed& fixed, double size_mm, std::vector<Point>& points) {
+    double high_x = 0.0, low_y = fixed.rim[0].y_mm, high_y = low_y;
+    for (const auto& p : fixed.rim) {
+        high_x = std::max(high_x, std::abs(p.x_mm));
+        low_y = std::min(low_y, p.y_mm);
+        high_y = std::max(high_y, p.y_mm);
+    }
+    const double row_mm = size_mm * std::sqrt(3.0) / 2.0;
+    int row = 0;
+    for (double y = low_y + 0.5 * row_mm; y < high_y; y += row_mm, ++row) {
+        const int columns = static_cast<int>(std::ceil(high_x / size_mm)) + 1;
+        for (int c = -columns; c <= columns; ++c) {
+            const Point p{(c + (row % 2 == 0 ? 0.0 : 0.5)) * size_mm, y};
+            if (is_inside(fixed, p) && has_room(fixed, p, k_clearance * size_mm)) {
+                points.push_back(p);
+            }
+        }
+    }
+}
+
+std::vector<Triangle> inner_triangles(const Fixed& fixed, const std::vector<Point>& points) {
+    auto triangles = triangulate(points);
+    std::erase_if(triangles, [&](const Triangle& t) {
+        Point middle{};
+        for (const int k : t) {
+            middle.x_mm += points[static_cast<std::size_t>(k)].x_mm / 3.0;
+            middle.y_mm += points[static_cast<std::size_t>(k)].y_mm / 3.0;
+        }
+        return !is_inside(fixed, middle);
+    });
+    return triangles;
+}
+
+// Moves each free point to the mean of its neighbours.
+void even_out(const std::vector<Triangle>& triangles, std::size_t fixed_count,
+              std::vector<Point>& points) {
+    std::vector<Point> sum(points.size());
+    std::vector<int> count(points.size(), 0);
+    for (const auto& t : triangles) {
+        for (std::size_t k = 0; k < 3; ++k) {
+            const auto at = static_cast<std::size_t>(t[k]);
+            for (const std::size_t other : {(k + 1) % 3, (k + 2) % 3}) {
+                const auto& q = points[static_cast<std::size_t>(t[other])];
+                sum[at].x_mm += q.x_mm;
+                sum[at].y_mm += q.y_mm;
+                ++count[at];
+            }
+        }
+    }
+    for (std::size_t i = fixed_count; i < points.size(); ++i) {
+        if (count[i] > 0) {
+            points[i] = {sum[i].x_mm / count[i], sum[i].y_mm / count[i]};
+        }
+    }
+}
+
+} // namespace
+
+PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
+    if (!(size_mm > 0.0) || std::abs(signed_area_mm2(region.rim)) < 4.0 * size_mm * size_mm) {
+        throw std::invalid_argument("mesh_plan: the region must hold several triangles");
+    }
+    const Fixed fixed = place_fixed(region, size_mm);
+    PlanMesh mesh;
+    mesh.points = fixed.rim;
+    for (const auto& hole : fixed.holes) {
+        mesh.points.insert(mesh.points.end(), hole.begin(), hole.end());
+    }
+    for (const auto& line : fixed.lines) {
+        mesh.lines.emplace_back();
+        for (const auto& p : line) {
+            mesh.lines.back().push_back(static_cast<int>(mesh.points.size()));
+            mesh.points.push_back(p);
+        }
+    }
+    const std::size_t fixed_count = mesh.points.size();
+    add_lattice(fixed, size_mm, mesh.points);
+    for (int round = 0; round < k_rounds; ++round) {
+        mesh.triangles = inner_triangles(fixed, mesh.points);
+        if (round + 1 < k_rounds) {
+            for (int step = 0; step < k_steps_a_round; ++step) {
+                even_out(mesh.triangles, fixed_count, mesh.points);
+            }
+        }
+    }
+    return mesh;
+}
+
+} // namespace platewright::plate

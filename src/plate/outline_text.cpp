@@ -1,0 +1,212 @@
+#include "base/text.hpp"
+#include "plate/outline.hpp"
+#include "plate/table_text.hpp"
+
+#include <array>
+#include <cctype>
+#include <string>
+
+namespace platewright::plate {
+namespace {
+
+constexpr int k_steps_a_curve = 16;
+
+// Reads the commands and numbers of an SVG path one after another.
+class PathReader {
+public:
+    explicit PathReader(std::string_view text) : rest_(text) {}
+
+    bool at_end() {
+        skip_blanks();
+        return rest_.empty();
+    }
+    bool at_number() {
+        skip_blanks();
+        return !rest_.empty() && std::isalpha(static_cast<unsigned char>(rest_.front())) == 0;
+    }
+    char command() {
+        const char c = rest_.front();
+        rest_.remove_prefix(1);
+        return c;
+    }
+    // Numbers may follow each other without a blank: "10-5" is two, ".5.5" too.
+    std::optional<double> number() {
+        skip_blanks();
+        std::size_t end = 0;
+        bool has_point = false, has_exponent = false;
+        while (end < rest_.size()) {
+            const char c = rest_[end];
+            const bool sign = (c == '+' || c == '-') &&
+                              (end == 0 || rest_[end - 1] == 'e' || rest_[end - 1] == 'E');
+            const bool point = c == '.' && !has_point && !has_exponent;
+            const bool exponent = (c == 'e' || c == 'E') && !has_exponent && end > 0;
+            if (std::isdigit(static_cast<unsigned char>(c)) == 0 && !sign && !point && !exponent)
+                break;
+            has_point = has_point || point;
+            has_exponent = has_exponent || exponent;
+            ++end;
+        }
+        const auto value = base::parse_number(rest_.substr(0, end));
+        if (value)
+            rest_.remove_prefix(end);
+        return value;
+    }
+
+private:
+    void skip_blanks() {
+        while (!rest_.empty() && (rest_.front() == ',' ||
+                                  std::isspace(static_cast<unsigned char>(rest_.front())) != 0))
+            rest_.remove_prefix(1);
+    }
+    std::string_view rest_;
+};
+
+int numbers_of(char command) {
+    switch (command) {
+    case 'M':
+    case 'L':
+    case 'T':
+        return 2;
+    case 'H':
+    case 'V':
+        return 1;
+    case 'S':
+    case 'Q':
+        return 4;
+    case 'C':
+        return 6;
+    default:
+        return 0;
+    }
+}
+
+// Follows the pen.
+class Pen {
+public:
+    // One command (as a capital) with its numbers; `relative` where it was small.
+    void draw(char command, bool relative, std::array<double, 6> v) {
+        const Point from = at_;
+        const auto x = [&](std::size_t k) { return v[k] + (relative ? from.x_mm : 0.0); };
+        const auto y = [&](std::size_t k) { return v[k] + (relative ? from.y_mm : 0.0); };
+        switch (command) {
+        case 'M':
+        case 'L':
+            line({x(0), y(1)});
+            break;
+        case 'H':
+            line({x(0), from.y_mm});
+            break;
+        case 'V':
+            line({from.x_mm, y(0)});
+            break;
+        case 'C':
+            cubic({x(0), y(1)}, {x(2), y(3)}, {x(4), y(5)});
+            break;
+        case 'S':
+            cubic(last_ == 'C' ? mirrored() : from, {x(0), y(1)}, {x(2), y(3)});
+            break;
+        case 'Q':
+            quadratic({x(0), y(1)}, {x(2), y(3)});
+            break;
+        case 'T':
+            quadratic(last_ == 'Q' ? mirrored() : from, {x(0), y(1)});
+            break;
+        default:
+            break;
+        }
+        last_ = command == 'S' ? 'C' : command == 'T' ? 'Q' : command;
+    }
+    std::vector<Point> points;
+
+private:
+    Point mirrored() const {
+        return {2.0 * at_.x_mm - control_.x_mm, 2.0 * at_.y_mm - control_.y_mm};
+    }
+    void line(Point to) {
+        at_ = to;
+        points.push_back(to);
+    }
+    void cubic(Point a, Point b, Point to) {
+        const Point from = at_;
+        for (int k = 1; k <= k_steps_a_curve; ++k) {
+            const double t = static_cast<double>(k) / k_steps_a_curve, s = 1.0 - t;
+            const auto mix = [&](double p, double q, double r, double u) {
+                return s * s * s * p + 3.0 * s * s * t * q + 3.0 * s * t * t * r + t * t * t * u;
+            };
+            points.push_back(
+                {mix(from.x_mm, a.x_mm, b.x_mm, to.x_mm), mix(from.y_mm, a.y_mm, b.y_mm, to.y_mm)});
+        }
+        control_ = b;
+        at_ = to;
+    }
+    void quadratic(Point control, Point to) {
+        const auto third = [](Point end, Point c) {
+            return Point{(end.x_mm + 2.0 * c.x_mm) / 3.0, (end.y_mm + 2.0 * c.y_mm) / 3.0};
+        };
+        cubic(third(at_, control), third(to, control), to);
+        control_ = control;
+    }
+    Point at_{}, control_{};
+    char last_ = 'M';
+};
+
+base::Fault bad_path(const std::string& why) {
+    return {"The outline's SVG path can't be read: " + why + "."};
+}
+
+} // namespace
+
+base::Result<Outline> outline_from_csv(std::string_view text) {
+    std::vector<Point> points;
+    for (const auto& line : lines_of(text)) {
+        const auto fields = fields_of(line.text);
+        const auto x = fields.size() == 2 ? base::parse_number(fields[0]) : std::nullopt;
+        const auto y = fields.size() == 2 ? base::parse_number(fields[1]) : std::nullopt;
+        if (x && y)
+            points.push_back({*x, *y});
+        else if (!points.empty())
+            return base::Fault{"Line " + std::to_string(line.number) +
+                               " of the outline is not two numbers (x and y in mm): \"" +
+                               std::string(line.text) + "\"."};
+    }
+    return outline_from_points(std::move(points));
+}
+
+base::Result<Outline> outline_from_svg_path(std::string_view text) {
+    PathReader reader(text);
+    Pen pen;
+    char command = ' ';
+    bool closed = false;
+    while (!reader.at_end()) {
+        if (closed)
+            return bad_path("it has more than one piece");
+        if (!reader.at_number())
+            command = reader.command();
+        const char capital = static_cast<char>(std::toupper(static_cast<unsigned char>(command)));
+        if (capital == 'Z') {
+            closed = true;
+            continue;
+        }
+        const int count = numbers_of(capital);
+        if (count == 0)
+            return bad_path(std::string("the command '") + command +
+                            "' is not understood (M L H V C S Q T Z are)");
+        if (capital == 'M' && !pen.points.empty())
+            return bad_path("it has more than one piece");
+        std::array<double, 6> values{};
+        for (int k = 0; k < count; ++k) {
+            const auto value = reader.number();
+            if (!value)
+                return bad_path(std::string("a number is missing after '") + command + "'");
+            values[static_cast<std::size_t>(k)] = *value;
+        }
+        pen.draw(capital, command != capital, values);
+        if (capital == 'M') // further pairs are lines (SVG 1.1, 8.3.2)
+            command = command == 'm' ? 'l' : 'L';
+    }
+    for (auto& p : pen.points)
+        p.y_mm = -p.y_mm;
+    return outline_from_points(std::move(pen.points));
+}
+
+} // namespace platewright::plate

@@ -1,0 +1,93 @@
+#include "plate/plate_model.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace platewright::plate {
+namespace {
+
+Shell make_shell(const PlateForm& form, double fineness) {
+    if (!(fineness >= 10.0))
+        throw std::invalid_argument("PlateModel: fineness must be 10 or more");
+    PlanRegion region{form.outline.rim, {}, {}};
+    if (form.f_holes)
+        for (auto& loop : f_hole_loops(*form.f_holes))
+            region.holes.push_back(std::move(loop));
+    if (form.bar)
+        region.lines.push_back({form.bar->lower, form.bar->upper});
+    PlanMesh mesh = mesh_plan(region, form.outline.size.length_mm / fineness);
+    ShellBar bar;
+    if (form.bar) {
+        bar.nodes = mesh.lines.front();
+        bar.width_mm = form.bar->width_mm;
+        const double last = static_cast<double>(bar.nodes.size() - 1);
+        for (std::size_t i = 0; i < bar.nodes.size(); ++i)
+            bar.height_mm.push_back(form.bar->height_at(static_cast<double>(i) / last));
+    }
+    return Shell(std::move(mesh), std::move(bar));
+}
+
+} // namespace
+
+PlateModel::PlateModel(const PlateForm& form, double fineness)
+    : form_(form), arching_(form.outline, form.arching, form.heights),
+      shell_(make_shell(form, fineness)) {
+    const auto n = static_cast<Eigen::Index>(nodes());
+    outside_mm_.resize(n);
+    normal_z_.resize(n);
+    rise_.resize(n);
+    node_area_mm2_ = Eigen::VectorXd::Zero(n);
+    const double range = form.arching.arch_mm - form.arching.edge_mm;
+    for (Eigen::Index i = 0; i < n; ++i) {
+        const Point p = points()[static_cast<std::size_t>(i)];
+        outside_mm_[i] = arching_.height_mm(p);
+        normal_z_[i] = arching_.normal_z(p);
+        rise_[i] = range > 0.0 ? (outside_mm_[i] - form.arching.edge_mm) / range : 0.0;
+    }
+    stretch_ = normal_z_.cwiseInverse();
+    for (const auto& t : shell_.mesh().triangles) {
+        std::array<Point, 3> c{};
+        for (std::size_t k = 0; k < 3; ++k)
+            c[k] = points()[static_cast<std::size_t>(t[k])];
+        for (const int k : t)
+            node_area_mm2_[k] += signed_area_mm2(c) / 3.0;
+    }
+}
+
+Eigen::VectorXd PlateModel::thickness_at(const std::function<double(Point)>& thickness_mm) const {
+    Eigen::VectorXd values(static_cast<Eigen::Index>(nodes()));
+    for (Eigen::Index i = 0; i < values.size(); ++i)
+        values[i] = thickness_mm(points()[static_cast<std::size_t>(i)]);
+    return values;
+}
+
+ShellSurface PlateModel::surface(const Eigen::VectorXd& thickness_mm, double arch_offset_mm) const {
+    if (thickness_mm.size() != outside_mm_.size())
+        throw std::invalid_argument("PlateModel: thickness must be given at every node");
+    return {outside_mm_ + arch_offset_mm * rise_, normal_z_, thickness_mm};
+}
+
+ShellWood PlateModel::shell_wood(const PlateWood& wood) const {
+    ShellWood all{wood.left, wood.right, wood.left};
+    if (form_.bar && form_.bar->density_kg_m3) {
+        all.bar.density_kg_m3 = *form_.bar->density_kg_m3;
+    }
+    return all;
+}
+
+ShellModes PlateModel::solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
+                             const Eigen::MatrixXd& start) const {
+    return shell_.solve(surface(thickness_mm), shell_wood(wood), count, start);
+}
+
+double PlateModel::mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& wood) const {
+    const ShellSurface s = surface(thickness_mm);
+    const WoodTable woods(shell_wood(wood));
+    double kg = 0.0;
+    for (std::size_t e = 0; e < shell_.facets(); ++e)
+        kg += woods.mass_kg(shell_.facet(e, s));
+    return 1e3 * kg;
+}
+
+} // namespace platewright::plate

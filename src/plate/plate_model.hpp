@@ -1,0 +1,64 @@
+#pragma once
+/// A whole plate as a model: outline, arching, fittings and wood, and its free vibrations for any
+/// thickness.
+
+#include "plate/arching.hpp"
+#include "plate/fittings.hpp"
+#include "plate/shell.hpp"
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+namespace platewright::plate {
+
+/// Everything of a plate but its thickness and its wood.
+struct PlateForm {
+    Outline outline;
+    ArchingProfile arching;
+    std::vector<HeightReading> heights; // measured heights of the outside, where there are any
+    std::optional<FHole> f_holes;
+    std::optional<BassBar> bar;
+};
+
+/// Wood of the two halves; a one-piece plate has the same left and right.
+struct PlateWood {
+    Wood left;
+    Wood right;
+};
+
+/// A plate ready to be solved for any thickness and wood. Thickness is given at the nodes of the
+/// mesh (thickness_at). Threads: const is pure.
+class PlateModel {
+public:
+    /// fineness: triangles along the length of the body; 35 gives about 650 nodes.
+    explicit PlateModel(const PlateForm& form, double fineness = 35.0);
+
+    const PlateForm& form() const { return form_; }
+    const Arching& arching() const { return arching_; }
+    const Shell& shell() const { return shell_; }
+    std::size_t nodes() const { return shell_.mesh().points.size(); }
+    std::span<const Point> points() const { return shell_.mesh().points; }
+
+    Eigen::VectorXd thickness_at(const std::function<double(Point)>& thickness_mm) const;
+    /// arch_offset_mm: added to the arch's height at its top, fading to nothing at the edge.
+    ShellSurface surface(const Eigen::VectorXd& thickness_mm, double arch_offset_mm = 0.0) const;
+    ShellWood shell_wood(const PlateWood& wood) const;
+
+    ShellModes solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
+                     const Eigen::MatrixXd& start = {}) const;
+    /// Mass in g of the plate with all its fittings.
+    double mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& wood) const;
+    /// Area of plate each node stands for, in plan (mm^2); the sum is the plate's.
+    const Eigen::VectorXd& node_area_mm2() const { return node_area_mm2_; }
+    /// Surface area over plan area at each node: wood taken off is removal * area * stretch.
+    const Eigen::VectorXd& stretch() const { return stretch_; }
+
+private:
+    PlateForm form_;
+    Arching arching_;
+    Shell shell_;
+    Eigen::VectorXd outside_mm_, normal_z_, rise_, node_area_mm2_, stretch_;
+};
+
+} // namespace platewright::plate

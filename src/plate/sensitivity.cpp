@@ -1,0 +1,138 @@
+#include "plate/sensitivity.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace platewright::plate {
+namespace {
+
+// Steps of the differences. A facet tilted by 1e-4 mm already strains by more than it had: the
+// step must be far below that, and is still far above rounding.
+constexpr double k_step_mm = 1e-7;
+constexpr double k_step_log = 1e-5;
+
+void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm, const ShellModes& modes) {
+    if (modes.shapes.cols() > k_most_motions)
+        throw std::invalid_argument("sensitivity: sixteen modes at most");
+    if (thickness_mm.size() != static_cast<Eigen::Index>(model.nodes()) ||
+        modes.shapes.rows() < 6 * thickness_mm.size())
+        throw std::invalid_argument("sensitivity: thickness or shapes are of another mesh");
+}
+
+Eigen::RowVectorXd lambda_of(const ShellModes& modes) {
+    return (2.0 * std::numbers::pi * modes.frequency_hz.transpose()).array().square();
+}
+
+// x^T (K - lambda M) x of one facet.
+MotionValues action(const WoodTable& woods, const FacetInput& input, const FacetMotions& motions,
+                    const MotionValues& lambda) {
+    const FacetEnergies e = energies_of(woods.facet(input), motions);
+    return e.membrane + e.bending - lambda.cwiseProduct(e.kinetic);
+}
+
+// From d lambda to d f: lambda = (2 pi f)^2.
+Eigen::MatrixXd to_hz(const Eigen::MatrixXd& of_lambda, const ShellModes& modes) {
+    const Eigen::RowVectorXd per =
+        (8.0 * std::numbers::pi * std::numbers::pi * modes.frequency_hz.transpose()).cwiseInverse();
+    return of_lambda * per.asDiagonal();
+}
+
+} // namespace
+
+Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                                  const PlateWood& wood, const ShellModes& modes) {
+    check(model, thickness_mm, modes);
+    const Shell& shell = model.shell();
+    const WoodTable woods(model.shell_wood(wood));
+    const MotionValues lambda = lambda_of(modes);
+    ShellSurface surface = model.surface(thickness_mm);
+    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
+    for (std::size_t e = 0; e < shell.facets(); ++e) {
+        const FacetInput input = shell.facet(e, surface);
+        const FacetMotions motions = facet_motion(input, modes.shapes);
+        const MotionValues before = action(woods, input, motions, lambda);
+        Triangle carriers{};
+        std::transform(input.nodes.begin(), input.nodes.end(), carriers.begin(),
+                       [&](int node) { return shell.carrier(node); });
+        for (auto node = carriers.begin(); node != carriers.end(); ++node) {
+            if (std::find(carriers.begin(), node, *node) != node)
+                continue; // the bar: two corners over one node
+            const double kept = surface.thickness_mm[*node];
+            surface.thickness_mm[*node] = kept - k_step_mm;
+            const FacetInput thinned = shell.facet(e, surface);
+            const bool is_bar = thinned.wood == FacetInput::Wooded::bar;
+            slope.row(*node) +=
+                (action(woods, thinned, is_bar ? facet_motion(thinned, modes.shapes) : motions,
+                        lambda) -
+                 before) /
+                k_step_mm;
+            surface.thickness_mm[*node] = kept;
+        }
+    }
+    return to_hz(slope, modes);
+}
+
+Eigen::MatrixXd thinning_map(const PlateModel& model, const Eigen::MatrixXd& gradient) {
+    constexpr double k_depth_mm = 0.1, k_patch_mm2 = 1000.0;
+    return k_depth_mm * k_patch_mm2 * model.node_area_mm2().cwiseInverse().asDiagonal() * gradient;
+}
+
+Wood scaled(const Wood& wood, const Eigen::Vector4d& log_factors) {
+    Wood w = wood;
+    w.e_l_gpa *= std::exp(log_factors[0]);
+    w.e_r_gpa *= std::exp(log_factors[1]);
+    w.g_lr_gpa *= std::exp(log_factors[2]);
+    const double rest = std::exp(log_factors[3]);
+    w.g_lt_gpa *= rest;
+    w.g_rt_gpa *= rest;
+    w.e_t_gpa *= rest;
+    return w;
+}
+
+PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors) {
+    return {scaled(wood.left, log_factors), scaled(wood.right, log_factors)};
+}
+
+FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                         double arch_offset_mm, const PlateWood& wood, const ShellModes& modes) {
+    check(model, thickness_mm, modes);
+    const Shell& shell = model.shell();
+    const WoodTable woods(model.shell_wood(wood));
+    std::vector<WoodTable> moved;
+    for (int k = 0; k < k_wood_factors; ++k)
+        moved.emplace_back(model.shell_wood(scaled(wood, k_step_log * Eigen::Vector4d::Unit(k))));
+    const ShellSurface surface = model.surface(thickness_mm, arch_offset_mm);
+    const ShellSurface higher = model.surface(thickness_mm, arch_offset_mm + k_step_mm);
+    const ShellSurface thicker =
+        model.surface((thickness_mm.array() + k_step_mm).matrix(), arch_offset_mm);
+    const MotionValues lambda = lambda_of(modes);
+    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_factors + 2, lambda.cols());
+    MotionValues membrane = MotionValues::Zero(lambda.cols()), strain = membrane;
+    for (std::size_t e = 0; e < shell.facets(); ++e) {
+        const FacetInput input = shell.facet(e, surface);
+        const FacetMotions motions = facet_motion(input, modes.shapes);
+        const FacetEnergies energies = energies_of(woods.facet(input), motions);
+        membrane += energies.membrane;
+        strain += energies.membrane + energies.bending;
+        const MotionValues before =
+            energies.membrane + energies.bending - lambda.cwiseProduct(energies.kinetic);
+        for (int k = 0; k < k_wood_factors; ++k)
+            slope.row(k) +=
+                (action(moved[static_cast<std::size_t>(k)], input, motions, lambda) - before) /
+                k_step_log;
+        int row = k_wood_factors;
+        for (const auto* other : {&higher, &thicker}) {
+            const FacetInput there = shell.facet(e, *other);
+            slope.row(row++) +=
+                (action(woods, there, facet_motion(there, modes.shapes), lambda) - before) /
+                k_step_mm;
+        }
+    }
+    const Eigen::MatrixXd hz = to_hz(slope, modes);
+    return {hz.topRows(k_wood_factors), hz.row(k_wood_factors), hz.row(k_wood_factors + 1),
+            membrane.cwiseQuotient(strain)};
+}
+
+} // namespace platewright::plate

@@ -1,0 +1,224 @@
+#include "plate/thickness.hpp"
+
+#include "base/stats.hpp"
+#include "base/text.hpp"
+#include "plate/spots.hpp"
+#include "plate/table_text.hpp"
+
+#include <Eigen/Core>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace platewright::plate {
+namespace {
+
+constexpr double k_most_mm = 15.0;
+constexpr double k_forgiven_mm = 2.0; // outside the outline: a caliper's foot is that wide
+constexpr std::size_t k_least_readings = 3;
+
+std::string called(const ThicknessReading& reading, std::size_t index) {
+    const std::string place = reading.name.empty()
+                                  ? "at " + base::fixed(reading.at.x_mm, 1) + ", " +
+                                        base::fixed(reading.at.y_mm, 1) + " mm"
+                                  : "\"" + reading.name + "\"";
+    return "Reading " + std::to_string(index + 1) + " (" + place + ")";
+}
+
+std::optional<base::Fault> fault_in_units(std::span<const ThicknessReading> readings) {
+    std::vector<double> values;
+    for (const auto& reading : readings)
+        values.push_back(reading.thickness_mm);
+    const double middle = base::median(values);
+    if (middle > 0.0 && middle < 0.7)
+        return base::Fault{"The readings look like inches (half of them are below " +
+                           base::fixed(middle, 3) +
+                           "): thickness is taken in mm. "
+                           "Nothing was stored."};
+    if (middle > k_most_mm && middle < 12.0 * k_most_mm)
+        return base::Fault{
+            "The readings look like tenths of a millimetre (half of them are above " +
+            base::fixed(middle, 1) +
+            "): thickness is taken in mm. "
+            "Nothing was stored."};
+    return std::nullopt;
+}
+
+std::optional<base::Fault> fault_in_one(std::span<const ThicknessReading> readings, std::size_t i,
+                                        const Outline& outline) {
+    const auto& r = readings[i];
+    const std::string nothing_stored = " Nothing was stored.";
+    if (!std::isfinite(r.thickness_mm) || !(r.thickness_mm > 0.0))
+        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 2) +
+                           " mm is no thickness." + nothing_stored};
+    if (r.thickness_mm > k_most_mm)
+        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 1) +
+                           " mm is thicker than any plate; was the decimal point left out?" +
+                           nothing_stored};
+    if (!std::isfinite(r.at.x_mm) || !std::isfinite(r.at.y_mm) ||
+        (!outline.holds(r.at) && distance_mm(outline.rim, r.at) > k_forgiven_mm))
+        return base::Fault{called(r, i) + " lies outside the outline." + nothing_stored};
+    for (std::size_t k = 0; k < i; ++k)
+        if (std::hypot(r.at.x_mm - readings[k].at.x_mm, r.at.y_mm - readings[k].at.y_mm) < 0.5)
+            return base::Fault{called(r, i) + " is at the same place as reading " +
+                               std::to_string(k + 1) + ": keep one of the two (" +
+                               base::fixed(readings[k].thickness_mm, 2) + " mm, " +
+                               base::fixed(r.thickness_mm, 2) + " mm)." + nothing_stored};
+    return std::nullopt;
+}
+
+std::vector<FieldReading> values_of(std::span<const ThicknessReading> readings) {
+    std::vector<FieldReading> values;
+    for (const auto& reading : readings)
+        values.push_back({reading.at, reading.thickness_mm});
+    return values;
+}
+
+double mean_of(std::span<const ThicknessReading> readings) {
+    double sum = 0.0;
+    for (const auto& reading : readings)
+        sum += reading.thickness_mm;
+    return sum / static_cast<double>(readings.size());
+}
+
+} // namespace
+
+base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view text,
+                                                               const Outline& outline) {
+    std::vector<ThicknessReading> readings;
+    bool may_be_headline = true;
+    for (const auto& line : lines_of(text)) {
+        const auto fields = fields_of(line.text);
+        ThicknessReading reading;
+        const auto thickness =
+            fields.size() >= 2 ? base::parse_number(fields.back()) : std::nullopt;
+        if (!thickness && may_be_headline) {
+            may_be_headline = false;
+            continue;
+        }
+        may_be_headline = false;
+        const std::string where =
+            "Line " + std::to_string(line.number) + " (\"" + std::string(line.text) + "\")";
+        if (!thickness || fields.size() > 3)
+            return base::Fault{where + " is neither \"x, y, thickness\" nor \"place, thickness\". "
+                                       "Nothing was stored."};
+        reading.thickness_mm = *thickness;
+        if (fields.size() == 3) {
+            const auto x = base::parse_number(fields[0]), y = base::parse_number(fields[1]);
+            if (!x || !y)
+                return base::Fault{where + ": x and y must be numbers in mm. Nothing was stored."};
+            reading.at = {*x, *y};
+        } else {
+            const auto place = named_place(outline, fields[0]);
+            if (!place)
+                return base::Fault{where + ": no place is called \"" + std::string(fields[0]) +
+                                   "\". Nothing was stored."};
+            reading.at = *place;
+            reading.name = std::string(fields[0]);
+        }
+        readings.push_back(std::move(reading));
+    }
+    if (const auto fault = fault_in(readings, outline))
+        return *fault;
+    return readings;
+}
+
+std::optional<base::Fault> fault_in(std::span<const ThicknessReading> readings,
+                                    const Outline& outline) {
+    if (readings.size() < k_least_readings)
+        return base::Fault{
+            "A thickness map needs at least three readings; there " +
+            std::string(readings.size() == 1 ? "is 1" : "are " + std::to_string(readings.size())) +
+            ". Nothing was stored."};
+    if (const auto fault = fault_in_units(readings))
+        return fault;
+    for (std::size_t i = 0; i < readings.size(); ++i)
+        if (const auto fault = fault_in_one(readings, i, outline))
+            return fault;
+    return std::nullopt;
+}
+
+ThicknessMap::ThicknessMap(std::vector<ThicknessReading> readings, const Outline& outline,
+                           double reading_sd_mm)
+    : readings_(std::move(readings)) {
+    if (const auto fault = fault_in(readings_, outline))
+        throw std::invalid_argument("ThicknessMap: " + fault->what);
+    // a plate's thickness wanders by some tenths over a bout (common practice, no source)
+    const double mean = mean_of(readings_);
+    field_ = std::make_shared<SmoothField>(values_of(readings_),
+                                           FieldPrior{.mean = mean,
+                                                      .sd = 0.2 * mean,
+                                                      .reach_mm = 0.28 * outline.size.length_mm,
+                                                      .noise_sd = reading_sd_mm});
+}
+
+std::vector<Point> grid_inside(const Outline& outline, double step_mm) {
+    std::vector<Point> places;
+    for (double y = 0.5 * step_mm; y < outline.size.length_mm; y += step_mm) {
+        const auto e = outline.extent(y);
+        const double middle = 0.5 * (e.left_mm + e.right_mm);
+        const int half = static_cast<int>(0.5 * (e.right_mm - e.left_mm) / step_mm);
+        for (int k = -half; k <= half; ++k)
+            if (outline.holds({middle + k * step_mm, y}))
+                places.push_back({middle + k * step_mm, y});
+    }
+    return places;
+}
+
+ThicknessFacts describe(const ThicknessMap& map, const Outline& outline) {
+    ThicknessFacts facts;
+    const double length = outline.size.length_mm;
+    const auto places = grid_inside(outline, length / 30.0);
+    const auto centre = *spot_place(outline, taps::Spot::centre);
+    const double edge_mm = 12.0 * length / 355.0;
+    double middle_count = 0.0, edge_count = 0.0, left = 0.0, left_count = 0.0, right = 0.0,
+           right_count = 0.0;
+    facts.thinnest_mm = 1e9;
+    for (const auto& p : places) {
+        const double h = map.thickness_mm(p);
+        facts.mean_mm += h / static_cast<double>(places.size());
+        if (h < facts.thinnest_mm) {
+            facts.thinnest_mm = h;
+            facts.thinnest = p;
+        }
+        if (std::hypot(p.x_mm - centre.x_mm, p.y_mm - centre.y_mm) < 0.25 * outline.size.waist_mm) {
+            facts.middle_mm += h;
+            ++middle_count;
+        }
+        if (distance_mm(outline.rim, p) < 1.5 * edge_mm) {
+            facts.edge_mm += h;
+            ++edge_count;
+        }
+        const double side = p.x_mm - centre.x_mm;
+        (side < 0.0 ? left : right) += std::abs(side) > 1e-6 ? h : 0.0;
+        (side < 0.0 ? left_count : right_count) += std::abs(side) > 1e-6 ? 1.0 : 0.0;
+    }
+    facts.middle_mm /= std::max(1.0, middle_count);
+    facts.edge_mm /= std::max(1.0, edge_count);
+    facts.middle_to_edge = facts.middle_mm / facts.edge_mm;
+    facts.left_less_right_mm =
+        left / std::max(1.0, left_count) - right / std::max(1.0, right_count);
+    facts.thinnest_sd_mm = map.sd_mm(facts.thinnest);
+
+    const Eigen::MatrixXd covariance = map.field().covariance(places);
+    const double noise = map.field().prior().noise_sd;
+    double best = -1.0;
+    Eigen::Index best_at = 0;
+    for (Eigen::Index k = 0; k < covariance.cols(); ++k) {
+        const double gained = covariance.col(k).squaredNorm() / (covariance(k, k) + noise * noise);
+        if (gained > best) {
+            best = gained;
+            best_at = k;
+        }
+    }
+    facts.next_reading = places[static_cast<std::size_t>(best_at)];
+    facts.worst_sd_mm = std::sqrt(covariance.diagonal().maxCoeff());
+    const Eigen::VectorXd after =
+        covariance.diagonal() -
+        covariance.col(best_at).cwiseAbs2() / (covariance(best_at, best_at) + noise * noise);
+    facts.worst_sd_after_mm = std::sqrt(std::max(0.0, after.maxCoeff()));
+    return facts;
+}
+
+} // namespace platewright::plate

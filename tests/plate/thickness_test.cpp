@@ -1,0 +1,133 @@
+#include "plate/thickness.hpp"
+#include "support/catch.hpp"
+
+#include <cmath>
+#include <random>
+
+using namespace platewright;
+using namespace platewright::plate;
+
+namespace {
+
+const Outline& violin() {
+    static const Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
+    return outline;
+}
+
+// An invented graduation: thick in the middle.
+double truth(Point p) {
+    const double x = p.x_mm / 100.0, y = (p.y_mm - 177.0) / 177.0;
+    return 2.6 + 1.7 * std::exp(-2.2 * y * y - 2.5 * x * x) + 0.1 * x;
+}
+
+std::vector<ThicknessReading> readings_on_grid(double step_mm, double noise_mm) {
+    std::mt19937 random(7);
+    std::normal_distribution<double> noise(0.0, 1.0);
+    std::vector<ThicknessReading> readings;
+    for (const auto& p : grid_inside(violin(), step_mm))
+        readings.push_back({p, truth(p) + noise_mm * noise(random), ""});
+    return readings;
+}
+
+std::string refusal(std::vector<ThicknessReading> readings) {
+    const auto fault = fault_in(readings, violin());
+    return fault ? fault->what : "";
+}
+
+bool says(const std::string& text, std::string_view part) {
+    return text.find(part) != std::string::npos;
+}
+
+} // namespace
+
+TEST_CASE("the surface goes through dense readings and its deviation tells its error") {
+    const ThicknessMap map(readings_on_grid(30.0, 0.05), violin());
+    double worst = 0.0, scaled = 0.0;
+    int count = 0;
+    for (const auto& p : grid_inside(violin(), 9.0)) {
+        const double error = map.thickness_mm(p) - truth(p);
+        worst = std::max(worst, std::abs(error));
+        scaled += std::pow(error / map.sd_mm(p), 2);
+        ++count;
+    }
+    CHECK(worst < 0.2);
+    // mean square of error over deviation is near 1 where deviations are honest
+    CHECK(scaled / count > 0.2);
+    CHECK(scaled / count < 2.0);
+}
+
+TEST_CASE("deviation grows where readings are sparse, and the next reading goes there") {
+    auto readings = readings_on_grid(30.0, 0.0);
+    std::erase_if(readings, [](const auto& r) { return r.at.y_mm > 250.0; });
+    const ThicknessMap map(readings, violin());
+    CHECK(map.sd_mm({0.0, 310.0}) > 4.0 * map.sd_mm({0.0, 120.0}));
+    const auto facts = describe(map, violin());
+    CHECK(facts.next_reading.y_mm > 250.0);
+    CHECK(facts.worst_sd_after_mm < facts.worst_sd_mm);
+}
+
+TEST_CASE("the facts of a map are those of the surface it was made from") {
+    const ThicknessMap map(readings_on_grid(20.0, 0.0), violin());
+    const auto facts = describe(map, violin());
+    CHECK(facts.middle_mm == Approx(4.2).margin(0.15));
+    CHECK(facts.middle_to_edge == Approx(facts.middle_mm / facts.edge_mm));
+    CHECK(facts.middle_to_edge > 1.3);
+    CHECK(facts.left_less_right_mm == Approx(-0.1).margin(0.02)); // 0.1 mm over 100 mm, arms 50 mm
+    CHECK(facts.thinnest.x_mm < 0.0);
+    CHECK(facts.thinnest_mm == Approx(truth(facts.thinnest)).margin(0.05));
+}
+
+TEST_CASE("bad readings are refused, naming the reading, and nothing is stored") {
+    const auto good = readings_on_grid(40.0, 0.0);
+    CHECK(refusal(good).empty());
+    CHECK(says(refusal({good[0]}), "at least three"));
+    auto bad = good;
+    bad[4].thickness_mm = -2.1;
+    bad[4].name = "post";
+    CHECK(says(refusal(bad), "Reading 5 (\"post\")"));
+    CHECK(says(refusal(bad), "no thickness"));
+    bad = good;
+    bad[2].thickness_mm = 27.0; // 2.7 without its point
+    CHECK(says(refusal(bad), "Reading 3"));
+    bad = good;
+    bad[3].at = {140.0, 180.0};
+    CHECK(says(refusal(bad), "Reading 4"));
+    CHECK(says(refusal(bad), "outside the outline"));
+    bad = good;
+    bad[6].at = bad[1].at;
+    CHECK(says(refusal(bad), "same place as reading 2"));
+    bad = good;
+    bad[1].thickness_mm = std::nan("");
+    CHECK(says(refusal(bad), "Reading 2"));
+    bad = good;
+    for (auto& r : bad)
+        r.thickness_mm /= 25.4;
+    CHECK(says(refusal(bad), "inches"));
+    bad = good;
+    for (auto& r : bad)
+        r.thickness_mm *= 10.0;
+    CHECK(says(refusal(bad), "tenths"));
+    CHECK_THROWS_AS(ThicknessMap(bad, violin()), std::invalid_argument);
+}
+
+TEST_CASE("readings come from pasted text in the forms people use") {
+    for (const auto* text :
+         {"x;y;mm\n0;100;2,9\n20,5;150;3,1\ncentre;4,2\n", "0,100,2.9\n20.5,150,3.1\ncentre,4.2\n",
+          "0 100 2,9\n20,5 150 3,1\ncentre 4,2\n",
+          "# bench notes\n0\t100\t2.9\r\n20.5\t150\t3.1\r\ncentre\t4.2\r\n"}) {
+        const auto read = thickness_from_csv(text, violin());
+        INFO(text << (read ? "" : read.fault().what));
+        REQUIRE(read);
+        REQUIRE(read->size() == 3);
+        CHECK((*read)[1].at.x_mm == Approx(20.5));
+        CHECK((*read)[0].thickness_mm == Approx(2.9));
+        CHECK((*read)[2].name == "centre");
+        CHECK((*read)[2].at.y_mm == Approx(177.5));
+    }
+    const auto bad = thickness_from_csv("0,100,2.9\n1,2,3,4\n", violin());
+    REQUIRE_FALSE(bad);
+    CHECK(says(bad.fault().what, "Line 2"));
+    const auto unknown = thickness_from_csv("0,100,2.9\nnowhere,3.0\n", violin());
+    REQUIRE_FALSE(unknown);
+    CHECK(says(unknown.fault().what, "nowhere"));
+}
