@@ -49,7 +49,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         result.status = FitStatus::too_short;
         return result;
     }
-    keep_reportable(result.partials, params.floor_db);
+    keep_reportable(result.partials, params.floor_db, params.skip_s);
     result.status = result.partials.empty() ? FitStatus::no_ring : FitStatus::ok;
     return result;
 }

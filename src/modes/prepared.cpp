@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace platewright::modes {
@@ -163,17 +164,19 @@ Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::siz
     return e;
 }
 
-void keep_reportable(std::vector<Partial>& partials, double floor_db) {
+void keep_reportable(std::vector<Partial>& partials, double floor_db, double skip_s) {
     if (partials.empty())
         return;
     std::sort(partials.begin(), partials.end(),
               [](const Partial& a, const Partial& b) { return a.frequency_hz < b.frequency_hz; });
-    const auto louder = [](const Partial& a, const Partial& b) {
-        return a.level_dbfs < b.level_dbfs;
-    };
-    const double top = std::max_element(partials.begin(), partials.end(), louder)->level_dbfs;
+    double top = -std::numeric_limits<double>::infinity();
+    for (Partial& p : partials) {
+        const double decay = pi * p.frequency_hz / p.q;
+        p.level_db = p.level_dbfs - 20.0 / std::numbers::ln10 * decay * skip_s;
+        top = std::max(top, p.level_db);
+    }
     for (Partial& p : partials)
-        p.level_db = p.level_dbfs - top;
+        p.level_db -= top;
     const std::vector<Partial> all = partials;
     const auto unfit = [&](const Partial& p) {
         if (p.level_db < floor_db)

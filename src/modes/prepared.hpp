@@ -50,9 +50,9 @@ struct Estimate {
 Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::size_t i,
                   const LocalNoise& noise);
 
-/// Sorts by frequency, sets level_db, drops what is weaker than floor_db below the strongest, and
-/// satellites: weak neighbours within a strong partial's own width, which say only that its decay
-/// is not quite exponential.
-void keep_reportable(std::vector<Partial>& partials, double floor_db);
+/// Sorts by frequency, sets level_db (skip_s after the strike), drops what is weaker than floor_db
+/// below the strongest, and satellites: weak neighbours within a strong partial's own width, which
+/// say only that its decay is not quite exponential.
+void keep_reportable(std::vector<Partial>& partials, double floor_db, double skip_s);
 
 } // namespace platewright::modes
