@@ -14,7 +14,8 @@ struct SearchParams {
 /// peaks; then what stands out of the residual is added, and what the evidence does not carry is
 /// taken out, until neither happens. A component costs its four numbers and the search for it: it
 /// must lower the residual energy by 4 ln N noise variances (Bayes information criterion, Schwarz
-/// 1978, docs/sources.md#schwarz).
+/// 1978, docs/sources.md#schwarz). Neighbours within three quarters of their mean width become one
+/// where one tells nearly all that they did.
 /// In:   white samples of variance one plus signal; steady lines, if known, as start values.
 /// Out:  the fit; steady lines keep their places at the front.
 /// Cost: 1 to 5 ms for 5000 samples and 15 components.  Threads: any.

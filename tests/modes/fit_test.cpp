@@ -62,6 +62,26 @@ TEST_CASE("two rings six hertz apart at 300 Hz with Q of 60 are told apart at 30
     CHECK(fit.partials[1].frequency_hz == Approx(306.0).margin(1.0));
 }
 
+TEST_CASE("a ring that glides by a third of its width is one mode, not several") {
+    synth::Normal normal(11);
+    taps::Tap tap = synth::tap(std::vector<synth::Ring>{{700.0, 60, 0.001, 0.0}}, normal);
+    const double rate = tap.sample_rate_hz;
+    double turns = 0;
+    for (std::size_t n = tap.onset_index; n < tap.samples.size(); ++n) {
+        const double t = static_cast<double>(n - tap.onset_index) / rate;
+        // From 349 to 351 Hz as it dies, as under a grip that loosens; Q 60 is 5.8 Hz wide.
+        turns += (351.0 - 2.0 * std::exp(-t / 0.05)) / rate;
+        tap.samples[n] += static_cast<float>(0.3 * std::exp(-std::numbers::pi * 350.0 / 60.0 * t) *
+                                             std::sin(2.0 * std::numbers::pi * turns));
+    }
+    const modes::Fit fit = modes::fit_tap(tap);
+    const auto near = std::count_if(fit.partials.begin(), fit.partials.end(), [](const auto& p) {
+        return p.level_db > -30.0 && std::abs(p.frequency_hz - 350.0) < 10.0;
+    });
+    CHECK(near == 1);
+    CHECK(std::abs(nearest(fit.partials, 350.0)->frequency_hz - 350.0) < 1.0);
+}
+
 TEST_CASE("a first reading comes from a tap cut off after 0.15 s") {
     synth::Normal normal(4);
     const auto rings = plate();
