@@ -184,8 +184,10 @@ struct Engine::State {
             wants_to_listen = params.replay.empty();
             return publish();
         }
-        if (step.first_reading)
-            show_first_reading(*step.first_reading);
+        if (step.first_reading) {
+            step.first_reading->tap.spot = now.striking_at;
+            show_reading(*step.first_reading, workbench.picture_of(step.first_reading->tap));
+        }
         for (const HeardTap& tap : step.taps)
             guarded([&] { take(tap); });
         show_level(step);
@@ -221,28 +223,30 @@ struct Engine::State {
         publish();
     }
 
-    void show_first_reading(HeardTap heard) {
-        heard.tap.spot = now.striking_at;
+    /// A tap's own figures before it is kept; marked as ringing, for they may still move, and nothing is
+    /// shown as accepted that is not on disk.
+    void show_reading(const HeardTap& heard, const modes::Spectrum& picture) {
         now.tap = TapView{workbench.record_of(heard), true};
         now.revision += 1;
-        now.plate = workbench.view_with(now.tap->record, heard.tap);
+        now.plate = workbench.view_with(now.tap->record, picture);
         publish_as_is();
     }
 
     void take(HeardTap heard) {
         heard.tap.spot = now.striking_at;
-        const ledger::TapRecord record = workbench.keep(heard);
+        std::optional<modes::Spectrum> picture;
+        if (heard.tap.verdict == taps::Verdict::accepted) {
+            picture = workbench.picture_of(heard.tap);
+            show_reading(heard, *picture);
+        }
+        const ledger::TapRecord record = workbench.keep(heard, std::move(picture));
         now.tap = TapView{record, false};
-        if (record.id == 0 && record.verdict == taps::Verdict::accepted && !store.read_only())
+        if (record.id != 0 && record.verdict == taps::Verdict::accepted)
+            workbench.settle();
+        else if (record.verdict == taps::Verdict::accepted && !store.read_only())
             notice(workbench.plate() == 0 ? "This tap is shown but not kept: make or open a plate first."
                                           : "This tap is shown but not kept: begin a session first.",
                    false);
-        if (record.verdict != taps::Verdict::accepted || record.id == 0)
-            return; // nothing to pool; guarded() publishes
-        now.revision += 1;
-        now.plate = workbench.view_with(record, heard.tap);
-        publish_as_is();
-        workbench.settle();
     }
 
     // --- commands

@@ -144,7 +144,7 @@ void Workbench::load_taps() {
             heard.tap.spot = record.spot;
             if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
                 heard.tap = store_.load(record);
-                spectra_.push_back(ring_spectrum(heard.tap, fit_.high_hz));
+                spectra_.push_back(picture_of(heard.tap));
                 last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
             }
             taps_.push_back(std::move(heard));
@@ -178,7 +178,9 @@ ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
             .partials = heard.partials};
 }
 
-ledger::TapRecord Workbench::keep(const HeardTap& heard) {
+modes::Spectrum Workbench::picture_of(const taps::Tap& tap) const { return ring_spectrum(tap, fit_.high_hz); }
+
+ledger::TapRecord Workbench::keep(const HeardTap& heard, std::optional<modes::Spectrum> picture) {
     ledger::TapRecord record = record_of(heard);
     ledger::SessionHistory* session = open_history();
     if (session == nullptr || store_.read_only())
@@ -187,7 +189,7 @@ ledger::TapRecord Workbench::keep(const HeardTap& heard) {
     session->taps.push_back(record);
     taps_.push_back(heard);
     if (record.verdict == taps::Verdict::accepted) {
-        spectra_.push_back(ring_spectrum(heard.tap, fit_.high_hz));
+        spectra_.push_back(picture ? *std::move(picture) : picture_of(heard.tap));
         last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
     }
     return record;
@@ -244,7 +246,7 @@ const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session, co
     std::vector<modes::Spectrum> spectra;
     for (const ledger::TapRecord& record : session.taps)
         if (record.verdict == taps::Verdict::accepted && !record.recording.empty())
-            spectra.push_back(ring_spectrum(store_.load(record), fit_.high_hz));
+            spectra.push_back(picture_of(store_.load(record)));
     return means_[session.session.id] = {label, session.session.id, modes::mean_spectrum(spectra)};
 }
 
@@ -286,12 +288,12 @@ void Workbench::publish() {
 }
 
 std::shared_ptr<const PlateView> Workbench::view_with(const ledger::TapRecord& tap,
-                                                      const taps::Tap& sound) const {
+                                                      const modes::Spectrum& picture) const {
     if (!view_)
         return nullptr;
     auto view = std::make_shared<PlateView>(*view_);
     set_last_tap(view->figures, tap.partials);
-    view->last_tap = SpectrumView{"last tap", session_, ring_spectrum(sound, fit_.high_hz)};
+    view->last_tap = SpectrumView{"last tap", session_, picture};
     return view;
 }
 

@@ -25,8 +25,10 @@ public:
     void compare_with(ledger::Id session); ///< 0: nothing
 
     /// Keeps a tap of the open session, durable on return, and gives its record. Without a session, or on a
-    /// read-only ledger, the record has id 0: shown, not kept.
-    ledger::TapRecord keep(const HeardTap& heard);
+    /// read-only ledger, the record has id 0: shown, not kept. `picture` saves making it again.
+    ledger::TapRecord keep(const HeardTap& heard, std::optional<modes::Spectrum> picture = std::nullopt);
+    /// The spectrum of a tap's ring.
+    modes::Spectrum picture_of(const taps::Tap& tap) const;
     /// A tap's record without keeping it.
     ledger::TapRecord record_of(const HeardTap& heard) const;
     /// Modes, names, trends anew after taps came or went; keeps the session's modes.
@@ -40,7 +42,7 @@ public:
     /// What is shown of the plate; null while none is open.
     std::shared_ptr<const PlateView> view() const { return view_; }
     /// The same with one more tap's figures beside it, at once: before it is pooled.
-    std::shared_ptr<const PlateView> view_with(const ledger::TapRecord& tap, const taps::Tap& sound) const;
+    std::shared_ptr<const PlateView> view_with(const ledger::TapRecord& tap, const modes::Spectrum& picture) const;
 
 private:
     ledger::SessionHistory* open_history();

@@ -36,7 +36,7 @@ int main(int argc, char** argv) {
     const auto instrument = store.add(ledger::InstrumentRecord{.label = "speed"});
     const auto plate = store.add(ledger::PlateRecord{.instrument = instrument, .label = "speed"});
     bench::Workbench bench(store, {});
-    std::vector<double> fitted, kept, pooled, whole;
+    std::vector<double> fitted, read, kept, pooled, whole;
     for (int i = 2; i < argc; ++i) {
         auto recording = audio::Recording::open(argv[i]);
         if (!recording) {
@@ -53,21 +53,24 @@ int main(int argc, char** argv) {
             for (const bench::HeardTap& tap : step.taps) {
                 if (tap.tap.verdict != taps::Verdict::accepted)
                     continue;
+                const auto showing = Clock::now();
+                auto picture = bench.picture_of(tap.tap);
+                const auto shown = bench.view_with(bench.record_of(tap), picture);
+                fitted.push_back(fit_ms);
+                read.push_back(fit_ms + ms_since(showing));
                 const auto keeping = Clock::now();
-                const auto record = bench.keep(tap);
-                const auto shown = bench.view_with(record, tap.tap);
-                const double keep_ms = ms_since(keeping);
+                bench.keep(tap, std::move(picture));
+                kept.push_back(ms_since(keeping));
                 const auto pooling = Clock::now();
                 bench.settle();
-                fitted.push_back(fit_ms);
-                kept.push_back(fit_ms + keep_ms);
                 pooled.push_back(ms_since(pooling));
                 whole.push_back(ms_since(start));
             }
         }
     }
-    print("block with the tap's end heard, judged and fitted", fitted);
-    print("… and kept: the tap's own figures are published", kept);
+    print("the tap's end heard, judged and fitted", fitted);
+    print("… and its own figures with spectrum published", read);
+    print("kept: recording and row synced", kept);
     print("pooled with the session, named, trends", pooled);
-    print("from the tap's end to the session's new figures", whole);
+    print("from the tap's end to accepted, with new figures", whole);
 }
