@@ -6,6 +6,7 @@
 
 #include <array>
 #include <fmt/format.h>
+#include <iterator>
 
 namespace platewright::ledger {
 namespace {
@@ -174,9 +175,9 @@ void back_up(Database& database, std::int64_t version, const std::filesystem::pa
 
 } // namespace
 
-std::span<const char* const> schema_steps() { return k_steps; }
+SchemaSteps schema_steps() { return k_steps; }
 
-std::int64_t schema_version(Database& database) {
+std::int64_t schema_version(Database& database, SchemaSteps steps) {
     const std::int64_t owner = pragma(database, "PRAGMA application_id");
     const std::int64_t version = pragma(database, "PRAGMA user_version");
     if (owner == 0 && version == 0 && is_empty(database))
@@ -184,26 +185,26 @@ std::int64_t schema_version(Database& database) {
     if (owner != k_application_id)
         throw base::Failure{"The file ledger.sqlite in this folder belongs to another program. "
                             "Choose another folder; nothing was changed."};
-    if (version > static_cast<std::int64_t>(k_steps.size()))
+    if (version > std::ssize(steps))
         throw base::Failure{
             fmt::format("This ledger was written by a newer Platewright (its tables are version "
                         "{}, this program knows {}). Install the newer program to open it; nothing "
                         "was changed.",
-                        version, k_steps.size())};
+                        version, steps.size())};
     return version;
 }
 
-void migrate(Database& database, const std::filesystem::path& backups) {
-    const std::int64_t version = schema_version(database);
-    if (version == static_cast<std::int64_t>(k_steps.size()))
+void migrate(Database& database, const std::filesystem::path& backups, SchemaSteps steps) {
+    const std::int64_t version = schema_version(database, steps);
+    if (version == std::ssize(steps))
         return;
     if (version > 0)
         back_up(database, version, backups);
     Transaction transaction{database};
-    for (const char* step : std::span{k_steps}.subspan(static_cast<std::size_t>(version)))
+    for (const char* step : steps.subspan(static_cast<std::size_t>(version)))
         database.run(step);
     database.run(fmt::format("PRAGMA application_id = {}", k_application_id));
-    database.run(fmt::format("PRAGMA user_version = {}", k_steps.size()));
+    database.run(fmt::format("PRAGMA user_version = {}", steps.size()));
     Statement violations{database, "PRAGMA foreign_key_check"};
     if (violations.step())
         throw base::Failure{"The ledger could not be brought up to this program's version and was "

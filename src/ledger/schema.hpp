@@ -14,14 +14,16 @@ namespace platewright::ledger {
 inline constexpr std::int64_t k_application_id = 0x504C5752;
 
 /// The statements that take a database from schema n to n + 1, n being the place in the list.
-std::span<const char* const> schema_steps();
+using SchemaSteps = std::span<const char* const>;
+SchemaSteps schema_steps();
 
 /// Schema version of a database; 0 for an empty one.
-/// Fails: base::Failure when the database is another program's, or of a newer version of this one.
-std::int64_t schema_version(Database& database);
+/// Fails: base::Failure when the database is another program's, or of a newer version than `steps`.
+std::int64_t schema_version(Database& database, SchemaSteps steps = schema_steps());
 
 /// Takes the database to the newest schema, all steps in one transaction. A database that holds
 /// something is first copied whole into `backups`. Fails: base::Failure; it is then as it was.
-void migrate(Database& database, const std::filesystem::path& backups);
+void migrate(Database& database, const std::filesystem::path& backups,
+             SchemaSteps steps = schema_steps());
 
 } // namespace platewright::ledger

@@ -1,0 +1,96 @@
+#include "ledger/faults.hpp"
+
+#include <atomic>
+#include <cerrno>
+#include <cstdio>
+#include <dlfcn.h>
+#include <sys/stat.h>
+#include <sys/types.h>
+#include <unistd.h>
+
+namespace {
+
+std::atomic<bool> armed{false}, has_struck{false}, lasts{false};
+std::atomic<int> calls_left{0}, error_number{0};
+
+bool fails() {
+    if (!armed)
+        return false;
+    if (has_struck ? !lasts : calls_left-- > 0)
+        return false;
+    has_struck = true;
+    errno = error_number;
+    return true;
+}
+
+template <class Function>
+Function* real(const char* name) {
+    return reinterpret_cast<Function*>(::dlsym(RTLD_NEXT, name));
+}
+
+} // namespace
+
+namespace platewright::test {
+
+void Faults::arm(int calls, int error, bool lasting) {
+    calls_left = calls;
+    error_number = error;
+    lasts = lasting;
+    has_struck = false;
+    armed = true;
+}
+
+void Faults::disarm() { armed = false; }
+
+bool Faults::struck() { return has_struck; }
+
+} // namespace platewright::test
+
+extern "C" {
+
+ssize_t write(int file, const void* data, size_t size) {
+    static auto* const call = real<ssize_t(int, const void*, size_t)>("write");
+    return fails() ? -1 : call(file, data, size);
+}
+
+ssize_t pwrite(int file, const void* data, size_t size, off_t at) {
+    static auto* const call = real<ssize_t(int, const void*, size_t, off_t)>("pwrite");
+    return fails() ? -1 : call(file, data, size, at);
+}
+
+ssize_t pwrite64(int file, const void* data, size_t size, off64_t at) {
+    static auto* const call = real<ssize_t(int, const void*, size_t, off64_t)>("pwrite64");
+    return fails() ? -1 : call(file, data, size, at);
+}
+
+int fsync(int file) {
+    static auto* const call = real<int(int)>("fsync");
+    return fails() ? -1 : call(file);
+}
+
+int fdatasync(int file) {
+    static auto* const call = real<int(int)>("fdatasync");
+    return fails() ? -1 : call(file);
+}
+
+int ftruncate(int file, off_t size) noexcept {
+    static auto* const call = real<int(int, off_t)>("ftruncate");
+    return fails() ? -1 : call(file, size);
+}
+
+int ftruncate64(int file, off64_t size) noexcept {
+    static auto* const call = real<int(int, off64_t)>("ftruncate64");
+    return fails() ? -1 : call(file, size);
+}
+
+int rename(const char* from, const char* to) noexcept {
+    static auto* const call = real<int(const char*, const char*)>("rename");
+    return fails() ? -1 : call(from, to);
+}
+
+int mkdir(const char* name, mode_t mode) noexcept {
+    static auto* const call = real<int(const char*, mode_t)>("mkdir");
+    return fails() ? -1 : call(name, mode);
+}
+
+} // extern "C"

@@ -1,0 +1,103 @@
+#include "base/failure.hpp"
+#include "ledger/schema.hpp"
+#include "ledger/workshop.hpp"
+#include "support/catch.hpp"
+
+#include <algorithm>
+#include <vector>
+
+using namespace platewright;
+using namespace platewright::ledger;
+using namespace platewright::test;
+
+namespace {
+
+/// Today's steps and those of a version to come.
+std::vector<const char*> steps_and(std::initializer_list<const char*> more) {
+    std::vector<const char*> steps(schema_steps().begin(), schema_steps().end());
+    steps.insert(steps.end(), more);
+    return steps;
+}
+
+std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder) {
+    std::error_code error;
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator{folder, error})
+        files.push_back(entry.path());
+    return files;
+}
+
+std::int64_t number(Database& database, const std::string& sql) {
+    Statement row{database, sql};
+    REQUIRE(row.step());
+    return row.integer();
+}
+
+} // namespace
+
+TEST_CASE("a new database gets the newest schema, marked as ours, with no backup of nothing") {
+    const TemporaryFolder folder;
+    Database database{folder.path() / "new.sqlite", Database::Access::read_write};
+    CHECK(schema_version(database) == 0);
+    migrate(database, folder.path() / "backups");
+    CHECK(schema_version(database) == std::ssize(schema_steps()));
+    CHECK(number(database, "PRAGMA application_id") == k_application_id);
+    CHECK(files_in(folder.path() / "backups").empty());
+}
+
+TEST_CASE("an older ledger is brought up to date after a whole copy of it was laid aside") {
+    const TemporaryFolder folder;
+    Id plate = 0;
+    {
+        Workshop workshop{folder.path()};
+        plate = workshop.plate;
+        workshop.add_tap(1);
+    }
+    const auto newer = steps_and({"ALTER TABLE plate ADD COLUMN colour TEXT;",
+                                  "UPDATE plate SET colour = 'amber'; CREATE TABLE extra (x);"});
+    Database database{folder.path() / "ledger.sqlite", Database::Access::read_write};
+    migrate(database, folder.path() / "backups", newer);
+    CHECK(schema_version(database, newer) == std::ssize(newer));
+    CHECK(number(database, "SELECT count(*) FROM plate WHERE colour = 'amber'") == 1);
+    CHECK(number(database, "SELECT count(*) FROM tap") == 1);
+    CHECK_THROWS_AS(schema_version(database), base::Failure); // today's program refuses it
+
+    const auto copies = files_in(folder.path() / "backups");
+    REQUIRE(copies.size() == 1);
+    const auto restored = folder.path() / "restored";
+    std::filesystem::create_directory(restored);
+    std::filesystem::rename(copies[0], restored / "ledger.sqlite");
+    const Store store{restored};
+    CHECK(store.history(plate)->sessions[0].taps.size() == 1);
+
+    migrate(database, folder.path() / "backups", newer); // nothing left to do, nothing copied
+    CHECK(files_in(folder.path() / "backups").empty());
+}
+
+TEST_CASE("a step that fails leaves the ledger as it was, and usable") {
+    const TemporaryFolder folder;
+    { const Workshop workshop{folder.path()}; }
+    const auto broken = steps_and({"CREATE TABLE fine (x);", "CREATE TABLE worse (x;"});
+    {
+        Database database{folder.path() / "ledger.sqlite", Database::Access::read_write};
+        CHECK_THROWS_AS(migrate(database, folder.path() / "backups", broken), base::Failure);
+        CHECK(schema_version(database) == std::ssize(schema_steps()));
+        CHECK(number(database, "SELECT count(*) FROM sqlite_schema WHERE name = 'fine'") == 0);
+    }
+    const auto strays = steps_and({"UPDATE plate SET instrument = 99;"});
+    {
+        Database database{folder.path() / "ledger.sqlite", Database::Access::read_write};
+        CHECK_THROWS_AS(migrate(database, folder.path() / "backups", strays), base::Failure);
+    }
+    CHECK(Store{folder.path()}.overview().size() == 1);
+}
+
+TEST_CASE("a backup that cannot be made keeps the migration from beginning") {
+    const TemporaryFolder folder;
+    { const Workshop workshop{folder.path()}; }
+    const auto newer = steps_and({"CREATE TABLE extra (x);"});
+    Database database{folder.path() / "ledger.sqlite", Database::Access::read_write};
+    CHECK_THROWS_AS(migrate(database, folder.path() / "ledger.sqlite" / "backups", newer),
+                    base::Failure);
+    CHECK(schema_version(database) == std::ssize(schema_steps()));
+}
