@@ -109,7 +109,18 @@ void ImguiCanvas::text(Point at, std::string_view words, const plot::Lettering& 
     list_.AddText(font, static_cast<float>(lettering.height),
                   {std::round(static_cast<float>(left)), std::round(static_cast<float>(top))},
                   packed(lettering.colour), words.data(), words.data() + words.size());
-    look_.note(words, {left, top, left + size.width, top + size.height});
+    if (look_.witness != nullptr && !words.empty()) {
+        // Only what is not scrolled out of sight.
+        const ImVec2 low = list_.GetClipRectMin();
+        const ImVec2 high = list_.GetClipRectMax();
+        const plot::Box seen{std::max(left, static_cast<double>(low.x)),
+                             std::max(top, static_cast<double>(low.y)),
+                             std::min(left + size.width, static_cast<double>(high.x)),
+                             std::min(top + size.height, static_cast<double>(high.y))};
+        if (seen.width() > 0.0 && seen.height() > 0.5 * size.height) {
+            look_.note(words, seen);
+        }
+    }
 }
 
 plot::Size ImguiCanvas::measure(std::string_view words, double height, plot::Weight weight) const {

@@ -261,6 +261,7 @@ void PlatesView::sessions(const Sight& sight) {
 
 void PlatesView::session_buttons(const Sight& sight, const ledger::SessionRecord& session,
                                  const std::string& name) {
+    ImGui::PushID(static_cast<int>(session.id));
     if (!session.notes.empty()) {
         faint_text(sight, session.notes);
     }
@@ -287,6 +288,7 @@ void PlatesView::session_buttons(const Sight& sight, const ledger::SessionRecord
     if (flow_press(sight, "Put away", {}, false, true)) {
         bin(sight, "session", session.id, name);
     }
+    ImGui::PopID();
 }
 
 void PlatesView::bin(const Sight& sight, const std::string& table, ledger::Id id,

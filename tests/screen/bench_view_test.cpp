@@ -1,0 +1,175 @@
+#include "base/text.hpp"
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+using namespace platewright;
+using screen::Key;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+TEST_CASE("without a plate the bench says what to do and leads there") {
+    WindowWithoutGlass window(sample_snapshot(nullptr));
+    CHECK(window.reads("No plate on the bench"));
+    window.press("Go to the plates");
+    CHECK(window.desk().place() == screen::Place::plates);
+}
+
+TEST_CASE("a plate without a session is begun with one key at the stage it had") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(0)));
+    CHECK(window.reads("No session yet"));
+    window.strike(U'n');
+    const auto begun = window.last_sent<command::BeginSession>();
+    REQUIRE(begun);
+    CHECK(begun->session.plate == 1);
+    CHECK_FALSE(begun->session.mass_g); // it has to be weighed again
+}
+
+TEST_CASE("the modes stand in large figures with spread, Q and both changes") {
+    auto plate = sample_plate(4);
+    test::compare_with_reference(*plate);
+    WindowWithoutGlass window(sample_snapshot(plate), 1920, 1080);
+    const screen::Seen* figure =
+        window.find(base::fixed(plate->figures[2].now->mode.frequency_hz, 1));
+    REQUIRE(figure);
+    // Lato's figures are 0.72 of their font's height (measured on the letters); 72 px are asked
+    // for.
+    CHECK(0.72 * (figure->where.bottom - figure->where.top) >= 72.0);
+    CHECK(window.reads("mode 5 (ring)"));
+    CHECK(window.reads("Q 64"));
+    CHECK(window.reads("\u22123.4"));
+    CHECK(window.reads(base::signed_fixed(*plate->figures[2].against_reference->hz, 1)));
+    CHECK(window.reads("87 % sure"));
+    CHECK(window.reads_within("over 6 taps"));
+}
+
+TEST_CASE("a mode that was not found yet says how to hold and strike for it") {
+    auto plate = sample_plate(2);
+    plate->figures[2].now.reset();
+    WindowWithoutGlass window(sample_snapshot(plate));
+    CHECK(window.reads("not found yet"));
+    CHECK(window.reads_within("strike the centre"));
+}
+
+TEST_CASE("every verdict is answered in words") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("Accepted"));
+    for (const taps::Verdict verdict : taps::k_verdicts) {
+        if (verdict == taps::Verdict::accepted) {
+            continue;
+        }
+        window.now().tap->record.verdict = verdict;
+        window.pictures(1);
+        CHECK(window.reads("Refused: " + std::string(taps::to_text(verdict))));
+    }
+    window.now().tap->ringing = true;
+    window.pictures(1);
+    CHECK(window.reads("Ringing"));
+    window.now().tap.reset();
+    window.pictures(1);
+    CHECK(window.reads("Listening"));
+}
+
+TEST_CASE("refused taps of the session stay in the strip with their reason") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("4 struck twice"));
+    CHECK(window.reads("7"));
+}
+
+TEST_CASE("single keys do all that is needed with the hands full") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::backspace);
+    CHECK(window.last_sent<command::UndoTap>());
+    window.strike(U' ');
+    REQUIRE(window.last_sent<command::StrikeAt>());
+    CHECK(window.last_sent<command::StrikeAt>()->spot == taps::Spot::centre);
+    window.strike(U'n');
+    CHECK(window.last_sent<command::BeginSession>()->session.stage == modes::Stage::rough);
+    window.strike(U'L'); // either case
+    CHECK_FALSE(window.last_sent<command::Listen>()->on);
+    for (const auto& [key, place] : {std::pair{Key::f2, screen::Place::drift},
+                                     {Key::f3, screen::Place::beside},
+                                     {Key::f4, screen::Place::plates},
+                                     {Key::f5, screen::Place::sound},
+                                     {Key::f1, screen::Place::bench}}) {
+        window.strike(key);
+        CHECK(window.desk().place() == place);
+    }
+}
+
+TEST_CASE("after the last spot comes the spot that was not given") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().striking_at = taps::k_spots.back();
+    window.strike(U' ');
+    CHECK(window.last_sent<command::StrikeAt>()->spot == taps::Spot::unknown);
+}
+
+TEST_CASE("a mode is named by key, another by arrow, and a name is taken away by nought") {
+    auto plate = sample_plate(2);
+    WindowWithoutGlass window(sample_snapshot(plate));
+    window.strike(U'm');
+    CHECK(window.reads_within("which mode is it?"));
+    window.strike(Key::right);
+    window.strike(U'3');
+    auto named = window.last_sent<command::NameMode>();
+    REQUIRE(named);
+    CHECK(named->frequency_hz == plate->naming.modes[1].mode.frequency_hz);
+    CHECK(named->number == 3);
+    window.strike(U'0');
+    CHECK_FALSE(window.last_sent<command::NameMode>()->number);
+    window.strike(Key::escape);
+    CHECK_FALSE(window.reads_within("which mode is it?"));
+    window.sent.clear();
+    window.strike(U'5');
+    CHECK(window.sent.empty());
+}
+
+TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint, not a loss") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(U'e');
+    window.write("101,4");
+    window.press("Save");
+    REQUIRE(window.last_sent<command::SaveSession>());
+    CHECK(window.last_sent<command::SaveSession>()->session.mass_g == Approx(101.4));
+    CHECK(window.last_sent<command::SaveSession>()->session.id == 2);
+
+    window.sent.clear();
+    window.strike(U'e');
+    window.write("10x");
+    window.press("Save");
+    CHECK(window.sent.empty());
+    CHECK(window.reads_within("The mass is a number from 1 to 5000 g"));
+    CHECK(window.reads("The session"));
+    window.strike(Key::escape);
+    CHECK_FALSE(window.reads("The session"));
+}
+
+TEST_CASE("an input that was lost, sound that was lost and full scale are said") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("no sound lost"));
+    window.now().input.overruns = 3;
+    window.now().input.clipped = true;
+    window.pictures(1);
+    CHECK(window.reads("sound lost 3 times"));
+    CHECK(window.reads("full scale!"));
+    window.now().input.state = bench::InputState::lost;
+    window.now().input.trouble = "The microphone was unplugged: plug it in again.";
+    window.pictures(1);
+    CHECK(window.reads("Not listening"));
+    CHECK(window.reads("The microphone was unplugged: plug it in again."));
+}
+
+TEST_CASE("a notice stays until it is put away, and a newer one comes up") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().notices.push_back({4, true, "The disk is full."});
+    window.pictures(1);
+    CHECK(window.reads("The disk is full."));
+    window.strike(Key::escape);
+    CHECK_FALSE(window.reads("The disk is full."));
+    window.now().notices.push_back({5, false, "The microphone is back."});
+    window.pictures(1);
+    CHECK(window.reads("The microphone is back."));
+    window.press("Read");
+    CHECK_FALSE(window.reads("The microphone is back."));
+}

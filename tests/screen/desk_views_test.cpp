@@ -1,0 +1,227 @@
+#include "screen/status_line.hpp"
+#include "screen/wishes_file.hpp"
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+#include <cstdlib>
+#include <filesystem>
+#include <unistd.h>
+
+using namespace platewright;
+using screen::Key;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+namespace {
+std::shared_ptr<bench::PlateView> full_plate() {
+    auto plate = sample_plate(9);
+    test::compare_with_reference(*plate);
+    return plate;
+}
+} // namespace
+
+TEST_CASE("an empty ledger leads to the first instrument") {
+    WindowWithoutGlass window(sample_snapshot(nullptr));
+    window.strike(Key::f4);
+    CHECK(window.reads("An empty ledger"));
+    window.strike(U'i');
+    CHECK(window.reads("A new instrument"));
+    window.press("Save");
+    CHECK(window.reads_within("Give the instrument a label"));
+    CHECK(window.sent.empty());
+    window.press("[label]");
+    window.write("Larkfield 8");
+    window.press("Save");
+    REQUIRE(window.last_sent<command::SaveInstrument>());
+    CHECK(window.last_sent<command::SaveInstrument>()->instrument.label == "Larkfield 8");
+    CHECK(window.last_sent<command::SaveInstrument>()->instrument.id == 0);
+}
+
+TEST_CASE("a plate is entered with part, wood and density") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    CHECK(window.reads("A new plate"));
+    window.press("[part]");
+    window.press("back");
+    window.press("[density, kg/m\u00b3]");
+    window.write("612,5");
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.instrument == 1);
+    CHECK(saved->plate.part == modes::Part::back);
+    CHECK(saved->plate.label == "back"); // none was typed
+    CHECK(saved->plate.density_kg_m3 == Approx(612.5));
+}
+
+TEST_CASE("a press on a plate puts it on the bench") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::f4);
+    window.press("top");
+    REQUIRE(window.last_sent<command::OpenPlate>());
+    CHECK(window.last_sent<command::OpenPlate>()->plate == 2);
+}
+
+TEST_CASE("looking for words leaves the instruments that have them all") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::f4);
+    window.press("[look for: label, kind, wood]");
+    window.write("SPRUCE lark");
+    CHECK(window.reads("Larkfield 3, violin"));
+    CHECK_FALSE(window.reads("Larkfield 7, violin"));
+}
+
+TEST_CASE("a session is made a reference, put away and put back") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    window.strike(Key::f4);
+    const auto session = std::find_if(window.seen.begin(), window.seen.end(),
+                                      [](const auto& s) { return s.words.starts_with("2:  "); });
+    REQUIRE(session != window.seen.end());
+    window.press(session->words);
+    window.press("Make it a reference");
+    REQUIRE(window.last_sent<command::AddReference>());
+    CHECK(window.last_sent<command::AddReference>()->session == 2);
+    CHECK(window.last_sent<command::AddReference>()->label == "Larkfield 7, back, session 2");
+    // The lower of the two: the upper one puts the plate away.
+    const screen::Seen* lower = nullptr;
+    for (const auto& s : window.seen) {
+        if (s.words == "Put away" && (lower == nullptr || s.where.top > lower->where.top)) {
+            lower = &s;
+        }
+    }
+    REQUIRE(lower);
+    window.press(plot::Point{lower->where.left + 5, lower->where.top + 5});
+    REQUIRE(window.last_sent<command::Bin>());
+    CHECK(window.last_sent<command::Bin>()->table == "session");
+    CHECK(window.last_sent<command::Bin>()->id == 2);
+    window.press("Put session 2 back");
+    CHECK(window.last_sent<command::Unbin>()->id == 2);
+}
+
+TEST_CASE("the drift changes its axes by keys, and a press on a session puts it on the bench") {
+    WindowWithoutGlass window(sample_snapshot(full_plate()));
+    window.strike(Key::f2);
+    CHECK(window.reads("session"));
+    window.strike(U'c');
+    CHECK(window.reads("cents from the first session"));
+    window.strike(U'a');
+    CHECK(window.reads("mass, g: wood comes off towards the right"));
+    window.press("by day");
+    CHECK(window.reads("day"));
+    window.press("by session");
+    const screen::Seen* third = window.find("3");
+    REQUIRE(third);
+    window.press({0.5 * (third->where.left + third->where.right), third->where.top - 120.0});
+    REQUIRE(window.last_sent<command::OpenSession>());
+    CHECK(window.last_sent<command::OpenSession>()->session == 3);
+    CHECK(window.desk().place() == screen::Place::bench);
+}
+
+TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
+    auto plate = full_plate();
+    plate->forecasts.assign(plate->drift.tracks.size(), std::nullopt);
+    plate->forecasts[2] = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4, 1.0};
+    WindowWithoutGlass window(sample_snapshot(plate));
+    window.strike(Key::f2);
+    CHECK(window.reads("1 g less"));
+    CHECK(window.reads_within("Wood taken off can't be put back."));
+    CHECK(window.reads_within("in four of five cases"));
+}
+
+TEST_CASE("beside a reference each mode has its difference, and pressing again takes it away") {
+    WindowWithoutGlass window(sample_snapshot(full_plate()));
+    window.strike(Key::f3);
+    CHECK(window.reads("Beside Larkfield 3, back: the one that sang"));
+    CHECK(window.reads_within("Mode 5 to mode 2: 2.082 here, 2.101 there."));
+    CHECK(window.reads("yes"));
+    window.press("Larkfield 3, back: the one that sang");
+    CHECK(window.last_sent<command::CompareWith>()->session == 0);
+    window.press("session 8");
+    CHECK(window.last_sent<command::CompareWith>()->session == 8);
+}
+
+TEST_CASE("an input, its rate and its channel are chosen") {
+    WindowWithoutGlass window(sample_snapshot(nullptr));
+    window.strike(Key::f5);
+    window.press("ALSA: line in");
+    CHECK(window.last_sent<command::ChooseInput>()->choice.name == "ALSA: line in");
+    window.press("[sample rate]");
+    window.press("96.0 kHz");
+    CHECK(window.last_sent<command::ChooseInput>()->choice.sample_rate_hz == 96000.0);
+    window.press("[channel]");
+    window.press("2");
+    CHECK(window.last_sent<command::ChooseInput>()->choice.channel == 1);
+    window.strike(U'r');
+    CHECK(window.last_sent<command::RefreshInputs>());
+}
+
+TEST_CASE("without any input the sound view says what to do") {
+    auto now = sample_snapshot(nullptr);
+    now.inputs.clear();
+    now.input.state = bench::InputState::missing;
+    now.input.trouble = "There is no microphone. Plug one in.";
+    WindowWithoutGlass window(now);
+    window.strike(Key::f5);
+    CHECK(window.reads_within("Plug a microphone in, then look again"));
+    CHECK(window.reads_within("There is no microphone. Plug one in."));
+}
+
+TEST_CASE("no text is cut off or lies on another, in any view, size and light") {
+    for (const auto& [width, height] :
+         {std::pair{1280.0F, 800.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}, {1024.0F, 768.0F}}) {
+        WindowWithoutGlass window(sample_snapshot(full_plate()), width, height);
+        for (const Key key : {Key::f1, Key::f2, Key::f3, Key::f4, Key::f5}) {
+            window.strike(key);
+            INFO(width << " x " << height << ", place " << static_cast<int>(window.desk().place()));
+            for (std::size_t i = 0; i < window.seen.size(); ++i) {
+                const auto& a = window.seen[i];
+                INFO(a.words);
+                CHECK_FALSE(a.words.ends_with("\u2026"));
+                CHECK(a.where.right <= static_cast<double>(width) + 1.0);
+                for (std::size_t j = i + 1; j < window.seen.size(); ++j) {
+                    const auto& b = window.seen[j];
+                    const double across = std::min(a.where.right, b.where.right) -
+                                          std::max(a.where.left, b.where.left);
+                    const double down = std::min(a.where.bottom, b.where.bottom) -
+                                        std::max(a.where.top, b.where.top);
+                    // Font boxes hold room above and below the letters: a fifth may be shared.
+                    const double lesser =
+                        std::min(a.where.bottom - a.where.top, b.where.bottom - b.where.top);
+                    INFO(b.words);
+                    CHECK_FALSE((across > 1.0 && down > 0.2 * lesser));
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("the meter's steps are 3 dB from \u221272 to 0 dBFS") {
+    CHECK(screen::meter_steps(-160.0) == 0);
+    CHECK(screen::meter_steps(-72.0) == 0);
+    CHECK(screen::meter_steps(-69.0) == 1);
+    CHECK(screen::meter_steps(-0.1) == 23);
+    CHECK(screen::meter_steps(0.0) == 24);
+    CHECK(screen::meter_steps(6.0) == 24);
+}
+
+TEST_CASE("dark, light and the size of text are remembered") {
+    const auto folder = std::filesystem::temp_directory_path() /
+                        ("platewright_wishes_" + std::to_string(::getpid()));
+    ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
+    CHECK(screen::read_wishes() == screen::Wishes{});
+    screen::write_wishes({.dark = true, .text_size = 1.25});
+    CHECK(screen::read_wishes() == screen::Wishes{.dark = true, .text_size = 1.25});
+    std::filesystem::remove_all(folder);
+    ::unsetenv("XDG_CONFIG_HOME");
+}
+
+TEST_CASE("the scale follows the window and steps so that letters are seldom cut anew") {
+    CHECK(screen::scale_for(1280, 800, 1.0) == 1.0);
+    CHECK(screen::scale_for(1920, 1080, 1.0) == Approx(1.3125));
+    CHECK(screen::scale_for(3840, 2160, 1.0) == Approx(2.6875));
+    CHECK(screen::scale_for(1280, 800, 1.5) == 1.5);
+    CHECK(screen::scale_for(10, 10, 1.0) == 0.5);
+}
