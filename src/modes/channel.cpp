@@ -1,5 +1,7 @@
 #include "modes/channel.hpp"
 
+#include <Eigen/Core>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -108,9 +110,19 @@ std::vector<ChannelPlan> plan_channels(double rate_hz, double low_hz, double hig
 
 Channel take_channel(const ChannelPlan& plan, std::span<const float> recording, long origin,
                      double rate_hz) {
-    const long reach = std::max<long>(0, static_cast<long>(plan.taps.size()) - 1);
+    const Eigen::Index count =
+        std::max<Eigen::Index>(1, static_cast<Eigen::Index>(plan.taps.size()));
+    // Oldest sample first, so that filter and recording run alike.
+    Eigen::VectorXd real = Eigen::VectorXd::Ones(count);
+    Eigen::VectorXd imag = Eigen::VectorXd::Zero(count);
+    for (std::size_t k = 0; k < plan.taps.size(); ++k) {
+        real(count - 1 - static_cast<Eigen::Index>(k)) = plan.taps[k].real();
+        imag(count - 1 - static_cast<Eigen::Index>(k)) = plan.taps[k].imag();
+    }
+    const std::vector<double> samples(recording.begin(), recording.end());
+    const long reach = count - 1;
     const long step = plan.decimation;
-    const long size = static_cast<long>(recording.size());
+    const long size = static_cast<long>(samples.size());
     // First channel index whose filter lies in the recording (floor division for negatives).
     const long lowest = reach - origin;
     Channel channel;
@@ -118,24 +130,14 @@ Channel take_channel(const ChannelPlan& plan, std::span<const float> recording, 
     const bool shifted = plan.offset_hz != 0.0;
     const double turn = -2.0 * pi * plan.offset_hz / rate_hz;
     for (long i = channel.first; origin + i * step < size; ++i) {
-        const float* newest = recording.data() + origin + i * step;
-        double real = 0.0;
-        double imag = 0.0;
-        for (long k = 0; k <= reach && !plan.taps.empty(); ++k) {
-            const auto x = static_cast<double>(newest[-k]);
-            const Complex& tap = plan.taps[static_cast<std::size_t>(k)];
-            real += tap.real() * x;
-            if (shifted)
-                imag += tap.imag() * x;
+        const Eigen::Map<const Eigen::VectorXd> reached(samples.data() + origin + i * step - reach,
+                                                        count);
+        double value = real.dot(reached);
+        if (shifted) {
+            const Complex rotation = std::polar(1.0, turn * static_cast<double>(i * step));
+            value = value * rotation.real() - imag.dot(reached) * rotation.imag();
         }
-        if (plan.taps.empty())
-            real = static_cast<double>(*newest);
-        if (!shifted) {
-            channel.samples.push_back(real);
-            continue;
-        }
-        const Complex rotation = std::polar(1.0, turn * static_cast<double>(i * step));
-        channel.samples.push_back(real * rotation.real() - imag * rotation.imag());
+        channel.samples.push_back(value);
     }
     return channel;
 }

@@ -22,46 +22,58 @@ struct Projections {
     std::vector<Complex> ramped;
 };
 
-constexpr long k_block = 32; // samples a block: table small, GEMM long
+constexpr long k_block = 32; // samples a block: table small, matrix product long
 
-/// Adds a stretch's projections. The samples, folded in columns of k_block, meet a table of the
-/// first k_block powers in one matrix product; a block's offset is then a complex factor.
-void project(const std::vector<double>& samples, long first, const std::vector<Complex>& poles,
-             Projections& sums) {
-    const long count = static_cast<long>(samples.size());
-    const long blocks = (count + k_block - 1) / k_block;
-    if (blocks == 0 || poles.empty())
-        return;
-    MatrixXd folded = MatrixXd::Zero(k_block, blocks);
-    std::copy(samples.begin(), samples.end(), folded.data());
-    const Index modes = static_cast<Index>(poles.size());
-    MatrixXd table(4 * modes, k_block);
-    for (Index i = 0; i < modes; ++i) {
+/// Two rows a pole: real and imaginary part of e^{s m}, m = 0 … k_block-1.
+MatrixXd power_table(const std::vector<Complex>& poles) {
+    MatrixXd table(2 * static_cast<Index>(poles.size()), k_block);
+    for (std::size_t i = 0; i < poles.size(); ++i) {
+        const Complex step = std::exp(poles[i]);
+        Complex power{1.0, 0.0};
         for (long m = 0; m < k_block; ++m) {
-            const Complex power =
-                std::exp(poles[static_cast<std::size_t>(i)] * static_cast<double>(m));
-            table(4 * i, m) = power.real();
-            table(4 * i + 1, m) = power.imag();
-            table(4 * i + 2, m) = power.real() * static_cast<double>(m);
-            table(4 * i + 3, m) = power.imag() * static_cast<double>(m);
+            table(2 * static_cast<Index>(i), m) = power.real();
+            table(2 * static_cast<Index>(i) + 1, m) = power.imag();
+            power *= step;
         }
     }
-    const MatrixXd local = table * folded;
-    for (Index i = 0; i < modes; ++i) {
-        const Complex pole = poles[static_cast<std::size_t>(i)];
-        const Complex stride = std::exp(pole * static_cast<double>(k_block));
-        Complex shift = std::exp(pole * static_cast<double>(first));
+    return table;
+}
+
+/// Samples folded into columns of k_block, the last one filled up with zeros.
+MatrixXd folded(const std::vector<double>& samples) {
+    const long count = static_cast<long>(samples.size());
+    MatrixXd columns = MatrixXd::Zero(k_block, (count + k_block - 1) / k_block);
+    std::copy(samples.begin(), samples.end(), columns.data());
+    return columns;
+}
+
+/// Adds a stretch's projections. The folded samples meet the power table in one matrix product; a
+/// block's place in the stretch is then one complex factor.
+void project(const std::vector<double>& samples, long first, const std::vector<Complex>& poles,
+             Projections& sums) {
+    if (samples.empty() || poles.empty())
+        return;
+    const MatrixXd table = power_table(poles);
+    const auto ramp = Eigen::RowVectorXd::LinSpaced(k_block, 0.0, static_cast<double>(k_block - 1));
+    MatrixXd both(2 * table.rows(), k_block);
+    both << table, table.array().rowwise() * ramp.array();
+    const MatrixXd local = both * folded(samples);
+    for (std::size_t i = 0; i < poles.size(); ++i) {
+        const Index row = 2 * static_cast<Index>(i);
+        const Index ramped_row = row + table.rows();
+        const Complex stride = std::exp(poles[i] * static_cast<double>(k_block));
+        Complex shift = std::exp(poles[i] * static_cast<double>(first));
         Complex plain;
         Complex ramped;
-        for (long b = 0; b < blocks; ++b) {
-            const Complex part{local(4 * i, b), local(4 * i + 1, b)};
-            const Complex slope{local(4 * i + 2, b), local(4 * i + 3, b)};
+        for (Index b = 0; b < local.cols(); ++b) {
+            const Complex part{local(row, b), local(row + 1, b)};
+            const Complex slope{local(ramped_row, b), local(ramped_row + 1, b)};
             plain += shift * part;
             ramped += shift * (static_cast<double>(first + b * k_block) * part + slope);
             shift *= stride;
         }
-        sums.plain[static_cast<std::size_t>(i)] += plain;
-        sums.ramped[static_cast<std::size_t>(i)] += ramped;
+        sums.plain[i] += plain;
+        sums.ramped[i] += ramped;
     }
 }
 
@@ -278,6 +290,24 @@ bool is_amplitude(const Normal& normal, const std::vector<Component>& components
     return false;
 }
 
+double highest_rate(double ring_length) { return 1.0 / ring_length; }
+
+/// A rate at its bound that wants beyond it is held there: its equation is taken out.
+void hold_at_bounds(const State& state, Normal& normal, double ring_length) {
+    for (std::size_t i = 0; i < state.components.size(); ++i) {
+        const Component& c = state.components[i];
+        const Index at = normal.first_parameter[i] + 2;
+        if (c.steady || c.pole.real() < highest_rate(ring_length) || normal.gradient(at) <= 0.0) {
+            continue;
+        }
+        const double diagonal = normal.matrix(at, at);
+        normal.matrix.row(at).setZero();
+        normal.matrix.col(at).setZero();
+        normal.matrix(at, at) = diagonal;
+        normal.gradient(at) = 0.0;
+    }
+}
+
 /// Poles after a step, kept where the model means something: no growth to speak of over the
 /// ring, and an angle strictly between 0 and π.
 std::vector<Component> moved(const State& state, const Normal& normal, const VectorXd& step,
@@ -290,7 +320,7 @@ std::vector<Component> moved(const State& state, const Normal& normal, const Vec
         if (next[i].steady) {
             angle += step(at);
         } else {
-            rate = std::clamp(next[i].pole.real() + step(at), -0.5, 1.0 / ring_length);
+            rate = std::clamp(next[i].pole.real() + step(at), -0.5, highest_rate(ring_length));
             angle += step(at + 1);
         }
         next[i].pole = {rate, std::clamp(angle, 1e-6, 3.141592)};
@@ -304,12 +334,12 @@ DampedFit fit_damped(const Stretches& data, std::vector<Component> start,
                      const DampedFitParams& params) {
     if (data.ring.size() < 8)
         throw std::invalid_argument("fit_damped needs 8 samples or more");
-    if (!(params.noise_variance > 0.0))
-        throw std::invalid_argument("noise variance must be > 0");
     const double data_energy = energy(data);
     const auto length = static_cast<double>(data.ring.size());
+    const auto samples = static_cast<double>(data.ring.size() + data.before.size());
     State state(data, std::move(start), data_energy);
     Normal normal(state);
+    hold_at_bounds(state, normal, length);
     DampedFit fit;
     double damping = 1e-3;
     for (int tries = 0; tries < params.max_steps && !state.components.empty(); ++tries) {
@@ -320,7 +350,7 @@ DampedFit fit_damped(const Stretches& data, std::vector<Component> start,
         }
         const VectorXd step = ScaledSolver(damped).solve(normal.gradient);
         const double promise = step.dot(normal.gradient);
-        if (promise < params.enough * params.noise_variance) {
+        if (promise < params.enough * state.residual_energy / samples) {
             fit.converged = true;
             break;
         }
@@ -328,6 +358,7 @@ DampedFit fit_damped(const Stretches& data, std::vector<Component> start,
         if (next.residual_energy < state.residual_energy) {
             state = std::move(next);
             normal = Normal(state);
+            hold_at_bounds(state, normal, length);
             damping = std::max(1e-9, damping * 0.1);
         } else {
             damping = std::max(1e-3, damping * 10.0);
@@ -346,21 +377,26 @@ DampedFit fit_damped(const Stretches& data, std::vector<Component> start,
 }
 
 std::vector<double> ring_residual(const Stretches& data, const std::vector<Component>& components) {
-    std::vector<double> residual = data.ring;
-    const long count = static_cast<long>(residual.size());
-    for (const Component& c : components) {
-        // y[n+1] = 2 Re(z) y[n] - |z|² y[n-1] would be quicker but drifts; blocks do not.
-        const Complex step = std::exp(c.pole);
-        for (long start = 0; start < count; start += 256) {
-            Complex term = c.amplitude * std::exp(c.pole * static_cast<double>(start));
-            const long end = std::min(count, start + 256);
-            for (long n = start; n < end; ++n) {
-                residual[static_cast<std::size_t>(n)] -= term.real();
-                term *= step;
-            }
+    if (components.empty() || data.ring.empty())
+        return data.ring;
+    std::vector<Complex> poles;
+    for (const Component& c : components)
+        poles.push_back(c.pole);
+    MatrixXd columns = folded(data.ring);
+    // Re(c e^{s(B b + m)}) = Re(c e^{sBb}) Re(e^{sm}) - Im(c e^{sBb}) Im(e^{sm})
+    MatrixXd factors(2 * static_cast<Index>(poles.size()), columns.cols());
+    for (std::size_t i = 0; i < poles.size(); ++i) {
+        const Index row = 2 * static_cast<Index>(i);
+        const Complex stride = std::exp(poles[i] * static_cast<double>(k_block));
+        Complex at = components[i].amplitude;
+        for (Index b = 0; b < columns.cols(); ++b) {
+            factors(row, b) = at.real();
+            factors(row + 1, b) = -at.imag();
+            at *= stride;
         }
     }
-    return residual;
+    columns.noalias() -= power_table(poles).transpose() * factors;
+    return {columns.data(), columns.data() + data.ring.size()};
 }
 
 } // namespace platewright::modes

@@ -32,9 +32,8 @@ struct DampedFit {
 };
 
 struct DampedFitParams {
-    int max_steps = 30;          // Gauss-Newton steps tried, the refused ones included
-    double enough = 1e-4;        // stop when a step promises less than this, in noise variances
-    double noise_variance = 1.0; // of the stretches' samples, > 0; sets the scale of `enough`
+    int max_steps = 30;   // steps tried, the refused ones included
+    double enough = 1e-4; // stop when a step promises less, in variances of the residual
 };
 
 /// Least squares for a sum of damped real sinusoids: amplitudes solved exactly for each set of

@@ -79,9 +79,6 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
     const long lead = std::min(reach, ring_start);
     out.white.ring =
         whitened(out.whitener, all.subspan(static_cast<std::size_t>(ring_start - lead)));
-    out.white.ring.resize(worthwhile(out.white.ring, out.rate_hz));
-    if (out.white.ring.size() < k_fewest)
-        return std::nullopt;
     out.origin_s = static_cast<double>(skip) / tap.sample_rate_hz;
     out.ring_first = channel.first + ring_start - lead + reach;
     if (before.size() >= 2 * k_fewest) {
@@ -92,6 +89,9 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
             line.amplitude *= std::exp(line.pole * -static_cast<double>(out.white.before_first));
         }
     }
+    out.white.ring.resize(worthwhile(ring_residual(out.white, out.lines), out.rate_hz));
+    if (out.white.ring.size() < k_fewest)
+        return std::nullopt;
     return out;
 }
 
@@ -99,6 +99,7 @@ LocalNoise::LocalNoise(const Stretches& data, const DampedFit& fit) {
     const std::vector<double> residual = ring_residual(data, fit.components);
     RealTransform transform(fast_length(residual.size()));
     step_ = 2.0 * pi / static_cast<double>(transform.length());
+    padding_ = static_cast<double>(transform.length()) / static_cast<double>(residual.size());
     for (const auto& bin : transform.transform(residual)) {
         power_.push_back(static_cast<double>(std::norm(bin)) /
                          static_cast<double>(residual.size()));
@@ -108,7 +109,8 @@ LocalNoise::LocalNoise(const Stretches& data, const DampedFit& fit) {
 }
 
 double LocalNoise::variance_at(double angle) const {
-    constexpr long half_width = 24; // bins: some hundred degrees of freedom
+    // Some hundred degrees of freedom; zero padding adds bins but none of those.
+    const auto half_width = std::lround(24.0 * padding_);
     const long middle = std::lround(angle / step_);
     const long from = std::max(1L, middle - half_width);
     const long to = std::min(static_cast<long>(power_.size()) - 1, middle + half_width + 1);
@@ -116,12 +118,12 @@ double LocalNoise::variance_at(double angle) const {
     for (long k = from; k < to; ++k)
         sum += power_[static_cast<std::size_t>(k)];
     // Each fitted component has taken four numbers, two bins' worth, out of the residual.
-    double freedom = static_cast<double>(to - from);
+    double freedom = static_cast<double>(to - from) / padding_;
     for (double other : angles_) {
-        if (std::abs(other - angle) < half_width * step_)
+        if (std::abs(other - angle) < static_cast<double>(half_width) * step_)
             freedom -= 2.0;
     }
-    return std::max(1e-6, sum / std::max(4.0, freedom));
+    return std::max(1e-6, sum / padding_ / std::max(4.0, freedom));
 }
 
 Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::size_t i,

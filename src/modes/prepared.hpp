@@ -38,6 +38,7 @@ private:
     std::vector<double> power_;  // mean one for white noise of variance one
     std::vector<double> angles_; // of the fitted components
     double step_ = 0;            // radians a sample between bins
+    double padding_ = 1;         // bins a degree of resolution
 };
 
 struct Estimate {

@@ -201,20 +201,23 @@ double evidence(const DampedFit& fit, std::size_t i) {
 
 DampedFit search_components(const Stretches& data, const std::vector<Component>& lines,
                             const SearchParams& params) {
-    DampedFit fit = fit_damped(data, starts(data, lines, params.most));
+    // While components are missing there is no use in the last digits.
+    constexpr DampedFitParams rough{.max_steps = 8, .enough = 1.0};
+    DampedFit fit = fit_damped(data, starts(data, lines, params.most), rough);
     for (int round = 0; round < params.rounds; ++round) {
         std::vector<Component> more = fit.components;
         if (!add_from_residual(data, more, params.most))
             break;
-        fit = fit_damped(data, more);
+        fit = fit_damped(data, more, rough);
     }
+    fit = fit_damped(data, fit.components);
     // Half the price: Wald's statistic pays for the pole's own uncertainty a second time.
     const double price = 0.5 * price_of_component(data.ring.size());
     for (std::size_t tries = params.most; tries > 0; --tries) {
         const double noise = noise_variance(data, fit);
         if (!prune(fit, price * noise))
             break;
-        fit = fit_damped(data, fit.components, {.noise_variance = noise});
+        fit = fit_damped(data, fit.components);
     }
     while (join_neighbours(data, fit, noise_variance(data, fit))) {
     }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <new>
 #include <numbers>
 #include <stdexcept>
@@ -15,14 +16,16 @@ namespace platewright::modes {
 static_assert(sizeof(kiss_fft_cpx) == sizeof(std::complex<float>), "KissFFT must be the float one");
 
 std::size_t fast_length(std::size_t at_least) {
-    const std::size_t half = std::max<std::size_t>(1, (at_least + 1) / 2);
-    return 2 * static_cast<std::size_t>(kiss_fft_next_fast_size(static_cast<int>(half)));
+    std::size_t length = 2;
+    while (length < at_least)
+        length *= 2;
+    const std::size_t between = length / 4 * 3;
+    return between >= at_least && between % 2 == 0 ? between : length;
 }
 
 struct RealTransform::Plan {
     explicit Plan(std::size_t length)
-        : config(kiss_fftr_alloc(static_cast<int>(length), 0, nullptr, nullptr)), input(length),
-          output(length / 2 + 1) {
+        : config(kiss_fftr_alloc(static_cast<int>(length), 0, nullptr, nullptr)), input(length) {
         if (config == nullptr)
             throw std::bad_alloc();
     }
@@ -31,14 +34,21 @@ struct RealTransform::Plan {
     Plan& operator=(const Plan&) = delete;
 
     kiss_fftr_cfg config;
-    std::vector<float> input;                // length
-    std::vector<std::complex<float>> output; // length/2 + 1
+    std::vector<float> input; // length
 };
 
-RealTransform::RealTransform(std::size_t length) {
+RealTransform::RealTransform(std::size_t length) : output_(length / 2 + 1) {
     if (length < 2 || length % 2 != 0)
         throw std::invalid_argument("transform length must be even");
-    plan_ = std::make_unique<Plan>(length);
+    // A plan's twiddle factors cost more than a transform: each thread keeps its own.
+    constexpr std::size_t kept_plans = 24;
+    thread_local std::map<std::size_t, std::shared_ptr<Plan>> plans;
+    if (plans.size() > kept_plans)
+        plans.clear();
+    std::shared_ptr<Plan>& plan = plans[length];
+    if (!plan)
+        plan = std::make_shared<Plan>(length);
+    plan_ = plan;
 }
 RealTransform::~RealTransform() = default;
 RealTransform::RealTransform(RealTransform&&) noexcept = default;
@@ -52,9 +62,8 @@ std::span<const std::complex<float>> RealTransform::transform(std::span<const do
     const auto rest = std::transform(samples.begin(), samples.end(), plan_->input.begin(),
                                      [](double x) { return static_cast<float>(x); });
     std::fill(rest, plan_->input.end(), 0.0F);
-    kiss_fftr(plan_->config, plan_->input.data(),
-              reinterpret_cast<kiss_fft_cpx*>(plan_->output.data()));
-    return plan_->output;
+    kiss_fftr(plan_->config, plan_->input.data(), reinterpret_cast<kiss_fft_cpx*>(output_.data()));
+    return output_;
 }
 
 Spectrum spectrum(std::span<const float> ring, double sample_rate_hz, double highest_hz) {

@@ -7,13 +7,15 @@
 
 namespace platewright::modes {
 
-/// Smallest even product of 2, 3 and 5 that is ≥ `at_least`: what KissFFT takes without allocating.
+/// Smallest 2^k or 3·2^k, even, that is ≥ `at_least`: what KissFFT takes without allocating, and
+/// few enough lengths for plans to be used again.
 std::size_t fast_length(std::size_t at_least);
 
 /// Fourier transform of real samples, X[k] = Σ x[n] e^{−2πj k n / length}, k = 0 … length/2.
 /// Single precision (relative error near 1e-6): for finding peaks and for pictures; fits work on
 /// the samples in double.
-/// Threads: one owner, the plan keeps scratch memory. Allocates on construction only.
+/// Threads: one owner, the plan keeps scratch memory; plans are kept for the thread's next
+/// transform of the length.
 class RealTransform {
 public:
     explicit RealTransform(std::size_t length); ///< even, ≥ 2; best from fast_length
@@ -28,7 +30,8 @@ public:
 
 private:
     struct Plan;
-    std::unique_ptr<Plan> plan_;
+    std::shared_ptr<Plan> plan_;
+    std::vector<std::complex<float>> output_; // length/2 + 1
 };
 
 /// The grid of every Spectrum, whatever the sample rate: spectra of different days lie on one another.

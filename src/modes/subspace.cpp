@@ -87,8 +87,12 @@ double misfit(const std::vector<Complex>& samples, const std::vector<Complex>& p
     for (Index c = 0; c < basis.cols(); ++c) {
         const double growth = poles[static_cast<std::size_t>(c)].real();
         const Complex s{std::min(growth, 0.0), poles[static_cast<std::size_t>(c)].imag()};
-        for (Index r = 0; r < rows; ++r)
-            basis(r, c) = std::exp(s * static_cast<double>(r));
+        const Complex step = std::exp(s);
+        Complex power{1.0, 0.0};
+        for (Index r = 0; r < rows; ++r) {
+            basis(r, c) = power;
+            power *= step;
+        }
     }
     const VectorXcd data = Eigen::Map<const VectorXcd>(samples.data(), rows);
     const VectorXcd amplitudes = basis.colPivHouseholderQr().solve(data);

@@ -52,13 +52,20 @@ std::vector<double> smoothed(const std::vector<double>& power) {
 /// r[lag] = mean over the circle of power · cos(angle · lag)
 std::vector<double> autocorrelation(const std::vector<double>& power, int lags) {
     const auto steps = static_cast<double>(power.size() - 1);
-    std::vector<double> correlation;
-    for (int lag = 0; lag <= lags; ++lag) {
-        double sum = 0.5 * (power.front() + power.back() * std::cos(pi * lag));
-        for (std::size_t k = 1; k + 1 < power.size(); ++k) {
-            sum += power[k] * std::cos(pi * static_cast<double>(k) * lag / steps);
+    std::vector<double> correlation(static_cast<std::size_t>(lags) + 1, 0.0);
+    for (std::size_t k = 0; k < power.size(); ++k) {
+        const bool end = k == 0 || k + 1 == power.size();
+        const double share = (end ? 0.5 : 1.0) * power[k] / steps;
+        // cos((l+1)x) = 2 cos(x) cos(l x) - cos((l-1)x)
+        const double cosine = std::cos(pi * static_cast<double>(k) / steps);
+        double here = 1.0;
+        double before = cosine;
+        for (double& lag : correlation) {
+            lag += share * here;
+            const double next = 2.0 * cosine * here - before;
+            before = here;
+            here = next;
         }
-        correlation.push_back(sum / steps);
     }
     return correlation;
 }
