@@ -154,7 +154,7 @@ double ring_energy(const Component& c) {
 /// two did; false when there is none. A tone that glides while it dies (a bar over its resonator, a
 /// grip that tightens) is met by several poles a fraction of their width apart: as numbers they are
 /// right, as modes they are one.
-bool join_neighbours(const Stretches& data, DampedFit& fit, double noise) {
+bool join_neighbours(const Stretches& data, DampedFit& fit) {
     constexpr double share = 0.75;  // of the mean width at -3 dB; two modes 6 Hz apart at 300 Hz
                                     // and Q 60 stand 1.2 widths apart
     constexpr double untold = 0.03; // of the pair's energy
@@ -180,7 +180,7 @@ bool join_neighbours(const Stretches& data, DampedFit& fit, double noise) {
     for (const Pair& pair : pairs) {
         std::vector<Component> fewer = fit.components;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(pair.weaker));
-        DampedFit joined = fit_damped(data, fewer, {.noise_variance = noise});
+        DampedFit joined = fit_damped(data, fewer);
         if (joined.residual_energy - fit.residual_energy < untold * pair.energy) {
             fit = std::move(joined);
             return true;
@@ -219,7 +219,7 @@ DampedFit search_components(const Stretches& data, const std::vector<Component>&
             break;
         fit = fit_damped(data, fit.components);
     }
-    while (join_neighbours(data, fit, noise_variance(data, fit))) {
+    while (join_neighbours(data, fit)) {
     }
     return fit;
 }
