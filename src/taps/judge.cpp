@@ -46,14 +46,26 @@ private:
     const Cut& cut_;
 };
 
+/// Smallest step between samples that differ: how coarsely the sound was written down.
+float coarseness(const Tap& tap) {
+    float least = 1;
+    for (std::size_t i = 1; i < tap.samples.size(); ++i) {
+        const float step = std::abs(tap.samples[i] - tap.samples[i - 1]);
+        least = step > 0 ? std::min(least, step) : least;
+    }
+    return least;
+}
+
 /// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
+/// Eight bits stand still on every crest, so there only full scale tells.
 bool is_clipped(const Tap& tap) {
+    const bool is_coarse = coarseness(tap) > 1.0F / 1024;
     int still = 0, at_full_scale = 0;
     for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
         const float x = std::abs(tap.samples[i]);
         at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
         still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
-        if (at_full_scale >= 2 || still >= 3)
+        if (at_full_scale >= 2 || (still >= 3 && !is_coarse))
             return true;
     }
     return false;

@@ -78,6 +78,17 @@ TEST_CASE("a single strike in a very quiet room is not taken for two") {
     CHECK(to_text(taps[0].verdict) == "accepted");
 }
 
+TEST_CASE("a strike written down in eight bits is not clipped, unless it is") {
+    const double amplitude = GENERATE(0.35, 1.5);
+    auto sound = room(3, 1e-3, 9);
+    strike(sound, 1.0, amplitude);
+    for (float& s : sound)
+        s = std::clamp(std::round(s * 128.0F), -128.0F, 127.0F) / 128.0F;
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 1);
+    CHECK(to_text(taps[0].verdict) == (amplitude < 1 ? "accepted" : "clipped"));
+}
+
 TEST_CASE("the answer does not depend on the size of the blocks") {
     auto sound = room(4, 1e-3, 2);
     strike(sound, 1.0, 0.3);
