@@ -1,0 +1,134 @@
+#!/usr/bin/env python3
+"""What bad input gets: one clear sentence with the remedy on stderr, the documented exit code
+(0 done, 1 failed, 2 wrong usage, 3 unusable input, 4 nothing found), nothing lost."""
+import json
+import math
+import pathlib
+
+import sounds
+import support
+
+
+class BadInput:
+    def __init__(self, given):
+        self.given = given
+        self.env = support.private_environment(given.scratch)
+        self.checks = support.Checks()
+        self.folder = given.scratch
+
+    def read(self, *words, timeout=60):
+        return support.run(self.given.program, "read", *words, env=self.env, timeout=timeout)
+
+    def sentence(self, done, name, about=""):
+        """What was said is for people: short, about this file, no entrails of the program."""
+        said = done.stderr.strip()
+        self.checks.that(said, f"{name}: nothing on stderr")
+        self.checks.that(len(said.splitlines()) == 1, f"{name}: more than one line: {said!r}")
+        self.checks.that(said.endswith("."), f"{name}: no sentence: {said!r}")
+        self.checks.that(about in said, f"{name}: does not name {about}: {said!r}")
+        for entrails in ("what()", "terminate", "std::", "exception", "errno", "Traceback"):
+            self.checks.that(entrails not in said, f"{name}: shows {entrails}: {said!r}")
+
+    def refused(self, path, code, name):
+        done = self.read(path)
+        self.checks.that(done.returncode == code,
+                         f"{name}: exit {done.returncode}, not {code}: {done.stderr!r}")
+        self.sentence(done, name, path.name)
+
+    def modes_found(self, path, name, tolerance=0.003):
+        """Reads a recording of sounds.strike: its three modes must be there."""
+        done = self.read("--json", path, timeout=120)
+        if not self.checks.that(done.returncode == 0,
+                                f"{name}: exit {done.returncode}: {done.stderr!r}"):
+            return
+        modes = json.loads(done.stdout)["files"][0]["modes"]
+        for hz in sounds.MODES_HZ:
+            near = min((abs(mode["hz"] / hz - 1.0) for mode in modes), default=math.inf)
+            self.checks.that(near <= tolerance, f"{name}: no mode at {hz} Hz in {modes}")
+
+
+def unusable_files(test):
+    folder = test.folder
+    test.refused(folder / "not-there.wav", 3, "a missing file")
+    (folder / "empty.wav").write_bytes(b"")
+    test.refused(folder / "empty.wav", 3, "an empty file")
+    (folder / "letter.flac").write_text("Dear maker, this is no sound.\n" * 50, encoding="utf-8")
+    test.refused(folder / "letter.flac", 3, "a text file called .flac")
+    (folder / "folder.wav").mkdir()
+    test.refused(folder / "folder.wav", 3, "a folder")
+    (folder / "noise.wav").write_bytes(bytes(range(256)) * 40)
+    test.refused(folder / "noise.wav", 3, "random bytes")
+    header = sounds.write_wav(folder / "header.wav", sounds.silence(48000, 0.0), 48000)
+    test.refused(header, 3, "a header without a sample")
+    test.refused(sounds.write_wav(folder / "silent.wav", sounds.silence(48000), 48000), 4,
+                 "a silent file")
+
+
+def truncated_files(test):
+    """A recording cut short: what there is is read, or it is refused; either way it is said."""
+    flac = (test.given.source / "sample-audio" / "wren-back-2.flac").read_bytes()
+    wav = sounds.write_wav(test.folder / "whole.wav", sounds.strike(48000), 48000).read_bytes()
+    for name, whole, share in (("half.flac", flac, 0.5), ("stump.flac", flac, 0.0005),
+                               ("half.wav", wav, 0.9), ("stump.wav", wav, 0.0003)):
+        path = test.folder / name
+        path.write_bytes(whole[:int(len(whole) * share)])
+        done = test.read(path)
+        test.checks.that(done.returncode in (0, 3), f"{name}: exit {done.returncode}: {done.stderr}")
+        if "stump" in name:
+            test.checks.that(done.returncode == 3, f"{name}: a stump was read")
+        test.sentence(done, name, name)
+
+
+def strange_samples(test):
+    for name, value in (("nan", math.nan), ("infinite", math.inf)):
+        samples = sounds.strike(48000)
+        samples[30000] = value
+        for kind in ("f32", "f64"):
+            path = sounds.write_wav(test.folder / f"{name}-{kind}.wav", samples, 48000, kind)
+            test.refused(path, 3, f"{name} samples, {kind}")
+
+
+def every_format(test):
+    for rate in (8000, 11025, 22050, 44100, 96000, 192000, 384000):
+        path = sounds.write_wav(test.folder / f"rate-{rate}.wav", sounds.strike(rate), rate)
+        test.modes_found(path, f"{rate} Hz")
+    samples = sounds.strike(48000)
+    for kind in ("u8", "s16", "s24", "s32", "f32", "f64"):
+        path = sounds.write_wav(test.folder / f"{kind}.wav", samples, 48000, kind)
+        # 8 bits leave little of the weaker modes' ends.
+        test.modes_found(path, kind, 0.01 if kind == "u8" else 0.003)
+    for channels in (1, 2, 3, 6, 8, 32):
+        path = sounds.write_wav(test.folder / f"channels-{channels}.wav", samples, 48000, "s16",
+                                channels)
+        test.modes_found(path, f"{channels} channels")
+    low = sounds.write_wav(test.folder / "too-low.wav", sounds.strike(4000), 4000)
+    test.refused(low, 3, "a rate too low for any mode")
+
+
+def wrong_words(test):
+    for words in (("read",), ("read", "--band", "wide", "x.wav"), ("read", "--band", "500:100", "x.wav"),
+                  ("read", "--band", "40:50000", "x.wav"), ("sing",), ("read", "--loudly", "x.wav")):
+        done = support.run(test.given.program, *words, env=test.env)
+        test.checks.that(done.returncode == 2, f"{words}: exit {done.returncode}, not 2")
+        test.checks.that(done.stderr.strip(), f"{words}: nothing said")
+
+
+def one_bad_among_good(test):
+    """A bad file does not spoil the good ones read with it."""
+    good = sounds.write_wav(test.folder / "good.wav", sounds.strike(48000), 48000)
+    bad = test.folder / "not-there-either.wav"
+    done = test.read("--json", bad, good)
+    test.checks.that(done.returncode == 3, f"bad and good: exit {done.returncode}")
+    test.sentence(done, "bad and good", bad.name)
+    files = json.loads(done.stdout)["files"] if done.stdout.strip() else []
+    by_name = {pathlib.Path(entry["path"]).name: entry for entry in files}
+    test.checks.that(by_name.get(good.name, {}).get("modes"), "the good file was not read")
+    test.checks.that(by_name.get(bad.name, {}).get("trouble"), "no word on the bad file in the JSON")
+
+
+if __name__ == "__main__":
+    running = BadInput(support.arguments())
+    for part in (unusable_files, truncated_files, strange_samples, every_format, wrong_words,
+                 one_bad_among_good):
+        part(running)
+    running.checks.finish()
