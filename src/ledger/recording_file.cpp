@@ -18,7 +18,7 @@ namespace {
 
 constexpr int k_steps_at_full_scale = 1 << 23; // 24 bit, signed
 constexpr int k_pad_bits = 8;                  // libsndfile wants 24 bits at the top of an int
-constexpr std::string_view k_scale_label = "full scale 2^";
+constexpr std::string_view k_scale_label = "; full scale 2^";
 constexpr int k_highest_rate_hz = 655350;
 
 // A file that lives in memory, in the shape libsndfile asks for.
@@ -100,20 +100,27 @@ std::vector<int> to_24_bit(std::span<const float> samples, int exponent) {
     return steps;
 }
 
-// Reads back what encode_recording() wrote into the file's comment; 0 where there is none.
-int exponent_in(SNDFILE* file) {
+std::string comment_of(SNDFILE* file) {
     const char* comment = sf_get_string(file, SF_STR_COMMENT);
-    if (comment == nullptr || !std::string_view{comment}.starts_with(k_scale_label))
+    return comment != nullptr ? comment : "";
+}
+
+// Takes the scale that encode_recording() wrote off the end of a comment; 0 where there is none.
+int take_exponent(std::string& comment) {
+    const std::size_t at = comment.rfind(k_scale_label);
+    if (at == std::string::npos)
         return 0;
     int exponent = 0;
-    const char* digits = comment + k_scale_label.size();
-    std::from_chars(digits, digits + std::strlen(digits), exponent);
+    const char* digits = comment.data() + at + k_scale_label.size();
+    std::from_chars(digits, comment.data() + comment.size(), exponent);
+    comment.resize(at);
     return std::clamp(exponent, 0, std::numeric_limits<float>::max_exponent);
 }
 
 } // namespace
 
-std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz) {
+std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz,
+                                        const std::string& description) {
     if (samples.empty() || sample_rate_hz < 1 || sample_rate_hz > k_highest_rate_hz)
         throw std::invalid_argument{"a recording needs samples, and a rate FLAC can name"};
     const int exponent = scale_exponent(samples);
@@ -129,10 +136,11 @@ std::vector<std::byte> encode_recording(std::span<const float> samples, int samp
         throw base::Failure{"A tap could not be turned into a recording, so it was not kept.",
                             sf_strerror(nullptr)};
     }
-    if (exponent > 0) {
-        const std::string comment = std::string{k_scale_label} + std::to_string(exponent);
+    std::string comment = description;
+    if (exponent > 0)
+        comment += std::string{k_scale_label} + std::to_string(exponent);
+    if (!comment.empty())
         sf_set_string(sound.get(), SF_STR_COMMENT, comment.c_str());
-    }
     const auto count = static_cast<sf_count_t>(steps.size());
     if (sf_writef_int(sound.get(), steps.data(), count) != count) {
         throw base::Failure{"A tap could not be turned into a recording, so it was not kept.",
@@ -155,9 +163,9 @@ Sound decode_recording(std::span<const std::byte> bytes) {
         throw base::Failure{"A kept recording is cut short and could not be read.",
                             sf_strerror(sound.get())};
     }
-    const double factor =
-        std::ldexp(1.0 / k_steps_at_full_scale, exponent_in(sound.get()) - k_pad_bits);
-    Sound result{std::vector<float>(steps.size()), info.samplerate};
+    Sound result{std::vector<float>(steps.size()), info.samplerate, comment_of(sound.get())};
+    const int exponent = take_exponent(result.description);
+    const double factor = std::ldexp(1.0 / k_steps_at_full_scale, exponent - k_pad_bits);
     std::ranges::transform(steps, result.samples.begin(), [factor](int step) {
         return static_cast<float>(static_cast<double>(step) * factor);
     });

@@ -8,20 +8,22 @@
 
 namespace platewright::ledger {
 
-/// One channel of samples, full scale ±1, and its rate in Hz.
+/// One channel of samples, full scale ±1, its rate in Hz, and what the file's comment says of it.
 struct Sound {
     std::vector<float> samples;
     int sample_rate_hz = 0;
+    std::string description;
 };
 
 /// Encodes samples as mono 24-bit FLAC. A sample is kept to 2^-24 of full scale; samples beyond
 /// ±1 (a float recording may hold them) are kept by scaling the whole by a power of two, which
-/// the file's comment says and decode_recording() undoes.
+/// the file's comment says after the description and decode_recording() undoes.
 /// In: at least one sample, all finite; rate 1..655350 Hz, what FLAC's header can say.
 /// Fails: std::invalid_argument on other input, base::Failure when the encoder gives up.
-/// Cost: about 1 ms a second of sound. The same samples always give the same bytes with the same
+/// Cost: about 1 ms a second of sound. The same input always gives the same bytes with the same
 /// libFLAC. Threads: pure.
-std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz);
+std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz,
+                                        const std::string& description = {});
 
 /// Fails: base::Failure when the bytes are no whole recording.
 Sound decode_recording(std::span<const std::byte> bytes);

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cmath>
+#include <fmt/format.h>
 #include <stdexcept>
 #include <utility>
 
@@ -18,10 +19,27 @@ void require_one(Database& database, std::string_view what) {
         throw std::invalid_argument{"no such " + std::string{what} + " in the ledger"};
 }
 
+// What a recording says of itself, so that its tap could be put together again without the
+// database.
+std::string description_of(Database& database, const TapRecord& record, const taps::Tap& tap) {
+    Statement row{database, "SELECT uid FROM session WHERE id = ?"};
+    row.bind_all(record.session);
+    if (!row.step())
+        throw std::invalid_argument{"no such session in the ledger"};
+    return fmt::format(
+        "platewright tap; session {}; at {}; onset frame {}; onset index {}; spot {}; "
+        "verdict {}",
+        row.text(), base::to_iso(record.at), tap.onset_frame, tap.onset_index,
+        taps::to_word(record.spot), taps::to_word(record.verdict));
+}
+
 // Writes the sound under its content's name, if it is not there already.
-std::string keep_recording(const Store::Impl& ledger, Database& database, const taps::Tap& tap) {
+std::string keep_recording(const Store::Impl& ledger, const TapRecord& record,
+                           const taps::Tap& tap) {
+    Database& database = *ledger.database;
     const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
-    const std::vector<std::byte> bytes = encode_recording(tap.samples, rate);
+    const std::vector<std::byte> bytes =
+        encode_recording(tap.samples, rate, description_of(database, record, tap));
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = ledger.recording_file(hash);
     std::error_code error;
@@ -162,7 +180,7 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
     Database& database = *impl_->database;
     std::optional<std::string> recording;
     if (!tap.samples.empty())
-        recording = keep_recording(*impl_, database, tap);
+        recording = keep_recording(*impl_, record, tap);
     const Id id = database.execute(
         "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
         "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",

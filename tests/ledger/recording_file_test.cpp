@@ -78,6 +78,14 @@ TEST_CASE("the same samples give the same bytes, other samples others") {
     CHECK(encode_recording(samples, 48000) != encode_recording(samples, 44100));
 }
 
+TEST_CASE("what a recording says of itself comes back, whatever its scale") {
+    for (const double loudest : {0.5, 5.0}) {
+        const auto bytes = encode_recording(noise(3000, loudest), 48000, "spot centre; é");
+        CHECK(decode_recording(bytes).description == "spot centre; é");
+    }
+    CHECK(decode_recording(encode_recording(noise(3000, 5.0), 48000)).description.empty());
+}
+
 TEST_CASE("what is no sound is refused, and a damaged recording is not read") {
     CHECK_THROWS_AS(encode_recording({}, 48000), std::invalid_argument);
     CHECK_THROWS_AS(encode_recording(std::vector<float>{0.1F}, 0), std::invalid_argument);

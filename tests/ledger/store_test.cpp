@@ -1,4 +1,6 @@
 #include "base/failure.hpp"
+#include "ledger/file_safety.hpp"
+#include "ledger/recording_file.hpp"
 #include "ledger/store.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
@@ -84,14 +86,25 @@ TEST_CASE("a tap's recording comes back to the last of its 24 bits, its onset in
     CHECK(worst <= 1.0 / (1 << 24));
 }
 
-TEST_CASE("the same sound is stored once, and a damaged recording is never passed off as whole") {
+TEST_CASE("a recording says of itself which tap it is") {
     const TemporaryFolder folder;
     Workshop workshop{folder.path()};
     workshop.add_tap(7);
+    const TapRecord tap = workshop.store.history(workshop.plate)->sessions[0].taps[0];
+    const auto file =
+        folder.path() / "recordings" / tap.recording.substr(0, 2) / (tap.recording + ".flac");
+    const std::string text = decode_recording(read_whole(file)).description;
+    CHECK(text.starts_with("platewright tap; session "));
+    CHECK(text.ends_with("; at 2023-11-14T22:16:40.007Z; onset frame 7000; onset index 480; "
+                         "spot lower_bout_left; verdict accepted"));
+}
+
+TEST_CASE("a damaged recording is never passed off as whole") {
+    const TemporaryFolder folder;
+    Workshop workshop{folder.path()};
     workshop.add_tap(7);
     const auto history = workshop.store.history(workshop.plate);
     const TapRecord& tap = history->sessions[0].taps[0];
-    CHECK(tap.recording == history->sessions[0].taps[1].recording);
     const auto file =
         folder.path() / "recordings" / tap.recording.substr(0, 2) / (tap.recording + ".flac");
     REQUIRE(std::filesystem::exists(file));
