@@ -92,6 +92,12 @@ std::string sha256_hex(std::span<const std::byte> bytes) {
     return text;
 }
 
+void rename_durably(const std::filesystem::path& from, const std::filesystem::path& to) {
+    if (::rename(from.c_str(), to.c_str()) != 0)
+        fail(errno, to);
+    sync_folder(to.parent_path());
+}
+
 void write_durably(const std::filesystem::path& file, std::span<const std::byte> bytes,
                    const std::filesystem::path& staging) {
     const std::filesystem::path temporary = staging / file.filename();
@@ -101,9 +107,7 @@ void write_durably(const std::filesystem::path& file, std::span<const std::byte>
             write_all(descriptor.get(), bytes, temporary);
             sync(descriptor.get(), temporary);
         }
-        if (::rename(temporary.c_str(), file.c_str()) != 0)
-            fail(errno, file);
-        sync_folder(file.parent_path());
+        rename_durably(temporary, file);
     } catch (const base::Failure&) {
         ::unlink(temporary.c_str()); // frees the space it took; a failure here changes nothing
         throw;

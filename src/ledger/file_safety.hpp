@@ -21,6 +21,9 @@ std::string sha256_hex(std::span<const std::byte> bytes);
 void write_durably(const std::filesystem::path& file, std::span<const std::byte> bytes,
                    const std::filesystem::path& staging);
 
+/// Renames a file that is synced already, and syncs the folder it goes to. Fails: base::Failure.
+void rename_durably(const std::filesystem::path& from, const std::filesystem::path& to);
+
 /// Makes a folder and its parents, each of which is synced into the one above. Fails:
 /// base::Failure.
 void make_folder_durably(const std::filesystem::path& folder);
