@@ -14,6 +14,7 @@
 #include "base/level.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
+#include "ledger/backups.hpp"
 
 namespace platewright::bench {
 namespace {
@@ -59,7 +60,7 @@ struct Engine::State {
         now.ledger_folder = store.folder().string();
         now.ledger_read_only = store.read_only();
         if (store.read_only())
-            notice("Another program holds this ledger: it can be read here, but nothing is kept.", true);
+            notice("The ledger can be read here, but nothing is kept, because " + store.why_read_only() + ".", true);
         now.chosen = remembered_input(store);
         list_ledger();
         if (const auto plate = remembered_plate(store))
@@ -71,6 +72,7 @@ struct Engine::State {
 
     void run(const std::stop_token& stop) {
         guarded([&] { refresh_inputs(); });
+        guarded([&] { back_up(); });
         while (!stop.stop_requested()) {
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
@@ -78,6 +80,17 @@ struct Engine::State {
                 open_input();
             if (listening)
                 listen();
+        }
+    }
+
+    void back_up() {
+        if (store.read_only())
+            return;
+        try {
+            ledger::back_up_if_due(store.folder(), base::now());
+        } catch (const base::Failure& failure) {
+            notice("Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. "
+                   "Check the room on its disk.", true);
         }
     }
 

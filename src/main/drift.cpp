@@ -10,6 +10,7 @@
 #include "plot/drift.hpp"
 #include "report/chart_file.hpp"
 #include "screen/pictures.hpp"
+#include "trends/remarks.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -45,7 +46,8 @@ Json track_json(const trends::TrackDrift& drift, const std::optional<trends::For
             {"forecast", forecast ? forecast_json(*forecast) : Json(nullptr)}};
 }
 
-void print_json(const ledger::PlateHistory& history, const trends::Drift& drift, const Forecasts& forecasts) {
+void print_json(const ledger::PlateHistory& history, const trends::Drift& drift, const Forecasts& forecasts,
+                const std::vector<std::string>& remarks) {
     Json sessions = Json::array(), tracks = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         Json session = to_json(history.sessions[i].session);
@@ -58,7 +60,8 @@ void print_json(const ledger::PlateHistory& history, const trends::Drift& drift,
     print({{"schema", "platewright.drift/1"},
            {"plate", {{"id", history.plate.id}, {"label", history.plate.label}, {"instrument", history.instrument.label}}},
            {"sessions", sessions},
-           {"tracks", tracks}},
+           {"tracks", tracks},
+           {"remarks", remarks}},
           true);
 }
 
@@ -137,8 +140,9 @@ ExitCode drift(const Options& options, const Common& common) {
     Forecasts forecasts;
     for (const trends::TrackDrift& track : drift.tracks)
         forecasts.push_back(trends::forecast(track.track, history));
+    const std::vector<std::string> remarks = trends::remarks(history, drift, forecasts);
     if (common.json) {
-        print_json(history, drift, forecasts);
+        print_json(history, drift, forecasts, remarks);
     } else {
         say(fmt::format("{} ({}), {} sessions", history.plate.label, history.instrument.label, history.sessions.size()));
         say(sessions_table(history, drift));
@@ -146,6 +150,8 @@ ExitCode drift(const Options& options, const Common& common) {
         if (!changes.empty())
             say("\n" + changes + "\n  A forecast rests on the sessions so far, not on where the wood comes off. Wood taken off "
                           "can't be put\n  back: go in small steps, and tap again.");
+        for (const std::string& remark : remarks)
+            say("  " + remark);
     }
     if (kind) {
         plot::DriftPicture picture = screen::drift_picture(history, drift, forecasts, nullptr);

@@ -1,0 +1,108 @@
+#include "trends/remarks.hpp"
+
+#include "base/clock.hpp"
+#include "base/text.hpp"
+#include "trends/moisture.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <map>
+
+namespace platewright::trends {
+namespace {
+
+// A smaller change of moisture moves a mode by less than hanging the plate anew.
+constexpr double k_noticeable_moisture = 0.5;
+
+std::string date_of(const ledger::PlateHistory& history, std::size_t session) {
+    return base::local_date(history.sessions[session].session.begun);
+}
+
+// The nearest earlier session whose air is known.
+std::optional<std::size_t> earlier_air(const ledger::PlateHistory& history, std::size_t session) {
+    for (std::size_t i = session; i-- > 0;)
+        if (air_of(history.sessions[i].session))
+            return i;
+    return std::nullopt;
+}
+
+void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>& said) {
+    const std::size_t newest = history.sessions.size() - 1;
+    const std::optional<Air> now = air_of(history.sessions[newest].session);
+    const std::optional<std::size_t> earlier = earlier_air(history, newest);
+    if (!now || !earlier)
+        return;
+    const Air before = *air_of(history.sessions[*earlier].session);
+    const double moisture_now = equilibrium_moisture_pct(*now);
+    const double moisture_before = equilibrium_moisture_pct(before);
+    if (std::abs(moisture_now - moisture_before) < k_noticeable_moisture)
+        return;
+    const Range cents = cents_from_air(before, *now, k_any_response);
+    said.push_back(fmt::format(
+        "The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
+        "can "
+        "move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
+        date_of(history, *earlier), base::fixed(moisture_now, 1), base::fixed(moisture_before, 1),
+        base::signed_fixed(cents.low, 0), base::signed_fixed(cents.high, 0)));
+}
+
+// How an odd session's air differed from the one before it, where that can be why.
+std::string reason_for(const ledger::PlateHistory& history, std::size_t session) {
+    const std::optional<Air> now = air_of(history.sessions[session].session);
+    const std::optional<std::size_t> earlier = earlier_air(history, session);
+    if (!now || !earlier)
+        return {};
+    const double change = equilibrium_moisture_pct(*now) -
+                          equilibrium_moisture_pct(*air_of(history.sessions[*earlier].session));
+    if (std::abs(change) < k_noticeable_moisture)
+        return {};
+    return fmt::format(" The air was {} then, which may be why.", change > 0 ? "wetter" : "drier");
+}
+
+void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& drift,
+                            std::span<const std::optional<Forecast>> forecasts,
+                            std::vector<std::string>& said) {
+    std::map<std::size_t, std::string> modes_by_session;
+    for (std::size_t i = 0; i < forecasts.size(); ++i) {
+        const std::optional<modes::ModeName>& name = drift.tracks[i].track.name;
+        if (!forecasts[i] || !name)
+            continue;
+        for (const std::size_t odd : forecasts[i]->odd_sessions) {
+            std::string& modes = modes_by_session[odd];
+            modes += (modes.empty() ? "" : ", ") + modes::mode_text(name->number);
+        }
+    }
+    for (const auto& [session, modes] : modes_by_session)
+        said.push_back(
+            fmt::format("The session of {} stands off the line of the others and counts for "
+                        "little in the forecast of {}.{}",
+                        date_of(history, session), modes, reason_for(history, session)));
+}
+
+void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& drift,
+                             std::vector<std::string>& said) {
+    const std::size_t newest = history.sessions.size() - 1;
+    if (history.sessions[newest].modes.empty())
+        return;
+    for (const TrackDrift& one : drift.tracks)
+        if (one.track.name && one.track.points.back().session != newest)
+            said.push_back(fmt::format("{} was not found in the newest session; it was last on {}.",
+                                       modes::mode_text(one.track.name->number),
+                                       date_of(history, one.track.points.back().session)));
+}
+
+} // namespace
+
+std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
+                                 std::span<const std::optional<Forecast>> forecasts) {
+    std::vector<std::string> said;
+    if (history.sessions.empty())
+        return said;
+    remark_on_air(history, said);
+    remark_on_odd_sessions(history, drift, forecasts, said);
+    remark_on_missing_modes(history, drift, said);
+    return said;
+}
+
+} // namespace platewright::trends
