@@ -9,21 +9,6 @@
 namespace platewright::plot {
 namespace {
 
-std::optional<double> across_of(const DriftPicture& picture, std::size_t session) {
-    if (session >= picture.sessions.size()) {
-        return std::nullopt;
-    }
-    switch (picture.against) {
-    case DriftAgainst::session:
-        return static_cast<double>(session);
-    case DriftAgainst::mass:
-        return picture.sessions[session].mass_g;
-    case DriftAgainst::day:
-        return picture.sessions[session].day;
-    }
-    return std::nullopt;
-}
-
 /// Hz to what the upright axis shows.
 class Measure {
 public:
@@ -84,7 +69,7 @@ void add_track(Chart& chart, const DriftPicture& picture, const DriftTrack& trac
                 look.shape,  named ? 12.0 : 6.0,
                 look.colour, named ? track.words : std::string("other modes")};
     for (const DriftPoint& point : track.points) {
-        const auto x = across_of(picture, point.session);
+        const auto x = drift_across(picture, point.session);
         if (!x) {
             continue;
         }
@@ -123,7 +108,7 @@ void add_stages(Chart& chart, const DriftPicture& picture, const Palette& palett
     std::string before;
     for (std::size_t i = 0; i < picture.sessions.size(); ++i) {
         const std::string& stage = picture.sessions[i].stage;
-        const auto x = across_of(picture, i);
+        const auto x = drift_across(picture, i);
         if (!stage.empty() && stage != before && x) {
             chart.signposts.push_back({*x, stage, palette.faint_ink, {}, false, Dash::dotted});
             before = stage;
@@ -170,21 +155,36 @@ Axis up_axis(const DriftPicture& picture, const Reach& reach) {
 
 } // namespace
 
+std::optional<double> drift_across(const DriftPicture& picture, std::size_t session) {
+    if (session >= picture.sessions.size()) {
+        return std::nullopt;
+    }
+    switch (picture.against) {
+    case DriftAgainst::session:
+        return static_cast<double>(session);
+    case DriftAgainst::mass:
+        return picture.sessions[session].mass_g;
+    case DriftAgainst::day:
+        return picture.sessions[session].day;
+    }
+    return std::nullopt;
+}
+
 Chart drift_chart(const DriftPicture& picture, const Palette& palette) {
     Chart chart;
     chart.when_empty =
         picture.against == DriftAgainst::mass
             ? "No session of this plate has a mass yet: weigh it and enter the grams."
             : "The drift shows from the second session on.";
-    Reaches reaches;
-    for (const DriftTrack& track : picture.tracks) {
-        if (track.name == 0) {
-            add_track(chart, picture, track, palette, reaches);
-        }
-    }
-    for (const DriftTrack& track : picture.tracks) {
-        if (track.name != 0) {
-            add_track(chart, picture, track, palette, reaches);
+    // Named tracks settle how high the picture is; without any, all do. Others are drawn below
+    // them.
+    Reaches named;
+    Reaches all;
+    for (const bool draw_named : {false, true}) {
+        for (const DriftTrack& track : picture.tracks) {
+            if ((track.name != 0) == draw_named) {
+                add_track(chart, picture, track, palette, draw_named ? named : all);
+            }
         }
     }
     if (chart.empty()) {
@@ -192,9 +192,10 @@ Chart drift_chart(const DriftPicture& picture, const Palette& palette) {
     }
     for (const DriftTrack& track : picture.tracks) {
         if (track.reference_hz && track.name != 0 && !track.points.empty()) {
-            reaches.up.take(Measure(picture.in, track).at(*track.reference_hz));
+            named.up.take(Measure(picture.in, track).at(*track.reference_hz));
         }
     }
+    const Reaches& reaches = named.up.low <= named.up.high ? named : all;
     chart.across = across_axis(picture, reaches.across);
     chart.up = up_axis(picture, reaches.up);
     add_references(chart, picture, palette);

@@ -49,10 +49,14 @@ struct DriftPicture {
     DriftIn in = DriftIn::hertz;
 };
 
+/// Where a session stands on the axis across; nothing for a session without a mass against mass.
+std::optional<double> drift_across(const DriftPicture& picture, std::size_t session);
+
 /// The tracks through the sessions. Named modes are bold with bars of two spreads and words at
-/// their ends, others thin. Mass runs from heavy to light, as the work does; there the forecast is
-/// shown. Sessions without a mass are left out of a chart against mass. A change of stage is
-/// a signpost. Reference frequencies are dotted.
+/// their ends, others thin; where modes have names the picture is as high as those need, and other
+/// modes within it are shown. Mass runs from heavy to light, as the work does; there the forecast
+/// is shown. Sessions without a mass are left out of a chart against mass. A change of stage is a
+/// signpost. Reference frequencies are dotted.
 Chart drift_chart(const DriftPicture& picture, const Palette& palette);
 
 } // namespace platewright::plot

@@ -71,6 +71,10 @@ void BenchView::draw(const Sight& sight, Box area) {
     side(sight, take_right(area, 250.0 * scale));
     take_right(area, gap);
     figures(sight, take_top(area, 250.0 * scale));
+    if (!sight.now.plate->naming.doubt.empty()) {
+        take_top(area, 0.5 * gap);
+        doubt(sight, take_top(area, 38.0 * scale));
+    }
     take_top(area, gap);
     if (naming_) {
         naming_bar(sight, take_bottom(area, 54.0 * scale));
@@ -115,6 +119,19 @@ void BenchView::figures(const Sight& sight, Box box) const {
         draw_figure(sight, all[i], take_left(box, width));
         take_left(box, gap);
     }
+}
+
+/// What is not sure about the names, and what would settle it.
+void BenchView::doubt(const Sight& sight, const Box& box) const {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box, p.caution);
+    canvas.mark({box.left + 22.0 * scale, 0.5 * (box.top + box.bottom)}, plot::Shape::triangle,
+                16.0 * scale, p.on_caution);
+    line(canvas, sight.now.plate->naming.doubt,
+         {box.left + 42.0 * scale, box.top, box.right - 8.0 * scale, box.bottom},
+         {.colour = p.on_caution, .height = k_body * scale});
 }
 
 void BenchView::spectrum(const Sight& sight, const Box& box) {
@@ -206,7 +223,7 @@ void BenchView::strike_here(const Sight& sight, Box box) const {
     }
     take_bottom(box, 10.0 * scale);
     take_top(box, 6.0 * scale);
-    draw_plate(canvas, sight.look, box, sight.now.striking_at);
+    draw_plate(canvas, sight.look, box, sight.now.striking_at, sight.now.plate->naming.ask_spot);
 }
 
 void BenchView::session_card(const Sight& sight, Box box) {
@@ -249,7 +266,6 @@ void BenchView::session_card(const Sight& sight, Box box) {
     if (press(sight, "Name", pair, "M") && !plate.naming.modes.empty()) {
         naming_ = 0;
     }
-    paragraph(canvas, plate.naming.doubt, box, k_small * scale, p.on_caution);
 }
 
 void BenchView::edit_session(const Sight& sight, const Box& box) {

@@ -17,6 +17,7 @@ public:
 private:
     void keys(const Sight& sight);
     void figures(const Sight& sight, plot::Box box) const;
+    void doubt(const Sight& sight, const plot::Box& box) const;
     void spectrum(const Sight& sight, const plot::Box& box);
     void side(const Sight& sight, plot::Box box);
     void strike_here(const Sight& sight, plot::Box box) const;

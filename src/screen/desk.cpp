@@ -33,7 +33,7 @@ const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {
 
 } // namespace
 
-void Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
+int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     ImGui::SetNextWindowPos({0.0F, 0.0F});
     ImGui::SetNextWindowSize(size);
@@ -42,7 +42,8 @@ void Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     ImGui::PopStyleVar();
 
     global_keys(keys);
-    const Sight sight{now, send_, look, keys, place_};
+    int owed = 0;
+    const Sight sight{now, send_, look, keys, place_, owed};
     const double scale = look.scale;
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     rail(sight, take_left(area, 108.0 * scale));
@@ -56,6 +57,7 @@ void Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     view(sight, inside);
     ImGui::End();
     keys.clear();
+    return owed;
 }
 
 void Desk::global_keys(Keys& keys) {
@@ -108,7 +110,7 @@ void Desk::title(const Sight& sight, Box box) const {
         return;
     }
     const ledger::PlateHistory& history = sight.now.plate->history;
-    const std::string name = history.instrument.label + ", " + history.plate.label;
+    const std::string name = plate_name(history.instrument, history.plate);
     const double width = canvas.measure(name, k_lead * scale, Weight::bold).width + 18.0 * scale;
     line(canvas, name, take_left(box, std::min(width, 0.6 * box.width())),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});

@@ -24,7 +24,8 @@ class Desk {
 public:
     explicit Desk(std::function<void(bench::Command)> send) : send_(std::move(send)) {}
 
-    void draw(const bench::Snapshot& now, const Look& look, Keys& keys);
+    /// Gives how many pictures are wanted after this one even if nothing happens.
+    int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
 
     const Wishes& wishes() const { return wishes_; }
     void wish(const Wishes& wishes) { wishes_ = wishes; }

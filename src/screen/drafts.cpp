@@ -145,4 +145,10 @@ FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::stri
 std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_word(kind)); }
 std::string part_text(modes::Part part) { return std::string(modes::to_word(part)); }
 
+std::string plate_name(const ledger::InstrumentRecord& instrument,
+                       const ledger::PlateRecord& plate) {
+    const bool said = plate.label.find(instrument.label) != std::string::npos;
+    return said ? plate.label : instrument.label + ", " + plate.label;
+}
+
 } // namespace platewright::screen

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <tuple>
 
 namespace platewright::screen {
 namespace {
@@ -58,18 +59,19 @@ void DriftView::choices(const Sight& sight, Box box) {
     constexpr std::array in{std::pair{DriftIn::hertz, std::string_view("in Hz")},
                             std::pair{DriftIn::cents, std::string_view("in cents")}};
     const double scale = sight.look.scale;
-    DriftAgainst chosen = choose_one(sight, take_left(box, 384.0 * scale), against, against_);
+    DriftAgainst chosen =
+        choose_one(sight, take_left(box, 384.0 * scale), against, picture_.against);
     take_left(box, 16.0 * scale);
-    DriftIn unit = choose_one(sight, take_left(box, 220.0 * scale), in, in_);
+    DriftIn unit = choose_one(sight, take_left(box, 220.0 * scale), in, picture_.in);
     if (sight.keys.take(U'a')) {
-        chosen = static_cast<DriftAgainst>((static_cast<int>(against_) + 1) % 3);
+        chosen = static_cast<DriftAgainst>((static_cast<int>(picture_.against) + 1) % 3);
     }
     if (sight.keys.take(U'c')) {
-        unit = in_ == DriftIn::hertz ? DriftIn::cents : DriftIn::hertz;
+        unit = picture_.in == DriftIn::hertz ? DriftIn::cents : DriftIn::hertz;
     }
-    if (chosen != against_ || unit != in_) {
-        against_ = chosen;
-        in_ = unit;
+    if (chosen != picture_.against || unit != picture_.in) {
+        picture_.against = chosen;
+        picture_.in = unit;
         drawn_from_.reset();
     }
     take_left(box, 16.0 * scale);
@@ -87,11 +89,11 @@ plot::Frame DriftView::chart(const Sight& sight, const Box& box) {
     if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
         drawn_from_ = sight.now.plate;
         drawn_in_ = &sight.palette();
-        plot::DriftPicture picture = drift_picture(plate.history, plate.drift, plate.forecasts,
-                                                   plate.comparison ? &*plate.comparison : nullptr);
-        picture.against = against_;
-        picture.in = in_;
-        chart_ = plot::drift_chart(picture, *drawn_in_);
+        const auto chosen = std::pair(picture_.against, picture_.in);
+        picture_ = drift_picture(plate.history, plate.drift, plate.forecasts,
+                                 plate.comparison ? &*plate.comparison : nullptr);
+        std::tie(picture_.against, picture_.in) = chosen;
+        chart_ = plot::drift_chart(picture_, *drawn_in_);
     }
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
@@ -105,18 +107,27 @@ plot::Frame DriftView::chart(const Sight& sight, const Box& box) {
 void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box& words_box) const {
     const auto& sessions = sight.now.plate->history.sessions;
     const plot::Point at = point(ImGui::GetIO().MousePos);
-    if (!frame.inside.holds(at) || against_ != DriftAgainst::session || chart_.empty()) {
+    if (!frame.inside.holds(at) || chart_.empty()) {
         return;
     }
-    const auto nearest = std::lround(frame.across.value(at.x));
-    if (nearest < 0 || nearest >= static_cast<long>(sessions.size())) {
+    std::optional<std::size_t> nearest;
+    double least = frame.inside.width();
+    for (std::size_t i = 0; i < sessions.size(); ++i) {
+        const auto across = plot::drift_across(picture_, i);
+        const double away = across ? std::abs(frame.across.place(*across) - at.x) : least;
+        if (away < least) {
+            least = away;
+            nearest = i;
+        }
+    }
+    if (!nearest) {
         return;
     }
-    const ledger::SessionHistory& session = sessions[static_cast<std::size_t>(nearest)];
+    const ledger::SessionHistory& session = sessions[*nearest];
     const double scale = sight.look.scale;
     const plot::Palette& p = sight.palette();
     ImguiCanvas canvas = sight.canvas();
-    const double x = frame.across.place(static_cast<double>(nearest));
+    const double x = frame.across.place(*plot::drift_across(picture_, *nearest));
     canvas.box({x - scale, frame.inside.top, x + scale, frame.inside.bottom}, p.accent.faded(0.6),
                0.0);
     std::string words = base::local_date(session.session.begun);

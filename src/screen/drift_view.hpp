@@ -17,12 +17,10 @@ private:
     void pointer(const Sight& sight, const plot::Frame& frame, const plot::Box& words_box) const;
     void figures(const Sight& sight, plot::Box box) const;
 
-    plot::DriftAgainst against_ = plot::DriftAgainst::session;
-    plot::DriftIn in_ = plot::DriftIn::hertz;
-
     // The chart as it was last built, and from what.
     std::shared_ptr<const bench::PlateView> drawn_from_;
     const plot::Palette* drawn_in_ = nullptr;
+    plot::DriftPicture picture_; // also holds what the maker chose to see
     plot::Chart chart_;
 };
 

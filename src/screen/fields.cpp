@@ -86,6 +86,7 @@ bool field(const Sight& sight, const char* label, std::string& value, double wid
     label_line(sight, label);
     if (wants_focus) {
         ImGui::SetKeyboardFocusHere();
+        sight.owed = 3; // the writing mark arrives only then
     }
     ImGui::SetNextItemWidth(item_width(sight, width));
     ImGui::PushID(label);

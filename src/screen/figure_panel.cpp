@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "screen/parts.hpp"
 
+#include <cmath>
 #include <string>
 
 namespace platewright::screen {
@@ -33,26 +34,34 @@ std::string certainty(const modes::ModeName& name) {
     return name.confidence >= 0.95 ? "sure" : base::fixed(100.0 * name.confidence, 0) + " % sure";
 }
 
-/// A change with a triangle that points its way; nothing known is said in words.
-void draw_change(const Sight& sight, const Box& box, std::string_view title,
-                 std::optional<double> hz, std::optional<double> hz_sd, bool matters) {
+/// How a mode moved against something, or in words why that is not known.
+struct Moved {
+    std::string_view against;
+    std::optional<double> hz;
+    std::optional<double> hz_sd;
+    bool matters = false; // more than hold and thread explain
+    std::string_view otherwise;
+};
+
+void draw_moved(const Sight& sight, const Box& box, const Moved& moved) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     Box rest = box;
-    line(canvas, title, take_top(rest, 20.0 * scale),
+    line(canvas, moved.against, take_top(rest, 20.0 * scale),
          {.colour = p.faint_ink, .height = k_small * scale});
-    if (!hz) {
-        line(canvas, "not known", rest, {.colour = p.faint_ink, .height = k_lead * scale});
+    if (!moved.hz) {
+        line(canvas, moved.otherwise, rest, {.colour = p.faint_ink, .height = k_lead * scale});
         return;
     }
     const double height = k_delta * scale;
-    const std::string figure = base::signed_fixed(*hz, 1);
+    const std::string figure = base::signed_fixed(*moved.hz, 1);
     const double width = canvas.measure(figure, height, Weight::bold).width;
-    const plot::Colour ink = matters ? p.ink : p.faint_ink;
+    const plot::Colour ink = moved.matters ? p.ink : p.faint_ink;
     line(canvas, figure, take_left(rest, width + 8.0 * scale),
          {.colour = ink, .height = height, .weight = Weight::bold});
-    const std::string sd = hz_sd ? "\u00b1 " + base::fixed(2.0 * *hz_sd, 1) : std::string();
+    const std::string sd =
+        moved.hz_sd ? "\u00b1 " + base::fixed(2.0 * *moved.hz_sd, 1) : std::string();
     line(canvas, sd, rest, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
@@ -113,12 +122,26 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     canvas.box({rest.left, rest.top, rest.right, rest.top + scale}, p.line, 0.0);
     rest.top += 6.0 * scale;
     const Box last = take_left(rest, 0.5 * rest.width());
-    const auto& since = mode.since_last;
-    draw_change(sight, last, "since last session", since ? std::optional(since->hz) : std::nullopt,
-                since ? std::optional(since->hz_sd) : std::nullopt, true);
-    const auto& against = mode.against_reference;
-    draw_change(sight, rest, "against the reference", against ? against->hz : std::nullopt,
-                against ? against->hz_sd : std::nullopt, against && against->beyond_spread);
+    Moved moved{.against = "since last session", .hz = {}, .hz_sd = {}, .otherwise = "not known"};
+    if (sight.now.plate->history.sessions.size() < 2) {
+        moved.otherwise = "the first";
+    }
+    if (const auto& since = mode.since_last) {
+        moved.hz = since->hz;
+        moved.hz_sd = since->hz_sd;
+        moved.matters = std::abs(since->hz) > 2.0 * since->hz_sd;
+    }
+    draw_moved(sight, last, moved);
+    moved = {.against = "against the reference", .hz = {}, .hz_sd = {}, .otherwise = "not known"};
+    if (!sight.now.plate->reference) {
+        moved.otherwise = "none chosen";
+    }
+    if (const auto& against = mode.against_reference) {
+        moved.hz = against->hz;
+        moved.hz_sd = against->hz_sd;
+        moved.matters = against->beyond_spread;
+    }
+    draw_moved(sight, rest, moved);
 }
 
 } // namespace platewright::screen

@@ -47,7 +47,8 @@ std::optional<Point> place(taps::Spot spot) {
 
 } // namespace
 
-void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck) {
+void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck,
+                std::optional<taps::Spot> wanted) {
     const double length = std::min(box.height(), box.width() / 0.6);
     const Point head{0.5 * (box.left + box.right), box.top + 0.5 * (box.height() - length)};
     const auto at = [&](double x, double y) {
@@ -69,6 +70,11 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, tap
     for (const taps::Spot spot : taps::k_spots) {
         if (const auto p = place(spot)) {
             const bool here = spot == struck;
+            if (spot == wanted && !here) {
+                canvas.mark(at(p->x, p->y), plot::Shape::triangle, 20.0 * look.scale,
+                            palette.on_caution);
+                continue;
+            }
             canvas.mark(at(p->x, p->y), here ? plot::Shape::disc : plot::Shape::ring,
                         (here ? 20.0 : 10.0) * look.scale, here ? palette.accent : palette.mean);
         }

@@ -2,11 +2,15 @@
 #include "screen/imgui_canvas.hpp"
 #include "taps/spot.hpp"
 
+#include <optional>
+
 namespace platewright::screen {
 
-/// A small plate, scroll end up, seen from outside, with the nine spots as rings and `struck` as a
-/// disc. The outline is drawn by hand in a violin's customary proportions (common practice, no
-/// source: bouts about 168 and 208, waist 112, on 355 mm); it is a signpost, not a measurement.
-void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck);
+/// A small plate, scroll end up, seen from outside, with the nine spots as rings, `struck` as a
+/// disc and `wanted`, where a tap would settle a doubt, as a triangle. The outline is drawn by hand
+/// in a violin's customary proportions (common practice, no source: bouts about 168 and 208, waist
+/// 112, on 355 mm); it is a signpost, not a measurement.
+void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck,
+                std::optional<taps::Spot> wanted);
 
 } // namespace platewright::screen

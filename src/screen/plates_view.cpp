@@ -38,30 +38,22 @@ bool found(const ledger::InstrumentSummary& instrument, const std::string& searc
     return true;
 }
 
+ledger::Id highest_id(const bench::Snapshot& now) {
+    ledger::Id highest = 0;
+    if (now.instruments) {
+        for (const ledger::InstrumentSummary& instrument : *now.instruments) {
+            highest = std::max(highest, instrument.instrument.id);
+        }
+    }
+    return highest;
+}
+
 std::string summary_line(const ledger::PlateSummary& plate) {
     std::string words =
         std::to_string(plate.sessions) + (plate.sessions == 1 ? " session" : " sessions");
     if (plate.newest) {
         words += ", " + base::local_date(plate.newest->begun) + ", " +
                  std::string(modes::to_text(plate.newest->stage));
-    }
-    return words;
-}
-
-std::string session_line(const ledger::SessionHistory& session) {
-    const auto good = std::count_if(session.taps.begin(), session.taps.end(), [](const auto& tap) {
-        return tap.verdict == taps::Verdict::accepted;
-    });
-    std::string words =
-        std::to_string(good) + " good taps of " + std::to_string(session.taps.size());
-    if (session.session.mass_g) {
-        words += ", " + base::fixed(*session.session.mass_g, 1) + " g";
-    }
-    for (const ledger::ModeRecord& mode : session.modes) {
-        if (mode.name) {
-            words += ", mode " + std::to_string(mode.name->number) + " " +
-                     base::fixed(mode.mode.frequency_hz, 1);
-        }
     }
     return words;
 }
@@ -77,6 +69,7 @@ void PlatesView::begin(Draft draft) {
 
 void PlatesView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
+    go_on(sight);
     keys(sight);
     const bool nothing = !sight.now.instruments || sight.now.instruments->empty();
     if (nothing && std::holds_alternative<std::monostate>(draft_)) {
@@ -100,6 +93,17 @@ void PlatesView::draw(const Sight& sight, Box area) {
         text(sight,
              "Choose a plate at the left: it comes onto the bench, and its sessions show here.");
     }
+}
+
+/// A new instrument has no plate yet: its first is asked for as soon as the ledger has it.
+void PlatesView::go_on(const Sight& sight) {
+    if (!newer_than_ || highest_id(sight.now) <= *newer_than_) {
+        return;
+    }
+    newer_than_.reset();
+    ledger::PlateRecord plate;
+    plate.instrument = highest_id(sight.now);
+    begin(PlateDraft(plate));
 }
 
 void PlatesView::keys(const Sight& sight) {
@@ -150,7 +154,9 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
         const bool open = sight.now.plate && sight.now.plate->history.plate.id == plate.plate.id;
         ImGui::PushID("plate");
         const std::string part = part_text(plate.plate.part);
-        const std::string name = plate.plate.label == part ? part : plate.plate.label + ", " + part;
+        const std::string name = plate.plate.label.find(part) != std::string::npos
+                                     ? plate.plate.label
+                                     : plate.plate.label + ", " + part;
         if (row(sight, static_cast<int>(plate.plate.id), name, summary_line(plate), open, 26.0)) {
             draft_ = std::monostate();
             sight.send(bench::command::OpenPlate{plate.plate.id});
@@ -182,9 +188,15 @@ void PlatesView::form(const Sight& sight) {
     if (auto* instrument = std::get_if<InstrumentDraft>(&draft_)) {
         answer = instrument_form(sight, *instrument, complaint_, fresh_);
         settle(*instrument, [](const auto& r) { return bench::command::SaveInstrument{r}; });
+        if (answer == FormAnswer::save && instrument->record.id == 0) {
+            newer_than_ = highest_id(sight.now);
+        }
     } else if (auto* plate = std::get_if<PlateDraft>(&draft_)) {
         answer = plate_form(sight, *plate, complaint_, fresh_);
         settle(*plate, [](const auto& r) { return bench::command::SavePlate{r}; });
+        if (answer == FormAnswer::save && plate->record.id == 0) {
+            sight.place = Place::bench; // where the new plate lies now
+        }
     } else if (auto* session = std::get_if<SessionDraft>(&draft_)) {
         answer = session_form(sight, *session, complaint_, fresh_);
         settle(*session, [](const auto& r) { return bench::command::SaveSession{r}; });
@@ -198,7 +210,7 @@ void PlatesView::form(const Sight& sight) {
 void PlatesView::open_plate(const Sight& sight) {
     const ledger::PlateHistory& history = sight.now.plate->history;
     const ledger::PlateRecord& plate = history.plate;
-    heading(sight, history.instrument.label + ", " + plate.label);
+    heading(sight, plate_name(history.instrument, plate));
     std::string facts = kind_text(history.instrument.kind) + " " + part_text(plate.part);
     if (!plate.wood.empty()) {
         facts += ", " + plate.wood;
@@ -226,75 +238,11 @@ void PlatesView::open_plate(const Sight& sight) {
         begin(PlateDraft(fresh_plate));
     }
     if (flow_press(sight, "Put away", {}, false, true)) {
-        bin(sight, "plate", plate.id, plate.label);
+        away_.put(sight, "plate", plate.id, plate.label);
     }
-    sessions(sight);
-}
-
-void PlatesView::sessions(const Sight& sight) {
-    const auto& all = sight.now.plate->history.sessions;
-    heading(sight, "Sessions");
-    if (binned_ && flow_press(sight, "Put " + binned_->name + " back")) {
-        sight.send(bench::command::Unbin{binned_->table, binned_->id});
-        binned_.reset();
+    if (auto correction = sessions_.draw(sight, away_)) {
+        begin(std::move(*correction));
     }
-    if (all.empty()) {
-        faint_text(sight, "None yet. N begins the first.");
-    }
-    for (std::size_t i = all.size(); i-- > 0;) {
-        const ledger::SessionRecord& session = all[i].session;
-        const std::string name = "session " + std::to_string(i + 1);
-        const std::string main = std::to_string(i + 1) + ":  " +
-                                 base::local_date_time(session.begun) + ", " +
-                                 std::string(modes::to_text(session.stage));
-        const bool open = session.id == sight.now.plate->session;
-        ImGui::PushID("session");
-        if (row(sight, static_cast<int>(session.id), main, session_line(all[i]), open)) {
-            shown_session_ = shown_session_ == session.id ? 0 : session.id;
-        }
-        ImGui::PopID();
-        if (shown_session_ == session.id) {
-            session_buttons(sight, session, name);
-        }
-    }
-}
-
-void PlatesView::session_buttons(const Sight& sight, const ledger::SessionRecord& session,
-                                 const std::string& name) {
-    ImGui::PushID(static_cast<int>(session.id));
-    if (!session.notes.empty()) {
-        faint_text(sight, session.notes);
-    }
-    ImGui::Dummy({sight.look.px(14), 1.0F});
-    if (flow_press(sight, "Onto the bench", {}, true, true)) {
-        sight.send(bench::command::OpenSession{session.id});
-        sight.place = Place::bench;
-    }
-    if (flow_press(sight, "Correct", {}, false, true)) {
-        begin(SessionDraft(session));
-    }
-    const auto& references = sight.now.references;
-    const auto own = std::find_if(references.begin(), references.end(),
-                                  [&](const auto& r) { return r.session == session.id; });
-    if (own == references.end()) {
-        if (flow_press(sight, "Make it a reference", {}, false, true)) {
-            const ledger::PlateHistory& history = sight.now.plate->history;
-            sight.send(bench::command::AddReference{
-                session.id, history.instrument.label + ", " + history.plate.label + ", " + name});
-        }
-    } else if (flow_press(sight, "No longer a reference", {}, false, true)) {
-        sight.send(bench::command::RemoveReference{own->id});
-    }
-    if (flow_press(sight, "Put away", {}, false, true)) {
-        bin(sight, "session", session.id, name);
-    }
-    ImGui::PopID();
-}
-
-void PlatesView::bin(const Sight& sight, const std::string& table, ledger::Id id,
-                     const std::string& name) {
-    sight.send(bench::command::Bin{table, id});
-    binned_ = Binned{table, id, name};
 }
 
 } // namespace platewright::screen

@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/drafts.hpp"
+#include "screen/session_list.hpp"
 #include "screen/sight.hpp"
 
 #include <string>
@@ -15,14 +16,11 @@ public:
 
 private:
     void keys(const Sight& sight);
+    void go_on(const Sight& sight);
     void list(const Sight& sight, const plot::Box& box);
     void instrument_rows(const Sight& sight, const ledger::InstrumentSummary& instrument);
     void form(const Sight& sight);
     void open_plate(const Sight& sight);
-    void sessions(const Sight& sight);
-    void session_buttons(const Sight& sight, const ledger::SessionRecord& session,
-                         const std::string& name);
-    void bin(const Sight& sight, const std::string& table, ledger::Id id, const std::string& name);
     template <class Draft>
     void begin(Draft draft);
 
@@ -30,15 +28,9 @@ private:
     std::string complaint_;
     bool fresh_ = false;
     std::string search_;
-    ledger::Id shown_session_ = 0; // whose buttons are open
-
-    // What went into the bin last, to be put back.
-    struct Binned {
-        std::string table;
-        ledger::Id id = 0;
-        std::string name;
-    };
-    std::optional<Binned> binned_;
+    std::optional<ledger::Id> newer_than_; // a new instrument is awaited, with an id above this
+    SessionList sessions_;
+    PutAway away_;
 };
 
 } // namespace platewright::screen

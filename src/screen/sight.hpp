@@ -20,6 +20,7 @@ struct Sight {
     const Look& look;
     Keys& keys;
     Place& place; // where the maker is; a view may send him elsewhere
+    int& owed;    // pictures wanted after this one, for what takes effect only then
 
     const plot::Palette& palette() const { return *look.palette; }
     /// A canvas on the window that is being filled just now.

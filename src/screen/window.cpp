@@ -196,8 +196,8 @@ bool keep_look(Look& look, const Wishes& wishes) {
     return anew;
 }
 
-void draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapshot& now,
-                  Keys& keys) {
+int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapshot& now,
+                 Keys& keys) {
     ImGui_ImplGlfw_NewFrame();
     const bool first = look.fonts.regular.empty();
     if (keep_look(look, desk.wishes()) && !first) {
@@ -206,7 +206,7 @@ void draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snaps
     }
     ImGui_ImplOpenGL3_NewFrame(); // on the first picture it takes the letters over itself
     ImGui::NewFrame();
-    desk.draw(now, look, keys);
+    const int owed = desk.draw(now, look, keys);
     ImGui::Render();
     int width = 0;
     int height = 0;
@@ -215,6 +215,7 @@ void draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snaps
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     glfwSwapBuffers(window);
+    return owed;
 }
 
 void toggle_whole_screen(GLFWwindow* window) {
@@ -258,9 +259,9 @@ int run_window(const Bench& bench) {
         if (happenings.keys.take(Key::f11)) {
             toggle_whole_screen(window.get());
         }
-        draw_picture(window.get(), desk, look, *now, happenings.keys);
+        const int wanted = draw_picture(window.get(), desk, look, *now, happenings.keys);
         shown = now;
-        --owed;
+        owed = std::max(owed - 1, wanted);
     }
     if (desk.wishes() != before) {
         write_wishes(desk.wishes());

@@ -45,7 +45,7 @@ public:
             look_.palette = desk_.wishes().dark ? &plot::dark_palette() : &plot::light_palette();
             screen::dress(look_);
             ImGui::NewFrame();
-            desk_.draw(now_, look_, keys_);
+            count += desk_.draw(now_, look_, keys_);
             ImGui::Render();
         }
     }
