@@ -10,18 +10,13 @@
 
 #include "base/failure.hpp"
 #include "support/catch.hpp"
+#include "support/temporary_folder.hpp"
 
 using platewright::audio::Block;
 using platewright::audio::Recording;
 namespace fs = std::filesystem;
 
 namespace {
-
-struct Folder {
-    fs::path path = fs::temp_directory_path() / "platewright-recording-test";
-    Folder() { fs::create_directories(path); }
-    ~Folder() { fs::remove_all(path); }
-};
 
 void write(const fs::path& path, int format, int rate, int channels, const std::vector<float>& frames) {
     SF_INFO info{};
@@ -51,7 +46,7 @@ std::vector<float> tone(std::size_t frames, int channels) {
 } // namespace
 
 TEST_CASE("every sample format, rate and channel count reads alike") {
-    const Folder folder;
+    const platewright::test::TemporaryFolder folder;
     struct Kind { const char* name; int format; float error; };
     const auto kind = GENERATE(Kind{"u8.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_U8, 0.008F},
                                Kind{"16.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 4e-5F},
@@ -63,7 +58,7 @@ TEST_CASE("every sample format, rate and channel count reads alike") {
     const int channels = GENERATE(1, 2, 7);
     const int rate = GENERATE(8000, 44100, 384000);
     const auto frames = tone(5000, channels);
-    const fs::path path = folder.path / kind.name;
+    const fs::path path = folder.path() / kind.name;
     write(path, kind.format, rate, channels, frames);
     auto recording = Recording::open(path, channels - 1);
     REQUIRE(recording);
@@ -76,39 +71,39 @@ TEST_CASE("every sample format, rate and channel count reads alike") {
 }
 
 TEST_CASE("32 channels are read") {
-    const Folder folder;
-    write(folder.path / "32.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 32, tone(1000, 32));
-    auto recording = Recording::open(folder.path / "32.wav", 31);
+    const platewright::test::TemporaryFolder folder;
+    write(folder.path() / "32.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 32, tone(1000, 32));
+    auto recording = Recording::open(folder.path() / "32.wav", 31);
     REQUIRE(recording);
     CHECK(all_of(**recording).size() == 1000);
 }
 
 TEST_CASE("what is no recording is refused in one sentence") {
-    const Folder folder;
+    const platewright::test::TemporaryFolder folder;
     const auto fault = [&](const char* name, int channel = 0) {
-        auto recording = Recording::open(folder.path / name, channel);
+        auto recording = Recording::open(folder.path() / name, channel);
         REQUIRE_FALSE(recording);
         return recording.fault().what;
     };
     CHECK(fault("missing.wav").find("is not there") != std::string::npos);
-    std::ofstream(folder.path / "empty.wav");
+    std::ofstream(folder.path() / "empty.wav");
     CHECK(fault("empty.wav").find("is empty") != std::string::npos);
-    std::ofstream(folder.path / "words.wav") << "these are words, not sound, and there are enough of them";
+    std::ofstream(folder.path() / "words.wav") << "these are words, not sound, and there are enough of them";
     CHECK(fault("words.wav").find("can't be read as a recording") != std::string::npos);
-    fs::create_directory(folder.path / "folder");
+    fs::create_directory(folder.path() / "folder");
     CHECK(fault("folder").find("is a folder") != std::string::npos);
-    write(folder.path / "slow.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 4000, 1, tone(100, 1));
+    write(folder.path() / "slow.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 4000, 1, tone(100, 1));
     CHECK(fault("slow.wav").find("4000 samples a second") != std::string::npos);
-    write(folder.path / "one.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, tone(100, 1));
+    write(folder.path() / "one.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, tone(100, 1));
     CHECK(fault("one.wav", 1).find("no channel 2") != std::string::npos);
 }
 
 TEST_CASE("a recording cut short gives what it has, then says that it breaks off") {
-    const Folder folder;
+    const platewright::test::TemporaryFolder folder;
     const auto [name, format] = GENERATE(std::pair{"cut.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16},
                                          std::pair{"cut.aiff", SF_FORMAT_AIFF | SF_FORMAT_PCM_16},
                                          std::pair{"cut.flac", SF_FORMAT_FLAC | SF_FORMAT_PCM_16});
-    const fs::path path = folder.path / name;
+    const fs::path path = folder.path() / name;
     write(path, format, 48000, 1, tone(96000, 1));
     fs::resize_file(path, fs::file_size(path) / 2);
     auto recording = Recording::open(path);
@@ -128,12 +123,12 @@ TEST_CASE("a recording cut short gives what it has, then says that it breaks off
 }
 
 TEST_CASE("samples that are not numbers are refused with their place") {
-    const Folder folder;
+    const platewright::test::TemporaryFolder folder;
     for (const float bad : {std::numeric_limits<float>::quiet_NaN(), std::numeric_limits<float>::infinity()}) {
         auto frames = tone(48000, 1);
         frames[24000] = bad;
-        write(folder.path / "bad.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1, frames);
-        auto recording = Recording::open(folder.path / "bad.wav");
+        write(folder.path() / "bad.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1, frames);
+        auto recording = Recording::open(folder.path() / "bad.wav");
         REQUIRE(recording);
         CHECK_THROWS_WITH(all_of(**recording), ContainsSubstring("0.500 s"));
     }
