@@ -26,16 +26,29 @@ void add_rotation(Row9& row, int corner, double c, double s, double factor) {
     row[3 * corner + 2] += c * factor;
 }
 
-// Stiffness of bending along the direction over that of transverse shear along it, times 12 / L^2.
+// Bending stiffness along a direction over transverse shear stiffness along it, per h^2 / 12 / k.
+double along(const FacetStiffness& wood, double c, double s) {
+    const Eigen::Vector3d strain(c * c, s * s, 2.0 * c * s);
+    const Eigen::Vector2d direction(c, s);
+    return strain.dot(wood.plane * strain);
+}
+
+double shear_along(const FacetStiffness& wood, double c, double s) {
+    const Eigen::Vector2d direction(c, s);
+    return direction.dot(wood.shear * direction);
+}
+
+// Mean shear along a side over two thirds of its bulge.
 double shear_ratio(const FacetStiffness& wood, double thickness, const Side& side) {
-    const double c2 = side.c * side.c, s2 = side.s * side.s, cs = side.c * side.s;
-    const Eigen::Vector3d along(c2, s2, cs); // strain 1 along the side
-    const Eigen::Vector2d direction(side.c, side.s);
-    Eigen::Vector3d strain = along;
-    strain[2] *= 2.0;
-    const double bend = strain.dot(wood.plane * strain) * thickness * thickness * thickness / 12.0;
-    const double shear = k_shear_factor * thickness * direction.dot(wood.shear * direction);
-    return 12.0 * bend / (shear * side.length * side.length);
+    const double gc = wood.grain[0], gs = wood.grain[1];
+    const double l = std::abs(side.c * gc + side.s * gs); // of the side, along the grain
+    const double r = std::abs(side.s * gc - side.c * gs); // and across
+    const double bend_l = along(wood, gc, gs), bend_r = along(wood, -gs, gc);
+    const double soft_l = bend_l / shear_along(wood, gc, gs);
+    const double soft_r = bend_r / shear_along(wood, -gs, gc);
+    const double more = std::sqrt(bend_l / bend_r);
+    const double ratio = (r * soft_r * more + l * soft_l) / (r * r * r * more + l * l * l);
+    return thickness * thickness / k_shear_factor * ratio / (side.length * side.length);
 }
 
 Side make_side(const FlatTriangle& t, int i, const FacetStiffness& wood,

@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 namespace platewright::plate {
 namespace {
 
-constexpr double k_band_mm = 20.0;
+constexpr double k_band = 1.3; // width of the band, in mean lengths of the free sides
 
 struct FreeSide {
     int from, to;
@@ -53,13 +54,16 @@ std::vector<EdgeShare> share_edges(const PlanMesh& mesh) {
     for (const auto& side : sides)
         length_mm[side.loop] += std::hypot(place(side.to).x_mm - place(side.from).x_mm,
                                            place(side.to).y_mm - place(side.from).y_mm);
+    const double all_mm = std::accumulate(length_mm.begin(), length_mm.end(), 0.0);
+    const double band_mm =
+        sides.empty() ? 0.0 : k_band * all_mm / static_cast<double>(sides.size());
     std::vector<std::size_t> nearest_loop(shares.size(), loops);
     for (std::size_t e = 0; e < shares.size(); ++e) {
         const auto& t = mesh.triangles[e];
         const std::array<Point, 3> c{place(t[0]), place(t[1]), place(t[2])};
         const Point middle{(c[0].x_mm + c[1].x_mm + c[2].x_mm) / 3.0,
                            (c[0].y_mm + c[1].y_mm + c[2].y_mm) / 3.0};
-        double nearest = k_band_mm;
+        double nearest = band_mm;
         for (const auto& side : sides) {
             const std::array<Point, 2> ends{place(side.from), place(side.to)};
             const double distance = distance_mm(ends, middle);

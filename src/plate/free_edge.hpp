@@ -16,9 +16,9 @@ struct EdgeShare {
     double along_y = 0.0;
 };
 
-/// Spreads each free edge over the triangles within 20 mm of it (a small part of the wavelength
-/// of any mode asked for): the sum of area * per_mm over the triangles nearest to an edge loop is
-/// the loop's length.
+/// Spreads each free edge over the triangles within about one side's length of it (narrow, for a
+/// mode's twist grows towards the edge): the sum of area * per_mm over the triangles nearest to an
+/// edge loop is the loop's length.
 std::vector<EdgeShare> share_edges(const PlanMesh& mesh);
 
 } // namespace platewright::plate

@@ -43,7 +43,8 @@ FacetStiffness facet_stiffness(const Compliance& compliance, const Eigen::Matrix
     across << unit_stress(e1, n, true), unit_stress(e2, n, true);
     const Eigen::Matrix3d plane_compliance = in_plane.transpose() * compliance * in_plane;
     const Eigen::Matrix2d shear_compliance = across.transpose() * compliance * across;
-    return {plane_compliance.inverse(), shear_compliance.inverse()};
+    return {plane_compliance.inverse(), shear_compliance.inverse(),
+            Eigen::Vector2d(e1[1], e2[1]).normalized()};
 }
 
 double shear_modulus(const Compliance& compliance, const Eigen::Vector3d& first,

@@ -16,6 +16,7 @@ Compliance compliance_of(const Wood& wood);
 struct FacetStiffness {
     Eigen::Matrix3d plane; // Pa: stresses 11, 22, 12 from strains 11, 22, 2*12; plane stress
     Eigen::Matrix2d shear; // Pa: transverse stresses 13, 23 from engineering strains
+    Eigen::Vector2d grain; // direction of the grain in the facet, unit length
 };
 
 /// Turns the three-dimensional compliance into the facet's axes and takes from it the plane-stress

@@ -42,12 +42,13 @@ Eigen::MatrixXd to_hz(const Eigen::MatrixXd& of_lambda, const ShellModes& modes)
 } // namespace
 
 Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                                  const PlateWood& wood, const ShellModes& modes) {
+                                  double arch_offset_mm, const PlateWood& wood,
+                                  const ShellModes& modes) {
     check(model, thickness_mm, modes);
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
     const MotionValues lambda = lambda_of(modes);
-    ShellSurface surface = model.surface(thickness_mm);
+    ShellSurface surface = model.surface(thickness_mm, arch_offset_mm);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     for (std::size_t e = 0; e < shell.facets(); ++e) {
         const FacetInput input = shell.facet(e, surface);

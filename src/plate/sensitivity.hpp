@@ -13,7 +13,8 @@ namespace platewright::plate {
 /// In: modes of this very plate, sixteen at most. Out: Hz per mm, a row a node, a column a mode.
 /// Cost: about 20 ms for 650 nodes and ten modes. Threads: pure.
 Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                                  const PlateWood& wood, const ShellModes& modes);
+                                  double arch_offset_mm, const PlateWood& wood,
+                                  const ShellModes& modes);
 
 /// The same as a map for the eye: Hz for each 0.1 mm taken off an area of 10 cm^2 round the place.
 Eigen::MatrixXd thinning_map(const PlateModel& model, const Eigen::MatrixXd& gradient);

@@ -14,6 +14,7 @@ constexpr double k_least_symmetry = 0.6;
 constexpr double k_least_likeness = 0.35;
 constexpr double k_rival = 0.6; // another mode's likeness, in parts of the named one's
 constexpr double k_least_ring = 0.55;
+constexpr double k_firm_ring = 0.72; // where the mode is not the fifth, as it usually is
 
 Eigen::VectorXd orthogonal(const Eigen::VectorXd& v, const Eigen::MatrixXd& basis,
                            const Eigen::VectorXd& weight) {
@@ -135,7 +136,10 @@ std::vector<ShapeFacts> ShapeJudge::facts(const Eigen::MatrixXd& shapes) const {
 
 std::array<ShapeName, 3> ShapeJudge::names(const Eigen::MatrixXd& shapes) const {
     const auto all = facts(shapes);
-    std::array<ShapeName, 3> names{ShapeName{1}, ShapeName{2}, ShapeName{5}};
+    std::array<ShapeName, 3> names;
+    names[0].number = 1;
+    names[1].number = 2;
+    names[2].number = 5;
     std::vector<int> odd, even;
     for (std::size_t m = 0; m < all.size(); ++m)
         (all[m].symmetry < 0.0 ? odd : even).push_back(static_cast<int>(m));
@@ -157,8 +161,9 @@ std::array<ShapeName, 3> ShapeJudge::names(const Eigen::MatrixXd& shapes) const 
             to.doubt = "no mode is much like it";
         else if (rival > k_rival * to.likeness)
             to.doubt = "another mode is nearly as like it";
-        else if (to.number == 5 && f.ring < k_least_ring)
-            to.doubt = "its ring does not close";
+        else if (to.number == 5 && f.ring < (index == 4 ? k_least_ring : k_firm_ring))
+            to.doubt = index == 4 ? "its ring does not close"
+                                  : "its ring does not close, and it is not the fifth mode";
         to.sure = to.doubt.empty();
     };
     if (!odd.empty())

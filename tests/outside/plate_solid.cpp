@@ -129,8 +129,11 @@ public:
         text += fmt::format("*DENSITY\n{}\n*SOLID SECTION,ELSET=WOOD,MATERIAL=WOOD,"
                             "ORIENTATION=GRAIN\n",
                             w.density_kg_m3 * 1e-12);
+        text += "*NSET,NSET=TOP\n";
+        for (std::size_t p = 0; p < solid_.mesh.points.size(); ++p)
+            text += fmt::format("{}\n", top_node(p));
         text += fmt::format("*STEP\n*FREQUENCY\n{}\n", modes + 6);
-        text += with_shapes ? "*NODE PRINT,NSET=ALL\nU\n*END STEP\n" : "*END STEP\n";
+        text += with_shapes ? "*NODE PRINT,NSET=TOP\nU\n*END STEP\n" : "*END STEP\n";
         return text;
     }
 

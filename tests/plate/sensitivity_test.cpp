@@ -37,7 +37,7 @@ TEST_CASE("thinning from the inside does what central differences of whole solve
         const auto h =
             model.thickness_at([&](Point p) { return graduation(p, is_top ? 0.4 : 1.8); });
         const auto modes = model.solve(h, wood, 10);
-        const auto gradient = thinning_gradient(model, h, wood, modes);
+        const auto gradient = thinning_gradient(model, h, 0.0, wood, modes);
         for (const Point middle : {Point{0, 180}, Point{45, 270}, Point{-60, 70}, Point{0, 20}}) {
             const auto removal = model.thickness_at([&](Point p) {
                 return std::exp(-std::pow((p.x_mm - middle.x_mm) / 30.0, 2) -
@@ -67,7 +67,7 @@ TEST_CASE("the shape term matters: a fixed middle surface would give another ans
     const int ring = ShapeJudge(model).names(modes.shapes)[2].index;
     REQUIRE(ring >= 0);
     // taking d off everywhere inside = thinner by d with the arch's middle surface d/2 higher
-    const auto gradient = thinning_gradient(model, h, wood, modes);
+    const auto gradient = thinning_gradient(model, h, 0.0, wood, modes);
     CHECK(gradient.col(ring).sum() == Approx(-fit.thick_hz_per_mm[ring]).epsilon(0.002));
     // membrane energy is about half of mode 5 and little of mode 2 (plate-model.md, prototype)
     CHECK(fit.membrane_share[ring] > 0.35);
@@ -115,7 +115,7 @@ TEST_CASE("wood off the middle lowers modes 2 and 5; off a corner of a bout it r
     const auto h = model.thickness_at([](Point p) { return graduation(p, 1.8); });
     const auto modes = model.solve(h, wood, 8);
     const auto names = ShapeJudge(model).names(modes.shapes);
-    const auto map = thinning_map(model, thinning_gradient(model, h, wood, modes));
+    const auto map = thinning_map(model, thinning_gradient(model, h, 0.0, wood, modes));
     const auto near = [&](Point p) {
         Eigen::Index best = 0;
         double distance = 1e9;
@@ -146,7 +146,7 @@ TEST_CASE("thinning a slender free bar works by place as the closed form says") 
     const Wood w{10, 10, 10, 5, 5, 5, 0.0, 0.0, 0.0, 500};
     const auto h = model.thickness_at([](Point) { return 1.0; });
     const auto modes = model.solve(h, {w, w}, 2);
-    const Eigen::MatrixXd gradient = thinning_gradient(model, h, {w, w}, modes);
+    const Eigen::MatrixXd gradient = thinning_gradient(model, h, 0.0, {w, w}, modes);
     CHECK(gradient.col(0).sum() * 1.0 / modes.frequency_hz[0] == Approx(-1.0).epsilon(0.01));
     double middle = 0.0, middle_area = 0.0, tips = 0.0, tips_area = 0.0;
     for (Eigen::Index i = 0; i < h.size(); ++i) {

@@ -1,0 +1,119 @@
+#pragma once
+/// Fitting the wood of a plate to the modes tapped on it, over all its sessions.
+
+#include "plate/sensitivity.hpp"
+#include "plate/shape_names.hpp"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace platewright::plate {
+
+/// A mode tapped in a session, by the number the trade calls it.
+struct TappedMode {
+    int number = 0;
+    double frequency_hz = 0.0;
+    double sd_hz = 0.0; // of the session's value; the spread of re-hanging is added
+};
+
+/// One session: the thickness the plate had (at the nodes of the model), mass and modes.
+struct FitSession {
+    Eigen::VectorXd thickness_mm;
+    std::optional<double> mass_g;
+    std::vector<TappedMode> modes;
+};
+
+/// What is held before any tap; standard deviations.
+struct FitPriors {
+    Eigen::Vector4d log_wood = {0.20, 0.25, 0.20, 0.30}; // of ln E_L, E_R, G_LR, rest
+    double log_density = 0.10;
+    double arch_mm = 0.3;       // of the arch's height
+    double thickness_mm = 0.03; // of the whole map: the caliper's own offset
+    double repeat = 0.005;      // of a mode when the plate is hung and tapped again
+    double model = 0.005;       // of a mode in the model, the same in all sessions
+    double mass = 0.005;        // of the scales, with what is not plate
+};
+
+/// The unknowns, in this order.
+enum class FitUnknown { e_l, e_r, g_lr, rest, density, arch, thickness };
+inline constexpr int k_fit_unknowns = 7;
+using FitVector = Eigen::Matrix<double, k_fit_unknowns, 1>;
+using FitMatrix = Eigen::Matrix<double, k_fit_unknowns, k_fit_unknowns>;
+
+/// How one tapped mode came out.
+struct FitResidual {
+    std::size_t session = 0;
+    int number = 0;
+    double tapped_hz = 0.0;
+    double model_hz = 0.0;
+    double deviations = 0.0; // (tapped - model) over what was expected of it
+};
+
+enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood };
+
+/// The plate as the fit holds it.
+struct PlateFit {
+    FitStatus status = FitStatus::nothing_to_fit;
+    FitVector unknowns = FitVector::Zero(); // ln factors, then mm
+    FitMatrix covariance = FitMatrix::Zero();
+    PlateWood wood;            // the start's, scaled
+    double arch_mm = 0.0;      // to add to the arch's height
+    double thickness_mm = 0.0; // to add to every map
+    std::vector<FitResidual> residuals;
+    bool is_plausible = false;
+    std::string doubt; // a sentence where the wood would have to be implausible; else empty
+
+    double sd(FitUnknown u) const;
+};
+
+/// Most probable wood and its covariance (maximum a posteriori by Gauss-Newton with analytic
+/// derivatives; A. Tarantola, Inverse Problem Theory, 2005, section 3.4). The model's own error in
+/// a mode is common to all sessions. Modes 1, 2, 5 are found by shape; another number n is the
+/// model's n-th mode. E_L and E_R can hardly be told apart from modes 1, 2 and 5 alone: read the
+/// covariance, not the values.
+/// Cost: sessions x 4 x 50 ms. Threads: pure.
+PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
+                  std::span<const FitSession> sessions, const FitPriors& priors = {});
+
+/// Index of the model's mode that the trade calls by this number; -1 where there is none.
+int mode_index(const std::array<ShapeName, 3>& names, int number);
+
+/// The fitted plate at one thickness: modes and the derivatives that carry the fit's covariance.
+struct FittedState {
+    ShellModes modes;
+    std::array<ShapeName, 3> names;
+    Eigen::MatrixXd by_unknown; // Hz; a row an unknown, a column a mode
+    double mass_g = 0.0;
+};
+/// like: modes of nearly the same plate to start from, or empty. Cost: about 50 ms.
+FittedState fitted_state(const PlateModel& model, const PlateFit& fit,
+                         const Eigen::VectorXd& thickness_mm, const Eigen::MatrixXd& like = {});
+
+/// What a mode is expected to do when the thickness goes from one state to another.
+struct ShiftForecast {
+    int number = 0;
+    double now_hz = 0.0; // of the model
+    double then_hz = 0.0;
+    double shift_hz = 0.0;
+    double shift_sd_hz = 0.0; // from the remaining uncertainty of the wood and the model
+};
+/// Modes followed by likeness of shape between the states; a mode that can't be followed is left
+/// out.
+std::vector<ShiftForecast> forecast_shifts(const PlateModel& model, const PlateFit& fit,
+                                           const FittedState& now, const FittedState& then,
+                                           std::span<const int> numbers);
+
+/// Hindsight: a forecast set beside what was tapped after the pass.
+struct Hindsight {
+    int number = 0;
+    double expected_hz = 0.0; // tapped before, plus the forecast's shift
+    double tapped_hz = 0.0;
+    double deviations = 0.0; // in standard deviations of forecast and both taps together
+    std::string text;        // one sentence
+};
+std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
+                                 std::span<const TappedMode> before,
+                                 std::span<const TappedMode> after, const FitPriors& priors = {});
+
+} // namespace platewright::plate

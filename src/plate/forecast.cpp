@@ -1,0 +1,82 @@
+#include "base/text.hpp"
+#include "modes/mode.hpp"
+#include "plate/fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::plate {
+namespace {
+
+// What the model's own simplifications add to a shift, in parts of it.
+constexpr double k_shift_error = 0.05;
+
+const TappedMode* find(std::span<const TappedMode> modes, int number) {
+    const auto found =
+        std::find_if(modes.begin(), modes.end(), [&](const auto& m) { return m.number == number; });
+    return found == modes.end() ? nullptr : &*found;
+}
+
+double variance(const TappedMode& m, const FitPriors& priors) {
+    const double repeat = priors.repeat * m.frequency_hz;
+    return m.sd_hz * m.sd_hz + repeat * repeat;
+}
+
+} // namespace
+
+std::vector<ShiftForecast> forecast_shifts(const PlateModel& model, const PlateFit& fit,
+                                           const FittedState& now, const FittedState& then,
+                                           std::span<const int> numbers) {
+    const auto followed = follow(model, now.modes.shapes, then.modes.shapes);
+    std::vector<ShiftForecast> forecasts;
+    for (const int number : numbers) {
+        const int before = mode_index(now.names, number);
+        if (before < 0 || before >= static_cast<int>(followed.size()))
+            continue;
+        const int after = followed[static_cast<std::size_t>(before)];
+        if (after < 0)
+            continue;
+        ShiftForecast f;
+        f.number = number;
+        f.now_hz = now.modes.frequency_hz[before];
+        f.then_hz = then.modes.frequency_hz[after];
+        f.shift_hz = f.then_hz - f.now_hz;
+        // the fit's errors move both states alike: only their difference counts
+        const FitVector slope = then.by_unknown.col(after) - now.by_unknown.col(before);
+        f.shift_sd_hz =
+            std::hypot(std::sqrt(slope.dot(fit.covariance * slope)), k_shift_error * f.shift_hz);
+        forecasts.push_back(f);
+    }
+    return forecasts;
+}
+
+std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
+                                 std::span<const TappedMode> before,
+                                 std::span<const TappedMode> after, const FitPriors& priors) {
+    std::vector<Hindsight> all;
+    for (const auto& f : forecast) {
+        const TappedMode* was = find(before, f.number);
+        const TappedMode* is = find(after, f.number);
+        if (!was || !is)
+            continue;
+        Hindsight h;
+        h.number = f.number;
+        h.expected_hz = was->frequency_hz + f.shift_hz;
+        h.tapped_hz = is->frequency_hz;
+        const double taps = variance(*was, priors) + variance(*is, priors);
+        const double sd = std::sqrt(f.shift_sd_hz * f.shift_sd_hz + taps);
+        h.deviations = (h.tapped_hz - h.expected_hz) / sd;
+        h.text =
+            modes::mode_text(f.number) + " was expected at " + base::fixed(h.expected_hz, 1) +
+            " \u00b1 " + base::fixed(2.0 * sd, 1) + " Hz and was tapped at " +
+            base::fixed(h.tapped_hz, 1) + " Hz" +
+            (std::abs(h.deviations) <= 2.0
+                 ? ": as expected."
+                 : ": further off than its uncertainty. Was the wood taken where the plan said, "
+                   "and has the plate settled to the same humidity?");
+        all.push_back(h);
+    }
+    return all;
+}
+
+} // namespace platewright::plate

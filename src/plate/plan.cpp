@@ -1,0 +1,261 @@
+#include "plate/plan.hpp"
+
+#include "plate/bounded_least.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace platewright::plate {
+namespace {
+
+constexpr int k_most_rounds = 6;
+constexpr double k_met_hz = 0.3;    // a firm target this near is met
+constexpr double k_close_hz = 0.1;  // where the rounds stop
+constexpr double k_worth_hz = 0.02; // a round that gains less is the last
+
+// How much a Hz off, a gram taken, and an uneven stroke weigh against each other.
+constexpr double k_hz_off = 1.0 / (0.15 * 0.15);
+constexpr double k_gram = 0.25;
+constexpr double k_uneven = 0.4;
+
+// The modes asked for, followed through the rounds.
+struct Followed {
+    std::vector<int> index;
+    Eigen::VectorXd hz;
+};
+
+class Planner {
+public:
+    Planner(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
+            std::span<const PlanTarget> targets, const PlanLimits& limits)
+        : model_(model), fit_(fit), thickness_(thickness_mm), targets_(targets), limits_(limits),
+          basis_(model, limits.field), now_(fitted_state(model, fit, thickness_mm)) {
+        const Eigen::VectorXd weight_g =
+            1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
+            model.node_area_mm2().cwiseProduct(model.stretch());
+        grams_ = basis_.at_nodes().transpose() * weight_g;
+        upper_ = Eigen::VectorXd::Constant(grams_.size(), limits.deepest_mm);
+        room_ = (thickness_.array() - limits.least_mm).cwiseMax(0.0).cwiseMin(limits.deepest_mm);
+    }
+
+    Plan run() {
+        Plan plan;
+        plan.depths_mm = Eigen::VectorXd::Zero(grams_.size());
+        plan.removal_mm = plan.pass_mm = Eigen::VectorXd::Zero(thickness_.size());
+        if (!start()) {
+            plan.status = PlanStatus::modes_lost;
+            return plan;
+        }
+        ShellModes at = now_.modes;
+        Followed followed = first_;
+        Eigen::VectorXd best = plan.depths_mm;
+        double best_cost = off(followed.hz);
+        for (int round = 0; round < k_most_rounds && best_cost > 0.0; ++round) {
+            const Eigen::VectorXd depths = improve(plan.depths_mm, at, followed);
+            const ShellModes next = solve(depths, at.shapes);
+            ++plan.solves;
+            if (!follow_to(at, next, followed)) {
+                plan.status = PlanStatus::modes_lost;
+                break;
+            }
+            at = next;
+            plan.depths_mm = depths;
+            const double cost = off(followed.hz);
+            const bool is_better = cost < best_cost;
+            const bool is_last = cost < k_close_hz || best_cost - cost < k_worth_hz;
+            if (is_better) {
+                best = depths;
+                best_cost = cost;
+            }
+            if (is_last)
+                break;
+        }
+        plan.depths_mm = best;
+        finish(plan);
+        return plan;
+    }
+
+private:
+    bool start() {
+        first_.hz.resize(static_cast<Eigen::Index>(targets_.size()));
+        for (std::size_t k = 0; k < targets_.size(); ++k) {
+            const int index = mode_index(now_.names, targets_[k].number);
+            if (index < 0 || index >= now_.modes.frequency_hz.size())
+                return false;
+            first_.index.push_back(index);
+            first_.hz[static_cast<Eigen::Index>(k)] = now_.modes.frequency_hz[index];
+        }
+        return true;
+    }
+
+    // What each mode of the model should come to: the tapped one's wanted shift.
+    double aim(std::size_t k) const {
+        return first_.hz[static_cast<Eigen::Index>(k)] + targets_[k].want_hz - targets_[k].now_hz;
+    }
+    // Greatest distance of a firm target.
+    double off(const Eigen::VectorXd& hz) const {
+        double worst = 0.0;
+        for (std::size_t k = 0; k < targets_.size(); ++k)
+            if (targets_[k].firmness >= 1.0)
+                worst = std::max(worst, std::abs(hz[static_cast<Eigen::Index>(k)] - aim(k)));
+        return worst;
+    }
+
+    Eigen::VectorXd with(const Eigen::VectorXd& depths) const {
+        return thickness_ - basis_.at_nodes() * depths;
+    }
+    Eigen::VectorXd fitted(const Eigen::VectorXd& thickness) const {
+        return (thickness.array() + fit_.thickness_mm).matrix();
+    }
+    ShellModes solve(const Eigen::VectorXd& depths, const Eigen::MatrixXd& like) const {
+        return model_.shell().solve(model_.surface(fitted(with(depths)), fit_.arch_mm),
+                                    model_.shell_wood(fit_.wood),
+                                    static_cast<int>(now_.modes.frequency_hz.size()), like);
+    }
+
+    bool follow_to(const ShellModes& from, const ShellModes& to, Followed& followed) const {
+        const auto pairs = follow(model_, from.shapes, to.shapes);
+        for (std::size_t k = 0; k < followed.index.size(); ++k) {
+            const int next = pairs[static_cast<std::size_t>(followed.index[k])];
+            if (next < 0)
+                return false;
+            followed.index[k] = next;
+            followed.hz[static_cast<Eigen::Index>(k)] = to.frequency_hz[next];
+        }
+        return true;
+    }
+
+    // One round: the linear picture at the wood taken so far.
+    Eigen::VectorXd improve(const Eigen::VectorXd& depths, const ShellModes& at,
+                            const Followed& followed) {
+        const Eigen::MatrixXd gradient =
+            thinning_gradient(model_, fitted(with(depths)), fit_.arch_mm, fit_.wood, at);
+        const auto n = grams_.size();
+        Eigen::MatrixXd h = Eigen::MatrixXd::Zero(n, n);
+        Eigen::VectorXd b = -k_gram * grams_;
+        for (const auto& [p, q] : basis_.neighbours()) {
+            h(p, p) += k_uneven;
+            h(q, q) += k_uneven;
+            h(p, q) -= k_uneven;
+            h(q, p) -= k_uneven;
+        }
+        h.diagonal().array() += 0.1 * k_uneven;
+        for (std::size_t k = 0; k < targets_.size(); ++k) {
+            const Eigen::VectorXd slope =
+                basis_.at_nodes().transpose() * gradient.col(followed.index[k]);
+            const double wanted =
+                aim(k) - followed.hz[static_cast<Eigen::Index>(k)] + slope.dot(depths);
+            const double weight = k_hz_off * targets_[k].firmness;
+            h += weight * slope * slope.transpose();
+            b += weight * wanted * slope;
+        }
+        return within_limits(h, b, depths);
+    }
+
+    // Solves, and draws in the bounds of strokes that together would go too deep.
+    Eigen::VectorXd within_limits(const Eigen::MatrixXd& h, const Eigen::VectorXd& b,
+                                  const Eigen::VectorXd& start) {
+        constexpr int k_drawings_in = 8;
+        const Eigen::VectorXd none = Eigen::VectorXd::Zero(start.size());
+        Eigen::VectorXd upper = upper_;
+        Eigen::VectorXd x = minimise_between(h, b, none, upper, start);
+        for (int k = 0; k < k_drawings_in; ++k) {
+            const Eigen::VectorXd removal = basis_.at_nodes() * x;
+            Eigen::VectorXd share = Eigen::VectorXd::Ones(x.size());
+            bool is_within = true;
+            for (Eigen::Index i = 0; i < removal.size(); ++i) {
+                if (removal[i] <= room_[i] * (1.0 + 1e-9) + 1e-9)
+                    continue;
+                is_within = false;
+                for (Eigen::Index j = 0; j < x.size(); ++j)
+                    if (basis_.at_nodes()(i, j) > 0.02)
+                        share[j] = std::min(share[j], room_[i] / removal[i]);
+            }
+            if (is_within)
+                return x;
+            upper = upper.cwiseMin(share.cwiseProduct(x) +
+                                   (share.array() >= 1.0).select(upper, 0.0 * upper));
+            x = k + 1 < k_drawings_in ? minimise_between(h, b, none, upper, x)
+                                      : Eigen::VectorXd(share.cwiseProduct(x));
+        }
+        // whatever is left over the limit: everything in proportion
+        const Eigen::VectorXd removal = basis_.at_nodes() * x;
+        double scale = 1.0;
+        for (Eigen::Index i = 0; i < removal.size(); ++i)
+            if (removal[i] > room_[i])
+                scale = std::min(scale, room_[i] / removal[i]);
+        return scale * x;
+    }
+
+    void finish(Plan& plan) const;
+    std::vector<ShiftForecast> forecast(const Eigen::VectorXd& depths) const {
+        std::vector<int> numbers;
+        for (const auto& target : targets_)
+            numbers.push_back(target.number);
+        const auto then = fitted_state(model_, fit_, with(depths), now_.modes.shapes);
+        return forecast_shifts(model_, fit_, now_, then, numbers);
+    }
+
+    const PlateModel& model_;
+    const PlateFit& fit_;
+    const Eigen::VectorXd& thickness_;
+    std::span<const PlanTarget> targets_;
+    const PlanLimits& limits_;
+    RemovalBasis basis_;
+    FittedState now_;
+    Followed first_;
+    Eigen::VectorXd grams_, upper_, room_;
+};
+
+void Planner::finish(Plan& plan) const {
+    plan.removal_mm = basis_.at_nodes() * plan.depths_mm;
+    plan.pass_mm = limits_.pass_share * plan.removal_mm;
+    plan.wood_g = grams_.dot(plan.depths_mm);
+    plan.deepest_mm = plan.removal_mm.maxCoeff();
+    plan.thinnest_mm = (thickness_ - plan.removal_mm).minCoeff();
+    const auto all = forecast(plan.depths_mm);
+    const auto pass = forecast(limits_.pass_share * plan.depths_mm);
+    plan.solves += 2;
+    bool are_met = true;
+    for (const auto& target : targets_) {
+        const auto of = [&](const std::vector<ShiftForecast>& list) {
+            return std::find_if(list.begin(), list.end(),
+                                [&](const auto& f) { return f.number == target.number; });
+        };
+        const auto whole = of(all), part = of(pass);
+        if (whole == all.end() || part == pass.end()) {
+            plan.status = PlanStatus::modes_lost;
+            continue;
+        }
+        PlanOutcome o{target.number,      target.now_hz,
+                      target.want_hz,     target.now_hz + whole->shift_hz,
+                      whole->shift_sd_hz, target.now_hz + part->shift_hz,
+                      part->shift_sd_hz,  true};
+        o.is_met = target.firmness < 1.0 || std::abs(o.after_hz - o.want_hz) <= k_met_hz;
+        are_met = are_met && o.is_met;
+        plan.outcomes.push_back(o);
+    }
+    if (plan.status != PlanStatus::modes_lost)
+        plan.status = !are_met                 ? PlanStatus::not_reachable
+                      : plan.deepest_mm < 0.01 ? PlanStatus::nothing_to_do
+                                               : PlanStatus::ok;
+}
+
+} // namespace
+
+Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
+               std::span<const PlanTarget> targets, const PlanLimits& limits) {
+    if (targets.empty())
+        throw std::invalid_argument("make_plan: needs a target");
+    for (const auto& target : targets)
+        if (!(target.now_hz > 0.0) || !(target.want_hz > 0.0) || !(target.firmness > 0.0))
+            throw std::invalid_argument("make_plan: a target needs frequencies and a firmness");
+    if (!(limits.pass_share > 0.0 && limits.pass_share <= 1.0))
+        throw std::invalid_argument("make_plan: a pass takes a share between 0 and 1");
+    Plan plan = Planner(model, fit, thickness_mm, targets, limits).run();
+    describe(plan, fit, limits);
+    return plan;
+}
+
+} // namespace platewright::plate

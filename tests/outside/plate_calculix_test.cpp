@@ -1,0 +1,196 @@
+// The shell model against CalculiX (Debian package calculix-ccx), a general-purpose
+// finite-element program: the same plates in quadratic solids (C3D20R, two layers) with one global
+// grain direction, on two meshes extrapolated to none (second-order convergence).
+#include "plate/shape_names.hpp"
+#include "plate_solid.hpp"
+#include "support/catch.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace platewright;
+using namespace platewright::plate;
+
+namespace {
+
+constexpr int k_modes = 8;
+
+// Invented wood of usual kinds.
+const Wood k_spruce{12.5, .80, .45, .75, .72, .036, .37, .45, .44, 400.0};
+const Wood k_maple{11.5, 1.6, .80, 1.2, 1.0, .35, .43, .48, .75, 600.0};
+
+struct Plate {
+    PlateForm form;
+    Wood wood;
+    double middle_mm, edge_mm; // graduation
+
+    double thickness(Point p) const {
+        const auto& size = form.outline.size;
+        const double x = p.x_mm / (0.5 * size.lower_mm);
+        const double y = 2.0 * p.y_mm / size.length_mm - 1.0;
+        return edge_mm + (middle_mm - edge_mm) * std::exp(-2.2 * y * y - 2.5 * x * x);
+    }
+};
+
+// Where a place lies along and beside the bar's middle line (mm).
+struct BarPlace {
+    double along, beside, length;
+    BarPlace(const BassBar& bar, Point p) {
+        const double dx = bar.upper.x_mm - bar.lower.x_mm, dy = bar.upper.y_mm - bar.lower.y_mm;
+        length = std::hypot(dx, dy);
+        along = ((p.x_mm - bar.lower.x_mm) * dx + (p.y_mm - bar.lower.y_mm) * dy) / length;
+        beside = ((p.x_mm - bar.lower.x_mm) * dy - (p.y_mm - bar.lower.y_mm) * dx) / length;
+    }
+};
+
+outside::Solid solid_of(const Plate& plate, const Arching& arching, double triangle_mm) {
+    PlanRegion region{plate.form.outline.rim, {}, {}};
+    if (plate.form.f_holes)
+        for (auto& loop : f_hole_loops(*plate.form.f_holes))
+            region.holes.push_back(std::move(loop));
+    outside::Solid solid;
+    const auto bottom = [&plate, &arching](Point p) {
+        return arching.height_mm(p) - plate.thickness(p) / arching.normal_z(p);
+    };
+    if (const auto& bar = plate.form.bar) {
+        const double dx = bar->upper.x_mm - bar->lower.x_mm, dy = bar->upper.y_mm - bar->lower.y_mm;
+        const double half = 0.5 * bar->width_mm / std::hypot(dx, dy);
+        for (const double side : {-half, half})
+            region.lines.push_back({{bar->lower.x_mm + side * dy, bar->lower.y_mm - side * dx},
+                                    {bar->upper.x_mm + side * dy, bar->upper.y_mm - side * dx}});
+        solid.has_bar = [bar](Point p) {
+            const BarPlace place(*bar, p);
+            return place.along > 0.0 && place.along < place.length &&
+                   std::abs(place.beside) < 0.5 * bar->width_mm;
+        };
+        solid.bar_foot_mm = [bar, bottom](Point p) {
+            const BarPlace place(*bar, p);
+            return bottom(p) - bar->height_at(std::clamp(place.along / place.length, 0.0, 1.0));
+        };
+    }
+    solid.mesh = mesh_plan(region, triangle_mm);
+    solid.top_mm = [&arching](Point p) { return arching.height_mm(p); };
+    solid.bottom_mm = bottom;
+    solid.wood = plate.wood;
+    return solid;
+}
+
+struct Reference {
+    std::vector<double> hz;
+    outside::SolidModes coarse;
+    double seconds = 0.0;
+};
+
+Reference reference_of(const Plate& plate, const Arching& arching, double coarse_mm, double fine_mm,
+                       const std::string& name) {
+    const std::string folder = std::string(PLATEWRIGHT_BUILD_DIR) + "/calculix/" + name;
+    Reference reference;
+    reference.coarse = outside::solve_solid(solid_of(plate, arching, coarse_mm), k_modes,
+                                            folder + "-coarse", true);
+    const auto fine =
+        outside::solve_solid(solid_of(plate, arching, fine_mm), k_modes, folder + "-fine");
+    const double weight = fine_mm * fine_mm / (coarse_mm * coarse_mm - fine_mm * fine_mm);
+    for (std::size_t k = 0; k < k_modes; ++k)
+        reference.hz.push_back(fine.frequency_hz[k] -
+                               weight * (reference.coarse.frequency_hz[k] - fine.frequency_hz[k]));
+    reference.seconds = reference.coarse.seconds + fine.seconds;
+    return reference;
+}
+
+// Names the solid's modes by its own outer surface, on the mesh it was made from.
+std::array<ShapeName, 3> names_of_solid(const Plate& plate, double triangle_mm,
+                                        const outside::SolidModes& modes) {
+    const PlateModel model(plate.form, plate.form.outline.size.length_mm / triangle_mm);
+    Eigen::MatrixXd shapes =
+        Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(model.nodes()), k_modes);
+    for (std::size_t m = 0; m < k_modes; ++m) {
+        REQUIRE(modes.top_motion[m].size() == model.nodes());
+        for (std::size_t i = 0; i < model.nodes(); ++i)
+            shapes(static_cast<Eigen::Index>(6 * i + 2), static_cast<Eigen::Index>(m)) =
+                modes.top_motion[m][i];
+    }
+    return ShapeJudge(model).names(shapes);
+}
+
+void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::string& name) {
+    if (!outside::has_calculix()) {
+        FAIL("ccx is not installed (Debian package calculix-ccx)");
+    }
+    const PlateModel model(plate.form);
+    const auto reference = reference_of(plate, model.arching(), coarse_mm, fine_mm, name);
+    const auto h = model.thickness_at([&](Point p) { return plate.thickness(p); });
+    const PlateWood wood{plate.wood, plate.wood};
+    const auto modes = model.solve(h, wood, k_modes);
+    const auto names = ShapeJudge(model).names(modes.shapes);
+    std::string table;
+    for (int k = 0; k < k_modes; ++k) {
+        const double error =
+            modes.frequency_hz[k] / reference.hz[static_cast<std::size_t>(k)] - 1.0;
+        const bool is_named =
+            std::any_of(names.begin(), names.end(), [&](const auto& n) { return n.index == k; });
+        table += std::to_string(reference.hz[static_cast<std::size_t>(k)]) + " Hz solid, " +
+                 std::to_string(modes.frequency_hz[k]) + " Hz shell, " +
+                 std::to_string(100.0 * error) + " %" + (is_named ? " (named)" : "") + "\n";
+    }
+    WARN(name << ": ccx " << reference.seconds << " s\n" << table);
+    for (int k = 0; k < k_modes; ++k) {
+        const bool is_named =
+            std::any_of(names.begin(), names.end(), [&](const auto& n) { return n.index == k; });
+        CHECK(modes.frequency_hz[k] ==
+              Approx(reference.hz[static_cast<std::size_t>(k)]).epsilon(is_named ? 0.01 : 0.02));
+    }
+    if (plate.form.arching.arch_mm <= plate.form.arching.edge_mm)
+        return; // flat plates have no ring mode of their own
+    for (const auto& n : names) {
+        INFO("mode " << n.number << ": " << n.doubt);
+        CHECK(n.sure);
+    }
+    if (plate.form.bar)
+        return; // its solid mesh follows both sides of the bar: another mesh
+    const auto solid_names = names_of_solid(plate, coarse_mm, reference.coarse);
+    for (std::size_t k = 0; k < 3; ++k)
+        CHECK(solid_names[k].index == names[k].index);
+}
+
+PlateForm form_of(modes::InstrumentKind kind, const ArchingProfile& arching, bool has_fittings) {
+    PlateForm form{*make_outline(usual_size(kind)), arching, {}, {}, {}};
+    if (has_fittings) {
+        form.f_holes = usual_f_hole(form.outline.size);
+        form.bar = usual_bar(form.outline.size);
+    }
+    return form;
+}
+
+} // namespace
+
+TEST_CASE("CalculiX agrees on a flat rectangle of Sitka spruce") {
+    Outline rectangle;
+    rectangle.rim = {{-75, 0}, {75, 0}, {75, 300}, {-75, 300}};
+    rectangle.size = {300, 150, 150, 150};
+    const Wood sitka{11.88, .927, .511, .760, .725, .0356, .372, .467, .435, 448};
+    compare({{rectangle, {4.0, 4.0, 2.6, 2.0}, {}, {}, {}}, sitka, 3.0, 3.0}, 25.0, 17.0, "flat");
+}
+
+TEST_CASE("CalculiX agrees on an arched violin back of varying thickness") {
+    compare(
+        {form_of(modes::InstrumentKind::violin, {15.0, 4.0, 2.6, 2.0}, false), k_maple, 4.3, 2.5},
+        20.0, 14.0, "back");
+}
+
+TEST_CASE("CalculiX agrees on an arched violin top") {
+    compare(
+        {form_of(modes::InstrumentKind::violin, {15.5, 4.0, 2.8, 2.0}, false), k_spruce, 3.0, 2.6},
+        20.0, 14.0, "top");
+}
+
+TEST_CASE("CalculiX agrees on an arched violin top with f-holes and bass bar") {
+    compare(
+        {form_of(modes::InstrumentKind::violin, {15.5, 4.0, 2.8, 2.0}, true), k_spruce, 3.0, 2.6},
+        20.0, 14.0, "top-with-bar");
+}
+
+TEST_CASE("CalculiX agrees on an arched cello back") {
+    compare(
+        {form_of(modes::InstrumentKind::cello, {26.0, 5.5, 2.6, 2.0}, false), k_maple, 7.0, 4.2},
+        42.5, 29.8, "cello-back");
+}
