@@ -4,6 +4,7 @@
 #include "support/catch.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <vector>
 
 using namespace platewright;
@@ -90,6 +91,60 @@ TEST_CASE("a step that fails leaves the ledger as it was, and usable") {
         CHECK_THROWS_AS(migrate(database, folder.path() / "backups", strays), base::Failure);
     }
     CHECK(Store{folder.path()}.overview().size() == 1);
+}
+
+// tests/data/MANIFEST.md says what is in it and how it came to be.
+TEST_CASE("a ledger written by schema 1 opens, with all that was in it") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    Store store{folder.path()};
+    REQUIRE_FALSE(store.read_only());
+    const auto history = store.history(1);
+    REQUIRE(history);
+    CHECK(history->instrument.label == "Test violin");
+    CHECK(history->plate.density_kg_m3 == 395.5);
+    REQUIRE(history->sessions.size() == 2);
+    const SessionHistory& session = history->sessions[0];
+    CHECK(session.session.stage == modes::Stage::bar_fitted);
+    CHECK(session.session.mass_g == 71.25);
+    REQUIRE(session.taps.size() == 2);
+    CHECK(session.taps[0].partials.size() == 2);
+    CHECK(session.taps[0].analysis_version == "2");
+    CHECK(session.taps[1].verdict == taps::Verdict::struck_twice);
+    CHECK(store.load(session.taps[0]).samples.size() == 1200);
+    REQUIRE(session.modes.size() == 2);
+    CHECK(session.modes[1].name->by_maker);
+    CHECK(session.modes[1].mode.spots.size() == 2);
+    CHECK(store.references().at(0).label == "the good one");
+    CHECK(store.setting("input.name") == "hw:1");
+    store.unbin("tap", 3);
+    CHECK(store.history(1)->sessions[0].taps.size() == 3);
+    store.add(some_tap(2, 9), some_sound(9));
+}
+
+// Run by hand when a schema is released: PLATEWRIGHT_SAMPLE names the folder to be made.
+TEST_CASE("write the sample ledger of this schema", "[.][sample]") {
+    const char* target = std::getenv("PLATEWRIGHT_SAMPLE");
+    REQUIRE(target != nullptr);
+    {
+        Workshop workshop{target};
+        Store& store = workshop.store;
+        store.add(some_session(workshop.plate, 3));
+        const Id tap = store.add(some_tap(workshop.session, 1), some_sound(1, 1200));
+        store.add_reading(tap, "2", {some_partial(151.5), some_partial(311.5)});
+        TapRecord refused = some_tap(workshop.session, 2);
+        refused.verdict = taps::Verdict::struck_twice;
+        store.add(refused, some_sound(2, 1200));
+        store.bin("tap", store.add(some_tap(workshop.session, 3), some_sound(3, 1200)));
+        store.set_modes(workshop.session, {some_mode(151.0, 2), some_mode(311.0)});
+        store.name_mode(workshop.session, 311.0, 5);
+        store.add_reference(workshop.session, "the good one");
+        store.set_setting("input.name", "hw:1");
+    }
+    Database database{std::filesystem::path{target} / "ledger.sqlite",
+                      Database::Access::read_write};
+    database.run("PRAGMA journal_mode = DELETE; PRAGMA page_size = 512; VACUUM");
 }
 
 TEST_CASE("a backup that cannot be made keeps the migration from beginning") {
