@@ -4,6 +4,7 @@
 #include <cmath>
 #include <condition_variable>
 #include <deque>
+#include <future>
 #include <mutex>
 #include <thread>
 
@@ -51,6 +52,7 @@ struct Engine::State {
     std::unique_ptr<Listening> listening;
     const audio::Capture* capture = nullptr;
     bool wants_to_listen = false;
+    std::future<void> backup;
     Clock::time_point try_at{}, level_at{}, clipped_at{};
     double peak = 0;
 
@@ -72,8 +74,9 @@ struct Engine::State {
 
     void run(const std::stop_token& stop) {
         guarded([&] { refresh_inputs(); });
-        guarded([&] { back_up(); });
+        begin_backup();
         while (!stop.stop_requested()) {
+            hear_of_backup();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
             if (wants_to_listen && !listening && Clock::now() >= try_at)
@@ -83,14 +86,23 @@ struct Engine::State {
         }
     }
 
-    void back_up() {
-        if (store.read_only())
+    /// Today's copy of the database, made aside: of a large ledger it takes seconds.
+    void begin_backup() {
+        if (!store.read_only())
+            backup = std::async(std::launch::async, [folder = store.folder()] {
+                ledger::back_up_if_due(folder, base::now());
+            });
+    }
+
+    void hear_of_backup() {
+        if (!backup.valid() || backup.wait_for(0s) != std::future_status::ready)
             return;
         try {
-            ledger::back_up_if_due(store.folder(), base::now());
-        } catch (const base::Failure& failure) {
+            backup.get();
+        } catch (const base::Failure&) {
             notice("Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. "
                    "Check the room on its disk.", true);
+            publish();
         }
     }
 
