@@ -13,7 +13,7 @@ struct PowerSums {
 /// Sums n^p e^{s n}, p = 0, 1, 2, over n = 0 … count-1, without visiting the samples.
 /// (1-q) Σ n^p q^n telescopes to the sum of order p-1 (geometric series, any analysis text).
 /// In:   s per sample, Re s ≤ a few / count so that e^{s·count} does not overflow; count ≥ 0.
-/// Near s = 0 (modulo 2πj) the closed form cancels: there it sums directly, in count steps.
+/// Near s = 0 (modulo 2πj) the closed form cancels: there a power series stands in.
 /// Relative error below 1e-10.  Threads: any.
 PowerSums exponential_sums(std::complex<double> s, long count);
 

@@ -18,22 +18,29 @@ using Complex = std::complex<double>;
 constexpr int k_whitener_order = 12; // reaches 1.5 ms back at 8 kHz
 constexpr std::size_t k_fewest = 64;
 
-/// Samples of the ring worth fitting: twice as far as its energy stands out of the noise (the
-/// noise-only tail tells the fit nothing), and a little. Ends at the first tenth of a second of
-/// quiet: what sounds later is something else.
-std::size_t worthwhile(const std::vector<double>& ring, double rate_hz) {
+double mean_square(std::span<const double> samples) {
+    double sum = 0.0;
+    for (double x : samples)
+        sum += x * x;
+    return samples.empty() ? 0.0 : sum / static_cast<double>(samples.size());
+}
+
+/// Samples of the ring worth fitting: twice as far as its energy stands out of the noise and lines
+/// before it (the tail beyond tells the fit nothing), and a little. Ends at the first tenth of a
+/// second of quiet: what sounds later is something else.
+std::size_t worthwhile(std::span<const double> ring, std::span<const double> before,
+                       double rate_hz) {
     constexpr double block_s = 0.02;
     constexpr double pause_s = 0.1;
     const auto block = static_cast<std::size_t>(std::max(16.0, block_s * rate_hz));
     const auto pause = static_cast<std::size_t>(pause_s * rate_hz);
+    // Three deviations of a mean of squares of unit normals; lines beat, so theirs counts half
+    // more.
+    const double noise = 1.0 + 3.0 * std::sqrt(2.0 / static_cast<double>(block));
+    const double quiet = noise + 1.5 * std::max(0.0, mean_square(before) - 1.0);
     std::size_t last = 0;
     for (std::size_t start = 0; start + block <= ring.size(); start += block) {
-        double sum = 0.0;
-        for (std::size_t n = start; n < start + block; ++n)
-            sum += ring[n] * ring[n];
-        const auto count = static_cast<double>(block);
-        // Three deviations of a mean of squares of unit normals.
-        if (sum / count > 1.0 + 3.0 * std::sqrt(2.0 / count))
+        if (mean_square(ring.subspan(start, block)) > quiet)
             last = start + block;
         if (start > last + pause)
             break;
@@ -89,7 +96,7 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
             line.amplitude *= std::exp(line.pole * -static_cast<double>(out.white.before_first));
         }
     }
-    out.white.ring.resize(worthwhile(ring_residual(out.white, out.lines), out.rate_hz));
+    out.white.ring.resize(worthwhile(out.white.ring, out.white.before, out.rate_hz));
     if (out.white.ring.size() < k_fewest)
         return std::nullopt;
     return out;

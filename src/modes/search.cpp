@@ -167,9 +167,12 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
         for (std::size_t k = i + 1; k < fit.components.size(); ++k) {
             const Component& a = fit.components[i];
             const Component& b = fit.components[k];
+            // What does not decay is a line, however near, and never part of a mode.
+            if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0))
+                continue;
             const double nearness =
                 std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
-            if (!a.steady && !b.steady && nearness < share) {
+            if (nearness < share) {
                 const double of_a = ring_energy(a), of_b = ring_energy(b);
                 pairs.push_back({of_a < of_b ? i : k, nearness, of_a + of_b});
             }
@@ -210,15 +213,14 @@ DampedFit search_components(const Stretches& data, const std::vector<Component>&
             break;
         fit = fit_damped(data, more, rough);
     }
-    fit = fit_damped(data, fit.components);
     // Half the price: Wald's statistic pays for the pole's own uncertainty a second time.
     const double price = 0.5 * price_of_component(data.ring.size());
     for (std::size_t tries = params.most; tries > 0; --tries) {
-        const double noise = noise_variance(data, fit);
-        if (!prune(fit, price * noise))
+        if (!prune(fit, price * noise_variance(data, fit)))
             break;
-        fit = fit_damped(data, fit.components);
+        fit = fit_damped(data, fit.components, rough);
     }
+    fit = fit_damped(data, fit.components);
     while (join_neighbours(data, fit)) {
     }
     return fit;
