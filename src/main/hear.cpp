@@ -35,15 +35,17 @@ Heard hear(const std::filesystem::path& path, int channel, const modes::FitParam
     heard.sample_rate_hz = file.sample_rate_hz();
     bench::Listening listening(std::move(*recording), fit);
     std::size_t with_sound = 0;
-    try {
-        for (bool ended = false; !ended;) {
-            bench::Listening::Step step = listening.step();
-            put_away(std::move(step.taps), heard, on_tap, with_sound);
-            ended = step.ended;
+    for (bool ended = false; !ended;) {
+        bench::Listening::Step step;
+        try {
+            step = listening.step();
+        } catch (const base::Failure& failure) { // of the file; what on_tap throws is the ledger's
+            heard.trouble = failure.what();
+            step.taps = listening.finish();
+            step.ended = true;
         }
-    } catch (const base::Failure& failure) {
-        heard.trouble = failure.what();
-        put_away(listening.finish(), heard, on_tap, with_sound);
+        put_away(std::move(step.taps), heard, on_tap, with_sound);
+        ended = step.ended;
     }
     heard.duration_s = static_cast<double>(file.frames_read()) / heard.sample_rate_hz;
     heard.silent = file.loudest() == 0.0F;

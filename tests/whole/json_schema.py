@@ -1,0 +1,141 @@
+#!/usr/bin/env python3
+"""The JSON of the command line is what docs/json.md says: every field it promises is there with its
+type, and no field is printed that it does not name."""
+import json
+import math
+import re
+import subprocess
+
+import support
+
+NUMBER, WHOLE, TEXT, TRUTH = "a number", "a whole number", "text", "true or false"
+
+
+def maybe(kind):
+    """The kind, or null where it is not known."""
+    return ("maybe", kind)
+
+
+PARTIAL = {"hz": NUMBER, "hz_sd": NUMBER, "q": NUMBER, "q_sd": NUMBER, "level_db": NUMBER,
+           "level_dbfs": NUMBER, "phase_rad": NUMBER}
+MODE = {"hz": NUMBER, "hz_sd": NUMBER, "spread_hz": NUMBER, "q": NUMBER, "q_sd": NUMBER,
+        "level_db": NUMBER, "taps": WHOLE, "spots_db": dict}
+TAP = {"onset_s": NUMBER, "peak_dbfs": NUMBER, "noise_dbfs": NUMBER, "verdict": TEXT,
+       "partials": [PARTIAL]}
+SESSION = {"id": WHOLE, "begun": TEXT, "stage": TEXT, "mass_g": maybe(NUMBER),
+           "temperature_c": maybe(NUMBER), "humidity_pct": maybe(NUMBER), "notes": TEXT}
+CHANGE = {"hz": NUMBER, "hz_sd": NUMBER, "cents": NUMBER, "mass_g": maybe(NUMBER),
+          "hz_per_g": maybe(NUMBER)}
+FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "sessions": WHOLE, "mass_g": NUMBER,
+            "hz": NUMBER, "after_1_g_hz": NUMBER, "after_1_g_low_hz": NUMBER,
+            "after_1_g_high_hz": NUMBER}
+
+READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "duration_s": NUMBER,
+                                   "taps": [TAP], "modes": [MODE]}]}
+ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
+         "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
+DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEXT},
+         "sessions": [SESSION | {"ratio_5_to_2": maybe(NUMBER), "moisture_pct": maybe(NUMBER)}],
+         "tracks": [{"number": maybe(WHOLE),
+                     "points": [MODE | {"session": WHOLE, "confidence": NUMBER}],
+                     "steps": [CHANGE], "since_last": maybe(CHANGE),
+                     "since_beginning": maybe(CHANGE), "forecast": maybe(FORECAST)}]}
+AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOLE},
+           "reference": {"label": TEXT, "session": WHOLE},
+           "modes": [{"number": maybe(WHOLE), "plate": maybe(MODE), "reference": maybe(MODE),
+                      "hz": maybe(NUMBER), "hz_sd": maybe(NUMBER), "cents": maybe(NUMBER),
+                      "q_ratio": maybe(NUMBER), "beyond_spread": maybe(TRUTH)}],
+           "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
+           "mass_g": maybe(NUMBER), "doubt": TEXT}
+
+
+def faults(value, kind, where):
+    """What of `value` is not as `kind` says; deep."""
+    if isinstance(kind, tuple):
+        return [] if value is None else faults(value, kind[1], where)
+    if isinstance(kind, list):
+        if not isinstance(value, list):
+            return [f"{where} is no list: {value!r}"]
+        return [fault for n, item in enumerate(value)
+                for fault in faults(item, kind[0], f"{where}[{n}]")]
+    if isinstance(kind, dict):
+        if not isinstance(value, dict):
+            return [f"{where} is no object: {value!r}"]
+        missing = [f"{where}.{key} is missing" for key in kind if key not in value]
+        return missing + [fault for key, inner in kind.items() if key in value
+                          for fault in faults(value[key], inner, f"{where}.{key}")]
+    right = {NUMBER: isinstance(value, (int, float)) and not isinstance(value, bool)
+             and math.isfinite(value),
+             WHOLE: isinstance(value, int) and not isinstance(value, bool),
+             TEXT: isinstance(value, str), TRUTH: isinstance(value, bool),
+             dict: isinstance(value, dict)}[kind]
+    return [] if right else [f"{where} is not {kind}: {value!r}"]
+
+
+def names(value):
+    """All field names in a JSON value; those of spots_db are spots, not fields."""
+    if isinstance(value, list):
+        return {name for item in value for name in names(item)}
+    if isinstance(value, dict):
+        return set(value) | {name for key, item in value.items() if key != "spots_db"
+                             for name in names(item)}
+    return set()
+
+
+class Schema:
+    def __init__(self, given):
+        self.given = given
+        self.env = support.private_environment(given.scratch)
+        self.checks = support.Checks()
+        self.ledger = given.scratch / "ledger"
+        page = (given.source / "docs" / "json.md").read_text(encoding="utf-8")
+        self.documented = set(re.findall(r"\w+", page))
+
+    def judge(self, printed, kind, command):
+        for fault in faults(printed, kind, command)[:5]:
+            self.checks.that(False, fault)
+        self.checks.that(printed.get("schema") == f"platewright.{command}/1",
+                         f"{command}: schema {printed.get('schema')}")
+        unknown = names(printed) - self.documented
+        self.checks.that(not unknown, f"{command}: docs/json.md does not name {unknown}")
+
+    def run(self, kind, command, *words):
+        printed = support.read_json(self.given.program, command, *words, env=self.env)
+        self.judge(printed, kind, command)
+        return printed
+
+    def enter(self, name, *more):
+        entry = support.manifest(self.given.source)[name]
+        return self.run(ENTER, "enter", "--ledger", self.ledger, "--plate", entry["plate"],
+                        "--instrument", entry["instrument"], "--stage", entry["stage"], "--mass",
+                        entry["mass_g"], "--humidity", entry["humidity_pct"], "--temperature",
+                        entry["temperature_c"], "--when", entry["when"][:10], *more,
+                        self.given.source / "sample-audio" / name)
+
+    def listen(self, recording):
+        words = [self.given.program, "listen", "--json", "--taps", "3", "--replay", recording]
+        done = subprocess.run(words, env=self.env, timeout=120, text=True, capture_output=True,
+                              check=True)
+        lines = [json.loads(line) for line in done.stdout.splitlines()]
+        for line in lines[:-1]:
+            self.judge(line, {"schema": TEXT, "tap": TAP}, "listen")
+        self.judge(lines[-1], {"schema": TEXT, "modes": [MODE], "lost_frames": WHOLE}, "listen")
+        self.checks.that(len(lines) >= 4, "listen --taps 3 told of fewer")
+
+
+if __name__ == "__main__":
+    test = Schema(support.arguments())
+    audio = test.given.source / "sample-audio"
+    read = test.run(READ, "read", audio / "wren-back-9.flac", audio / "heron-back-1.flac")
+    test.checks.that(read["files"][0]["modes"] and read["files"][0]["taps"], "read found nothing")
+    test.listen(audio / "wren-back-9.flac")
+    entered = test.enter("heron-back-1.flac", "--reference", "the one we liked")
+    test.checks.that(entered["accepted"] == 11, f"enter accepted {entered['accepted']} taps")
+    for visit in (6, 7, 8, 9):
+        test.enter(f"wren-back-{visit}.flac")
+    drift = test.run(DRIFT, "drift", "Wren back", "--ledger", test.ledger)
+    test.checks.that(any(track["forecast"] for track in drift["tracks"]), "no track has a forecast")
+    against = test.run(AGAINST, "against", "Wren back", "the one we liked", "--ledger", test.ledger)
+    test.checks.that(any(mode["beyond_spread"] is not None for mode in against["modes"]),
+                     "against compared no mode")
+    test.checks.finish()
