@@ -1,0 +1,69 @@
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "ledger/check.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/json.hpp"
+
+namespace platewright::cli {
+namespace {
+
+void print_json(const ledger::CheckReport& report) {
+    print({{"schema", "platewright.check/1"},
+           {"whole", report.whole()},
+           {"taps", report.taps},
+           {"recordings", report.recordings},
+           {"database", report.database},
+           {"missing", report.missing},
+           {"damaged", report.damaged},
+           {"unclaimed", report.unclaimed}},
+          true);
+}
+
+void print_list(std::string_view head, const std::vector<std::string>& items) {
+    if (items.empty())
+        return;
+    say(head);
+    for (const std::string& item : items)
+        say("  " + item);
+}
+
+void print_report(const ledger::CheckReport& report, const std::filesystem::path& folder) {
+    say(fmt::format("{} taps, {} recordings in {}", report.taps, report.recordings, folder.string()));
+    print_list("The database is damaged. Close the program, put the newest whole copy from the ledger's folder "
+               "“backups” in its place,\nand keep the damaged one:", report.database);
+    print_list("Recordings that are missing; the figures of their taps are kept:", report.missing);
+    print_list("Recordings that are damaged; take them from a backup of the folder:", report.damaged);
+    print_list("Recordings that no tap names; they do no harm:", report.unclaimed);
+    if (report.whole())
+        say("All of it is whole.");
+}
+
+ExitCode check(const Common& common) {
+    const std::filesystem::path folder = common.ledger_folder();
+    if (const auto store = open_to_read(folder); !store) {
+        complain(store.fault().what);
+        return k_nothing_found;
+    }
+    const ledger::CheckReport report = ledger::check(folder);
+    if (common.json)
+        print_json(report);
+    else
+        print_report(report, folder);
+    return report.whole() ? k_done : k_failed;
+}
+
+} // namespace
+
+void add_check(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("check", "Read the whole ledger, every recording too, and say whether it is whole");
+    command->footer("  platewright check\n\nNothing is changed. Exit code 1 when something is damaged or missing.");
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common] { chosen = [&common] { return check(common); }; });
+}
+
+} // namespace platewright::cli
