@@ -1,0 +1,75 @@
+#!/usr/bin/env python3
+"""Takes the pictures of the guide from the real program: the demo workshop's ledger, the window on a
+private screen, the newest session's taps out of a private sound server.
+
+    python3 docs/pictures/take.py --program build/release/bin/platewright --source . \\
+        --scratch build/scratch/pictures --pictures docs/pictures
+
+Needs what the tests in tests/whole/ need."""
+import array
+import contextlib
+import pathlib
+import random
+import subprocess
+import sys
+import time
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[2] / "tests" / "whole"))
+import glass  # noqa: E402  (found by the line above)
+import sounds  # noqa: E402
+import support  # noqa: E402
+
+NEWEST = "wren-back-9.flac"
+REFERENCE = (240, 122)  # the first row of the view "Beside", in a window of 1280 x 800
+
+
+@contextlib.contextmanager
+def quiet_room(given, env):
+    """A room is never as silent as a sound server that plays nothing."""
+    breath = random.Random(1)
+    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(90 * 16000)))
+    file = sounds.write_wav(given.scratch / "room.wav", noise, 16000)
+    with support.started(["paplay", file], env=env):
+        time.sleep(2.0)
+        yield
+
+
+def fill(given, env, ledger):
+    subprocess.run([sys.executable, given.source / "sample-audio" / "fill_ledger.py", "--program",
+                    given.program, "--ledger", ledger, "--begin", NEWEST], env=env, check=True,
+                   timeout=300)
+
+
+def take(given, env, ledger):
+    def picture(name):
+        shown.picture(given.pictures / f"{name}.png")
+
+    with quiet_room(given, env), glass.window(given, env, "--ledger", ledger) as shown:
+        shown.keys("F3", pause=1.0)
+        shown.click(*REFERENCE)
+        shown.tool("mousemove", 1270, 790)
+        shown.keys("F1", "space", pause=0.8)
+        playing = ["paplay", str(given.source / "sample-audio" / NEWEST)]
+        with support.started(playing, env=env) as player:
+            time.sleep(8.2)  # the fifth strike, struck twice, has just been refused
+            picture("refused")
+            player.wait(60)
+        time.sleep(4.0)
+        picture("bench")
+        for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear")):
+            shown.keys(key, pause=2.0)
+            picture(name)
+        shown.keys("F1", "d", pause=1.5)
+        picture("bench-dark")
+        shown.close()
+
+
+if __name__ == "__main__":
+    arguments = support.arguments()
+    support.need("pulseaudio", "pactl", "paplay", "Xvfb", "xdotool", "import")
+    arguments.pictures.mkdir(parents=True, exist_ok=True)
+    own = support.private_environment(arguments.scratch)
+    fill(arguments, own, arguments.scratch / "ledger")
+    with support.sound_server(arguments.scratch, own) as heard:
+        with support.screen(arguments.scratch, heard, arguments.display) as seen:
+            take(arguments, seen, arguments.scratch / "ledger")
