@@ -17,7 +17,7 @@ ONSET_S = 0.03       # intervals between onsets, live against truth
 
 def listen(given, env, recording):
     """The lines `listen --json` prints while the recording plays; parsed."""
-    with support.started([given.program, "listen", "--json"], env=env, stdin=subprocess.DEVNULL,
+    with support.started([given.program, "listen", "--json", "--rate", "48000"], env=env, stdin=subprocess.DEVNULL,
                          stdout=subprocess.PIPE, stderr=open(given.scratch / "listen.log", "w"),
                          text=True) as listening:
         lines = []
