@@ -4,12 +4,12 @@
 
 #include <array>
 #include <cerrno>
-#include <cstring>
 #include <fcntl.h>
 #include <fstream>
 #include <openssl/evp.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <system_error>
 #include <unistd.h>
 #include <utility>
 
@@ -26,7 +26,7 @@ namespace {
         sentence = "The ledger's folder cannot be written to, so this was not kept. Allow writing "
                    "to it, or copy the ledger to a folder of your own.";
     }
-    throw base::Failure{sentence, file.string() + ": " + std::strerror(error)};
+    throw base::Failure{sentence, file.string() + ": " + std::generic_category().message(error)};
 }
 
 // A descriptor that closes itself; closing errors are checked where they matter, by fsync.

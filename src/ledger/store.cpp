@@ -139,7 +139,7 @@ const fs::path& Store::folder() const { return impl_->folder; }
 
 fs::path default_folder() {
     const auto value = [](const char* name) -> std::string_view {
-        const char* text = std::getenv(name);
+        const char* text = std::getenv(name); // NOLINT(concurrency-mt-unsafe): nothing here sets it
         return text != nullptr ? text : "";
     };
     if (const auto own = value("PLATEWRIGHT_LEDGER"); !own.empty())

@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <stdexcept>
 #include <string>
 
 namespace platewright::ledger {
@@ -15,6 +16,25 @@ struct Store::Impl {
 
     /// Begins a change, or says why none can be made.
     Transaction change();
+
+    /// A change of one statement; returns the new row's id.
+    template <class... Values>
+    Id insert(const std::string& sql, const Values&... values) {
+        Transaction transaction = change();
+        const Id id = database->execute(sql, values...);
+        transaction.commit();
+        return id;
+    }
+
+    /// The same of one row that must be there.
+    template <class... Values>
+    void update_one(const std::string& sql, const Values&... values) {
+        Transaction transaction = change();
+        database->execute(sql, values...);
+        if (database->changes() != 1)
+            throw std::invalid_argument{"no such thing in the ledger"};
+        transaction.commit();
+    }
 
     std::filesystem::path recording_file(const std::string& hash) const;
     std::filesystem::path staging() const { return folder / "recordings" / "incoming"; }

@@ -14,11 +14,6 @@ namespace {
 
 std::int64_t now_ms() { return base::now().ms_since_epoch; }
 
-void require_one(Database& database, std::string_view what) {
-    if (database.changes() != 1)
-        throw std::invalid_argument{"no such " + std::string{what} + " in the ledger"};
-}
-
 // What a recording says of itself, so that its tap could be put together again without the
 // database.
 std::string description_of(Database& database, const TapRecord& record, const taps::Tap& tap) {
@@ -102,77 +97,50 @@ const char* binning_sql(std::string_view table) {
     throw std::invalid_argument{"nothing called '" + std::string{table} + "' can be binned"};
 }
 
-void set_binned(Store::Impl& ledger, std::string_view table, Id id,
-                std::optional<std::int64_t> when) {
-    const char* sql = binning_sql(table);
-    Transaction transaction = ledger.change();
-    ledger.database->execute(sql, when, id);
-    require_one(*ledger.database, table);
-    transaction.commit();
-}
-
 } // namespace
 
 Id Store::add(const InstrumentRecord& instrument) {
-    Transaction transaction = impl_->change();
-    const Id id = impl_->database->execute(
+    return impl_->insert(
         "INSERT INTO instrument (label, kind, notes, created_ms) VALUES (?, ?, ?, ?)",
         instrument.label, modes::to_word(instrument.kind), instrument.notes,
         instrument.created.ms_since_epoch);
-    transaction.commit();
-    return id;
 }
 
 Id Store::add(const PlateRecord& plate) {
-    Transaction transaction = impl_->change();
-    const Id id = impl_->database->execute(
+    return impl_->insert(
         "INSERT INTO plate (instrument, part, label, wood, density_kg_m3, notes, created_ms) "
         "VALUES (?, ?, ?, ?, ?, ?, ?)",
         plate.instrument, modes::to_word(plate.part), plate.label, plate.wood, plate.density_kg_m3,
         plate.notes, plate.created.ms_since_epoch);
-    transaction.commit();
-    return id;
 }
 
 Id Store::add(const SessionRecord& session) {
-    Transaction transaction = impl_->change();
-    const Id id = impl_->database->execute(
+    return impl_->insert(
         "INSERT INTO session (plate, begun_ms, stage, mass_g, temperature_c, humidity_pct, notes) "
         "VALUES (?, ?, ?, ?, ?, ?, ?)",
         session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
         session.temperature_c, session.humidity_pct, session.notes);
-    transaction.commit();
-    return id;
 }
 
 void Store::update(const InstrumentRecord& instrument) {
-    Transaction transaction = impl_->change();
-    impl_->database->execute("UPDATE instrument SET label = ?, kind = ?, notes = ? WHERE id = ?",
-                             instrument.label, modes::to_word(instrument.kind), instrument.notes,
-                             instrument.id);
-    require_one(*impl_->database, "instrument");
-    transaction.commit();
+    impl_->update_one("UPDATE instrument SET label = ?, kind = ?, notes = ? WHERE id = ?",
+                      instrument.label, modes::to_word(instrument.kind), instrument.notes,
+                      instrument.id);
 }
 
 void Store::update(const PlateRecord& plate) {
-    Transaction transaction = impl_->change();
-    impl_->database->execute("UPDATE plate SET instrument = ?, part = ?, label = ?, wood = ?, "
-                             "density_kg_m3 = ?, notes = ? WHERE id = ?",
-                             plate.instrument, modes::to_word(plate.part), plate.label, plate.wood,
-                             plate.density_kg_m3, plate.notes, plate.id);
-    require_one(*impl_->database, "plate");
-    transaction.commit();
+    impl_->update_one("UPDATE plate SET instrument = ?, part = ?, label = ?, wood = ?, "
+                      "density_kg_m3 = ?, notes = ? WHERE id = ?",
+                      plate.instrument, modes::to_word(plate.part), plate.label, plate.wood,
+                      plate.density_kg_m3, plate.notes, plate.id);
 }
 
 void Store::update(const SessionRecord& session) {
-    Transaction transaction = impl_->change();
-    impl_->database->execute(
+    impl_->update_one(
         "UPDATE session SET plate = ?, begun_ms = ?, stage = ?, mass_g = ?, temperature_c = ?, "
         "humidity_pct = ?, notes = ? WHERE id = ?",
         session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
         session.temperature_c, session.humidity_pct, session.notes, session.id);
-    require_one(*impl_->database, "session");
-    transaction.commit();
 }
 
 Id Store::add(const TapRecord& record, const taps::Tap& tap) {
@@ -218,34 +186,29 @@ void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
 }
 
 void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
-    Transaction transaction = impl_->change();
-    impl_->database->execute(
-        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)", session,
-        frequency_hz, number, now_ms());
-    transaction.commit();
+    impl_->insert("INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
+                  session, frequency_hz, number, now_ms());
 }
 
 Id Store::add_reference(Id session, std::string_view label) {
-    Transaction transaction = impl_->change();
-    const Id id = impl_->database->execute(
-        "INSERT INTO reference (session, label, added_ms) VALUES (?, ?, ?)", session, label,
-        now_ms());
-    transaction.commit();
-    return id;
+    return impl_->insert("INSERT INTO reference (session, label, added_ms) VALUES (?, ?, ?)",
+                         session, label, now_ms());
 }
 
 void Store::remove_reference(Id reference) { bin("reference", reference); }
 
-void Store::bin(std::string_view table, Id id) { set_binned(*impl_, table, id, now_ms()); }
+void Store::bin(std::string_view table, Id id) {
+    impl_->update_one(binning_sql(table), std::optional{now_ms()}, id);
+}
 
-void Store::unbin(std::string_view table, Id id) { set_binned(*impl_, table, id, std::nullopt); }
+void Store::unbin(std::string_view table, Id id) {
+    impl_->update_one(binning_sql(table), std::optional<std::int64_t>{}, id);
+}
 
 void Store::set_setting(std::string_view key, std::string_view value) {
-    Transaction transaction = impl_->change();
-    impl_->database->execute("INSERT INTO setting VALUES (?, ?) "
-                             "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-                             key, value);
-    transaction.commit();
+    impl_->insert("INSERT INTO setting VALUES (?, ?) "
+                  "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+                  key, value);
 }
 
 } // namespace platewright::ledger
