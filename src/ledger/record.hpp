@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "ledger/shape_record.hpp"
 #include "modes/mode.hpp"
 #include "modes/partial.hpp"
 #include "modes/subject.hpp"
@@ -82,12 +83,17 @@ struct SessionHistory {
     SessionRecord session;
     std::vector<TapRecord> taps;
     std::vector<ModeRecord> modes; ///< ascending frequency
+    MapRecord thickness;
+    std::vector<PinRecord> pins;
+    std::vector<FlexRecord> flex;
+    std::optional<PlanRecord> plan; ///< the newest that was made in this session
 };
 
 /// All that is kept of one plate, sessions in the order of their dates.
 struct PlateHistory {
     InstrumentRecord instrument;
     PlateRecord plate;
+    std::optional<FormRecord> form; ///< nothing: not said yet
     std::vector<SessionHistory> sessions;
 };
 

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "ledger/file_safety.hpp"
+#include "ledger/shape_schema.hpp"
 
 #include <array>
 #include <fmt/format.h>
@@ -155,7 +156,7 @@ CREATE TABLE setting (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-constexpr std::array k_steps{k_step_1};
+constexpr std::array k_steps{k_step_1, k_shape_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

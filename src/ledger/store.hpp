@@ -56,11 +56,21 @@ public:
     /// that it survives re-analysis.
     void name_mode(Id session, double frequency_hz, std::optional<int> number);
 
+    /// The plate's shape, in place of what was said before (which stays in the database).
+    void set_form(Id plate, const FormRecord& form);
+    /// All caliper readings of a session, in place of the earlier ones (which stay in the database).
+    /// They are kept as they come: plate::fault_in tells whether they can be.
+    Id set_thickness(Id session, const std::vector<plate::ThicknessReading>& readings);
+    Id add(const PinRecord& pin);
+    Id add(const FlexRecord& flex);
+    Id add(const PlanRecord& plan);
+
     Id add_reference(Id session, std::string_view label);
     void remove_reference(Id reference);
     std::vector<ReferenceRecord> references() const;
 
-    /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap, reference.
+    /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap, reference,
+    /// pin, flex.
     /// What lies in the bin, and all that belongs to it, is left out of every list and history.
     void bin(std::string_view table, Id id);
     void unbin(std::string_view table, Id id);

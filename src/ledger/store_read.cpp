@@ -3,6 +3,7 @@
 #include "ledger/named_modes.hpp"
 #include "ledger/recording_file.hpp"
 #include "ledger/rows.hpp"
+#include "ledger/shape_rows.hpp"
 #include "ledger/store_impl.hpp"
 
 #include <charconv>
@@ -185,10 +186,12 @@ std::optional<PlateHistory> Store::history(Id plate) const {
     PlateHistory history;
     history.instrument = read_instrument(row);
     history.plate = read_plate(row);
+    history.form = read_form(database, plate);
     read_sessions(database, history);
     for (SessionHistory& session : history.sessions) {
         read_taps(database, session);
         read_modes(database, session);
+        read_shape(database, session);
     }
     return history;
 }

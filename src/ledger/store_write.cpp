@@ -84,12 +84,14 @@ void keep_mode(Database& database, Id set, const ModeRecord& record) {
 
 // The table's name is one of ours, never the caller's text.
 const char* binning_sql(std::string_view table) {
-    constexpr std::array<std::pair<std::string_view, const char*>, 5> k_statements{{
+    constexpr std::array<std::pair<std::string_view, const char*>, 7> k_statements{{
         {"instrument", "UPDATE instrument SET binned_ms = ? WHERE id = ?"},
         {"plate", "UPDATE plate SET binned_ms = ? WHERE id = ?"},
         {"session", "UPDATE session SET binned_ms = ? WHERE id = ?"},
         {"tap", "UPDATE tap SET binned_ms = ? WHERE id = ?"},
         {"reference", "UPDATE reference SET binned_ms = ? WHERE id = ?"},
+        {"pin", "UPDATE pin SET binned_ms = ? WHERE id = ?"},
+        {"flex", "UPDATE flex SET binned_ms = ? WHERE id = ?"},
     }};
     for (const auto& [name, sql] : k_statements)
         if (name == table)

@@ -2,6 +2,7 @@
 /// The outer surface of a plate.
 
 #include "plate/outline.hpp"
+#include "plate/readings.hpp"
 #include "plate/smooth_field.hpp"
 
 #include <memory>
@@ -9,21 +10,6 @@
 #include <span>
 
 namespace platewright::plate {
-
-/// Heights of the OUTSIDE above the plane that the edge's underside lies in, as a maker measures
-/// with the plate on a flat table: not of the middle surface.
-struct ArchingProfile {
-    double arch_mm = 15.0;       // greatest height
-    double edge_mm = 4.0;        // height at the edge: the edge's thickness
-    double long_fullness = 2.6;  // along: height falls as (1 - |t|^p)^2; greater is flatter on top
-    double cross_fullness = 2.0; // across, the same
-};
-
-/// A height read on the outside.
-struct HeightReading {
-    Point at;
-    double height_mm = 0.0;
-};
 
 /// The outer surface as a function of the place. The cross arch follows the width of the outline
 /// smoothed along the length, so that corners lie in the flat of the edge.

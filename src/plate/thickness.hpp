@@ -3,6 +3,7 @@
 
 #include "base/result.hpp"
 #include "plate/outline.hpp"
+#include "plate/readings.hpp"
 #include "plate/smooth_field.hpp"
 
 #include <memory>
@@ -13,13 +14,6 @@
 #include <vector>
 
 namespace platewright::plate {
-
-/// One caliper reading, across the plate at a place.
-struct ThicknessReading {
-    Point at;
-    double thickness_mm = 0.0;
-    std::string name; // how the maker called the place; may be empty
-};
 
 /// Reads lines "x, y, thickness" (mm) or "place, thickness" with a place's name (a spot's word);
 /// semicolons, tabs, commas or blanks between, decimal comma accepted; a headline is skipped.

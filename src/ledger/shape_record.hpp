@@ -1,0 +1,96 @@
+#pragma once
+#include "base/clock.hpp"
+#include "plate/fittings.hpp"
+#include "plate/outline.hpp"
+#include "plate/readings.hpp"
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace platewright::ledger {
+
+/// What is kept of a plate's shape and of its wood under the scraper, as plain values. Places are
+/// seen from the outside, in mm (plate/point.hpp).
+
+/// The shape that a plate has throughout its sessions; thickness is each session's own.
+struct FormRecord {
+    plate::OutlineSize size;       ///< as measured with a rule
+    std::vector<plate::Point> rim; ///< measured outline; empty: drawn from the size
+    plate::ArchingProfile arching;
+    std::vector<plate::HeightReading> heights; ///< measured on the outside; may be empty
+    std::optional<plate::FHole> f_holes;       ///< of a top, right one; nothing: in the usual place
+    std::optional<plate::BassBar> bar;         ///< of a top; nothing: the usual one
+    std::string species; ///< key of plate::species_table(); empty: the part's usual
+    bool two_piece = true;
+};
+
+/// The caliper readings of one session. A corrected map is kept beside the one it replaces.
+struct MapRecord {
+    std::int64_t id = 0;
+    base::Timestamp at;
+    std::vector<plate::ThicknessReading> readings; ///< empty: none taken
+};
+
+/// A note pinned to a place of the plate: stiff here, moves well there.
+struct PinRecord {
+    std::int64_t id = 0;
+    std::int64_t session = 0;
+    plate::Point at;
+    std::string text;
+};
+
+/// How a plate was bent: on two supports along its length or across it with the load in the middle,
+/// or on three corners with the load on the fourth.
+enum class FlexKind { lengthwise, crosswise, twist };
+inline constexpr std::array k_flex_kinds{FlexKind::lengthwise, FlexKind::crosswise,
+                                         FlexKind::twist};
+std::string_view to_word(FlexKind kind);
+std::optional<FlexKind> flex_kind_from_word(std::string_view word);
+
+/// One reading of how far a plate gives under a load.
+struct FlexRecord {
+    std::int64_t id = 0;
+    std::int64_t session = 0;
+    FlexKind kind = FlexKind::lengthwise;
+    double span_mm = 0;       ///< between the supports
+    double load_g = 0;        ///< grams laid on
+    double deflection_mm = 0; ///< under the load
+};
+
+/// A mode in a plan: where it stood, where it should go, and what was expected.
+struct PlannedMode {
+    int number = 0;
+    double now_hz = 0;
+    double want_hz = 0;
+    double firmness = 1; ///< 1: to be met; near 0: held softly
+    double after_hz = 0; ///< once all of the plan is done
+    double after_sd_hz = 0;
+    double pass_hz = 0; ///< after the next pass
+    double pass_sd_hz = 0;
+};
+
+/// One stroke of a plan (plate/removal.hpp).
+struct PlannedStroke {
+    plate::Point middle;
+    bool mirrored = false;
+    double depth_mm = 0;
+};
+
+/// A plan as it was shown to the maker, so that it can be held against what happened.
+struct PlanRecord {
+    std::int64_t id = 0;
+    std::int64_t session = 0; ///< whose thickness and modes it started from
+    base::Timestamp made;
+    std::string model_version;
+    double pass_share = 0; ///< of the whole, in one pass
+    double wood_g = 0;     ///< all of it
+    std::string summary;
+    std::vector<PlannedMode> modes;
+    std::vector<PlannedStroke> strokes; ///< all of it, not the pass
+};
+
+} // namespace platewright::ledger

@@ -1,0 +1,32 @@
+#pragma once
+/// What a maker measures on a plate, as plain values.
+
+#include "plate/point.hpp"
+
+#include <string>
+
+namespace platewright::plate {
+
+/// One caliper reading, across the plate at a place.
+struct ThicknessReading {
+    Point at;
+    double thickness_mm = 0.0;
+    std::string name; // how the maker called the place; may be empty
+};
+
+/// A height read on the outside.
+struct HeightReading {
+    Point at;
+    double height_mm = 0.0;
+};
+
+/// Heights of the OUTSIDE above the plane that the edge's underside lies in, as a maker measures
+/// with the plate on a flat table: not of the middle surface.
+struct ArchingProfile {
+    double arch_mm = 15.0;       // greatest height
+    double edge_mm = 4.0;        // height at the edge: the edge's thickness
+    double long_fullness = 2.6;  // along: height falls as (1 - |t|^p)^2; greater is flatter on top
+    double cross_fullness = 2.0; // across, the same
+};
+
+} // namespace platewright::plate
