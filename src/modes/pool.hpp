@@ -3,6 +3,7 @@
 #include "modes/mode.hpp"
 
 #include <span>
+#include <string>
 #include <vector>
 
 namespace platewright::modes {
@@ -17,14 +18,19 @@ struct FittedTap {
 struct Pooled {
     std::vector<Mode> modes; ///< ascending frequency
     int outlier = -1;        ///< index of the tap that stands most apart, or −1
+    std::string outlier_why; ///< in what it stands apart: "its modes lie 0.6 % above …"
     double spread_permille =
-        0; ///< median over strong modes of spread / frequency, in ‰; 0 for one tap
+        0;              ///< median over strong modes of spread / frequency, in ‰; 0 for one tap
+    std::string remark; ///< one sentence where the taps differ too much to compare; else empty
 };
 
-/// Modes of a session from its accepted taps. With the taps themselves at hand all share poles,
-/// each tap keeping its own amplitudes; the stated deviation combines the fit's with the tap-to-tap
-/// spread (Student's t for few taps: an interval is value ± student_quantile(…, taps − 1)·sd). A
-/// mode found in only one of many taps is left out unless strong.
+/// Modes of a session from its accepted taps. Taps share a mode's pole by weight, not by force: the
+/// hold moves it from tap to tap by more than a good tap's own error, so each tap's pole counts
+/// with the inverse of both variances together (consensus.hpp; docs/decisions/ says why), each tap
+/// keeping its own amplitudes. The stated deviation combines the fit's with the tap-to-tap spread
+/// (Student's t for few taps: an interval is value ± student_quantile(…, taps − 1)·sd; for a mode
+/// of one tap the normal quantile).
+/// A mode found in only one of many taps is left out unless strong.
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params = {});
 
 } // namespace platewright::modes
