@@ -9,9 +9,10 @@
 namespace platewright::modes {
 namespace {
 
-/// From tap to tap a mode moves by the hold (some permille) and by the fit's own deviation.
+/// From tap to tap a mode moves by the hold (some permille; a percent where it slips) and by the
+/// fit's own deviation.
 double reach_hz(double frequency_hz, double sd_hz) {
-    constexpr double hold = 0.006;
+    constexpr double hold = 0.010;
     return hold * frequency_hz + 4.0 * sd_hz;
 }
 

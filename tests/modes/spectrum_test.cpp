@@ -1,10 +1,9 @@
 #include "modes/spectrum.hpp"
+#include "support/catch.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "support/catch.hpp"
 
 using namespace platewright::modes;
 
@@ -13,13 +12,15 @@ namespace {
 std::vector<float> sine(double hz, double rate_hz, double seconds) {
     std::vector<float> samples(static_cast<std::size_t>(seconds * rate_hz));
     for (std::size_t n = 0; n < samples.size(); ++n)
-        samples[n] = static_cast<float>(std::sin(2 * std::numbers::pi * hz * static_cast<double>(n) / rate_hz));
+        samples[n] = static_cast<float>(
+            std::sin(2 * std::numbers::pi * hz * static_cast<double>(n) / rate_hz));
     return samples;
 }
 
 double peak_hz(const Spectrum& s) {
-    return s.step_hz * static_cast<double>(std::max_element(s.level_dbfs.begin(), s.level_dbfs.end()) -
-                                           s.level_dbfs.begin());
+    return s.step_hz *
+           static_cast<double>(std::max_element(s.level_dbfs.begin(), s.level_dbfs.end()) -
+                               s.level_dbfs.begin());
 }
 
 } // namespace
