@@ -8,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 namespace platewright::modes {
 namespace {
@@ -48,14 +49,39 @@ std::size_t worthwhile(std::span<const double> ring, std::span<const double> bef
     return std::min(ring.size(), 2 * last + pause);
 }
 
-/// What the noise is learnt from: the quiet before, or failing that the ring's last quarter, where
-/// the running median steps over what still rings.
-std::span<const double> quiet_part(std::span<const double> before, std::span<const double> ring) {
-    const bool silent =
-        std::all_of(before.begin(), before.end(), [](double x) { return std::abs(x) < 1e-9; });
-    if (before.size() >= 2 * k_fewest && !silent)
-        return before;
-    return ring.last(ring.size() / 4);
+bool is_silent(std::span<const double> samples) {
+    return std::all_of(samples.begin(), samples.end(), [](double x) { return std::abs(x) < 1e-9; });
+}
+
+/// What the quiet before the strike tells: the noise's spectrum and the lines that stand in it.
+struct Quiet {
+    Whitener whitener;
+    std::vector<double> white;    // the quiet itself, whitened
+    std::vector<Component> lines; // amplitudes at white's first sample
+};
+
+/// The same samples without the lines.
+std::vector<double> without_lines(std::span<const double> samples, const Quiet& quiet) {
+    const auto reach = static_cast<double>(quiet.whitener.taps.size() - 1);
+    std::vector<Component> lines = quiet.lines;
+    for (Component& line : lines)
+        line.amplitude *= std::exp(-line.pole * reach) / response(quiet.whitener, line.pole);
+    return ring_residual({{samples.begin(), samples.end()}, {}, 0}, lines);
+}
+
+/// Learnt twice where there are lines: several close together would pass for coloured noise, and
+/// the whitener would hide them instead of the fit seeing them.
+Quiet learn_quiet(std::span<const double> before) {
+    Quiet quiet;
+    quiet.whitener = learn_whitener(before, k_whitener_order);
+    quiet.white = whitened(quiet.whitener, before);
+    quiet.lines = find_steady_lines(quiet.white);
+    if (quiet.lines.empty())
+        return quiet;
+    quiet.whitener = learn_whitener(without_lines(before, quiet), k_whitener_order);
+    quiet.white = whitened(quiet.whitener, before);
+    quiet.lines = find_steady_lines(quiet.white);
+    return quiet;
 }
 
 } // namespace
@@ -80,7 +106,13 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
         return std::nullopt;
     const auto before = all.first(static_cast<std::size_t>(std::max(0L, before_end)));
     const auto ring = all.subspan(static_cast<std::size_t>(ring_start));
-    out.whitener = learn_whitener(quiet_part(before, ring), k_whitener_order);
+    const bool told = before.size() >= 2 * k_fewest && !is_silent(before);
+    // Without quiet the noise is learnt from the ring's last quarter, where the whitener's running
+    // median steps over what still rings.
+    Quiet quiet = told
+                      ? learn_quiet(before)
+                      : Quiet{learn_whitener(ring.last(ring.size() / 4), k_whitener_order), {}, {}};
+    out.whitener = quiet.whitener;
     const auto reach = static_cast<long>(out.whitener.taps.size()) - 1;
     // The whitener may draw on the last samples before the ring's first, as the filter does.
     const long lead = std::min(reach, ring_start);
@@ -88,14 +120,11 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
         whitened(out.whitener, all.subspan(static_cast<std::size_t>(ring_start - lead)));
     out.origin_s = static_cast<double>(skip) / tap.sample_rate_hz;
     out.ring_first = channel.first + ring_start - lead + reach;
-    if (before.size() >= 2 * k_fewest) {
-        out.white.before = whitened(out.whitener, before);
-        out.white.before_first = channel.first + reach - out.ring_first;
-        out.lines = find_steady_lines(out.white.before);
-        for (Component& line : out.lines) {
-            line.amplitude *= std::exp(line.pole * -static_cast<double>(out.white.before_first));
-        }
-    }
+    out.white.before = std::move(quiet.white);
+    out.white.before_first = channel.first + reach - out.ring_first;
+    out.lines = std::move(quiet.lines);
+    for (Component& line : out.lines)
+        line.amplitude *= std::exp(line.pole * -static_cast<double>(out.white.before_first));
     out.white.ring.resize(worthwhile(out.white.ring, out.white.before, out.rate_hz));
     if (out.white.ring.size() < k_fewest)
         return std::nullopt;
