@@ -42,7 +42,10 @@ def fill(given, env, ledger):
 
 def take(given, env, ledger):
     def picture(name):
-        shown.picture(given.pictures / f"{name}.png")
+        path = given.pictures / f"{name}.png"
+        shown.picture(path)
+        # Flat colours: a palette keeps the picture at a third of its size.
+        support.run("convert", path, "-dither", "None", "-colors", "192", f"PNG8:{path}", env=env)
 
     with quiet_room(given, env), glass.window(given, env, "--ledger", ledger) as shown:
         shown.keys("F3", pause=1.0)
@@ -59,8 +62,14 @@ def take(given, env, ledger):
         for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear")):
             shown.keys(key, pause=2.0)
             picture(name)
+        shown.keys("F2", "a", pause=1.0)
+        picture("drift-by-mass")
         shown.keys("F1", "d", pause=1.5)
         picture("bench-dark")
+        shown.keys("d", "m", "Right")
+        picture("naming")
+        shown.keys("Escape", "e", pause=1.0)
+        picture("session")
         shown.close()
 
 

@@ -69,6 +69,7 @@ struct PlateView {
     int outlier_tap = -1;                      ///< index into the session's taps, or −1
     trends::Drift drift;
     std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift
+    std::vector<std::string> remarks;          ///< sentences beside the drift: the air, odd sessions
     std::vector<ModeView> figures;             ///< mode 1, 2, 5, then others that bear a name
     std::optional<trends::Comparison> comparison;
     std::optional<ledger::ReferenceRecord> reference; ///< compared with; id 0 for a plain session

@@ -1,3 +1,4 @@
+#include "trends/remarks.hpp"
 #include "bench/workbench.hpp"
 
 #include <algorithm>
@@ -267,6 +268,7 @@ void Workbench::publish() {
     view->drift = trends::drift(*history_);
     for (const trends::TrackDrift& drift : view->drift.tracks)
         view->forecasts.push_back(trends::forecast(drift.track, *history_));
+    view->remarks = trends::remarks(*history_, view->drift, view->forecasts);
     const ledger::SessionHistory* open = open_history();
     if (compared_ && open != nullptr) {
         view->comparison = trends::compare(*open, *compared_);

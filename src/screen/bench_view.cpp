@@ -104,6 +104,10 @@ void BenchView::keys(const Sight& sight) {
     if (naming_ && *naming_ >= count) {
         naming_.reset();
     }
+    // While a mode is being named the arrows choose it, and do not move the focus as well.
+    int& flags = ImGui::GetIO().ConfigFlags;
+    flags = naming_ ? flags & ~ImGuiConfigFlags_NavEnableKeyboard
+                    : flags | ImGuiConfigFlags_NavEnableKeyboard;
 }
 
 void BenchView::figures(const Sight& sight, Box box) const {

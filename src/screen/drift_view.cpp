@@ -30,6 +30,21 @@ std::string next_gram(const trends::Forecast& forecast) {
            base::signed_fixed(then.high - forecast.hz, 1) + ")";
 }
 
+/// As many of the sentences beside the drift as there is room for.
+void remarks(const Sight& sight, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    for (const std::string& remark : sight.now.plate->remarks) {
+        take_top(box, 8.0 * scale);
+        const double needed = paragraph_height(canvas, remark, box.width(), k_small * scale);
+        if (needed > box.height()) {
+            return;
+        }
+        paragraph(canvas, remark, box, k_small * scale, sight.palette().ink);
+        take_top(box, needed);
+    }
+}
+
 } // namespace
 
 void DriftView::draw(const Sight& sight, Box area) {
@@ -183,17 +198,19 @@ void DriftView::figures(const Sight& sight, Box box) const {
         take_top(box, 12.0 * scale);
     }
     if (forecast_shown) {
-        caution(canvas, sight.look, box,
-                "Wood taken off can't be put back. The forecast goes by this plate's own weighed "
-                "sessions; in four of five cases the change falls within the range in brackets. "
-                "Take less than it says, then tap again. Hands behind the edge; keep dust out of "
-                "your lungs.");
+        box.top +=
+            caution(canvas, sight.look, box,
+                    "Wood taken off can't be put back. The forecast goes by this plate's own "
+                    "weighed sessions; in four of five cases the change falls within the "
+                    "range in brackets. Take less than it says, then tap again. Hands "
+                    "behind the edge; keep dust out of your lungs.");
     } else {
-        paragraph(
-            canvas,
-            "A forecast for the next gram appears after three weighed sessions of this plate.", box,
-            k_body * scale, p.faint_ink);
+        box.top += paragraph(canvas,
+                             "A forecast for the next gram appears after three weighed sessions "
+                             "of this plate.",
+                             box, k_body * scale, p.faint_ink);
     }
+    remarks(sight, box);
 }
 
 } // namespace platewright::screen

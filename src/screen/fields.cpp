@@ -164,7 +164,8 @@ bool row(const Sight& sight, int id, std::string_view main, std::string_view sec
     const plot::Point corner = point(ImGui::GetCursorScreenPos());
     const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
     const bool pressed =
-        ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height)});
+        ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height)}) ||
+        entered(sight);
     ImGui::PopID();
     const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width, corner.y + height};
     ImguiCanvas canvas = sight.canvas();

@@ -46,6 +46,10 @@ double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::strin
     return width;
 }
 
+bool entered(const Sight& sight) {
+    return ImGui::IsItemFocused() && ImGui::GetIO().NavVisible && sight.keys.take(Key::enter);
+}
+
 bool press(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
            Stress stress) {
     const plot::Palette& p = sight.palette();
@@ -54,7 +58,8 @@ bool press(const Sight& sight, std::string_view label, const Box& box, std::stri
     ImGui::PushID(label.data(), label.data() + label.size());
     const bool pressed =
         ImGui::InvisibleButton("press", {static_cast<float>(std::max(1.0, box.width())),
-                                         static_cast<float>(std::max(1.0, box.height()))});
+                                         static_cast<float>(std::max(1.0, box.height()))}) ||
+        entered(sight);
     ImGui::PopID();
     const bool strong = stress == Stress::strong;
     plot::Colour ground = strong                     ? p.accent
@@ -154,6 +159,12 @@ double paragraph(ImguiCanvas& canvas, std::string_view words, const Box& box, do
     return y - box.top;
 }
 
+double paragraph_height(const ImguiCanvas& canvas, std::string_view words, double width,
+                        double height, Weight weight) {
+    return static_cast<double>(rows(canvas, words, width, height, weight).size()) * k_leading *
+           height;
+}
+
 bool invitation(const Sight& sight, const Box& area, std::string_view title, std::string_view text,
                 std::string_view action, std::string_view key) {
     ImguiCanvas canvas = sight.canvas();
@@ -188,8 +199,7 @@ double caution(ImguiCanvas& canvas, const Look& look, const Box& box, std::strin
     const double sign = 26.0 * look.scale;
     const double height = k_body * look.scale;
     const Box room{box.left + pad + sign, box.top + pad, box.right - pad, box.bottom};
-    const auto count = rows(canvas, words, room.width(), height, Weight::regular).size();
-    const double used = static_cast<double>(count) * k_leading * height + 2.0 * pad;
+    const double used = paragraph_height(canvas, words, room.width(), height) + 2.0 * pad;
     canvas.box({box.left, box.top, box.right, box.top + used}, look.palette->caution,
                8.0 * look.scale);
     canvas.mark({box.left + pad + 0.3 * sign, box.top + 0.5 * used}, plot::Shape::triangle,

@@ -17,6 +17,10 @@ plot::Box inset(const plot::Box& box, double by);
 /// How loudly a button speaks.
 enum class Stress { plain, strong, chosen };
 
+/// Whether the item just set is focused by keyboard and was pressed by Enter; Space is Dear ImGui's
+/// own.
+bool entered(const Sight& sight);
+
 /// A button of ours in `box`; `key` names the key that does the same, empty for none. True when it
 /// was pressed by mouse, touch or, while focused, by Space or Enter.
 bool press(const Sight& sight, std::string_view label, const plot::Box& box,
@@ -33,6 +37,10 @@ void line(ImguiCanvas& canvas, std::string_view words, const plot::Box& box,
 /// Text broken at blanks to the width of `box`, from its top; gives the height used.
 double paragraph(ImguiCanvas& canvas, std::string_view words, const plot::Box& box, double height,
                  plot::Colour colour, plot::Weight weight = plot::Weight::regular);
+
+/// The height that `paragraph` will use.
+double paragraph_height(const ImguiCanvas& canvas, std::string_view words, double width,
+                        double height, plot::Weight weight = plot::Weight::regular);
 
 /// One of several, side by side; gives the one chosen, which may be the same as before.
 template <class T, std::size_t N>
