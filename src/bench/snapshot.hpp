@@ -66,6 +66,7 @@ struct PlateView {
     ledger::Id session = 0;                    ///< the open one; 0 when none is open
     modes::Naming naming;                      ///< of the open session
     double spread_permille = 0;                ///< of the open session, ‰ of frequency
+    std::string repeatability;                 ///< what its taps' spread forbids or spoils; empty: nothing
     int outlier_tap = -1;                      ///< index into the session's taps, or −1
     trends::Drift drift;
     std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift

@@ -7,6 +7,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/figures.hpp"
+#include "trends/repeatability.hpp"
 
 namespace platewright::bench {
 namespace {
@@ -60,6 +61,12 @@ void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<l
                 mode.name.reset();
         nearest->name = record.name;
     }
+}
+
+/// An odd tap first: taking it back may be all that is needed.
+std::string repeatability_of(const ledger::SessionHistory& session, int outlier_tap) {
+    std::string words = outlier_tap >= 0 ? trends::why_apart(session, static_cast<std::size_t>(outlier_tap)) : "";
+    return words.empty() ? trends::unfit_to_compare(session, "this session") : words;
 }
 
 } // namespace
@@ -265,6 +272,8 @@ void Workbench::publish() {
     for (std::size_t i = 0; i < taps_.size(); ++i) // the pool counts accepted taps only
         if (taps_[i].tap.verdict == taps::Verdict::accepted && accepted++ == pooled_.outlier)
             view->outlier_tap = static_cast<int>(i);
+    if (const ledger::SessionHistory* session = open_history(); session != nullptr && !session->taps.empty())
+        view->repeatability = repeatability_of(*session, view->outlier_tap);
     view->drift = trends::drift(*history_);
     for (const trends::TrackDrift& drift : view->drift.tracks)
         view->forecasts.push_back(trends::forecast(drift.track, *history_));

@@ -130,7 +130,8 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
                {"taps", session->taps.size()},
                {"accepted", accepted},
                {"modes", to_array(view.naming.modes)},
-               {"doubt", view.naming.doubt}},
+               {"doubt", view.naming.doubt},
+               {"repeatability", view.repeatability}},
               true);
         return;
     }
@@ -140,6 +141,8 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say(modes_table(view.naming.modes, true));
     if (!view.naming.doubt.empty())
         say("  " + view.naming.doubt);
+    if (!view.repeatability.empty())
+        say("  " + view.repeatability);
 }
 
 ExitCode enter(const Options& o, const Common& common) {

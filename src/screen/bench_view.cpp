@@ -13,6 +13,12 @@
 
 namespace platewright::screen {
 namespace {
+
+/// The names first: a figure under a wrong name misleads more than one that is spread.
+const std::string& doubt_words(const bench::PlateView& plate) {
+    return plate.naming.doubt.empty() ? plate.repeatability : plate.naming.doubt;
+}
+
 using plot::Box;
 using plot::Weight;
 
@@ -71,7 +77,7 @@ void BenchView::draw(const Sight& sight, Box area) {
     side(sight, take_right(area, 250.0 * scale));
     take_right(area, gap);
     figures(sight, take_top(area, 250.0 * scale));
-    if (!sight.now.plate->naming.doubt.empty()) {
+    if (!doubt_words(*sight.now.plate).empty()) {
         take_top(area, 0.5 * gap);
         doubt(sight, take_top(area, 38.0 * scale));
     }
@@ -125,7 +131,7 @@ void BenchView::figures(const Sight& sight, Box box) const {
     }
 }
 
-/// What is not sure about the names, and what would settle it.
+/// What is not sure, and what would settle it.
 void BenchView::doubt(const Sight& sight, const Box& box) const {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
@@ -133,7 +139,7 @@ void BenchView::doubt(const Sight& sight, const Box& box) const {
     sheet(canvas, sight.look, box, p.caution);
     canvas.mark({box.left + 22.0 * scale, 0.5 * (box.top + box.bottom)}, plot::Shape::triangle,
                 16.0 * scale, p.on_caution);
-    line(canvas, sight.now.plate->naming.doubt,
+    line(canvas, doubt_words(*sight.now.plate),
          {box.left + 42.0 * scale, box.top, box.right - 8.0 * scale, box.bottom},
          {.colour = p.on_caution, .height = k_body * scale});
 }

@@ -2,8 +2,8 @@
 
 #include "base/level.hpp"
 #include "base/stats.hpp"
-#include "base/text.hpp"
 #include "modes/match.hpp"
+#include "trends/repeatability.hpp"
 #include "trends/session_spread.hpp"
 
 #include <algorithm>
@@ -13,9 +13,7 @@
 namespace platewright::trends {
 namespace {
 
-constexpr double k_beyond = 1.96;        // standard deviations: 95 %
-constexpr double k_widest_spread = 0.01; // of frequency, tap to tap, in a session worth comparing
-constexpr int k_fewest_taps = 3;
+constexpr double k_beyond = 1.96; // standard deviations: 95 %
 constexpr double k_gate = 0.10; // two plates of a kind differ more than two visits to one
 
 using Records = std::vector<ledger::ModeRecord>;
@@ -107,27 +105,6 @@ std::optional<double> ratio_5_to_2(const Records& records) {
     return ring->frequency_hz / cross->frequency_hz;
 }
 
-// Why a session is not fit to be compared; empty when it is.
-std::string doubt_about(const ledger::SessionHistory& session, const std::string& which) {
-    if (session.modes.empty())
-        return "No modes have been found in " + which + " yet: tap it a few times.";
-    int most_taps = 0;
-    std::vector<double> spreads;
-    for (const ledger::ModeRecord& record : session.modes) {
-        most_taps = std::max(most_taps, record.mode.taps);
-        if (record.mode.taps > 1)
-            spreads.push_back(record.mode.spread_hz / record.mode.frequency_hz);
-    }
-    if (most_taps < k_fewest_taps)
-        return "Too few taps in " + which + " to say how sure its figures are: take at least " +
-               std::to_string(k_fewest_taps) + ".";
-    const double spread = spreads.empty() ? 0.0 : base::median(spreads);
-    if (spread > k_widest_spread)
-        return "The taps of " + which + " differ by " + base::fixed(100.0 * spread, 1) +
-               " %, too widely to compare: hang or hold the plate at a node and tap again.";
-    return {};
-}
-
 } // namespace
 
 Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHistory& reference) {
@@ -140,9 +117,9 @@ Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHis
     result.reference_ratio_5_to_2 = ratio_5_to_2(reference.modes);
     if (plate.session.mass_g && reference.session.mass_g)
         result.mass_g = *plate.session.mass_g - *reference.session.mass_g;
-    result.doubt = doubt_about(plate, "this session");
+    result.doubt = unfit_to_compare(plate, "this session");
     if (result.doubt.empty())
-        result.doubt = doubt_about(reference, "the reference");
+        result.doubt = unfit_to_compare(reference, "the reference");
     return result;
 }
 
