@@ -9,7 +9,7 @@ namespace platewright::plate {
 namespace {
 
 constexpr int k_most_steps = 14;
-constexpr double k_settled = 1e-9;
+constexpr double k_settled = 1e-6; // change of an eigenvalue; the error left is its square or so
 
 // The Krylov basis grown block by block, M-orthonormal, and the inverse projected onto it.
 class Basis {
@@ -98,7 +98,7 @@ EigenModes solve_modes(const NodeGraph& graph, const Assembled& shell,
             basis.append(std::move(applied));
     }
     EigenModes modes;
-    modes.residual = change;
+    modes.settled = change < k_settled;
     modes.lambda = ritz.eigenvalues().tail(count).reverse().cwiseInverse().array() - shift;
     const auto used = projected.rows();
     modes.shapes =

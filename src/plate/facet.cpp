@@ -11,9 +11,8 @@ namespace {
 constexpr std::array<int, 9> k_membrane{0, 1, 5, 6, 7, 11, 12, 13, 17};
 constexpr std::array<int, 9> k_bending{2, 3, 4, 8, 9, 10, 14, 15, 16};
 
-// Share of consistent mass, the rest being lumped: their errors are opposite, and at this share
-// they nearly cancel on free plates (measured: docs/plate-model.md).
-constexpr double k_consistent = 0.6;
+// Share of consistent mass, the rest being lumped: their errors are opposite.
+constexpr double k_consistent = 0.5;
 
 Eigen::Matrix3d mass_between(double area, const Eigen::Vector3d& h, double density) {
     Eigen::Matrix3d mass;

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace platewright::plate {
 namespace {
 
-constexpr double k_hole_spacing_mm = 6.0; // a slot's two sides may be 6 mm apart
+constexpr double k_hole_spacing = 0.4;    // of size: the wings beside an f-hole bend over little
+constexpr double k_hole_spacing_mm = 6.0; // at most: a slot's two sides may be that near
 constexpr double k_clearance = 0.62;      // of size: least distance of lattice points from lines
 constexpr int k_rounds = 3;               // triangulate and even out
 constexpr int k_steps_a_round = 4;
@@ -22,7 +24,8 @@ Fixed place_fixed(const PlanRegion& region, double size_mm) {
     Fixed fixed;
     fixed.rim = spaced_loop(region.rim, size_mm);
     for (const auto& hole : region.holes) {
-        fixed.holes.push_back(spaced_loop(hole, std::min(size_mm, k_hole_spacing_mm)));
+        fixed.holes.push_back(
+            spaced_loop(hole, std::min(k_hole_spacing * size_mm, k_hole_spacing_mm)));
     }
     for (const auto& line : region.lines)
         fixed.lines.push_back(spaced(line, size_mm));
@@ -139,6 +142,29 @@ PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
         }
     }
     return mesh;
+}
+
+MeshPlace locate(const PlanMesh& mesh, Point p) {
+    MeshPlace best;
+    double best_least = -std::numeric_limits<double>::infinity();
+    for (const auto& t : mesh.triangles) {
+        std::array<Point, 3> c{};
+        for (std::size_t k = 0; k < 3; ++k)
+            c[k] = mesh.points[static_cast<std::size_t>(t[k])];
+        const double area = signed_area_mm2(c);
+        Eigen::Vector3d l;
+        for (std::size_t k = 0; k < 3; ++k) {
+            const std::array<Point, 3> part{p, c[(k + 1) % 3], c[(k + 2) % 3]};
+            l[static_cast<Eigen::Index>(k)] = signed_area_mm2(part) / area;
+        }
+        if (l.minCoeff() > best_least) { // inside, or the nearest to being inside
+            best_least = l.minCoeff();
+            best = {t, l.cwiseMax(0.0) / l.cwiseMax(0.0).sum()};
+            if (best_least >= 0.0)
+                break;
+        }
+    }
+    return best;
 }
 
 } // namespace platewright::plate

@@ -4,6 +4,8 @@
 #include "plate/delaunay.hpp"
 #include "plate/polygon.hpp"
 
+#include <Eigen/Core>
+
 #include <vector>
 
 namespace platewright::plate {
@@ -29,5 +31,13 @@ struct PlanMesh {
 /// Throws std::invalid_argument if the region is smaller than a few triangles.
 /// Cost: about 20 ms for 800 points. Threads: pure. The same region gives the same mesh.
 PlanMesh mesh_plan(const PlanRegion& region, double size_mm);
+
+/// The triangle that holds a place, with the weights of its corners (sum 1); outside the mesh, the
+/// triangle nearest to holding it.
+struct MeshPlace {
+    Triangle nodes{};
+    Eigen::Vector3d weight = Eigen::Vector3d::Zero();
+};
+MeshPlace locate(const PlanMesh& mesh, Point p);
 
 } // namespace platewright::plate

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace platewright::plate {
 namespace {
@@ -75,29 +74,8 @@ ShapeJudge::ShapeJudge(const PlateModel& model) {
 }
 
 void ShapeJudge::find_mirrors(const PlanMesh& mesh, double middle_mm) {
-    for (const auto& p : mesh.points) {
-        const Point q{2.0 * middle_mm - p.x_mm, p.y_mm};
-        Mirror best;
-        double best_least = -std::numeric_limits<double>::infinity();
-        for (const auto& t : mesh.triangles) {
-            std::array<Point, 3> c{};
-            for (std::size_t k = 0; k < 3; ++k)
-                c[k] = mesh.points[static_cast<std::size_t>(t[k])];
-            const double area = signed_area_mm2(c);
-            Eigen::Vector3d l;
-            for (std::size_t k = 0; k < 3; ++k) {
-                const std::array<Point, 3> part{q, c[(k + 1) % 3], c[(k + 2) % 3]};
-                l[static_cast<Eigen::Index>(k)] = signed_area_mm2(part) / area;
-            }
-            if (l.minCoeff() > best_least) { // inside, or the nearest to being inside
-                best_least = l.minCoeff();
-                best = {t, l.cwiseMax(0.0) / l.cwiseMax(0.0).sum()};
-                if (best_least >= 0.0)
-                    break;
-            }
-        }
-        mirrors_.push_back(best);
-    }
+    for (const auto& p : mesh.points)
+        mirrors_.push_back(locate(mesh, {2.0 * middle_mm - p.x_mm, p.y_mm}));
 }
 
 Eigen::VectorXd ShapeJudge::motion(const Eigen::MatrixXd& shapes, Eigen::Index mode) const {

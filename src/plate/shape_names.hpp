@@ -38,20 +38,16 @@ public:
     std::array<ShapeName, 3> names(const Eigen::MatrixXd& shapes) const;
 
 private:
-    struct Mirror {
-        Triangle nodes{};
-        Eigen::Vector3d weight = Eigen::Vector3d::Zero();
-    };
     void find_mirrors(const PlanMesh& mesh, double middle_mm);
     Eigen::VectorXd motion(const Eigen::MatrixXd& shapes, Eigen::Index mode) const;
 
-    std::vector<Mirror> mirrors_;
-    Eigen::VectorXd weight_;  // share of the plate's area a node
-    Eigen::MatrixXd rigid_;   // 1, x, y; orthonormal by weight
-    Eigen::VectorXd twist_;   // x*y, rigid part removed, unit length
-    Eigen::MatrixXd bowl_;    // orthonormal
-    std::vector<int> edge_;   // nodes of the outline
-    std::vector<int> centre_; // nodes near the middle
+    std::vector<MeshPlace> mirrors_; // where each node's mirror image lies
+    Eigen::VectorXd weight_;         // share of the plate's area a node
+    Eigen::MatrixXd rigid_;          // 1, x, y; orthonormal by weight
+    Eigen::VectorXd twist_;          // x*y, rigid part removed, unit length
+    Eigen::MatrixXd bowl_;           // orthonormal
+    std::vector<int> edge_;          // nodes of the outline
+    std::vector<int> centre_;        // nodes near the middle
 };
 
 /// Pairs each mode of `before` with its like in `after` by the modal assurance criterion in the

@@ -214,7 +214,7 @@ ShellModes Shell::solve(const ShellSurface& surface, const ShellWood& wood, int 
     ShellModes result;
     result.frequency_hz = modes.lambda.cwiseMax(0.0).cwiseSqrt() / (2.0 * std::numbers::pi);
     result.shapes = modes.shapes;
-    result.converged = modes.residual < 1e-6;
+    result.converged = modes.settled;
     const Eigen::VectorXd strain =
         rigid.cwiseProduct(multiply(graph_, shell.stiffness, rigid)).colwise().sum();
     result.rigid_hz = std::sqrt(strain.cwiseAbs().maxCoeff()) / (2.0 * std::numbers::pi);

@@ -1,5 +1,11 @@
 #include "plate/spots.hpp"
 
+#include "base/level.hpp"
+#include "plate/contour.hpp"
+
+#include <algorithm>
+#include <cmath>
+
 namespace platewright::plate {
 
 std::optional<Point> spot_place(const Outline& outline, taps::Spot spot) {
@@ -38,6 +44,26 @@ std::optional<Point> spot_place(const Outline& outline, taps::Spot spot) {
 std::optional<Point> named_place(const Outline& outline, std::string_view name) {
     const auto spot = taps::spot_from_word(name);
     return spot ? spot_place(outline, *spot) : std::nullopt;
+}
+
+std::vector<SpotAmplitude> spot_amplitudes(const Outline& outline, const PlanMesh& mesh,
+                                           const Eigen::MatrixXd& shapes, int mode) {
+    constexpr double k_floor_db = -40.0;
+    Eigen::VectorXd height(static_cast<Eigen::Index>(mesh.points.size()));
+    for (Eigen::Index i = 0; i < height.size(); ++i)
+        height[i] = shapes(6 * i + 2, mode);
+    std::vector<SpotAmplitude> levels;
+    double strongest = 0.0;
+    for (const auto spot : taps::k_spots)
+        if (const auto place = spot_place(outline, spot)) {
+            const double amplitude = std::abs(value_at(mesh, height, *place));
+            strongest = std::max(strongest, amplitude);
+            levels.push_back({spot, amplitude});
+        }
+    for (auto& level : levels)
+        level.level_db = std::max(
+            k_floor_db, base::amplitude_to_db(level.level_db / std::max(strongest, 1e-300)));
+    return levels;
 }
 
 } // namespace platewright::plate

@@ -1,0 +1,206 @@
+// Invented plates whose wood is known: are they found again from noisy taps, calipers and arching,
+// do the intervals hold the truth, and does the next pass do what was forecast?
+//   plate_recovery [PLATES] [PLATES_BY_CALCULIX]        200 and 0 where not given
+#include "outside/plate_solid.hpp"
+#include "plate/fit.hpp"
+#include "plate/thickness.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <random>
+#include <vector>
+
+namespace {
+
+using namespace platewright;
+using namespace platewright::plate;
+
+constexpr double k_tap_noise = 0.005; // of frequency
+constexpr double k_caliper_mm = 0.05;
+constexpr double k_arch_mm = 0.3;
+constexpr std::array<int, 3> k_named{1, 2, 5};
+const std::vector<int> k_tapped{1, 2, 3, 4, 5, 6};
+
+struct Tally {
+    int within = 0, of = 0;
+    void count(bool is_within) {
+        within += is_within ? 1 : 0;
+        ++of;
+    }
+    double percent() const { return of > 0 ? 100.0 * within / of : 0.0; }
+};
+
+// The truth behind one plate.
+struct Invented {
+    PlateForm form;     // with the true arch
+    PlateForm believed; // with the arch as measured
+    PlateWood usual, wood;
+    FitVector unknowns = FitVector::Zero();
+    std::array<double, 6> shape{}; // of the graduation
+
+    double thickness(Point p, double pass) const {
+        const auto& size = form.outline.size;
+        const double x = 2.0 * p.x_mm / size.lower_mm, y = 2.0 * p.y_mm / size.length_mm - 1.0;
+        const double hollow =
+            std::exp(-std::pow((x - shape[3]) / 0.5, 2) - std::pow((y - shape[4]) / 0.4, 2));
+        return shape[0] + shape[1] * std::exp(-2.2 * y * y - 2.5 * x * x) + shape[2] * x -
+               pass * (0.12 + shape[5] * hollow);
+    }
+};
+
+Invented invent(std::mt19937& random) {
+    const auto any = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    std::normal_distribution<double> normal;
+    Invented plate;
+    const double scale = any(0.97, 1.03);
+    plate.believed.outline =
+        *make_outline({355.0 * scale, 167.0 * scale, 110.0 * scale, 207.0 * scale});
+    plate.believed.arching = {any(13.0, 17.0), 4.0, any(2.4, 2.8), any(1.9, 2.2)};
+    plate.form = plate.believed;
+    const double arch_error = k_arch_mm * normal(random);
+    plate.form.arching.arch_mm += arch_error;
+    const Wood w = find_species("red_maple")->wood;
+    plate.usual = {w, w};
+    const FitPriors priors;
+    for (int k = 0; k < k_wood_factors; ++k)
+        plate.unknowns[k] = priors.log_wood[k] * normal(random);
+    plate.unknowns[static_cast<int>(FitUnknown::density)] = priors.log_density * normal(random);
+    plate.unknowns[static_cast<int>(FitUnknown::arch)] = arch_error;
+    plate.wood = scaled(plate.usual, plate.unknowns.head<4>());
+    plate.wood.left.density_kg_m3 *= std::exp(plate.unknowns[4]);
+    plate.wood.right.density_kg_m3 = plate.wood.left.density_kg_m3;
+    plate.shape = {any(2.9, 3.4),  any(0.6, 1.9),  any(-0.1, 0.1),
+                   any(-0.4, 0.4), any(-0.5, 0.5), any(0.1, 0.3)};
+    return plate;
+}
+
+// The true frequencies by number; from the model, or from solids on two meshes.
+std::vector<double> true_hz(const Invented& plate, const PlateModel& model, double pass,
+                            bool by_solids) {
+    const auto h = model.thickness_at([&](Point p) { return plate.thickness(p, pass); });
+    const auto modes = model.solve(h, plate.wood, 10);
+    const auto names = ShapeJudge(model).names(modes.shapes);
+    std::vector<double> hz;
+    std::vector<double> solid(10, 0.0);
+    if (by_solids) {
+        outside::Solid body;
+        body.top_mm = [&](Point p) { return model.arching().height_mm(p); };
+        body.bottom_mm = [&](Point p) {
+            return model.arching().height_mm(p) -
+                   plate.thickness(p, pass) / model.arching().normal_z(p);
+        };
+        body.wood = plate.wood.left;
+        body.layers = 1;
+        std::vector<std::vector<double>> runs;
+        for (const double step_mm : {20.0, 15.0}) {
+            body.mesh = mesh_plan({plate.form.outline.rim, {}, {}}, step_mm);
+            runs.push_back(outside::solve_solid(body, 10,
+                                                (std::filesystem::temp_directory_path() /
+                                                 "platewright-plate-recovery")
+                                                    .string())
+                               .frequency_hz);
+        }
+        const double weight = 15.0 * 15.0 / (20.0 * 20.0 - 15.0 * 15.0);
+        for (std::size_t k = 0; k < 10; ++k)
+            solid[k] = runs[1][k] - weight * (runs[0][k] - runs[1][k]);
+    }
+    for (const int n : k_tapped) {
+        const int index = mode_index(names, n);
+        hz.push_back(index < 0   ? 0.0
+                     : by_solids ? solid[static_cast<std::size_t>(index)]
+                                 : modes.frequency_hz[index]);
+    }
+    return hz;
+}
+
+// What the maker has of one session: calipers, balance and taps.
+FitSession measure(const Invented& plate, const PlateModel& truth, const PlateModel& believed,
+                   double pass, const std::vector<double>& hz, std::mt19937& random) {
+    std::normal_distribution<double> normal;
+    std::vector<ThicknessReading> readings;
+    for (const auto& p : grid_inside(plate.form.outline, 34.0))
+        readings.push_back({p, plate.thickness(p, pass) + k_caliper_mm * normal(random), ""});
+    const ThicknessMap map(readings, plate.form.outline, k_caliper_mm);
+    FitSession session;
+    session.thickness_mm = believed.thickness_at([&](Point p) { return map.thickness_mm(p); });
+    const auto h = truth.thickness_at([&](Point p) { return plate.thickness(p, pass); });
+    session.mass_g = truth.mass_g(h, plate.wood) * (1.0 + 0.003 * normal(random));
+    for (std::size_t k = 0; k < k_tapped.size(); ++k)
+        if (hz[k] > 0.0)
+            session.modes.push_back(
+                {k_tapped[k], hz[k] * (1.0 + k_tap_noise * normal(random)), 0.0});
+    return session;
+}
+
+struct Tallies {
+    std::array<Tally, k_fit_unknowns> unknowns;
+    std::array<Tally, 3> forecasts, intervals;
+    Tally settled;
+};
+
+void one_plate(std::mt19937& random, bool by_solids, Tallies& tallies) {
+    const Invented plate = invent(random);
+    const PlateModel truth(plate.form), believed(plate.believed);
+    std::vector<std::vector<double>> hz;
+    for (const double pass : {0.0, 1.0, 2.0})
+        hz.push_back(true_hz(plate, truth, pass, by_solids));
+    const std::vector<FitSession> sessions{measure(plate, truth, believed, 0.0, hz[0], random),
+                                           measure(plate, truth, believed, 1.0, hz[1], random)};
+    const auto fit = fit_wood(believed, plate.usual, sessions);
+    tallies.settled.count(fit.status == FitStatus::ok);
+    if (fit.status != FitStatus::ok)
+        return;
+    for (int k = 0; k < k_fit_unknowns - 1; ++k)
+        tallies.unknowns[static_cast<std::size_t>(k)].count(
+            std::abs(fit.unknowns[k] - plate.unknowns[k]) <
+            1.96 * fit.sd(static_cast<FitUnknown>(k)));
+    // the next pass: what is taken is known, what was there is known from the calipers
+    const auto taken = believed.thickness_at(
+        [&](Point p) { return plate.thickness(p, 1.0) - plate.thickness(p, 2.0); });
+    const auto now = fitted_state(believed, fit, sessions[1].thickness_mm);
+    const auto then =
+        fitted_state(believed, fit, sessions[1].thickness_mm - taken, now.modes.shapes);
+    for (const auto& f : forecast_shifts(believed, fit, now, then, k_named)) {
+        const std::size_t k = f.number == 1 ? 0 : f.number == 2 ? 1 : 2;
+        const std::size_t at = static_cast<std::size_t>(f.number - 1);
+        if (hz[1][at] <= 0.0 || hz[2][at] <= 0.0)
+            continue;
+        const double seen = hz[2][at] - hz[1][at];
+        tallies.forecasts[k].count(std::abs(f.shift_hz - seen) <=
+                                   std::max(0.2 * std::abs(seen), 0.5));
+        tallies.intervals[k].count(std::abs(f.shift_hz - seen) <= 1.96 * f.shift_sd_hz);
+    }
+}
+
+void run(int plates, bool by_solids) {
+    std::mt19937 random(by_solids ? 12 : 3);
+    Tallies tallies;
+    for (int k = 0; k < plates; ++k)
+        one_plate(random, by_solids, tallies);
+    std::printf("%d plates made by %s: fit settled on %d\n", plates,
+                by_solids ? "CalculiX" : "the model", tallies.settled.within);
+    const std::array<const char*, k_fit_unknowns> names{"E_L",     "E_R",  "G_LR",     "rest",
+                                                        "density", "arch", "thickness"};
+    for (std::size_t k = 0; k + 1 < names.size(); ++k)
+        std::printf("  95 %% interval of %-8s holds the truth in %5.1f %%\n", names[k],
+                    tallies.unknowns[k].percent());
+    for (std::size_t k = 0; k < 3; ++k)
+        std::printf(
+            "  mode %d: shift forecast within 20 %% or 0.5 Hz in %5.1f %%, its 95 %% interval "
+            "holds in %5.1f %% of %d\n",
+            k_named[k], tallies.forecasts[k].percent(), tallies.intervals[k].percent(),
+            tallies.forecasts[k].of);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    run(argc > 1 ? std::atoi(argv[1]) : 200, false);
+    if (argc > 2 && std::atoi(argv[2]) > 0)
+        run(std::atoi(argv[2]), true);
+}
