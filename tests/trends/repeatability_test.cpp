@@ -32,7 +32,7 @@ TEST_CASE("taps that differ widely are not fit to be compared") {
 }
 
 TEST_CASE("a tap that stands apart is told by the mode that it has off") {
-    const auto history = session({{170.1, 350.1}, {169.9, 349.8}, {170.0, 350.2}, {170.1, 346.0}, {169.8, 350.0}}, 0.004);
+    const auto history = session({{170.1, 350.1}, {169.9, 349.9}, {170.0, 350.1}, {170.1, 346.0}, {169.8, 349.9}}, 0.004);
     const std::string words = trends::why_apart(history, 3);
     CHECK_THAT(words, ContainsSubstring("Tap 4"));
     CHECK_THAT(words, ContainsSubstring("mode 5 (ring) lies 4.0 Hz lower"));
