@@ -6,6 +6,7 @@
 #include "ledger/schema.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace platewright::ledger {
 namespace {
@@ -52,6 +53,13 @@ bool is_what_its_name_says(const fs::path& file, const std::string& hash) {
 }
 
 } // namespace
+
+std::vector<std::string> unclaimed_recordings(Database& database, const fs::path& folder) {
+    std::vector<std::string> unclaimed;
+    std::ranges::set_difference(kept_recordings(folder), claimed_recordings(database),
+                                std::back_inserter(unclaimed));
+    return unclaimed;
+}
 
 CheckReport check(const fs::path& folder, const std::function<bool(double)>& progress) {
     Database database{folder / "ledger.sqlite", Database::Access::read_only};

@@ -1,4 +1,6 @@
 #pragma once
+#include "ledger/database.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <functional>
@@ -29,5 +31,10 @@ struct CheckReport {
 /// Cost: reads all there is. Threads: any, beside a Store on the same folder.
 CheckReport check(const std::filesystem::path& folder,
                   const std::function<bool(double)>& progress = {});
+
+/// Recordings in the folder that the database does not know, by hash, ascending. Reads no
+/// recording.
+std::vector<std::string> unclaimed_recordings(Database& database,
+                                              const std::filesystem::path& folder);
 
 } // namespace platewright::ledger

@@ -11,6 +11,13 @@
 
 namespace platewright::ledger {
 
+/// What Store::rescue() did.
+struct RescueReport {
+    int taps = 0;       ///< put back into their sessions
+    int strangers = 0;  ///< recordings of sessions that this database does not know
+    int unreadable = 0; ///< damaged, or of another program
+};
+
 enum class Access { read_write, read_only };
 
 /// The ledger on disk: one folder with `ledger.sqlite`, `recordings/`, `backups/`.
@@ -82,6 +89,11 @@ public:
     /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the
     /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;
+
+    /// Puts back the taps of recordings that no tap names, from what each says of itself: after an older
+    /// copy of a damaged database was put in its place. They come without readings; an analysis of
+    /// the recording gives those (add_reading).
+    RescueReport rescue();
 
     std::optional<std::string> setting(std::string_view key) const;
     void set_setting(std::string_view key, std::string_view value);

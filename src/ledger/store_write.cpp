@@ -2,6 +2,7 @@
 #include "base/failure.hpp"
 #include "ledger/recording_file.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/tap_label.hpp"
 
 #include <array>
 #include <cmath>
@@ -14,18 +15,14 @@ namespace {
 
 std::int64_t now_ms() { return base::now().ms_since_epoch; }
 
-// What a recording says of itself, so that its tap could be put together again without the
-// database.
-std::string description_of(Database& database, const TapRecord& record, const taps::Tap& tap) {
+std::string label_of(Database& database, const TapRecord& record, const taps::Tap& tap) {
     Statement row{database, "SELECT uid FROM session WHERE id = ?"};
     row.bind_all(record.session);
     if (!row.step())
         throw std::invalid_argument{"no such session in the ledger"};
-    return fmt::format(
-        "platewright tap; session {}; at {}; onset frame {}; onset index {}; spot {}; "
-        "verdict {}",
-        row.text(), base::to_iso(record.at), tap.onset_frame, tap.onset_index,
-        taps::to_word(record.spot), taps::to_word(record.verdict));
+    return to_text(TapLabel{row.text(), record.at, tap.onset_frame,
+                            static_cast<std::int64_t>(tap.onset_index), record.spot,
+                            record.verdict});
 }
 
 // Writes the sound under its content's name, if it is not there already.
@@ -34,7 +31,7 @@ std::string keep_recording(const Store::Impl& ledger, const TapRecord& record,
     Database& database = *ledger.database;
     const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
     const std::vector<std::byte> bytes =
-        encode_recording(tap.samples, rate, description_of(database, record, tap));
+        encode_recording(tap.samples, rate, label_of(database, record, tap));
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = ledger.recording_file(hash);
     std::error_code error;

@@ -1,0 +1,84 @@
+// The part of Store that puts taps back from their recordings.
+#include "base/failure.hpp"
+#include "base/level.hpp"
+#include "ledger/check.hpp"
+#include "ledger/recording_file.hpp"
+#include "ledger/store_impl.hpp"
+#include "ledger/tap_label.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace platewright::ledger {
+namespace {
+
+double peak_dbfs(const std::vector<float>& samples) {
+    float peak = 0.0F;
+    for (const float sample : samples)
+        peak = std::max(peak, std::abs(sample));
+    return base::amplitude_to_db(static_cast<double>(peak));
+}
+
+double rms_dbfs(std::span<const float> samples) {
+    double squares = 0.0;
+    for (const float sample : samples)
+        squares += static_cast<double>(sample) * static_cast<double>(sample);
+    const double count = std::max<double>(1.0, static_cast<double>(samples.size()));
+    return base::amplitude_to_db(std::sqrt(squares / count));
+}
+
+std::optional<Id> session_of(Database& database, const std::string& uid) {
+    Statement row{database, "SELECT id FROM session WHERE uid = ?"};
+    row.bind_all(uid);
+    return row.step() ? std::optional{row.integer()} : std::nullopt;
+}
+
+void put_back(Store::Impl& ledger, const std::string& hash, std::size_t bytes, const Sound& sound,
+              const TapLabel& label, Id session) {
+    const auto onset = static_cast<std::size_t>(label.onset_index);
+    Transaction transaction = ledger.change();
+    ledger.database->execute("INSERT INTO recording VALUES (?, ?, ?, ?, ?)", hash,
+                             sound.sample_rate_hz, static_cast<std::int64_t>(sound.samples.size()),
+                             static_cast<std::int64_t>(bytes), base::now().ms_since_epoch);
+    ledger.database->execute(
+        "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
+        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        session, label.at.ms_since_epoch, taps::to_word(label.verdict), taps::to_word(label.spot),
+        static_cast<double>(sound.sample_rate_hz), label.onset_frame, label.onset_index,
+        peak_dbfs(sound.samples), rms_dbfs(std::span{sound.samples}.first(onset)), hash);
+    transaction.commit();
+}
+
+} // namespace
+
+RescueReport Store::rescue() {
+    RescueReport report;
+    for (const std::string& hash : unclaimed_recordings(*impl_->database, impl_->folder)) {
+        try {
+            const std::vector<std::byte> bytes = read_whole(impl_->recording_file(hash));
+            const Sound sound = decode_recording(bytes);
+            const std::optional<TapLabel> label = label_from_text(sound.description);
+            const auto frames = static_cast<std::int64_t>(sound.samples.size());
+            if (sha256_hex(bytes) != hash || !label || label->onset_index < 0 ||
+                label->onset_index >= frames) {
+                ++report.unreadable;
+                continue;
+            }
+            const auto session = session_of(*impl_->database, label->session_uid);
+            if (!session) {
+                ++report.strangers;
+                continue;
+            }
+            put_back(*impl_, hash, bytes.size(), sound, *label, *session);
+            ++report.taps;
+        } catch (const base::Failure&) {
+            if (read_only())
+                throw;
+            ++report.unreadable; // one damaged file must not keep the others from being rescued
+        }
+    }
+    return report;
+}
+
+} // namespace platewright::ledger

@@ -1,0 +1,30 @@
+#pragma once
+#include "base/clock.hpp"
+#include "taps/spot.hpp"
+#include "taps/verdict.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace platewright::ledger {
+
+/// What a recording's comment says of its tap: enough to put the tap back where a database was
+/// lost.
+struct TapLabel {
+    std::string session_uid;
+    base::Timestamp at;
+    std::int64_t onset_frame = 0;
+    std::int64_t onset_index = 0;
+    taps::Spot spot = taps::Spot::unknown;
+    taps::Verdict verdict = taps::Verdict::accepted;
+};
+
+/// "platewright tap; session …; at …; onset frame …; onset index …; spot …; verdict …"
+std::string to_text(const TapLabel& label);
+
+/// Reads what to_text writes; nothing when it is not one.
+std::optional<TapLabel> label_from_text(std::string_view text);
+
+} // namespace platewright::ledger
