@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numbers>
 #include <utility>
 
@@ -123,25 +124,32 @@ double noise_variance(const Stretches& data, const DampedFit& fit) {
 }
 
 /// Takes out the component with the least evidence, if it is below its price, and with it all that
-/// fall short by far.
+/// fall short by far. Of twins, each of which could go because the other tells the same, one goes.
 bool prune(DampedFit& fit, double price) {
-    std::vector<double> weights;
+    std::vector<std::pair<double, std::size_t>> weights;
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
         const double angle = fit.components[i].pole.imag();
         const bool degenerate = angle < 1e-4 || angle > pi - 1e-4;
-        weights.push_back(degenerate ? 0.0 : evidence(fit, i));
+        weights.emplace_back(degenerate ? 0.0 : evidence(fit, i), i);
     }
-    if (weights.empty())
+    std::sort(weights.begin(), weights.end());
+    if (weights.empty() || weights.front().first >= price)
         return false;
-    const double least = *std::min_element(weights.begin(), weights.end());
-    if (least >= price)
-        return false;
-    std::vector<Component> kept;
-    for (std::size_t i = 0; i < weights.size(); ++i) {
-        if (weights[i] > std::max(least, 0.3 * price))
-            kept.push_back(fit.components[i]);
+    const double far_short = std::max(weights.front().first, 0.3 * price);
+    std::vector<std::size_t> gone;
+    for (const auto& [weight, i] : weights) {
+        if (weight > far_short)
+            break;
+        const bool is_twin = std::any_of(gone.begin(), gone.end(), [&](std::size_t k) {
+            const Complex a = fit.components[i].pole, b = fit.components[k].pole;
+            return std::abs(a.imag() - b.imag()) < 2.0 * std::abs(a.real() + b.real());
+        });
+        if (!is_twin)
+            gone.push_back(i);
     }
-    fit.components = kept;
+    std::sort(gone.begin(), gone.end(), std::greater<>());
+    for (const std::size_t i : gone)
+        fit.components.erase(fit.components.begin() + static_cast<std::ptrdiff_t>(i));
     return true;
 }
 

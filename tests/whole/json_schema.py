@@ -47,6 +47,8 @@ AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOL
                       "q_ratio": maybe(NUMBER), "beyond_spread": maybe(TRUTH)}],
            "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
            "mass_g": maybe(NUMBER), "doubt": TEXT}
+CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "database": [TEXT],
+         "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
 
 
 def faults(value, kind, where):
@@ -138,4 +140,7 @@ if __name__ == "__main__":
     against = test.run(AGAINST, "against", "Wren back", "the one we liked", "--ledger", test.ledger)
     test.checks.that(any(mode["beyond_spread"] is not None for mode in against["modes"]),
                      "against compared no mode")
+    checked = test.run(CHECK, "check", "--ledger", test.ledger)
+    test.checks.that(checked["whole"] and checked["taps"] == checked["recordings"] > 50,
+                     f"check: {checked}")
     test.checks.finish()
