@@ -36,7 +36,7 @@ FitVector prior_sd(const FitPriors& p) {
 
 // Everything that was measured, the model's values for it, and their derivatives.
 struct Observations {
-    std::vector<FitResidual> rows; // masses have number 0
+    std::vector<FitResidual> rows;
     Eigen::VectorXd measured, modelled, own_sd;
     Eigen::MatrixXd slope; // a row an observation, a column an unknown
 };
@@ -49,49 +49,29 @@ public:
           shapes_(sessions.size()) {}
 
     Observations observe(const FitVector& unknowns) {
-        std::vector<FitResidual> rows;
-        std::vector<double> measured, modelled, sd;
-        std::vector<FitVector> slopes;
+        rows_.clear();
+        own_sd_.clear();
+        slopes_.clear();
         PlateFit at;
         at.wood = wood_at(start_, unknowns);
         at.arch_mm = unknowns[k_arch];
         at.thickness_mm = unknowns[k_thickness];
-        for (std::size_t s = 0; s < sessions_.size(); ++s) {
-            const auto& session = sessions_[s];
-            const FittedState state = fitted_state(model_, at, session.thickness_mm, shapes_[s]);
-            shapes_[s] = state.modes.shapes;
-            for (const auto& tapped : session.modes) {
-                const int index = mode_index(state.names, tapped.number);
-                if (index < 0 || index >= state.modes.frequency_hz.size())
-                    continue;
-                const double model_hz = state.modes.frequency_hz[index];
-                rows.push_back({s, tapped.number, tapped.frequency_hz, model_hz, 0.0});
-                measured.push_back(tapped.frequency_hz);
-                modelled.push_back(model_hz);
-                sd.push_back(std::hypot(tapped.sd_hz, priors_.repeat * tapped.frequency_hz));
-                slopes.push_back(state.by_unknown.col(index));
-            }
-            if (session.mass_g) {
-                FitVector slope = FitVector::Zero();
-                slope[k_density] = state.mass_g;
-                const double area_mm2 = model_.node_area_mm2().cwiseProduct(model_.stretch()).sum();
-                slope[k_thickness] = 1e-6 * area_mm2 * at.wood.left.density_kg_m3;
-                rows.push_back({s, 0, *session.mass_g, state.mass_g, 0.0});
-                measured.push_back(*session.mass_g);
-                modelled.push_back(state.mass_g);
-                sd.push_back(priors_.mass * *session.mass_g);
-                slopes.push_back(slope);
-            }
-        }
+        for (std::size_t s = 0; s < sessions_.size(); ++s)
+            observe_session(s, at);
         Observations o;
-        o.rows = std::move(rows);
-        const auto n = static_cast<Eigen::Index>(measured.size());
-        o.measured = Eigen::Map<Eigen::VectorXd>(measured.data(), n);
-        o.modelled = Eigen::Map<Eigen::VectorXd>(modelled.data(), n);
-        o.own_sd = Eigen::Map<Eigen::VectorXd>(sd.data(), n);
+        o.rows = rows_;
+        const auto n = static_cast<Eigen::Index>(rows_.size());
+        o.measured.resize(n);
+        o.modelled.resize(n);
+        o.own_sd.resize(n);
         o.slope.resize(n, k_fit_unknowns);
-        for (Eigen::Index i = 0; i < n; ++i)
-            o.slope.row(i) = slopes[static_cast<std::size_t>(i)].transpose();
+        for (Eigen::Index i = 0; i < n; ++i) {
+            const auto k = static_cast<std::size_t>(i);
+            o.measured[i] = rows_[k].measured;
+            o.modelled[i] = rows_[k].modelled;
+            o.own_sd[i] = own_sd_[k];
+            o.slope.row(i) = slopes_[k].transpose();
+        }
         return o;
     }
 
@@ -109,11 +89,52 @@ public:
     }
 
 private:
+    void add(const FitResidual& row, double own_sd, const FitVector& slope) {
+        rows_.push_back(row);
+        own_sd_.push_back(own_sd);
+        slopes_.push_back(slope);
+    }
+
+    void observe_session(std::size_t s, const PlateFit& at) {
+        const auto& session = sessions_[s];
+        const FittedState state = fitted_state(model_, at, session.thickness_mm, shapes_[s]);
+        shapes_[s] = state.modes.shapes;
+        for (const auto& tapped : session.modes) {
+            const int index = mode_index(state.names, tapped.number);
+            if (index < 0 || index >= state.modes.frequency_hz.size())
+                continue;
+            add({s, tapped.number, tapped.frequency_hz, state.modes.frequency_hz[index], 0.0},
+                std::hypot(tapped.sd_hz, priors_.repeat * tapped.frequency_hz),
+                state.by_unknown.col(index));
+        }
+        if (session.mass_g) {
+            FitVector slope = FitVector::Zero();
+            slope[k_density] = state.mass_g;
+            const double area_mm2 = model_.node_area_mm2().cwiseProduct(model_.stretch()).sum();
+            slope[k_thickness] = 1e-6 * area_mm2 * at.wood.left.density_kg_m3;
+            add({s, k_mass_row, *session.mass_g, state.mass_g, 0.0}, priors_.mass * *session.mass_g,
+                slope);
+        }
+        const Eigen::VectorXd h = (session.thickness_mm.array() + at.thickness_mm).matrix();
+        for (const auto& flex : session.flexes) {
+            const FlexValue value = flex_value(model_, h, at.arch_mm, at.wood, flex);
+            FitVector slope = FitVector::Zero();
+            slope.head<k_wood_factors>() = value.by_wood_mm;
+            slope[k_arch] = value.by_arch_mm;
+            slope[k_thickness] = value.by_thickness_mm;
+            add({s, k_flex_row, flex.deflection_mm, value.deflection_mm, 0.0},
+                std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope);
+        }
+    }
+
     const PlateModel& model_;
     const PlateWood& start_;
     std::span<const FitSession> sessions_;
     const FitPriors& priors_;
     std::vector<Eigen::MatrixXd> shapes_;
+    std::vector<FitResidual> rows_;
+    std::vector<double> own_sd_;
+    std::vector<FitVector> slopes_;
 };
 
 std::string name_of(FitUnknown u) {
@@ -158,8 +179,8 @@ void judge(PlateFit& fit, const FitVector& sd) {
     fit.doubt += ". ";
     if (worst)
         fit.doubt += modes::mode_text(worst->number) + " fits worst (tapped " +
-                     base::fixed(worst->tapped_hz, 1) + " Hz, model " +
-                     base::fixed(worst->model_hz, 1) + " Hz). ";
+                     base::fixed(worst->measured, 1) + " Hz, model " +
+                     base::fixed(worst->modelled, 1) + " Hz). ";
     fit.doubt += "A mode may be named wrongly, or the thickness map, the arching or the mass may "
                  "not be this plate's.";
 }
@@ -208,7 +229,8 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
     FitVector unknowns = FitVector::Zero();
     for (int round = 0; round < k_rounds; ++round) {
         const Observations o = fitter.observe(unknowns);
-        if (std::none_of(o.rows.begin(), o.rows.end(), [](const auto& r) { return r.number > 0; }))
+        if (std::none_of(o.rows.begin(), o.rows.end(),
+                         [](const auto& r) { return r.number != k_mass_row; }))
             return fit;
         const Eigen::MatrixXd c = fitter.covariance(o);
         const Eigen::LLT<Eigen::MatrixXd> weigh(c);

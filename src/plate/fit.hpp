@@ -1,7 +1,7 @@
 #pragma once
 /// Fitting the wood of a plate to the modes tapped on it, over all its sessions.
 
-#include "plate/sensitivity.hpp"
+#include "plate/flex.hpp"
 #include "plate/shape_names.hpp"
 
 #include <optional>
@@ -22,6 +22,7 @@ struct FitSession {
     Eigen::VectorXd thickness_mm;
     std::optional<double> mass_g;
     std::vector<TappedMode> modes;
+    std::vector<FlexReading> flexes;
 };
 
 /// What is held before any tap; standard deviations.
@@ -33,6 +34,7 @@ struct FitPriors {
     double repeat = 0.005;      // of a mode when the plate is hung and tapped again
     double model = 0.005;       // of a mode in the model, the same in all sessions
     double mass = 0.005;        // of the scales, with what is not plate
+    double flex = 0.05;         // of a deflection: how well the supports are where they should be
 };
 
 /// The unknowns, in this order.
@@ -41,14 +43,17 @@ inline constexpr int k_fit_unknowns = 7;
 using FitVector = Eigen::Matrix<double, k_fit_unknowns, 1>;
 using FitMatrix = Eigen::Matrix<double, k_fit_unknowns, k_fit_unknowns>;
 
-/// How one tapped mode came out.
+/// How one measured value came out.
 struct FitResidual {
     std::size_t session = 0;
-    int number = 0;
-    double tapped_hz = 0.0;
-    double model_hz = 0.0;
+    int number = 0;        // of the mode; k_mass_row or k_flex_row
+    double measured = 0.0; // Hz; g; mm
+    double modelled = 0.0;
     double deviations = 0.0; // (tapped - model) over what was expected of it
 };
+
+inline constexpr int k_mass_row = 0;
+inline constexpr int k_flex_row = -1;
 
 enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood };
 

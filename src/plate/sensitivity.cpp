@@ -13,11 +13,12 @@ namespace {
 constexpr double k_step_mm = 1e-7;
 constexpr double k_step_log = 1e-5;
 
-void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm, const ShellModes& modes) {
-    if (modes.shapes.cols() > k_most_motions)
+void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+           const Eigen::MatrixXd& shapes) {
+    if (shapes.cols() > k_most_motions)
         throw std::invalid_argument("sensitivity: sixteen modes at most");
     if (thickness_mm.size() != static_cast<Eigen::Index>(model.nodes()) ||
-        modes.shapes.rows() < 6 * thickness_mm.size())
+        shapes.rows() < 6 * thickness_mm.size())
         throw std::invalid_argument("sensitivity: thickness or shapes are of another mesh");
 }
 
@@ -44,7 +45,7 @@ Eigen::MatrixXd to_hz(const Eigen::MatrixXd& of_lambda, const ShellModes& modes)
 Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
                                   double arch_offset_mm, const PlateWood& wood,
                                   const ShellModes& modes) {
-    check(model, thickness_mm, modes);
+    check(model, thickness_mm, modes.shapes);
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
     const MotionValues lambda = lambda_of(modes);
@@ -96,9 +97,11 @@ PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors) {
     return {scaled(wood.left, log_factors), scaled(wood.right, log_factors)};
 }
 
-FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                         double arch_offset_mm, const PlateWood& wood, const ShellModes& modes) {
-    check(model, thickness_mm, modes);
+EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                           double arch_offset_mm, const PlateWood& wood,
+                           const Eigen::MatrixXd& shapes, const Eigen::RowVectorXd& lambdas) {
+    check(model, thickness_mm, shapes);
+    const MotionValues lambda = lambdas;
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
     std::vector<WoodTable> moved;
@@ -108,12 +111,11 @@ FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickne
     const ShellSurface higher = model.surface(thickness_mm, arch_offset_mm + k_step_mm);
     const ShellSurface thicker =
         model.surface((thickness_mm.array() + k_step_mm).matrix(), arch_offset_mm);
-    const MotionValues lambda = lambda_of(modes);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_factors + 2, lambda.cols());
     MotionValues membrane = MotionValues::Zero(lambda.cols()), strain = membrane;
     for (std::size_t e = 0; e < shell.facets(); ++e) {
         const FacetInput input = shell.facet(e, surface);
-        const FacetMotions motions = facet_motion(input, modes.shapes);
+        const FacetMotions motions = facet_motion(input, shapes);
         const FacetEnergies energies = energies_of(woods.facet(input), motions);
         membrane += energies.membrane;
         strain += energies.membrane + energies.bending;
@@ -127,13 +129,19 @@ FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickne
         for (const auto* other : {&higher, &thicker}) {
             const FacetInput there = shell.facet(e, *other);
             slope.row(row++) +=
-                (action(woods, there, facet_motion(there, modes.shapes), lambda) - before) /
-                k_step_mm;
+                (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_step_mm;
         }
     }
-    const Eigen::MatrixXd hz = to_hz(slope, modes);
-    return {hz.topRows(k_wood_factors), hz.row(k_wood_factors), hz.row(k_wood_factors + 1),
+    return {slope.topRows(k_wood_factors), slope.row(k_wood_factors), slope.row(k_wood_factors + 1),
             membrane.cwiseQuotient(strain)};
+}
+
+FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                         double arch_offset_mm, const PlateWood& wood, const ShellModes& modes) {
+    const EnergySlopes slopes =
+        energy_slopes(model, thickness_mm, arch_offset_mm, wood, modes.shapes, lambda_of(modes));
+    return {to_hz(slopes.wood, modes), to_hz(slopes.arch_per_mm, modes),
+            to_hz(slopes.thick_per_mm, modes), slopes.membrane_share};
 }
 
 } // namespace platewright::plate

@@ -39,4 +39,15 @@ struct FitGradient {
 FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
                          double arch_offset_mm, const PlateWood& wood, const ShellModes& modes);
 
+/// What fit_gradient and flexes are made of: x^T (dK - lambda dM) x for each column x of shapes.
+struct EnergySlopes {
+    Eigen::MatrixXd wood; // a row a WoodFactor: per unit of ln
+    Eigen::RowVectorXd arch_per_mm;
+    Eigen::RowVectorXd thick_per_mm;
+    Eigen::RowVectorXd membrane_share;
+};
+EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                           double arch_offset_mm, const PlateWood& wood,
+                           const Eigen::MatrixXd& shapes, const Eigen::RowVectorXd& lambda);
+
 } // namespace platewright::plate

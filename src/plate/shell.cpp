@@ -221,4 +221,25 @@ ShellModes Shell::solve(const ShellSurface& surface, const ShellWood& wood, int 
     return result;
 }
 
+Eigen::VectorXd Shell::deflect(const ShellSurface& surface, const ShellWood& wood,
+                               std::span<const MeshPlace> supports, const MeshPlace& load,
+                               double force_n) const {
+    constexpr double k_spring_n_m = 1e8; // a plate yields 1e4 N/m or so
+    constexpr double k_shift = 10.0;     // (rad/s)^2: holds what moves along the plane
+    Assembled shell = assemble(surface, wood);
+    for (const auto& support : supports)
+        for (std::size_t a = 0; a < 3; ++a)
+            for (std::size_t b = 0; b < 3; ++b)
+                shell.stiffness.blocks[graph_.place(support.nodes[a], support.nodes[b])](2, 2) +=
+                    k_spring_n_m * support.weight[static_cast<Eigen::Index>(a)] *
+                    support.weight[static_cast<Eigen::Index>(b)];
+    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
+    Eigen::MatrixXd u =
+        Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(node_points_.size()), 1);
+    for (std::size_t a = 0; a < 3; ++a)
+        u(6 * load.nodes[a] + 2, 0) += force_n * load.weight[static_cast<Eigen::Index>(a)];
+    factor.solve(u);
+    return u;
+}
+
 } // namespace platewright::plate

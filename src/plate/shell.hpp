@@ -5,6 +5,7 @@
 #include "plate/facet.hpp"
 #include "plate/mesh.hpp"
 
+#include <span>
 #include <vector>
 
 namespace platewright::plate {
@@ -75,6 +76,13 @@ public:
     /// Throws std::domain_error if the stiffness is not positive definite (impossible wood).
     ShellModes solve(const ShellSurface& surface, const ShellWood& wood, int count,
                      const Eigen::MatrixXd& start = {}) const;
+
+    /// Static deflection under a load in z, with places held in z (stiff springs); motion along the
+    /// plane is free. Out: displacements of all nodes (m). The supports must hold the plate: three
+    /// or more, not in a line.
+    Eigen::VectorXd deflect(const ShellSurface& surface, const ShellWood& wood,
+                            std::span<const MeshPlace> supports, const MeshPlace& load,
+                            double force_n) const;
 
 private:
     struct Place {

@@ -1,0 +1,72 @@
+#include "plate/flex.hpp"
+
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::plate {
+namespace {
+
+constexpr double k_gravity_m_s2 = 9.80665;
+constexpr double k_most_mm = 20.0;
+
+// Twice the greatest area of a triangle of three supports, mm^2.
+double spread_of(const std::vector<Point>& p) {
+    double widest = 0.0;
+    for (std::size_t a = 0; a < p.size(); ++a)
+        for (std::size_t b = a + 1; b < p.size(); ++b)
+            for (std::size_t c = b + 1; c < p.size(); ++c)
+                widest =
+                    std::max(widest, std::abs(2.0 * signed_area_mm2(std::array{p[a], p[b], p[c]})));
+    return widest;
+}
+
+} // namespace
+
+std::optional<base::Fault> fault_in(const FlexReading& r, const Outline& outline) {
+    const std::string who = "The flex reading \"" + r.name + "\"";
+    constexpr std::string_view nothing_stored = " Nothing was stored.";
+    const auto refuse = [&](const std::string& why) {
+        return base::Fault{who + why + std::string(nothing_stored)};
+    };
+    if (r.supports.size() < 3 || spread_of(r.supports) < 100.0)
+        return refuse(" needs three supports or more that are not in a line.");
+    for (const auto& p : r.supports)
+        if (!outline.holds(p) && distance_mm(outline.rim, p) > 2.0)
+            return refuse(" has a support off the plate at " + base::fixed(p.x_mm, 1) + ", " +
+                          base::fixed(p.y_mm, 1) + " mm.");
+    if (!outline.holds(r.load) && distance_mm(outline.rim, r.load) > 2.0)
+        return refuse(" has its load off the plate.");
+    if (!(r.load_g > 0.0) || !std::isfinite(r.load_g))
+        return refuse(": the load (" + base::fixed(r.load_g, 1) + " g) must be more than nothing.");
+    if (!(r.deflection_mm > 0.0) || r.deflection_mm > k_most_mm)
+        return refuse(": a deflection of " + base::fixed(r.deflection_mm, 2) +
+                      " mm can't be; it is taken in mm, downwards.");
+    return std::nullopt;
+}
+
+FlexValue flex_value(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
+                     double arch_offset_mm, const PlateWood& wood, const FlexReading& reading) {
+    const PlanMesh& mesh = model.shell().mesh();
+    std::vector<MeshPlace> supports;
+    for (const auto& p : reading.supports)
+        supports.push_back(locate(mesh, p));
+    const MeshPlace load = locate(mesh, reading.load);
+    const double force_n = 1e-3 * reading.load_g * k_gravity_m_s2;
+    const Eigen::MatrixXd u =
+        model.shell().deflect(model.surface(thickness_mm, arch_offset_mm), model.shell_wood(wood),
+                              supports, load, force_n);
+    FlexValue value;
+    for (std::size_t a = 0; a < 3; ++a)
+        value.deflection_mm +=
+            1e3 * load.weight[static_cast<Eigen::Index>(a)] * u(6 * load.nodes[a] + 2, 0);
+    const EnergySlopes slopes =
+        energy_slopes(model, thickness_mm, arch_offset_mm, wood, u, Eigen::RowVectorXd::Zero(1));
+    value.by_wood_mm = -1e3 / force_n * slopes.wood.col(0);
+    value.by_arch_mm = -1e3 / force_n * slopes.arch_per_mm[0];
+    value.by_thickness_mm = -1e3 / force_n * slopes.thick_per_mm[0];
+    return value;
+}
+
+} // namespace platewright::plate
