@@ -86,15 +86,6 @@ void print_table(const bench::PlateView& view) {
 }
 
 ExitCode against(const Options& options, const Common& common) {
-    std::optional<report::PictureKind> kind;
-    if (!options.chart.empty()) {
-        const auto asked = report::picture_kind(options.chart);
-        if (!asked) {
-            complain(asked.fault().what);
-            return k_wrong_usage;
-        }
-        kind = *asked;
-    }
     auto store = open_to_read(common.ledger_folder());
     const auto plate = store ? find_plate(*store, options.plate) : base::Result<ledger::PlateRecord>(store.fault());
     const auto session = plate ? reference_session(*store, options.reference) : base::Result<ledger::Id>(plate.fault());
@@ -114,8 +105,9 @@ ExitCode against(const Options& options, const Common& common) {
         print_json(*view);
     else
         print_table(*view);
-    if (kind)
-        report::write_chart(plot::beside_chart(screen::beside_picture(*view), plot::paper_palette()), options.chart, *kind);
+    if (!options.chart.empty())
+        report::write_chart(plot::beside_chart(screen::beside_picture(*view), plot::paper_palette()), options.chart,
+                            *report::picture_kind(options.chart));
     return k_done;
 }
 
@@ -129,7 +121,7 @@ void add_against(CLI::App& app, Common& common, Chosen& chosen) {
     auto options = std::make_shared<Options>();
     command->add_option("PLATE", options->plate, "The plate, by name or number")->required();
     command->add_option("REFERENCE", options->reference, "A reference's name, or another plate (its newest session)")->required();
-    command->add_option("--chart", options->chart, "Draw both spectra into a file: .png, .svg or .pdf")->type_name("FILE");
+    add_chart(*command, options->chart, "Draw both spectra");
     add_ledger(*command, common);
     add_json(*command, common);
     command->callback([&chosen, &common, options] { chosen = [&common, options] { return against(*options, common); }; });

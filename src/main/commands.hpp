@@ -31,6 +31,8 @@ void add_check(CLI::App& app, Common& common, Chosen& chosen);
 /// `--band LOW:HIGH`, shared by commands that listen.
 void add_band(CLI::App& command, modes::FitParams& fit);
 void add_json(CLI::App& command, Common& common);
+/// `--chart FILE`, refused unless its ending is one that report/ writes.
+void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what);
 void add_ledger(CLI::App& command, Common& common);
 
 } // namespace platewright::cli

@@ -120,15 +120,6 @@ ExitCode drift(const Options& options, const Common& common) {
     const auto across = options.across == "mass"  ? plot::DriftAgainst::mass
                         : options.across == "day" ? plot::DriftAgainst::day
                                                   : plot::DriftAgainst::session;
-    std::optional<report::PictureKind> kind;
-    if (!options.chart.empty()) {
-        const auto asked = report::picture_kind(options.chart);
-        if (!asked) {
-            complain(asked.fault().what);
-            return k_wrong_usage;
-        }
-        kind = *asked;
-    }
     const auto store = open_to_read(common.ledger_folder());
     const auto plate = store ? find_plate(*store, options.plate) : base::Result<ledger::PlateRecord>(store.fault());
     if (!plate) {
@@ -153,10 +144,11 @@ ExitCode drift(const Options& options, const Common& common) {
         for (const std::string& remark : remarks)
             say("  " + remark);
     }
-    if (kind) {
+    if (!options.chart.empty()) {
         plot::DriftPicture picture = screen::drift_picture(history, drift, forecasts, nullptr);
         picture.against = across;
-        report::write_chart(plot::drift_chart(picture, plot::paper_palette()), options.chart, *kind);
+        report::write_chart(plot::drift_chart(picture, plot::paper_palette()), options.chart,
+                            *report::picture_kind(options.chart));
         if (!common.json)
             say(fmt::format("The drift chart is in {}", options.chart.string()));
     }
@@ -171,7 +163,7 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright drift \"Wren back\" --chart wren.pdf --across mass");
     auto options = std::make_shared<Options>();
     command->add_option("PLATE", options->plate, "The plate, by name or number")->required();
-    command->add_option("--chart", options->chart, "Draw the chart into a file: .png, .svg or .pdf")->type_name("FILE");
+    add_chart(*command, options->chart, "Draw the chart");
     command->add_option("--across", options->across, "The chart's axis: session, mass or day")
         ->check(CLI::IsMember({"session", "mass", "day"}))->capture_default_str();
     add_ledger(*command, common);

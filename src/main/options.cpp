@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/commands.hpp"
+#include "report/chart_file.hpp"
 
 namespace platewright::cli {
 
@@ -30,6 +31,15 @@ void add_band(CLI::App& command, modes::FitParams& fit) {
 
 void add_json(CLI::App& command, Common& common) {
     command.add_flag("--json", common.json, "Print JSON (docs/json.md) in place of a table");
+}
+
+void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what) {
+    command.add_option("--chart", chart, what + " into a file: .png, .svg or .pdf")
+        ->type_name("FILE")
+        ->check([](const std::string& path) {
+            const auto kind = report::picture_kind(path);
+            return kind ? std::string() : kind.fault().what;
+        });
 }
 
 void add_ledger(CLI::App& command, Common& common) {
