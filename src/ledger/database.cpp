@@ -114,6 +114,10 @@ bool Database::file_is_gone() const {
 
 void Database::copy_to(const std::filesystem::path& file) {
     Database target{file, Access::read_write};
+    copy_to(target);
+}
+
+void Database::copy_to(Database& target) {
     sqlite3_backup* backup = sqlite3_backup_init(target.handle_, "main", handle_, "main");
     if (backup == nullptr)
         fail(target.handle_, sqlite3_errcode(target.handle_), "copying the database");

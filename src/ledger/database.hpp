@@ -13,6 +13,8 @@ struct sqlite3_stmt;
 
 namespace platewright::ledger {
 
+inline constexpr const char* k_in_memory = ":memory:";
+
 /// One open SQLite file.
 /// Fails: base::Failure with a sentence for the maker when the file cannot be opened or is no
 /// database. Threads: one thread at a time; open a second Database for a second thread.
@@ -24,6 +26,7 @@ public:
         immutable, ///< on media that cannot be written at all: no lock is taken
     };
 
+    /// k_in_memory as the file: a database of its own that lives as long as the object.
     Database(const std::filesystem::path& file, Access access);
     ~Database();
     Database(const Database&) = delete;
@@ -47,8 +50,9 @@ public:
     /// or its disk gone. Writing on would go nowhere.
     [[nodiscard]] bool file_is_gone() const;
 
-    /// Copies the whole database, consistent at one moment, into a new file.
+    /// Copies the whole database, consistent at one moment, into a new file or another database.
     void copy_to(const std::filesystem::path& file);
+    void copy_to(Database& target);
 
     [[nodiscard]] sqlite3* handle() const { return handle_; }
 

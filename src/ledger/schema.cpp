@@ -199,7 +199,7 @@ void migrate(Database& database, const std::filesystem::path& backups, SchemaSte
     const std::int64_t version = schema_version(database, steps);
     if (version == std::ssize(steps))
         return;
-    if (version > 0)
+    if (version > 0 && !backups.empty())
         back_up(database, version, backups);
     Transaction transaction{database};
     for (const char* step : steps.subspan(static_cast<std::size_t>(version)))

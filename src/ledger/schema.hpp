@@ -22,7 +22,8 @@ SchemaSteps schema_steps();
 std::int64_t schema_version(Database& database, SchemaSteps steps = schema_steps());
 
 /// Takes the database to the newest schema, all steps in one transaction. A database that holds
-/// something is first copied whole into `backups`. Fails: base::Failure; it is then as it was.
+/// something is first copied whole into `backups`, unless that is empty.
+/// Fails: base::Failure; the database is then as it was.
 void migrate(Database& database, const std::filesystem::path& backups,
              SchemaSteps steps = schema_steps());
 

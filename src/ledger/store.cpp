@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdlib>
+#include <iterator>
 #include <string_view>
 #include <utility>
 
@@ -110,10 +111,13 @@ void Store::Impl::open_for_reading() {
     const std::int64_t version = schema_version(*database);
     if (version == 0)
         fail_no_ledger(folder);
-    if (version < static_cast<std::int64_t>(schema_steps().size()))
-        throw base::Failure{"This ledger is of an older version and must be written to once to be "
-                            "brought up to date, but " +
-                            why_read_only + ". Nothing was changed."};
+    if (version < std::ssize(schema_steps())) {
+        // An older ledger that may not be touched is read from a copy brought up to date in memory.
+        auto copy = std::make_unique<Database>(k_in_memory, Database::Access::read_write);
+        database->copy_to(*copy);
+        migrate(*copy, {});
+        database = std::move(copy);
+    }
 }
 
 Transaction Store::Impl::change() {

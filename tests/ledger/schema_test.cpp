@@ -123,6 +123,22 @@ TEST_CASE("a ledger written by schema 1 opens, with all that was in it") {
     store.add(some_tap(2, 9), some_sound(9));
 }
 
+TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        Store store{folder.path(), Access::read_only};
+        REQUIRE(store.history(1));
+        CHECK(store.history(1)->sessions[0].taps.size() == 2);
+        CHECK(store.load(store.history(1)->sessions[0].taps[0]).samples.size() == 1200);
+        CHECK_THROWS_AS(store.set_setting("a", "b"), base::Failure);
+    }
+    Database database{folder.path() / "ledger.sqlite", Database::Access::read_only};
+    CHECK(schema_version(database) == 1);
+    CHECK(files_in(folder.path() / "backups").empty());
+}
+
 // Run by hand when a schema is released: PLATEWRIGHT_SAMPLE names the folder to be made.
 TEST_CASE("write the sample ledger of this schema", "[.][sample]") {
     const char* target = std::getenv("PLATEWRIGHT_SAMPLE");
