@@ -50,12 +50,9 @@ void begin_session(const Sight& sight) {
 void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate) {
-        if (invitation(sight, area, "No plate on the bench",
-                       "Choose the plate you are working on, or enter a new instrument and its "
-                       "plates. Then hang it up and tap.",
-                       "Go to the plates", "F4")) {
-            sight.place = Place::plates;
-        }
+        invite_to_plates(sight, area, "No plate on the bench",
+                         "Choose the plate you are working on, or enter a new instrument and its "
+                         "plates. Then hang it up and tap.");
         return;
     }
     if (sight.session() == nullptr) {
@@ -74,8 +71,11 @@ void BenchView::draw(const Sight& sight, Box area) {
     take_top(area, 0.5 * gap);
     draw_tap_strip(sight, take_top(area, 40.0 * scale));
     take_top(area, 0.5 * gap);
-    side(sight, take_right(area, 250.0 * scale));
-    take_right(area, gap);
+    // With large letters in a small window the figures come first; all of the side's keys stay.
+    if (draft_ || area.width() >= 1050.0 * scale) {
+        side(sight, take_right(area, 250.0 * scale));
+        take_right(area, gap);
+    }
     figures(sight, take_top(area, 250.0 * scale));
     if (!doubt_words(*sight.now.plate).empty()) {
         take_top(area, 0.5 * gap);

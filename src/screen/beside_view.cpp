@@ -24,10 +24,10 @@ struct Column {
     std::string_view title;
     double share;
 };
-constexpr std::array k_columns{Column{"mode", 0.24},           Column{"this plate", 0.13},
-                               Column{"reference", 0.13},      Column{"difference, Hz", 0.18},
-                               Column{"cents", 0.10},          Column{"Q to Q", 0.09},
-                               Column{"more than hold?", 0.13}};
+constexpr std::array k_columns{Column{"mode", 0.24},        Column{"this plate", 0.13},
+                               Column{"reference", 0.13},   Column{"difference, Hz", 0.18},
+                               Column{"cents", 0.10},       Column{"Q to Q", 0.09},
+                               Column{"beyond hold?", 0.13}};
 
 /// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
 /// one.
@@ -58,15 +58,13 @@ std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
 void BesideView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate) {
-        if (invitation(sight, area, "No plate on the bench",
-                       "Put a plate on the bench; then it can be set beside a reference or beside "
-                       "an earlier session of its own.",
-                       "Go to the plates", "F4")) {
-            sight.place = Place::plates;
-        }
+        invite_to_plates(
+            sight, area, "No plate on the bench",
+            "Put a plate on the bench; then it can be set beside a reference or beside "
+            "an earlier session of its own.");
         return;
     }
-    choices(sight, take_left(area, 300.0 * scale));
+    choices(sight, take_left(area, std::min(300.0 * scale, 0.25 * area.width())));
     take_left(area, 10.0 * scale);
     if (!sight.now.plate->comparison) {
         invitation(sight, area, "Beside what?",

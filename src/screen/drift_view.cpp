@@ -50,13 +50,9 @@ void remarks(const Sight& sight, Box box) {
 void DriftView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate || sight.now.plate->history.sessions.empty()) {
-        if (invitation(
-                sight, area, "Nothing to follow yet",
-                "The drift of a plate shows once it has been tapped in two sessions or more. "
-                "Put a plate on the bench and tap it.",
-                "Go to the plates", "F4")) {
-            sight.place = Place::plates;
-        }
+        invite_to_plates(sight, area, "Nothing to follow yet",
+                         "The drift of a plate shows once it has been tapped in two sessions or "
+                         "more. Put a plate on the bench and tap it.");
         return;
     }
     Box head = take_top(area, 44.0 * scale);

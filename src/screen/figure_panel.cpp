@@ -93,7 +93,8 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     draw_head(sight, mode, take_top(rest, 28.0 * scale));
     Box figure_box = take_top(rest, 98.0 * scale);
     if (!mode.now) {
-        line(canvas, "\u2013", figure_box, {.colour = p.faint_ink, .height = k_figure * scale});
+        line(canvas, "\u2013", figure_box,
+             {.colour = p.faint_ink, .height = k_figure * scale, .weight = Weight::bold});
         line(canvas, "not found yet", take_top(rest, 26.0 * scale),
              {.colour = p.ink, .height = k_lead * scale});
         paragraph(canvas, how_to_find(mode.number), rest, k_body * scale, p.faint_ink);

@@ -83,7 +83,8 @@ Fonts cut_fonts(double scale) {
 }
 
 double scale_for(double width_px, double height_px, double text_size) {
-    const double fit = std::min(width_px / 1280.0, height_px / 800.0) * text_size;
+    const double fit = std::min({std::min(width_px / 1280.0, height_px / 800.0) * text_size,
+                                 width_px / 1024.0, height_px / 640.0});
     constexpr double step = 1.0 / 16.0;
     return std::clamp(std::floor(fit / step + 1e-6) * step, 0.5, 4.0);
 }

@@ -52,7 +52,8 @@ inline constexpr double k_delta = 34.0;
 inline constexpr double k_figure = 92.0;
 
 /// The scale for a window of this many pixels, in steps, so that letters are cut anew only
-/// now and then while a window is being drawn larger. `text_size` is the maker's wish, 1 as made.
+/// now and then while a window is being drawn larger. `text_size` is the maker's wish, 1 as made;
+/// it is heeded as far as the views have room, which they need 1024 × 640 for.
 double scale_for(double width_px, double height_px, double text_size);
 
 /// Gives Dear ImGui's own widgets our colours, lengths and corners.

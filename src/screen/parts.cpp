@@ -185,6 +185,13 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
                  Stress::strong);
 }
 
+void invite_to_plates(const Sight& sight, const Box& area, std::string_view title,
+                      std::string_view text) {
+    if (invitation(sight, area, title, text, "Go to the plates", "F4")) {
+        sight.place = Place::plates;
+    }
+}
+
 void sheet(ImguiCanvas& canvas, const Look& look, const Box& box) {
     sheet(canvas, look, box, look.palette->panel);
 }

@@ -61,6 +61,10 @@ T choose_one(const Sight& sight, plot::Box box,
 bool invitation(const Sight& sight, const plot::Box& area, std::string_view title,
                 std::string_view text, std::string_view action, std::string_view key = {});
 
+/// The same where there is no plate to look at: it leads to the plates.
+void invite_to_plates(const Sight& sight, const plot::Box& area, std::string_view title,
+                      std::string_view text);
+
 /// A ground for things that belong together.
 void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box);
 void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box, plot::Colour colour);

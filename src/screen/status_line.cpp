@@ -76,7 +76,7 @@ void draw_status(const Sight& sight, const Box& box) {
     Box rest = inset(box, 8.0 * scale);
     const plot::Lettering plain{.colour = p.faint_ink, .height = k_body * scale};
 
-    draw_meter(sight, take_left(rest, 300.0 * scale));
+    draw_meter(sight, take_left(rest, 0.22 * rest.width()));
     take_left(rest, 12.0 * scale);
     const bool running = input.state == bench::InputState::running;
     const std::string level =
@@ -104,7 +104,7 @@ void draw_status(const Sight& sight, const Box& box) {
         line(canvas, lost, take_right(rest, 170.0 * scale),
              {.colour = p.on_bad, .height = k_body * scale, .across = Across::right});
     } else if (running) {
-        line(canvas, "no sound lost", take_right(rest, 120.0 * scale),
+        line(canvas, "no sound lost", take_right(rest, 108.0 * scale),
              {.colour = p.faint_ink, .height = k_body * scale, .across = Across::right});
     }
     if (input.clipped) {

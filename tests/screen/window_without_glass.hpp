@@ -13,7 +13,8 @@ namespace platewright::test {
 /// there, presses what it reads and strikes keys, as a maker does.
 class WindowWithoutGlass {
 public:
-    explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800)
+    explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800,
+                                double text_size = 1.0)
         : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); }) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
@@ -26,7 +27,7 @@ public:
         }
 #endif
         look_.scale =
-            screen::scale_for(static_cast<double>(width), static_cast<double>(height), 1.0);
+            screen::scale_for(static_cast<double>(width), static_cast<double>(height), text_size);
         look_.fonts = screen::cut_fonts(look_.scale);
         look_.witness = &seen;
         unsigned char* pixels = nullptr;
