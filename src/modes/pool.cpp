@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <utility>
 
 namespace platewright::modes {
 namespace {
@@ -114,10 +113,7 @@ Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
         mode.level_db -= strongest;
     std::erase_if(pooled.modes, [&](const Mode& m) { return m.level_db < params.floor_db; });
     pooled.spread_permille = spread_permille(pooled.modes);
-    pooled.remark = spread_remark(pooled.spread_permille);
-    Outlier outlier = outlier_of(families, taps.size());
-    pooled.outlier = outlier.tap;
-    pooled.outlier_why = std::move(outlier.why);
+    pooled.outlier = outlier_of(families, taps.size());
     return pooled;
 }
 

@@ -3,7 +3,6 @@
 #include "modes/mode.hpp"
 
 #include <span>
-#include <string>
 #include <vector>
 
 namespace platewright::modes {
@@ -18,10 +17,8 @@ struct FittedTap {
 struct Pooled {
     std::vector<Mode> modes; ///< ascending frequency
     int outlier = -1;        ///< index of the tap that stands most apart, or −1
-    std::string outlier_why; ///< in what it stands apart: "its modes lie 0.6 % above …"
     double spread_permille =
-        0;              ///< median over strong modes of spread / frequency, in ‰; 0 for one tap
-    std::string remark; ///< one sentence where the taps differ too much to compare; else empty
+        0; ///< median over strong modes of spread / frequency, in ‰; 0 for one tap
 };
 
 /// Modes of a session from its accepted taps. Taps share a mode's pole by weight, not by force: the

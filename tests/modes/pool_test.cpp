@@ -66,7 +66,6 @@ TEST_CASE("taps of one plate give its modes once, with the spread of the hold") 
     CHECK(pooled.modes[0].level_db == Approx(-6.0).margin(1e-9));
     CHECK(pooled.spread_permille == Approx(0.79).epsilon(0.01));
     CHECK(pooled.outlier == -1);
-    CHECK(pooled.remark.empty());
 }
 
 TEST_CASE("a noise that only one of many taps knows of is no mode, a strong mode is") {
@@ -94,31 +93,25 @@ TEST_CASE("the spots tell where a mode answers") {
     }
 }
 
-TEST_CASE("a tap held differently is named as the one apart, and in what") {
+TEST_CASE("a tap held differently is named as the one apart") {
     std::vector<modes::FittedTap> taps;
     for (int i = 0; i < 6; ++i) {
         const double shift = 1.0 + 2e-4 * (i % 3);
         taps.push_back(tap_of({partial(167 * shift), partial(349 * shift), partial(403 * shift)}));
     }
+    CHECK(modes::pool(taps).outlier == -1);
     for (modes::Partial& p : taps[4].partials)
         p.frequency_hz *= 1.006;
-    const modes::Pooled pooled = modes::pool(taps);
-    CHECK(pooled.outlier == 4);
-    CHECK(pooled.outlier_why.find("0.6 % above") != std::string::npos);
-    for (modes::Partial& p : taps[4].partials) {
-        p.frequency_hz /= 1.006;
-        p.q *= 0.6;
-    }
-    const modes::Pooled damped = modes::pool(taps);
-    CHECK(damped.outlier == 4);
-    CHECK(damped.outlier_why.find("below") != std::string::npos);
+    CHECK(modes::pool(taps).outlier == 4);
 }
 
-TEST_CASE("a session whose taps wander says that it can't be compared") {
+TEST_CASE("taps that wander by half a percent stay one mode, and the spread says so") {
     std::vector<modes::FittedTap> taps;
     for (double shift : {-0.005, 0.0045, 0.0055, -0.0045, -0.004, 0.005})
         taps.push_back(tap_of({partial(349 * (1 + shift))}));
-    CHECK_FALSE(modes::pool(taps).remark.empty());
+    const modes::Pooled pooled = modes::pool(taps);
+    REQUIRE(pooled.modes.size() == 1);
+    CHECK(pooled.spread_permille > 4.0);
 }
 
 TEST_CASE("nothing to pool is no error") { CHECK(modes::pool({}).modes.empty()); }
