@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "base/failure.hpp"
-
 namespace platewright::cli {
 
 base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name) {
@@ -32,12 +30,7 @@ base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
     if (!std::filesystem::exists(folder / "ledger.sqlite"))
         return base::Fault{fmt::format("There is no ledger in “{}”: name its folder with --ledger, or make one with "
                                        "`platewright enter`.", folder.string())};
-    try {
-        return ledger::Store(folder, ledger::Access::read_only);
-    } catch (const base::Failure&) {
-        // An older ledger is brought up to date first, after a backup; anything else fails again, with its reason.
-        return ledger::Store(folder);
-    }
+    return ledger::Store(folder, ledger::Access::read_only);
 }
 
 } // namespace platewright::cli
