@@ -116,21 +116,26 @@ def started(command, **how):
         stop(process)
 
 
+def server_addresses(env):
+    """What leads a program to this test's sound server, running or not."""
+    (pathlib.Path(env["HOME"]) / ".asoundrc").write_text(
+        "pcm.!default { type pulse }\nctl.!default { type pulse }\n", encoding="utf-8")
+    return {"PULSE_SERVER": f"unix:{env['XDG_RUNTIME_DIR']}/pulse.socket", "PULSE_SINK": "bench",
+            "PULSE_SOURCE": "bench.monitor", "PULSE_COOKIE": env["HOME"] + "/cookie"}
+
+
 @contextlib.contextmanager
 def sound_server(scratch, env):
     """A PulseAudio of this test's own, with one silent output `bench` whose monitor is the default
     input, and ALSA's default led to it. Yields the environment for programs that are to use it."""
-    socket = pathlib.Path(env["XDG_RUNTIME_DIR"]) / "pulse.socket"
-    (pathlib.Path(env["HOME"]) / ".asoundrc").write_text(
-        "pcm.!default { type pulse }\nctl.!default { type pulse }\n", encoding="utf-8")
-    inside = env | {"PULSE_SERVER": f"unix:{socket}", "PULSE_SINK": "bench",
-                    "PULSE_SOURCE": "bench.monitor", "PULSE_COOKIE": env["HOME"] + "/cookie"}
+    socket = f"{env['XDG_RUNTIME_DIR']}/pulse.socket"
+    inside = env | server_addresses(env)
     modules = [f"module-native-protocol-unix socket={socket} auth-anonymous=1",
                "module-null-sink sink_name=bench rate=48000 channels=1 format=s24le"]
     command = ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no",
                "--high-priority=no", "--realtime=no", "--disable-shm=yes",
                "--log-target=stderr", *(f"--load={module}" for module in modules)]
-    with open(scratch / "pulseaudio.log", "w", encoding="utf-8") as log:
+    with open(scratch / "pulseaudio.log", "a", encoding="utf-8") as log:
         with started(command, env=env, stdin=subprocess.DEVNULL, stdout=log, stderr=log):
             def answers():
                 return run("pactl", "info", env=inside, timeout=10).returncode == 0
