@@ -25,7 +25,7 @@ struct Solid {
 struct SolidModes {
     std::vector<double> frequency_hz; // above the six rigid ones
     double mass_g = 0.0;
-    double seconds = 0.0; // ccx alone, one thread
+    double seconds = 0.0; // of processor time that ccx took, one thread
     /// Displacement of the outer surface in z at the mesh's points, a row a mode, if asked for.
     std::vector<std::vector<double>> top_motion;
 };
