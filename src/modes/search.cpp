@@ -126,26 +126,33 @@ double noise_variance(const Stretches& data, const DampedFit& fit) {
 /// Takes out the component with the least evidence, if it is below its price, and with it all that
 /// fall short by far. Of twins, each of which could go because the other tells the same, one goes.
 bool prune(DampedFit& fit, double price) {
-    std::vector<std::pair<double, std::size_t>> weights;
+    struct Weighed {
+        double weight = 0;
+        std::size_t index = 0;
+    };
+    std::vector<Weighed> all;
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
         const double angle = fit.components[i].pole.imag();
         const bool degenerate = angle < 1e-4 || angle > pi - 1e-4;
-        weights.emplace_back(degenerate ? 0.0 : evidence(fit, i), i);
+        all.push_back({degenerate ? 0.0 : evidence(fit, i), i});
     }
-    std::sort(weights.begin(), weights.end());
-    if (weights.empty() || weights.front().first >= price)
+    std::sort(all.begin(), all.end(),
+              [](const Weighed& a, const Weighed& b) { return a.weight < b.weight; });
+    if (all.empty() || all.front().weight >= price)
         return false;
-    const double far_short = std::max(weights.front().first, 0.3 * price);
+    const double far_short = std::max(all.front().weight, 0.3 * price);
     std::vector<std::size_t> gone;
-    for (const auto& [weight, i] : weights) {
-        if (weight > far_short)
+    for (const Weighed& one : all) {
+        if (one.weight > far_short)
             break;
+        const Complex here = fit.components[one.index].pole;
         const bool is_twin = std::any_of(gone.begin(), gone.end(), [&](std::size_t k) {
-            const Complex a = fit.components[i].pole, b = fit.components[k].pole;
-            return std::abs(a.imag() - b.imag()) < 2.0 * std::abs(a.real() + b.real());
+            const Complex other = fit.components[k].pole;
+            return std::abs(here.imag() - other.imag()) <
+                   2.0 * std::abs(here.real() + other.real());
         });
         if (!is_twin)
-            gone.push_back(i);
+            gone.push_back(one.index);
     }
     std::sort(gone.begin(), gone.end(), std::greater<>());
     for (const std::size_t i : gone)
