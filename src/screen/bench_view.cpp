@@ -3,11 +3,10 @@
 #include "base/text.hpp"
 #include "plot/spectrum.hpp"
 #include "screen/answer_strip.hpp"
-#include "screen/fields.hpp"
 #include "screen/figure_panel.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
-#include "screen/plate_drawing.hpp"
+#include "screen/read_out.hpp"
 
 #include <algorithm>
 
@@ -22,30 +21,7 @@ const std::string& doubt_words(const bench::PlateView& plate) {
 using plot::Box;
 using plot::Weight;
 
-taps::Spot next_spot(taps::Spot spot) {
-    const auto& all = taps::k_spots;
-    const auto at = std::find(all.begin(), all.end(), spot);
-    return at == all.end() || at + 1 == all.end() ? all.front() : *(at + 1);
-}
-
-std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
-    return value ? base::fixed(*value, decimals) + " " + std::string(unit)
-                 : "\u2013 " + std::string(unit);
-}
-
 } // namespace
-
-void begin_session(const Sight& sight) {
-    if (!sight.now.plate) {
-        return;
-    }
-    ledger::SessionRecord session;
-    session.plate = sight.now.plate->history.plate.id;
-    if (!sight.now.plate->history.sessions.empty()) {
-        session.stage = sight.now.plate->history.sessions.back().session.stage;
-    }
-    sight.send(bench::command::BeginSession{session});
-}
 
 void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
@@ -72,8 +48,10 @@ void BenchView::draw(const Sight& sight, Box area) {
     draw_tap_strip(sight, take_top(area, 40.0 * scale));
     take_top(area, 0.5 * gap);
     // With large letters in a small window the figures come first; all of the side's keys stay.
-    if (draft_ || area.width() >= 1050.0 * scale) {
-        side(sight, take_right(area, 250.0 * scale));
+    if (side_.writing() || area.width() >= 1050.0 * scale) {
+        if (side_.draw(sight, take_right(area, 250.0 * scale))) {
+            naming_ = 0;
+        }
         take_right(area, gap);
     }
     figures(sight, take_top(area, 250.0 * scale));
@@ -97,11 +75,10 @@ void BenchView::keys(const Sight& sight) {
         begin_session(sight);
     }
     if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
-        sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at)});
+        strike_at_next_spot(sight);
     }
-    if (sight.keys.take(U'e') && !draft_) {
-        draft_.emplace(sight.session()->session);
-        fresh_ = true;
+    if (sight.keys.take(U'e') && !side_.writing()) {
+        side_.write(sight);
     }
     const std::size_t count = sight.now.plate->naming.modes.size();
     if (sight.keys.take(U'm') && count > 0) {
@@ -155,6 +132,7 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
     sheet(canvas, sight.look, box);
     const plot::Frame frame = plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
                                          {.text_height = k_small * scale, .line_scale = scale});
+    read_out(sight, frame);
     if (naming_) {
         const double x = frame.across.place(drawn_from_->naming.modes[*naming_].mode.frequency_hz);
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
@@ -203,100 +181,6 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
     if (done) {
         naming_.reset();
     }
-}
-
-void BenchView::side(const Sight& sight, Box box) {
-    if (draft_) {
-        edit_session(sight, box);
-        return;
-    }
-    const double scale = sight.look.scale;
-    session_card(sight, take_bottom(box, 292.0 * scale));
-    take_bottom(box, 10.0 * scale);
-    strike_here(sight, box);
-}
-
-void BenchView::strike_here(const Sight& sight, Box box) const {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box);
-    box = inset(box, 12.0 * scale);
-    const bool said = sight.now.striking_at != taps::Spot::unknown;
-    line(canvas, "struck at", take_top(box, 20.0 * scale),
-         {.colour = p.faint_ink, .height = k_small * scale});
-    line(canvas, said ? taps::to_text(sight.now.striking_at) : std::string_view("spot not given"),
-         take_top(box, 28.0 * scale),
-         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-    if (press(sight, "Next spot", take_bottom(box, 40.0 * scale), "Space")) {
-        sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at)});
-    }
-    take_bottom(box, 10.0 * scale);
-    take_top(box, 6.0 * scale);
-    draw_plate(canvas, sight.look, box, sight.now.striking_at, sight.now.plate->naming.ask_spot);
-}
-
-void BenchView::session_card(const Sight& sight, Box box) {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    const ledger::SessionRecord& session = sight.session()->session;
-    const bench::PlateView& plate = *sight.now.plate;
-    ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box);
-    box = inset(box, 12.0 * scale);
-    const auto say = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
-        line(canvas, words, take_top(box, 1.4 * height * scale),
-             {.colour = ink, .height = height * scale, .weight = weight});
-    };
-    say(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun), k_body,
-        Weight::regular, p.faint_ink);
-    say(quantity(session.mass_g, 1, "g"), k_delta, Weight::bold, p.ink);
-    say(quantity(session.temperature_c, 1, "\u00b0C") + ", " +
-            quantity(session.humidity_pct, 0, "% humidity"),
-        k_body, Weight::regular, p.faint_ink);
-    std::string ratio = "mode 5 to mode 2: \u2013";
-    if (!plate.drift.ratio_5_to_2.empty() && plate.drift.ratio_5_to_2.back()) {
-        ratio = "mode 5 to mode 2: " + base::fixed(*plate.drift.ratio_5_to_2.back(), 3);
-    }
-    say(ratio, k_body, Weight::regular, p.ink);
-    if (press(sight, "New session", take_bottom(box, 38.0 * scale), "N")) {
-        begin_session(sight);
-    }
-    take_bottom(box, 6.0 * scale);
-    if (press(sight, "Take back tap", take_bottom(box, 38.0 * scale), "Backspace")) {
-        sight.send(bench::command::UndoTap{});
-    }
-    take_bottom(box, 6.0 * scale);
-    Box pair = take_bottom(box, 38.0 * scale);
-    if (press(sight, "Enter mass", take_left(pair, 0.56 * pair.width()), "E")) {
-        draft_.emplace(session);
-        fresh_ = true;
-    }
-    take_left(pair, 6.0 * scale);
-    if (press(sight, "Name", pair, "M") && !plate.naming.modes.empty()) {
-        naming_ = 0;
-    }
-}
-
-void BenchView::edit_session(const Sight& sight, const Box& box) {
-    const Page page("session", box);
-    switch (session_form(sight, *draft_, complaint_, fresh_)) {
-    case FormAnswer::open:
-        break;
-    case FormAnswer::cancel:
-        draft_.reset();
-        complaint_.clear();
-        break;
-    case FormAnswer::save:
-        const auto finished = draft_->finished();
-        complaint_ = finished ? std::string() : finished.fault().what;
-        if (finished) {
-            sight.send(bench::command::SaveSession{*finished});
-            draft_.reset();
-        }
-        break;
-    }
-    fresh_ = false;
 }
 
 } // namespace platewright::screen

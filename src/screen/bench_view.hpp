@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/chart.hpp"
-#include "screen/drafts.hpp"
+#include "screen/bench_side.hpp"
 #include "screen/sight.hpp"
 
 #include <memory>
@@ -19,15 +19,9 @@ private:
     void figures(const Sight& sight, plot::Box box) const;
     void doubt(const Sight& sight, const plot::Box& box) const;
     void spectrum(const Sight& sight, const plot::Box& box);
-    void side(const Sight& sight, plot::Box box);
-    void strike_here(const Sight& sight, plot::Box box) const;
-    void session_card(const Sight& sight, plot::Box box);
-    void edit_session(const Sight& sight, const plot::Box& box);
     void naming_bar(const Sight& sight, plot::Box box);
 
-    std::optional<SessionDraft> draft_; // the session's figures while they are being typed
-    std::string complaint_;
-    bool fresh_ = false;
+    BenchSide side_;
     std::optional<std::size_t> naming_; // index of the mode that is being given a name
 
     // The chart as it was last built, and from what.
@@ -35,8 +29,5 @@ private:
     const plot::Palette* drawn_in_ = nullptr;
     plot::Chart chart_;
 };
-
-/// Asks for a new session of the open plate at the stage the last one had.
-void begin_session(const Sight& sight);
 
 } // namespace platewright::screen

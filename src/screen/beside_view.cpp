@@ -4,6 +4,7 @@
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
+#include "screen/read_out.hpp"
 
 #include <algorithm>
 #include <array>
@@ -118,8 +119,8 @@ void BesideView::chart(const Sight& sight, const Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
-               {.text_height = k_small * scale, .line_scale = scale});
+    read_out(sight, plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
+                               {.text_height = k_small * scale, .line_scale = scale}));
 }
 
 void BesideView::table(const Sight& sight, Box box) const {

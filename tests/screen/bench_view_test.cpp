@@ -173,3 +173,19 @@ TEST_CASE("a notice stays until it is put away, and a newer one comes up") {
     window.press("Read");
     CHECK_FALSE(window.reads("The microphone is back."));
 }
+
+TEST_CASE("the spectrum says frequency and level under the pointer, and nothing elsewhere") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    const screen::Seen* hundred = window.find("100");
+    const screen::Seen* top = window.find("0");
+    REQUIRE((hundred && top));
+    const double x = 0.5 * (hundred->where.left + hundred->where.right);
+    window.point_at({x, 0.5 * (top->where.top + top->where.bottom)});
+    const auto read = std::find_if(window.seen.begin(), window.seen.end(),
+                                   [](const auto& s) { return s.words.ends_with(" Hz, +0 dB"); });
+    REQUIRE(read != window.seen.end());
+    const auto hz = base::parse_number(read->words.substr(0, read->words.find(' ')));
+    CHECK(hz.value_or(0) == Approx(100).margin(0.3)); // a pixel is 0.3 Hz wide there
+    window.point_at({5, 5});
+    CHECK_FALSE(window.reads_within(" Hz, +0 dB"));
+}
