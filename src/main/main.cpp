@@ -32,6 +32,7 @@ ExitCode run(int argc, char** argv) {
     add_enter(app, common, chosen);
     add_drift(app, common, chosen);
     add_against(app, common, chosen);
+    add_caliper(app, common, chosen);
     add_check(app, common, chosen);
     try {
         app.parse(argc, argv);

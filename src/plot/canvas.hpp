@@ -64,7 +64,7 @@ struct Lettering {
     Weight weight = Weight::regular;
 };
 
-/// What a chart is drawn on: a window, a page, or a test's notebook. Eight verbs, and no state
+/// What a chart is drawn on: a window, a page, or a test's notebook. Nine verbs, and no state
 /// but the clipping, which `keep_inside` sets and `keep_all` ends (they do not nest).
 /// Text is UTF-8. Threads: one canvas is used by one thread.
 class Canvas {
@@ -75,6 +75,9 @@ public:
     /// The area between two lines with the same x in both; spans of equal length.
     virtual void ribbon(std::span<const Point> upper, std::span<const Point> lower,
                         Colour colour) = 0;
+    /// Convex pieces that touch but do not overlap, all turning the same way, filled as one area
+    /// without seams between them.
+    virtual void area(std::span<const std::vector<Point>> pieces, Colour colour) = 0;
     virtual void box(const Box& box, Colour colour, double corner_radius = 0.0) = 0;
     /// A solid mark (rings are drawn as rings), `size` across.
     virtual void mark(Point centre, Shape shape, double size, Colour colour) = 0;

@@ -127,6 +127,20 @@ void CairoCanvas::ribbon(std::span<const Point> upper, std::span<const Point> lo
     cairo_fill(page_->pen);
 }
 
+// One path of all pieces: their shared sides cancel, so that nothing shows between them.
+void CairoCanvas::area(std::span<const std::vector<Point>> pieces, plot::Colour colour) {
+    cairo_new_path(page_->pen);
+    for (const std::vector<Point>& piece : pieces) {
+        cairo_new_sub_path(page_->pen);
+        for (const Point p : piece) {
+            cairo_line_to(page_->pen, p.x, p.y);
+        }
+        cairo_close_path(page_->pen);
+    }
+    page_->use(colour);
+    cairo_fill(page_->pen);
+}
+
 void CairoCanvas::box(const plot::Box& box, plot::Colour colour, double corner_radius) {
     cairo_t* const to = page_->pen;
     const double r = std::min({corner_radius, 0.5 * box.width(), 0.5 * box.height()});

@@ -22,6 +22,7 @@ public:
     void polyline(std::span<const plot::Point> points, const plot::Pen& pen) override;
     void ribbon(std::span<const plot::Point> upper, std::span<const plot::Point> lower,
                 plot::Colour colour) override;
+    void area(std::span<const std::vector<plot::Point>> pieces, plot::Colour colour) override;
     void box(const plot::Box& box, plot::Colour colour, double corner_radius) override;
     void mark(plot::Point centre, plot::Shape shape, double size, plot::Colour colour) override;
     void text(plot::Point at, std::string_view words, const plot::Lettering& lettering) override;

@@ -21,16 +21,31 @@ base::Result<PictureKind> picture_kind(const std::filesystem::path& path) {
                        path.filename().string() + "\" does not."};
 }
 
-void write_chart(const plot::Chart& chart, const std::filesystem::path& path, PictureKind kind,
-                 plot::Size size) {
+namespace {
+
+template <class Picture>
+void write(const Picture& picture, const std::filesystem::path& path, PictureKind kind,
+           plot::Size size) {
     CairoCanvas canvas(path, kind, size);
     const plot::Palette& palette = plot::paper_palette();
     canvas.box({0.0, 0.0, size.width, size.height}, palette.ground, 0.0);
     const double margin = 0.02 * std::min(size.width, size.height) + 4.0;
-    const double text_height = std::max(9.0, size.height / 42.0);
-    plot::draw(chart, {margin, margin, size.width - margin, size.height - margin}, canvas, palette,
-               {.text_height = text_height, .line_scale = text_height / 14.0});
+    const double text_height = std::max(9.0, std::min(size.width, size.height) / 42.0);
+    plot::draw(picture, {margin, margin, size.width - margin, size.height - margin}, canvas,
+               palette, {.text_height = text_height, .line_scale = text_height / 14.0});
     canvas.finish();
+}
+
+} // namespace
+
+void write_chart(const plot::Chart& chart, const std::filesystem::path& path, PictureKind kind,
+                 plot::Size size) {
+    write(chart, path, kind, size);
+}
+
+void write_chart(const plot::PlatePicture& picture, const std::filesystem::path& path,
+                 PictureKind kind, plot::Size size) {
+    write(picture, path, kind, size);
 }
 
 } // namespace platewright::report

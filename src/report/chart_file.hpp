@@ -1,6 +1,7 @@
 #pragma once
 #include "base/result.hpp"
 #include "plot/chart.hpp"
+#include "plot/plate_picture.hpp"
 #include "report/cairo_canvas.hpp"
 
 #include <filesystem>
@@ -15,5 +16,9 @@ base::Result<PictureKind> picture_kind(const std::filesystem::path& path);
 /// SVG and PDF: in points (1/72 inch). Throws base::Failure when it can't be written.
 void write_chart(const plot::Chart& chart, const std::filesystem::path& path, PictureKind kind,
                  plot::Size size = {1200.0, 760.0});
+
+/// The same for the picture of a plate.
+void write_chart(const plot::PlatePicture& picture, const std::filesystem::path& path,
+                 PictureKind kind, plot::Size size = {760.0, 900.0});
 
 } // namespace platewright::report

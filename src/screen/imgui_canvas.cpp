@@ -65,6 +65,19 @@ void ImguiCanvas::ribbon(std::span<const Point> upper, std::span<const Point> lo
     list_.Flags = before;
 }
 
+void ImguiCanvas::area(std::span<const std::vector<Point>> pieces, plot::Colour colour) {
+    const ImDrawListFlags before = list_.Flags; // softened edges would show as seams
+    list_.Flags &= ~ImDrawListFlags_AntiAliasedFill;
+    for (const std::vector<Point>& piece : pieces) {
+        list_.PathClear();
+        for (const Point p : piece) {
+            list_.PathLineTo(vec(p));
+        }
+        list_.PathFillConvex(packed(colour));
+    }
+    list_.Flags = before;
+}
+
 void ImguiCanvas::box(const plot::Box& box, plot::Colour colour, double corner_radius) {
     list_.AddRectFilled(vec({box.left, box.top}), vec({box.right, box.bottom}), packed(colour),
                         static_cast<float>(corner_radius));

@@ -29,10 +29,15 @@ public:
     struct Ribbon {
         std::vector<plot::Point> upper, lower;
     };
+    struct Area {
+        std::vector<std::vector<plot::Point>> pieces;
+        plot::Colour colour;
+    };
     std::vector<Line> lines;
     std::vector<Words> texts;
     std::vector<Mark> marks;
     std::vector<Ribbon> ribbons;
+    std::vector<Area> areas;
     std::vector<plot::Box> boxes;
 
     void polyline(std::span<const plot::Point> points, const plot::Pen& pen) override {
@@ -41,6 +46,9 @@ public:
     void ribbon(std::span<const plot::Point> upper, std::span<const plot::Point> lower,
                 plot::Colour) override {
         ribbons.push_back({{upper.begin(), upper.end()}, {lower.begin(), lower.end()}});
+    }
+    void area(std::span<const std::vector<plot::Point>> pieces, plot::Colour colour) override {
+        areas.push_back({{pieces.begin(), pieces.end()}, colour});
     }
     void box(const plot::Box& box, plot::Colour, double) override { boxes.push_back(box); }
     void mark(plot::Point at, plot::Shape shape, double, plot::Colour colour) override {

@@ -1,0 +1,241 @@
+#include "main/form_options.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <sstream>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "plate/table_text.hpp"
+#include "plate/wood.hpp"
+#include "trends/plate_form.hpp"
+
+namespace platewright::cli {
+namespace {
+
+using base::Fault;
+using MaybeFault = std::optional<Fault>;
+
+constexpr std::uintmax_t k_largest_text = 16U << 20U;
+
+MaybeFault set_number(double& value, const std::string& text, const char* option, double low, double high) {
+    if (text.empty())
+        return std::nullopt;
+    const auto number = base::parse_number(text);
+    if (!number || *number < low || *number > high)
+        return Fault{fmt::format("{} “{}” can't be: give {} to {} mm. Nothing was stored.", option, text, low, high)};
+    value = *number;
+    return std::nullopt;
+}
+
+/// Numbers with a colon between them.
+std::vector<std::optional<double>> numbers_of(const std::string& text) {
+    std::vector<std::optional<double>> numbers;
+    std::istringstream parts(text);
+    for (std::string part; std::getline(parts, part, ':');)
+        numbers.push_back(base::parse_number(part));
+    return numbers;
+}
+
+/// As many numbers as are wanted, all within the range; empty where they are not.
+std::vector<double> exactly(const std::string& text, std::size_t count, double low, double high) {
+    std::vector<double> out;
+    for (const auto& number : numbers_of(text))
+        if (number && *number >= low && *number <= high)
+            out.push_back(*number);
+    return out.size() == count && numbers_of(text).size() == count ? out : std::vector<double>{};
+}
+
+MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
+    const auto text = read_text(o.outline);
+    if (!text)
+        return text.fault();
+    std::string_view path = *text;
+    bool is_svg = o.outline.extension() == ".svg";
+    if (is_svg) { // the first path of the drawing
+        const auto at = path.find(" d=\"");
+        const auto end = at == std::string_view::npos ? at : path.find('"', at + 4);
+        if (end == std::string_view::npos)
+            return Fault{fmt::format("“{}” holds no path: draw the outline as one closed path, in mm. Nothing was stored.",
+                                     o.outline.string())};
+        path = path.substr(at + 4, end - at - 4);
+    }
+    const auto outline = is_svg ? plate::outline_from_svg_path(path) : plate::outline_from_csv(path);
+    if (!outline)
+        return outline.fault();
+    form.rim = outline->rim;
+    form.size = outline->size;
+    return std::nullopt;
+}
+
+MaybeFault set_heights(ledger::FormRecord& form, const FormOptions& o) {
+    const auto text = read_text(o.heights);
+    if (!text)
+        return text.fault();
+    const auto outline = trends::outline_of(form);
+    if (!outline)
+        return outline.fault();
+    form.heights.clear();
+    bool headline = true;
+    for (const auto& line : plate::lines_of(*text)) {
+        const auto fields = plate::fields_of(line.text);
+        std::array<double, 3> v{};
+        bool good = fields.size() == 3;
+        for (std::size_t k = 0; good && k < 3; ++k) {
+            const auto number = base::parse_number(fields[k]);
+            good = number.has_value();
+            v[k] = number.value_or(0);
+        }
+        if (!good && std::exchange(headline, false))
+            continue;
+        headline = false;
+        if (!good || v[2] < 0 || v[2] > 60)
+            return Fault{fmt::format("Line {} of “{}” (\"{}\") is no height: give x, y and the height of the outside, in mm. "
+                                     "Nothing was stored.", line.number, o.heights.string(), line.text)};
+        if (!outline->holds({v[0], v[1]}))
+            return Fault{fmt::format("The height in line {} of “{}” lies outside the outline. Nothing was stored.", line.number,
+                                     o.heights.string())};
+        form.heights.push_back({{v[0], v[1]}, v[2]});
+    }
+    return std::nullopt;
+}
+
+MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
+    if (!o.species.empty()) {
+        std::string keys;
+        for (const auto& species : plate::species_table())
+            keys += (keys.empty() ? "" : ", ") + std::string(species.key);
+        if (!plate::find_species(o.species))
+            return Fault{fmt::format("--species “{}” is none of {}. Nothing was stored.", o.species, keys)};
+        form.species = o.species;
+    }
+    if (!o.pieces.empty()) {
+        if (o.pieces != "1" && o.pieces != "2")
+            return Fault{"--pieces is 1 or 2. Nothing was stored."};
+        form.two_piece = o.pieces == "2";
+    }
+    return std::nullopt;
+}
+
+MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
+    if (!o.f_holes.empty()) {
+        const auto v = exactly(o.f_holes, 4, 1, 1000);
+        if (v.empty())
+            return Fault{"--f-holes takes X:Y:X:Y, the middles of the right hole's upper and lower eye in mm, X from the "
+                         "centre line, Y from the lower end. Nothing was stored."};
+        plate::FHole hole = plate::usual_f_hole(form.size);
+        hole.upper = {v[0], v[1]};
+        hole.lower = {v[2], v[3]};
+        const auto outline = trends::outline_of(form);
+        if (outline && (!outline->holds(hole.upper) || !outline->holds(hole.lower) || hole.upper.y_mm <= hole.lower.y_mm))
+            return Fault{"--f-holes: the eyes must lie on the plate, the upper one above the lower. Nothing was stored."};
+        form.f_holes = hole;
+    }
+    if (!o.bar.empty()) {
+        const auto v = exactly(o.bar, 2, 1, 60);
+        if (v.empty())
+            return Fault{"--bar takes WIDTH:HEIGHT in mm. Nothing was stored."};
+        plate::BassBar bar = form.bar.value_or(plate::usual_bar(form.size));
+        bar.width_mm = v[0];
+        bar.height_mm = v[1];
+        form.bar = bar;
+    }
+    return std::nullopt;
+}
+
+MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
+    if (auto fault = set_number(form.arching.arch_mm, o.arch, "--arch", 2, 60))
+        return fault;
+    if (auto fault = set_number(form.arching.edge_mm, o.edge, "--edge", 0.5, 20))
+        return fault;
+    if (!o.fullness.empty()) {
+        const auto v = exactly(o.fullness, 2, 1.2, 8);
+        if (v.empty())
+            return Fault{"--fullness takes LONG:CROSS, both from 1.2 (pointed) to 8 (flat on top). Nothing was stored."};
+        form.arching.long_fullness = v[0];
+        form.arching.cross_fullness = v[1];
+    }
+    if (form.arching.arch_mm <= form.arching.edge_mm)
+        return Fault{"The arch (--arch) must be higher than the edge (--edge): both are heights of the outside above the "
+                     "edge's underside. Nothing was stored."};
+    return std::nullopt;
+}
+
+MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
+    const bool any = !o.length.empty() || !o.upper.empty() || !o.waist.empty() || !o.lower.empty();
+    for (const auto& [value, text, option] :
+         {std::tuple{&form.size.length_mm, &o.length, "--length"}, std::tuple{&form.size.upper_mm, &o.upper, "--upper"},
+          std::tuple{&form.size.waist_mm, &o.waist, "--waist"}, std::tuple{&form.size.lower_mm, &o.lower, "--lower"}})
+        if (auto fault = set_number(*value, *text, option, 20, 1000))
+            return fault;
+    if (any)
+        form.rim.clear(); // the outline is drawn through what was said now
+    return std::nullopt;
+}
+
+} // namespace
+
+bool FormOptions::any() const {
+    return !outline.empty() || !heights.empty() ||
+           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness, &species, &f_holes, &bar,
+                                          &pieces},
+                               [](const std::string* text) { return !text->empty(); });
+}
+
+base::Result<std::string> read_text(const std::filesystem::path& path) {
+    std::error_code error;
+    const auto size = std::filesystem::file_size(path, error);
+    if (error || size > k_largest_text || !std::filesystem::is_regular_file(path, error))
+        return Fault{fmt::format("“{}” can't be read: {}. Nothing was stored.", path.string(),
+                                 error ? error.message() : "it is no text file")};
+    std::ifstream in(path, std::ios::binary);
+    std::ostringstream text;
+    text << in.rdbuf();
+    std::string whole = text.str();
+    if (whole.find('\0') != std::string::npos)
+        return Fault{fmt::format("“{}” is no text file. Nothing was stored.", path.string())};
+    if (whole.starts_with("\xEF\xBB\xBF")) // a mark that some spreadsheets put first
+        whole.erase(0, 3);
+    return whole;
+}
+
+base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOptions& options) {
+    if (auto fault = set_size(form, options))
+        return *fault;
+    if (!options.outline.empty())
+        if (auto fault = set_outline(form, options))
+            return *fault;
+    if (const auto outline = trends::outline_of(form); !outline)
+        return outline.fault();
+    for (const auto& step : {set_arching, set_wood, set_fittings})
+        if (auto fault = step(form, options))
+            return *fault;
+    if (!options.heights.empty())
+        if (auto fault = set_heights(form, options))
+            return *fault;
+    return form;
+}
+
+void add_form_options(CLI::App& command, FormOptions& o) {
+    const std::string group = "The plate's shape (remembered)";
+    const auto add = [&](const char* name, auto& value, const char* about, const char* type) {
+        command.add_option(name, value, about)->type_name(type)->group(group);
+    };
+    add("--length", o.length, "Length of the body in mm", "MM");
+    add("--upper", o.upper, "Width of the upper bout in mm", "MM");
+    add("--waist", o.waist, "Width of the waist in mm", "MM");
+    add("--lower", o.lower, "Width of the lower bout in mm", "MM");
+    add("--outline", o.outline, "Measured outline: x, y in mm a line (.csv), or one closed path in mm (.svg)", "FILE");
+    add("--arch", o.arch, "Height of the arch in mm, outside, above the edge's underside", "MM");
+    add("--edge", o.edge, "Height of the edge in mm, outside", "MM");
+    add("--fullness", o.fullness, "How full the long and the cross arch are [2.6:2]", "LONG:CROSS");
+    add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)", "FILE");
+    add("--species", o.species, "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, red_maple", "KEY");
+    add("--pieces", o.pieces, "1 or 2", "N");
+    add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]", "X:Y:X:Y");
+    add("--bar", o.bar, "A top's bass bar [the usual one]", "WIDTH:HEIGHT");
+}
+
+} // namespace platewright::cli

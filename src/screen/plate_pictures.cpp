@@ -1,0 +1,122 @@
+#include "screen/plate_pictures.hpp"
+
+#include "base/text.hpp"
+#include "modes/mode.hpp"
+
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace platewright::screen {
+namespace {
+
+plot::Point to_plot(plate::Point p) { return {p.x_mm, p.y_mm}; }
+
+std::vector<plot::Point> to_plot(const plate::Loop& loop) {
+    std::vector<plot::Point> out;
+    for (const plate::Point p : loop) {
+        out.push_back(to_plot(p));
+    }
+    return out;
+}
+
+plot::TriangleField field_on(const plate::PlateModel& model) {
+    plot::TriangleField field;
+    for (const plate::Point p : model.points()) {
+        field.at.push_back(to_plot(p));
+    }
+    for (const plate::Triangle& t : model.shell().mesh().triangles) {
+        field.triangles.push_back({t[0], t[1], t[2]});
+    }
+    return field;
+}
+
+plot::TriangleField field_on(const plate::PlateModel& model, const Eigen::VectorXd& values) {
+    plot::TriangleField field = field_on(model);
+    field.values.assign(values.data(), values.data() + field.at.size());
+    return field;
+}
+
+} // namespace
+
+plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
+    plot::PlatePicture picture;
+    picture.rims.push_back(to_plot(form.outline.rim));
+    if (form.f_holes) {
+        for (const plate::Loop& hole : plate::f_hole_loops(*form.f_holes)) {
+            picture.rims.push_back(to_plot(hole));
+        }
+    }
+    if (form.bar) {
+        picture.lines.push_back({to_plot(form.bar->lower), to_plot(form.bar->upper)});
+    }
+    if (two_piece) {
+        picture.lines.push_back({{0.0, 0.0}, {0.0, form.outline.size.length_mm}});
+    }
+    return picture;
+}
+
+plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_piece) {
+    plot::PlatePicture picture = bare_picture(review.model->form(), two_piece);
+    picture.quantity = "thickness, mm";
+    picture.field = field_on(*review.model);
+    for (const plate::Point p : review.model->points()) {
+        picture.field.values.push_back(review.map.thickness_mm(p));
+    }
+    const plate::ThicknessFacts& facts = review.facts;
+    picture.marks.push_back({to_plot(facts.thinnest),
+                             "thinnest " + base::fixed(facts.thinnest_mm, 2), plot::Shape::triangle,
+                             true});
+    picture.marks.push_back(
+        {to_plot(facts.next_reading), "read here next", plot::Shape::ring, true});
+    for (const plate::ThicknessReading& reading : review.map.readings()) {
+        picture.marks.push_back({to_plot(reading.at), {}, plot::Shape::disc, false});
+    }
+    return picture;
+}
+
+plot::PlatePicture stroke_picture(const trends::PlateStudy& study, int mode, bool two_piece) {
+    plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
+    picture.shading = plot::Shading::about_zero;
+    picture.quantity = "Hz a stroke";
+    picture.field = field_on(*study.model, study.stroke_hz.col(mode));
+    return picture;
+}
+
+plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, double phase,
+                                 bool two_piece) {
+    constexpr Eigen::Index z = 2; // of the six freedoms of a node
+    const auto nodes = static_cast<Eigen::Index>(study.model->nodes());
+    Eigen::VectorXd out(nodes);
+    for (Eigen::Index i = 0; i < nodes; ++i) {
+        out[i] = study.state.modes.shapes(6 * i + z, mode);
+    }
+    out /= out.cwiseAbs().maxCoeff();
+    plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
+    picture.shading = plot::Shading::about_zero;
+    picture.quantity = "motion";
+    picture.low = -1.0;
+    picture.high = 1.0;
+    picture.field = field_on(*study.model, std::cos(2.0 * std::numbers::pi * phase) * out);
+    return picture;
+}
+
+plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::VectorXd& removal_mm,
+                                bool two_piece) {
+    plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
+    picture.quantity = "to take off, mm";
+    picture.low = 0.0;
+    picture.field = field_on(*study.model, removal_mm);
+    return picture;
+}
+
+std::string mode_label(const trends::PlateStudy& study, int mode) {
+    for (const plate::ShapeName& name : study.state.names) {
+        if (name.index == mode) {
+            return modes::mode_text(name.number);
+        }
+    }
+    return "no. " + base::fixed(mode + 1, 0) + " of the model";
+}
+
+} // namespace platewright::screen

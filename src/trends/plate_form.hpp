@@ -1,0 +1,32 @@
+#pragma once
+#include "base/result.hpp"
+#include "ledger/record.hpp"
+#include "plate/plate_model.hpp"
+
+#include <string>
+
+namespace platewright::trends {
+
+/// From what is kept of a plate's shape to what the model takes.
+
+/// What is taken to hold of a plate until its maker says otherwise: the usual size.
+ledger::FormRecord usual_form(modes::InstrumentKind kind);
+
+/// The outline said, measured or drawn from its size. Fault: what plate::make_outline finds.
+base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);
+
+/// The shape at a stage of the work: a top has its f-holes from the stage f_holes_cut on, its bar
+/// from bar_fitted on.
+base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes::Part part,
+                                          modes::Stage stage);
+
+/// The wood the model starts from: the species' handbook figures, the plate's own density where it
+/// was measured.
+struct StartingWood {
+    plate::PlateWood wood;
+    std::string source;          ///< which species, and where its figures stand
+    bool density_is_own = false; ///< the plate's, not the handbook's
+};
+StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate);
+
+} // namespace platewright::trends

@@ -1,0 +1,204 @@
+#include "trends/plate_study.hpp"
+
+#include "base/clock.hpp"
+#include "base/text.hpp"
+#include "trends/map_review.hpp"
+#include "trends/plate_form.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace platewright::trends {
+namespace {
+
+// Firmness of a mode of which nothing is asked: enough to choose, of two ways, the one that leaves
+// it alone.
+constexpr double k_soft_hold = 0.02;
+
+bool told(const Progress& progress, double share) { return !progress || progress(share); }
+
+base::Fault stopped() { return base::Fault{"The computation was stopped; nothing was changed."}; }
+
+bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
+    return a.f_holes.has_value() == b.f_holes.has_value() && a.bar.has_value() == b.bar.has_value();
+}
+
+Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
+    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
+}
+
+/// The sessions a fit can rest on, as the fit takes them.
+std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
+                                            PlateStudy& study) {
+    std::vector<plate::FitSession> sessions;
+    const plate::PlateForm& shape = study.model->form();
+    for (std::size_t i = 0; i <= study.session; ++i) {
+        const ledger::SessionHistory& one = history.sessions[i];
+        auto tapped = tapped_modes(one);
+        if (one.thickness.readings.empty() || tapped.empty())
+            continue;
+        const std::string date = base::local_date(one.session.begun);
+        const auto form = plate_form(*history.form, history.plate.part, one.session.stage);
+        if (!form || !has_same_fittings(*form, shape)) {
+            study.remarks.push_back(fmt::format("The session of {} is left out of the fit: the "
+                                                "plate had other f-holes or another bar then.",
+                                                date));
+            continue;
+        }
+        if (const auto fault = plate::fault_in(one.thickness.readings, shape.outline)) {
+            study.remarks.push_back(
+                fmt::format("The session of {} is left out of the fit. {}", date, fault->what));
+            continue;
+        }
+        const plate::ThicknessMap map(one.thickness.readings, shape.outline);
+        sessions.push_back({at_nodes(*study.model, map), one.session.mass_g, std::move(tapped)});
+        study.fitted.push_back(i);
+    }
+    return sessions;
+}
+
+void remark_on_fit(PlateStudy& study) {
+    switch (study.fit.status) {
+    case plate::FitStatus::not_settled:
+        study.remarks.push_back("The fit did not settle: take its figures with care.");
+        break;
+    case plate::FitStatus::impossible_wood:
+        study.remarks.push_back("No wood can have these modes with this map and arching: is a "
+                                "mode named wrongly, or the map in another unit?");
+        break;
+    case plate::FitStatus::ok:
+    case plate::FitStatus::nothing_to_fit:
+        break;
+    }
+    if (!study.fit.doubt.empty())
+        study.remarks.push_back(study.fit.doubt);
+    for (const plate::ShapeName& name : study.state.names)
+        if (name.index >= 0 && !name.sure)
+            study.remarks.push_back(
+                fmt::format("In the model mode {} is doubtful: {}", name.number, name.doubt));
+}
+
+} // namespace
+
+std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session) {
+    std::vector<plate::TappedMode> tapped;
+    for (const ledger::ModeRecord& record : session.modes)
+        if (record.name && record.name->number > 0)
+            tapped.push_back(
+                {record.name->number, record.mode.frequency_hz, record.mode.frequency_sd_hz});
+    std::stable_sort(tapped.begin(), tapped.end(),
+                     [](const auto& a, const auto& b) { return a.number < b.number; });
+    tapped.erase(std::unique(tapped.begin(), tapped.end(),
+                             [](const auto& a, const auto& b) { return a.number == b.number; }),
+                 tapped.end());
+    return tapped;
+}
+
+base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
+                                     const Progress& progress) {
+    if (!history.form)
+        return base::Fault{"The plate's shape is not known yet: say its size with its first "
+                           "caliper readings."};
+    const auto newest = session_with_map(history, session);
+    if (!newest)
+        return base::Fault{"No session of this plate has caliper readings yet: the model needs a "
+                           "thickness map."};
+    const ledger::SessionHistory& one = history.sessions[*newest];
+    auto form = plate_form(*history.form, history.plate.part, one.session.stage);
+    if (!form)
+        return form.fault();
+    if (auto fault = plate::fault_in(one.thickness.readings, form->outline))
+        return *fault;
+    PlateStudy study;
+    study.session = *newest;
+    study.tapped = tapped_modes(one);
+    study.map = std::make_shared<plate::ThicknessMap>(one.thickness.readings, form->outline);
+    study.model = std::make_shared<plate::PlateModel>(*form);
+    if (!told(progress, 0.1))
+        return stopped();
+    study.thickness_mm = at_nodes(*study.model, *study.map);
+    const StartingWood start = starting_wood(*history.form, history.plate);
+    study.wood_source = start.source;
+    const auto sessions = fit_sessions(history, study);
+    study.fit = plate::fit_wood(*study.model, start.wood, sessions);
+    if (!told(progress, 0.8))
+        return stopped();
+    if (study.fit.status == plate::FitStatus::nothing_to_fit)
+        study.remarks.push_back("No named mode was tapped in a session with a map: the model has "
+                                "the handbook's wood, not this plate's.");
+    study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
+    if (!told(progress, 0.9))
+        return stopped();
+    const Eigen::VectorXd thickness =
+        study.thickness_mm.array() + study.fit.thickness_mm; // as the fit holds the map
+    study.stroke_hz = plate::thinning_map(
+        *study.model, plate::thinning_gradient(*study.model, thickness, study.fit.arch_mm,
+                                               study.fit.wood, study.state.modes));
+    remark_on_fit(study);
+    return study;
+}
+
+std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> targets,
+                                               const PlateStudy& study) {
+    for (const plate::TappedMode& mode : study.tapped) {
+        const bool is_asked = std::any_of(targets.begin(), targets.end(),
+                                          [&](const auto& t) { return t.number == mode.number; });
+        if (!is_asked && (mode.number == 1 || mode.number == 2 || mode.number == 5))
+            targets.push_back({mode.number, mode.frequency_hz, mode.frequency_hz, k_soft_hold});
+    }
+    return targets;
+}
+
+ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
+                             std::span<const plate::PlanTarget> targets,
+                             const plate::PlanLimits& limits) {
+    ledger::PlanRecord record;
+    record.model_version = std::string(k_model_version);
+    record.pass_share = limits.pass_share;
+    record.wood_g = plan.wood_g;
+    record.summary = plan.summary;
+    for (const plate::PlanOutcome& o : plan.outcomes) {
+        const auto target = std::find_if(targets.begin(), targets.end(),
+                                         [&](const auto& t) { return t.number == o.number; });
+        record.modes.push_back({o.number, o.now_hz, o.want_hz,
+                                target == targets.end() ? 1.0 : target->firmness, o.after_hz,
+                                o.after_sd_hz, o.pass_hz, o.pass_sd_hz});
+    }
+    const plate::RemovalBasis basis(*study.model, limits.field);
+    for (std::size_t i = 0; i < basis.strokes().size(); ++i) {
+        const double depth = static_cast<Eigen::Index>(i) < plan.depths_mm.size()
+                                 ? plan.depths_mm[static_cast<Eigen::Index>(i)]
+                                 : 0.0;
+        if (depth > 1e-4)
+            record.strokes.push_back(
+                {basis.strokes()[i].middle, basis.strokes()[i].mirrored, depth});
+    }
+    return record;
+}
+
+std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last) {
+    if (history.sessions.empty())
+        return std::nullopt;
+    for (std::size_t after = std::min(last, history.sessions.size() - 1); after > 0; --after) {
+        const auto tapped = tapped_modes(history.sessions[after]);
+        const ledger::SessionHistory& before = history.sessions[after - 1];
+        if (tapped.empty() || !before.plan)
+            continue;
+        PlanHindsight result{.planned = after - 1, .after = after, .modes = {}};
+        const ledger::PlanRecord& plan = *before.plan;
+        result.pass_g = plan.pass_share * plan.wood_g;
+        if (before.session.mass_g && history.sessions[after].session.mass_g)
+            result.taken_g = *before.session.mass_g - *history.sessions[after].session.mass_g;
+        std::vector<plate::ShiftForecast> forecast;
+        std::vector<plate::TappedMode> was;
+        for (const ledger::PlannedMode& m : plan.modes) {
+            forecast.push_back({m.number, m.now_hz, m.pass_hz, m.pass_hz - m.now_hz, m.pass_sd_hz});
+            was.push_back({m.number, m.now_hz, 0.0});
+        }
+        result.modes = plate::hindsight(forecast, was, tapped);
+        return result;
+    }
+    return std::nullopt;
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,171 @@
+#include "support/catch.hpp"
+#include "trends/map_review.hpp"
+#include "trends/plate_form.hpp"
+#include "trends/plate_study.hpp"
+
+#include <cmath>
+
+using namespace platewright;
+using namespace platewright::trends;
+
+namespace {
+
+/// An invented back whose wood, map and modes are all known: the model's own.
+struct Story {
+    ledger::PlateHistory history;
+    plate::PlateWood wood;
+
+    static double thickness_mm(plate::Point p, double taken) {
+        const double x = p.x_mm / 103.5, y = p.y_mm / 177.5 - 1.0;
+        return 3.0 - 0.3 * taken + (1.6 - taken) * std::exp(-2.0 * y * y - 2.5 * x * x);
+    }
+
+    Story() {
+        history.plate.part = modes::Part::back;
+        history.plate.label = "Story back";
+        history.form = usual_form(modes::InstrumentKind::violin);
+        history.form->species = "red_maple";
+        wood.left = plate::find_species("red_maple")->wood;
+        wood.left.e_l_gpa *= 1.08;
+        wood.left.g_lr_gpa *= 0.94;
+        wood.left.density_kg_m3 = 620.0;
+        wood.right = wood.left;
+        history.plate.density_kg_m3 = 620.0;
+        for (const double taken : {0.0, 0.25, 0.5})
+            add(taken);
+    }
+
+    void add(double taken) {
+        const auto form = plate_form(*history.form, modes::Part::back, modes::Stage::graduating);
+        const plate::PlateModel model(*form);
+        ledger::SessionHistory one;
+        one.session.id = static_cast<ledger::Id>(history.sessions.size()) + 1;
+        one.session.begun = {1'700'000'000'000 + one.session.id * 86'400'000};
+        for (const plate::Point p : plate::grid_inside(form->outline, 24.0))
+            one.thickness.readings.push_back({p, thickness_mm(p, taken), ""});
+        const auto exact =
+            model.thickness_at([&](plate::Point p) { return thickness_mm(p, taken); });
+        one.session.mass_g = model.mass_g(exact, wood);
+        const auto solved = model.solve(exact, wood, 10);
+        const auto names = plate::ShapeJudge(model).names(solved.shapes);
+        for (const int number : {1, 2, 5}) {
+            ledger::ModeRecord mode;
+            mode.mode.frequency_hz = solved.frequency_hz[plate::mode_index(names, number)];
+            mode.mode.frequency_sd_hz = 0.2;
+            mode.name = modes::ModeName{number, 1.0, false};
+            one.modes.push_back(mode);
+        }
+        history.sessions.push_back(std::move(one));
+    }
+};
+
+const Story& story() {
+    static const Story told;
+    return told;
+}
+
+} // namespace
+
+TEST_CASE("a map is described, its mass is the plate's, and what came off since is found") {
+    const auto review = review_map(story().history, 2);
+    REQUIRE(review);
+    CHECK(review->predicted_g == Approx(*review->weighed_g).epsilon(0.01));
+    CHECK(*review->implied_density_kg_m3 == Approx(620.0).epsilon(0.01));
+    CHECK(review->density_is_own);
+    REQUIRE(review->change);
+    CHECK(review->change->session == 1);
+    // taken between the maps: 0.075 mm everywhere and 0.25 mm more in the middle
+    CHECK(review->change->deepest_mm == Approx(0.325).margin(0.03));
+    CHECK(std::abs(review->change->deepest.x_mm) < 15.0);
+    CHECK(std::abs(review->change->deepest.y_mm - 177.5) < 25.0);
+    CHECK(*review->change->map_g == Approx(*review->change->scales_g).margin(0.3));
+    CHECK_FALSE(review_map(story().history, 0)->change);
+}
+
+TEST_CASE("a plate without shape or readings is told what it lacks") {
+    ledger::PlateHistory history = story().history;
+    history.form.reset();
+    CHECK(review_map(history, 2).fault().what.find("shape is not known") != std::string::npos);
+    CHECK(study_plate(history, 2).fault().what.find("shape is not known") != std::string::npos);
+    history.form = story().history.form;
+    for (auto& session : history.sessions)
+        session.thickness.readings.clear();
+    CHECK(study_plate(history, 2).fault().what.find("no session") == std::string::npos);
+    CHECK(study_plate(history, 2).fault().what.find("No session") != std::string::npos);
+}
+
+TEST_CASE("the study fits the plate's wood over its sessions and reproduces its modes") {
+    double told = 0.0;
+    const auto study = study_plate(story().history, 2, [&](double share) {
+        CHECK(share > told);
+        told = share;
+        return true;
+    });
+    REQUIRE(study);
+    CHECK(study->fitted == std::vector<std::size_t>{0, 1, 2});
+    CHECK(study->fit.status == plate::FitStatus::ok);
+    CHECK(study->fit.is_plausible);
+    for (const auto& tapped : study->tapped) {
+        const int index = plate::mode_index(study->state.names, tapped.number);
+        // within the repeatability the fit is told to expect, half a percent
+        CHECK(study->state.modes.frequency_hz[index] == Approx(tapped.frequency_hz).epsilon(0.005));
+    }
+    CHECK(study->stroke_hz.rows() == static_cast<Eigen::Index>(study->model->nodes()));
+    CHECK(study->stroke_hz.col(plate::mode_index(study->state.names, 5)).minCoeff() < 0.0);
+    CHECK(told > 0.5);
+    CHECK_FALSE(study_plate(story().history, 2, [](double) { return false; }));
+}
+
+TEST_CASE("sessions with other fittings are left out of a top's fit, and that is said") {
+    ledger::PlateHistory history = story().history;
+    history.plate.part = modes::Part::top;
+    history.sessions[2].session.stage = modes::Stage::bar_fitted;
+    const auto study = study_plate(history, 2);
+    REQUIRE(study);
+    CHECK(study->fitted == std::vector<std::size_t>{2});
+    CHECK(study->model->form().bar.has_value());
+    REQUIRE(study->remarks.size() >= 2);
+    CHECK(study->remarks[0].find("left out") != std::string::npos);
+}
+
+TEST_CASE("a plan is kept as it was made and held against the next session") {
+    ledger::PlateHistory history = story().history;
+    const auto study = study_plate(history, 1);
+    REQUIRE(study);
+    const auto targets = with_soft_holds(
+        {{5, study->tapped.back().frequency_hz, study->tapped.back().frequency_hz - 6.0, 1.0}},
+        *study);
+    REQUIRE(targets.size() == 3);
+    CHECK(targets[1].firmness < 0.1);
+    const plate::PlanLimits limits;
+    const auto plan =
+        plate::make_plan(*study->model, study->fit, study->thickness_mm, targets, limits);
+    ledger::PlanRecord record = record_of(plan, *study, targets, limits);
+    CHECK(record.modes.size() == 3);
+    REQUIRE_FALSE(record.strokes.empty());
+    // the strokes kept make the same map again
+    const plate::RemovalBasis basis(*study->model, limits.field);
+    Eigen::VectorXd depths =
+        Eigen::VectorXd::Zero(static_cast<Eigen::Index>(basis.strokes().size()));
+    for (const auto& stroke : record.strokes)
+        for (std::size_t i = 0; i < basis.strokes().size(); ++i)
+            if (std::hypot(basis.strokes()[i].middle.x_mm - stroke.middle.x_mm,
+                           basis.strokes()[i].middle.y_mm - stroke.middle.y_mm) < 1e-6)
+                depths[static_cast<Eigen::Index>(i)] = stroke.depth_mm;
+    CHECK((basis.at_nodes() * depths - plan.removal_mm).cwiseAbs().maxCoeff() < 0.002);
+
+    CHECK_FALSE(hindsight_of(history, 2));
+    // as if the pass had been done to the letter
+    history.sessions[1].plan = record;
+    for (auto& mode : history.sessions[2].modes)
+        for (const auto& planned : record.modes)
+            if (mode.name->number == planned.number)
+                mode.mode.frequency_hz = planned.pass_hz;
+    const auto after = hindsight_of(history, 2);
+    REQUIRE(after);
+    CHECK(after->planned == 1);
+    CHECK(after->modes.size() == 3);
+    for (const auto& mode : after->modes)
+        CHECK(std::abs(mode.deviations) < 0.05);
+    CHECK_FALSE(hindsight_of(history, 1)); // nothing has happened yet
+}
