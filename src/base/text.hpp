@@ -18,6 +18,9 @@ std::string signed_fixed(double value, int decimals);
 /// one finite number.
 std::optional<double> parse_number(std::string_view text);
 
+/// Whether it is valid UTF-8 without control characters (line breaks and escapes among them).
+bool is_plain_text(std::string_view text);
+
 /// Without blanks at both ends.
 std::string_view trimmed(std::string_view text);
 

@@ -269,9 +269,16 @@ struct Engine::State {
         if (record.id != 0 && record.verdict == taps::Verdict::accepted)
             workbench.settle();
         else if (record.verdict == taps::Verdict::accepted && !store.read_only())
-            notice(workbench.plate() == 0 ? "This tap is shown but not kept: make or open a plate first."
-                                          : "This tap is shown but not kept: begin a session first.",
-                   false);
+            notice(why_not_kept(), false);
+    }
+
+    std::string why_not_kept() const {
+        if (workbench.plate() == 0)
+            return "That tap was not kept: make or open a plate first.";
+        if (workbench.session() == 0)
+            return "That tap was not kept: begin a session first.";
+        return "That tap was not kept: the session shown is from another day. Begin today's, or press the old one "
+               "under Plates to add to it.";
     }
 
     // --- commands
@@ -344,7 +351,10 @@ struct Engine::State {
             session.plate = workbench.plate();
         if (session.plate == 0)
             throw base::Failure("No plate is open: make or open one before its session.");
+        if (workbench.open_session_is_empty())
+            return notice("The session shown has no taps yet: it goes on.", false);
         now.tap.reset();
+        now.striking_at = taps::Spot::unknown;
         workbench.begin_session(session);
         list_ledger();
     }

@@ -7,11 +7,14 @@
 namespace platewright::bench {
 namespace {
 
-std::set<int> numbers_of(const PlateView& view) {
-    std::set<int> numbers{1, 2, 5};
+/// The three that makers steer by come first, found or not; a screen may have room for no more.
+std::vector<int> numbers_of(const PlateView& view) {
+    std::vector<int> numbers{1, 2, 5};
+    std::set<int> others;
     for (const modes::NamedMode& mode : view.naming.modes)
-        if (mode.name)
-            numbers.insert(mode.name->number);
+        if (mode.name && std::find(numbers.begin(), numbers.end(), mode.name->number) == numbers.end())
+            others.insert(mode.name->number);
+    numbers.insert(numbers.end(), others.begin(), others.end());
     return numbers;
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
@@ -75,18 +76,22 @@ Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit) : store_
 
 ledger::Id Workbench::plate() const { return history_ ? history_->plate.id : 0; }
 
-ledger::SessionHistory* Workbench::open_history() {
+const ledger::SessionHistory* Workbench::open_history() const {
     if (!history_ || session_ == 0)
         return nullptr;
-    for (ledger::SessionHistory& session : history_->sessions)
-        if (session.session.id == session_)
-            return &session;
-    return nullptr;
+    const auto open = std::find_if(history_->sessions.begin(), history_->sessions.end(),
+                                   [&](const auto& s) { return s.session.id == session_; });
+    return open == history_->sessions.end() ? nullptr : &*open;
+}
+
+ledger::SessionHistory* Workbench::open_history() {
+    return const_cast<ledger::SessionHistory*>(std::as_const(*this).open_history());
 }
 
 void Workbench::open_plate(ledger::Id plate) {
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
+    taken_up_ = false;
     last_tap_.reset();
     load_taps();
 }
@@ -96,6 +101,7 @@ void Workbench::open_session(ledger::Id session) {
                                  [&](const auto& s) { return s.session.id == session; }))
         throw base::Failure("That session is not one of the plate on the bench: open its plate first.");
     session_ = session;
+    taken_up_ = true;
     last_tap_.reset();
     load_taps();
 }
@@ -188,12 +194,24 @@ ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
 
 modes::Spectrum Workbench::picture_of(const taps::Tap& tap) const { return ring_spectrum(tap, fit_.high_hz); }
 
+bool Workbench::takes_taps() const {
+    const ledger::SessionHistory* open = open_history();
+    return open != nullptr && (taken_up_ || open->taps.empty() ||
+                               base::local_date(open->session.begun) == base::local_date(base::now()));
+}
+
+bool Workbench::open_session_is_empty() const {
+    const ledger::SessionHistory* open = open_history();
+    return open != nullptr && open->taps.empty();
+}
+
 ledger::TapRecord Workbench::keep(const HeardTap& heard, std::optional<modes::Spectrum> picture) {
     ledger::TapRecord record = record_of(heard);
     ledger::SessionHistory* session = open_history();
-    if (session == nullptr || store_.read_only())
+    if (session == nullptr || !takes_taps() || store_.read_only())
         return record;
     record.id = store_.add(record, heard.tap);
+    taken_up_ = true;
     session->taps.push_back(record);
     taps_.push_back(heard);
     if (record.verdict == taps::Verdict::accepted) {

@@ -24,8 +24,8 @@ public:
     void reload();
     void compare_with(ledger::Id session); ///< 0: nothing
 
-    /// Keeps a tap of the open session, durable on return, and gives its record. Without a session, or on a
-    /// read-only ledger, the record has id 0: shown, not kept. `picture` saves making it again.
+    /// Keeps a tap of the open session, durable on return, and gives its record. Without a session that takes
+    /// taps, or on a read-only ledger, the record has id 0: shown, not kept. `picture` saves making it again.
     ledger::TapRecord keep(const HeardTap& heard, std::optional<modes::Spectrum> picture = std::nullopt);
     /// The spectrum of a tap's ring.
     modes::Spectrum picture_of(const taps::Tap& tap) const;
@@ -39,6 +39,11 @@ public:
 
     ledger::Id plate() const;
     ledger::Id session() const { return session_; }
+    /// Whether a tap heard now belongs into the open session: it was begun, or chosen, at this bench, or has
+    /// no taps yet. One from another day shows what was, until the maker takes it up again.
+    bool takes_taps() const;
+    /// A session is open that has no taps: another one would only be in the way.
+    bool open_session_is_empty() const;
     /// What is shown of the plate; null while none is open.
     std::shared_ptr<const PlateView> view() const { return view_; }
     /// The same with one more tap's figures beside it, at once: before it is pooled.
@@ -46,6 +51,7 @@ public:
 
 private:
     ledger::SessionHistory* open_history();
+    const ledger::SessionHistory* open_history() const;
     void load_taps();
     void publish();
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
@@ -57,6 +63,7 @@ private:
     std::string compared_label_;
     std::optional<ledger::ReferenceRecord> reference_;
     ledger::Id session_ = 0;
+    bool taken_up_ = false;                    ///< the open session, by the maker, at this bench
     std::vector<HeardTap> taps_;               ///< of the open session, as its history lists them
     std::vector<modes::Spectrum> spectra_;     ///< of its accepted taps
     std::optional<SpectrumView> last_tap_;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "base/failure.hpp"
+
 namespace platewright::cli {
 namespace {
 
@@ -44,11 +46,15 @@ std::string Table::text() const {
     return out;
 }
 
+void put(std::string_view text) {
+    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
+        throw base::Failure("What was found could not all be written to standard output; what was kept is safe.");
+}
+
 void say(std::string_view line) {
-    std::fwrite(line.data(), 1, line.size(), stdout);
+    put(line);
     if (!line.ends_with('\n'))
-        std::fputc('\n', stdout);
-    std::fflush(stdout);
+        put("\n");
 }
 
 void complain(std::string_view sentence) {

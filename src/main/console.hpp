@@ -17,7 +17,9 @@ private:
     std::vector<std::vector<std::string>> rows_;
 };
 
-/// One line to standard output, at once.
+/// Text to standard output, at once. Throws base::Failure where it can't be written.
+void put(std::string_view text);
+/// One line of it.
 void say(std::string_view line);
 /// One sentence to standard error: "platewright: …".
 void complain(std::string_view sentence);

@@ -96,8 +96,12 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
     return table.text();
 }
 
+std::string change_text(const trends::Change& change) {
+    return base::signed_fixed(change.hz, 1) + " ± " + base::fixed(2 * change.hz_sd, 1);
+}
+
 std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
-    Table table({"mode", "since last, Hz", "cents", "since first, Hz", "Hz per g", "after the next 1 g, Hz (80 %)"});
+    Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)", "Hz per g", "after the next 1 g, Hz (80 %)"});
     for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
         const trends::TrackDrift& d = drift.tracks[i];
         if (!d.track.name || !d.since_beginning)
@@ -109,9 +113,9 @@ std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts
             slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2), base::fixed(f->hz_per_g_sd, 2));
         }
         table.row({modes::mode_text(d.track.name->number),
-                   d.since_last ? base::signed_fixed(d.since_last->hz, 1) : "–",
+                   d.since_last ? change_text(*d.since_last) : "–",
                    d.since_last ? base::signed_fixed(d.since_last->cents, 0) : "–",
-                   base::signed_fixed(d.since_beginning->hz, 1), slope, ahead});
+                   change_text(*d.since_beginning), slope, ahead});
     }
     return table.empty() ? "" : table.text();
 }

@@ -70,7 +70,21 @@ SpotFrom parse_spot(const std::string& text) {
     return {*from, *spot};
 }
 
-Entry check(const Options& o) {
+/// A name that can be read back, typed and printed.
+std::string label(const char* option, const std::string& text) {
+    constexpr std::size_t longest = 200;
+    const std::string name{base::trimmed(text)};
+    if (name.empty() || name.size() > longest || !base::is_plain_text(name))
+        throw CLI::ValidationError(option, "a name is one to 200 letters of plain text on one line");
+    return name;
+}
+
+Entry check(Options& o) {
+    o.plate = label("--plate", o.plate);
+    if (!o.instrument.empty())
+        o.instrument = label("--instrument", o.instrument);
+    if (!o.reference.empty())
+        o.reference = label("--reference", o.reference);
     Entry entry;
     entry.kind = word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
     entry.part = word(modes::part_from_word(o.part), "--part", o.part, "top, back");
@@ -85,6 +99,8 @@ Entry check(const Options& o) {
         const auto when = base::from_iso(o.when);
         if (!when)
             throw CLI::ValidationError("--when", fmt::format("“{}” is no date: give 2026-03-14 or 2026-03-14T09:26:00Z", o.when));
+        if (when->ms_since_epoch > base::now().ms_since_epoch + 86'400'000)
+            throw CLI::ValidationError("--when", fmt::format("{} is still to come: give the day of the session", o.when));
         entry.session.begun = *when;
     }
     for (const std::string& spot : o.spots)
@@ -145,7 +161,7 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
-ExitCode enter(const Options& o, const Common& common) {
+ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
         if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
@@ -213,7 +229,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
     command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->allow_extra_args(false)->type_name("[SECONDS:]SPOT");
-    command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::PositiveNumber)->capture_default_str();
+    command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::Range(1, 1024))->capture_default_str();
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);

@@ -1,8 +1,7 @@
 #include "main/json.hpp"
 
-#include <cstdio>
-
 #include "base/clock.hpp"
+#include "main/console.hpp"
 
 namespace platewright::cli {
 
@@ -65,9 +64,7 @@ Json to_json(const trends::Change& c) {
 }
 
 void print(const Json& json, bool indented) {
-    const std::string text = json.dump(indented ? 1 : -1, ' ', false, Json::error_handler_t::replace) + "\n";
-    std::fwrite(text.data(), 1, text.size(), stdout);
-    std::fflush(stdout);
+    put(json.dump(indented ? 1 : -1, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
 } // namespace platewright::cli

@@ -145,9 +145,9 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--rate", options->input.sample_rate_hz, "Samples a second [the input's own]")
         ->check(CLI::Range(44100.0, 192000.0))->type_name("HZ");
     command->add_option("--channel", options->input.channel, "Channel, counted from 1")
-        ->check(CLI::PositiveNumber)->capture_default_str();
-    command->add_option("--seconds", options->seconds, "Stop after this long")->check(CLI::PositiveNumber);
-    command->add_option("--taps", options->taps, "Stop after this many accepted taps")->check(CLI::PositiveNumber);
+        ->check(CLI::Range(1, 1024))->capture_default_str();
+    command->add_option("--seconds", options->seconds, "Stop after this long")->check(CLI::Range(0.1, 1e6));
+    command->add_option("--taps", options->taps, "Stop after this many accepted taps")->check(CLI::Range(1, 100000));
     command->add_option("--replay", options->replay, "A recording, as if live, in place of a microphone")->type_name("FILE");
     add_band(*command, options->fit);
     add_json(*command, common);

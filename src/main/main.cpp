@@ -42,7 +42,10 @@ ExitCode run(int argc, char** argv) {
             app.exit(error);
             return k_done;
         }
-        complain(fmt::format("{}. Try --help.", error.what()));
+        std::string_view why = error.what();
+        while (why.ends_with('.'))
+            why.remove_suffix(1);
+        complain(fmt::format("{}. Try --help.", why));
         return k_wrong_usage;
     }
 }

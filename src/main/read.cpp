@@ -82,7 +82,7 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
     auto options = std::make_shared<Options>();
     command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
     command->add_option("--channel", options->channel, "Channel to read, counted from 1")
-        ->check(CLI::PositiveNumber)->capture_default_str();
+        ->check(CLI::Range(1, 1024))->capture_default_str();
     add_band(*command, options->fit);
     add_json(*command, common);
     command->callback([&chosen, &common, options] { chosen = [&common, options] { return read(*options, common); }; });

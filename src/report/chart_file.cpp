@@ -17,8 +17,8 @@ base::Result<PictureKind> picture_kind(const std::filesystem::path& path) {
     if (ending == ".pdf") {
         return PictureKind::pdf;
     }
-    return base::Fault{"A picture's name ends in .png, .svg or .pdf; \"" +
-                       path.filename().string() + "\" does not."};
+    return base::Fault{"“" + path.filename().string() +
+                       "” names no kind of picture: end it in .png, .svg or .pdf."};
 }
 
 namespace {

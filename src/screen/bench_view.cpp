@@ -68,6 +68,9 @@ void BenchView::draw(const Sight& sight, Box area) {
 }
 
 void BenchView::keys(const Sight& sight) {
+    if (side_.writing()) {
+        return; // a form is open: its letters are words, also while no field has the cursor
+    }
     if (sight.keys.take(Key::backspace)) {
         sight.send(bench::command::UndoTap{});
     }
@@ -77,7 +80,7 @@ void BenchView::keys(const Sight& sight) {
     if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
         strike_at_next_spot(sight);
     }
-    if (sight.keys.take(U'e') && !side_.writing()) {
+    if (sight.keys.take(U'e')) {
         side_.write(sight);
     }
     const std::size_t count = sight.now.plate->naming.modes.size();

@@ -17,8 +17,8 @@ using plot::DriftIn;
 using plot::Weight;
 
 std::string change_text(const std::optional<trends::Change>& change) {
-    return change ? base::signed_fixed(change->hz, 1) + " Hz, " +
-                        base::signed_fixed(change->cents, 0) + " cents"
+    return change ? base::signed_fixed(change->hz, 1) + " ± " + base::fixed(2.0 * change->hz_sd, 1) +
+                        " Hz, " + base::signed_fixed(change->cents, 0) + " cents"
                   : std::string("\u2013");
 }
 

@@ -17,9 +17,9 @@ using plot::Weight;
 std::string_view how_to_find(int number) {
     switch (number) {
     case 1:
-        return "Hold at the middle, strike an outer corner of a bout.";
+        return "Hold at the middle, strike the edge of a bout at its widest.";
     case 2:
-        return "Hold a quarter in from an end on a nodal line, strike the middle of an end.";
+        return "Hold a nodal line a quarter in from an end, strike the middle of an end.";
     case 5:
         return "Hold on the ring near the upper bout's edge, strike the centre.";
     default:

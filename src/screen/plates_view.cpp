@@ -91,7 +91,7 @@ void PlatesView::draw(const Sight& sight, Box area) {
     } else {
         heading(sight, "No plate on the bench");
         text(sight,
-             "Choose a plate at the left: it comes onto the bench, and its sessions show here.");
+             "Choose a plate at the left, or give an instrument its first one: it comes onto the bench, and its sessions show here.");
     }
 }
 
@@ -139,7 +139,8 @@ void PlatesView::list(const Sight& sight, const Box& box) {
         }
     }
     if (!any) {
-        faint_text(sight, "Nothing in the ledger answers to these words.");
+        faint_text(sight, sight.now.instruments->empty() ? "Nothing here yet: begin with a new instrument."
+                                                         : "Nothing in the ledger answers to these words.");
     }
 }
 

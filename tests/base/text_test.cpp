@@ -23,3 +23,10 @@ TEST_CASE("numbers are written with a point and a fixed count of digits") {
     CHECK(signed_fixed(-3.46, 1) == "\u22123.5");
     CHECK(signed_fixed(-0.01, 1) == "+0.0");
 }
+
+TEST_CASE("plain text is UTF-8 on one line") {
+    CHECK(is_plain_text("Wren back, Fichte ä ♯"));
+    CHECK(is_plain_text(""));
+    for (const char* text : {"two\nlines", "\x1b[31m", "\xff", "\xc3", "\xe2\x82", "\xc0\xaf", "tab\t"})
+        CHECK_FALSE(is_plain_text(text));
+}

@@ -153,3 +153,27 @@ TEST_CASE("a tap without a session is shown and not kept") {
     CHECK_FALSE(bench.view());
     CHECK_FALSE(bench.undo_tap());
 }
+
+TEST_CASE("a session from another day takes no taps until the maker takes it up again") {
+    Bench b;
+    b.session(110, 1);
+    Workbench again(b.store, {});
+    again.open_plate(b.plate);
+    CHECK_FALSE(again.takes_taps());
+    CHECK(again.keep(heard(70)).id == 0);
+    CHECK(b.store.history(b.plate)->sessions[0].taps.size() == 4);
+    again.open_session(again.session());
+    CHECK(again.takes_taps());
+    CHECK(again.keep(heard(71)).id != 0);
+    CHECK(b.store.history(b.plate)->sessions[0].taps.size() == 5);
+}
+
+TEST_CASE("the figures makers steer by come first, whatever else bears a name") {
+    Bench b;
+    b.session(110, 1);
+    b.bench.name_mode(222, 3);
+    const auto& figures = b.bench.view()->figures;
+    REQUIRE(figures.size() == 4);
+    CHECK(figures[2].number == 5);
+    CHECK(figures[3].number == 3);
+}

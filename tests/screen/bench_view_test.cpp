@@ -170,7 +170,7 @@ TEST_CASE("a notice stays until it is put away, and a newer one comes up") {
     window.now().notices.push_back({5, false, "The microphone is back."});
     window.pictures(1);
     CHECK(window.reads("The microphone is back."));
-    window.press("Read");
+    window.press("Understood");
     CHECK_FALSE(window.reads("The microphone is back."));
 }
 
