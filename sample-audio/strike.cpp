@@ -7,8 +7,6 @@
 namespace demo {
 namespace {
 
-constexpr double k_sound_s = 1.4; // long past the ring of any mode in the tables
-
 Signal contact_force(double contact_ms, double rate_hz) {
     const auto length = static_cast<std::size_t>(contact_ms * 1e-3 * rate_hz);
     Signal force(length);
@@ -62,7 +60,7 @@ Hold hold_of_session(Random& random) {
 Strike strike(const Session& session, const std::string& spot, const std::vector<Hold>& holds,
               double rate_hz, Random& random) {
     Strike made;
-    made.sound.assign(static_cast<std::size_t>(k_sound_s * rate_hz), 0.0);
+    made.sound.assign(static_cast<std::size_t>(session.sound_s * rate_hz), 0.0);
     const Signal force = contact_force(session.contact_ms * random.between(0.88, 1.12), rate_hz);
     for (std::size_t k = 0; k < session.modes.size(); ++k) {
         const Mode& mode = session.modes[k];

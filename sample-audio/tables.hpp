@@ -34,6 +34,7 @@ struct Session {
     double hum_hz = 0.0;      // 0: no mains hum
     double hum_dbfs = -60.0;  // amplitude of its fundamental
     double contact_ms = 2.6;  // how long the soft hammer stays on the wood
+    double sound_s = 1.4;     // made of each strike: long past the ring of any mode in the tables
     std::vector<Mode> modes;
     std::vector<Event> events;
     nlohmann::ordered_json described; // when, stage, mass, climate, notes: copied to the manifest

@@ -18,6 +18,7 @@ constexpr double k_hop_s = 0.001;
 constexpr std::size_t k_hops_smoothed = 3;   // the strike's level is read over 3 ms
 constexpr std::size_t k_hops_past = 32;      // and set against the loudest of the 30 ms before it
 constexpr std::size_t k_hops_rise = 4;       // that ended this long ago
+constexpr double k_weaker_db = 6;            // than a strike worth fitting, and still heard, to be called too weak
 constexpr double k_sudden_db = 9;            // a strike leaps; a voice or a beat swells
 constexpr std::size_t k_hops_piece = 20;     // one piece of the room's noise
 constexpr double k_dwarfs_db = 8;            // over all before: what rang was only noise before this strike
@@ -119,7 +120,7 @@ struct Detector::State {
         past[past_at % k_hops_past] = smoothed;
         ++past_at;
         leap_dbfs = base::amplitude_to_db(std::sqrt(smoothed));
-        return leap_dbfs > room.level_dbfs() + params.rise_db - 3 &&
+        return leap_dbfs > room.level_dbfs() + params.rise_db - k_weaker_db &&
                leap_dbfs > base::amplitude_to_db(std::sqrt(before)) + k_sudden_db;
     }
 
