@@ -17,9 +17,10 @@ namespace {
 constexpr double k_hop_s = 0.001;
 constexpr std::size_t k_hops_smoothed = 3;   // the strike's level is read over 3 ms
 constexpr std::size_t k_hops_past = 32;      // and set against the loudest of the 30 ms before it
-constexpr std::size_t k_hops_rise = 4;       // that ended this long ago
+constexpr std::size_t k_hops_rise = 6;       // that ended this long ago
 constexpr double k_weaker_db = 6;            // than a strike worth fitting, and still heard, to be called too weak
-constexpr double k_sudden_db = 9;            // a strike leaps; a voice or a beat swells
+constexpr double k_crackle_db = 8;           // over the room, for 20 ms, is the least a strike has
+constexpr double k_sudden_db = 7;            // a strike leaps; a voice or a beat swells
 constexpr std::size_t k_hops_piece = 20;     // one piece of the room's noise
 constexpr double k_dwarfs_db = 8;            // over all before: what rang was only noise before this strike
 constexpr double k_rung_out_db = 3;          // above the room
@@ -93,10 +94,26 @@ struct Detector::State {
     void end_tap(std::size_t end, bool lost, std::vector<Tap>& out) {
         Tap tap = judged(end, lost);
         is_ringing = false;
-        // What already sounds when the stream begins is no strike anybody made, unless it rings like one.
+        // What already sounds when the stream begins is no strike anybody made, unless it rings like one; nor is a
+        // single crackle, of which there are many where sound is coarsely written down.
         const bool from_the_start = tap.onset_frame < static_cast<std::int64_t>(frames(0.010));
-        if (!from_the_start || tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped)
+        const bool of_note = tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped;
+        const bool crackle = tap.verdict == Verdict::too_weak && loudest_dbfs(end) < room_dbfs + k_crackle_db;
+        if (of_note || !(from_the_start || crackle))
             out.push_back(std::move(tap));
+    }
+
+    /// Loudest 20 ms of the strike's first 60 ms.
+    double loudest_dbfs(std::size_t end) const {
+        const std::size_t piece = frames(0.020);
+        double loudest = 0;
+        for (std::size_t at = onset; at + piece <= std::min(end, onset + 3 * piece); at += piece) {
+            double sum = 0;
+            for (std::size_t i = at; i < at + piece; ++i)
+                sum += static_cast<double>(in_band[i]) * static_cast<double>(in_band[i]);
+            loudest = std::max(loudest, sum / static_cast<double>(piece));
+        }
+        return base::amplitude_to_db(std::sqrt(loudest));
     }
 
     void begin_tap(std::size_t at) {

@@ -82,8 +82,8 @@ Later after_strike(const Cut& cut, const Ring& ring, const DetectorParams& param
     constexpr int order = 48;
     constexpr double step_s = 0.003, after_s = 0.015, tail_s = 0.06;
     constexpr double weaker = 0.0025;   // of the first strike's energy: -26 dB, too weak to matter
-    constexpr double unforeseen = 16.0; // times the usual innovation of this ring
-    constexpr double leap = 5.0;        // times the two steps before: a real strike's own tail is not
+    constexpr double unforeseen = 4.0;  // times the usual innovation of this ring
+    constexpr double leap = 4.0;        // times the two steps before: a real strike's own tail is not
                                         // foreseen either, but it only dies away
     const double rate = cut.tap.sample_rate_hz;
     const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
@@ -145,14 +145,38 @@ bool rings(const Ring& ring) {
     return tail < sustained - 3 && later < ring.loudest_db(0.0, 0.1, step_s) + 1;
 }
 
+/// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit, for its modes are
+/// the same. Never where it is nearly as loud as the strike.
+bool rang_before(const Cut& cut, const DetectorParams& params, double below_strike_db) {
+    constexpr double least_below_db = 12, rings = 0.85;
+    return below_strike_db > least_below_db &&
+           in_step(cut.in_band.first(cut.tap.onset_index), 0, cut.tap.sample_rate_hz, params.low_hz, params.high_hz)
+                   .foreseen > rings;
+}
+
+/// Whether a hand, or a gate, stopped it before it could be measured: it falls away at once, far steeper than it had
+/// begun to, and stays away.
+bool was_stopped(const Ring& ring, double until_s) {
+    constexpr double piece_s = 0.01, drop_db = 15, steeper = 3;
+    const double first = rms_db(ring.between(0.01, 0.03));
+    for (double at = 0.04; at < until_s; at += piece_s) {
+        const double level = rms_db(ring.between(at - 2 * piece_s, at));
+        const double drop = level - ring.loudest_db(at + 2 * piece_s, ring.length_s(), 2 * piece_s);
+        const double usual = std::max(0.0, first - level) / (at - 0.03 + piece_s) * 4 * piece_s;
+        if (drop > drop_db && drop > steeper * usual)
+            return true;
+    }
+    return false;
+}
+
 /// Whether it stays in step with itself, as only what rings does. The less it dies away, the surer that must be: a
 /// voice stands, and is in step for a while. The figures lie between what 430 simulated strikes and 600 disturbances
 /// gave (docs/detection-results.md).
 bool stays_in_step(const Cut& cut, const DetectorParams& params) {
-    constexpr double least_left = 0.075, least_foreseen = 0.4, most_asked = 0.85, dies = 0.5;
+    constexpr double least_left = 0.075, least_foreseen = 0.4, most_asked = 0.86, dies = 0.47, dearer = 3;
     const InStep found =
         in_step(cut.in_band, cut.tap.onset_index, cut.tap.sample_rate_hz, params.low_hz, params.high_hz);
-    const double asked = std::min(most_asked, least_foreseen + std::max(0.0, found.kept - dies));
+    const double asked = std::min(most_asked, least_foreseen + dearer * std::max(0.0, found.kept - dies));
     return found.kept * found.foreseen > least_left && found.foreseen > asked;
 }
 
@@ -169,16 +193,18 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
         strike < cut.room_dbfs + params.rise_db)
         return Verdict::too_weak;
     const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
-    if (before > cut.room_dbfs + 12 && before > strike - 26)
+    if (before > cut.room_dbfs + 12 && before > strike - 26 && !rang_before(cut, params, strike - before))
         return Verdict::noise_before;
     const Later later = after_strike(cut, ring, params);
     if (later.stirs >= 4 || later.strikes >= 4)
         return Verdict::no_ring;
-    if (cut.struck_again || later.strikes > 0)
+    // What a hand does when it stops the plate is not foreseen either.
+    const bool stopped = was_stopped(ring, params.shortest_s);
+    if (cut.struck_again || (later.strikes > 0 && !stopped))
         return Verdict::struck_twice;
     if (!rings(ring))
         return Verdict::no_ring;
-    if (ring.length_s() < params.shortest_s)
+    if (ring.length_s() < params.shortest_s || stopped)
         return Verdict::too_short;
     if (!stays_in_step(cut, params))
         return Verdict::no_ring;

@@ -128,7 +128,7 @@ TEST_CASE("a refused strike says why") {
         strike(sound, 1.0, 0.3, 0.10);
         const auto taps = detect(sound);
         REQUIRE(taps.size() == 1);
-        CHECK(taps[0].verdict != Verdict::accepted);
+        CHECK(to_text(taps[0].verdict) == "too short");
     }
     SECTION("noise just before it") {
         std::mt19937 random(4);
@@ -148,6 +148,27 @@ TEST_CASE("a refused strike says why") {
         for (const Tap& tap : detect(sound))
             CHECK(tap.verdict != Verdict::accepted);
     }
+}
+
+TEST_CASE("a knock whose echo dies as slowly as a plate rings is no ring") {
+    auto sound = room(4, 3e-4, 11);
+    std::mt19937 random(12);
+    std::normal_distribution<double> normal(0, 0.2);
+    for (std::size_t n = 48000; n < sound.size(); ++n)
+        sound[n] += static_cast<float>(normal(random) * std::exp(-static_cast<double>(n - 48000) / 3000.0));
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 1);
+    CHECK(to_text(taps[0].verdict) == "no ring");
+}
+
+TEST_CASE("strikes half a second apart are each accepted: the ring of the one before is no noise") {
+    auto sound = room(5, 3e-4, 13);
+    for (const double at : {1.0, 1.5, 2.0, 2.5, 3.0})
+        strike(sound, at, 0.3);
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 5);
+    for (const Tap& tap : taps)
+        CHECK(to_text(tap.verdict) == "accepted");
 }
 
 TEST_CASE("samples lost in the ring refuse the tap, and time goes on") {
@@ -193,6 +214,32 @@ TEST_CASE("a strike on the very first sample of a recording is found") {
     REQUIRE(taps.size() == 1);
     CHECK(taps[0].verdict == Verdict::accepted);
     CHECK(taps[0].onset_frame < 100);
+}
+
+TEST_CASE("from 8 to 384 kHz a strike is accepted and a knock's echo is not") {
+    const double rate_hz = GENERATE(8000.0, 16000.0, 44100.0, 96000.0, 192000.0, 384000.0);
+    CAPTURE(rate_hz);
+    std::mt19937 random(14);
+    std::normal_distribution<double> normal;
+    std::vector<float> sound(static_cast<std::size_t>(5 * rate_hz));
+    for (std::size_t n = 0; n < sound.size(); ++n) {
+        const double t = static_cast<double>(n) / rate_hz;
+        double x = 3e-4 * normal(random);
+        for (const auto& [hz, q] : {std::pair{116.0, 50.0}, std::pair{172.0, 60.0}, std::pair{352.0, 65.0}})
+            if (t >= 1)
+                x += 0.1 * std::exp(-std::numbers::pi * hz / q * (t - 1)) * std::sin(2 * std::numbers::pi * hz * (t - 1));
+        if (t >= 3)
+            x += 0.2 * normal(random) * std::exp(-(t - 3) / 0.06);
+        sound[n] = static_cast<float>(x);
+    }
+    Detector detector(rate_hz);
+    auto taps = detector.push(sound);
+    for (Tap& tap : detector.finish())
+        taps.push_back(std::move(tap));
+    REQUIRE(taps.size() == 2);
+    CHECK(to_text(taps[0].verdict) == "accepted");
+    CHECK(std::abs(taps[0].onset_s() - 1) < 0.001);
+    CHECK(to_text(taps[1].verdict) == "no ring");
 }
 
 TEST_CASE("a wrong rate or band is refused") {
