@@ -274,11 +274,10 @@ struct Engine::State {
 
     std::string why_not_kept() const {
         if (workbench.plate() == 0)
-            return "That tap was not kept: make or open a plate first.";
+            return "Not kept: make or open a plate first.";
         if (workbench.session() == 0)
-            return "That tap was not kept: begin a session first.";
-        return "That tap was not kept: the session shown is from another day. Begin today's, or press the old one "
-               "under Plates to add to it.";
+            return "Not kept: begin a session first (N).";
+        return "Not kept: this session is from another day. N begins today's; under Plates it can be taken up again.";
     }
 
     // --- commands

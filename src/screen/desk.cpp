@@ -156,7 +156,7 @@ void Desk::notice(const Sight& sight, Box box) {
     const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
     sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
     Box rest = inset(box, 6.0 * scale);
-    const bool away = press(sight, "Understood", take_right(rest, 120.0 * scale), "Esc");
+    const bool away = press(sight, "Understood", take_right(rest, 170.0 * scale), "Esc");
     const Box sign = take_left(rest, rest.height());
     canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
                 newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.height(),
