@@ -25,7 +25,7 @@ DriftPicture picture() {
     return out;
 }
 
-const Marks& marks_of(const Chart& chart, const std::string& name) {
+const Marks& marks_of(const Chart& chart, std::string_view name) {
     return *std::find_if(chart.marks.begin(), chart.marks.end(),
                          [&](const Marks& m) { return m.name == name; });
 }
