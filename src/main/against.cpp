@@ -8,6 +8,7 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
+#include "main/find_reference.hpp"
 #include "main/json.hpp"
 #include "plot/spectrum.hpp"
 #include "report/chart_file.hpp"
@@ -20,20 +21,6 @@ struct Options {
     std::string plate, reference;
     std::filesystem::path chart;
 };
-
-/// The session a reference's name, or else another plate's newest session, stands for.
-base::Result<ledger::Id> reference_session(const ledger::Store& store, const std::string& name) {
-    for (const ledger::ReferenceRecord& reference : store.references())
-        if (reference.label == name)
-            return reference.session;
-    const auto plate = find_plate(store, name);
-    if (!plate)
-        return base::Fault{"No reference has this name. " + plate.fault().what};
-    const auto history = store.history(plate->id);
-    if (!history || history->sessions.empty())
-        return base::Fault{fmt::format("“{}” has no sessions yet to set a plate against.", name)};
-    return history->sessions.back().session.id;
-}
 
 Json compared_json(const trends::ComparedMode& mode) {
     return {{"number", or_null(mode.number)},

@@ -30,6 +30,9 @@ MaybeFault set_number(double& value, const std::string& text, const char* option
     return std::nullopt;
 }
 
+/// What a plate's outline is refused for, with what became of the data.
+Fault not_stored(const Fault& fault) { return {fault.what + " Nothing was stored.", fault.detail}; }
+
 /// Numbers with a colon between them.
 std::vector<std::optional<double>> numbers_of(const std::string& text) {
     std::vector<std::optional<double>> numbers;
@@ -53,7 +56,7 @@ MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
     if (!text)
         return text.fault();
     std::string_view path = *text;
-    bool is_svg = o.outline.extension() == ".svg";
+    const bool is_svg = o.outline.extension() == ".svg";
     if (is_svg) { // the first path of the drawing
         const auto at = path.find(" d=\"");
         const auto end = at == std::string_view::npos ? at : path.find('"', at + 4);
@@ -64,7 +67,7 @@ MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
     }
     const auto outline = is_svg ? plate::outline_from_svg_path(path) : plate::outline_from_csv(path);
     if (!outline)
-        return outline.fault();
+        return not_stored(outline.fault());
     form.rim = outline->rim;
     form.size = outline->size;
     return std::nullopt;
@@ -76,7 +79,7 @@ MaybeFault set_heights(ledger::FormRecord& form, const FormOptions& o) {
         return text.fault();
     const auto outline = trends::outline_of(form);
     if (!outline)
-        return outline.fault();
+        return not_stored(outline.fault());
     form.heights.clear();
     bool headline = true;
     for (const auto& line : plate::lines_of(*text)) {
@@ -208,7 +211,7 @@ base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOp
         if (auto fault = set_outline(form, options))
             return *fault;
     if (const auto outline = trends::outline_of(form); !outline)
-        return outline.fault();
+        return not_stored(outline.fault());
     for (const auto& step : {set_arching, set_wood, set_fittings})
         if (auto fault = step(form, options))
             return *fault;

@@ -33,6 +33,7 @@ ExitCode run(int argc, char** argv) {
     add_drift(app, common, chosen);
     add_against(app, common, chosen);
     add_caliper(app, common, chosen);
+    add_plan(app, common, chosen);
     add_check(app, common, chosen);
     try {
         app.parse(argc, argv);

@@ -1,5 +1,6 @@
 #include "support/catch.hpp"
 #include "trends/map_review.hpp"
+#include "trends/plan_zones.hpp"
 #include "trends/plate_form.hpp"
 #include "trends/plate_study.hpp"
 
@@ -114,6 +115,31 @@ TEST_CASE("the study fits the plate's wood over its sessions and reproduces its 
     CHECK(study->stroke_hz.col(plate::mode_index(study->state.names, 5)).minCoeff() < 0.0);
     CHECK(told > 0.5);
     CHECK_FALSE(study_plate(story().history, 2, [](double) { return false; }));
+}
+
+TEST_CASE("the zones of a removal cover the plate: their grams are what its mass falls by") {
+    const auto form =
+        plate_form(*story().history.form, modes::Part::back, modes::Stage::graduating);
+    const plate::PlateModel model(*form);
+    const auto thickness =
+        model.thickness_at([](plate::Point p) { return Story::thickness_mm(p, 0.0); });
+    // a hollow in the lower bout's left, so that sides and ends can't be taken for one another
+    const auto hollow = model.thickness_at([](plate::Point p) {
+        return 0.3 * std::exp(-(std::pow(p.x_mm + 70.0, 2) + std::pow(p.y_mm - 75.0, 2)) / 400.0);
+    });
+    const auto zones = plan_zones(model, hollow, story().wood);
+    REQUIRE(zones.size() == 9);
+    double grams = 0.0;
+    for (const auto& zone : zones)
+        grams += zone.wood_g;
+    const double fall =
+        model.mass_g(thickness, story().wood) - model.mass_g(thickness - hollow, story().wood);
+    CHECK(grams == Approx(fall).epsilon(0.02));
+    CHECK(zones[6].name == "lower bout, left");
+    CHECK(zones[6].wood_g > 0.8 * grams);
+    CHECK(zones[6].deepest_mm == Approx(hollow.maxCoeff()));
+    CHECK(zones[0].name == "upper bout, left");
+    CHECK(zones[2].wood_g < 0.01 * grams);
 }
 
 TEST_CASE("sessions with other fittings are left out of a top's fit, and that is said") {

@@ -50,6 +50,41 @@ AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOL
 CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "database": [TEXT],
          "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
 
+PLACE = {"x_mm": NUMBER, "y_mm": NUMBER}
+PLATE = {"id": WHOLE, "label": TEXT, "instrument": TEXT}
+CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
+           "form": {"length_mm": NUMBER, "upper_mm": NUMBER, "waist_mm": NUMBER, "lower_mm": NUMBER,
+                    "measured_outline": TRUTH, "area_cm2": NUMBER, "arch_mm": NUMBER,
+                    "edge_mm": NUMBER, "measured_heights": WHOLE, "species": TEXT, "pieces": WHOLE,
+                    "f_holes": TRUTH, "bar": TRUTH},
+           "readings": [PLACE | {"thickness_mm": NUMBER, "name": TEXT}],
+           "map": {"mean_mm": NUMBER, "middle_mm": NUMBER, "edge_mm": NUMBER,
+                   "middle_to_edge": NUMBER, "left_less_right_mm": NUMBER,
+                   "thinnest": PLACE | {"mm": NUMBER, "mm_sd": NUMBER},
+                   "next_reading": PLACE | {"worst_mm_sd": NUMBER, "worst_after_mm_sd": NUMBER}},
+           "mass": {"predicted_g": NUMBER, "weighed_g": maybe(NUMBER), "density_kg_m3": NUMBER,
+                    "density_is_own": TRUTH, "implied_density_kg_m3": maybe(NUMBER)},
+           "change": maybe({"since": SESSION, "mean_mm": NUMBER,
+                            "deepest": PLACE | {"mm": NUMBER, "mm_sd": NUMBER},
+                            "map_g": maybe(NUMBER), "scales_g": maybe(NUMBER)}),
+           "remarks": [TEXT]}
+FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
+PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "status": TEXT,
+        "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
+                   "pass_hz_sd": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER, "met": TRUTH}],
+        "wood_g": NUMBER, "deepest_mm": NUMBER, "thinnest_mm": NUMBER, "pass_share": NUMBER,
+        "zones": [PLACE | {"name": TEXT, "mean_mm": NUMBER, "deepest_mm": NUMBER, "wood_g": NUMBER}],
+        "fit": {"sessions": [WHOLE], "plausible": TRUTH, "wood": TEXT,
+                "factors": {key: FACTOR for key in ("e_l", "e_r", "g_lr", "rest", "density")},
+                "arch_mm": NUMBER, "thickness_mm": NUMBER,
+                "residuals": [{"session": WHOLE, "number": WHOLE, "tapped_hz": NUMBER,
+                               "model_hz": NUMBER, "deviations": NUMBER}]},
+        "hindsight": maybe({"planned": SESSION, "after": SESSION, "pass_g": NUMBER,
+                            "taken_g": maybe(NUMBER),
+                            "modes": [{"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER,
+                                       "deviations": NUMBER, "text": TEXT}]}),
+        "summary": TEXT, "cautions": [TEXT], "remarks": [TEXT], "not_kept": TEXT}
+
 
 def faults(value, kind, where):
     """What of `value` is not as `kind` says; deep."""
@@ -114,6 +149,17 @@ class Schema:
                         entry["temperature_c"], "--when", entry["when"][:10], *more,
                         self.given.source / "sample-audio" / name)
 
+    def readings(self, taken):
+        """Caliper readings of an invented back, with a decimal comma."""
+        file = self.given.scratch / f"readings-{taken}.csv"
+        lines = ["x; y; mm"]
+        for y in range(35, 330, 30):
+            for x in range(-40, 41, 20):
+                height = 2.95 + 1.2 * math.exp(-2.2 * (y / 177.5 - 1) ** 2 - 2.5 * (x / 103.5) ** 2)
+                lines.append(f"{x}; {y}; {height - taken:.3f}".replace(".", ","))
+        file.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        return file
+
     def listen(self, recording):
         words = [self.given.program, "listen", "--json", "--taps", "3", "--replay", recording]
         done = subprocess.run(words, env=self.env, timeout=120, text=True, capture_output=True,
@@ -143,4 +189,14 @@ if __name__ == "__main__":
     checked = test.run(CHECK, "check", "--ledger", test.ledger)
     test.checks.that(checked["whole"] and checked["taps"] == checked["recordings"] > 50,
                      f"check: {checked}")
+    for day, taken in (("2026-03-20", 0.0), ("2026-03-27", 0.12)):
+        mapped = test.run(CALIPER, "caliper", "Wren back", test.readings(taken), "--session", day,
+                          "--ledger", test.ledger)
+    test.checks.that(mapped["change"] and abs(mapped["change"]["mean_mm"] - 0.12) < 0.01,
+                     "caliper did not find what came off since the last map")
+    aim = ("plan", "Wren back", "--target", "5=345", "--ledger", test.ledger)
+    plan = test.run(PLAN, *aim, "--session", "2026-03-20")
+    test.checks.that(not plan["not_kept"] and plan["cautions"], "the plan is not kept, or without cautions")
+    test.checks.that(len(plan["zones"]) == 9 and plan["fit"]["sessions"], "plan lacks zones or a fit")
+    test.checks.that(test.run(PLAN, *aim)["hindsight"], "the plan was not held against the next session")
     test.checks.finish()

@@ -1,0 +1,205 @@
+#include <algorithm>
+#include <cmath>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "base/clock.hpp"
+#include "base/text.hpp"
+#include "main/chart_option.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/find_reference.hpp"
+#include "main/find_session.hpp"
+#include "main/plan_text.hpp"
+#include "screen/plate_pictures.hpp"
+
+namespace platewright::cli {
+namespace {
+
+using Targets = std::vector<plate::PlanTarget>;
+
+struct Options {
+    std::string plate, session, reference, alike = "frequency", least, deepest, pass = "40", draw = "pass";
+    std::vector<std::string> targets;
+    bool lopsided = false;
+    std::filesystem::path chart;
+};
+
+double number(const std::string& text, const char* option, double low, double high, const char* unit) {
+    const auto value = base::parse_number(text);
+    if (!value || *value < low || *value > high)
+        throw CLI::ValidationError(option, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
+    return *value;
+}
+
+/// MODE=HZ, checked as far as it can be without the plate.
+struct Wish {
+    int mode = 0;
+    double hz = 0;
+};
+Wish parse_wish(const std::string& text) {
+    const auto equals = std::min(text.find('='), text.size());
+    const double mode = base::parse_number(text.substr(0, equals)).value_or(0);
+    const double hz = base::parse_number(text.substr(std::min(equals + 1, text.size()))).value_or(0);
+    if (mode < 1 || mode > 30 || std::floor(mode) < mode || hz < 10 || hz > 5000)
+        throw CLI::ValidationError("--target", fmt::format("“{}” is no target: give MODE=HZ, for instance 5=350", text));
+    return {static_cast<int>(mode), hz};
+}
+
+plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
+    plate::PlanLimits limits;
+    if (kind == modes::InstrumentKind::cello) { // common practice, no source
+        limits.least_mm = 3.0;
+        limits.field.width_mm = 50.0;
+        limits.field.edge_mm = 18.0;
+    }
+    if (!o.least.empty())
+        limits.least_mm = number(o.least, "--least", 0.5, 15, "mm");
+    if (!o.deepest.empty())
+        limits.deepest_mm = number(o.deepest, "--deepest", 0.05, 5, "mm");
+    limits.pass_share = number(o.pass, "--pass", 5, 100, "%") / 100.0;
+    limits.field.symmetric = !o.lopsided;
+    return limits;
+}
+
+/// Targets as typed; each mode must have been tapped and named in the session of the map.
+base::Result<Targets> typed_targets(const Options& o, const trends::PlateStudy& study) {
+    Targets targets;
+    for (const std::string& text : o.targets) {
+        const Wish wish = parse_wish(text);
+        const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
+                                         [&](const auto& mode) { return mode.number == wish.mode; });
+        if (tapped == study.tapped.end())
+            return base::Fault{fmt::format("Mode {} was not found, or not named, in the session of the map: tap it there, or "
+                                           "name it, before it is planned for.", wish.mode)};
+        targets.push_back({wish.mode, tapped->frequency_hz, wish.hz, 1.0});
+    }
+    return targets;
+}
+
+/// Targets from a reference, for modes 1, 2 and 5: the others are told apart less surely.
+base::Result<Targets> reference_targets(const Options& o, const ledger::Store& store, const trends::PlateStudy& study) {
+    const auto session = reference_session(store, o.reference);
+    if (!session)
+        return session.fault();
+    const auto plate = store.plate_of_session(*session);
+    const auto history = plate ? store.history(*plate) : std::nullopt;
+    Targets targets;
+    if (history)
+        for (const ledger::SessionHistory& one : history->sessions)
+            if (one.session.id == *session)
+                targets = plate::targets_from(study.tapped, trends::tapped_modes(one),
+                                              o.alike == "ratio" ? plate::Likeness::equal_ratio
+                                                                 : plate::Likeness::equal_frequency);
+    std::erase_if(targets, [](const auto& t) { return t.number != 1 && t.number != 2 && t.number != 5; });
+    if (targets.empty())
+        return base::Fault{fmt::format("“{}” has no named mode in common with this plate.", o.reference)};
+    return targets;
+}
+
+/// Typed targets count before those of the reference.
+base::Result<Targets> all_targets(const Options& o, const ledger::Store& store, const trends::PlateStudy& study) {
+    auto targets = typed_targets(o, study);
+    if (!targets || o.reference.empty())
+        return targets;
+    const auto more = reference_targets(o, store, study);
+    if (!more)
+        return more.fault();
+    for (const plate::PlanTarget& target : *more)
+        if (std::none_of(targets->begin(), targets->end(), [&](const auto& t) { return t.number == target.number; }))
+            targets->push_back(target);
+    return targets;
+}
+
+/// Keeps the plan, so that it can be held against what happens; says why where it can't.
+std::string keep(ledger::PlanRecord record, const ledger::SessionRecord& session, const std::filesystem::path& folder) {
+    ledger::Store store(folder);
+    if (store.read_only())
+        return fmt::format("The plan is not kept, because the ledger can only be read: {}.", store.why_read_only());
+    record.session = session.id;
+    record.made = base::now();
+    store.add(record);
+    return {};
+}
+
+ExitCode refuse(const base::Fault& fault, ExitCode code) {
+    complain(fault.what);
+    return code;
+}
+
+ExitCode plan(const Options& o, const Common& common) {
+    const auto kind = chart_kind(o.chart);
+    if (!kind)
+        return refuse(kind.fault(), k_wrong_usage);
+    if (o.targets.empty() && o.reference.empty())
+        throw CLI::ValidationError("plan", "needs something to aim at: --target MODE=HZ, or --reference NAME");
+    for (const std::string& target : o.targets)
+        parse_wish(target);
+    const auto store = open_to_read(common.ledger_folder());
+    const auto found = store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
+    if (!found)
+        return refuse(found.fault(), k_nothing_found);
+    const ledger::PlateHistory history = store->history(found->id).value();
+    const plate::PlanLimits limits = limits_of(o, history.instrument.kind);
+    const auto session = find_session(history, o.session);
+    if (!session)
+        return refuse(session.fault(), k_nothing_found);
+    auto study = trends::study_plate(history, *session);
+    if (!study)
+        return refuse(study.fault(), k_nothing_found);
+    auto targets = all_targets(o, *store, *study);
+    if (!targets)
+        return refuse(targets.fault(), k_nothing_found);
+    const Targets aimed = trends::with_soft_holds(*targets, *study);
+    ShownPlan shown{history, *study, plate::make_plan(*study->model, study->fit, study->thickness_mm, aimed, limits), limits,
+                    {}, trends::hindsight_of(history, *session), {}};
+    if (!shown.plan.cautions.empty()) // which say the fit's doubt already
+        std::erase(shown.study.remarks, study->fit.doubt);
+    shown.zones = trends::plan_zones(*study->model, shown.plan.pass_mm, study->fit.wood);
+    if (shown.plan.status == plate::PlanStatus::ok || shown.plan.status == plate::PlanStatus::not_reachable)
+        shown.not_kept = keep(trends::record_of(shown.plan, *study, aimed, limits), history.sessions[study->session].session,
+                              common.ledger_folder());
+    common.json ? print(to_json(shown), true) : say(shown);
+    if (*kind && shown.plan.status != plate::PlanStatus::modes_lost) {
+        const bool whole = o.draw == "all";
+        auto picture = screen::plan_picture(*study, whole ? shown.plan.removal_mm : shown.plan.pass_mm, history.form->two_piece);
+        picture.title = fmt::format("{}, {}", history.plate.label, whole ? "all of the plan" : "the plan's next pass");
+        report::write_chart(picture, o.chart, **kind);
+        if (!common.json)
+            say(fmt::format("The map is in {}", o.chart.string()));
+    }
+    return k_done;
+}
+
+} // namespace
+
+void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("plan", "Where to take how much wood, so that modes come to where you want them");
+    command->footer("The plate's model is fitted to all of its sessions that have a thickness map (`platewright caliper`). Modes\n"
+                    "1, 2 and 5 are held softly where nothing is asked of them. The plan is kept, and held against the next\n"
+                    "session. A target is your own. Wood taken off can't be put back: take one pass, then tap and plan again.\n\n"
+                    "  platewright plan \"Wren back\" --target 5=352 --target 2=168\n"
+                    "  platewright plan \"Wren back\" --reference \"Heron back\" --alike ratio --chart pass.pdf");
+    auto o = std::make_shared<Options>();
+    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    command->add_option("--target", o->targets, "A mode and where it should be; may be given several times")
+        ->allow_extra_args(false)->type_name("MODE=HZ");
+    command->add_option("--reference", o->reference, "Modes 1, 2 and 5 as a reference, or another plate, has them")->type_name("NAME");
+    command->add_option("--alike", o->alike, "Alike in frequency, or in ratio to mode 2")
+        ->check(CLI::IsMember({"frequency", "ratio"}))->capture_default_str();
+    command->add_option("--least", o->least, "No place thinner than this, in mm [2; a cello 3]")->type_name("MM");
+    command->add_option("--deepest", o->deepest, "Nowhere take more than this, in mm [0.8]")->type_name("MM");
+    command->add_option("--pass", o->pass, "How much of it is one pass, in %")->type_name("PCT")->capture_default_str();
+    command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
+    command->add_option("--session", o->session, "Plan from this session, by date or number [the newest]")->type_name("SESSION");
+    command->add_option("--chart", o->chart, "Draw where to take wood into a file: .png, .svg or .pdf")->type_name("FILE");
+    command->add_option("--draw", o->draw, "What the chart shows: the next pass, or all")
+        ->check(CLI::IsMember({"pass", "all"}))->capture_default_str();
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, o] { chosen = [&common, o] { return plan(*o, common); }; });
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,157 @@
+#include "main/plan_text.hpp"
+
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "base/clock.hpp"
+#include "base/text.hpp"
+#include "main/console.hpp"
+
+namespace platewright::cli {
+namespace {
+
+using base::fixed;
+
+std::string_view status_word(plate::PlanStatus status) {
+    switch (status) {
+    case plate::PlanStatus::ok:
+        return "reachable";
+    case plate::PlanStatus::nothing_to_do:
+        return "nothing_to_do";
+    case plate::PlanStatus::not_reachable:
+        return "not_reachable";
+    case plate::PlanStatus::modes_lost:
+        break;
+    }
+    return "modes_lost";
+}
+
+/// Those that scale the handbook's wood, by their logarithm.
+constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{{{plate::FitUnknown::e_l, "e_l"},
+                                                                            {plate::FitUnknown::e_r, "e_r"},
+                                                                            {plate::FitUnknown::g_lr, "g_lr"},
+                                                                            {plate::FitUnknown::rest, "rest"},
+                                                                            {plate::FitUnknown::density, "density"}}};
+
+Json fit_json(const trends::PlateStudy& study) {
+    Json factors = Json::object(), residuals = Json::array(), sessions = Json::array();
+    for (const auto& [unknown, key] : k_factors)
+        factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
+                        {"ln_sd", study.fit.sd(unknown)}};
+    for (const plate::FitResidual& r : study.fit.residuals)
+        if (r.number > 0)
+            residuals.push_back({{"session", study.fitted.at(r.session)}, {"number", r.number}, {"tapped_hz", r.measured},
+                                 {"model_hz", r.modelled}, {"deviations", r.deviations}});
+    for (const std::size_t session : study.fitted)
+        sessions.push_back(session);
+    return {{"sessions", sessions}, {"plausible", study.fit.is_plausible}, {"wood", study.wood_source}, {"factors", factors},
+            {"arch_mm", study.fit.arch_mm}, {"thickness_mm", study.fit.thickness_mm}, {"residuals", residuals}};
+}
+
+Json outcome_json(const plate::PlanOutcome& o) {
+    return {{"number", o.number}, {"now_hz", o.now_hz}, {"want_hz", o.want_hz}, {"pass_hz", o.pass_hz}, {"pass_hz_sd", o.pass_sd_hz},
+            {"after_hz", o.after_hz}, {"after_hz_sd", o.after_sd_hz}, {"met", o.is_met}};
+}
+
+Json zone_json(const trends::PlanZone& z) {
+    return {{"name", z.name}, {"mean_mm", z.mean_mm}, {"deepest_mm", z.deepest_mm}, {"x_mm", z.deepest.x_mm},
+            {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
+}
+
+Json hindsight_json(const ShownPlan& shown) {
+    if (!shown.hindsight)
+        return nullptr;
+    const trends::PlanHindsight& h = *shown.hindsight;
+    Json modes = Json::array();
+    for (const plate::Hindsight& mode : h.modes)
+        modes.push_back({{"number", mode.number}, {"expected_hz", mode.expected_hz}, {"tapped_hz", mode.tapped_hz},
+                         {"deviations", mode.deviations}, {"text", mode.text}});
+    return {{"planned", to_json(shown.history.sessions[h.planned].session)},
+            {"after", to_json(shown.history.sessions[h.after].session)}, {"pass_g", h.pass_g}, {"taken_g", or_null(h.taken_g)},
+            {"modes", modes}};
+}
+
+void say_zones(const ShownPlan& shown) {
+    Table table({"where, seen from the outside", "mean mm", "deepest mm", "at", "g"});
+    for (const trends::PlanZone& z : shown.zones)
+        if (z.deepest_mm >= 0.01)
+            table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
+                       fmt::format("x {}, y {} mm", base::signed_fixed(z.deepest.x_mm, 0), fixed(z.deepest.y_mm, 0)),
+                       fixed(z.wood_g, 2)});
+    if (!table.empty())
+        say("\n  The next pass:\n" + table.text());
+}
+
+void say_hindsight(const ShownPlan& shown) {
+    if (!shown.hindsight)
+        return;
+    const trends::PlanHindsight& h = *shown.hindsight;
+    std::string line = fmt::format("\n  The plan of {}, held against the session of {}",
+                                   base::local_date(shown.history.sessions[h.planned].session.begun),
+                                   base::local_date(shown.history.sessions[h.after].session.begun));
+    if (h.taken_g)
+        line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1), fixed(*h.taken_g, 1));
+    say(line + ":");
+    for (const plate::Hindsight& mode : h.modes)
+        say("    " + mode.text);
+}
+
+std::string outcomes_table(const plate::Plan& plan) {
+    Table table({"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
+    for (const plate::PlanOutcome& o : plan.outcomes)
+        table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
+                   fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(2 * o.pass_sd_hz, 1)),
+                   fmt::format("{} ± {}", fixed(o.after_hz, 1), fixed(2 * o.after_sd_hz, 1)),
+                   o.is_met ? "" : "not reached"});
+    return table.text();
+}
+
+} // namespace
+
+Json to_json(const ShownPlan& shown) {
+    const plate::Plan& plan = shown.plan;
+    Json modes = Json::array(), zones = Json::array();
+    for (const plate::PlanOutcome& o : plan.outcomes)
+        modes.push_back(outcome_json(o));
+    for (const trends::PlanZone& z : shown.zones)
+        zones.push_back(zone_json(z));
+    return {{"schema", "platewright.plan/1"},
+            {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label},
+                       {"instrument", shown.history.instrument.label}}},
+            {"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"status", status_word(plan.status)},
+            {"modes", modes},
+            {"wood_g", plan.wood_g},
+            {"deepest_mm", plan.deepest_mm},
+            {"thinnest_mm", plan.thinnest_mm},
+            {"pass_share", shown.limits.pass_share},
+            {"zones", zones},
+            {"fit", fit_json(shown.study)},
+            {"hindsight", hindsight_json(shown)},
+            {"summary", plan.summary},
+            {"cautions", plan.cautions},
+            {"remarks", shown.study.remarks},
+            {"not_kept", shown.not_kept}};
+}
+
+void say(const ShownPlan& shown) {
+    const auto& session = shown.history.sessions[shown.study.session].session;
+    say(fmt::format("{} ({}), from the map of {}; the model is fitted to {} session{}", shown.history.plate.label,
+                    shown.history.instrument.label, base::local_date(session.begun), shown.study.fitted.size(),
+                    shown.study.fitted.size() == 1 ? "" : "s"));
+    if (!shown.plan.outcomes.empty())
+        say(outcomes_table(shown.plan) + "  ± is two standard deviations.");
+    say("\n  " + shown.plan.summary);
+    say_zones(shown);
+    for (const std::string& caution : shown.plan.cautions)
+        say("  " + caution);
+    for (const std::string& remark : shown.study.remarks)
+        say("  " + remark);
+    say_hindsight(shown);
+    if (!shown.not_kept.empty())
+        say("  " + shown.not_kept);
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,23 @@
+#pragma once
+#include "ledger/record.hpp"
+#include "main/json.hpp"
+#include "trends/plan_zones.hpp"
+#include "trends/plate_study.hpp"
+
+namespace platewright::cli {
+
+/// A plan with all it rests on, ready to be printed.
+struct ShownPlan {
+    ledger::PlateHistory history;
+    trends::PlateStudy study;
+    plate::Plan plan;
+    plate::PlanLimits limits;
+    std::vector<trends::PlanZone> zones; ///< of the next pass
+    std::optional<trends::PlanHindsight> hindsight;
+    std::string not_kept;                ///< why the ledger does not have it; empty where it has
+};
+
+Json to_json(const ShownPlan& shown); ///< platewright.plan/1
+void say(const ShownPlan& shown);
+
+} // namespace platewright::cli

@@ -1,0 +1,24 @@
+#pragma once
+#include "plate/plate_model.hpp"
+
+#include <string>
+#include <vector>
+
+namespace platewright::trends {
+
+/// A part of the plate as a maker speaks of it, and what a plan takes off it.
+struct PlanZone {
+    std::string name;     ///< "lower bout, left"; seen from the outside
+    double mean_mm = 0.0; ///< over the zone's area
+    double deepest_mm = 0.0;
+    plate::Point deepest;
+    double wood_g = 0.0;
+};
+
+/// The nine parts between upper bout, waist and lower bout (parted half way between the heights of
+/// the three widths), left, middle and right (thirds of the width there), from the upper left on.
+/// In: depths at the model's nodes. The grams of all zones are those of the whole. Threads: pure.
+std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
+                                 const plate::PlateWood& wood);
+
+} // namespace platewright::trends

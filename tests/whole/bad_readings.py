@@ -1,0 +1,83 @@
+#!/usr/bin/env python3
+"""Bad caliper readings and shapes: a sentence that names the reading or the value, exit code 3, and
+the ledger as it was before, to the figure."""
+import json
+
+import support
+
+GOOD = "place; mm\ncentre; 4,4\nupper_end; 2,9\nlower_end; 3,0\nlower_bout_left; 2,9\n"
+
+
+class BadReadings:
+    def __init__(self, given):
+        self.given = given
+        self.env = support.private_environment(given.scratch)
+        self.checks = support.Checks()
+        self.ledger = given.scratch / "ledger"
+
+    def run(self, *words):
+        return support.run(self.given.program, *words, "--ledger", self.ledger, env=self.env,
+                           timeout=60)
+
+    def file(self, name, text):
+        path = self.given.scratch / name
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    def kept(self):
+        """The map and shape that the ledger has now."""
+        told = json.loads(self.run("caliper", "Bad back", "--json").stdout)
+        return {key: told[key] for key in ("form", "readings", "map")}
+
+    def refused(self, name, code, about, *words):
+        before = self.kept()
+        done = self.run("caliper", "Bad back", *words)
+        said = done.stderr.strip()
+        self.checks.that(done.returncode == code, f"{name}: exit {done.returncode}: {said!r}")
+        self.checks.that(len(said.splitlines()) == 1, f"{name}: not one sentence: {said!r}")
+        self.checks.that(about in said, f"{name}: does not name {about!r}: {said!r}")
+        self.checks.that("othing was stored" in said, f"{name}: says nothing of the data: {said!r}")
+        self.checks.that(self.kept() == before, f"{name}: the ledger was changed")
+
+
+def bad_readings(test):
+    for name, text, about in (
+            ("outside", GOOD + "150; 100; 3,0\n", "outside the outline"),
+            ("negative", GOOD + "20; 100; -3,0\n", "Reading 5"),
+            ("twice", GOOD + "centre; 4,3\n", "same place"),
+            ("one", "centre; 4,4\n", "at least three"),
+            ("inches", "centre; 0,173\nupper_end; 0,114\nlower_end; 0,118\n", "inches"),
+            ("tenths", "centre; 44\nupper_end; 29\nlower_end; 30\n", "tenths"),
+            ("unknown place", GOOD + "belly button; 3,0\n", "belly button"),
+            ("no number", GOOD + "20; 100; thick\n", "Line 6"),
+            ("empty", "", "at least three")):
+        test.refused(name, 3, about, test.file(name.replace(" ", "-") + ".csv", text))
+    test.refused("missing file", 3, "not-there.csv", test.given.scratch / "not-there.csv")
+    # a good map with a bad shape is not kept either
+    good = test.file("good.csv", GOOD.replace("4,4", "4,1"))
+    test.refused("arch below edge", 3, "--arch", good, "--arch", "3", "--edge", "4")
+
+
+def bad_shapes(test):
+    test.refused("waist too wide", 3, "", "--waist", "300")
+    test.refused("no measure", 3, "--length", "--length", "long")
+    test.refused("no species", 3, "plywood", "--species", "plywood")
+    test.refused("f-hole off the plate", 3, "--f-holes", "--f-holes", "300:190:310:150")
+    crossing = test.file("crossing.csv", "\n".join(
+        f"{x},{y}" for x, y in ((0, 0), (100, 350), (-100, 350), (90, 5), (-90, 180), (95, 170),
+                                (0, 340), (10, 20), (50, 300))) + "\n")
+    test.refused("outline that crosses itself", 3, "", "--outline", crossing)
+    svg = test.file("empty.svg", "<svg/>")
+    test.refused("drawing without a path", 3, "empty.svg", "--outline", svg)
+    heights = test.file("heights.csv", "x;y;mm\n0;180;15\n400;180;12\n")
+    test.refused("height outside", 3, "line 3", "--heights", heights)
+
+
+if __name__ == "__main__":
+    test = BadReadings(support.arguments())
+    test.run("enter", "--plate", "Bad back", "--mass", "104")
+    first = test.run("caliper", "Bad back", test.file("first.csv", GOOD))
+    test.checks.that(first.returncode == 0, f"good readings were refused: {first.stderr!r}")
+    bad_readings(test)
+    bad_shapes(test)
+    test.checks.finish()
