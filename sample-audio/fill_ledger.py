@@ -31,6 +31,23 @@ def entry(program, ledger, recording, with_sound):
     return command
 
 
+def mapping(program, ledger, recording):
+    """The command that takes a session's caliper readings in; none where it has none."""
+    readings = HERE / recording["file"].replace(".flac", ".csv")
+    if not readings.exists():
+        return None
+    return [program, "caliper", recording["plate"], str(readings), "--ledger", ledger,
+            "--species", "red_maple", "--arch", "15", "--edge", "4"]
+
+
+def run(command, name):
+    done = subprocess.run(command, stdout=subprocess.PIPE, text=True, check=False)
+    if done.returncode != 0:
+        sys.stdout.write(done.stdout)
+        sys.exit(f"{name}: platewright {command[1]} ended with {done.returncode}")
+    return done.stdout
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--program", required=True)
@@ -44,12 +61,10 @@ def main():
     recordings.sort(key=lambda r: (r["file"] == options.begin, r["when"]))
     for recording in recordings:
         with_sound = recording["file"] != options.begin
-        command = entry(options.program, options.ledger, recording, with_sound)
-        done = subprocess.run(command, stdout=subprocess.PIPE, text=True, check=False)
-        if done.returncode != 0:
-            sys.stdout.write(done.stdout)
-            sys.exit(f"{recording['file']}: platewright enter ended with {done.returncode}")
-        print("  " + next((line for line in done.stdout.splitlines() if "kept" in line), recording["file"]))
+        told = run(entry(options.program, options.ledger, recording, with_sound), recording["file"])
+        if command := mapping(options.program, options.ledger, recording):
+            run(command, recording["file"])
+        print("  " + next((line for line in told.splitlines() if "kept" in line), recording["file"]))
 
 
 if __name__ == "__main__":

@@ -2,9 +2,13 @@
 // which through nine sessions is known there, and no recording need be analysed.
 #include "support/catch.hpp"
 #include "trends/drift.hpp"
+#include "trends/map_review.hpp"
+#include "trends/plate_form.hpp"
+#include "trends/plate_study.hpp"
 
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 using namespace platewright;
 using namespace platewright::trends;
@@ -95,4 +99,38 @@ TEST_CASE("each session of the demo's back falls into the forecast from those be
     CAPTURE(held, asked);
     // Modes of one session share its air and its hold: 56 forecasts are not 56 trials.
     CHECK(held >= 0.65 * asked);
+}
+
+TEST_CASE("the demo's backs have maps with which one plausible wood has their modes and mass") {
+    ledger::PlateHistory history = history_of("Wren back");
+    history.form = usual_form(modes::InstrumentKind::violin);
+    history.form->species = "red_maple";
+    const auto outline = outline_of(*history.form);
+    for (std::size_t i = 0; i < history.sessions.size(); ++i) {
+        ledger::SessionHistory& session = history.sessions[i];
+        std::ostringstream text;
+        text << std::ifstream{PLATEWRIGHT_SOURCE_DIR "/sample-audio/wren-back-" +
+                              std::to_string(i + 1) + ".csv"}
+                    .rdbuf();
+        session.thickness.readings = *plate::thickness_from_csv(text.str(), *outline);
+        for (const auto& [index, number] :
+             {std::pair{0U, 1}, std::pair{1U, 2}, std::pair{4U, 5}}) // as the tables have them
+            session.modes.at(index).name = modes::ModeName{number, 1.0, false};
+    }
+    const auto study = study_plate(history, 8);
+    REQUIRE(study);
+    CHECK(study->fitted.size() == 9);
+    CHECK(study->fit.status == plate::FitStatus::ok);
+    INFO(study->fit.doubt);
+    CHECK(study->fit.is_plausible);
+    for (const auto& residual : study->fit.residuals)
+        if (residual.number > 0) // worst: mode 5 of the roughest plate
+            CHECK(residual.modelled == Approx(residual.measured).epsilon(0.025));
+    for (std::size_t i = 1; i < history.sessions.size(); ++i) {
+        const auto review = review_map(history, i);
+        REQUIRE(review);
+        // wood came off, as much as the scales say, to the error of two means of readings
+        CHECK(review->change->mean_mm > 0.0);
+        CHECK(*review->change->map_g == Approx(*review->change->scales_g).margin(0.8));
+    }
 }

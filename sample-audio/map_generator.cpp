@@ -1,0 +1,167 @@
+// Makes thickness maps for the demo workshop's backs: caliper readings with which the plate model
+// has the mass and the modes 1, 2 and 5 that the modal tables give each session. The tables came
+// first and know nothing of the model; these maps are what a plate with such modes could be.
+#include "plate/fit.hpp"
+#include "plate/sensitivity.hpp"
+#include "plate/shape_names.hpp"
+#include "plate/thickness.hpp"
+#include "plate/wood.hpp"
+#include "random.hpp"
+#include "tables.hpp"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <fstream>
+#include <iostream>
+
+namespace fs = std::filesystem;
+using namespace platewright::plate;
+
+namespace {
+
+// Unknowns: ln factors on E_L, E_R, G; density, kg/m^3; then of the thickness: at the edge and in
+// the middle, mm, and how fast it falls along and across.
+constexpr int k_unknowns = 8;
+constexpr int k_wood_unknowns = 4;
+using Unknowns = Eigen::Matrix<double, k_unknowns, 1>;
+using Values = Eigen::Vector4d; // modes 1, 2, 5, Hz; mass, g
+
+constexpr std::string_view k_species = "red_maple";
+constexpr double k_reading_sd_mm = 0.03;
+constexpr double k_grid_mm = 26.0;
+constexpr double k_from_edge_mm = 9.0; // a caliper's jaw wants that much wood
+
+struct Story {
+    const demo::Session* session = nullptr;
+    PlateModel model;
+};
+
+double thickness_mm(Point p, const Outline& o, const Unknowns& x) {
+    const double across = 2.0 * p.x_mm / o.size.lower_mm;
+    const double along = 2.0 * p.y_mm / o.size.length_mm - 1.0;
+    return x[4] + (x[5] - x[4]) * std::exp(-x[6] * along * along - x[7] * across * across);
+}
+
+Values values_of(const Story& story, const Unknowns& x) {
+    Wood wood = scaled(find_species(k_species)->wood, {x[0], x[1], x[2], 0.0});
+    wood.density_kg_m3 = x[3];
+    const auto thickness = story.model.thickness_at(
+        [&](Point p) { return thickness_mm(p, story.model.form().outline, x); });
+    const auto modes = story.model.solve(thickness, {wood, wood}, 10);
+    const auto names = ShapeJudge(story.model).names(modes.shapes);
+    Values values = Values::Zero();
+    const std::array<int, 3> numbers{1, 2, 5};
+    for (std::size_t k = 0; k < numbers.size(); ++k)
+        if (const int index = mode_index(names, numbers[k]); index >= 0)
+            values[static_cast<Eigen::Index>(k)] = modes.frequency_hz[index];
+    values[3] = story.model.mass_g(thickness, {wood, wood});
+    return values;
+}
+
+Values wanted(const demo::Session& session) {
+    Values values = Values::Zero();
+    for (const demo::Mode& mode : session.modes)
+        if (mode.number == 1 || mode.number == 2 || mode.number == 5)
+            values[mode.number == 5 ? 2 : mode.number - 1] = mode.hz;
+    values[3] = session.described.at("mass_g").get<double>();
+    return values;
+}
+
+/// Damped Gauss-Newton with a prior: the nearest to `start`, in its deviations, that fits.
+Unknowns fit(const Story& story, const Unknowns& start, const Unknowns& sd, double tolerance) {
+    const Values want = wanted(*story.session);
+    Values weight = (tolerance * want).cwiseAbs2().cwiseInverse();
+    weight[3] = 1.0 / std::pow(0.002 * want[3], 2);
+    Unknowns x = start;
+    for (int round = 0; round < 12; ++round) {
+        const Values now = values_of(story, x);
+        Eigen::Matrix<double, 4, k_unknowns> slope;
+        for (int i = 0; i < k_unknowns; ++i) {
+            Unknowns near = x;
+            near[i] += 0.1 * sd[i];
+            slope.col(i) = (values_of(story, near) - now) / (0.1 * sd[i]);
+        }
+        const Unknowns prior = sd.cwiseAbs2().cwiseInverse();
+        Eigen::Matrix<double, k_unknowns, k_unknowns> h =
+            slope.transpose() * weight.asDiagonal() * slope;
+        h.diagonal() += prior;
+        const Unknowns pull =
+            slope.transpose() * weight.cwiseProduct(want - now) - prior.cwiseProduct(x - start);
+        Unknowns step = h.ldlt().solve(pull);
+        const double longest = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
+        x += step * std::min(1.0, 1.0 / longest);
+        if (longest < 0.01)
+            break;
+    }
+    return x;
+}
+
+Story story_of(const demo::Session& session) {
+    const Outline outline = *make_outline(usual_size(platewright::modes::InstrumentKind::violin));
+    return {&session, PlateModel({outline, {}, {}, {}, {}})};
+}
+
+void write_readings(const Story& story, const Unknowns& x, const fs::path& file) {
+    const PlateForm& form = story.model.form();
+    demo::Random random(story.session->seed + 77);
+    std::ofstream out(file);
+    out << "# invented: made by map_generator for the demo workshop\nx; y; mm\n";
+    for (const Point p : grid_inside(form.outline, k_grid_mm)) {
+        const double read = thickness_mm(p, form.outline, x) + k_reading_sd_mm * random.normal();
+        if (distance_mm(form.outline.rim, p) > k_from_edge_mm) {
+            std::string line = fmt::format("{:.0f}; {:.0f}; {:.2f}\n", p.x_mm, p.y_mm, read);
+            std::replace(line.begin(), line.end(), '.', ',');
+            out << line;
+        }
+    }
+}
+
+/// The wood is settled on the last session; the earlier ones keep it, and are thicker.
+void write_plate(const demo::Plate& plate, const fs::path& out) {
+    Unknowns x, sd;
+    x << 0, 0, 0, 595.0, 2.9, 3.9, 2.2, 2.5;
+    sd << 0.15, 0.15, 0.15, 25.0, 0.3, 0.5, 0.6, 0.6;
+    for (std::size_t i = plate.sessions.size(); i-- > 0;) {
+        const demo::Session& session = plate.sessions[i];
+        const Story story = story_of(session);
+        if (i + 1 < plate.sessions.size()) {
+            const double grams = session.described.at("mass_g").get<double>() -
+                                 plate.sessions[i + 1].described.at("mass_g").get<double>();
+            const double thicker = std::max(0.0, 0.03 * grams);
+            x[4] += thicker;
+            x[5] += thicker;
+            sd.head<k_wood_unknowns>().setConstant(1e-4); // the wood stays what it is
+            sd.tail<4>() << 0.12, 0.2, 0.25, 0.25;
+        }
+        // a wet or a dry day moves modes, not wood: 0.8 % leave room for it
+        x = fit(story, x, sd, i + 1 == plate.sessions.size() ? 0.003 : 0.008);
+        const Values now = values_of(story, x), want = wanted(session);
+        std::cout << fmt::format("{}: mode 1 {:.1f} ({:.1f}), 2 {:.1f} ({:.1f}), 5 {:.1f} ({:.1f}) "
+                                 "Hz, {:.1f} ({:.1f}) g; edge {:.2f}, middle {:.2f} mm\n",
+                                 session.id, now[0], want[0], now[1], want[1], now[2], want[2],
+                                 now[3], want[3], x[4], x[5]);
+        write_readings(story, x, out / (session.id + ".csv"));
+    }
+}
+
+} // namespace
+
+int main(int count, char** words) {
+    if (count < 3) {
+        std::cerr << "usage: map_generator TABLES_FOLDER OUT_FOLDER\n";
+        return 2;
+    }
+    try {
+        for (const auto& entry : fs::directory_iterator(words[1]))
+            if (const auto plate = demo::read_table(entry.path());
+                plate.described.at("part") == "back")
+                write_plate(plate, words[2]);
+        return 0;
+    } catch (const std::exception& wrong) {
+        std::cerr << "map_generator: " << wrong.what() << '\n';
+        return 1;
+    }
+}
