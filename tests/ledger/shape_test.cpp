@@ -142,7 +142,7 @@ TEST_CASE("a map that can't be kept whole is not kept at all") {
     CHECK_THROWS_AS(
         w.store.set_thickness(w.session, {{{0.0, 178.0}, 4.4, ""}, {{10.0, 50.0}, -1.0, ""}}),
         std::exception);
-    const auto& kept = w.store.history(w.plate)->sessions[0].thickness.readings;
+    const auto kept = w.store.history(w.plate)->sessions[0].thickness.readings;
     REQUIRE(kept.size() == 1);
     CHECK(kept[0].thickness_mm == 4.5);
 }
