@@ -21,7 +21,9 @@ thread_local long locks = 0;
 } // namespace
 
 #ifdef SANITIZED
-#include <sanitizer/allocator_interface.h>
+// Declared here: Debian's g++ has the function in its run-time library, and no header for it.
+extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*allocated)(const volatile void*, std::size_t),
+                                                         void (*released)(const volatile void*));
 namespace {
 void count_allocation(const volatile void*, std::size_t) {
     if (watching)
