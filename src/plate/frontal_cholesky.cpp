@@ -143,11 +143,12 @@ FrontalCholesky::FrontalCholesky(const NodeGraph& graph, const EliminationOrder&
         if (Eigen::LLT<Eigen::Ref<Eigen::MatrixXd>>(factor.own).info() != Eigen::Success)
             throw std::domain_error("FrontalCholesky: the matrix is not positive definite");
         factor.rim = dense.bottomLeftCorner(rim, own);
-        if (rim > 0) // Eigen's triangular solve takes the address of the first element
-            factor.own.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(
-            factor.rim);
         remainders[f] = dense.bottomRightCorner(rim, rim);
-        remainders[f].selfadjointView<Eigen::Lower>().rankUpdate(factor.rim, -1.0);
+        if (rim > 0) { // Eigen's kernels take the address of the first element
+            factor.own.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(
+                factor.rim);
+            remainders[f].selfadjointView<Eigen::Lower>().rankUpdate(factor.rim, -1.0);
+        }
         for (const auto* group : {&front.own, &front.rim})
             for (const int node : *group)
                 place[static_cast<std::size_t>(node)] = -1;
