@@ -1,18 +1,14 @@
 #include "bench/engine.hpp"
 
 #include <chrono>
-#include <cmath>
 #include <condition_variable>
 #include <deque>
 #include <future>
 #include <mutex>
 #include <thread>
 
-#include "audio/capture.hpp"
-#include "audio/paced.hpp"
-#include "audio/recording.hpp"
 #include "base/failure.hpp"
-#include "base/level.hpp"
+#include "bench/ear.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/backups.hpp"
@@ -20,11 +16,8 @@
 namespace platewright::bench {
 namespace {
 
-using Clock = std::chrono::steady_clock;
 using namespace std::chrono_literals;
 
-constexpr auto k_try_again = 2s;        // between attempts to open an input that is not there
-constexpr auto k_level_every = 100ms;   // how often the level alone makes a new snapshot
 constexpr std::size_t k_notices = 20;
 
 template <class... F> struct Overloaded : F... { using F::operator()...; };
@@ -49,12 +42,8 @@ struct Engine::State {
 
     // The engine thread's own.
     Snapshot now;
-    std::unique_ptr<Listening> listening;
-    const audio::Capture* capture = nullptr;
-    bool wants_to_listen = false;
+    Ear ear{params.replay, fit};
     std::future<void> backup;
-    Clock::time_point try_at{}, level_at{}, clipped_at{};
-    double peak = 0;
 
     std::jthread thread; // last: it uses all of the above
 
@@ -67,7 +56,7 @@ struct Engine::State {
         list_ledger();
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
-        wants_to_listen = params.listen_at_once;
+        ear.want(params.listen_at_once);
         publish();
         thread = std::jthread([this](const std::stop_token& stop) { run(stop); });
     }
@@ -79,9 +68,9 @@ struct Engine::State {
             hear_of_backup();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
-            if (wants_to_listen && !listening && Clock::now() >= try_at)
-                open_input();
-            if (listening)
+            if (ear.try_open(now.chosen))
+                publish();
+            if (ear.hears())
                 listen();
         }
     }
@@ -121,7 +110,7 @@ struct Engine::State {
 
     std::deque<Command> take_commands(const std::stop_token& stop) {
         std::unique_lock lock(door);
-        if (!listening) // nothing to hear: wait for a command, or for the next attempt
+        if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
             knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || stop.stop_requested(); });
         return std::exchange(commands, {});
     }
@@ -141,6 +130,7 @@ struct Engine::State {
         publish_as_is();
     }
     void publish_as_is() {
+        now.input = ear.status();
         auto next = std::make_shared<const Snapshot>(now);
         {
             const std::lock_guard lock(door);
@@ -157,95 +147,20 @@ struct Engine::State {
 
     // --- listening
 
-    void open_input() {
-        InputStatus& input = now.input;
-        const bool had = input.state == InputState::lost;
-        try {
-            std::unique_ptr<audio::Source> source;
-            if (!params.replay.empty()) {
-                auto recording = audio::Recording::open(params.replay);
-                if (!recording)
-                    throw base::Failure(recording.fault().what);
-                input.name = params.replay.filename().string();
-                source = std::make_unique<audio::Paced>(std::move(*recording));
-            } else {
-                auto device = std::make_unique<audio::Capture>(now.chosen);
-                capture = device.get();
-                input.name = device->device_name();
-                source = std::move(device);
-            }
-            listening = std::make_unique<Listening>(std::move(source), fit, Listening::FirstReadings::yes);
-            input.state = InputState::running;
-            input.sample_rate_hz = listening->sample_rate_hz();
-            input.channel = now.chosen.channel;
-            input.trouble.clear();
-        } catch (const base::Failure& failure) {
-            input.state = had ? InputState::lost : InputState::missing;
-            input.trouble = failure.what();
-            try_at = Clock::now() + k_try_again;
-            if (!params.replay.empty())
-                wants_to_listen = false;
-        }
-        publish();
-    }
-
-    void close_input(InputState state) {
-        listening.reset();
-        capture = nullptr;
-        now.input.state = state;
-        now.input.level_dbfs = base::k_silence_db;
-    }
-
     void listen() {
-        Listening::Step step;
-        try {
-            step = listening->step();
-        } catch (const base::Failure& failure) {
-            for (const HeardTap& tap : listening->finish())
-                guarded([&] { take(tap); });
-            close_input(InputState::lost);
-            now.input.trouble = failure.what();
-            try_at = Clock::now() + k_try_again;
-            wants_to_listen = params.replay.empty();
-            return publish();
+        Ear::Heard heard = ear.listen();
+        if (heard.first_reading) {
+            heard.first_reading->tap.spot = now.striking_at;
+            show_reading(*heard.first_reading, workbench.picture_of(heard.first_reading->tap));
         }
-        if (step.first_reading) {
-            step.first_reading->tap.spot = now.striking_at;
-            show_reading(*step.first_reading, workbench.picture_of(step.first_reading->tap));
-        }
-        for (const HeardTap& tap : step.taps)
-            guarded([&] { take(tap); });
-        show_level(step);
-        if (step.ended) {
-            wants_to_listen = false;
-            close_input(InputState::off);
+        take_all(heard.taps);
+        if (heard.status_changed)
             publish();
-        }
     }
 
-    void show_level(const Listening::Step& step) {
-        const auto time = Clock::now();
-        peak = std::max(peak, step.peak);
-        if (step.peak >= 0.999)
-            clipped_at = time;
-        if (time < level_at)
-            return;
-        level_at = time + k_level_every;
-        InputStatus& input = now.input;
-        const double level = base::amplitude_to_db(peak), noise = listening->noise_dbfs();
-        const bool clipped = clipped_at != Clock::time_point{} && time - clipped_at < 1s;
-        const std::int64_t overruns = capture != nullptr ? capture->overruns() : 0;
-        peak = 0;
-        // A redraw needs a cause: a level that moved by less than half a decibel is none.
-        const bool same = std::abs(level - input.level_dbfs) < 0.5 && std::abs(noise - input.noise_dbfs) < 0.5 &&
-                          clipped == input.clipped && overruns == input.overruns;
-        if (same)
-            return;
-        input.level_dbfs = level;
-        input.noise_dbfs = noise;
-        input.clipped = clipped;
-        input.overruns = overruns;
-        publish();
+    void take_all(const std::vector<HeardTap>& taps) {
+        for (const HeardTap& tap : taps)
+            guarded([&] { take(tap); });
     }
 
     /// A tap's own figures before it is kept; marked as ringing, for they may still move, and nothing is
@@ -282,13 +197,7 @@ struct Engine::State {
 
     // --- commands
 
-    void refresh_inputs() {
-        const bool was = listening != nullptr && capture != nullptr;
-        if (was)
-            close_input(InputState::off);
-        now.inputs = params.replay.empty() ? audio::list_inputs() : std::vector<audio::Device>{};
-        try_at = {};
-    }
+    void refresh_inputs() { now.inputs = ear.inputs(); }
 
     void changed(std::string_view table = {}) {
         list_ledger();
@@ -368,19 +277,14 @@ struct Engine::State {
         now.chosen = choice;
         if (!store.read_only())
             remember_input(store, choice);
-        close_input(InputState::off);
-        wants_to_listen = true;
-        try_at = {};
+        take_all(ear.close());
+        ear.want(true);
     }
 
     void set_listening(bool on) {
-        wants_to_listen = on;
-        try_at = {};
-        if (!on && listening) {
-            for (const HeardTap& tap : listening->finish())
-                take(tap);
-            close_input(InputState::off);
-        }
+        ear.want(on);
+        if (!on)
+            take_all(ear.close());
     }
 };
 

@@ -243,7 +243,7 @@ void Workbench::settle() {
 
 bool Workbench::undo_tap() {
     ledger::SessionHistory* session = open_history();
-    if (session == nullptr || session->taps.empty())
+    if (session == nullptr || session->taps.empty() || !takes_taps())
         return false;
     store_.bin("tap", session->taps.back().id);
     session->taps.pop_back();

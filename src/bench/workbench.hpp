@@ -33,7 +33,7 @@ public:
     ledger::TapRecord record_of(const HeardTap& heard) const;
     /// Modes, names, trends anew after taps came or went; keeps the session's modes.
     void settle();
-    /// Bins the open session's newest tap; false where there is none.
+    /// Bins the open session's newest tap; false where there is none, or the session takes no taps.
     bool undo_tap();
     void name_mode(double frequency_hz, std::optional<int> number);
 

@@ -161,6 +161,7 @@ TEST_CASE("a session from another day takes no taps until the maker takes it up 
     again.open_plate(b.plate);
     CHECK_FALSE(again.takes_taps());
     CHECK(again.keep(heard(70)).id == 0);
+    CHECK_FALSE(again.undo_tap());
     CHECK(b.store.history(b.plate)->sessions[0].taps.size() == 4);
     again.open_session(again.session());
     CHECK(again.takes_taps());

@@ -1,0 +1,56 @@
+#pragma once
+#include <chrono>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "audio/capture.hpp"
+#include "bench/listening.hpp"
+#include "bench/snapshot.hpp"
+
+namespace platewright::bench {
+
+/// The bench's input: opened when wanted, taken up again by itself when it was not there or was lost,
+/// with its level for the meter. A recording, as if live, may stand in for the microphone.
+/// Threads: the engine's only.
+class Ear {
+public:
+    Ear(std::filesystem::path replay, const modes::FitParams& fit);
+
+    const InputStatus& status() const { return status_; }
+    bool hears() const { return listening_ != nullptr; }
+    void want(bool on);
+    /// Opens the input when it is wanted and an attempt is due; whether one was made.
+    bool try_open(const audio::InputChoice& choice);
+
+    struct Heard {
+        std::vector<HeardTap> taps;            ///< that ended
+        std::optional<HeardTap> first_reading; ///< of the tap now ringing
+        bool status_changed = false;           ///< worth a redraw
+    };
+    /// The next block. An input that breaks gives the tap that was ringing, and is tried again later.
+    Heard listen();
+    /// Ends listening; gives the tap that was ringing.
+    std::vector<HeardTap> close();
+    /// All inputs now present; a live one is closed for that and taken up again.
+    std::vector<audio::Device> inputs();
+
+private:
+    using Clock = std::chrono::steady_clock;
+    void shut(InputState state);
+    void open(const audio::InputChoice& choice);
+    bool meter(const Listening::Step& step);
+
+    std::filesystem::path replay_;
+    modes::FitParams fit_;
+    InputStatus status_;
+    std::unique_ptr<Listening> listening_;
+    const audio::Capture* capture_ = nullptr; ///< within listening_, where it is live
+    bool wanted_ = false;
+    Clock::time_point try_at_{}, level_at_{};
+    std::optional<Clock::time_point> clipped_at_;
+    double peak_ = 0;
+};
+
+} // namespace platewright::bench
