@@ -123,10 +123,12 @@ public:
                            "*ELEMENT,TYPE=C3D20R,ELSET=WOOD\n" + elements_ +
                            "*ORIENTATION,NAME=GRAIN\n1,0,0,0,1,0\n"
                            "*MATERIAL,NAME=WOOD\n*ELASTIC,TYPE=ENGINEERING CONSTANTS\n";
-        text += fmt::format("{},{},{},{},{},{},{},{}\n{},294\n", w.e_r_gpa * 1e3, w.e_l_gpa * 1e3,
-                            w.e_t_gpa * 1e3, w.nu_lr * w.e_r_gpa / w.e_l_gpa, w.nu_rt, w.nu_lt,
-                            w.g_lr_gpa * 1e3, w.g_rt_gpa * 1e3, w.g_lt_gpa * 1e3);
-        text += fmt::format("*DENSITY\n{}\n*SOLID SECTION,ELSET=WOOD,MATERIAL=WOOD,"
+        // ccx reads twenty characters of a number and drops the rest, exponent and all
+        text += fmt::format("{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g}\n{:.9g},294\n",
+                            w.e_r_gpa * 1e3, w.e_l_gpa * 1e3, w.e_t_gpa * 1e3,
+                            w.nu_lr * w.e_r_gpa / w.e_l_gpa, w.nu_rt, w.nu_lt, w.g_lr_gpa * 1e3,
+                            w.g_rt_gpa * 1e3, w.g_lt_gpa * 1e3);
+        text += fmt::format("*DENSITY\n{:.9g}\n*SOLID SECTION,ELSET=WOOD,MATERIAL=WOOD,"
                             "ORIENTATION=GRAIN\n",
                             w.density_kg_m3 * 1e-12);
         text += "*NSET,NSET=TOP\n";
@@ -218,6 +220,9 @@ std::vector<std::map<int, double>> read_motion(std::istream& in) {
     return modes;
 }
 
+// No plate is this low: ccx has found its shift, not the plate's modes.
+constexpr double k_least_hz = 5.0;
+
 double children_seconds() {
     rusage used{};
     getrusage(RUSAGE_CHILDREN, &used);
@@ -249,6 +254,9 @@ SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
     if (static_cast<int>(all.size()) < modes + 6)
         throw std::runtime_error("ccx found too few eigenvalues; see " + folder + "/plate.log");
     result.frequency_hz.assign(all.begin() + 6, all.end());
+    if (result.frequency_hz.front() < k_least_hz)
+        throw std::runtime_error("ccx did not find the plate's modes; see " + folder +
+                                 "/plate.dat");
     if (with_shapes) {
         const auto motion = read_motion(data);
         for (std::size_t m = 6; m < motion.size(); ++m) {

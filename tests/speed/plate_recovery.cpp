@@ -5,6 +5,7 @@
 #include "plate/fit.hpp"
 #include "plate/thickness.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
@@ -95,9 +96,8 @@ std::vector<double> true_hz(const Invented& plate, const PlateModel& model, doub
                    plate.thickness(p, pass) / model.arching().normal_z(p);
         };
         body.wood = plate.wood.left;
-        body.layers = 1;
         std::vector<std::vector<double>> runs;
-        for (const double step_mm : {20.0, 15.0}) {
+        for (const double step_mm : {24.0, 17.0}) {
             body.mesh = mesh_plan({plate.form.outline.rim, {}, {}}, step_mm);
             runs.push_back(outside::solve_solid(body, 10,
                                                 (std::filesystem::temp_directory_path() /
@@ -105,7 +105,7 @@ std::vector<double> true_hz(const Invented& plate, const PlateModel& model, doub
                                                     .string())
                                .frequency_hz);
         }
-        const double weight = 15.0 * 15.0 / (20.0 * 20.0 - 15.0 * 15.0);
+        const double weight = 17.0 * 17.0 / (24.0 * 24.0 - 17.0 * 17.0);
         for (std::size_t k = 0; k < 10; ++k)
             solid[k] = runs[1][k] - weight * (runs[0][k] - runs[1][k]);
     }
