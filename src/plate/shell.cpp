@@ -40,8 +40,11 @@ Matrix18 hung(const Matrix18& k, const Eigen::Vector3d& drop) {
 } // namespace
 
 WoodTable::WoodTable(const ShellWood& wood)
-    : compliance_{compliance_of(wood.left), compliance_of(wood.right), compliance_of(wood.bar)},
-      density_{wood.left.density_kg_m3, wood.right.density_kg_m3, wood.bar.density_kg_m3} {}
+    : compliance_{compliance_of(wood.left), compliance_of(wood.right), compliance_of(wood.bar), {}},
+      density_{wood.left.density_kg_m3, wood.right.density_kg_m3, wood.bar.density_kg_m3,
+               0.5 * (wood.left.density_kg_m3 + wood.right.density_kg_m3)} {
+    compliance_[3] = 0.5 * (compliance_[0] + compliance_[1]);
+}
 
 Facet WoodTable::facet(const FacetInput& input) const {
     const auto at = static_cast<std::size_t>(input.wood);
@@ -73,11 +76,17 @@ Shell::Shell(PlanMesh mesh, ShellBar bar)
           const auto edges = share_edges(mesh_);
           std::vector<Place> places;
           for (std::size_t e = 0; e < edges.size(); ++e) {
-              double x = 0.0;
-              for (const int k : mesh_.triangles[e])
-                  x += mesh_.points[static_cast<std::size_t>(k)].x_mm;
+              double low = 0.0, high = 0.0;
+              for (const int k : mesh_.triangles[e]) {
+                  const double x = mesh_.points[static_cast<std::size_t>(k)].x_mm;
+                  low = std::min(low, x);
+                  high = std::max(high, x);
+              }
+              const bool lies_across = low < -0.1 && high > 0.1;
               places.push_back({mesh_.triangles[e], edges[e],
-                                x < 0.0 ? FacetInput::Wooded::left : FacetInput::Wooded::right});
+                                lies_across  ? FacetInput::Wooded::joint
+                                : low < -0.1 ? FacetInput::Wooded::left
+                                             : FacetInput::Wooded::right});
           }
           return places;
       }()),

@@ -46,7 +46,8 @@ struct FacetInput {
     Eigen::Vector3d drop_m; // z of each corner less z of the node that carries it
     Eigen::Vector3d thickness_m;
     EdgeShare edge;
-    enum class Wooded { left, right, bar } wood = Wooded::left;
+    /// joint: a facet that lies across the middle, half of either wood
+    enum class Wooded { left, right, bar, joint } wood = Wooded::left;
 };
 
 /// A mesh with what depends on it alone; made once, used for many solves. The bar is two rows of
@@ -105,7 +106,7 @@ private:
     EliminationOrder order_;
 };
 
-/// Compliances of the three woods, in the order of FacetInput::Wooded, with their densities.
+/// Compliances and densities in the order of FacetInput::Wooded.
 class WoodTable {
 public:
     explicit WoodTable(const ShellWood& wood);
@@ -113,8 +114,8 @@ public:
     double mass_kg(const FacetInput& input) const;
 
 private:
-    std::array<Compliance, 3> compliance_;
-    std::array<double, 3> density_;
+    std::array<Compliance, 4> compliance_;
+    std::array<double, 4> density_;
 };
 
 /// Motion of a facet's corners from the nodes' freedoms; sixteen modes at most.

@@ -192,3 +192,21 @@ TEST_CASE("a solve started from near shapes gives the same modes") {
     const auto warm = model.solve(h, {w, w}, 10, near.shapes);
     CHECK((warm.frequency_hz - cold.frequency_hz).cwiseAbs().maxCoeff() < 1e-4);
 }
+
+TEST_CASE("a two-piece plate of unlike halves is lopsided; exchanging the halves mirrors it") {
+    const PlateModel model(violin_form(false), 25.0);
+    const Wood soft = find_species("red_maple")->wood;
+    Wood stiff = soft;
+    stiff.e_l_gpa *= 1.3;
+    stiff.e_r_gpa *= 1.3;
+    const auto h = model.thickness_at([](Point) { return 3.0; });
+    const auto one = model.solve(h, {soft, stiff}, 6);
+    const auto other = model.solve(h, {stiff, soft}, 6);
+    const auto low = model.solve(h, {soft, soft}, 6), high = model.solve(h, {stiff, stiff}, 6);
+    for (int k = 0; k < 6; ++k) {
+        CHECK(one.frequency_hz[k] ==
+              Approx(other.frequency_hz[k]).epsilon(3e-3)); // the mesh is not quite symmetric
+        CHECK(one.frequency_hz[k] > low.frequency_hz[k]);
+        CHECK(one.frequency_hz[k] < high.frequency_hz[k]);
+    }
+}
