@@ -80,5 +80,5 @@ if __name__ == "__main__":
     own = support.private_environment(arguments.scratch)
     fill(arguments, own, arguments.scratch / "ledger")
     with support.sound_server(arguments.scratch, own) as heard:
-        with support.screen(arguments.scratch, heard, arguments.display) as seen:
+        with support.screen(arguments.scratch, heard) as seen:
             take(arguments, seen, arguments.scratch / "ledger")

@@ -44,7 +44,7 @@ if __name__ == "__main__":
                    env=own, check=True, timeout=60, stdout=subprocess.DEVNULL)
     # Where the sound server will be, once it is: as on a desktop, where it is started apart.
     later = own | support.server_addresses(own)
-    with support.screen(arguments.scratch, later, arguments.display) as seen:
+    with support.screen(arguments.scratch, later) as seen:
         with glass.window(arguments, seen, "--ledger", book) as window:
             stays_up(window, check, "without a microphone")
             window.picture(arguments.scratch / "no-microphone.png")

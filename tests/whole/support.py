@@ -21,7 +21,6 @@ def arguments():
     parser.add_argument("--program", required=True, type=pathlib.Path)
     parser.add_argument("--source", required=True, type=pathlib.Path)
     parser.add_argument("--scratch", required=True, type=pathlib.Path)
-    parser.add_argument("--display", type=int, default=50, help="number of the private X display")
     parser.add_argument("--pictures", type=pathlib.Path, help="where screenshots go; none if absent")
     given = parser.parse_args()
     given.program, given.source, given.scratch = (
@@ -145,17 +144,23 @@ def sound_server(scratch, env):
 
 
 @contextlib.contextmanager
-def screen(scratch, env, number, size="1280x800"):
-    """A private X display. Yields the environment for programs that are to draw on it."""
-    inside = env | {"DISPLAY": f":{number}", "LIBGL_ALWAYS_SOFTWARE": "1"}
-    with open(scratch / "xvfb.log", "w", encoding="utf-8") as log:
-        command = ["Xvfb", f":{number}", "-screen", "0", f"{size}x24", "-nolisten", "tcp", "+extension",
-                   "GLX"]
-        with started(command, env=env, stdin=subprocess.DEVNULL, stdout=log, stderr=log):
-            def answers():
-                return run("xdotool", "getmouselocation", env=inside, timeout=10).returncode == 0
-            wait_until(answers, 30, "the X display")
-            yield inside
+def screen(scratch, env, size="1280x800"):
+    """A private X display, of a number that is free. Yields the environment for programs that are to
+    draw on it."""
+    told, tells = os.pipe()
+    # -noreset: without it the server starts over when its last client leaves, and turns away whoever
+    # comes in that moment.
+    command = ["Xvfb", "-displayfd", str(tells), "-noreset", "-screen", "0", f"{size}x24", "-nolisten",
+               "tcp", "+extension", "GLX"]
+    with open(scratch / "xvfb.log", "w", encoding="utf-8") as log, open(told, encoding="ascii") as number:
+        with started(command, env=env, stdin=subprocess.DEVNULL, stdout=log, stderr=log,
+                     pass_fds=[tells]):
+            os.close(tells)
+            # The number is written when the display can be used; nothing, where the server has ended.
+            display = number.readline().strip()
+            if not display:
+                raise RuntimeError("Xvfb: " + (scratch / "xvfb.log").read_text("utf-8"))
+            yield env | {"DISPLAY": f":{display}", "LIBGL_ALWAYS_SOFTWARE": "1"}
 
 
 def manifest(source):

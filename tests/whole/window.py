@@ -103,7 +103,7 @@ if __name__ == "__main__":
     strikes = [sum(strike["verdict"] == "accepted" for strike in manifest[name]["strikes"])
                for name in SESSIONS]
     with support.sound_server(arguments.scratch, own) as heard:
-        with support.screen(arguments.scratch, heard, arguments.display) as seen:
+        with support.screen(arguments.scratch, heard) as seen:
             first_evening(arguments, seen, check, book, strikes)
             second_evening(arguments, seen, check, book, strikes)
     kept(arguments, own, check, book, strikes)
