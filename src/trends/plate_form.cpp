@@ -31,15 +31,20 @@ base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes:
     return shape;
 }
 
-StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate) {
+StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate,
+                           const plate::MeasuredWood& billet) {
     const std::string_view usual = plate.part == modes::Part::top ? "norway_spruce" : "red_maple";
     auto species = plate::find_species(form.species.empty() ? usual : form.species);
     if (!species)
         species = plate::find_species(usual);
-    StartingWood start{{species->wood, species->wood},
+    const auto prior = plate::wood_prior(species->wood, billet);
+    StartingWood start{{prior.wood, prior.wood},
+                       prior.priors,
                        fmt::format("{}: {}", species->name, species->source),
-                       plate.density_kg_m3.has_value()};
-    if (plate.density_kg_m3) {
+                       plate.density_kg_m3 || billet.density_kg_m3};
+    if (!billet.empty())
+        start.source = billet.source + "; what was not measured: " + start.source;
+    if (plate.density_kg_m3 && !billet.density_kg_m3) {
         start.wood.left.density_kg_m3 = *plate.density_kg_m3;
         start.wood.right.density_kg_m3 = *plate.density_kg_m3;
     }

@@ -2,6 +2,7 @@
 #include "base/result.hpp"
 #include "ledger/record.hpp"
 #include "plate/plate_model.hpp"
+#include "plate/wood_prior.hpp"
 
 #include <string>
 
@@ -20,13 +21,15 @@ base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);
 base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes::Part part,
                                           modes::Stage stage);
 
-/// The wood the model starts from: the species' handbook figures, the plate's own density where it
-/// was measured.
+/// The wood the model starts from: the species' handbook figures; in their place what was measured
+/// on the billet, and the plate's own density where that was.
 struct StartingWood {
     plate::PlateWood wood;
+    plate::FitPriors priors;     ///< how firmly the fit holds to it
     std::string source;          ///< which species, and where its figures stand
     bool density_is_own = false; ///< the plate's, not the handbook's
 };
-StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate);
+StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate,
+                           const plate::MeasuredWood& billet = {});
 
 } // namespace platewright::trends

@@ -95,7 +95,7 @@ std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& sessio
 }
 
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
-                                     const Progress& progress) {
+                                     const Progress& progress, const plate::MeasuredWood& billet) {
     if (!history.form)
         return base::Fault{"The plate's shape is not known yet: say its size with its first "
                            "caliper readings."};
@@ -117,10 +117,10 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
     if (!told(progress, 0.1))
         return stopped();
     study.thickness_mm = at_nodes(*study.model, *study.map);
-    const StartingWood start = starting_wood(*history.form, history.plate);
+    const StartingWood start = starting_wood(*history.form, history.plate, billet);
     study.wood_source = start.source;
     const auto sessions = fit_sessions(history, study);
-    study.fit = plate::fit_wood(*study.model, start.wood, sessions);
+    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors);
     if (!told(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)

@@ -3,6 +3,7 @@
 #include "ledger/record.hpp"
 #include "plate/plan.hpp"
 #include "plate/thickness.hpp"
+#include "plate/wood_prior.hpp"
 
 #include <functional>
 #include <memory>
@@ -36,10 +37,12 @@ struct PlateStudy {
 };
 
 /// Fault, in a sentence: no shape, no session with a map, no named mode to fit to, stopped.
-/// A session counts whose fittings (f-holes, bar) are those of the newest.
+/// A session counts whose fittings (f-holes, bar) are those of the newest. `billet`: what was
+/// measured on the wood before; the fit starts from it in place of the handbook.
 /// Cost: some 0.2 s a session. Threads: pure; `progress` is called from the caller's thread.
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
-                                     const Progress& progress = {});
+                                     const Progress& progress = {},
+                                     const plate::MeasuredWood& billet = {});
 
 /// The tapped modes of a session that bear a number, ascending; each number once.
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session);

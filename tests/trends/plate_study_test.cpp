@@ -117,6 +117,25 @@ TEST_CASE("the study fits the plate's wood over its sessions and reproduces its 
     CHECK_FALSE(study_plate(story().history, 2, [](double) { return false; }));
 }
 
+TEST_CASE("what was measured on the billet takes the handbook's place, and is held as firmly") {
+    const plate::Wood truth = story().wood.left;
+    const plate::MeasuredWood billet{.e_l_gpa = plate::MeasuredConstant{truth.e_l_gpa * 1.01, 0.02},
+                                     .e_r_gpa = {},
+                                     .g_lr_gpa = {},
+                                     .density_kg_m3 = {},
+                                     .source = "billet 12"};
+    const auto plain = study_plate(story().history, 2);
+    const auto informed = study_plate(story().history, 2, {}, billet);
+    REQUIRE(plain);
+    REQUIRE(informed);
+    CHECK(informed->fit.wood.left.e_l_gpa == Approx(truth.e_l_gpa).epsilon(0.04));
+    for (const auto u : {plate::FitUnknown::e_l, plate::FitUnknown::e_r})
+        CHECK(informed->fit.sd(u) < 0.7 * plain->fit.sd(u)); // the two can't be told apart by taps
+    CHECK(informed->wood_source.starts_with("billet 12"));
+    CHECK_THROWS_AS(plate::wood_prior(truth, {.e_l_gpa = plate::MeasuredConstant{10.0, 0.0}}),
+                    std::invalid_argument);
+}
+
 TEST_CASE("the zones of a removal cover the plate: their grams are what its mass falls by") {
     const auto form =
         plate_form(*story().history.form, modes::Part::back, modes::Stage::graduating);
