@@ -11,11 +11,13 @@
 
 #include "audio/ring.hpp"
 #include "base/failure.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::audio {
 namespace {
 
 using base::Failure;
+using wording::say;
 
 /// Sound libraries write to standard error while they look for devices that are not there. None of it
 /// helps the maker, and a script must find only our sentences there.
@@ -45,7 +47,8 @@ public:
     PortAudio() {
         const QuietStandardError quiet;
         if (const PaError error = Pa_Initialize(); error != paNoError)
-            throw Failure("The sound system did not start; check that a sound server or sound card works.",
+            throw Failure(std::string(say("The sound system did not start; check that a sound server or sound card "
+                                      "works.")),
                           Pa_GetErrorText(error));
     }
     ~PortAudio() {
@@ -64,13 +67,14 @@ PaDeviceIndex find_device(const std::string& name) {
     if (name.empty()) {
         const PaDeviceIndex device = Pa_GetDefaultInputDevice();
         if (device == paNoDevice)
-            throw Failure("There is no microphone: plug one in, or start the sound server, and try again.");
+            throw Failure(
+                std::string(say("There is no microphone: plug one in, or start the sound server, and try again.")));
         return device;
     }
     for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
         if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i); info.maxInputChannels > 0 && full_name(info) == name)
             return i;
-    throw Failure(fmt::format("The input “{}” is not there: plug it in, or choose another.", name));
+    throw Failure(say("The input “{}” is not there: plug it in, or choose another.", name));
 }
 
 std::string offered_rates(PaStreamParameters parameters) {
@@ -78,7 +82,7 @@ std::string offered_rates(PaStreamParameters parameters) {
     for (const int rate : {44100, 48000, 88200, 96000, 176400, 192000})
         if (Pa_IsFormatSupported(&parameters, nullptr, rate) == paFormatIsSupported)
             rates += (rates.empty() ? "" : ", ") + std::to_string(rate);
-    return rates.empty() ? "none of the usual" : rates;
+    return rates.empty() ? std::string(say("none of the usual")) : rates;
 }
 
 } // namespace
@@ -117,7 +121,7 @@ Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()
     const PaDeviceInfo& info = *Pa_GetDeviceInfo(device);
     s.name = full_name(info);
     if (choice.channel < 0 || choice.channel >= info.maxInputChannels)
-        throw Failure(fmt::format("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
+        throw Failure(say("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
                                   info.maxInputChannels, choice.channel + 1));
     s.channel = static_cast<std::size_t>(choice.channel);
     s.channels = s.channel + 1;
@@ -128,10 +132,10 @@ Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()
     const PaError error = Pa_OpenStream(&s.stream, &parameters, nullptr, s.rate_hz, 0,
                                         paClipOff | paDitherOff, &Stream::callback, &s);
     if (error == paInvalidSampleRate)
-        throw Failure(fmt::format("The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.", s.name,
+        throw Failure(say("The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.", s.name,
                                   s.rate_hz, offered_rates(parameters)));
     if (error != paNoError || Pa_StartStream(s.stream) != paNoError)
-        throw Failure(fmt::format("The input “{}” could not be opened: another program may hold it, or it was "
+        throw Failure(say("The input “{}” could not be opened: another program may hold it, or it was "
                                   "unplugged.", s.name), Pa_GetErrorText(error));
 }
 
@@ -158,7 +162,7 @@ Block Capture::read() {
     // A sound server that slept, or a wireless input, may take 2 s and more to bring its first sound.
     const auto patience = s.has_sounded ? 1s : 5s;
     if (std::chrono::steady_clock::now() - s.heard > patience || Pa_IsStreamActive(s.stream) != 1)
-        throw Failure(fmt::format("No sound comes from “{}” any more: plug it in again; listening goes on by "
+        throw Failure(say("No sound comes from “{}” any more: plug it in again; listening goes on by "
                                   "itself.", s.name));
     return {.samples = {}};
 }

@@ -6,23 +6,22 @@
 
 namespace platewright::base {
 
-/// A value of an enum, the word that files and JSON carry for it, and the text a person reads.
-template <class T> struct Word {
+/// A value of an enum, the word that files and JSON carry for it, and what a person reads.
+template <class T, class Text> struct Word {
     T value;
     std::string_view word;
-    std::string_view text;
+    Text text;
 };
-template <class T> Word(T, std::string_view, std::string_view) -> Word<T>; // clang 14 needs it told
 
 /// The row of a value; the table must hold every value of its enum.
-template <class T, std::size_t N>
-constexpr const Word<T>& row_of(const std::array<Word<T>, N>& table, T value) {
+template <class T, class Text, std::size_t N>
+constexpr const Word<T, Text>& row_of(const std::array<Word<T, Text>, N>& table, T value) {
     return *std::find_if(table.begin(), table.end(), [&](const auto& row) { return row.value == value; });
 }
 
 /// The value of a word; nothing when the table does not know it.
-template <class T, std::size_t N>
-constexpr std::optional<T> value_of(const std::array<Word<T>, N>& table, std::string_view word) {
+template <class T, class Text, std::size_t N>
+constexpr std::optional<T> value_of(const std::array<Word<T, Text>, N>& table, std::string_view word) {
     for (const auto& row : table)
         if (row.word == word)
             return row.value;

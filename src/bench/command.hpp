@@ -30,6 +30,7 @@ struct CompareWith { ledger::Id session = 0; };                  ///< 0: nothing
 struct ChooseInput { audio::InputChoice choice; };               ///< remembered
 struct Listen { bool on = true; };
 struct RefreshInputs {};
+struct SayAgain {};                                              ///< sentences anew, after the language changed
 } // namespace command
 
 using Command = std::variant<command::SaveInstrument, command::SavePlate, command::OpenPlate,
@@ -37,6 +38,6 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::Bin, command::Unbin, command::UndoTap, command::StrikeAt,
                              command::NameMode, command::AddReference, command::RemoveReference,
                              command::CompareWith, command::ChooseInput, command::Listen,
-                             command::RefreshInputs>;
+                             command::RefreshInputs, command::SayAgain>;
 
 } // namespace platewright::bench

@@ -12,11 +12,13 @@
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/backups.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::bench {
 namespace {
 
 using namespace std::chrono_literals;
+using wording::say;
 
 constexpr std::size_t k_notices = 20;
 
@@ -51,7 +53,7 @@ struct Engine::State {
         now.ledger_folder = store.folder().string();
         now.ledger_read_only = store.read_only();
         if (store.read_only())
-            notice("The ledger can be read here, but nothing is kept, because " + store.why_read_only() + ".", true);
+            notice(say("The ledger can be read here, but nothing is kept: {}.", store.why_read_only()), true);
         now.chosen = remembered_input(store);
         list_ledger();
         if (const auto plate = remembered_plate(store))
@@ -89,8 +91,8 @@ struct Engine::State {
         try {
             backup.get();
         } catch (const base::Failure&) {
-            notice("Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. "
-                   "Check the room on its disk.", true);
+            notice(std::string(say("Today's copy of the ledger's database could not be laid aside; the ledger "
+                                   "itself is safe. Check the room on its disk.")), true);
             publish();
         }
     }
@@ -102,8 +104,7 @@ struct Engine::State {
         } catch (const base::Failure& failure) {
             notice(failure.what(), true);
         } catch (const std::exception& error) {
-            notice(std::string("Something went wrong that should not have; what was kept is safe: ") + error.what(),
-                   true);
+            notice(say("Something went wrong that should not have; what was kept is safe: {}", error.what()), true);
         }
         publish();
     }
@@ -189,10 +190,11 @@ struct Engine::State {
 
     std::string why_not_kept() const {
         if (workbench.plate() == 0)
-            return "Not kept: make or open a plate first.";
+            return std::string(say("Not kept: make or open a plate first."));
         if (workbench.session() == 0)
-            return "Not kept: begin a session first (N).";
-        return "Not kept: this session is from another day. N begins today's; under Plates it can be taken up again.";
+            return std::string(say("Not kept: begin a session first (N)."));
+        return std::string(say("Not kept: this session is from another day. N begins today's; under Plates it can "
+                               "be taken up again."));
     }
 
     // --- commands
@@ -233,6 +235,7 @@ struct Engine::State {
                 [&](const command::ChooseInput& c) { choose_input(c.choice); },
                 [&](const command::Listen& c) { set_listening(c.on); },
                 [&](const command::RefreshInputs&) { refresh_inputs(); },
+                [&](const command::SayAgain&) { changed(); },
             },
             command);
     }
@@ -258,9 +261,9 @@ struct Engine::State {
         if (session.plate == 0)
             session.plate = workbench.plate();
         if (session.plate == 0)
-            throw base::Failure("No plate is open: make or open one before its session.");
+            throw base::Failure(std::string(say("No plate is open: make or open one before its session.")));
         if (workbench.open_session_is_empty())
-            return notice("The session shown has no taps yet: it goes on.", false);
+            return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
         now.tap.reset();
         now.striking_at = taps::Spot::unknown;
         workbench.begin_session(session);
@@ -269,7 +272,7 @@ struct Engine::State {
 
     void undo_tap() {
         if (!workbench.undo_tap())
-            notice("There is no tap to take back in this session.", false);
+            notice(std::string(say("There is no tap to take back in this session.")), false);
         now.tap.reset();
     }
 

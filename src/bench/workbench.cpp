@@ -9,9 +9,12 @@
 #include "base/failure.hpp"
 #include "bench/figures.hpp"
 #include "trends/repeatability.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::bench {
 namespace {
+
+using wording::say;
 
 constexpr std::size_t k_ghosts = 3;         // earlier sessions whose spectra lie behind the present one
 constexpr double k_spectrum_s = 1.0;        // of ring, for the pictures
@@ -67,7 +70,7 @@ void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<l
 /// An odd tap first: taking it back may be all that is needed.
 std::string repeatability_of(const ledger::SessionHistory& session, int outlier_tap) {
     std::string words = outlier_tap >= 0 ? trends::why_apart(session, static_cast<std::size_t>(outlier_tap)) : "";
-    return words.empty() ? trends::unfit_to_compare(session, "this session") : words;
+    return words.empty() ? trends::unfit_to_compare(session, trends::Whose::this_session) : words;
 }
 
 } // namespace
@@ -99,7 +102,8 @@ void Workbench::open_plate(ledger::Id plate) {
 void Workbench::open_session(ledger::Id session) {
     if (history_ && std::none_of(history_->sessions.begin(), history_->sessions.end(),
                                  [&](const auto& s) { return s.session.id == session; }))
-        throw base::Failure("That session is not one of the plate on the bench: open its plate first.");
+        throw base::Failure(
+            std::string(say("That session is not one of the plate on the bench: open its plate first.")));
     session_ = session;
     taken_up_ = true;
     last_tap_.reset();
@@ -159,7 +163,7 @@ void Workbench::load_taps() {
             if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
                 heard.tap = store_.load(record);
                 spectra_.push_back(picture_of(heard.tap));
-                last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+                last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
             }
             taps_.push_back(std::move(heard));
         }
@@ -216,7 +220,7 @@ ledger::TapRecord Workbench::keep(const HeardTap& heard, std::optional<modes::Sp
     taps_.push_back(heard);
     if (record.verdict == taps::Verdict::accepted) {
         spectra_.push_back(picture ? *std::move(picture) : picture_of(heard.tap));
-        last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+        last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
     }
     return record;
 }
@@ -253,14 +257,14 @@ bool Workbench::undo_tap() {
         spectra_.pop_back();
     last_tap_.reset();
     if (!spectra_.empty())
-        last_tap_ = SpectrumView{"last tap", session_, spectra_.back()};
+        last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
     settle();
     return true;
 }
 
 void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
     if (open_history() == nullptr)
-        throw base::Failure("No session is open: a mode is named in a session.");
+        throw base::Failure(std::string(say("No session is open: a mode is named in a session.")));
     store_.name_mode(session_, frequency_hz, number);
     reload();
 }
@@ -309,7 +313,7 @@ void Workbench::publish() {
         set_last_tap(view->figures, open->taps.back().partials);
     view->last_tap = last_tap_;
     if (!spectra_.empty())
-        view->session_mean = SpectrumView{"this session", session_, modes::mean_spectrum(spectra_)};
+        view->session_mean = SpectrumView{std::string(say("this session")), session_, modes::mean_spectrum(spectra_)};
     for (auto it = history_->sessions.rbegin(); it != history_->sessions.rend(); ++it)
         if (open != nullptr && it->session.begun < open->session.begun && view->ghosts.size() < k_ghosts)
             view->ghosts.push_back(mean_of(*it, session_label(it->session)));
@@ -322,7 +326,7 @@ std::shared_ptr<const PlateView> Workbench::view_with(const ledger::TapRecord& t
         return nullptr;
     auto view = std::make_shared<PlateView>(*view_);
     set_last_tap(view->figures, tap.partials);
-    view->last_tap = SpectrumView{"last tap", session_, picture};
+    view->last_tap = SpectrumView{std::string(say("last tap")), session_, picture};
     return view;
 }
 

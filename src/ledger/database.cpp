@@ -1,6 +1,7 @@
 #include "ledger/database.hpp"
 
 #include "base/failure.hpp"
+#include "wording/say.hpp"
 
 #include <sqlite3.h>
 
@@ -13,34 +14,36 @@
 namespace platewright::ledger {
 namespace {
 
+using wording::say;
+
 // What the maker reads. The kind of trouble decides the remedy; the detail goes to the log.
-const char* sentence_for(int primary_code) {
+std::string_view sentence_for(int primary_code) {
     switch (primary_code) {
     case SQLITE_FULL:
-        return "The disk is full, so the ledger could not take this in. Free some space and do it "
-               "again; everything shown as kept before is safe.";
+        return say("The disk is full, so the ledger could not take this in. Free some space and do it "
+               "again; everything shown as kept before is safe.");
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
-        return "The ledger's folder cannot be written to, so nothing was changed. Allow writing "
-               "to it, or copy the ledger to a folder of your own.";
+        return say("The ledger's folder cannot be written to, so nothing was changed. Allow writing "
+               "to it, or copy the ledger to a folder of your own.");
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return "Another program is holding the ledger, so nothing was changed. Close it and do "
-               "this again.";
+        return say("Another program is holding the ledger, so nothing was changed. Close it and do "
+               "this again.");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return "The ledger's database is damaged or is not one of this program's. Nothing was "
-               "changed; the recordings and the folder 'backups' beside it are untouched.";
+        return say("The ledger's database is damaged or is not one of this program's. Nothing was "
+               "changed; the recordings and the folder 'backups' beside it are untouched.");
     case SQLITE_CANTOPEN:
-        return "The ledger's database could not be opened. Check that the folder is there and may "
-               "be read; nothing was changed.";
+        return say("The ledger's database could not be opened. Check that the folder is there and may "
+               "be read; nothing was changed.");
     case SQLITE_IOERR:
-        return "The disk holding the ledger does not answer as it should, so this was not taken "
+        return say("The disk holding the ledger does not answer as it should, so this was not taken "
                "in. Check the disk or the network folder; everything shown as kept before is "
-               "untouched.";
+               "untouched.");
     default:
-        return "The ledger could not do this, and nothing was changed. The log says why.";
+        return say("The ledger could not do this, and nothing was changed. The log says why.");
     }
 }
 
@@ -53,7 +56,7 @@ constexpr int k_busy_ms = 4000; // another reader's checkpoint is over long befo
     constexpr int k_primary = 0xff;
     if ((code & k_primary) == SQLITE_CONSTRAINT) // a caller's mistake, not the world's
         throw std::invalid_argument{detail};
-    throw base::Failure{sentence_for(code & k_primary), detail};
+    throw base::Failure{std::string(sentence_for(code & k_primary)), detail};
 }
 
 // SQLite takes 'immutable' only in a URI, so the path's own reserved characters are escaped.
@@ -205,10 +208,10 @@ std::optional<std::int64_t> Statement::maybe_integer() {
 
 Transaction::Transaction(Database& database, Kind kind) : database_{database} {
     if (kind == Kind::write && database_.file_is_gone())
-        throw base::Failure{
-            "The ledger's folder is no longer where it was, so this was not kept. Bring "
-            "the disk or folder back and do it again; everything shown as kept before "
-            "lies there."};
+        throw base::Failure{std::string(
+            say("The ledger's folder is no longer where it was, so this was not kept. Bring the "
+                "disk or folder back and do it again; everything shown as kept before lies "
+                "there."))};
     database_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
     open_ = true;
 }

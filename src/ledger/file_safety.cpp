@@ -1,6 +1,7 @@
 #include "ledger/file_safety.hpp"
 
 #include "base/failure.hpp"
+#include "wording/say.hpp"
 
 #include <array>
 #include <cerrno>
@@ -16,17 +17,20 @@
 namespace platewright::ledger {
 namespace {
 
+using wording::say;
+
 [[noreturn]] void fail(int error, const std::filesystem::path& file) {
-    const char* sentence = "A file of the ledger could not be written, so this was not kept. Check "
-                           "the disk; everything shown as kept before is safe.";
+    std::string_view sentence =
+        say("A file of the ledger could not be written, so this was not kept. Check the disk; "
+            "everything shown as kept before is safe.");
     if (error == ENOSPC || error == EDQUOT || error == EFBIG) {
-        sentence = "The disk is full, so this was not kept. Free some space and do it again; "
-                   "everything shown as kept before is safe.";
+        sentence = say("The disk is full, so this was not kept. Free some space and do it again; "
+                       "everything shown as kept before is safe.");
     } else if (error == EROFS || error == EACCES || error == EPERM) {
-        sentence = "The ledger's folder cannot be written to, so this was not kept. Allow writing "
-                   "to it, or copy the ledger to a folder of your own.";
+        sentence = say("The ledger's folder cannot be written to, so this was not kept. Allow "
+                       "writing to it, or copy the ledger to a folder of your own.");
     }
-    throw base::Failure{sentence, file.string() + ": " + std::generic_category().message(error)};
+    throw base::Failure{std::string(sentence), file.string() + ": " + std::generic_category().message(error)};
 }
 
 // A descriptor that closes itself; closing errors are checked where they matter, by fsync.

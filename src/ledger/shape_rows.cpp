@@ -6,12 +6,12 @@
 namespace platewright::ledger {
 namespace {
 
-using base::Word;
+using FlexWord = base::Word<FlexKind, std::string_view>;
 
 constexpr std::array k_flex_words{
-    Word{FlexKind::lengthwise, "lengthwise", "lengthwise"},
-    Word{FlexKind::crosswise, "crosswise", "crosswise"},
-    Word{FlexKind::twist, "twist", "twist"},
+    FlexWord{FlexKind::lengthwise, "lengthwise", "lengthwise"},
+    FlexWord{FlexKind::crosswise, "crosswise", "crosswise"},
+    FlexWord{FlexKind::twist, "twist", "twist"},
 };
 
 plate::Point read_point(Statement& row) {

@@ -3,6 +3,7 @@
 #include "base/failure.hpp"
 #include "ledger/schema.hpp"
 #include "ledger/store_impl.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,6 +14,8 @@
 
 namespace platewright::ledger {
 namespace {
+
+using wording::say;
 
 namespace fs = std::filesystem;
 
@@ -64,7 +67,7 @@ Store::Impl::Impl(fs::path where, Access access) : folder{std::move(where)} {
 
 void Store::Impl::claim(Access access) {
     if (access == Access::read_only) {
-        why_read_only = "it was opened for reading only";
+        why_read_only = say("it was opened for reading only");
         return;
     }
     std::error_code error;
@@ -77,9 +80,9 @@ void Store::Impl::claim(Access access) {
     }
     lock = std::make_unique<FolderLock>(folder / k_lock_name);
     if (lock->outcome() == FolderLock::Outcome::held_by_another)
-        why_read_only = "another program has it open";
+        why_read_only = say("another program has it open");
     else if (lock->outcome() == FolderLock::Outcome::cannot_be_written)
-        why_read_only = "its folder cannot be written to";
+        why_read_only = say("its folder cannot be written to");
 }
 
 void Store::Impl::open_for_writing() {
@@ -122,8 +125,8 @@ void Store::Impl::open_for_reading() {
 
 Transaction Store::Impl::change() {
     if (!why_read_only.empty())
-        throw base::Failure{"The ledger can only be read, because " + why_read_only +
-                            ". This was not kept."};
+        throw base::Failure{
+            say("The ledger can only be read: {}. This was not kept.", why_read_only)};
     return Transaction{*database};
 }
 

@@ -1,7 +1,7 @@
 #include "modes/doubt.hpp"
 
-#include "base/text.hpp"
 #include "modes/expectation.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 
@@ -45,16 +45,16 @@ std::string sentence_for(std::span<const Mode> modes, int name, const std::vecto
         order[i] = i;
     std::sort(order.begin(), order.end(),
               [&](std::size_t a, std::size_t b) { return odds[a] > odds[b]; });
-    const auto hz = [&](std::size_t i) { return base::fixed(modes[i].frequency_hz, 1) + " Hz"; };
+    const auto hz = [&](std::size_t i) { return wording::figure(modes[i].frequency_hz, 1); };
     const std::string what = mode_text(name);
     if (missing > odds[order[0]])
-        return "There is not enough evidence for " + what + ".";
+        return wording::say("There is not enough evidence for {}.", what);
     const bool rival = order.size() > 1 && odds[order[1]] > k_possible;
     if (rival && odds[order[1]] > missing) {
-        return "It is not sure whether " + what + " is at " + hz(order[0]) + " or at " +
-               hz(order[1]) + ".";
+        return wording::say("It is not sure whether {} is at {} Hz or at {} Hz.", what, hz(order[0]),
+                            hz(order[1]));
     }
-    return "It is not sure that " + hz(order[0]) + " is " + what + ".";
+    return wording::say("It is not sure that {} Hz is {}.", hz(order[0]), what);
 }
 
 } // namespace
@@ -79,7 +79,7 @@ Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds) {
     doubt.ask_spot = best_spot(modes, name, odds.missing[worst] > 0.5);
     if (doubt.ask_spot) {
         doubt.sentence +=
-            " A tap at the " + std::string(taps::to_text(*doubt.ask_spot)) + " would help.";
+            " " + wording::say("A tap at this spot would help: {}.", taps::to_text(*doubt.ask_spot));
     }
     return doubt;
 }

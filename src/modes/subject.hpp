@@ -28,7 +28,10 @@ inline constexpr std::array k_stages{Stage::rough,       Stage::graduating, Stag
 std::string_view to_word(InstrumentKind kind); ///< "violin"
 std::string_view to_word(Part part);           ///< "back"
 std::string_view to_word(Stage stage);         ///< "f_holes_cut"
-std::string_view to_text(Stage stage);         ///< "f-holes cut"
+/// What the maker reads, in his language: "f-holes cut".
+std::string_view to_text(InstrumentKind kind);
+std::string_view to_text(Part part);
+std::string_view to_text(Stage stage);
 std::optional<InstrumentKind> instrument_kind_from_word(std::string_view word);
 std::optional<Part> part_from_word(std::string_view word);
 std::optional<Stage> stage_from_word(std::string_view word);

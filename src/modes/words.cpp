@@ -3,31 +3,34 @@
 #include "base/words.hpp"
 #include "modes/mode.hpp"
 #include "modes/subject.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::modes {
 namespace {
 
 using base::row_of;
 using base::value_of;
-using base::Word;
+using wording::say;
+
+template <class T> using Said = base::Word<T, wording::Phrase>;
 
 constexpr std::array k_kind_names{
-    Word<InstrumentKind>{InstrumentKind::violin, "violin", "violin"},
-    Word<InstrumentKind>{InstrumentKind::viola, "viola", "viola"},
-    Word<InstrumentKind>{InstrumentKind::cello, "cello", "cello"},
-    Word<InstrumentKind>{InstrumentKind::other, "other", "other"},
+    Said<InstrumentKind>{InstrumentKind::violin, "violin", "violin"},
+    Said<InstrumentKind>{InstrumentKind::viola, "viola", "viola"},
+    Said<InstrumentKind>{InstrumentKind::cello, "cello", "cello"},
+    Said<InstrumentKind>{InstrumentKind::other, "other", "other"},
 };
 constexpr std::array k_part_names{
-    Word<Part>{Part::top, "top", "top"},
-    Word<Part>{Part::back, "back", "back"},
+    Said<Part>{Part::top, "top", "top"},
+    Said<Part>{Part::back, "back", "back"},
 };
 constexpr std::array k_stage_names{
-    Word<Stage>{Stage::rough, "rough", "rough"},
-    Word<Stage>{Stage::graduating, "graduating", "graduating"},
-    Word<Stage>{Stage::graduated, "graduated", "graduated"},
-    Word<Stage>{Stage::f_holes_cut, "f_holes_cut", "f-holes cut"},
-    Word<Stage>{Stage::bar_fitted, "bar_fitted", "bar fitted"},
-    Word<Stage>{Stage::finished, "finished", "finished"},
+    Said<Stage>{Stage::rough, "rough", "rough"},
+    Said<Stage>{Stage::graduating, "graduating", "graduating"},
+    Said<Stage>{Stage::graduated, "graduated", "graduated"},
+    Said<Stage>{Stage::f_holes_cut, "f_holes_cut", "f-holes cut"},
+    Said<Stage>{Stage::bar_fitted, "bar_fitted", "bar fitted"},
+    Said<Stage>{Stage::finished, "finished", "finished"},
 };
 
 } // namespace
@@ -35,7 +38,9 @@ constexpr std::array k_stage_names{
 std::string_view to_word(InstrumentKind kind) { return row_of(k_kind_names, kind).word; }
 std::string_view to_word(Part part) { return row_of(k_part_names, part).word; }
 std::string_view to_word(Stage stage) { return row_of(k_stage_names, stage).word; }
-std::string_view to_text(Stage stage) { return row_of(k_stage_names, stage).text; }
+std::string_view to_text(Stage stage) { return say(row_of(k_stage_names, stage).text); }
+std::string_view to_text(InstrumentKind kind) { return say(row_of(k_kind_names, kind).text); }
+std::string_view to_text(Part part) { return say(row_of(k_part_names, part).text); }
 std::optional<InstrumentKind> instrument_kind_from_word(std::string_view word) {
     return value_of(k_kind_names, word);
 }
@@ -43,11 +48,11 @@ std::optional<Part> part_from_word(std::string_view word) { return value_of(k_pa
 std::optional<Stage> stage_from_word(std::string_view word) { return value_of(k_stage_names, word); }
 
 std::string mode_text(int number) {
-    const std::string plain = "mode " + std::to_string(number);
+    const std::string plain = say("mode {}", number);
     switch (number) {
-    case 1: return plain + " (twist)";
-    case 2: return plain + " (X)";
-    case 5: return plain + " (ring)";
+    case 1: return say("{} (twist)", plain);
+    case 2: return say("{} (X)", plain);
+    case 5: return say("{} (ring)", plain);
     default: return plain;
     }
 }

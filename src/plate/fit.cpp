@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "modes/mode.hpp"
+#include "wording/say.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU> // inverse
@@ -137,22 +138,22 @@ private:
     std::vector<FitVector> slopes_;
 };
 
-std::string name_of(FitUnknown u) {
+std::string_view name_of(FitUnknown u) {
     switch (u) {
     case FitUnknown::e_l:
-        return "stiffness along the grain";
+        return wording::say("stiffness along the grain");
     case FitUnknown::e_r:
-        return "stiffness across the grain";
+        return wording::say("stiffness across the grain");
     case FitUnknown::g_lr:
-        return "shear stiffness";
+        return wording::say("shear stiffness");
     case FitUnknown::rest:
-        return "stiffness through the thickness";
+        return wording::say("stiffness through the thickness");
     case FitUnknown::density:
-        return "density";
+        return wording::say("density");
     case FitUnknown::arch:
-        return "arch height";
+        return wording::say("arch height");
     case FitUnknown::thickness:
-        return "thickness";
+        return wording::say("thickness");
     }
     return "";
 }
@@ -170,19 +171,22 @@ void judge(PlateFit& fit, const FitVector& sd) {
     fit.is_plausible = away[farthest] <= k_far && !is_wild;
     if (fit.is_plausible)
         return;
-    fit.doubt = "No plausible wood gives these frequencies";
+    fit.doubt = wording::say("No plausible wood gives these frequencies.");
     if (away[farthest] > k_far)
         fit.doubt +=
-            ": the " + name_of(static_cast<FitUnknown>(farthest)) + " would be off by " +
-            (farthest < k_arch ? base::fixed(100.0 * std::expm1(fit.unknowns[farthest]), 0) + " %"
-                               : base::fixed(fit.unknowns[farthest], 2) + " mm");
-    fit.doubt += ". ";
+            " " + wording::say("It would have to be off by this much: {}, {}.",
+                               name_of(static_cast<FitUnknown>(farthest)),
+                               farthest < k_arch
+                                   ? wording::figure(100.0 * std::expm1(fit.unknowns[farthest]), 0) + " %"
+                                   : wording::figure(fit.unknowns[farthest], 2) + " mm");
     if (worst)
-        fit.doubt += modes::mode_text(worst->number) + " fits worst (tapped " +
-                     base::fixed(worst->measured, 1) + " Hz, model " +
-                     base::fixed(worst->modelled, 1) + " Hz). ";
-    fit.doubt += "A mode may be named wrongly, or the thickness map, the arching or the mass may "
-                 "not be this plate's.";
+        fit.doubt += " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
+                                        modes::mode_text(worst->number),
+                                        wording::figure(worst->measured, 1),
+                                        wording::figure(worst->modelled, 1));
+    fit.doubt += " ";
+    fit.doubt += wording::say("A mode may be named wrongly, or the thickness map, the arching or the "
+                              "mass may not be this plate's.");
 }
 
 } // namespace

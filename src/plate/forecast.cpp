@@ -1,6 +1,6 @@
-#include "base/text.hpp"
 #include "modes/mode.hpp"
 #include "plate/fit.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -66,14 +66,14 @@ std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
         const double taps = variance(*was, priors) + variance(*is, priors);
         const double sd = std::sqrt(f.shift_sd_hz * f.shift_sd_hz + taps);
         h.deviations = (h.tapped_hz - h.expected_hz) / sd;
-        h.text =
-            modes::mode_text(f.number) + " was expected at " + base::fixed(h.expected_hz, 1) +
-            " \u00b1 " + base::fixed(2.0 * sd, 1) + " Hz and was tapped at " +
-            base::fixed(h.tapped_hz, 1) + " Hz" +
-            (std::abs(h.deviations) <= 2.0
-                 ? ": as expected."
-                 : ": further off than its uncertainty. Was the wood taken where the plan said, "
-                   "and has the plate settled to the same humidity?");
+        h.text = wording::say("{} was expected at {} \u00b1 {} Hz and was tapped at {} Hz: ",
+                              modes::mode_text(f.number), wording::figure(h.expected_hz, 1),
+                              wording::figure(2.0 * sd, 1), wording::figure(h.tapped_hz, 1));
+        h.text += std::abs(h.deviations) <= 2.0
+                      ? wording::say("as expected.")
+                      : wording::say("further off than its uncertainty. Was the wood taken where "
+                                     "the plan said, and has the plate settled to the same "
+                                     "humidity?");
         all.push_back(h);
     }
     return all;

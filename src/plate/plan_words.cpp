@@ -1,6 +1,6 @@
-#include "base/text.hpp"
 #include "modes/mode.hpp"
 #include "plate/plan.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,9 +8,12 @@
 namespace platewright::plate {
 namespace {
 
+using wording::say;
+
 std::string outcome_text(const PlanOutcome& o) {
-    return modes::mode_text(o.number) + " from " + base::fixed(o.now_hz, 1) + " to " +
-           base::fixed(o.after_hz, 1) + " \u00b1 " + base::fixed(2.0 * o.after_sd_hz, 1) + " Hz";
+    return say("{} from {} to {} \u00b1 {} Hz", modes::mode_text(o.number),
+               wording::figure(o.now_hz, 1), wording::figure(o.after_hz, 1),
+               wording::figure(2.0 * o.after_sd_hz, 1));
 }
 
 std::string reached_text(const Plan& plan) {
@@ -20,8 +23,9 @@ std::string reached_text(const Plan& plan) {
             continue;
         if (!text.empty())
             text += "; ";
-        text += modes::mode_text(o.number) + " can't be brought to " + base::fixed(o.want_hz, 1) +
-                " Hz, the nearest is " + base::fixed(o.after_hz, 1) + " Hz";
+        text += say("{} can't be brought to {} Hz, the nearest is {} Hz",
+                    modes::mode_text(o.number), wording::figure(o.want_hz, 1),
+                    wording::figure(o.after_hz, 1));
     }
     return text;
 }
@@ -29,44 +33,48 @@ std::string reached_text(const Plan& plan) {
 } // namespace
 
 void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
+    const std::string grams = wording::figure(plan.wood_g, 1);
+    const std::string deepest = wording::figure(plan.deepest_mm, 2);
+    const std::string thinnest = wording::figure(plan.thinnest_mm, 2);
+    std::string outcomes;
+    for (std::size_t k = 0; k < plan.outcomes.size(); ++k)
+        outcomes += (k > 0 ? ", " : "") + outcome_text(plan.outcomes[k]);
     switch (plan.status) {
     case PlanStatus::modes_lost:
-        plan.summary =
-            "A mode of the targets can't be followed on this plate by its shape: no plan "
-            "is offered.";
+        plan.summary = say("A mode of the targets can't be followed on this plate by its shape: "
+                           "no plan is offered.");
         return;
     case PlanStatus::nothing_to_do:
-        plan.summary = "The modes are where they should be: nothing needs to be taken.";
+        plan.summary = say("The modes are where they should be: nothing needs to be taken.");
         return;
     case PlanStatus::not_reachable:
-        plan.summary = "By thinning alone, within the limits, not all of this can be reached: " +
-                       reached_text(plan) + ". The nearest would take ";
+        plan.summary = say("By thinning alone, within the limits, not all of this can be reached: "
+                           "{}. The nearest would take {} g, at most {} mm (the thinnest place "
+                           "left is {} mm): {}.",
+                           reached_text(plan), grams, deepest, thinnest, outcomes);
         break;
     case PlanStatus::ok:
-        plan.summary = "All targets can be reached by taking ";
+        plan.summary = say("All targets can be reached by taking {} g, at most {} mm (the thinnest "
+                           "place left is {} mm): {}.",
+                           grams, deepest, thinnest, outcomes);
         break;
     }
-    plan.summary += base::fixed(plan.wood_g, 1) + " g, at most " + base::fixed(plan.deepest_mm, 2) +
-                    " mm (the thinnest place left is " + base::fixed(plan.thinnest_mm, 2) +
-                    " mm): ";
-    for (std::size_t k = 0; k < plan.outcomes.size(); ++k)
-        plan.summary += (k > 0 ? ", " : "") + outcome_text(plan.outcomes[k]);
-    plan.summary += ".";
 
     plan.cautions = {
-        "Wood taken off can't be put back. Take this pass only (" +
-            base::fixed(100.0 * limits.pass_share, 0) +
-            " % of the whole), then tap and plan again.",
-        "The figures after \u00b1 are two standard deviations, from what the taps leave open about "
-        "the wood; they count on the thickness map and on a plate at the same humidity as before.",
-        "The model knows nothing of sound: free-plate modes are an aim of the maker's own "
-        "choosing.",
-        "Fix the work in a cradle and keep both hands behind the edge; local rules and training "
-        "decide.",
-        "Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the source, wear a "
-        "mask, keep local limits."};
+        say("Wood taken off can't be put back. Take this pass only ({} % of the whole), then tap "
+            "and plan again.",
+            wording::figure(100.0 * limits.pass_share, 0)),
+        std::string(say("The figures after \u00b1 are two standard deviations, from what the taps "
+                        "leave open about the wood; they count on the thickness map and on a plate "
+                        "at the same humidity as before.")),
+        std::string(say("The model knows nothing of sound: free-plate modes are an aim of the "
+                        "maker's own choosing.")),
+        std::string(say("Fix the work in a cradle and keep both hands behind the edge; local rules "
+                        "and training decide.")),
+        std::string(say("Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the "
+                        "source, wear a mask, keep local limits."))};
     if (!fit.is_plausible && !fit.doubt.empty())
-        plan.cautions.insert(plan.cautions.begin(), "Doubtful: " + fit.doubt);
+        plan.cautions.insert(plan.cautions.begin(), say("Doubtful: {}", fit.doubt));
 }
 
 std::vector<PlanTarget> targets_from(std::span<const TappedMode> now,

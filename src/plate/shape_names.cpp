@@ -1,6 +1,7 @@
 #include "plate/shape_names.hpp"
 
 #include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -134,14 +135,15 @@ std::array<ShapeName, 3> ShapeJudge::names(const Eigen::MatrixXd& shapes) const 
         to.index = index;
         to.likeness = likeness(index, to.number == 1);
         if (std::abs(f.symmetry) < k_least_symmetry)
-            to.doubt = "it mixes motion alike and opposite on the two sides";
+            to.doubt = wording::say("it mixes motion alike and opposite on the two sides");
         else if (to.likeness < k_least_likeness)
-            to.doubt = "no mode is much like it";
+            to.doubt = wording::say("no mode is much like it");
         else if (rival > k_rival * to.likeness)
-            to.doubt = "another mode is nearly as like it";
+            to.doubt = wording::say("another mode is nearly as like it");
         else if (to.number == 5 && f.ring < (index == 4 ? k_least_ring : k_firm_ring))
-            to.doubt = index == 4 ? "its ring does not close"
-                                  : "its ring does not close, and it is not the fifth mode";
+            to.doubt = index == 4
+                           ? wording::say("its ring does not close")
+                           : wording::say("its ring does not close, and it is not the fifth mode");
         to.sure = to.doubt.empty();
     };
     if (!odd.empty())

@@ -1,6 +1,6 @@
 #include "plot/axis.hpp"
+#include "wording/say.hpp"
 
-#include "base/text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -24,7 +24,7 @@ double round_step(double rough) {
 
 /// With a true minus sign, as all figures on the screen.
 std::string figure(double value, int decimals) {
-    return value < 0.0 ? base::signed_fixed(value, decimals) : base::fixed(value, decimals);
+    return value < 0.0 ? wording::signed_figure(value, decimals) : wording::figure(value, decimals);
 }
 
 int decimals_for(double step) {
@@ -57,7 +57,7 @@ std::vector<Tick> logarithmic_ticks(double low, double high, int most) {
             for (const double multiple : set) {
                 const double at = decade * multiple;
                 if (at >= low * (1.0 - 1e-9) && at <= high * (1.0 + 1e-9)) {
-                    found.push_back({at, base::fixed(at, decimals_for(std::min(at, 1.0)))});
+                    found.push_back({at, wording::figure(at, decimals_for(std::min(at, 1.0)))});
                 }
             }
         }

@@ -1,13 +1,15 @@
 #include "plot/drift.hpp"
 
 #include "base/level.hpp"
-#include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <limits>
 
 namespace platewright::plot {
 namespace {
+
+using wording::say;
 
 /// Hz to what the upright axis shows.
 class Measure {
@@ -46,7 +48,7 @@ struct Reaches {
 
 void add_forecast(Chart& chart, const DriftTrack& track, const Measure& up, Colour colour,
                   Reaches& reaches) {
-    Band band{{}, {}, colour.faded(0.22), "forecast, 80 %"};
+    Band band{{}, {}, colour.faded(0.22), std::string(say("forecast, 80 %"))};
     Curve middle{{}, {colour, 1.6, Dash::dashed}, {}, {}, Shape::square};
     for (const ForecastPoint& point : track.forecast) {
         band.upper.push_back({point.mass_g, up.at(point.high_hz)});
@@ -67,7 +69,7 @@ void add_track(Chart& chart, const DriftPicture& picture, const DriftTrack& trac
     Curve line{{}, {look.colour, named ? 2.6 : 1.0, Dash::solid}, {}, {}, look.shape};
     Marks marks{{},          {},
                 look.shape,  named ? 12.0 : 6.0,
-                look.colour, named ? track.words : std::string("other modes")};
+                look.colour, named ? track.words : std::string(say("other modes"))};
     for (const DriftPoint& point : track.points) {
         const auto x = drift_across(picture, point.session);
         if (!x) {
@@ -83,7 +85,7 @@ void add_track(Chart& chart, const DriftPicture& picture, const DriftTrack& trac
         return;
     }
     if (named) {
-        line.end_label = base::fixed(track.points.back().frequency_hz, 1);
+        line.end_label = wording::figure(track.points.back().frequency_hz, 1);
     }
     if (picture.against == DriftAgainst::mass && !track.forecast.empty()) {
         add_forecast(chart, track, up, look.colour, reaches);
@@ -99,7 +101,7 @@ void add_references(Chart& chart, const DriftPicture& picture, const Palette& pa
             const double y = Measure(picture.in, track).at(*track.reference_hz);
             const Pen pen{mode_look(track.name, palette).colour, 1.6, Dash::dotted};
             chart.curves.push_back(
-                {{{chart.across.low, y}, {chart.across.high, y}}, pen, "reference", {}, {}});
+                {{{chart.across.low, y}, {chart.across.high, y}}, pen, std::string(say("reference")), {}, {}});
         }
     }
 }
@@ -120,7 +122,7 @@ Axis across_axis(const DriftPicture& picture, const Reach& reach) {
     Axis axis{.title = {}, .low = reach.low, .high = reach.high};
     switch (picture.against) {
     case DriftAgainst::session:
-        axis.title = "session";
+        axis.title = say("session");
         axis.reading = Reading::named;
         for (const DriftSession& session : picture.sessions) {
             axis.names.push_back(session.label);
@@ -129,11 +131,11 @@ Axis across_axis(const DriftPicture& picture, const Reach& reach) {
         axis.high = static_cast<double>(picture.sessions.size()) - 0.6;
         return axis;
     case DriftAgainst::day:
-        axis.title = "day";
+        axis.title = say("day");
         axis.reading = Reading::day;
         break;
     case DriftAgainst::mass:
-        axis.title = "mass, g: wood comes off towards the right";
+        axis.title = say("mass, g: wood comes off towards the right");
         break;
     }
     widen(axis, 0.04);
@@ -145,7 +147,8 @@ Axis across_axis(const DriftPicture& picture, const Reach& reach) {
 
 Axis up_axis(const DriftPicture& picture, const Reach& reach) {
     const bool hertz = picture.in == DriftIn::hertz;
-    Axis axis{.title = hertz ? "frequency, Hz" : "cents from the first session",
+    Axis axis{.title = std::string(hertz ? say("frequency, Hz")
+                                          : say("cents from the first session")),
               .low = reach.low,
               .high = reach.high,
               .spacing = hertz ? Spacing::logarithmic : Spacing::linear};
@@ -174,8 +177,8 @@ Chart drift_chart(const DriftPicture& picture, const Palette& palette) {
     Chart chart;
     chart.when_empty =
         picture.against == DriftAgainst::mass
-            ? "No session of this plate has a mass yet: weigh it and enter the grams."
-            : "The drift shows from the second session on.";
+            ? say("No session of this plate has a mass yet: weigh it and enter the grams.")
+            : say("The drift shows from the second session on.");
     // Named tracks settle how high the picture is; without any, all do. Others are drawn below
     // them.
     Reaches named;

@@ -1,6 +1,7 @@
 #include "plot/plate_picture.hpp"
 
 #include "plot/shades.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,6 +10,8 @@
 
 namespace platewright::plot {
 namespace {
+
+using wording::say;
 
 struct Ends {
     double low = 0.0, high = 1.0;
@@ -68,8 +71,8 @@ int decimals_for(const std::vector<double>& levels) {
 
 std::string value_text(double value, int decimals) {
     const double rounded = std::abs(value) < 0.5 * std::pow(10.0, -decimals) ? 0.0 : value;
-    return rounded < 0.0 ? "\u2212" + fmt::format("{:.{}f}", -rounded, decimals)
-                         : fmt::format("{:.{}f}", rounded, decimals);
+    return rounded < 0.0 ? wording::signed_figure(rounded, decimals)
+                         : wording::figure(rounded, decimals);
 }
 
 Box bounds(const std::vector<Point>& points) {
@@ -131,15 +134,16 @@ private:
 
     std::string step_text(std::size_t i) const {
         if (levels_.empty()) {
-            return "all alike";
+            return std::string(say("all alike"));
         }
         if (i == 0) {
-            return "below " + value_text(levels_.front(), decimals_);
+            return say("below {}", value_text(levels_.front(), decimals_));
         }
         if (i == levels_.size()) {
-            return value_text(levels_.back(), decimals_) + " and more";
+            return say("{} and more", value_text(levels_.back(), decimals_));
         }
-        return value_text(levels_[i - 1], decimals_) + " to " + value_text(levels_[i], decimals_);
+        return say("{} to {}", value_text(levels_[i - 1], decimals_),
+                   value_text(levels_[i], decimals_));
     }
 
     /// Draws the legend at the right of the room and gives the width it took.

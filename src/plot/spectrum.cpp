@@ -1,4 +1,5 @@
 #include "plot/spectrum.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,6 +7,8 @@
 
 namespace platewright::plot {
 namespace {
+
+using wording::say;
 
 /// Highest level of the lines between two frequencies; nothing there gives `fallback`.
 double highest(const std::vector<Curve>& curves, double low_hz, double high_hz, double fallback) {
@@ -27,7 +30,7 @@ void add_line(Chart& chart, const SpectrumLine& line, const Pen& pen) {
 }
 
 void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
-    chart.across = {.title = "frequency, Hz", .low = low_hz, .high = high_hz, .spacing = spacing};
+    chart.across = {.title = std::string(say("frequency, Hz")), .low = low_hz, .high = high_hz, .spacing = spacing};
     const double top = highest(chart.curves, low_hz, high_hz, 0.0) + 4.0;
     double floor_db = top;
     for (const Curve& curve : chart.curves) {
@@ -38,7 +41,7 @@ void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
         }
     }
     const double bottom = std::clamp(floor_db - 2.0, top - k_shown_range_db, top - 20.0);
-    chart.up = {.title = "level, dB", .low = bottom, .high = top};
+    chart.up = {.title = std::string(say("level, dB")), .low = bottom, .high = top};
 }
 
 Signpost signpost(const ModePost& mode, const Palette& palette, Dash dash) {
@@ -50,7 +53,7 @@ Signpost signpost(const ModePost& mode, const Palette& palette, Dash dash) {
 
 Chart spectrum_chart(const SpectrumPicture& picture, const Palette& palette) {
     Chart chart;
-    chart.when_empty = "Tap the plate: its spectrum appears here.";
+    chart.when_empty = say("Tap the plate: its spectrum appears here.");
     const auto ghosts = static_cast<double>(picture.ghosts.size());
     double place = 1.0;
     for (const SpectrumLine& ghost : picture.ghosts) {
@@ -69,7 +72,7 @@ Chart spectrum_chart(const SpectrumPicture& picture, const Palette& palette) {
 
 Chart beside_chart(const BesidePicture& picture, const Palette& palette) {
     Chart chart;
-    chart.when_empty = "Choose a reference to set this plate against.";
+    chart.when_empty = say("Choose a reference to set this plate against.");
     add_line(chart, picture.reference, {palette.mean, 2.6, Dash::dashed});
     add_line(chart, picture.plate, {palette.now, 1.8, Dash::solid});
     for (const ModePost& mode : picture.reference_modes) {

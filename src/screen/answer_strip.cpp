@@ -17,19 +17,19 @@ std::string_view remedy(taps::Verdict verdict) {
     case taps::Verdict::accepted:
         return "";
     case taps::Verdict::too_weak:
-        return "Strike harder, or bring the microphone nearer.";
+        return say("Strike harder, or bring the microphone nearer.");
     case taps::Verdict::clipped:
-        return "Strike more softly, or turn the input down.";
+        return say("Strike more softly, or turn the input down.");
     case taps::Verdict::struck_twice:
-        return "Let the hammer spring back, and let it ring out.";
+        return say("Let the hammer spring back, and let it ring out.");
     case taps::Verdict::noise_before:
-        return "Wait for quiet before the strike.";
+        return say("Wait for quiet before the strike.");
     case taps::Verdict::too_short:
-        return "Let it ring: touch the plate on a nodal line only.";
+        return say("Let it ring: touch the plate on a nodal line only.");
     case taps::Verdict::no_ring:
-        return "That did not ring like a plate.";
+        return say("That did not ring like a plate.");
     case taps::Verdict::gap:
-        return "Sound was lost on its way here; strike once more.";
+        return say("Sound was lost on its way here; strike once more.");
     }
     return "";
 }
@@ -45,11 +45,13 @@ struct Answer {
 Answer waiting(const Sight& sight) {
     const plot::Palette& p = sight.palette();
     const bench::InputStatus& input = sight.now.input;
-    Answer answer{Shape::ring, "Listening", "Tap the plate.", p.panel, p.ink};
+    Answer answer{Shape::ring, std::string(say("Listening")), std::string(say("Tap the plate.")), p.panel,
+                  p.ink};
     if (input.state != bench::InputState::running) {
-        answer.word = "Not listening";
-        answer.beside = input.trouble.empty() ? "L begins to listen, F5 chooses the microphone."
-                                              : input.trouble;
+        answer.word = say("Not listening");
+        answer.beside = input.trouble.empty()
+                            ? std::string(say("L begins to listen, F5 chooses the microphone."))
+                            : input.trouble;
         answer.shape = Shape::cross;
         answer.ground = p.caution;
         answer.ink = p.on_caution;
@@ -64,9 +66,10 @@ Answer answer_of(const Sight& sight) {
     }
     const bench::TapView& tap = *sight.now.tap;
     if (tap.ringing) {
-        return {Shape::ring, "Ringing", "Let it ring out.", p.panel, p.ink};
+        return {Shape::ring, std::string(say("Ringing")), std::string(say("Let it ring out.")), p.panel,
+                p.ink};
     }
-    const std::string level = "peak " + base::signed_fixed(tap.record.peak_dbfs, 0) + " dBFS";
+    const std::string level = say("peak {} dBFS", signed_figure(tap.record.peak_dbfs, 0));
     if (tap.record.verdict == taps::Verdict::accepted) {
         const ledger::SessionHistory* session = sight.session();
         const auto count =
@@ -74,11 +77,11 @@ Answer answer_of(const Sight& sight) {
                 ? 0
                 : std::count_if(session->taps.begin(), session->taps.end(),
                                 [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
-        return {Shape::disc, "Accepted",
-                std::to_string(count) + (count == 1 ? " good tap, " : " good taps, ") + level,
+        return {Shape::disc, std::string(say("Accepted")),
+                say_count(count, "{} good tap", "{} good taps") + ", " + level,
                 p.good, p.on_good};
     }
-    return {Shape::cross, "Refused: " + std::string(taps::to_text(tap.record.verdict)),
+    return {Shape::cross, say("Refused: {}", taps::to_text(tap.record.verdict)),
             std::string(remedy(tap.record.verdict)), p.bad, p.on_bad};
 }
 
@@ -106,7 +109,7 @@ void draw_tap_strip(const Sight& sight, const Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     if (session == nullptr || session->taps.empty()) {
-        line(canvas, "No taps in this session yet.", box,
+        line(canvas, say("No taps in this session yet."), box,
              {.colour = p.faint_ink, .height = k_body * scale});
         return;
     }
@@ -120,7 +123,8 @@ void draw_tap_strip(const Sight& sight, const Box& box) {
         const bool apart = good && static_cast<int>(i) == outlier;
         std::string words = std::to_string(i + 1);
         words +=
-            good ? (apart ? " stands apart" : "") : " " + std::string(taps::to_text(tap.verdict));
+            good ? (apart ? " " + std::string(say("stands apart")) : std::string())
+                 : " " + std::string(taps::to_text(tap.verdict));
         const double width = canvas.measure(words, height, Weight::bold).width + 2.4 * height;
         if (right - width < box.left) {
             break;

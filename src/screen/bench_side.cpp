@@ -19,7 +19,7 @@ taps::Spot next_spot(taps::Spot spot) {
 }
 
 std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
-    return value ? base::fixed(*value, decimals) + " " + std::string(unit)
+    return value ? figure(*value, decimals) + " " + std::string(unit)
                  : "\u2013 " + std::string(unit);
 }
 
@@ -40,12 +40,12 @@ void strike_here(const Sight& sight, Box box) {
     sheet(canvas, sight.look, box);
     box = inset(box, 12.0 * scale);
     const bool said = sight.now.striking_at != taps::Spot::unknown;
-    line(canvas, "struck at", take_top(box, 20.0 * scale),
+    line(canvas, say("struck at"), take_top(box, 20.0 * scale),
          {.colour = p.faint_ink, .height = k_small * scale});
-    line(canvas, said ? taps::to_text(sight.now.striking_at) : std::string_view("spot not given"),
+    line(canvas, said ? taps::to_text(sight.now.striking_at) : say("spot not given"),
          take_top(box, 28.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-    if (press(sight, "Next spot", take_bottom(box, 40.0 * scale), "Space")) {
+    if (press(sight, say("Next spot"), take_bottom(box, 40.0 * scale), say("Space"))) {
         strike_at_next_spot(sight);
     }
     take_bottom(box, 10.0 * scale);
@@ -96,34 +96,34 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
     box = inset(box, 12.0 * scale);
-    const auto say = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
+    const auto tell = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
         line(canvas, words, take_top(box, 1.4 * height * scale),
              {.colour = ink, .height = height * scale, .weight = weight});
     };
-    say(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun), k_body,
+    tell(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun), k_body,
         Weight::regular, p.faint_ink);
-    say(quantity(session.mass_g, 1, "g"), k_delta, Weight::bold, p.ink);
-    say(quantity(session.temperature_c, 1, "\u00b0C") + ", " +
-            quantity(session.humidity_pct, 0, "% humidity"),
+    tell(quantity(session.mass_g, 1, "g"), k_delta, Weight::bold, p.ink);
+    tell(quantity(session.temperature_c, 1, "\u00b0C") + ", " +
+            quantity(session.humidity_pct, 0, say("% humidity")),
         k_body, Weight::regular, p.faint_ink);
     const std::optional<double> octave = ratio_of_open_session(plate);
     const std::string ratio =
-        "mode 5 to mode 2: " + (octave ? base::fixed(*octave, 3) : std::string("\u2013"));
-    say(ratio, k_body, Weight::regular, p.ink);
-    if (press(sight, "New session", take_bottom(box, 38.0 * scale), "N")) {
+        say("mode 5 to mode 2: {}", octave ? figure(*octave, 3) : std::string("\u2013"));
+    tell(ratio, k_body, Weight::regular, p.ink);
+    if (press(sight, say("New session"), take_bottom(box, 38.0 * scale), "N")) {
         begin_session(sight);
     }
     take_bottom(box, 6.0 * scale);
-    if (press(sight, "Take back tap", take_bottom(box, 38.0 * scale), "Backspace")) {
+    if (press(sight, say("Take back tap"), take_bottom(box, 38.0 * scale), say("Backspace"))) {
         sight.send(bench::command::UndoTap{});
     }
     take_bottom(box, 6.0 * scale);
     Box pair = take_bottom(box, 38.0 * scale);
-    if (press(sight, "Enter mass", take_left(pair, 0.56 * pair.width()), "E")) {
+    if (press(sight, say("Enter mass"), take_left(pair, 0.56 * pair.width()), "E")) {
         write(sight);
     }
     take_left(pair, 6.0 * scale);
-    return press(sight, "Name", pair, "M") && !plate.naming.modes.empty();
+    return press(sight, say("Name"), pair, "M") && !plate.naming.modes.empty();
 }
 
 void BenchSide::edit_session(const Sight& sight, const Box& box) {

@@ -26,16 +26,16 @@ using plot::Weight;
 void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate) {
-        invite_to_plates(sight, area, "No plate on the bench",
-                         "Choose the plate you are working on, or enter a new instrument and its "
-                         "plates. Then hang it up and tap.");
+        invite_to_plates(sight, area, say("No plate on the bench"),
+                         say("Choose the plate you are working on, or enter a new instrument and its "
+                             "plates. Then hang it up and tap."));
         return;
     }
     if (sight.session() == nullptr) {
-        if (invitation(sight, area, "No session yet",
-                       "A session is one visit to the bench with this plate. Begin one, hold or "
-                       "hang the plate at a nodal line, and tap.",
-                       "Begin a session", "N") ||
+        if (invitation(sight, area, say("No session yet"),
+                       say("A session is one visit to the bench with this plate. Begin one, hold "
+                           "or hang the plate at a nodal line, and tap."),
+                       say("Begin a session"), "N") ||
             sight.keys.take(U'n')) {
             begin_session(sight);
         }
@@ -48,7 +48,12 @@ void BenchView::draw(const Sight& sight, Box area) {
     draw_tap_strip(sight, take_top(area, 40.0 * scale));
     take_top(area, 0.5 * gap);
     // With large letters in a small window the figures come first; all of the side's keys stay.
-    if (side_.writing() || area.width() >= 1050.0 * scale) {
+    const bool has_room = area.width() >= 1050.0 * scale;
+    if (side_.writing() && !has_room) {
+        side_.draw(sight, area);
+        return;
+    }
+    if (has_room) {
         if (side_.draw(sight, take_right(area, 250.0 * scale))) {
             naming_ = 0;
         }
@@ -157,10 +162,10 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
     sheet(canvas, sight.look, box, sight.palette().panel);
     box = inset(box, 7.0 * scale);
     std::optional<int> given;
-    bool done = press(sight, "Done", take_right(box, 110.0 * scale), "Esc") ||
+    bool done = press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc") ||
                 sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
     take_right(box, 8.0 * scale);
-    if (press(sight, "no name", take_right(box, 120.0 * scale), "0") || sight.keys.take(U'0')) {
+    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0") || sight.keys.take(U'0')) {
         given = 0;
     }
     for (int number = 6; number >= 1; --number) {
@@ -174,7 +179,7 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
         }
     }
     const std::string question =
-        base::fixed(mode.mode.frequency_hz, 1) + " Hz: which mode is it? \u2190 \u2192 another";
+        say("{} Hz: which mode is it? \u2190 \u2192 another", figure(mode.mode.frequency_hz, 1));
     line(canvas, question, box,
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
     if (given) {

@@ -18,17 +18,17 @@ using plot::Box;
 using plot::Weight;
 
 std::string hz_text(const std::optional<modes::Mode>& mode) {
-    return mode ? base::fixed(mode->frequency_hz, 1) : std::string("\u2013");
+    return mode ? figure(mode->frequency_hz, 1) : std::string("\u2013");
 }
 
 struct Column {
-    std::string_view title;
+    wording::Phrase title;
     double share;
 };
-constexpr std::array k_columns{Column{"mode", 0.24},        Column{"this plate", 0.13},
+constexpr std::array k_columns{Column{"mode", 0.23},        Column{"this plate", 0.13},
                                Column{"reference", 0.13},   Column{"difference, Hz", 0.18},
-                               Column{"cents", 0.10},       Column{"Q to Q", 0.09},
-                               Column{"beyond hold?", 0.13}};
+                               Column{"cents", 0.09},       Column{"Q to Q", 0.09},
+                               Column{"beyond hold?", 0.15}};
 
 /// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
 /// one.
@@ -40,18 +40,18 @@ double table_height(const trends::Comparison& comparison) {
 std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
     std::string difference("\u2013");
     if (mode.hz) {
-        difference = base::signed_fixed(*mode.hz, 1);
+        difference = signed_figure(*mode.hz, 1);
         if (mode.hz_sd) {
-            difference += " \u00b1 " + base::fixed(2.0 * *mode.hz_sd, 1);
+            difference += " \u00b1 " + figure(2.0 * *mode.hz_sd, 1);
         }
     }
-    return {mode.number ? modes::mode_text(*mode.number) : std::string("no name"),
+    return {mode.number ? modes::mode_text(*mode.number) : std::string(say("no name")),
             hz_text(mode.plate),
             hz_text(mode.reference),
             difference,
-            mode.cents ? base::signed_fixed(*mode.cents, 0) : std::string("\u2013"),
-            mode.q_ratio ? base::fixed(*mode.q_ratio, 2) : std::string("\u2013"),
-            !mode.hz ? std::string() : std::string(mode.beyond_spread ? "yes" : "no")};
+            mode.cents ? signed_figure(*mode.cents, 0) : std::string("\u2013"),
+            mode.q_ratio ? figure(*mode.q_ratio, 2) : std::string("\u2013"),
+            !mode.hz ? std::string() : std::string(mode.beyond_spread ? say("yes") : say("no"))};
 }
 
 } // namespace
@@ -60,17 +60,17 @@ void BesideView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate) {
         invite_to_plates(
-            sight, area, "No plate on the bench",
-            "Put a plate on the bench; then it can be set beside a reference or beside "
-            "an earlier session of its own.");
+            sight, area, say("No plate on the bench"),
+            say("Put a plate on the bench; then it can be set beside a reference or beside an "
+                "earlier session of its own."));
         return;
     }
-    choices(sight, take_left(area, std::min(300.0 * scale, 0.25 * area.width())));
+    choices(sight, take_left(area, std::min(300.0 * scale, 0.32 * area.width())));
     take_left(area, 10.0 * scale);
     if (!sight.now.plate->comparison) {
-        invitation(sight, area, "Beside what?",
-                   "Choose at the left what this plate is set beside: a reference, or an earlier "
-                   "session. A session becomes a reference in the plates view.",
+        invitation(sight, area, say("Beside what?"),
+                   say("Choose at the left what this plate is set beside: a reference, or an "
+                       "earlier session. A session becomes a reference in the plates view."),
                    "");
         return;
     }
@@ -84,9 +84,9 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
     const bench::PlateView& plate = *sight.now.plate;
     const Page page("choices", box);
     int id = 0;
-    heading(sight, "References");
+    heading(sight, say("References"));
     if (sight.now.references.empty()) {
-        faint_text(sight, "None yet. In the plates view a session you liked can be made one.");
+        faint_text(sight, say("None yet. In the plates view a session you liked can be made one."));
     }
     for (const ledger::ReferenceRecord& reference : sight.now.references) {
         const bool chosen = plate.reference && plate.reference->session == reference.session;
@@ -94,7 +94,7 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
             sight.send(bench::command::CompareWith{chosen ? 0 : reference.session});
         }
     }
-    heading(sight, "This plate's sessions");
+    heading(sight, say("This plate's sessions"));
     std::size_t number = plate.history.sessions.size();
     for (auto s = plate.history.sessions.rbegin(); s != plate.history.sessions.rend(); ++s) {
         const std::size_t own = number--;
@@ -104,7 +104,7 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
         const bool chosen = plate.reference && plate.reference->session == s->session.id;
         const std::string second = base::local_date(s->session.begun) + ", " +
                                    std::string(modes::to_text(s->session.stage));
-        if (row(sight, ++id, "session " + std::to_string(own), second, chosen)) {
+        if (row(sight, ++id, say("session {}", own), second, chosen)) {
             sight.send(bench::command::CompareWith{chosen ? 0 : s->session.id});
         }
     }
@@ -130,7 +130,7 @@ void BesideView::table(const Sight& sight, Box box) const {
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
     box = inset(box, 14.0 * scale);
-    line(canvas, "Beside " + sight.now.plate->reference_label, take_top(box, 30.0 * scale),
+    line(canvas, say("Beside {}", sight.now.plate->reference_label), take_top(box, 30.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
     const double full = box.width();
     const auto set_row = [&](Box at, const auto& words, plot::Colour ink, double height,
@@ -144,19 +144,21 @@ void BesideView::table(const Sight& sight, Box box) const {
     };
     std::array<std::string, k_columns.size()> titles;
     for (std::size_t i = 0; i < titles.size(); ++i) {
-        titles[i] = k_columns[i].title;
+        titles[i] = say(k_columns[i].title);
     }
     set_row(take_top(box, 24.0 * scale), titles, p.faint_ink, k_small, Weight::regular);
 
     std::string foot;
     const auto& r = comparison;
     if (r.plate_ratio_5_to_2 && r.reference_ratio_5_to_2) {
-        foot = "Mode 5 to mode 2: " + base::fixed(*r.plate_ratio_5_to_2, 3) + " here, " +
-               base::fixed(*r.reference_ratio_5_to_2, 3) + " there. ";
+        foot = say("Mode 5 to mode 2: {} here, {} there.", figure(*r.plate_ratio_5_to_2, 3),
+                   figure(*r.reference_ratio_5_to_2, 3)) +
+               " ";
     }
     if (r.mass_g) {
-        foot += "This plate is " + base::fixed(std::abs(*r.mass_g), 1) + " g " +
-                (*r.mass_g < 0.0 ? "lighter." : "heavier.");
+        const std::string grams = figure(std::abs(*r.mass_g), 1);
+        foot += *r.mass_g < 0.0 ? say("This plate is {} g lighter.", grams)
+                                : say("This plate is {} g heavier.", grams);
     }
     Box foot_box = take_bottom(box, 26.0 * scale);
     line(canvas, foot, foot_box, {.colour = p.ink, .height = k_body * scale});

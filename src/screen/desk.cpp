@@ -16,12 +16,13 @@ struct Door {
     Place place;
     Key key;
     std::string_view cap;
-    std::string_view words;
+    wording::Phrase words;
 };
 constexpr std::array k_doors{
     Door{Place::bench, Key::f1, "F1", "Bench"}, Door{Place::drift, Key::f2, "F2", "Drift"},
     Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
-    Door{Place::sound, Key::f5, "F5", "Ear"}};
+    Door{Place::sound, Key::f5, "F5", "Ear"},
+    Door{Place::settings, Key::f6, "F6", "Settings"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
@@ -41,9 +42,10 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     ImGui::Begin("desk", nullptr, k_whole_window);
     ImGui::PopStyleVar();
 
+    keep_language();
     global_keys(keys);
     int owed = 0;
-    const Sight sight{now, send_, look, keys, place_, owed};
+    const Sight sight{now, send_, look, keys, place_, wishes_, owed};
     const double scale = look.scale;
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     rail(sight, take_left(area, 108.0 * scale));
@@ -58,6 +60,16 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     ImGui::End();
     keys.clear();
     return owed;
+}
+
+/// What was said in another language by the bench is said again.
+void Desk::keep_language() {
+    const wording::Language language = language_of(wishes_);
+    const wording::DecimalMark mark = mark_of(wishes_);
+    if (language != wording::spoken() || mark != wording::spoken_mark()) {
+        wording::speak(language, mark);
+        send_(bench::command::SayAgain{});
+    }
 }
 
 void Desk::global_keys(Keys& keys) {
@@ -86,14 +98,14 @@ void Desk::rail(const Sight& sight, Box box) {
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
     for (const Door& door : k_doors) {
-        const Box at = take_top(box, 62.0 * scale);
-        if (press(sight, door.words, at, door.cap,
-                  door.place == place_ ? Stress::chosen : Stress::plain)) {
+        const Box at = take_top(box, 60.0 * scale);
+        if (press_door(sight, say(door.words), at, door.cap,
+                       door.place == place_ ? Stress::chosen : Stress::plain)) {
             place_ = door.place;
         }
         take_top(box, 8.0 * scale);
     }
-    if (press(sight, wishes_.dark ? "Light" : "Dark", take_bottom(box, 44.0 * scale), "D")) {
+    if (press(sight, wishes_.dark ? say("Light") : say("Dark"), take_bottom(box, 44.0 * scale), "D")) {
         wishes_.dark = !wishes_.dark;
     }
 }
@@ -118,10 +130,9 @@ void Desk::title(const Sight& sight, Box box) const {
     const auto open = std::find_if(sessions.begin(), sessions.end(), [&](const auto& s) {
         return s.session.id == sight.now.plate->session;
     });
-    std::string second = kind_text(history.instrument.kind) + " " + part_text(history.plate.part);
+    std::string second = what_plate(history.instrument.kind, history.plate.part);
     if (open != sessions.end()) {
-        second += ", session " + std::to_string(open - sessions.begin() + 1) + " of " +
-                  std::to_string(sessions.size());
+        second += ", " + say("session {} of {}", open - sessions.begin() + 1, sessions.size());
     }
     line(canvas, second, box, {.colour = p.faint_ink, .height = k_body * scale});
 }
@@ -143,6 +154,9 @@ void Desk::view(const Sight& sight, const Box& box) {
     case Place::sound:
         sound_.draw(sight, box);
         break;
+    case Place::settings:
+        settings_.draw(sight, box);
+        break;
     }
 }
 
@@ -156,7 +170,7 @@ void Desk::notice(const Sight& sight, Box box) {
     const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
     sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
     Box rest = inset(box, 6.0 * scale);
-    const bool away = press(sight, "Understood", take_right(rest, 170.0 * scale), "Esc");
+    const bool away = press(sight, say("Understood"), take_right(rest, 170.0 * scale), "Esc");
     const Box sign = take_left(rest, rest.height());
     canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
                 newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.height(),

@@ -3,6 +3,7 @@
 #include "screen/beside_view.hpp"
 #include "screen/drift_view.hpp"
 #include "screen/plates_view.hpp"
+#include "screen/settings_view.hpp"
 #include "screen/sound_view.hpp"
 
 #include <cstdint>
@@ -10,14 +11,7 @@
 
 namespace platewright::screen {
 
-/// How the maker likes the window; remembered from run to run.
-struct Wishes {
-    bool dark = false;
-    double text_size = 1.0; // 0.75 to 2, on top of what the window's size gives
-    bool operator==(const Wishes&) const = default;
-};
-
-/// The window's inside: a rail to the five places, the plate's name, one view, a notice, the ear's
+/// The window's inside: a rail to the places, the plate's name, one view, a notice, the ear's
 /// status. Draws one picture of a snapshot into the present Dear ImGui frame, filling it.
 /// Threads: the screen's. Cost: a frame.
 class Desk {
@@ -32,6 +26,7 @@ public:
     Place place() const { return place_; }
 
 private:
+    void keep_language();
     void global_keys(Keys& keys);
     void rail(const Sight& sight, plot::Box box);
     void title(const Sight& sight, plot::Box box) const;
@@ -46,6 +41,7 @@ private:
     BesideView beside_;
     PlatesView plates_;
     SoundView sound_;
+    SettingsView settings_;
     std::int64_t notices_read_ = 0; // number of the newest that was put away
 };
 

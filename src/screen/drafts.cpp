@@ -10,20 +10,20 @@ namespace platewright::screen {
 namespace {
 
 std::string shown(std::optional<double> value, int decimals) {
-    return value ? base::fixed(*value, decimals) : std::string();
+    return value ? figure(*value, decimals) : std::string();
 }
 
 /// What was typed as a number within a range; nothing typed is nothing known.
-base::Result<std::optional<double>> number(const std::string& typed, const std::string& what,
+base::Result<std::optional<double>> number(const std::string& typed, std::string_view what,
                                            double low, double high, const std::string& unit) {
     if (base::trimmed(typed).empty()) {
         return std::optional<double>();
     }
     const auto value = base::parse_number(typed);
     if (!value || *value < low || *value > high) {
-        return base::Fault{what + " is a number from " + base::fixed(low, 0) + " to " +
-                           base::fixed(high, 0) + " " + unit + ", or left empty; \"" + typed +
-                           "\" is not."};
+        return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
+                               "not.",
+                               what, figure(low, 0), figure(high, 0), unit, typed)};
     }
     return value;
 }
@@ -37,10 +37,10 @@ FormAnswer buttons(const Sight& sight, bool entered, const std::string& complain
     if (!complaint_text.empty()) {
         complaint(sight, complaint_text);
     }
-    if (flow_press(sight, "Save", "Enter", true) || entered) {
+    if (flow_press(sight, say("Save"), say("Enter"), true) || entered) {
         return FormAnswer::save;
     }
-    if (flow_press(sight, "Leave as it was", "Esc", false, true) || sight.keys.take(Key::escape)) {
+    if (flow_press(sight, say("Leave as it was"), "Esc", false, true) || sight.keys.take(Key::escape)) {
         return FormAnswer::cancel;
     }
     return FormAnswer::open;
@@ -56,7 +56,8 @@ base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
     out.label = base::trimmed(record.label);
     out.kind = modes::k_instrument_kinds.at(kind);
     if (out.label.empty()) {
-        return base::Fault{"Give the instrument a label, such as its number or its future owner."};
+        return base::Fault{std::string(
+            say("Give the instrument a label, such as its number or its future owner."))};
     }
     return out;
 }
@@ -72,7 +73,7 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     if (out.label.empty()) {
         out.label = part_text(out.part);
     }
-    const auto typed = number(density, "The density", 100, 1500, "kg/m\u00b3");
+    const auto typed = number(density, say("The density"), 100, 1500, "kg/m\u00b3");
     if (!typed) {
         return typed.fault();
     }
@@ -87,9 +88,9 @@ SessionDraft::SessionDraft(const ledger::SessionRecord& from)
 base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     ledger::SessionRecord out = record;
     out.stage = modes::k_stages.at(stage);
-    const auto grams = number(mass, "The mass", 1, 5000, "g");
-    const auto celsius = number(temperature, "The temperature", -20, 60, "\u00b0C");
-    const auto percent = number(humidity, "The humidity", 0, 100, "%");
+    const auto grams = number(mass, say("The mass"), 1, 5000, "g");
+    const auto celsius = number(temperature, say("The temperature"), -20, 60, "\u00b0C");
+    const auto percent = number(humidity, say("The humidity"), 0, 100, "%");
     for (const auto* typed : {&grams, &celsius, &percent}) {
         if (!*typed) {
             return typed->fault();
@@ -103,47 +104,50 @@ base::Result<ledger::SessionRecord> SessionDraft::finished() const {
 
 FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
                            const std::string& complaint_text, bool fresh) {
-    heading(sight, draft.record.id == 0 ? "A new instrument" : "The instrument");
-    bool entered = field(sight, "label", draft.record.label, 360, fresh);
+    heading(sight, draft.record.id == 0 ? say("A new instrument") : say("The instrument"));
+    bool entered = field(sight, say("label"), draft.record.label, 360, fresh);
     std::vector<std::string> kinds;
     for (const auto kind : modes::k_instrument_kinds) {
         kinds.push_back(kind_text(kind));
     }
-    drop_down(sight, "kind", kinds, draft.kind, 220);
-    notes_field(sight, "notes", draft.record.notes);
+    drop_down(sight, say("kind"), kinds, draft.kind, 220);
+    notes_field(sight, say("notes"), draft.record.notes);
     return buttons(sight, entered, complaint_text);
 }
 
 FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
                       bool fresh) {
-    heading(sight, draft.record.id == 0 ? "A new plate" : "The plate");
-    bool entered = field(sight, "label", draft.record.label, 360, fresh);
+    heading(sight, draft.record.id == 0 ? say("A new plate") : say("The plate"));
+    bool entered = field(sight, say("label"), draft.record.label, 360, fresh);
     const std::array<std::string, 2> parts{part_text(modes::k_parts[0]),
                                            part_text(modes::k_parts[1])};
-    drop_down(sight, "part", parts, draft.part, 220);
-    entered |= field(sight, "wood: kind, origin, cut", draft.record.wood, 460);
-    entered |= field(sight, "density, kg/m\u00b3", draft.density, 160);
-    notes_field(sight, "notes: outline, arching, grain", draft.record.notes);
+    drop_down(sight, say("part"), parts, draft.part, 220);
+    entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
+    entered |= field(sight, say("density, kg/m\u00b3"), draft.density, 160);
+    notes_field(sight, say("notes: outline, arching, grain"), draft.record.notes);
     return buttons(sight, entered, complaint_text);
 }
 
 FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
                         bool fresh) {
-    heading(sight, "The session");
-    bool entered = field(sight, "mass, g", draft.mass, 160, fresh);
+    heading(sight, say("The session"));
+    bool entered = field(sight, say("mass, g"), draft.mass, 160, fresh);
     std::vector<std::string> stages;
     for (const auto stage : modes::k_stages) {
         stages.emplace_back(modes::to_text(stage));
     }
-    drop_down(sight, "stage of the work", stages, draft.stage, 260);
-    entered |= field(sight, "temperature, \u00b0C", draft.temperature, 160);
-    entered |= field(sight, "humidity, %", draft.humidity, 160);
-    notes_field(sight, "notes", draft.record.notes);
+    drop_down(sight, say("stage of the work"), stages, draft.stage, 260);
+    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160);
+    entered |= field(sight, say("humidity, %"), draft.humidity, 160);
+    notes_field(sight, say("notes"), draft.record.notes);
     return buttons(sight, entered, complaint_text);
 }
 
-std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_word(kind)); }
-std::string part_text(modes::Part part) { return std::string(modes::to_word(part)); }
+std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_text(kind)); }
+std::string part_text(modes::Part part) { return std::string(modes::to_text(part)); }
+std::string what_plate(modes::InstrumentKind kind, modes::Part part) {
+    return say("{} {}", kind_text(kind), part_text(part));
+}
 
 std::string plate_name(const ledger::InstrumentRecord& instrument,
                        const ledger::PlateRecord& plate) {

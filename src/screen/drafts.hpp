@@ -48,6 +48,8 @@ FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::stri
 std::string kind_text(modes::InstrumentKind kind);
 /// "top", "back".
 std::string part_text(modes::Part part);
+/// "violin back".
+std::string what_plate(modes::InstrumentKind kind, modes::Part part);
 /// What a plate is called: "Wren, back"; its own label alone where that names the instrument too.
 std::string plate_name(const ledger::InstrumentRecord& instrument, const ledger::PlateRecord& plate);
 

@@ -17,17 +17,16 @@ using plot::DriftIn;
 using plot::Weight;
 
 std::string change_text(const std::optional<trends::Change>& change) {
-    return change ? base::signed_fixed(change->hz, 1) + " ± " + base::fixed(2.0 * change->hz_sd, 1) +
-                        " Hz, " + base::signed_fixed(change->cents, 0) + " cents"
+    return change ? say("{} \u00b1 {} Hz, {} cents", signed_figure(change->hz, 1),
+                        figure(2.0 * change->hz_sd, 1), signed_figure(change->cents, 0))
                   : std::string("\u2013");
 }
 
 /// What taking one gram is likely to do, with its 80 % interval.
 std::string next_gram(const trends::Forecast& forecast) {
     const trends::Interval then = trends::hz_at(forecast, forecast.mass_g - 1.0);
-    return base::signed_fixed(then.value - forecast.hz, 1) + " Hz (" +
-           base::signed_fixed(then.low - forecast.hz, 1) + " to " +
-           base::signed_fixed(then.high - forecast.hz, 1) + ")";
+    return say("{} Hz ({} to {})", signed_figure(then.value - forecast.hz, 1),
+               signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
 }
 
 /// As many of the sentences beside the drift as there is room for.
@@ -50,9 +49,9 @@ void remarks(const Sight& sight, Box box) {
 void DriftView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate || sight.now.plate->history.sessions.empty()) {
-        invite_to_plates(sight, area, "Nothing to follow yet",
-                         "The drift of a plate shows once it has been tapped in two sessions or "
-                         "more. Put a plate on the bench and tap it.");
+        invite_to_plates(sight, area, say("Nothing to follow yet"),
+                         say("The drift of a plate shows once it has been tapped in two sessions or "
+                             "more. Put a plate on the bench and tap it."));
         return;
     }
     Box head = take_top(area, 44.0 * scale);
@@ -64,11 +63,11 @@ void DriftView::draw(const Sight& sight, Box area) {
 }
 
 void DriftView::choices(const Sight& sight, Box box) {
-    constexpr std::array against{std::pair{DriftAgainst::session, std::string_view("by session")},
-                                 std::pair{DriftAgainst::mass, std::string_view("by mass")},
-                                 std::pair{DriftAgainst::day, std::string_view("by day")}};
-    constexpr std::array in{std::pair{DriftIn::hertz, std::string_view("in Hz")},
-                            std::pair{DriftIn::cents, std::string_view("in cents")}};
+    const std::array against{std::pair{DriftAgainst::session, say("by session")},
+                             std::pair{DriftAgainst::mass, say("by mass")},
+                             std::pair{DriftAgainst::day, say("by day")}};
+    const std::array in{std::pair{DriftIn::hertz, say("in Hz")},
+                        std::pair{DriftIn::cents, say("in cents")}};
     const double scale = sight.look.scale;
     DriftAgainst chosen =
         choose_one(sight, take_left(box, 384.0 * scale), against, picture_.against);
@@ -91,7 +90,7 @@ void DriftView::choices(const Sight& sight, Box box) {
     double x = box.left + key_cap(canvas, sight.look, {box.left, middle}, "A", sight.palette().ink);
     x += 6.0 * scale;
     x += key_cap(canvas, sight.look, {x, middle}, "C", sight.palette().ink);
-    line(canvas, "change", {x + 8.0 * scale, box.top, box.right, box.bottom},
+    line(canvas, say("change"), {x + 8.0 * scale, box.top, box.right, box.bottom},
          {.colour = sight.palette().faint_ink, .height = k_small * scale});
 }
 
@@ -143,9 +142,10 @@ void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box&
                0.0);
     std::string words = base::local_date(session.session.begun);
     if (session.session.mass_g) {
-        words += ", " + base::fixed(*session.session.mass_g, 1) + " g";
+        words += ", " + figure(*session.session.mass_g, 1) + " g";
     }
-    words += ", " + std::to_string(session.taps.size()) + " taps. A click puts it on the bench.";
+    words += ", " + say_count(std::ssize(session.taps), "{} tap", "{} taps") + ". " +
+             std::string(say("A click puts it on the bench."));
     line(canvas, words, words_box, {.colour = p.ink, .height = k_body * scale});
     if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
         sight.send(bench::command::OpenSession{session.session.id});
@@ -171,7 +171,7 @@ void DriftView::figures(const Sight& sight, Box box) const {
         const Box sign = take_left(head, 26.0 * scale);
         canvas.mark({sign.left + 9.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape,
                     16.0 * scale, look.colour);
-        line(canvas, base::fixed(track.track.points.back().value.frequency_hz, 1) + " Hz",
+        line(canvas, figure(track.track.points.back().value.frequency_hz, 1) + " Hz",
              take_right(head, 110.0 * scale),
              {.colour = p.ink,
               .height = k_lead * scale,
@@ -185,10 +185,10 @@ void DriftView::figures(const Sight& sight, Box box) const {
                  {.colour = p.faint_ink, .height = k_body * scale});
             line(canvas, value, fact_line, {.colour = p.ink, .height = k_body * scale});
         };
-        fact("since last", change_text(track.since_last));
-        fact("since first", change_text(track.since_beginning));
+        fact(say("since last"), change_text(track.since_last));
+        fact(say("since first"), change_text(track.since_beginning));
         if (i < plate.forecasts.size() && plate.forecasts[i]) {
-            fact("1 g less", next_gram(*plate.forecasts[i]));
+            fact(say("1 g less"), next_gram(*plate.forecasts[i]));
             forecast_shown = true;
         }
         take_top(box, 12.0 * scale);
@@ -196,14 +196,14 @@ void DriftView::figures(const Sight& sight, Box box) const {
     if (forecast_shown) {
         box.top +=
             caution(canvas, sight.look, box,
-                    "Wood taken off can't be put back. The forecast goes by this plate's own "
-                    "weighed sessions; in four of five cases the change falls within the "
-                    "range in brackets. Take less than it says, then tap again. Hands "
-                    "behind the edge; keep dust out of your lungs.");
+                    say("Wood taken off can't be put back. The forecast goes by this plate's own "
+                        "weighed sessions; in four of five cases the change falls within the "
+                        "range in brackets. Take less than it says, then tap again. Hands "
+                        "behind the edge; keep dust out of your lungs."));
     } else {
         box.top += paragraph(canvas,
-                             "A forecast for the next gram appears after three weighed sessions "
-                             "of this plate.",
+                             say("A forecast for the next gram appears after three weighed "
+                                 "sessions of this plate."),
                              box, k_body * scale, p.faint_ink);
     }
     remarks(sight, box);

@@ -81,7 +81,7 @@ void complaint(const Sight& sight, std::string_view words) {
     wrapped(sight, words, size, sight.palette().on_bad, plot::Weight::bold, 1.5 * size);
 }
 
-bool field(const Sight& sight, const char* label, std::string& value, double width,
+bool field(const Sight& sight, std::string_view label, std::string& value, double width,
            bool wants_focus) {
     label_line(sight, label);
     if (wants_focus) {
@@ -89,7 +89,7 @@ bool field(const Sight& sight, const char* label, std::string& value, double wid
         sight.owed = 3; // the writing mark arrives only then
     }
     ImGui::SetNextItemWidth(item_width(sight, width));
-    ImGui::PushID(label);
+    ImGui::PushID(label.data(), label.data() + label.size());
     const bool entered = ImGui::InputText(
         "##field", value.data(), value.capacity() + 1,
         ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_EnterReturnsTrue, grow, &value);
@@ -98,9 +98,9 @@ bool field(const Sight& sight, const char* label, std::string& value, double wid
     return entered;
 }
 
-void notes_field(const Sight& sight, const char* label, std::string& value) {
+void notes_field(const Sight& sight, std::string_view label, std::string& value) {
     label_line(sight, label);
-    ImGui::PushID(label);
+    ImGui::PushID(label.data(), label.data() + label.size());
     ImGui::InputTextMultiline("##notes", value.data(), value.capacity() + 1,
                               {item_width(sight, 0.0), sight.look.px(86)},
                               ImGuiInputTextFlags_CallbackResize, grow, &value);
@@ -108,11 +108,11 @@ void notes_field(const Sight& sight, const char* label, std::string& value) {
     note_item(sight, "[" + std::string(label) + "]");
 }
 
-bool drop_down(const Sight& sight, const char* label, std::span<const std::string> all,
+bool drop_down(const Sight& sight, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width) {
     label_line(sight, label);
     ImGui::SetNextItemWidth(item_width(sight, width));
-    ImGui::PushID(label);
+    ImGui::PushID(label.data(), label.data() + label.size());
     bool changed = false;
     const char* shown = chosen < all.size() ? all[chosen].c_str() : "";
     const bool open = ImGui::BeginCombo("##choice", shown);
@@ -136,7 +136,27 @@ bool drop_down(const Sight& sight, const char* label, std::span<const std::strin
     return changed;
 }
 
+bool flow_choice(const Sight& sight, std::string_view label, std::span<const std::string> all,
+                 std::size_t& chosen) {
+    label_line(sight, label);
+    ImGui::PushID(label.data(), label.data() + label.size());
+    bool changed = false;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (flow_press(sight, all[i], {}, i == chosen ? Stress::chosen : Stress::plain, i > 0)) {
+            changed = i != chosen;
+            chosen = i;
+        }
+    }
+    ImGui::PopID();
+    return changed;
+}
+
 bool flow_press(const Sight& sight, std::string_view label, std::string_view key, bool strong,
+                bool same_line) {
+    return flow_press(sight, label, key, strong ? Stress::strong : Stress::plain, same_line);
+}
+
+bool flow_press(const Sight& sight, std::string_view label, std::string_view key, Stress stress,
                 bool same_line) {
     const ImguiCanvas canvas = sight.canvas();
     const double scale = sight.look.scale;
@@ -152,7 +172,7 @@ bool flow_press(const Sight& sight, std::string_view label, std::string_view key
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const plot::Point corner = point(at);
     return press(sight, label, {corner.x, corner.y, corner.x + width, corner.y + 42.0 * scale}, key,
-                 strong ? Stress::strong : Stress::plain);
+                 stress);
 }
 
 bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,

@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/sight.hpp"
+#include "screen/parts.hpp"
 
 #include <span>
 #include <string>
@@ -25,17 +25,24 @@ void faint_text(const Sight& sight, std::string_view words);
 void complaint(const Sight& sight, std::string_view words);
 
 /// One line of writing; true when Enter was pressed in it. `width` in px at 1280 × 800, 0: all.
-bool field(const Sight& sight, const char* label, std::string& value, double width = 0.0,
+bool field(const Sight& sight, std::string_view label, std::string& value, double width = 0.0,
            bool wants_focus = false);
 /// Several lines of writing.
-void notes_field(const Sight& sight, const char* label, std::string& value);
+void notes_field(const Sight& sight, std::string_view label, std::string& value);
 /// One of a list; true when another was chosen.
-bool drop_down(const Sight& sight, const char* label, std::span<const std::string> all,
+bool drop_down(const Sight& sight, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width = 0.0);
+
+/// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen while
+/// `chosen` is none of them.
+bool flow_choice(const Sight& sight, std::string_view label, std::span<const std::string> all,
+                 std::size_t& chosen);
 
 /// A button in the flow; `same_line` sets it beside the one before where there is room.
 bool flow_press(const Sight& sight, std::string_view label, std::string_view key = {},
                 bool strong = false, bool same_line = false);
+bool flow_press(const Sight& sight, std::string_view label, std::string_view key, Stress stress,
+                bool same_line);
 
 /// A row of a list with a second, fainter line; true when pressed.
 bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,

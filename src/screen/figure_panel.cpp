@@ -17,21 +17,22 @@ using plot::Weight;
 std::string_view how_to_find(int number) {
     switch (number) {
     case 1:
-        return "Hold at the middle, strike the edge of a bout at its widest.";
+        return say("Hold at the middle, strike the edge of a bout at its widest.");
     case 2:
-        return "Hold a nodal line a quarter in from an end, strike the middle of an end.";
+        return say("Hold a nodal line a quarter in from an end, strike the middle of an end.");
     case 5:
-        return "Hold on the ring near the upper bout's edge, strike the centre.";
+        return say("Hold on the ring near the upper bout's edge, strike the centre.");
     default:
-        return "Strike elsewhere on the plate.";
+        return say("Strike elsewhere on the plate.");
     }
 }
 
 std::string certainty(const modes::ModeName& name) {
     if (name.by_maker) {
-        return "named by you";
+        return std::string(say("named by you"));
     }
-    return name.confidence >= 0.95 ? "sure" : base::fixed(100.0 * name.confidence, 0) + " % sure";
+    return name.confidence >= 0.95 ? std::string(say("sure"))
+                                   : say("{} % sure", figure(100.0 * name.confidence, 0));
 }
 
 /// How a mode moved against something, or in words why that is not known.
@@ -55,13 +56,13 @@ void draw_moved(const Sight& sight, const Box& box, const Moved& moved) {
         return;
     }
     const double height = k_delta * scale;
-    const std::string figure = base::signed_fixed(*moved.hz, 1);
-    const double width = canvas.measure(figure, height, Weight::bold).width;
+    const std::string change = signed_figure(*moved.hz, 1);
+    const double width = canvas.measure(change, height, Weight::bold).width;
     const plot::Colour ink = moved.matters ? p.ink : p.faint_ink;
-    line(canvas, figure, take_left(rest, width + 8.0 * scale),
+    line(canvas, change, take_left(rest, width + 8.0 * scale),
          {.colour = ink, .height = height, .weight = Weight::bold});
     const std::string sd =
-        moved.hz_sd ? "\u00b1 " + base::fixed(2.0 * *moved.hz_sd, 1) : std::string();
+        moved.hz_sd ? "\u00b1 " + figure(2.0 * *moved.hz_sd, 1) : std::string();
     line(canvas, sd, rest, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
@@ -95,24 +96,24 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     if (!mode.now) {
         line(canvas, "\u2013", figure_box,
              {.colour = p.faint_ink, .height = k_figure * scale, .weight = Weight::bold});
-        line(canvas, "not found yet", take_top(rest, 26.0 * scale),
+        line(canvas, say("not found yet"), take_top(rest, 26.0 * scale),
              {.colour = p.ink, .height = k_lead * scale});
         paragraph(canvas, how_to_find(mode.number), rest, k_body * scale, p.faint_ink);
         return;
     }
     const modes::Mode& now = mode.now->mode;
-    const std::string hz = base::fixed(now.frequency_hz, 1);
+    const std::string hz = figure(now.frequency_hz, 1);
     const double width = canvas.measure(hz, k_figure * scale, Weight::bold).width;
     line(canvas, hz, take_left(figure_box, std::min(width + 8.0 * scale, figure_box.width())),
          {.colour = p.ink, .height = k_figure * scale, .weight = Weight::bold});
     figure_box.top += 34.0 * scale;
     line(canvas, "Hz", figure_box, {.colour = p.faint_ink, .height = k_lead * scale});
 
-    const std::string spread = now.taps > 1 ? "spread \u00b1 " + base::fixed(now.spread_hz, 2) +
-                                                  " Hz over " + std::to_string(now.taps) + " taps"
-                                            : std::string("one tap: spread not known");
+    const std::string spread = now.taps > 1 ? say("spread \u00b1 {} Hz over {} taps",
+                                                  figure(now.spread_hz, 2), now.taps)
+                                            : std::string(say("one tap: spread not known"));
     Box facts = take_top(rest, 26.0 * scale);
-    line(canvas, "Q " + base::fixed(now.q, 0), take_right(facts, 70.0 * scale),
+    line(canvas, "Q " + figure(now.q, 0), take_right(facts, 70.0 * scale),
          {.colour = p.ink,
           .height = k_lead * scale,
           .across = Across::right,
@@ -123,9 +124,9 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     canvas.box({rest.left, rest.top, rest.right, rest.top + scale}, p.line, 0.0);
     rest.top += 6.0 * scale;
     const Box last = take_left(rest, 0.5 * rest.width());
-    Moved moved{.against = "since last session", .hz = {}, .hz_sd = {}, .otherwise = "not known"};
+    Moved moved{.against = say("since last session"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
     if (sight.now.plate->history.sessions.size() < 2) {
-        moved.otherwise = "the first";
+        moved.otherwise = say("the first");
     }
     if (const auto& since = mode.since_last) {
         moved.hz = since->hz;
@@ -133,9 +134,9 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
         moved.matters = std::abs(since->hz) > 2.0 * since->hz_sd;
     }
     draw_moved(sight, last, moved);
-    moved = {.against = "against the reference", .hz = {}, .hz_sd = {}, .otherwise = "not known"};
+    moved = {.against = say("against the reference"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
     if (!sight.now.plate->reference) {
-        moved.otherwise = "none chosen";
+        moved.otherwise = say("none chosen");
     }
     if (const auto& against = mode.against_reference) {
         moved.hz = against->hz;

@@ -50,8 +50,17 @@ bool entered(const Sight& sight) {
     return ImGui::IsItemFocused() && ImGui::GetIO().NavVisible && sight.keys.take(Key::enter);
 }
 
-bool press(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
-           Stress stress) {
+namespace {
+
+plot::Colour label_ink(const plot::Palette& p, Stress stress) {
+    return stress == Stress::strong ? p.on_accent : p.ink;
+}
+Weight label_weight(Stress stress) {
+    return stress == Stress::plain ? Weight::regular : Weight::bold;
+}
+
+/// A button's ground, without its label; true when it was pressed.
+bool press_ground(const Sight& sight, std::string_view label, const Box& box, Stress stress) {
     const plot::Palette& p = sight.palette();
     const Look& look = sight.look;
     ImGui::SetCursorScreenPos(vec({box.left, box.top}));
@@ -78,10 +87,40 @@ bool press(const Sight& sight, std::string_view label, const Box& box, std::stri
             vec({box.left - 2.0, box.top - 2.0}), vec({box.right + 2.0, box.bottom + 2.0}),
             packed(p.accent), static_cast<float>(corner) + 2.0F, 0, look.px(2.5));
     }
-    const plot::Colour ink = strong ? p.on_accent : p.ink;
+    return pressed;
+}
+
+} // namespace
+
+bool press_door(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
+                Stress stress) {
+    const bool pressed = press_ground(sight, label, box, stress);
+    const double scale = sight.look.scale;
+    const plot::Colour ink = label_ink(sight.palette(), stress);
+    ImguiCanvas canvas = sight.canvas();
+    const Box words{box.left + 4.0 * scale, box.bottom - 32.0 * scale, box.right - 4.0 * scale,
+                    box.bottom - 6.0 * scale};
+    line(canvas, label, words,
+         {.colour = ink,
+          .height = k_body * scale,
+          .across = Across::centre,
+          .weight = label_weight(stress)});
+    const double cap_width =
+        canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
+    key_cap(canvas, sight.look,
+            {0.5 * (box.left + box.right - cap_width), box.top + 17.0 * scale}, key, ink);
+    return pressed;
+}
+
+bool press(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
+           Stress stress) {
+    const bool pressed = press_ground(sight, label, box, stress);
+    const Look& look = sight.look;
+    const plot::Colour ink = label_ink(sight.palette(), stress);
     const double height = k_body * look.scale;
     const double middle = 0.5 * (box.top + box.bottom);
-    const Weight weight = stress == Stress::plain ? Weight::regular : Weight::bold;
+    const Weight weight = label_weight(stress);
+    ImguiCanvas canvas = sight.canvas();
     const double label_width = canvas.measure(label, height, weight).width;
     const double cap_width =
         key.empty() ? 0.0
@@ -187,7 +226,7 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
 
 void invite_to_plates(const Sight& sight, const Box& area, std::string_view title,
                       std::string_view text) {
-    if (invitation(sight, area, title, text, "Go to the plates", "F4")) {
+    if (invitation(sight, area, title, text, say("Go to the plates"), "F4")) {
         sight.place = Place::plates;
     }
 }

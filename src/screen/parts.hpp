@@ -26,6 +26,10 @@ bool entered(const Sight& sight);
 bool press(const Sight& sight, std::string_view label, const plot::Box& box,
            std::string_view key = {}, Stress stress = Stress::plain);
 
+/// The same, tall, with the key's cap above the label: a door to a place of the window.
+bool press_door(const Sight& sight, std::string_view label, const plot::Box& box,
+                std::string_view key, Stress stress);
+
 /// A small cap with a key's name, its left at `at`, vertically centred; gives its width.
 double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
                plot::Colour colour);

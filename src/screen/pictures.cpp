@@ -1,12 +1,16 @@
 #include "screen/pictures.hpp"
 
 #include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 namespace platewright::screen {
 namespace {
+
+using wording::figure;
+using wording::say;
 
 constexpr double k_weakest_signpost_db = -35.0;
 constexpr std::size_t k_most_unnamed = 6; // signposts; more would hide the named ones
@@ -33,9 +37,9 @@ plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& ba
 }
 
 plot::ModePost post(const modes::Mode& mode, std::optional<int> number) {
-    const std::string hz = base::fixed(mode.frequency_hz, number ? 1 : 0);
+    const std::string hz = figure(mode.frequency_hz, number ? 1 : 0);
     return {mode.frequency_hz, number.value_or(0),
-            number ? "mode " + std::to_string(*number) + "  " + hz : hz};
+            number ? say("mode {}", *number) + "  " + hz : hz};
 }
 
 /// Named modes, and the strongest of the others.

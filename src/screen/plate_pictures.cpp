@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "modes/mode.hpp"
+#include "wording/say.hpp"
 
 #include <array>
 #include <cmath>
@@ -9,6 +10,9 @@
 
 namespace platewright::screen {
 namespace {
+
+using wording::figure;
+using wording::say;
 
 plot::Point to_plot(plate::Point p) { return {p.x_mm, p.y_mm}; }
 
@@ -58,17 +62,17 @@ plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
 
 plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_piece) {
     plot::PlatePicture picture = bare_picture(review.model->form(), two_piece);
-    picture.quantity = "thickness, mm";
+    picture.quantity = say("thickness, mm");
     picture.field = field_on(*review.model);
     for (const plate::Point p : review.model->points()) {
         picture.field.values.push_back(review.map.thickness_mm(p));
     }
     const plate::ThicknessFacts& facts = review.facts;
     picture.marks.push_back({to_plot(facts.thinnest),
-                             "thinnest " + base::fixed(facts.thinnest_mm, 2), plot::Shape::triangle,
+                             say("thinnest {}", figure(facts.thinnest_mm, 2)), plot::Shape::triangle,
                              true});
     picture.marks.push_back(
-        {to_plot(facts.next_reading), "read here next", plot::Shape::ring, true});
+        {to_plot(facts.next_reading), std::string(say("read here next")), plot::Shape::ring, true});
     for (const plate::ThicknessReading& reading : review.map.readings()) {
         picture.marks.push_back({to_plot(reading.at), {}, plot::Shape::disc, false});
     }
@@ -78,7 +82,7 @@ plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_p
 plot::PlatePicture stroke_picture(const trends::PlateStudy& study, int mode, bool two_piece) {
     plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
     picture.shading = plot::Shading::about_zero;
-    picture.quantity = "Hz a stroke";
+    picture.quantity = say("Hz a stroke");
     picture.field = field_on(*study.model, study.stroke_hz.col(mode));
     return picture;
 }
@@ -94,7 +98,7 @@ plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, doub
     out /= out.cwiseAbs().maxCoeff();
     plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
     picture.shading = plot::Shading::about_zero;
-    picture.quantity = "motion";
+    picture.quantity = say("motion");
     picture.low = -1.0;
     picture.high = 1.0;
     picture.field = field_on(*study.model, std::cos(2.0 * std::numbers::pi * phase) * out);
@@ -104,7 +108,7 @@ plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, doub
 plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::VectorXd& removal_mm,
                                 bool two_piece) {
     plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
-    picture.quantity = "to take off, mm";
+    picture.quantity = say("to take off, mm");
     picture.low = 0.0;
     picture.field = field_on(*study.model, removal_mm);
     return picture;
@@ -116,7 +120,7 @@ std::string mode_label(const trends::PlateStudy& study, int mode) {
             return modes::mode_text(name.number);
         }
     }
-    return "no. " + base::fixed(mode + 1, 0) + " of the model";
+    return say("no. {} of the model", mode + 1);
 }
 
 } // namespace platewright::screen

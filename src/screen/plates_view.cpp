@@ -50,7 +50,7 @@ ledger::Id highest_id(const bench::Snapshot& now) {
 
 std::string summary_line(const ledger::PlateSummary& plate) {
     std::string words =
-        std::to_string(plate.sessions) + (plate.sessions == 1 ? " session" : " sessions");
+        say_count(plate.sessions, "{} session", "{} sessions");
     if (plate.newest) {
         words += ", " + base::local_date(plate.newest->begun) + ", " +
                  std::string(modes::to_text(plate.newest->stage));
@@ -73,10 +73,10 @@ void PlatesView::draw(const Sight& sight, Box area) {
     keys(sight);
     const bool nothing = !sight.now.instruments || sight.now.instruments->empty();
     if (nothing && std::holds_alternative<std::monostate>(draft_)) {
-        if (invitation(sight, area, "An empty ledger",
-                       "Everything begins with an instrument: a label, its kind, and then its top "
-                       "and back as you come to work on them.",
-                       "Enter an instrument", "I")) {
+        if (invitation(sight, area, say("An empty ledger"),
+                       say("Everything begins with an instrument: a label, its kind, and then its "
+                           "top and back as you come to work on them."),
+                       say("Enter an instrument"), "I")) {
             begin(InstrumentDraft(ledger::InstrumentRecord{}));
         }
         return;
@@ -89,9 +89,10 @@ void PlatesView::draw(const Sight& sight, Box area) {
     } else if (sight.now.plate) {
         open_plate(sight);
     } else {
-        heading(sight, "No plate on the bench");
+        heading(sight, say("No plate on the bench"));
         text(sight,
-             "Choose a plate at the left, or give an instrument its first one: it comes onto the bench, and its sessions show here.");
+             say("Choose a plate at the left, or give an instrument its first one: it comes onto "
+                 "the bench, and its sessions show here."));
     }
 }
 
@@ -124,8 +125,8 @@ void PlatesView::keys(const Sight& sight) {
 
 void PlatesView::list(const Sight& sight, const Box& box) {
     const Page page("all", box);
-    field(sight, "look for: label, kind, wood", search_);
-    if (flow_press(sight, "New instrument", "I")) {
+    field(sight, say("look for: label, kind, wood"), search_);
+    if (flow_press(sight, say("New instrument"), "I")) {
         begin(InstrumentDraft(ledger::InstrumentRecord{}));
     }
     if (!sight.now.instruments) {
@@ -139,8 +140,9 @@ void PlatesView::list(const Sight& sight, const Box& box) {
         }
     }
     if (!any) {
-        faint_text(sight, sight.now.instruments->empty() ? "Nothing here yet: begin with a new instrument."
-                                                         : "Nothing in the ledger answers to these words.");
+        faint_text(sight, sight.now.instruments->empty()
+                              ? say("Nothing here yet: begin with a new instrument.")
+                              : say("Nothing in the ledger answers to these words."));
     }
 }
 
@@ -148,7 +150,7 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
     const ledger::InstrumentRecord& instrument = summary.instrument;
     ImGui::PushID(static_cast<int>(instrument.id));
     if (row(sight, 0, instrument.label + ", " + kind_text(instrument.kind),
-            summary.plates.empty() ? "no plates yet; press to change" : "press to change", false)) {
+            summary.plates.empty() ? say("no plates yet; press to change") : say("press to change"), false)) {
         begin(InstrumentDraft(instrument));
     }
     for (const ledger::PlateSummary& plate : summary.plates) {
@@ -164,7 +166,7 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
         }
         ImGui::PopID();
     }
-    if (row(sight, 1, "+ a plate of this instrument", {}, false, 26.0)) {
+    if (row(sight, 1, say("+ a plate of this instrument"), {}, false, 26.0)) {
         ledger::PlateRecord plate;
         plate.instrument = instrument.id;
         begin(PlateDraft(plate));
@@ -212,33 +214,33 @@ void PlatesView::open_plate(const Sight& sight) {
     const ledger::PlateHistory& history = sight.now.plate->history;
     const ledger::PlateRecord& plate = history.plate;
     heading(sight, plate_name(history.instrument, plate));
-    std::string facts = kind_text(history.instrument.kind) + " " + part_text(plate.part);
+    std::string facts = what_plate(history.instrument.kind, plate.part);
     if (!plate.wood.empty()) {
         facts += ", " + plate.wood;
     }
     if (plate.density_kg_m3) {
-        facts += ", " + base::fixed(*plate.density_kg_m3, 0) + " kg/m\u00b3";
+        facts += ", " + figure(*plate.density_kg_m3, 0) + " kg/m\u00b3";
     }
     text(sight, facts);
     if (!plate.notes.empty()) {
         faint_text(sight, plate.notes);
     }
-    if (flow_press(sight, "Tap it", "F1", true)) {
+    if (flow_press(sight, say("Tap it"), "F1", true)) {
         sight.place = Place::bench;
     }
-    if (flow_press(sight, "New session", "N", false, true)) {
+    if (flow_press(sight, say("New session"), "N", false, true)) {
         begin_session(sight);
         sight.place = Place::bench;
     }
-    if (flow_press(sight, "Change", {}, false, true)) {
+    if (flow_press(sight, say("Change"), {}, false, true)) {
         begin(PlateDraft(plate));
     }
-    if (flow_press(sight, "New plate", "P", false, true)) {
+    if (flow_press(sight, say("New plate"), "P", false, true)) {
         ledger::PlateRecord fresh_plate;
         fresh_plate.instrument = history.instrument.id;
         begin(PlateDraft(fresh_plate));
     }
-    if (flow_press(sight, "Put away", {}, false, true)) {
+    if (flow_press(sight, say("Put away"), {}, false, true)) {
         away_.put(sight, "plate", plate.id, plate.label);
     }
     if (auto correction = sessions_.draw(sight, away_)) {

@@ -17,8 +17,8 @@ void read_out(const Sight& sight, const plot::Frame& frame) {
     ImguiCanvas canvas = sight.canvas();
     canvas.box({at.x - 0.5 * scale, frame.inside.top, at.x + 0.5 * scale, frame.inside.bottom},
                p.accent, 0.0);
-    const std::string words = base::fixed(frame.across.value(at.x), 1) + " Hz, " +
-                              base::signed_fixed(frame.up.value(at.y), 0) + " dB";
+    const std::string words = figure(frame.across.value(at.x), 1) + " Hz, " +
+                              signed_figure(frame.up.value(at.y), 0) + " dB";
     const double height = k_body * scale;
     const double width = canvas.measure(words, height, plot::Weight::bold).width;
     // In the corner the pointer is not in.

@@ -13,14 +13,14 @@ std::string session_line(const ledger::SessionHistory& session) {
         return tap.verdict == taps::Verdict::accepted;
     });
     std::string words =
-        std::to_string(good) + " good taps of " + std::to_string(session.taps.size());
+        say("{} good taps of {}", good, session.taps.size());
     if (session.session.mass_g) {
-        words += ", " + base::fixed(*session.session.mass_g, 1) + " g";
+        words += ", " + figure(*session.session.mass_g, 1) + " g";
     }
     for (const ledger::ModeRecord& mode : session.modes) {
         if (mode.name) {
-            words += ", mode " + std::to_string(mode.name->number) + " " +
-                     base::fixed(mode.mode.frequency_hz, 1);
+            words += ", " + say("mode {}", mode.name->number) + " " +
+                     figure(mode.mode.frequency_hz, 1);
         }
     }
     return words;
@@ -35,7 +35,7 @@ void PutAway::put(const Sight& sight, const std::string& table, ledger::Id id,
 }
 
 void PutAway::draw_back(const Sight& sight) {
-    if (last_ && flow_press(sight, "Put " + last_->name + " back")) {
+    if (last_ && flow_press(sight, say("Put {} back", last_->name))) {
         sight.send(bench::command::Unbin{last_->table, last_->id});
         last_.reset();
     }
@@ -44,14 +44,14 @@ void PutAway::draw_back(const Sight& sight) {
 std::optional<SessionDraft> SessionList::draw(const Sight& sight, PutAway& away) {
     std::optional<SessionDraft> correction;
     const auto& all = sight.now.plate->history.sessions;
-    heading(sight, "Sessions");
+    heading(sight, say("Sessions"));
     away.draw_back(sight);
     if (all.empty()) {
-        faint_text(sight, "None yet. N begins the first.");
+        faint_text(sight, say("None yet. N begins the first."));
     }
     for (std::size_t i = all.size(); i-- > 0;) {
         const ledger::SessionRecord& session = all[i].session;
-        const std::string name = "session " + std::to_string(i + 1);
+        const std::string name = say("session {}", i + 1);
         const std::string main = std::to_string(i + 1) + ":  " +
                                  base::local_date_time(session.begun) + ", " +
                                  std::string(modes::to_text(session.stage));
@@ -77,26 +77,26 @@ std::optional<SessionDraft> SessionList::buttons(const Sight& sight,
         faint_text(sight, session.notes);
     }
     ImGui::Dummy({sight.look.px(14), 1.0F});
-    if (flow_press(sight, "Onto the bench", {}, true, true)) {
+    if (flow_press(sight, say("Onto the bench"), {}, true, true)) {
         sight.send(bench::command::OpenSession{session.id});
         sight.place = Place::bench;
     }
-    if (flow_press(sight, "Correct", {}, false, true)) {
+    if (flow_press(sight, say("Correct"), {}, false, true)) {
         correction.emplace(session);
     }
     const auto& references = sight.now.references;
     const auto own = std::find_if(references.begin(), references.end(),
                                   [&](const auto& r) { return r.session == session.id; });
     if (own == references.end()) {
-        if (flow_press(sight, "Make it a reference", {}, false, true)) {
+        if (flow_press(sight, say("Make it a reference"), {}, false, true)) {
             const ledger::PlateHistory& history = sight.now.plate->history;
             sight.send(bench::command::AddReference{
                 session.id, plate_name(history.instrument, history.plate) + ", " + name});
         }
-    } else if (flow_press(sight, "No longer a reference", {}, false, true)) {
+    } else if (flow_press(sight, say("No longer a reference"), {}, false, true)) {
         sight.send(bench::command::RemoveReference{own->id});
     }
-    if (flow_press(sight, "Put away", {}, false, true)) {
+    if (flow_press(sight, say("Put away"), {}, false, true)) {
         away.put(sight, "session", session.id, name);
     }
     ImGui::PopID();

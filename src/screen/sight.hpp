@@ -4,13 +4,21 @@
 #include "screen/imgui_canvas.hpp"
 #include "screen/keys.hpp"
 #include "screen/look.hpp"
+#include "screen/wishes.hpp"
+#include "wording/say.hpp"
 
 #include <functional>
 
 namespace platewright::screen {
 
-/// The places of the window, in the order of their keys F1 to F5.
-enum class Place { bench, drift, beside, plates, sound };
+// What is said comes from the catalogue, in the maker's language and with his decimal mark.
+using wording::figure;
+using wording::say;
+using wording::say_count;
+using wording::signed_figure;
+
+/// The places of the window, in the order of their keys F1 to F6.
+enum class Place { bench, drift, beside, plates, sound, settings };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.
@@ -20,6 +28,7 @@ struct Sight {
     const Look& look;
     Keys& keys;
     Place& place; // where the maker is; a view may send him elsewhere
+    Wishes& wishes;
     int& owed;    // pictures wanted after this one, for what takes effect only then
 
     const plot::Palette& palette() const { return *look.palette; }

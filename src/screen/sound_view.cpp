@@ -37,35 +37,36 @@ void SoundView::draw(const Sight& sight, Box area) const {
 void SoundView::devices(const Sight& sight, const Box& box) const {
     const Page page("inputs", box);
     const bench::Snapshot& now = sight.now;
-    heading(sight, "Microphone or input");
+    heading(sight, say("Microphone or input"));
     if (now.inputs.empty()) {
-        text(sight, "No input is to be seen. Plug a microphone in, then look again; plates already "
-                    "tapped can be read meanwhile.");
+        text(sight, say("No input is to be seen. Plug a microphone in, then look again; plates "
+                        "already tapped can be read meanwhile."));
     }
     int id = 0;
     for (const audio::Device& device : now.inputs) {
         const bool chosen = &device == chosen_device(now);
-        const std::string second = std::to_string(device.channels) +
-                                   (device.channels == 1 ? " channel, " : " channels, ") +
-                                   base::fixed(device.default_rate_hz / 1000.0, 1) + " kHz" +
-                                   (device.is_default ? ", the system's own choice" : "");
+        const std::string second = say_count(device.channels, "{} channel", "{} channels") + ", " +
+                                   figure(device.default_rate_hz / 1000.0, 1) + " kHz" +
+                                   (device.is_default
+                                        ? ", " + std::string(say("the system's own choice"))
+                                        : std::string());
         if (row(sight, ++id, device.name, second, chosen) && !chosen) {
             sight.send(bench::command::ChooseInput{{device.name, 0.0, 0}});
         }
     }
-    if (flow_press(sight, "Look again", "R") || sight.keys.take(U'r')) {
+    if (flow_press(sight, say("Look again"), "R") || sight.keys.take(U'r')) {
         sight.send(bench::command::RefreshInputs{});
     }
 
     std::vector<std::string> rates;
     for (const double rate : k_rates_hz) {
-        rates.push_back(rate == 0.0 ? std::string("the input's own")
-                                    : base::fixed(rate / 1000.0, 1) + " kHz");
+        rates.push_back(rate == 0.0 ? std::string(say("the input's own"))
+                                    : figure(rate / 1000.0, 1) + " kHz");
     }
     auto rate = static_cast<std::size_t>(
         std::find(k_rates_hz.begin(), k_rates_hz.end(), now.chosen.sample_rate_hz) -
         k_rates_hz.begin());
-    if (drop_down(sight, "sample rate", rates, rate, 240)) {
+    if (drop_down(sight, say("sample rate"), rates, rate, 240)) {
         audio::InputChoice choice = now.chosen;
         choice.sample_rate_hz = k_rates_hz.at(rate);
         sight.send(bench::command::ChooseInput{choice});
@@ -76,7 +77,7 @@ void SoundView::devices(const Sight& sight, const Box& box) const {
         channels.push_back(std::to_string(i + 1));
     }
     auto channel = static_cast<std::size_t>(now.chosen.channel);
-    if (drop_down(sight, "channel", channels, channel, 240)) {
+    if (drop_down(sight, say("channel"), channels, channel, 240)) {
         audio::InputChoice choice = now.chosen;
         choice.channel = static_cast<int>(channel);
         sight.send(bench::command::ChooseInput{choice});
@@ -90,15 +91,15 @@ void SoundView::level(const Sight& sight, Box box) const {
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
     box = inset(box, 18.0 * scale);
-    line(canvas, "Level", take_top(box, 32.0 * scale),
+    line(canvas, say("Level"), take_top(box, 32.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
     const bool running = input.state == bench::InputState::running;
-    const std::string figure = running && meter_steps(input.level_dbfs) > 0
-                                   ? base::signed_fixed(input.level_dbfs, 0)
+    const std::string level_text = running && meter_steps(input.level_dbfs) > 0
+                                   ? signed_figure(input.level_dbfs, 0)
                                    : "\u2013";
     Box figures = take_top(box, 104.0 * scale);
-    const double width = canvas.measure(figure, k_figure * scale, Weight::bold).width;
-    line(canvas, figure, take_left(figures, width + 10.0 * scale),
+    const double width = canvas.measure(level_text, k_figure * scale, Weight::bold).width;
+    line(canvas, level_text, take_left(figures, width + 10.0 * scale),
          {.colour = p.ink, .height = k_figure * scale, .weight = Weight::bold});
     figures.top += 34.0 * scale;
     line(canvas, "dBFS", figures, {.colour = p.faint_ink, .height = k_lead * scale});
@@ -108,26 +109,29 @@ void SoundView::level(const Sight& sight, Box box) const {
     line(canvas, "0", ends,
          {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
     take_top(box, 10.0 * scale);
-    const auto say = [&](std::string_view words, plot::Colour ink, Weight weight) {
+    const auto tell = [&](std::string_view words, plot::Colour ink, Weight weight) {
         box.top += paragraph(canvas, words, box, k_body * scale, ink, weight) + 8.0 * scale;
     };
     if (!input.trouble.empty()) {
-        say(input.trouble, p.on_bad, Weight::bold);
+        tell(input.trouble, p.on_bad, Weight::bold);
     }
     if (running) {
-        say("The room is at " + base::signed_fixed(input.noise_dbfs, 0) +
-                " dBFS, marked in the meter. A strike should stand 30 dB above it and stay below "
-                "the last step.",
+        tell(say("The room is at {} dBFS, marked in the meter. A strike should stand 30 dB above it "
+                 "and stay below the last step.",
+                 signed_figure(input.noise_dbfs, 0)),
             p.ink, Weight::regular);
-        say(input.overruns == 0
-                ? std::string("No sound was lost since listening began.")
-                : "Sound was lost " + std::to_string(input.overruns) +
-                      " times since listening began: close other programs, or choose a lower rate.",
+        tell(input.overruns == 0
+                 ? std::string(say("No sound was lost since listening began."))
+                 : say_count(input.overruns,
+                             "Sound was lost {} time since listening began: close other programs, "
+                             "or choose a lower rate.",
+                             "Sound was lost {} times since listening began: close other "
+                             "programs, or choose a lower rate."),
             input.overruns == 0 ? p.faint_ink : p.on_bad, Weight::regular);
     }
-    say("Turn off automatic gain, noise suppression and echo cancelling for this input in the "
-        "system's sound settings: they bend the decay that is measured here. Small phone "
-        "microphones hear little below 100 Hz.",
+    tell(say("Turn off automatic gain, noise suppression and echo cancelling for this input in the "
+             "system's sound settings: they bend the decay that is measured here. Small phone "
+             "microphones hear little below 100 Hz."),
         p.faint_ink, Weight::regular);
 }
 

@@ -22,16 +22,16 @@ constexpr int k_limit_steps = 23; // the last step: at full scale
 std::string state_text(const bench::InputStatus& input) {
     switch (input.state) {
     case bench::InputState::off:
-        return "not listening";
+        return std::string(say("not listening"));
     case bench::InputState::missing:
-        return "no such input";
+        return std::string(say("no such input"));
     case bench::InputState::lost:
-        return "input lost: comes back by itself";
+        return std::string(say("input lost: comes back by itself"));
     case bench::InputState::running:
         break;
     }
-    return input.name + ", " + base::fixed(input.sample_rate_hz / 1000.0, 1) + " kHz, channel " +
-           std::to_string(input.channel + 1);
+    return say("{}, {} kHz, channel {}", input.name, figure(input.sample_rate_hz / 1000.0, 1),
+               input.channel + 1);
 }
 
 } // namespace
@@ -80,35 +80,34 @@ void draw_status(const Sight& sight, const Box& box) {
     take_left(rest, 12.0 * scale);
     const bool running = input.state == bench::InputState::running;
     const std::string level =
-        running ? base::signed_fixed(k_lowest_dbfs + k_step_db * meter_steps(input.level_dbfs), 0) +
+        running ? signed_figure(k_lowest_dbfs + k_step_db * meter_steps(input.level_dbfs), 0) +
                       " dBFS"
                 : std::string("\u2013 dBFS");
     line(canvas, level, take_left(rest, 96.0 * scale),
          {.colour = p.ink, .height = k_body * scale, .weight = Weight::bold});
-    if (press(sight, running ? "Stop listening" : "Listen", take_right(rest, 168.0 * scale), "L",
+    if (press(sight, running ? say("Stop listening") : say("Listen"), take_right(rest, 168.0 * scale), "L",
               running ? Stress::plain : Stress::strong) ||
         sight.keys.take(U'l')) {
         sight.send(bench::command::Listen{!running});
     }
     take_right(rest, 14.0 * scale);
     if (sight.now.ledger_read_only) {
-        line(canvas, "Ledger is read-only", take_right(rest, 170.0 * scale),
+        line(canvas, say("Ledger is read-only"), take_right(rest, 170.0 * scale),
              {.colour = p.on_bad,
               .height = k_body * scale,
               .across = Across::right,
               .weight = Weight::bold});
     }
     if (input.overruns > 0) {
-        const std::string lost = "sound lost " + std::to_string(input.overruns) +
-                                 (input.overruns == 1 ? " time" : " times");
+        const std::string lost = say_count(input.overruns, "sound lost {} time", "sound lost {} times");
         line(canvas, lost, take_right(rest, 170.0 * scale),
              {.colour = p.on_bad, .height = k_body * scale, .across = Across::right});
     } else if (running) {
-        line(canvas, "no sound lost", take_right(rest, 108.0 * scale),
+        line(canvas, say("no sound lost"), take_right(rest, 108.0 * scale),
              {.colour = p.faint_ink, .height = k_body * scale, .across = Across::right});
     }
     if (input.clipped) {
-        line(canvas, "full scale!", take_left(rest, 96.0 * scale),
+        line(canvas, say("full scale!"), take_left(rest, 96.0 * scale),
              {.colour = p.on_bad, .height = k_body * scale, .weight = Weight::bold});
     }
     line(canvas, running || input.trouble.empty() ? state_text(input) : input.trouble, rest, plain);

@@ -56,6 +56,8 @@ std::optional<Key> key_of(int code) {
         return Key::f4;
     case GLFW_KEY_F5:
         return Key::f5;
+    case GLFW_KEY_F6:
+        return Key::f6;
     case GLFW_KEY_F11:
         return Key::f11;
     case GLFW_KEY_ESCAPE:
@@ -154,8 +156,8 @@ private:
         const char* detail = nullptr;
         glfwGetError(&detail);
         return base::Failure(
-            "No window can be opened here. Start it on a desktop with OpenGL 3.2, "
-            "or use a command, such as platewright listen; the ledger is untouched.",
+            std::string(say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
+                            "use a command, such as platewright listen; the ledger is untouched.")),
             detail != nullptr ? detail : "");
     }
     GLFWwindow* window_ = nullptr;

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <optional>
 #include <string>
 
@@ -22,21 +23,72 @@ std::optional<std::filesystem::path> wishes_path() {
     return std::nullopt;
 }
 
+/// The file's lines: a name and a value each. What is missing or out of range is as made.
+class Lines {
+public:
+    explicit Lines(std::istream& in) {
+        std::string name;
+        std::string value;
+        while (in >> name >> value) {
+            values_[name] = value;
+        }
+    }
+    std::string word(const char* name) const {
+        const auto found = values_.find(name);
+        return found == values_.end() ? std::string() : found->second;
+    }
+    void yes_no(const char* name, bool& value) const {
+        const std::string said = word(name);
+        value = said.empty() ? value : said == "yes";
+    }
+    void number(const char* name, double& value, double low, double high) const {
+        value = std::clamp(base::parse_number(word(name)).value_or(value), low, high);
+    }
+    void whole(const char* name, int& value, int low, int high) const {
+        double read = value;
+        number(name, read, low, high);
+        value = static_cast<int>(read);
+    }
+
+private:
+    std::map<std::string, std::string> values_;
+};
+
+const char* yes_no(bool value) { return value ? "yes" : "no"; }
+
 } // namespace
+
+wording::Language language_of(const Wishes& wishes) {
+    return wishes.language.value_or(wording::language_of_surroundings());
+}
+
+wording::DecimalMark mark_of(const Wishes& wishes) {
+    return wishes.mark.value_or(wording::usual_mark(language_of(wishes)));
+}
 
 Wishes read_wishes() {
     Wishes wishes;
     const auto path = wishes_path();
     std::ifstream in(path.value_or(std::filesystem::path()));
-    std::string name;
-    std::string value;
-    while (in >> name >> value) {
-        if (name == "dark") {
-            wishes.dark = value == "yes";
-        } else if (name == "text_size") {
-            wishes.text_size = std::clamp(base::parse_number(value).value_or(1.0), 0.75, 2.0);
-        }
+    const Lines lines(in);
+    lines.yes_no("dark", wishes.dark);
+    lines.number("text_size", wishes.text_size, 0.75, 2.0);
+    wishes.language = wording::language_from_code(lines.word("language"));
+    if (const std::string mark = lines.word("decimal_mark"); !mark.empty()) {
+        wishes.mark = mark == "comma" ? wording::DecimalMark::comma : wording::DecimalMark::point;
     }
+    lines.number("reference_pitch_hz", wishes.reference_pitch_hz, k_lowest_pitch_hz,
+                 k_highest_pitch_hz);
+    lines.yes_no("note_names", wishes.note_names);
+    lines.yes_no("logarithmic", wishes.logarithmic);
+    lines.yes_no("answers_aloud", wishes.answers_aloud);
+    lines.whole("taps_a_spot", wishes.taps_a_spot, 0, 20);
+    constexpr int most = 32768; // what X11 can place
+    lines.whole("left", wishes.window.left, -most, most);
+    lines.whole("top", wishes.window.top, -most, most);
+    lines.whole("width", wishes.window.width, 0, most);
+    lines.whole("height", wishes.window.height, 0, most);
+    lines.yes_no("whole_screen", wishes.window.whole);
     return wishes;
 }
 
@@ -48,8 +100,24 @@ void write_wishes(const Wishes& wishes) {
     std::error_code ignored;
     std::filesystem::create_directories(path->parent_path(), ignored);
     std::ofstream out(*path, std::ios::trunc);
-    out << "dark " << (wishes.dark ? "yes" : "no") << "\ntext_size "
-        << base::fixed(wishes.text_size, 3) << '\n';
+    out << "dark " << yes_no(wishes.dark) << "\ntext_size " << base::fixed(wishes.text_size, 3)
+        << '\n';
+    if (wishes.language) {
+        out << "language " << wording::to_code(*wishes.language) << '\n';
+    }
+    if (wishes.mark) {
+        out << "decimal_mark "
+            << (*wishes.mark == wording::DecimalMark::comma ? "comma" : "point") << '\n';
+    }
+    out << "reference_pitch_hz " << base::fixed(wishes.reference_pitch_hz, 2) << "\nnote_names "
+        << yes_no(wishes.note_names) << "\nlogarithmic " << yes_no(wishes.logarithmic)
+        << "\nanswers_aloud " << yes_no(wishes.answers_aloud) << "\ntaps_a_spot "
+        << wishes.taps_a_spot << '\n';
+    const WindowPlace& window = wishes.window;
+    if (window.width > 0) {
+        out << "left " << window.left << "\ntop " << window.top << "\nwidth " << window.width
+            << "\nheight " << window.height << "\nwhole_screen " << yes_no(window.whole) << '\n';
+    }
 }
 
 } // namespace platewright::screen

@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/desk.hpp"
+#include "screen/wishes.hpp"
 
 namespace platewright::screen {
 

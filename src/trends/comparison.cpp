@@ -117,9 +117,9 @@ Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHis
     result.reference_ratio_5_to_2 = ratio_5_to_2(reference.modes);
     if (plate.session.mass_g && reference.session.mass_g)
         result.mass_g = *plate.session.mass_g - *reference.session.mass_g;
-    result.doubt = unfit_to_compare(plate, "this session");
+    result.doubt = unfit_to_compare(plate, Whose::this_session);
     if (result.doubt.empty())
-        result.doubt = unfit_to_compare(reference, "the reference");
+        result.doubt = unfit_to_compare(reference, Whose::reference);
     return result;
 }
 

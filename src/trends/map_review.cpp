@@ -1,8 +1,8 @@
 #include "trends/map_review.hpp"
 
 #include "base/clock.hpp"
-#include "base/text.hpp"
 #include "trends/plate_form.hpp"
+#include "wording/say.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -10,13 +10,15 @@
 namespace platewright::trends {
 namespace {
 
+using wording::say;
+
 // Farther from a reading than this deviation of the surface, the map says little.
 constexpr double k_vague_mm = 0.25;
 // What caliper, arching and outline leave open in a predicted mass, in parts of it.
 constexpr double k_mass_open = 0.06;
 
 std::string place_text(plate::Point p) {
-    return fmt::format("x {}, y {} mm", base::signed_fixed(p.x_mm, 0), base::fixed(p.y_mm, 0));
+    return fmt::format("x {}, y {} mm", wording::signed_figure(p.x_mm, 0), wording::figure(p.y_mm, 0));
 }
 
 Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
@@ -67,22 +69,22 @@ void add_change(MapReview& review, const ledger::PlateHistory& history,
 void remark(MapReview& review) {
     const plate::ThicknessFacts& f = review.facts;
     if (f.worst_sd_mm > k_vague_mm)
-        review.remarks.push_back(fmt::format(
+        review.remarks.push_back(say(
             "Where readings are sparse the surface may be {} mm off (one deviation). The next "
             "reading helps most at {}: the worst falls to {} mm.",
-            base::fixed(f.worst_sd_mm, 2), place_text(f.next_reading),
-            base::fixed(f.worst_sd_after_mm, 2)));
+            wording::figure(f.worst_sd_mm, 2), place_text(f.next_reading),
+            wording::figure(f.worst_sd_after_mm, 2)));
     if (f.thinnest_mm - 2.0 * f.thinnest_sd_mm <= 0.0)
-        review.remarks.push_back("At the thinnest place the map is too unsure to be used: read "
-                                 "the thickness there.");
+        review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
+                                        "read the thickness there."));
     if (!review.weighed_g)
         return;
     const double off = review.predicted_g / *review.weighed_g - 1.0;
     if (std::abs(off) > (review.density_is_own ? k_mass_open : 0.25))
-        review.remarks.push_back(fmt::format(
+        review.remarks.push_back(say(
             "The map makes the plate {} g, the scales say {} g: more than density and calipers "
             "leave open. Is the density, the outline or the unit of the readings right?",
-            base::fixed(review.predicted_g, 1), base::fixed(*review.weighed_g, 1)));
+            wording::figure(review.predicted_g, 1), wording::figure(*review.weighed_g, 1)));
 }
 
 } // namespace
@@ -97,10 +99,10 @@ std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history,
 base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session) {
     const ledger::SessionHistory& one = history.sessions.at(session);
     if (!history.form)
-        return base::Fault{"The plate's shape is not known yet: say its size first."};
+        return base::Fault{std::string(say("The plate's shape is not known yet: say its size first."))};
     if (one.thickness.readings.empty())
-        return base::Fault{fmt::format("The session of {} has no caliper readings.",
-                                       base::local_date(one.session.begun))};
+        return base::Fault{say("The session of {} has no caliper readings.",
+                               base::local_date(one.session.begun))};
     auto form = plate_form(*history.form, history.plate.part, one.session.stage);
     if (!form)
         return form.fault();

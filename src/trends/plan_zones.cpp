@@ -1,4 +1,5 @@
 #include "trends/plan_zones.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -7,8 +8,8 @@
 namespace platewright::trends {
 namespace {
 
-constexpr std::array<std::string_view, 3> k_along{"upper bout", "waist", "lower bout"};
-constexpr std::array<std::string_view, 3> k_across{"left", "middle", "right"};
+constexpr std::array<wording::Phrase, 3> k_along{"upper bout", "waist", "lower bout"};
+constexpr std::array<wording::Phrase, 3> k_across{"left", "middle", "right"};
 
 std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
     const bool is_upper = p.y_mm > 0.5 * (outline.upper_y_mm + outline.waist_y_mm);
@@ -28,9 +29,9 @@ std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::Ve
     std::vector<PlanZone> zones(9);
     std::array<double, 9> area{};
     for (std::size_t i = 0; i < zones.size(); ++i) {
-        zones[i].name = k_along[i / 3];
+        zones[i].name = wording::say(k_along[i / 3]);
         zones[i].name += ", ";
-        zones[i].name += k_across[i % 3];
+        zones[i].name += wording::say(k_across[i % 3]);
     }
     for (std::size_t i = 0; i < model.nodes(); ++i) {
         const auto node = static_cast<Eigen::Index>(i);

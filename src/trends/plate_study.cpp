@@ -1,15 +1,16 @@
 #include "trends/plate_study.hpp"
 
 #include "base/clock.hpp"
-#include "base/text.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
-#include <fmt/format.h>
 
 namespace platewright::trends {
 namespace {
+
+using wording::say;
 
 // Firmness of a mode of which nothing is asked: enough to choose, of two ways, the one that leaves
 // it alone.
@@ -17,7 +18,7 @@ constexpr double k_soft_hold = 0.02;
 
 bool told(const Progress& progress, double share) { return !progress || progress(share); }
 
-base::Fault stopped() { return base::Fault{"The computation was stopped; nothing was changed."}; }
+base::Fault stopped() { return base::Fault{std::string(say("The computation was stopped; nothing was changed."))}; }
 
 bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
     return a.f_holes.has_value() == b.f_holes.has_value() && a.bar.has_value() == b.bar.has_value();
@@ -40,14 +41,14 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         const std::string date = base::local_date(one.session.begun);
         const auto form = plate_form(*history.form, history.plate.part, one.session.stage);
         if (!form || !has_same_fittings(*form, shape)) {
-            study.remarks.push_back(fmt::format("The session of {} is left out of the fit: the "
-                                                "plate had other f-holes or another bar then.",
+            study.remarks.push_back(say("The session of {} is left out of the fit: the plate "
+                                        "had other f-holes or another bar then.",
                                                 date));
             continue;
         }
         if (const auto fault = plate::fault_in(one.thickness.readings, shape.outline)) {
             study.remarks.push_back(
-                fmt::format("The session of {} is left out of the fit. {}", date, fault->what));
+                say("The session of {} is left out of the fit. {}", date, fault->what));
             continue;
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
@@ -60,11 +61,11 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
 void remark_on_fit(PlateStudy& study) {
     switch (study.fit.status) {
     case plate::FitStatus::not_settled:
-        study.remarks.push_back("The fit did not settle: take its figures with care.");
+        study.remarks.emplace_back(say("The fit did not settle: take its figures with care."));
         break;
     case plate::FitStatus::impossible_wood:
-        study.remarks.push_back("No wood can have these modes with this map and arching: is a "
-                                "mode named wrongly, or the map in another unit?");
+        study.remarks.emplace_back(say("No wood can have these modes with this map and arching: is "
+                                       "a mode named wrongly, or the map in another unit?"));
         break;
     case plate::FitStatus::ok:
     case plate::FitStatus::nothing_to_fit:
@@ -75,7 +76,7 @@ void remark_on_fit(PlateStudy& study) {
     for (const plate::ShapeName& name : study.state.names)
         if (name.index >= 0 && !name.sure)
             study.remarks.push_back(
-                fmt::format("In the model mode {} is doubtful: {}", name.number, name.doubt));
+                say("In the model mode {} is doubtful: {}.", name.number, name.doubt));
 }
 
 } // namespace
@@ -97,12 +98,12 @@ std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& sessio
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress, const plate::MeasuredWood& billet) {
     if (!history.form)
-        return base::Fault{"The plate's shape is not known yet: say its size with its first "
-                           "caliper readings."};
+        return base::Fault{std::string(say("The plate's shape is not known yet: say its size with its "
+                                       "first caliper readings."))};
     const auto newest = session_with_map(history, session);
     if (!newest)
-        return base::Fault{"No session of this plate has caliper readings yet: the model needs a "
-                           "thickness map."};
+        return base::Fault{std::string(say("No session of this plate has caliper readings yet: the model "
+                                       "needs a thickness map."))};
     const ledger::SessionHistory& one = history.sessions[*newest];
     auto form = plate_form(*history.form, history.plate.part, one.session.stage);
     if (!form)
@@ -124,8 +125,8 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
     if (!told(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
-        study.remarks.push_back("No named mode was tapped in a session with a map: the model has "
-                                "the handbook's wood, not this plate's.");
+        study.remarks.emplace_back(say("No named mode was tapped in a session with a map: the model "
+                                       "has the handbook's wood, not this plate's."));
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!told(progress, 0.9))
         return stopped();

@@ -1,16 +1,17 @@
 #include "trends/remarks.hpp"
 
 #include "base/clock.hpp"
-#include "base/text.hpp"
 #include "trends/moisture.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 #include <map>
 
 namespace platewright::trends {
 namespace {
+
+using wording::say;
 
 // A smaller change of moisture moves a mode by less than hanging the plate anew.
 constexpr double k_noticeable_moisture = 0.5;
@@ -39,12 +40,11 @@ void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>
     if (std::abs(moisture_now - moisture_before) < k_noticeable_moisture)
         return;
     const Range cents = cents_from_air(before, *now, k_any_response);
-    said.push_back(fmt::format(
+    said.push_back(say(
         "The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
-        "can "
-        "move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
-        date_of(history, *earlier), base::fixed(moisture_now, 1), base::fixed(moisture_before, 1),
-        base::signed_fixed(cents.low, 0), base::signed_fixed(cents.high, 0)));
+        "can move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
+        date_of(history, *earlier), wording::figure(moisture_now, 1), wording::figure(moisture_before, 1),
+        wording::signed_figure(cents.low, 0), wording::signed_figure(cents.high, 0)));
 }
 
 // How an odd session's air differed from the one before it, where that can be why.
@@ -57,7 +57,8 @@ std::string reason_for(const ledger::PlateHistory& history, std::size_t session)
                           equilibrium_moisture_pct(*air_of(history.sessions[*earlier].session));
     if (std::abs(change) < k_noticeable_moisture)
         return {};
-    return fmt::format(" The air was {} then, which may be why.", change > 0 ? "wetter" : "drier");
+    return " " + std::string(change > 0 ? say("The air was wetter then, which may be why.")
+                                        : say("The air was drier then, which may be why."));
 }
 
 void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& drift,
@@ -75,9 +76,10 @@ void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& dr
     }
     for (const auto& [session, modes] : modes_by_session)
         said.push_back(
-            fmt::format("The session of {} stands off the line of the others and counts for "
-                        "little in the forecast of {}.{}",
-                        date_of(history, session), modes, reason_for(history, session)));
+            say("The session of {} stands off the line of the others and counts for "
+                        "little in the forecast of {}.",
+                date_of(history, session), modes) +
+            reason_for(history, session));
 }
 
 void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& drift,
@@ -87,7 +89,7 @@ void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& d
         return;
     for (const TrackDrift& one : drift.tracks)
         if (one.track.name && one.track.points.back().session != newest)
-            said.push_back(fmt::format("{} was not found in the newest session; it was last on {}.",
+            said.push_back(say("{} was not found in the newest session; it was last on {}.",
                                        modes::mode_text(one.track.name->number),
                                        date_of(history, one.track.points.back().session)));
 }

@@ -4,13 +4,13 @@
 #include <cmath>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "base/stats.hpp"
-#include "base/text.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::trends {
 namespace {
+
+using wording::say;
 
 constexpr int k_fewest_taps = 3;
 constexpr double k_widest_spread = 0.01;
@@ -30,14 +30,16 @@ const modes::Partial* partial_of(const ledger::TapRecord& tap, const modes::Mode
 
 std::string mode_words(const ledger::ModeRecord& record) {
     return record.name ? modes::mode_text(record.name->number)
-                       : fmt::format("the mode at {} Hz", base::fixed(record.mode.frequency_hz, 0));
+                       : say("the mode at {} Hz", wording::figure(record.mode.frequency_hz, 0));
 }
 
 } // namespace
 
-std::string unfit_to_compare(const ledger::SessionHistory& session, std::string_view which) {
+std::string unfit_to_compare(const ledger::SessionHistory& session, Whose whose) {
+    const std::string_view which =
+        whose == Whose::this_session ? say("this session") : say("the reference");
     if (session.modes.empty())
-        return fmt::format("No modes have been found in {} yet: tap it a few times.", which);
+        return say("No modes have been found in {} yet: tap it a few times.", which);
     int most_taps = 0;
     std::vector<double> spreads;
     for (const ledger::ModeRecord& record : session.modes) {
@@ -46,13 +48,13 @@ std::string unfit_to_compare(const ledger::SessionHistory& session, std::string_
             spreads.push_back(record.mode.spread_hz / record.mode.frequency_hz);
     }
     if (most_taps < k_fewest_taps)
-        return fmt::format("Too few taps in {} to say how sure its figures are: take at least {}.", which,
+        return say("Too few taps in {} to say how sure its figures are: take at least {}.", which,
                            k_fewest_taps);
     const double spread = spreads.empty() ? 0.0 : base::median(spreads);
     if (spread > k_widest_spread)
-        return fmt::format("The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a "
+        return say("The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a "
                            "node and tap again.",
-                           which, base::fixed(100.0 * spread, 1));
+                           which, wording::figure(100.0 * spread, 1));
     return {};
 }
 
@@ -77,10 +79,10 @@ std::string why_apart(const ledger::SessionHistory& session, std::size_t tap) {
     }
     if (furthest == nullptr)
         return {};
-    return fmt::format("Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, take it "
-                       "back.",
-                       tap + 1, mode_words(*furthest), base::fixed(std::abs(away_hz), 1),
-                       away_hz < 0 ? "lower" : "higher");
+    return say("Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, "
+               "take it back.",
+               tap + 1, mode_words(*furthest), wording::figure(std::abs(away_hz), 1),
+               away_hz < 0 ? say("lower") : say("higher"));
 }
 
 } // namespace platewright::trends

@@ -5,16 +5,18 @@ import pathlib
 import re
 import sys
 
-VALUES = {"base", "taps", "modes", "plate", "ledger", "trends"}
+SAID = {"base", "wording"}
+VALUES = SAID | {"taps", "modes", "plate", "ledger", "trends"}
 ALLOWED = {
     "base": set(),
-    "audio": {"base"},
-    "taps": {"base"},
-    "modes": {"base", "taps"},
-    "plate": {"base", "modes"},
-    "ledger": {"base", "taps", "modes", "plate"},
-    "trends": {"base", "modes", "ledger", "plate"},
-    "plot": {"base"},
+    "wording": {"base"},
+    "audio": SAID,
+    "taps": SAID,
+    "modes": SAID | {"taps"},
+    "plate": SAID | {"modes"},
+    "ledger": SAID | {"taps", "modes", "plate"},
+    "trends": SAID | {"modes", "ledger", "plate"},
+    "plot": SAID,
     "bench": VALUES | {"audio"},
     "screen": VALUES | {"plot", "bench"},
     "report": VALUES | {"plot"},

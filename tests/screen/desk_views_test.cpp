@@ -14,17 +14,7 @@ using test::sample_snapshot;
 using test::WindowWithoutGlass;
 namespace command = bench::command;
 
-namespace {
-std::shared_ptr<bench::PlateView> full_plate() {
-    auto plate = sample_plate(9);
-    test::compare_with_reference(*plate);
-    plate->naming.doubt =
-        "It is not sure whether mode 5 (ring) is at 352.8 Hz or at 404.5 Hz; a tap at "
-        "the centre would settle it.";
-    plate->naming.ask_spot = taps::Spot::centre;
-    return plate;
-}
-} // namespace
+using test::full_plate;
 
 TEST_CASE("an empty ledger leads to the first instrument") {
     WindowWithoutGlass window(sample_snapshot(nullptr));
@@ -173,39 +163,6 @@ TEST_CASE("without any input the sound view says what to do") {
     CHECK(window.reads_within("There is no microphone. Plug one in."));
 }
 
-TEST_CASE("no text is cut off or lies on another, in any view, size and light") {
-    for (const auto& [width, height] :
-         {std::pair{1280.0F, 800.0F}, {1920.0F, 1080.0F}, {3840.0F, 2160.0F}, {1024.0F, 768.0F}}) {
-        for (const double text_size : {1.0, 2.0}) {
-            WindowWithoutGlass window(sample_snapshot(full_plate()), width, height, text_size);
-            for (const Key key : {Key::f1, Key::f2, Key::f3, Key::f4, Key::f5}) {
-                window.strike(key);
-                INFO(width << " x " << height << ", place "
-                           << static_cast<int>(window.desk().place()) << ", text " << text_size);
-                for (std::size_t i = 0; i < window.seen.size(); ++i) {
-                    const auto& a = window.seen[i];
-                    INFO(a.words);
-                    // The maker's own labels may be longer than any list is wide.
-                    CHECK((!a.words.ends_with("\u2026") || a.words.starts_with("Larkfield")));
-                    CHECK(a.where.right <= static_cast<double>(width) + 1.0);
-                    for (std::size_t j = i + 1; j < window.seen.size(); ++j) {
-                        const auto& b = window.seen[j];
-                        const double across = std::min(a.where.right, b.where.right) -
-                                              std::max(a.where.left, b.where.left);
-                        const double down = std::min(a.where.bottom, b.where.bottom) -
-                                            std::max(a.where.top, b.where.top);
-                        // Font boxes hold room above and below the letters: a fifth may be shared.
-                        const double lesser =
-                            std::min(a.where.bottom - a.where.top, b.where.bottom - b.where.top);
-                        INFO(b.words);
-                        CHECK_FALSE((across > 1.0 && down > 0.2 * lesser));
-                    }
-                }
-            }
-        }
-    }
-}
-
 TEST_CASE("the meter's steps are 3 dB from \u221272 to 0 dBFS") {
     CHECK(screen::meter_steps(-160.0) == 0);
     CHECK(screen::meter_steps(-72.0) == 0);
@@ -215,13 +172,23 @@ TEST_CASE("the meter's steps are 3 dB from \u221272 to 0 dBFS") {
     CHECK(screen::meter_steps(6.0) == 24);
 }
 
-TEST_CASE("dark, light and the size of text are remembered") {
+TEST_CASE("all that the maker set is remembered") {
     const auto folder = std::filesystem::temp_directory_path() /
                         ("platewright_wishes_" + std::to_string(::getpid()));
     ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
     CHECK(screen::read_wishes() == screen::Wishes{});
-    screen::write_wishes({.dark = true, .text_size = 1.25});
-    CHECK(screen::read_wishes() == screen::Wishes{.dark = true, .text_size = 1.25});
+    const screen::Wishes all{.dark = true,
+                             .text_size = 1.25,
+                             .language = wording::Language::italian,
+                             .mark = wording::DecimalMark::point,
+                             .reference_pitch_hz = 442.5,
+                             .note_names = false,
+                             .logarithmic = true,
+                             .answers_aloud = true,
+                             .taps_a_spot = 5,
+                             .window = {-1600, 20, 1500, 900, true}};
+    screen::write_wishes(all);
+    CHECK(screen::read_wishes() == all);
     std::filesystem::remove_all(folder);
     ::unsetenv("XDG_CONFIG_HOME");
 }

@@ -14,7 +14,8 @@ namespace platewright::test {
 class WindowWithoutGlass {
 public:
     explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800,
-                                double text_size = 1.0)
+                                double text_size = 1.0,
+                                wording::Language language = wording::Language::english)
         : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); }) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
@@ -26,6 +27,7 @@ public:
             io.KeyMap[key] = key; // the old way asks for one; no key goes in through it here
         }
 #endif
+        desk_.wish({.language = language}); // whatever the machine speaks
         look_.scale =
             screen::scale_for(static_cast<double>(width), static_cast<double>(height), text_size);
         look_.fonts = screen::cut_fonts(look_.scale);

@@ -160,4 +160,15 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
     return now;
 }
 
+/// Everything a plate can show at once.
+inline std::shared_ptr<bench::PlateView> full_plate() {
+    auto plate = sample_plate(9);
+    compare_with_reference(*plate);
+    plate->naming.doubt =
+        "It is not sure whether mode 5 (ring) is at 352.8 Hz or at 404.5 Hz; a tap at "
+        "the centre would settle it.";
+    plate->naming.ask_spot = taps::Spot::centre;
+    return plate;
+}
+
 } // namespace platewright::test

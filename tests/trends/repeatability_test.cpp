@@ -24,11 +24,11 @@ ledger::SessionHistory session(const std::vector<std::pair<double, double>>& tap
 
 TEST_CASE("taps that differ widely are not fit to be compared") {
     const std::vector<std::pair<double, double>> taps(5, {170, 350});
-    CHECK(trends::unfit_to_compare(session(taps, 0.003), "this session").empty());
-    CHECK_THAT(trends::unfit_to_compare(session(taps, 0.014), "this session"), ContainsSubstring("differ by 1.4 %"));
-    CHECK_THAT(trends::unfit_to_compare(session({{170, 350}}, 0), "the reference"),
+    CHECK(trends::unfit_to_compare(session(taps, 0.003), trends::Whose::this_session).empty());
+    CHECK_THAT(trends::unfit_to_compare(session(taps, 0.014), trends::Whose::this_session), ContainsSubstring("differ by 1.4 %"));
+    CHECK_THAT(trends::unfit_to_compare(session({{170, 350}}, 0), trends::Whose::reference),
                ContainsSubstring("Too few taps in the reference"));
-    CHECK_THAT(trends::unfit_to_compare({}, "this session"), ContainsSubstring("No modes"));
+    CHECK_THAT(trends::unfit_to_compare({}, trends::Whose::this_session), ContainsSubstring("No modes"));
 }
 
 TEST_CASE("a tap that stands apart is told by the mode that it has off") {

@@ -1,0 +1,116 @@
+#include "screen/settings_view.hpp"
+
+#include "base/text.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using wording::DecimalMark;
+using wording::Language;
+
+constexpr std::array k_text_sizes{0.75, 1.0, 1.25, 1.5, 1.75, 2.0};
+constexpr std::array k_taps_a_spot{0, 1, 2, 3, 5};
+
+/// One of several values, as buttons under a label.
+template <class T> struct Option {
+    T value;
+    std::string words;
+};
+
+template <class T>
+void choose(const Sight& sight, std::string_view label, const std::vector<Option<T>>& all,
+            T& chosen) {
+    std::vector<std::string> words;
+    std::size_t index = all.size();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        words.push_back(all[i].words);
+        index = all[i].value == chosen ? i : index;
+    }
+    if (flow_choice(sight, label, words, index)) {
+        chosen = all[index].value;
+    }
+}
+
+void yes_or_no(const Sight& sight, std::string_view label, bool& value) {
+    choose<bool>(sight, label, {{true, std::string(say("yes"))}, {false, std::string(say("no"))}},
+                 value);
+}
+
+} // namespace
+
+void SettingsView::draw(const Sight& sight, Box area) {
+    const double gap = 10.0 * sight.look.scale;
+    of_language(sight, take_left(area, 0.5 * (area.width() - gap)));
+    take_left(area, gap);
+    of_the_bench(sight, area);
+}
+
+void SettingsView::of_language(const Sight& sight, const Box& box) const {
+    const Page page("window", box);
+    Wishes& wishes = sight.wishes;
+    heading(sight, say("The window"));
+    std::vector<Option<std::optional<Language>>> languages{
+        {std::nullopt, std::string(say("the system's"))}};
+    for (const Language language : wording::k_languages) {
+        languages.push_back({language, std::string(wording::own_name(language))});
+    }
+    choose(sight, say("language"), languages, wishes.language);
+    choose<std::optional<DecimalMark>>(sight, say("decimal mark"),
+                                       {{std::nullopt, std::string(say("as in the language"))},
+                                        {DecimalMark::point, "0.5"},
+                                        {DecimalMark::comma, "0,5"}},
+                                       wishes.mark);
+    std::vector<Option<double>> sizes;
+    for (const double size : k_text_sizes) {
+        sizes.push_back({size, figure(100.0 * size, 0) + " %"});
+    }
+    choose(sight, say("size of the text, as far as there is room"), sizes, wishes.text_size);
+    choose<bool>(sight, say("light"),
+                 {{false, std::string(say("Light"))}, {true, std::string(say("Dark"))}},
+                 wishes.dark);
+    choose<bool>(
+        sight, say("frequency in spectra"),
+        {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
+        wishes.logarithmic);
+}
+
+void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
+    const Page page("answers", box);
+    Wishes& wishes = sight.wishes;
+    heading(sight, say("The bench"));
+    std::vector<Option<int>> counts;
+    for (const int count : k_taps_a_spot) {
+        counts.push_back({count, count == 0 ? std::string(say("never")) : std::to_string(count)});
+    }
+    choose(sight, say("go on to the next spot after so many good taps"), counts,
+           wishes.taps_a_spot);
+    yes_or_no(sight, say("answer each tap with a soft sound"), wishes.answers_aloud);
+    faint_text(sight, say("The sound lies above what is listened to, and is no tap."));
+    yes_or_no(sight, say("note names beside Hz"), wishes.note_names);
+    if (shown_pitch_hz_ != wishes.reference_pitch_hz) {
+        shown_pitch_hz_ = wishes.reference_pitch_hz;
+        pitch_ = figure(shown_pitch_hz_, 1);
+    }
+    field(sight, say("reference pitch A4, Hz"), pitch_, 160);
+    if (ImGui::IsItemDeactivatedAfterEdit()) {
+        const auto typed = base::parse_number(pitch_);
+        const bool fits =
+            typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
+        complaint_ = fits ? std::string()
+                          : say("The pitch is a number from {} to {} Hz.",
+                                figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
+        wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
+    }
+    if (!complaint_.empty()) {
+        complaint(sight, complaint_);
+    }
+}
+
+} // namespace platewright::screen

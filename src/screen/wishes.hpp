@@ -1,0 +1,39 @@
+#pragma once
+#include "wording/language.hpp"
+
+#include <optional>
+
+namespace platewright::screen {
+
+/// Where the window stood when it was closed, in screen coordinates; nothing of it is trusted when
+/// the screen is another one.
+struct WindowPlace {
+    int left = 0;
+    int top = 0;
+    int width = 0; // 0: never noted
+    int height = 0;
+    bool whole = false; // the whole screen
+    bool operator==(const WindowPlace&) const = default;
+};
+
+/// How the maker likes the window; remembered from run to run.
+struct Wishes {
+    bool dark = false;
+    double text_size = 1.0; // 0.75 to 2, on top of what the window's size gives
+    std::optional<wording::Language> language = {};   // nothing: the surroundings'
+    std::optional<wording::DecimalMark> mark = {};    // nothing: as the language has it
+    double reference_pitch_hz = 440.0;                // of a¹; k_lowest_pitch_hz to k_highest_pitch_hz
+    bool note_names = true;                           // beside Hz
+    bool logarithmic = false;                         // frequency across spectra
+    bool answers_aloud = false;                       // a soft sound after each tap
+    int taps_a_spot = 3;                              // good ones, then the next spot; 0: never
+    WindowPlace window = {};
+    bool operator==(const Wishes&) const = default;
+};
+inline constexpr double k_lowest_pitch_hz = 380.0;
+inline constexpr double k_highest_pitch_hz = 480.0;
+
+wording::Language language_of(const Wishes& wishes);
+wording::DecimalMark mark_of(const Wishes& wishes);
+
+} // namespace platewright::screen

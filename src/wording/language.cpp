@@ -1,0 +1,79 @@
+#include "wording/language.hpp"
+
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cstdlib>
+
+namespace platewright::wording {
+namespace {
+
+std::atomic<Language>& language_now() {
+    static std::atomic<Language> now{Language::english};
+    return now;
+}
+std::atomic<DecimalMark>& mark_now() {
+    static std::atomic<DecimalMark> now{DecimalMark::point};
+    return now;
+}
+
+std::string marked(std::string number) {
+    if (mark_now() == DecimalMark::comma) {
+        std::replace(number.begin(), number.end(), '.', ',');
+    }
+    return number;
+}
+
+} // namespace
+
+std::string_view to_code(Language language) {
+    constexpr std::array<std::string_view, 3> codes{"en", "de", "it"};
+    return codes.at(static_cast<std::size_t>(language));
+}
+
+std::string_view own_name(Language language) {
+    constexpr std::array<std::string_view, 3> names{"English", "Deutsch", "Italiano"};
+    return names.at(static_cast<std::size_t>(language));
+}
+
+std::optional<Language> language_from_code(std::string_view code) {
+    for (const Language language : k_languages) {
+        if (to_code(language) == code) {
+            return language;
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Language> language_from_locale(std::string_view locale) {
+    return language_from_code(locale.substr(0, std::min(locale.find_first_of("_.@"), locale.size())));
+}
+
+Language language_of_surroundings() {
+    for (const char* name : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
+        if (const char* value = std::getenv(name); value != nullptr && *value != '\0') {
+            return language_from_locale(value).value_or(Language::english);
+        }
+    }
+    return Language::english;
+}
+
+DecimalMark usual_mark(Language language) {
+    return language == Language::english ? DecimalMark::point : DecimalMark::comma;
+}
+
+void speak(Language language, DecimalMark mark) {
+    language_now() = language;
+    mark_now() = mark;
+}
+
+Language spoken() { return language_now(); }
+DecimalMark spoken_mark() { return mark_now(); }
+
+std::string figure(double value, int decimals) { return marked(base::fixed(value, decimals)); }
+std::string signed_figure(double value, int decimals) {
+    return marked(base::signed_fixed(value, decimals));
+}
+
+} // namespace platewright::wording

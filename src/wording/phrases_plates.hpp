@@ -1,0 +1,80 @@
+#pragma once
+#include "wording/row.hpp"
+
+namespace platewright::wording {
+
+/// What the ledger holds: instruments, plates, sessions, and the forms they are entered with.
+inline constexpr auto k_plates_phrases = std::to_array<Row>({
+    {"Plates", "Platten", "Piastre"},
+    {"An empty ledger", "Ein leeres Werkbuch", "Un registro vuoto"},
+    {"Everything begins with an instrument: a label, its kind, and then its top and back as you come "
+     "to work on them.",
+     "Alles beginnt mit einem Instrument: eine Bezeichnung, seine Art und dann Decke und Boden, "
+     "sobald an ihnen gearbeitet wird.",
+     "Tutto comincia da uno strumento: un'etichetta, il tipo, e poi tavola e fondo quando ci si "
+     "lavora."},
+    {"Enter an instrument", "Ein Instrument eintragen", "Registra uno strumento"},
+    {"Choose a plate at the left, or give an instrument its first one: it comes onto the bench, and "
+     "its sessions show here.",
+     "Links eine Platte wählen oder einem Instrument seine erste geben: sie kommt auf die Werkbank, "
+     "und ihre Sitzungen stehen hier.",
+     "Scegliere una piastra a sinistra, o dare a uno strumento la prima: arriva sul banco, e le sue "
+     "sessioni appaiono qui."},
+    {"look for: label, kind, wood", "suchen: Bezeichnung, Art, Holz", "cerca: etichetta, tipo, legno"},
+    {"New instrument", "Neues Instrument", "Nuovo strumento"},
+    {"Nothing here yet: begin with a new instrument.",
+     "Hier ist noch nichts: mit einem neuen Instrument beginnen.",
+     "Qui non c'è ancora nulla: cominciare da un nuovo strumento."},
+    {"Nothing in the ledger answers to these words.", "Nichts im Werkbuch passt zu diesen Wörtern.",
+     "Nulla nel registro risponde a queste parole."},
+    {"no plates yet; press to change", "noch keine Platten; drücken zum Ändern",
+     "ancora nessuna piastra; premere per cambiare"},
+    {"press to change", "drücken zum Ändern", "premere per cambiare"},
+    {"+ a plate of this instrument", "+ eine Platte dieses Instruments",
+     "+ una piastra di questo strumento"},
+    {"Tap it", "Anschlagen", "Batti"},
+    {"Change", "Ändern", "Cambia"},
+    {"New plate", "Neue Platte", "Nuova piastra"},
+    {"Put away", "Weglegen", "Metti via"},
+    {"Put {} back", "{} zurückholen", "Riprendi {}"},
+    {"{} session", "{} Sitzung", "{} sessione"},
+    {"{} sessions", "{} Sitzungen", "{} sessioni"},
+    {"{} good taps of {}", "{} gute Schläge von {}", "{} colpi buoni di {}"},
+    {"Sessions", "Sitzungen", "Sessioni"},
+    {"None yet. N begins the first.", "Noch keine. N beginnt die erste.",
+     "Ancora nessuna. N inizia la prima."},
+    {"Onto the bench", "Auf die Werkbank", "Sul banco"},
+    {"Correct", "Berichtigen", "Correggi"},
+    {"Make it a reference", "Zum Vorbild machen", "Fanne un riferimento"},
+    {"No longer a reference", "Kein Vorbild mehr", "Non più riferimento"},
+    {"{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is not.",
+     "{} ist eine Zahl von {} bis {} {} oder bleibt leer; \u201e{}\u201c ist keine.",
+     "{} è un numero da {} a {} {}, o resta vuoto; \u201c{}\u201d non lo è."},
+    {"Save", "Speichern", "Salva"},
+    {"Leave as it was", "Lassen, wie es war", "Lascia com'era"},
+    {"Give the instrument a label, such as its number or its future owner.",
+     "Dem Instrument eine Bezeichnung geben, etwa seine Nummer oder wem es gehören wird.",
+     "Dare allo strumento un'etichetta, come il numero o il futuro proprietario."},
+    {"The density", "Die Dichte", "La densità"},
+    {"The mass", "Die Masse", "La massa"},
+    {"The temperature", "Die Temperatur", "La temperatura"},
+    {"The humidity", "Die Feuchte", "L'umidità"},
+    {"A new instrument", "Ein neues Instrument", "Un nuovo strumento"},
+    {"The instrument", "Das Instrument", "Lo strumento"},
+    {"A new plate", "Eine neue Platte", "Una nuova piastra"},
+    {"The plate", "Die Platte", "La piastra"},
+    {"The session", "Die Sitzung", "La sessione"},
+    {"label", "Bezeichnung", "etichetta"},
+    {"kind", "Art", "tipo"},
+    {"notes", "Notizen", "note"},
+    {"part", "Teil", "parte"},
+    {"wood: kind, origin, cut", "Holz: Art, Herkunft, Schnitt", "legno: specie, origine, taglio"},
+    {"density, kg/m\u00b3", "Dichte, kg/m\u00b3", "densità, kg/m\u00b3"},
+    {"notes: outline, arching, grain", "Notizen: Umriss, Wölbung, Jahre", "note: forma, bombatura, venatura"},
+    {"mass, g", "Masse, g", "massa, g"},
+    {"stage of the work", "Stand der Arbeit", "stato del lavoro"},
+    {"temperature, \u00b0C", "Temperatur, \u00b0C", "temperatura, \u00b0C"},
+    {"humidity, %", "Feuchte, %", "umidità, %"},
+});
+
+} // namespace platewright::wording

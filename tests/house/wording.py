@@ -1,0 +1,84 @@
+#!/usr/bin/env python3
+"""Fails on words for people that stand in a view or a chart outside the catalogue: every string
+literal with two letters in a row in src/screen/, src/plot/ and the bench's engine has to be looked
+up (say, say_count, wording::Phrase and what is built of it) or be of the machine's own. Files named *_file write what the program reads."""
+import pathlib
+import re
+import sys
+
+ROOMS = ("screen", "plot", "bench")
+# Ids of widgets, names of settings and files, shader and locale names: never shown.
+MACHINE = re.compile(r'^(##.*|[a-z_]+(\.[a-z_]+)*|#version .*|/.*|\.config|[A-Z_]+|dBFS|kHz|Hz|F\d+|Esc|.?Platewright)$')
+UNITS = re.compile(r"^[ ,(]*(dBFS|dB|kHz|Hz|mm|kg/m|cents?)[ ),]*$")
+LITERAL = re.compile(r'"((?:[^"\\]|\\.)*)"')
+
+
+def statements(text):
+    """(line, statement) pairs; a statement ends at ; or { or } outside a literal."""
+    text = re.sub(r"//[^\n]*", "", text)
+    start, line, begun, inside, i = 0, 1, 1, False, 0
+    while i < len(text):
+        c = text[i]
+        if c == "\n":
+            line += 1
+        if inside:
+            if c == "\\":
+                i += 1
+            elif c == '"':
+                inside = False
+        elif c == '"':
+            inside = True
+        elif c in ";":
+            yield begun, text[start:i + 1]
+            start, begun = i + 1, line
+        i += 1
+    yield begun, text[start:]
+
+
+def spoken_spans(statement):
+    """Where within a statement the arguments of a looking-up stand."""
+    spans = []
+    for call in re.finditer(r"\b(?:say|say_count|Phrase|Pattern|Said<\w+>|Door|Column|invalid_argument)\s*[({]|Phrase, \d+> \w+\{|Phrase \w+[({]", statement):
+        depth, i, inside = 1, call.end(), False
+        while depth and i < len(statement):
+            c = statement[i]
+            if inside:
+                if c == "\\":
+                    i += 1
+                elif c == '"':
+                    inside = False
+            elif c == '"':
+                inside = True
+            elif c in "({":
+                depth += 1
+            elif c in ")}":
+                depth -= 1
+            i += 1
+        spans.append((call.start(), i))
+    return spans
+
+
+def faults(src):
+    for room in ROOMS:
+        for path in sorted((src / room).glob("*.[ch]pp")):
+            if path.stem.endswith("_file"):
+                continue  # writes what the program itself reads
+            for line, statement in statements(path.read_text(encoding="utf-8")):
+                if "#include" in statement:
+                    statement = re.sub(r"#include[^\n]*", "", statement)
+                spans = spoken_spans(statement)
+                for found in LITERAL.finditer(statement):
+                    words = re.sub(r"\\(u[0-9a-f]{4}|n)", "", found[1])
+                    if not re.search(r"[A-Za-z]{2}", words):
+                        continue
+                    if MACHINE.match(words) or UNITS.match(words):
+                        continue
+                    if any(a <= found.start() < b for a, b in spans):
+                        continue
+                    yield f"{path.relative_to(src)}:{line}: \"{words}\" is not in the catalogue"
+
+
+if __name__ == "__main__":
+    found = list(faults(pathlib.Path(sys.argv[1])))
+    print("\n".join(found) or "all that is shown comes from the catalogue")
+    sys.exit(1 if found else 0)

@@ -1,0 +1,129 @@
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+#include <functional>
+
+using namespace platewright;
+using screen::Key;
+using test::full_plate;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+using wording::Language;
+
+namespace {
+
+/// A state of the window in which all that is written has to be whole.
+struct State {
+    const char* name;
+    std::function<bench::Snapshot()> now;
+    std::vector<Key> keys;
+    std::u32string letters;
+};
+
+std::vector<State> states() {
+    const auto full = [] { return sample_snapshot(full_plate()); };
+    const auto refused = [] {
+        auto now = sample_snapshot(full_plate());
+        now.tap->record.verdict = taps::Verdict::noise_before;
+        now.input.overruns = 3;
+        now.input.clipped = true;
+        return now;
+    };
+    const auto nothing = [] {
+        auto now = sample_snapshot(nullptr);
+        now.instruments.reset();
+        return now;
+    };
+    const auto no_session = [] { return sample_snapshot(sample_plate(0)); };
+    const auto missing_mode = [] {
+        auto plate = sample_plate(2);
+        plate->figures[0].now.reset();
+        plate->figures[2].now.reset();
+        return sample_snapshot(plate);
+    };
+    return {{"bench", full, {Key::f1}, U""},
+            {"bench, a tap refused", refused, {Key::f1}, U""},
+            {"bench, naming", full, {Key::f1}, U"m"},
+            {"bench, the session's form", full, {Key::f1}, U"e"},
+            {"bench, no session", no_session, {Key::f1}, U""},
+            {"bench, modes not found", missing_mode, {Key::f1}, U""},
+            {"bench, nothing", nothing, {Key::f1}, U""},
+            {"drift", full, {Key::f2}, U""},
+            {"drift by mass in cents", full, {Key::f2}, U"ac"},
+            {"drift, nothing", nothing, {Key::f2}, U""},
+            {"beside", full, {Key::f3}, U""},
+            {"beside, nothing", nothing, {Key::f3}, U""},
+            {"plates", full, {Key::f4}, U""},
+            {"plates, an instrument's form", full, {Key::f4}, U"i"},
+            {"plates, a plate's form", full, {Key::f4}, U"p"},
+            {"plates, nothing", nothing, {Key::f4}, U""},
+            {"ear", full, {Key::f5}, U""},
+            {"settings", full, {Key::f6}, U""}};
+}
+
+void check_whole(const WindowWithoutGlass& window, double width, double height) {
+    for (std::size_t i = 0; i < window.seen.size(); ++i) {
+        const auto& a = window.seen[i];
+        // What the maker or his sound system named may be longer than there is room for.
+        const bool own = a.words.starts_with("Larkfield") || a.words.starts_with("ALSA");
+        if (a.words.ends_with("\u2026") && !own) {
+            FAIL_CHECK("cut: " << a.words);
+        }
+        if (a.where.right > width + 1.0 || a.where.bottom > height + 1.0 || a.where.left < -1.0) {
+            FAIL_CHECK("out of the window: " << a.words);
+        }
+        for (std::size_t j = i + 1; j < window.seen.size(); ++j) {
+            const auto& b = window.seen[j];
+            const double across =
+                std::min(a.where.right, b.where.right) - std::max(a.where.left, b.where.left);
+            const double down =
+                std::min(a.where.bottom, b.where.bottom) - std::max(a.where.top, b.where.top);
+            // Font boxes hold room above and below the letters: a fifth may be shared.
+            const double lesser =
+                std::min(a.where.bottom - a.where.top, b.where.bottom - b.where.top);
+            if (across > 1.0 && down > 0.2 * lesser) {
+                FAIL_CHECK("over one another: " << a.words << " | " << b.words);
+            }
+        }
+    }
+}
+
+struct Glass {
+    float width, height;
+    double text_size;
+};
+
+} // namespace
+
+// Where a window has no room for the text size asked for, it takes the largest it has room for;
+// such doubles are left out. So every scale from the smallest window to the largest is looked at.
+TEST_CASE("no text is cut off or lies on another, in any view, language and size") {
+    for (const Language language : wording::k_languages) {
+        for (const Glass& glass :
+             {Glass{1024, 640, 1.0}, Glass{1024, 768, 2.0}, Glass{1280, 800, 1.0},
+              Glass{1280, 800, 1.5}, Glass{1920, 1080, 1.0}, Glass{1920, 1080, 1.5},
+              Glass{1920, 1080, 2.0}, Glass{3840, 2160, 1.0}}) {
+            WindowWithoutGlass window(sample_snapshot(nullptr), glass.width, glass.height,
+                                      glass.text_size, language);
+            for (const State& state : states()) {
+                window.show(state.now());
+                for (const Key key : state.keys) {
+                    window.strike(key);
+                }
+                for (const char32_t letter : state.letters) {
+                    window.strike(letter);
+                }
+                INFO(wording::own_name(language) << ", " << glass.width << " x " << glass.height
+                                                 << ", text " << glass.text_size << ": "
+                                                 << state.name);
+                CHECK(window.seen.size() > 10);
+                check_whole(window, static_cast<double>(glass.width),
+                            static_cast<double>(glass.height));
+                window.strike(Key::escape); // leaves a form and the naming
+                window.desk().wish({.language = language});
+            }
+        }
+    }
+    wording::speak(Language::english, wording::DecimalMark::point);
+}
