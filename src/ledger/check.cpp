@@ -44,6 +44,8 @@ std::vector<std::string> kept_recordings(const fs::path& folder) {
     return hashes;
 }
 
+} // namespace
+
 bool is_what_its_name_says(const fs::path& file, const std::string& hash) {
     try {
         return sha256_hex(read_whole(file)) == hash;
@@ -51,8 +53,6 @@ bool is_what_its_name_says(const fs::path& file, const std::string& hash) {
         return false; // what cannot be read is damaged, and the check goes on
     }
 }
-
-} // namespace
 
 std::vector<std::string> unclaimed_recordings(Database& database, const fs::path& folder) {
     std::vector<std::string> unclaimed;

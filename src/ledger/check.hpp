@@ -32,6 +32,9 @@ struct CheckReport {
 CheckReport check(const std::filesystem::path& folder,
                   const std::function<bool(double)>& progress = {});
 
+/// Whether a recording is there, can be read, and is what its name says.
+bool is_what_its_name_says(const std::filesystem::path& file, const std::string& hash);
+
 /// Recordings in the folder that the database does not know, by hash, ascending. Reads no
 /// recording.
 std::vector<std::string> unclaimed_recordings(Database& database,

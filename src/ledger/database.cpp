@@ -175,6 +175,24 @@ void Statement::bind(std::string_view value) {
                               value.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
 }
 
+void Statement::bind(const Value& value) {
+    if (const auto* integer = std::get_if<std::int64_t>(&value))
+        bind(*integer);
+    else if (const auto* real = std::get_if<double>(&value))
+        bind(*real);
+    else if (const auto* text = std::get_if<std::string>(&value))
+        bind(std::string_view{*text});
+    else
+        bind_null();
+}
+
+Statement& Statement::bind_each(std::span<const Value> values) {
+    rewind();
+    for (const Value& value : values)
+        bind(value);
+    return *this;
+}
+
 void Statement::bind_null() { check(sqlite3_bind_null(handle_, next_parameter_++)); }
 
 std::int64_t Statement::integer() { return sqlite3_column_int64(handle_, next_column_++); }
@@ -204,6 +222,20 @@ std::optional<std::int64_t> Statement::maybe_integer() {
         return std::nullopt;
     }
     return integer();
+}
+
+Value Statement::value() {
+    switch (sqlite3_column_type(handle_, next_column_)) {
+    case SQLITE_INTEGER:
+        return integer();
+    case SQLITE_FLOAT:
+        return real();
+    case SQLITE_NULL:
+        ++next_column_;
+        return {};
+    default:
+        return text();
+    }
 }
 
 Transaction::Transaction(Database& database, Kind kind) : database_{database} {

@@ -5,8 +5,10 @@
 #include <cstdint>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <variant>
 
 struct sqlite3;
 struct sqlite3_stmt;
@@ -60,6 +62,9 @@ private:
     sqlite3* handle_ = nullptr;
 };
 
+/// A column's value where the column is not known beforehand: nothing, INTEGER, REAL or TEXT.
+using Value = std::variant<std::monostate, std::int64_t, double, std::string>;
+
 /// One prepared statement: bind values in order, then step through its rows.
 /// Text and blob columns are copied out, so a row's values outlive the step.
 /// Threads: as its Database. The Database must outlive it.
@@ -79,6 +84,9 @@ public:
         return *this;
     }
 
+    /// The same with as many values as there are.
+    Statement& bind_each(std::span<const Value> values);
+
     /// True while there is a row to read.
     bool step();
 
@@ -88,6 +96,7 @@ public:
     std::string text();
     std::optional<double> maybe_real();
     std::optional<std::int64_t> maybe_integer();
+    Value value();
     bool truth() { return integer() != 0; }
 
 private:
@@ -108,6 +117,7 @@ private:
             bind_null();
         }
     }
+    void bind(const Value& value);
     void check(int code);
 
     Database& database_;

@@ -102,6 +102,11 @@ void rename_durably(const std::filesystem::path& from, const std::filesystem::pa
     sync_folder(to.parent_path());
 }
 
+void sync_file(const std::filesystem::path& file) {
+    const Descriptor descriptor{file, O_RDONLY};
+    sync(descriptor.get(), file);
+}
+
 void write_durably(const std::filesystem::path& file, std::span<const std::byte> bytes,
                    const std::filesystem::path& staging) {
     const std::filesystem::path temporary = staging / file.filename();

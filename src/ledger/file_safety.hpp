@@ -24,6 +24,9 @@ void write_durably(const std::filesystem::path& file, std::span<const std::byte>
 /// Renames a file that is synced already, and syncs the folder it goes to. Fails: base::Failure.
 void rename_durably(const std::filesystem::path& from, const std::filesystem::path& to);
 
+/// Syncs a file that another library wrote. Fails: base::Failure.
+void sync_file(const std::filesystem::path& file);
+
 /// Makes a folder and its parents, each of which is synced into the one above. Fails:
 /// base::Failure.
 void make_folder_durably(const std::filesystem::path& folder);

@@ -154,7 +154,7 @@ Sound decode_recording(std::span<const std::byte> bytes) {
     MemoryFile file{{bytes.begin(), bytes.end()}, 0};
     SF_INFO info{};
     const SoundFile sound = open(file, SFM_READ, info);
-    if (!sound || info.channels != 1 || info.frames < 1) {
+    if (!sound || info.channels != 1 || info.frames < 1 || info.frames > k_longest_frames) {
         throw base::Failure{"A kept recording is damaged and could not be read.",
                             sf_strerror(sound.get())};
     }

@@ -2,6 +2,7 @@
 /// A tap's sound as a FLAC file in memory, and back.
 
 #include <cstddef>
+#include <cstdint>
 #include <span>
 #include <string>
 #include <vector>
@@ -25,7 +26,11 @@ struct Sound {
 std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz,
                                         const std::string& description = {});
 
-/// Fails: base::Failure when the bytes are no whole recording.
+/// The longest recording that is read, in frames: over five minutes at 96 kHz. A tap is seconds; a
+/// header that promises more is not believed.
+inline constexpr std::int64_t k_longest_frames = 1 << 25;
+
+/// Fails: base::Failure when the bytes are no whole recording, or one longer than k_longest_frames.
 Sound decode_recording(std::span<const std::byte> bytes);
 
 } // namespace platewright::ledger

@@ -1,25 +1,24 @@
 #include "ledger/rows.hpp"
 
-#include "base/failure.hpp"
-
 #include <optional>
 #include <string>
 
 namespace platewright::ledger {
 namespace {
 
-// A word that this version does not know can only come from damage, since newer schemas are
-// refused.
 template <class Value>
 Value known(std::optional<Value> value, const std::string& word) {
     if (!value)
-        throw base::Failure{"The ledger's database is damaged: it holds a word that cannot be. "
-                            "Nothing was changed; the folder 'backups' has earlier copies.",
-                            "unknown word '" + word + "'"};
+        throw UnknownWord{word};
     return *value;
 }
 
 } // namespace
+
+UnknownWord::UnknownWord(const std::string& word)
+    : base::Failure{"The ledger's database is damaged: it holds a word that cannot be. Nothing was "
+                    "changed; the folder 'backups' has earlier copies.",
+                    "unknown word '" + word + "'"} {}
 
 InstrumentRecord read_instrument(Statement& row) {
     InstrumentRecord record;

@@ -1,13 +1,19 @@
 #pragma once
+#include "base/failure.hpp"
 #include "ledger/database.hpp"
 #include "ledger/record.hpp"
 
 namespace platewright::ledger {
 
+/// A column holds a word that this version does not know: damage, since newer tables are refused.
+struct UnknownWord : base::Failure {
+    explicit UnknownWord(const std::string& word);
+};
+
 /// A row of a query as the record it stands for. Each reader takes the columns of its list, in that
 /// order; the letters are the tables' short names in the query: i instrument, p plate, s session,
 /// t tap, x partial, m mode with e its mode_set.
-/// Fail: base::Failure when a column holds a word that cannot be.
+/// Fail: UnknownWord when a column holds a word that cannot be.
 
 inline constexpr const char* k_instrument_columns = "i.id, i.label, i.kind, i.notes, i.created_ms";
 InstrumentRecord read_instrument(Statement& row);

@@ -167,13 +167,6 @@ bool is_empty(Database& database) {
     return pragma(database, "SELECT count(*) FROM sqlite_schema") == 0;
 }
 
-void back_up(Database& database, std::int64_t version, const std::filesystem::path& backups) {
-    make_folder_durably(backups);
-    const std::int64_t moment = base::now().ms_since_epoch;
-    const auto file = backups / fmt::format("before-schema-{}-at-{}.sqlite", version + 1, moment);
-    database.copy_to(file);
-}
-
 } // namespace
 
 SchemaSteps schema_steps() { return k_steps; }
@@ -183,7 +176,7 @@ std::int64_t schema_version(Database& database, SchemaSteps steps) {
     const std::int64_t version = pragma(database, "PRAGMA user_version");
     if (owner == 0 && version == 0 && is_empty(database))
         return 0;
-    if (owner != k_application_id)
+    if (owner != k_application_id || version < 1)
         throw base::Failure{"The file ledger.sqlite in this folder belongs to another program. "
                             "Choose another folder; nothing was changed."};
     if (version > std::ssize(steps))
@@ -195,12 +188,17 @@ std::int64_t schema_version(Database& database, SchemaSteps steps) {
     return version;
 }
 
+void copy_aside(Database& database, const std::filesystem::path& backups, const std::string& name) {
+    make_folder_durably(backups);
+    database.copy_to(backups / fmt::format("{}-at-{}.sqlite", name, base::now().ms_since_epoch));
+}
+
 void migrate(Database& database, const std::filesystem::path& backups, SchemaSteps steps) {
     const std::int64_t version = schema_version(database, steps);
     if (version == std::ssize(steps))
         return;
     if (version > 0 && !backups.empty())
-        back_up(database, version, backups);
+        copy_aside(database, backups, fmt::format("before-schema-{}", version + 1));
     Transaction transaction{database};
     for (const char* step : steps.subspan(static_cast<std::size_t>(version)))
         database.run(step);

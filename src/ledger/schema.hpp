@@ -21,6 +21,9 @@ SchemaSteps schema_steps();
 /// Fails: base::Failure when the database is another program's, or of a newer version than `steps`.
 std::int64_t schema_version(Database& database, SchemaSteps steps = schema_steps());
 
+/// Lays a copy of the whole database into a folder, under a name that says why and when.
+void copy_aside(Database& database, const std::filesystem::path& backups, const std::string& name);
+
 /// Takes the database to the newest schema, all steps in one transaction. A database that holds
 /// something is first copied whole into `backups`, unless that is empty.
 /// Fails: base::Failure; the database is then as it was.

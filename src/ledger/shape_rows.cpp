@@ -1,7 +1,7 @@
 #include "ledger/shape_rows.hpp"
 
-#include "base/failure.hpp"
 #include "base/words.hpp"
+#include "ledger/rows.hpp"
 
 namespace platewright::ledger {
 namespace {
@@ -69,7 +69,7 @@ void read_fittings(Database& database, Id form, FormRecord& record) {
 
 void read_thickness(Database& database, SessionHistory& session) {
     Statement map{database, "SELECT id, made_ms FROM thickness_map WHERE session = ? "
-                            "ORDER BY id DESC LIMIT 1"};
+                            "ORDER BY made_ms DESC, id DESC LIMIT 1"};
     map.bind_all(session.session.id);
     if (!map.step())
         return;
@@ -112,9 +112,7 @@ void read_flex(Database& database, SessionHistory& session) {
         const std::string word = rows.text();
         const auto kind = flex_kind_from_word(word);
         if (!kind)
-            throw base::Failure{"The ledger's database is damaged: it holds a word that cannot be. "
-                                "Nothing was changed; the folder 'backups' has earlier copies.",
-                                "unknown word '" + word + "'"};
+            throw UnknownWord{word};
         flex.kind = *kind;
         flex.span_mm = rows.real();
         flex.load_g = rows.real();
@@ -150,7 +148,8 @@ void read_plan_parts(Database& database, PlanRecord& plan) {
 
 void read_plan(Database& database, SessionHistory& session) {
     Statement row{database, "SELECT id, session, made_ms, model_version, pass_share, wood_g, "
-                            "summary FROM plan WHERE session = ? ORDER BY id DESC LIMIT 1"};
+                            "summary FROM plan WHERE session = ? "
+                            "ORDER BY made_ms DESC, id DESC LIMIT 1"};
     row.bind_all(session.session.id);
     if (!row.step())
         return;
@@ -177,7 +176,7 @@ std::optional<FormRecord> read_form(Database& database, Id plate) {
     Statement row{database,
                   "SELECT id, length_mm, upper_mm, waist_mm, lower_mm, arch_mm, edge_mm, "
                   "long_fullness, cross_fullness, species, two_piece FROM form WHERE plate = ? "
-                  "ORDER BY id DESC LIMIT 1"};
+                  "ORDER BY said_ms DESC, id DESC LIMIT 1"};
     row.bind_all(plate);
     if (!row.step())
         return std::nullopt;

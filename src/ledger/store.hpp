@@ -1,4 +1,6 @@
 #pragma once
+#include "base/result.hpp"
+#include "ledger/bundle.hpp"
 #include "ledger/record.hpp"
 #include "taps/tap.hpp"
 
@@ -94,6 +96,17 @@ public:
     /// copy of a damaged database was put in its place. They come without readings; an analysis of
     /// the recording gives those (add_reading).
     RescueReport rescue();
+
+    /// Writes a bundle (ledger/bundle.hpp): nothing is under `file` until all of it is there.
+    /// Cost: reads the recordings twice. Fails: base::Failure.
+    BundleReport write_bundle(const std::filesystem::path& file, const BundleRequest& request,
+                              const Progress& progress = {}) const;
+    /// Takes a bundle in: what is here already is recognised and stays, the rest is added, in one
+    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it is
+    /// then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
+    base::Result<TakeReport> take_bundle(const std::filesystem::path& file,
+                                         const TakeOptions& options = {},
+                                         const Progress& progress = {});
 
     std::optional<std::string> setting(std::string_view key) const;
     void set_setting(std::string_view key, std::string_view value);

@@ -36,6 +36,9 @@ struct Store::Impl {
         transaction.commit();
     }
 
+    /// Within a transaction of the caller's.
+    std::optional<PlateHistory> history(Id plate) const;
+
     std::filesystem::path recording_file(const std::string& hash) const;
     std::filesystem::path staging() const { return folder / "recordings" / "incoming"; }
 
@@ -49,5 +52,9 @@ private:
     void open_for_writing();
     void open_for_reading();
 };
+
+/// Now; or just after the newest of its kind, where the clock was set back in between: what was said
+/// last counts. `newest`: a query for that one's moment, with one parameter.
+std::int64_t moment_after(Database& database, const std::string& newest, Id parent);
 
 } // namespace platewright::ledger

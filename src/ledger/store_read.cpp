@@ -35,7 +35,8 @@ void read_taps(Database& database, SessionHistory& session) {
     Statement taps{database,
                    select(k_tap_columns,
                           ", r.id, r.analysis_version FROM tap t LEFT JOIN reading r ON r.id = "
-                          "(SELECT max(id) FROM reading WHERE tap = t.id) "
+                          "(SELECT id FROM reading WHERE tap = t.id ORDER BY made_ms DESC, id DESC "
+                          "LIMIT 1) "
                           "WHERE t.session = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id")};
     Statement partials{
         database, select(k_partial_columns, "FROM partial x WHERE x.reading = ? ORDER BY x.place")};
@@ -55,7 +56,8 @@ void read_taps(Database& database, SessionHistory& session) {
 
 std::vector<MakersWord> read_words(Database& database, Id session) {
     Statement rows{database,
-                   "SELECT frequency_hz, number FROM naming WHERE session = ? ORDER BY id"};
+                   "SELECT frequency_hz, number FROM naming WHERE session = ? "
+                   "ORDER BY said_ms, id"};
     rows.bind_all(session);
     std::vector<MakersWord> words;
     while (rows.step()) {
@@ -72,7 +74,8 @@ std::vector<MakersWord> read_words(Database& database, Id session) {
 void read_modes(Database& database, SessionHistory& session) {
     Statement rows{database, select(k_mode_columns,
                                     "FROM mode m JOIN mode_set e ON e.id = m.mode_set "
-                                    "WHERE e.id = (SELECT max(id) FROM mode_set WHERE session = ?) "
+                                    "WHERE e.id = (SELECT id FROM mode_set WHERE session = ? "
+                                    "ORDER BY made_ms DESC, id DESC LIMIT 1) "
                                     "ORDER BY m.frequency_hz, m.id")};
     Statement spots{database,
                     select(k_spot_columns, "FROM mode_spot WHERE mode = ? ORDER BY spot")};
@@ -174,26 +177,29 @@ std::vector<InstrumentSummary> Store::overview() const {
 }
 
 std::optional<PlateHistory> Store::history(Id plate) const {
-    Database& database = *impl_->database;
-    const Transaction one_moment{database, Transaction::Kind::read};
-    Statement row{database,
+    const Transaction one_moment{*impl_->database, Transaction::Kind::read};
+    return impl_->history(plate);
+}
+
+std::optional<PlateHistory> Store::Impl::history(Id plate) const {
+    Statement row{*database,
                   (std::string{"SELECT "} + k_instrument_columns + ", " + k_plate_columns +
                    " FROM plate p JOIN instrument i ON i.id = p.instrument "
                    "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL")};
     row.bind_all(plate);
     if (!row.step())
         return std::nullopt;
-    PlateHistory history;
-    history.instrument = read_instrument(row);
-    history.plate = read_plate(row);
-    history.form = read_form(database, plate);
-    read_sessions(database, history);
-    for (SessionHistory& session : history.sessions) {
-        read_taps(database, session);
-        read_modes(database, session);
-        read_shape(database, session);
+    PlateHistory found;
+    found.instrument = read_instrument(row);
+    found.plate = read_plate(row);
+    found.form = read_form(*database, plate);
+    read_sessions(*database, found);
+    for (SessionHistory& session : found.sessions) {
+        read_taps(*database, session);
+        read_modes(*database, session);
+        read_shape(*database, session);
     }
-    return history;
+    return found;
 }
 
 std::optional<Id> Store::plate_of_session(Id session) const {

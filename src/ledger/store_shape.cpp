@@ -7,8 +7,6 @@
 namespace platewright::ledger {
 namespace {
 
-std::int64_t now_ms() { return base::now().ms_since_epoch; }
-
 void keep_fittings(Database& database, Id form, const FormRecord& record) {
     if (const auto& hole = record.f_holes)
         database.execute("INSERT INTO form_f_hole VALUES (?, ?, ?, ?, ?, ?, ?, ?)", form,
@@ -30,8 +28,9 @@ void Store::set_form(Id plate, const FormRecord& form) {
         "INSERT INTO form (plate, said_ms, length_mm, upper_mm, waist_mm, lower_mm, arch_mm, "
         "edge_mm, long_fullness, cross_fullness, species, two_piece) "
         "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        plate, now_ms(), form.size.length_mm, form.size.upper_mm, form.size.waist_mm,
-        form.size.lower_mm, form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
+        plate, moment_after(database, "SELECT max(said_ms) FROM form WHERE plate = ?", plate),
+        form.size.length_mm, form.size.upper_mm, form.size.waist_mm, form.size.lower_mm,
+        form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
         form.arching.cross_fullness, form.species, form.two_piece);
     int place = 0;
     for (const plate::Point p : form.rim)
@@ -47,8 +46,10 @@ void Store::set_form(Id plate, const FormRecord& form) {
 Id Store::set_thickness(Id session, const std::vector<plate::ThicknessReading>& readings) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
-    const Id map = database.execute("INSERT INTO thickness_map (session, made_ms) VALUES (?, ?)",
-                                    session, now_ms());
+    const Id map = database.execute(
+        "INSERT INTO thickness_map (session, made_ms) VALUES (?, ?)", session,
+        moment_after(database, "SELECT max(made_ms) FROM thickness_map WHERE session = ?",
+                     session));
     int place = 0;
     for (const plate::ThicknessReading& r : readings)
         database.execute("INSERT INTO thickness VALUES (?, ?, ?, ?, ?, ?)", map, place++, r.at.x_mm,

@@ -4,6 +4,7 @@
 #include "ledger/store_impl.hpp"
 #include "ledger/tap_label.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
@@ -48,9 +49,10 @@ std::string keep_recording(const Store::Impl& ledger, const TapRecord& record,
 
 void keep_reading(Database& database, Id tap, std::string_view analysis_version,
                   const std::vector<modes::Partial>& partials) {
-    const Id reading =
-        database.execute("INSERT INTO reading (tap, analysis_version, made_ms) VALUES (?, ?, ?)",
-                         tap, analysis_version, now_ms());
+    const Id reading = database.execute(
+        "INSERT INTO reading (tap, analysis_version, made_ms) VALUES (?, ?, ?)", tap,
+        analysis_version,
+        moment_after(database, "SELECT max(made_ms) FROM reading WHERE tap = ?", tap));
     Statement insert{database, "INSERT INTO partial VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"};
     for (std::size_t i = 0; i < partials.size(); ++i) {
         const modes::Partial& p = partials[i];
@@ -97,6 +99,13 @@ const char* binning_sql(std::string_view table) {
 }
 
 } // namespace
+
+std::int64_t moment_after(Database& database, const std::string& newest, Id parent) {
+    Statement row{database, newest};
+    row.bind_all(parent);
+    const auto last = row.step() ? row.maybe_integer() : std::nullopt;
+    return last ? std::max(now_ms(), *last + 1) : now_ms();
+}
 
 Id Store::add(const InstrumentRecord& instrument) {
     return impl_->insert(
@@ -178,15 +187,21 @@ void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
                      version);
     const Id set = database.execute(
         "INSERT INTO mode_set (session, analysis_version, made_ms) VALUES (?, ?, ?)", session,
-        version, now_ms());
+        version,
+        moment_after(database, "SELECT max(made_ms) FROM mode_set WHERE session = ?", session));
     for (const ModeRecord& mode : modes)
         keep_mode(database, set, mode);
     transaction.commit();
 }
 
 void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
-    impl_->insert("INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
-                  session, frequency_hz, number, now_ms());
+    Transaction transaction = impl_->change();
+    Database& database = *impl_->database;
+    database.execute(
+        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)", session,
+        frequency_hz, number,
+        moment_after(database, "SELECT max(said_ms) FROM naming WHERE session = ?", session));
+    transaction.commit();
 }
 
 Id Store::add_reference(Id session, std::string_view label) {

@@ -26,6 +26,21 @@ base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const s
     return base::Fault{fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
 }
 
+base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store, const std::string& name) {
+    std::vector<ledger::InstrumentRecord> found;
+    std::string known;
+    for (const ledger::InstrumentSummary& one : store.overview()) {
+        const ledger::InstrumentRecord& instrument = one.instrument;
+        if (instrument.label == name || std::to_string(instrument.id) == name)
+            found.push_back(instrument);
+        known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", instrument.id, instrument.label);
+    }
+    if (found.size() == 1)
+        return found.front();
+    return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.", found.empty() ? "No" : "More than one", name,
+                                   known.empty() ? "none" : known)};
+}
+
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
     if (!std::filesystem::exists(folder / "ledger.sqlite"))
         return base::Fault{fmt::format("There is no ledger in “{}”: name its folder with --ledger, or make one with "

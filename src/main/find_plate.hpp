@@ -9,6 +9,9 @@ namespace platewright::cli {
 /// The one plate of this name or id; a Fault that says which there are when it is none or several.
 base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name);
 
+/// The one instrument of this name or id; else a Fault, as above.
+base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store, const std::string& name);
+
 /// A ledger to read in. Faults where there is none yet: reading must not make one.
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);
 

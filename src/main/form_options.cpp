@@ -55,17 +55,8 @@ MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
     const auto text = read_text(o.outline);
     if (!text)
         return text.fault();
-    std::string_view path = *text;
-    const bool is_svg = o.outline.extension() == ".svg";
-    if (is_svg) { // the first path of the drawing
-        const auto at = path.find(" d=\"");
-        const auto end = at == std::string_view::npos ? at : path.find('"', at + 4);
-        if (end == std::string_view::npos)
-            return Fault{fmt::format("“{}” holds no path: draw the outline as one closed path, in mm. Nothing was stored.",
-                                     o.outline.string())};
-        path = path.substr(at + 4, end - at - 4);
-    }
-    const auto outline = is_svg ? plate::outline_from_svg_path(path) : plate::outline_from_csv(path);
+    const auto outline = o.outline.extension() == ".svg" ? plate::outline_from_svg(*text)
+                                                         : plate::outline_from_csv(*text);
     if (!outline)
         return not_stored(outline.fault());
     form.rim = outline->rim;

@@ -34,6 +34,7 @@ ExitCode run(int argc, char** argv) {
     add_against(app, common, chosen);
     add_caliper(app, common, chosen);
     add_plan(app, common, chosen);
+    add_bundle(app, common, chosen);
     add_check(app, common, chosen);
     try {
         app.parse(argc, argv);

@@ -173,7 +173,10 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double middle = 0.5 * (widest.left_mm + widest.right_mm);
     for (auto& p : outline.rim)
         p.x_mm -= middle;
-    if (outline.area_mm2() < 0.2 * outline.size.length_mm * outline.size.lower_mm)
+    // Of a violin's length squared it is 0.4; a sliver may be measured as having no width at all.
+    const double length_mm = outline.size.length_mm;
+    const double least_mm2 = length_mm * std::max(0.2 * outline.size.lower_mm, 0.05 * length_mm);
+    if (!(outline.area_mm2() >= least_mm2))
         return base::Fault{"The outline encloses next to nothing: are points missing?"};
     return outline;
 }

@@ -56,4 +56,7 @@ base::Result<Outline> outline_from_csv(std::string_view text);
 /// and small, one closed piece; y downwards as SVG has it. Arcs (A) are refused.
 base::Result<Outline> outline_from_svg_path(std::string_view text);
 
+/// The first path of an SVG drawing, as the one above. Fault: no path in it.
+base::Result<Outline> outline_from_svg(std::string_view drawing);
+
 } // namespace platewright::plate

@@ -209,4 +209,15 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
     return outline_from_points(std::move(pen.points));
 }
 
+base::Result<Outline> outline_from_svg(std::string_view drawing) {
+    constexpr std::string_view begin = " d=\"";
+    const auto at = drawing.find(begin);
+    const auto path = at == std::string_view::npos ? drawing.substr(drawing.size())
+                                                   : drawing.substr(at + begin.size());
+    const auto end = path.find('"');
+    if (end == std::string_view::npos)
+        return base::Fault{"The drawing holds no path: draw the outline as one closed path, in mm."};
+    return outline_from_svg_path(path.substr(0, end));
+}
+
 } // namespace platewright::plate

@@ -1,6 +1,6 @@
 #include "base/failure.hpp"
+#include "ledger/full_workshop.hpp"
 #include "ledger/schema.hpp"
-#include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>
@@ -145,18 +145,7 @@ TEST_CASE("write the sample ledger of this schema", "[.][sample]") {
     REQUIRE(target != nullptr);
     {
         Workshop workshop{target};
-        Store& store = workshop.store;
-        store.add(some_session(workshop.plate, 3));
-        const Id tap = store.add(some_tap(workshop.session, 1), some_sound(1, 1200));
-        store.add_reading(tap, "2", {some_partial(151.5), some_partial(311.5)});
-        TapRecord refused = some_tap(workshop.session, 2);
-        refused.verdict = taps::Verdict::struck_twice;
-        store.add(refused, some_sound(2, 1200));
-        store.bin("tap", store.add(some_tap(workshop.session, 3), some_sound(3, 1200)));
-        store.set_modes(workshop.session, {some_mode(151.0, 2), some_mode(311.0)});
-        store.name_mode(workshop.session, 311.0, 5);
-        store.add_reference(workshop.session, "the good one");
-        store.set_setting("input.name", "hw:1");
+        fill(workshop);
     }
     Database database{std::filesystem::path{target} / "ledger.sqlite",
                       Database::Access::read_write};

@@ -1,42 +1,10 @@
+#include "ledger/full_workshop.hpp"
 #include "ledger/schema.hpp"
-#include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 
 using namespace platewright;
 using namespace platewright::ledger;
 using namespace platewright::test;
-
-namespace {
-
-FormRecord some_form() {
-    FormRecord form;
-    form.size = {355.5, 168.25, 111.0, 207.75};
-    form.rim = {{0.0, 0.0}, {103.0, 70.5}, {0.25, 355.5}, {-103.0, 70.5}};
-    form.arching = {15.25, 4.1, 2.5, 2.1};
-    form.heights = {{{0.0, 178.0}, 15.25}, {{30.0, 178.0}, 13.5}};
-    form.f_holes = plate::usual_f_hole(form.size);
-    form.bar = plate::usual_bar(form.size);
-    form.bar->density_kg_m3 = 401.0;
-    form.species = "norway_spruce";
-    form.two_piece = false;
-    return form;
-}
-
-PlanRecord some_plan(Id session) {
-    PlanRecord plan;
-    plan.session = session;
-    plan.made = {1'700'000'300'000};
-    plan.model_version = "1";
-    plan.pass_share = 0.4;
-    plan.wood_g = 3.25;
-    plan.summary = "Épaisseur: a little off the middle";
-    plan.modes = {{5, 362.5, 350.0, 1.0, 350.1, 0.75, 357.5, 0.25},
-                  {1, 113, 113, .05, 112, .5, 112.5, .25}};
-    plan.strokes = {{{30.0, 150.0}, true, 0.4}, {{0.0, 180.0}, false, 0.6}};
-    return plan;
-}
-
-} // namespace
 
 TEST_CASE("a plate's shape, map, pins, flex readings and plan come back as they were given") {
     const TemporaryFolder folder;

@@ -27,7 +27,11 @@ if __name__ == "__main__":
     helped = options(overall)
     for command in commands:
         check.that(f".B {command}\n" in page, f"the manual has no entry for {command}")
-        helped |= options(help_of(command))
+        text = help_of(command)
+        helped |= options(text)
+        below = text.split("Subcommands:")[1] if "Subcommands:" in text else ""
+        for part in re.findall(r"^  ([a-z]+)  +[A-Z]", below, re.MULTILINE):
+            helped |= options(help_of(command, part))
     for option in sorted(helped - options(page)):
         check.that(False, f"the manual does not name {option}")
     for option in sorted(options(page) - helped):

@@ -1,0 +1,195 @@
+#include <fstream>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "base/failure.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/json.hpp"
+#include "main/ledger_tables.hpp"
+#include "main/progress.hpp"
+
+namespace platewright::cli {
+namespace {
+
+constexpr std::size_t k_shown_differences = 40;
+
+struct Options {
+    std::filesystem::path file;
+    std::string plate, instrument;
+    bool look = false, prefer_bundle = false, comma = false;
+};
+
+base::Result<ledger::BundleRequest> request_of(const ledger::Store& store, const Options& o) {
+    ledger::BundleRequest request;
+    if (!o.plate.empty()) {
+        const auto plate = find_plate(store, o.plate);
+        if (!plate)
+            return plate.fault();
+        request.plate = plate->id;
+    }
+    if (!o.instrument.empty()) {
+        const auto instrument = find_instrument(store, o.instrument);
+        if (!instrument)
+            return instrument.fault();
+        request.instrument = instrument->id;
+    }
+    for (report::CsvTable& table : ledger_tables(store, request.instrument, request.plate, report::CsvStyle::point))
+        request.tables.push_back({std::move(table.name), std::move(table.text)});
+    return request;
+}
+
+ExitCode out(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    const auto request = store ? request_of(*store, o) : base::Result<ledger::BundleRequest>(store.fault());
+    if (!request) {
+        complain(request.fault().what);
+        return k_nothing_found;
+    }
+    ProgressLine line("writing");
+    const ledger::BundleReport done = store->write_bundle(o.file, *request, line.callback());
+    line.clear();
+    if (common.json)
+        print({{"schema", "platewright.bundle-out/1"}, {"file", o.file.string()}, {"instruments", done.instruments},
+               {"plates", done.plates}, {"sessions", done.sessions}, {"taps", done.taps},
+               {"recordings", done.recordings}, {"left_out", done.left_out}}, true);
+    else
+        say(fmt::format("{} instruments, {} plates, {} sessions, {} taps and {} recordings are in {}", done.instruments,
+                        done.plates, done.sessions, done.taps, done.recordings, o.file.string()));
+    if (!common.json && !done.left_out.empty())
+        say(fmt::format("{} recordings are missing or damaged here and were left out: `platewright check` lists them.",
+                        done.left_out.size()));
+    return done.left_out.empty() ? k_done : k_failed;
+}
+
+Json to_json(const ledger::TakeReport& report, const Options& o) {
+    Json kinds = Json::array(), differences = Json::array();
+    for (const auto& kind : report.kinds)
+        kinds.push_back({{"kind", kind.table}, {"added", kind.added}, {"same", kind.same},
+                         {"different", kind.different}, {"in_the_bin", kind.in_the_bin}});
+    for (const auto& d : report.differences)
+        differences.push_back({{"where", d.where}, {"what", d.what}, {"here", d.here}, {"there", d.there}});
+    return {{"schema", "platewright.bundle-in/1"}, {"file", o.file.string()}, {"kept", !o.look}, {"kinds", kinds},
+            {"recordings", {{"added", report.recordings_added}, {"there", report.recordings_there},
+                            {"mended", report.recordings_mended}, {"lacking", report.recordings_lacking}}},
+            {"sessions_with_more_taps", report.sessions_with_more_taps}, {"differences", differences},
+            {"taken_from", o.prefer_bundle ? "bundle" : "ledger"}};
+}
+
+void say_differences(const ledger::TakeReport& report, const Options& o) {
+    if (report.differences.empty())
+        return;
+    say(fmt::format("\nWhere the two differ, the {}:", o.prefer_bundle ? "bundle's word was taken; a copy of the ledger's "
+                    "database as it was lies in its folder “backups”"
+                                                      : "ledger's own word stands (--prefer-bundle takes the other)"));
+    Table table({"where", "what", "here", "in the bundle"});
+    for (std::size_t i = 0; i < report.differences.size() && i < k_shown_differences; ++i) {
+        const ledger::Difference& d = report.differences[i];
+        table.row({d.where, d.what, d.here, d.there});
+    }
+    say(table.text());
+    if (report.differences.size() > k_shown_differences)
+        say(fmt::format("  and {} more (--json has them all)", report.differences.size() - k_shown_differences));
+}
+
+void say_report(const ledger::TakeReport& report, const Options& o) {
+    Table table({"", "added", "here already", "different", "in the bin here"});
+    for (const auto& kind : report.kinds)
+        if (kind.added + kind.same + kind.different + kind.in_the_bin > 0)
+            table.row({kind.table, std::to_string(kind.added), std::to_string(kind.same), std::to_string(kind.different),
+                       std::to_string(kind.in_the_bin)});
+    table.row({"recordings", std::to_string(report.recordings_added), std::to_string(report.recordings_there), "0", "0"});
+    say(table.text());
+    if (report.recordings_mended > 0)
+        say(fmt::format("{} recordings that were damaged or missing here are whole again.", report.recordings_mended));
+    if (report.recordings_lacking > 0)
+        say(fmt::format("{} taps came without their recording; their figures are kept.", report.recordings_lacking));
+    if (report.sessions_with_more_taps > 0)
+        say(fmt::format("{} sessions that were here have more taps now: `platewright again --keep` finds their modes anew.",
+                        report.sessions_with_more_taps));
+    say_differences(report, o);
+    if (o.look)
+        say("Nothing was changed: this was only a look.");
+}
+
+ExitCode in(const Options& o, const Common& common) {
+    ledger::Store store(common.ledger_folder());
+    ProgressLine line("taking in");
+    const auto report = store.take_bundle(o.file, {.prefer_bundle = o.prefer_bundle, .only_look = o.look}, line.callback());
+    line.clear();
+    if (!report) {
+        complain(report.fault().what);
+        return k_unusable;
+    }
+    if (common.json)
+        print(to_json(*report, o), true);
+    else
+        say_report(*report, o);
+    return k_done;
+}
+
+ExitCode tables(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    if (!store) {
+        complain(store.fault().what);
+        return k_nothing_found;
+    }
+    std::error_code error;
+    std::filesystem::create_directories(o.file, error);
+    Json files = Json::array();
+    for (const report::CsvTable& table : ledger_tables(*store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
+        const std::filesystem::path path = o.file / table.name;
+        std::ofstream file(path, std::ios::binary | std::ios::trunc);
+        file << table.text;
+        if (!file.flush())
+            throw base::Failure(fmt::format("“{}” could not be written. Check the folder and the free space; the ledger is "
+                                            "not touched.", path.string()));
+        files.push_back(path.string());
+        if (!common.json)
+            say(path.string());
+    }
+    if (common.json)
+        print({{"schema", "platewright.bundle-tables/1"}, {"files", files}}, true);
+    return k_done;
+}
+
+using Act = ExitCode (*)(const Options&, const Common&);
+
+void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> o, Act act) {
+    add_ledger(command, common);
+    add_json(command, common);
+    command.callback([&chosen, &common, o, act] { chosen = [&common, o, act] { return act(*o, common); }; });
+}
+
+} // namespace
+
+void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* bundle = app.add_subcommand("bundle", "One file with a plate, an instrument or all, recordings too; out, or in");
+    bundle->footer("A bundle is a zip file with JSON, CSV and FLAC, described in docs/bundle-format.md.\n\n"
+                   "  platewright bundle out wren.zip --instrument Wren\n"
+                   "  platewright bundle in wren.zip --look\n"
+                   "  platewright bundle tables figures/ --comma");
+    bundle->require_subcommand(1);
+    auto o = std::make_shared<Options>();
+
+    auto* writing = bundle->add_subcommand("out", "Write a bundle");
+    writing->add_option("FILE", o->file, "The zip file to be written")->required();
+    auto* plate = writing->add_option("--plate", o->plate, "Only this plate, by name or number")->type_name("PLATE");
+    writing->add_option("--instrument", o->instrument, "Only this instrument, by name or number")->type_name("NAME")->excludes(plate);
+    finish(*writing, common, chosen, o, out);
+
+    auto* taking = bundle->add_subcommand("in", "Take a bundle into the ledger: what is there already is recognised");
+    taking->add_option("FILE", o->file, "The bundle")->required();
+    taking->add_flag("--look", o->look, "Say what would come of it, and change nothing");
+    taking->add_flag("--prefer-bundle", o->prefer_bundle, "Where the two differ, take the bundle's word; a copy is laid aside before");
+    finish(*taking, common, chosen, o, in);
+
+    auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet");
+    sheets->add_option("FOLDER", o->file, "Where to write them")->required();
+    sheets->add_flag("--comma", o->comma, "Decimal commas, semicolons between: as spreadsheets of many countries want it");
+    finish(*sheets, common, chosen, o, tables);
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,26 @@
+// Caliper readings and outlines as tables. The first byte says which.
+#include "fuzz/harness.hpp"
+#include "plate/thickness.hpp"
+
+#include <cmath>
+
+using namespace platewright;
+
+int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    if (size == 0)
+        return 0;
+    static const plate::Outline violin =
+        *plate::make_outline(plate::usual_size(modes::InstrumentKind::violin));
+    const std::string_view text = fuzz::as_text({data + 1, size - 1});
+    if (data[0] % 2 == 0) {
+        const auto readings = plate::thickness_from_csv(text, violin);
+        if (readings && !plate::fault_in(*readings, violin))
+            for (const plate::ThicknessReading& r : *readings)
+                fuzz::hold(r.thickness_mm > 0 && std::isfinite(r.at.x_mm + r.at.y_mm));
+    } else {
+        const auto outline = plate::outline_from_csv(text);
+        if (outline)
+            fuzz::hold(outline->area_mm2() > 0 && outline->size.length_mm <= 1000.5);
+    }
+    return 0;
+}
