@@ -45,7 +45,7 @@ struct Engine::State {
     // The engine thread's own.
     Snapshot now;
     Ear ear{params.replay, fit};
-    std::future<void> backup;
+    std::future<bool> backup;
 
     std::jthread thread; // last: it uses all of the above
 
@@ -77,11 +77,15 @@ struct Engine::State {
         }
     }
 
-    /// Today's copy of the database, made aside: of a large ledger it takes seconds.
+    /// The database checked and today's copy made, aside: of a large ledger it takes seconds. A damaged
+    /// one is not copied: the whole copies must not give way to it.
     void begin_backup() {
         if (!store.read_only())
             backup = std::async(std::launch::async, [folder = store.folder()] {
-                ledger::back_up_if_due(folder, base::now());
+                const bool whole = ledger::is_whole(folder);
+                if (whole)
+                    ledger::back_up_if_due(folder, base::now());
+                return whole;
             });
     }
 
@@ -89,7 +93,12 @@ struct Engine::State {
         if (!backup.valid() || backup.wait_for(0s) != std::future_status::ready)
             return;
         try {
-            backup.get();
+            if (!backup.get()) {
+                notice(std::string(say("The ledger's database is damaged. Close the program, run platewright "
+                                       "check, and do as it says; the recordings and earlier copies are "
+                                       "untouched.")), true);
+                publish();
+            }
         } catch (const base::Failure&) {
             notice(std::string(say("Today's copy of the ledger's database could not be laid aside; the ledger "
                                    "itself is safe. Check the room on its disk.")), true);

@@ -8,6 +8,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/figures.hpp"
+#include "bench/session_names.hpp"
 #include "trends/repeatability.hpp"
 #include "wording/say.hpp"
 
@@ -27,44 +28,6 @@ modes::Spectrum ring_spectrum(const taps::Tap& tap, double highest_hz) {
 
 std::string session_label(const ledger::SessionRecord& session) {
     return base::local_date(session.begun) + ", " + std::string(modes::to_text(session.stage));
-}
-
-modes::Subject subject_of(const ledger::PlateHistory& history, const ledger::SessionRecord& session) {
-    return {history.instrument.kind, history.plate.part, session.stage, session.mass_g};
-}
-
-std::vector<modes::Earlier> earlier_sessions(const ledger::PlateHistory& history, ledger::Id before) {
-    std::vector<modes::Earlier> earlier;
-    for (const ledger::SessionHistory& session : history.sessions) {
-        if (session.session.id == before)
-            break;
-        modes::Earlier one{.modes = {}, .stage = session.session.stage, .mass_g = session.session.mass_g};
-        for (const ledger::ModeRecord& record : session.modes)
-            one.modes.push_back({record.mode, record.name});
-        if (!one.modes.empty())
-            earlier.push_back(std::move(one));
-    }
-    return earlier;
-}
-
-/// The maker's own names stand, whatever the evidence says; a number is borne once.
-void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before) {
-    constexpr double near = 0.02;
-    for (const ledger::ModeRecord& record : before) {
-        if (!record.name || !record.name->by_maker)
-            continue;
-        const auto nearest = std::min_element(modes.begin(), modes.end(), [&](const auto& a, const auto& b) {
-            return std::abs(a.mode.frequency_hz - record.mode.frequency_hz) <
-                   std::abs(b.mode.frequency_hz - record.mode.frequency_hz);
-        });
-        if (nearest == modes.end() ||
-            std::abs(nearest->mode.frequency_hz / record.mode.frequency_hz - 1) > near)
-            continue;
-        for (modes::NamedMode& mode : modes)
-            if (mode.name && mode.name->number == record.name->number)
-                mode.name.reset();
-        nearest->name = record.name;
-    }
 }
 
 /// An odd tap first: taking it back may be all that is needed.
@@ -171,8 +134,7 @@ void Workbench::load_taps() {
             naming_.modes.push_back({record.mode, record.name});
         if (!session->taps.empty()) {
             pooled_ = pool(taps_, fit_);
-            const auto named = modes::name_modes(pooled_.modes, subject_of(*history_, session->session),
-                                                 earlier_sessions(*history_, session_));
+            const auto named = name_session(*history_, session->session, pooled_.modes);
             naming_.ask_spot = named.ask_spot;
             naming_.doubt = named.doubt;
         }
@@ -230,16 +192,9 @@ void Workbench::settle() {
     if (session == nullptr)
         return publish();
     pooled_ = pool(taps_, fit_);
-    naming_ = modes::name_modes(pooled_.modes, subject_of(*history_, session->session),
-                                earlier_sessions(*history_, session_));
+    naming_ = name_session(*history_, session->session, pooled_.modes);
     keep_makers_names(naming_.modes, session->modes);
-    session->modes.clear();
-    for (const modes::NamedMode& mode : naming_.modes)
-        session->modes.push_back({.id = 0,
-                                  .session = session_,
-                                  .analysis_version = std::string(modes::k_analysis_version),
-                                  .mode = mode.mode,
-                                  .name = mode.name});
+    session->modes = mode_records(session_, naming_.modes);
     if (!store_.read_only())
         store_.set_modes(session_, session->modes);
     publish();

@@ -1,5 +1,6 @@
 #include "ledger/backups.hpp"
 
+#include "base/failure.hpp"
 #include "ledger/database.hpp"
 #include "ledger/file_safety.hpp"
 
@@ -63,6 +64,16 @@ std::vector<ch::sys_days> days_to_drop(std::span<const ch::sys_days> days, ch::s
             drop.push_back(day);
     }
     return drop;
+}
+
+bool is_whole(const fs::path& folder) {
+    Database database{folder / "ledger.sqlite", Database::Access::read_only};
+    try {
+        Statement check{database, "PRAGMA quick_check(1)"};
+        return check.step() && check.text() == "ok";
+    } catch (const base::Failure&) {
+        return !database.has_failed(); // too damaged to be checked; busy or out of memory is no damage
+    }
 }
 
 std::optional<fs::path> back_up_if_due(const fs::path& folder, base::Timestamp now,

@@ -102,7 +102,14 @@ Database::~Database() { sqlite3_close_v2(handle_); }
 void Database::run(const std::string& sql) {
     const int code = sqlite3_exec(handle_, sql.c_str(), nullptr, nullptr, nullptr);
     if (code != SQLITE_OK)
-        fail(handle_, code, sql);
+        fail_with(code, sql);
+}
+
+void Database::fail_with(int code, std::string_view doing) {
+    const int primary = code & 0xff;
+    has_failed_ = has_failed_ || primary == SQLITE_IOERR || primary == SQLITE_CANTOPEN ||
+                  primary == SQLITE_CORRUPT || primary == SQLITE_NOTADB;
+    fail(handle_, code, doing);
 }
 
 std::int64_t Database::last_row_id() const { return sqlite3_last_insert_rowid(handle_); }
@@ -141,7 +148,7 @@ Statement::~Statement() { sqlite3_finalize(handle_); }
 void Statement::check(int code) {
     if (code != SQLITE_OK) {
         const char* sql = handle_ != nullptr ? sqlite3_sql(handle_) : "preparing a statement";
-        fail(database_.handle(), code, sql);
+        database_.fail_with(code, sql);
     }
 }
 

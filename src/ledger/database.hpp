@@ -52,6 +52,9 @@ public:
     /// or its disk gone. Writing on would go nowhere.
     [[nodiscard]] bool file_is_gone() const;
 
+    /// The file or its disk has failed since it was opened; opening anew may help.
+    [[nodiscard]] bool has_failed() const { return has_failed_; }
+
     /// Copies the whole database, consistent at one moment, into a new file or another database.
     void copy_to(const std::filesystem::path& file);
     void copy_to(Database& target);
@@ -59,7 +62,11 @@ public:
     [[nodiscard]] sqlite3* handle() const { return handle_; }
 
 private:
+    friend class Statement;
+    [[noreturn]] void fail_with(int code, std::string_view doing);
+
     sqlite3* handle_ = nullptr;
+    bool has_failed_ = false;
 };
 
 /// A column's value where the column is not known beforehand: nothing, INTEGER, REAL or TEXT.

@@ -96,6 +96,13 @@ std::string sha256_hex(std::span<const std::byte> bytes) {
     return text;
 }
 
+std::optional<FileIdentity> identity_of(const std::filesystem::path& file) {
+    struct stat facts {};
+    if (::stat(file.c_str(), &facts) != 0)
+        return std::nullopt;
+    return FileIdentity{facts.st_dev, facts.st_ino};
+}
+
 void rename_durably(const std::filesystem::path& from, const std::filesystem::path& to) {
     if (::rename(from.c_str(), to.c_str()) != 0)
         fail(errno, to);

@@ -3,7 +3,9 @@
 /// program from writing.
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -30,6 +32,13 @@ void sync_file(const std::filesystem::path& file);
 /// Makes a folder and its parents, each of which is synced into the one above. Fails:
 /// base::Failure.
 void make_folder_durably(const std::filesystem::path& folder);
+
+/// Which file a name stands for just now; nothing where it stands for none.
+struct FileIdentity {
+    std::uint64_t device = 0, number = 0;
+    bool operator==(const FileIdentity&) const = default;
+};
+std::optional<FileIdentity> identity_of(const std::filesystem::path& file);
 
 /// The whole file as bytes. Fails: base::Failure naming it.
 std::vector<std::byte> read_whole(const std::filesystem::path& file);

@@ -45,6 +45,15 @@ void make_durable(Database& database) {
     database.run(wal ? "PRAGMA synchronous = FULL" : "PRAGMA synchronous = EXTRA");
 }
 
+// By which a ledger is known again after its disk was away.
+constexpr const char* k_uid_key = "ledger.uid";
+
+std::string uid_of(Database& database) {
+    Statement row{database, "SELECT value FROM setting WHERE key = ?"};
+    row.bind_all(k_uid_key);
+    return row.step() ? row.text() : std::string{};
+}
+
 // Recordings that were being written when a program died; none of them was acknowledged.
 void clear_staging(const fs::path& staging) {
     std::error_code error; // a leftover that stays does no harm
@@ -93,6 +102,9 @@ void Store::Impl::open_for_writing() {
     make_durable(*database);
     database->run("PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF");
     migrate(*database, folder / "backups");
+    if (uid_of(*database).empty())
+        database->execute("INSERT INTO setting VALUES (?, lower(hex(randomblob(16))))", k_uid_key);
+    remember_file();
 }
 
 void Store::Impl::open_for_reading() {
@@ -123,7 +135,33 @@ void Store::Impl::open_for_reading() {
     }
 }
 
+void Store::Impl::remember_file() {
+    file_ = identity_of(folder / k_database_name);
+    uid_ = uid_of(*database);
+}
+
+void Store::Impl::come_back() {
+    const auto there = identity_of(folder / k_database_name);
+    if (file_ && there && (there != file_ || database->has_failed())) {
+        Database probe{folder / k_database_name, Database::Access::read_only};
+        if (schema_version(probe) < 1 || uid_of(probe) != uid_)
+            throw base::Failure{
+                std::string{say("Another ledger lies where this one was, so nothing was kept. Bring the "
+                                "disk or folder back, or start the program anew.")}};
+        auto old = std::move(database);
+        lock.reset();
+        try {
+            claim(Access::read_write);
+            why_read_only.empty() ? open_for_writing() : open_for_reading();
+        } catch (...) { // all as before, and tried again at the next change
+            database = std::move(old);
+            throw;
+        }
+    }
+}
+
 Transaction Store::Impl::change() {
+    come_back();
     if (!why_read_only.empty())
         throw base::Failure{
             say("The ledger can only be read: {}. This was not kept.", why_read_only)};

@@ -55,6 +55,7 @@ public:
     /// Throws std::invalid_argument when this version's reading is kept already.
     void add_reading(Id tap, std::string_view analysis_version,
                      const std::vector<modes::Partial>& partials);
+    bool has_reading(Id tap, std::string_view analysis_version) const;
     /// The kept recording of a tap, pre-roll and all, with its record's onset, spot and verdict.
     taps::Tap load(const TapRecord& record) const;
 

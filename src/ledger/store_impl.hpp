@@ -36,6 +36,10 @@ struct Store::Impl {
         transaction.commit();
     }
 
+    /// Opens the database anew where the one it had is gone and is there again: a stick that was
+    /// pulled out, a network folder that came back. Does nothing while all is well, or nothing is
+    /// there. Fails: base::Failure where another ledger lies in its place.
+    void come_back();
     /// Within a transaction of the caller's.
     std::optional<PlateHistory> history(Id plate) const;
 
@@ -48,9 +52,13 @@ struct Store::Impl {
     std::unique_ptr<Database> database;
 
 private:
+    void remember_file();
     void claim(Access access);
     void open_for_writing();
     void open_for_reading();
+
+    std::optional<FileIdentity> file_; ///< of the database when it was opened
+    std::string uid_;                  ///< of the ledger
 };
 
 /// Now; or just after the newest of its kind, where the clock was set back in between: what was said

@@ -122,6 +122,12 @@ taps::Tap Store::load(const TapRecord& record) const {
     return tap;
 }
 
+bool Store::has_reading(Id tap, std::string_view analysis_version) const {
+    Statement row{*impl_->database, "SELECT 1 FROM reading WHERE tap = ? AND analysis_version = ?"};
+    row.bind_all(tap, analysis_version);
+    return row.step();
+}
+
 std::vector<ReferenceRecord> Store::references() const {
     Statement rows{*impl_->database,
                    "SELECT r.id, r.session, r.label FROM reference r "
@@ -141,6 +147,7 @@ std::vector<ReferenceRecord> Store::references() const {
 }
 
 std::vector<InstrumentSummary> Store::overview() const {
+    impl_->come_back();
     Database& database = *impl_->database;
     const Transaction one_moment{database, Transaction::Kind::read};
     std::vector<InstrumentSummary> instruments;
@@ -177,6 +184,7 @@ std::vector<InstrumentSummary> Store::overview() const {
 }
 
 std::optional<PlateHistory> Store::history(Id plate) const {
+    impl_->come_back();
     const Transaction one_moment{*impl_->database, Transaction::Kind::read};
     return impl_->history(plate);
 }

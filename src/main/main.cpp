@@ -34,7 +34,9 @@ ExitCode run(int argc, char** argv) {
     add_against(app, common, chosen);
     add_caliper(app, common, chosen);
     add_plan(app, common, chosen);
+    add_sheet(app, common, chosen);
     add_bundle(app, common, chosen);
+    add_again(app, common, chosen);
     add_check(app, common, chosen);
     try {
         app.parse(argc, argv);

@@ -5,6 +5,7 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
+#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <array>
@@ -23,6 +24,8 @@ struct CairoCanvas::Page {
     plot::Size size;
     cairo_surface_t* surface = nullptr;
     cairo_t* pen = nullptr;
+    PangoLayout* line = nullptr;
+    double ascent = 0.0, descent = 0.0; // of the line that was set last
 
     Page(std::filesystem::path path_in, PictureKind kind_in, plot::Size size_in)
         : path(std::move(path_in)), beside(path), kind(kind_in), size(size_in) {
@@ -42,6 +45,9 @@ struct CairoCanvas::Page {
             break;
         }
         pen = cairo_create(surface);
+        line = pango_cairo_create_layout(pen);
+        pango_layout_set_single_paragraph_mode(line, TRUE);
+        pango_context_set_round_glyph_positions(pango_layout_get_context(line), FALSE);
     }
     Page(const Page&) = delete;
     Page& operator=(const Page&) = delete;
@@ -53,6 +59,7 @@ struct CairoCanvas::Page {
 
     void close() {
         if (pen != nullptr) {
+            g_object_unref(line);
             cairo_destroy(pen);
             cairo_surface_destroy(surface);
             pen = nullptr;
@@ -71,11 +78,25 @@ struct CairoCanvas::Page {
         cairo_set_source_rgba(pen, c.red / 255.0, c.green / 255.0, c.blue / 255.0,
                               c.opacity / 255.0);
     }
-    void font(double height, plot::Weight weight) const {
-        cairo_select_font_face(pen, "Lato", CAIRO_FONT_SLANT_NORMAL,
-                               weight == plot::Weight::bold ? CAIRO_FONT_WEIGHT_BOLD
-                                                            : CAIRO_FONT_WEIGHT_NORMAL);
-        cairo_set_font_size(pen, height);
+    /// One line, set by Pango: a letter that Lato lacks comes from a font that has it.
+    plot::Size set(std::string_view words, double height, plot::Weight weight) {
+        PangoFontDescription* const font = pango_font_description_from_string("Lato, sans-serif");
+        pango_font_description_set_absolute_size(font, height * PANGO_SCALE);
+        pango_font_description_set_weight(font, weight == plot::Weight::bold ? PANGO_WEIGHT_BOLD
+                                                                             : PANGO_WEIGHT_NORMAL);
+        pango_layout_set_font_description(line, font);
+        char* const valid = g_utf8_make_valid(words.data(), static_cast<gssize>(words.size()));
+        pango_layout_set_text(line, valid, -1);
+        g_free(valid);
+        PangoFontMetrics* const metrics =
+            pango_context_get_metrics(pango_layout_get_context(line), font, nullptr);
+        ascent = pango_units_to_double(pango_font_metrics_get_ascent(metrics));
+        descent = pango_units_to_double(pango_font_metrics_get_descent(metrics));
+        pango_font_metrics_unref(metrics);
+        pango_font_description_free(font);
+        PangoRectangle extents{};
+        pango_layout_get_extents(line, nullptr, &extents);
+        return {pango_units_to_double(extents.width), ascent + descent};
     }
     void trace(std::span<const Point> points) const {
         cairo_new_path(pen);
@@ -177,32 +198,22 @@ void CairoCanvas::mark(Point centre, plot::Shape shape, double size, plot::Colou
 }
 
 void CairoCanvas::text(Point at, std::string_view words, const plot::Lettering& lettering) {
-    const std::string line(words);
-    page_->font(lettering.height, lettering.weight);
-    cairo_font_extents_t font{};
-    cairo_text_extents_t extents{};
-    cairo_font_extents(page_->pen, &font);
-    cairo_text_extents(page_->pen, line.c_str(), &extents);
+    const plot::Size size = page_->set(words, lettering.height, lettering.weight);
     double x = at.x;
-    x -= lettering.across == plot::Across::right    ? extents.x_advance
-         : lettering.across == plot::Across::centre ? 0.5 * extents.x_advance
+    x -= lettering.across == plot::Across::right    ? size.width
+         : lettering.across == plot::Across::centre ? 0.5 * size.width
                                                     : 0.0;
-    double y = at.y + font.ascent;
-    y -= lettering.upright == plot::Upright::bottom   ? font.ascent + font.descent
-         : lettering.upright == plot::Upright::middle ? 0.5 * (font.ascent + font.descent)
+    double y = at.y + page_->ascent;
+    y -= lettering.upright == plot::Upright::bottom   ? size.height
+         : lettering.upright == plot::Upright::middle ? 0.5 * size.height
                                                       : 0.0;
     page_->use(lettering.colour);
     cairo_move_to(page_->pen, x, y);
-    cairo_show_text(page_->pen, line.c_str());
+    pango_cairo_show_layout_line(page_->pen, pango_layout_get_line_readonly(page_->line, 0));
 }
 
 plot::Size CairoCanvas::measure(std::string_view words, double height, plot::Weight weight) const {
-    page_->font(height, weight);
-    cairo_font_extents_t font{};
-    cairo_text_extents_t extents{};
-    cairo_font_extents(page_->pen, &font);
-    cairo_text_extents(page_->pen, std::string(words).c_str(), &extents);
-    return {extents.x_advance, font.ascent + font.descent};
+    return page_->set(words, height, weight);
 }
 
 void CairoCanvas::keep_inside(const plot::Box& box) {

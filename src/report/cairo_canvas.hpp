@@ -9,7 +9,8 @@ namespace platewright::report {
 enum class PictureKind { png, svg, pdf };
 
 /// A page to draw charts on, written by `finish`. Surface units are pixels for PNG and points
-/// (1/72 inch) for SVG and PDF. Text is set in Lato where installed, else in the system's sans.
+/// (1/72 inch) for SVG and PDF. Text is set in Lato where installed, else in the system's sans; letters
+/// of other scripts come from whatever font has them.
 /// Fails: throws base::Failure when the file can't be written; nothing is left half-written
 /// under `path`, since the page is made beside it and renamed. Threads: one a canvas.
 class CairoCanvas final : public plot::Canvas {

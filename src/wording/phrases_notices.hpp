@@ -52,6 +52,18 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "sicher. Den Platz auf seiner Platte prüfen.",
      "Non è stato possibile mettere da parte la copia di oggi della banca dati; il registro stesso è "
      "al sicuro. Controllare lo spazio sul disco."},
+    {"The ledger's database is damaged. Close the program, run platewright check, and do as it says; "
+     "the recordings and earlier copies are untouched.",
+     "Die Datenbank des Werkbuchs ist beschädigt. Das Programm schließen, platewright check ausführen "
+     "und seinem Rat folgen; die Aufnahmen und frühere Kopien sind unberührt.",
+     "La banca dati del registro è danneggiata. Chiudere il programma, eseguire platewright check e "
+     "seguirne il consiglio; le registrazioni e le copie precedenti sono intatte."},
+    {"Another ledger lies where this one was, so nothing was kept. Bring the disk or folder back, or "
+     "start the program anew.",
+     "Wo dieses Werkbuch lag, liegt ein anderes; nichts wurde aufbewahrt. Festplatte oder Ordner "
+     "zurückbringen oder das Programm neu starten.",
+     "Dove era questo registro ce n'è un altro; nulla è stato conservato. Riportare il disco o la "
+     "cartella, o riavviare il programma."},
     {"Something went wrong that should not have; what was kept is safe: {}",
      "Etwas ist schiefgegangen, was nicht sollte; was aufbewahrt war, ist sicher: {}",
      "Qualcosa è andato storto e non doveva; ciò che era conservato è al sicuro: {}"},

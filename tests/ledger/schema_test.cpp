@@ -1,4 +1,5 @@
 #include "base/failure.hpp"
+#include "ledger/check.hpp"
 #include "ledger/full_workshop.hpp"
 #include "ledger/schema.hpp"
 #include "support/catch.hpp"
@@ -121,6 +122,27 @@ TEST_CASE("a ledger written by schema 1 opens, with all that was in it") {
     store.unbin("tap", 3);
     CHECK(store.history(1)->sessions[0].taps.size() == 3);
     store.add(some_tap(2, 9), some_sound(9));
+}
+
+TEST_CASE("a ledger written by any schema before today's opens, is whole, and can be sent on") {
+    for (std::ptrdiff_t schema = 1; schema < std::ssize(schema_steps()); ++schema) {
+        CAPTURE(schema);
+        const std::filesystem::path sample =
+            PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-" + std::to_string(schema);
+        REQUIRE(std::filesystem::exists(sample)); // made by [sample] before the next step is added
+        const TemporaryFolder folder;
+        std::filesystem::copy(sample, folder.path() / "old",
+                              std::filesystem::copy_options::recursive);
+        Store store{folder.path() / "old"};
+        REQUIRE(store.history(1));
+        CHECK(store.history(1)->sessions.at(0).taps.size() == 2);
+        CHECK(store.history(1)->form.has_value() == (schema >= 2));
+        CHECK(check(folder.path() / "old").whole());
+        store.write_bundle(folder.path() / "all.zip", {});
+        Store other{folder.path() / "new"};
+        CHECK(other.take_bundle(folder.path() / "all.zip"));
+        CHECK(other.history(1)->sessions.at(0).modes.size() == 2);
+    }
 }
 
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {

@@ -1,0 +1,32 @@
+#pragma once
+#include <functional>
+#include <vector>
+
+#include "ledger/store.hpp"
+#include "modes/fit.hpp"
+#include "trends/comparison.hpp"
+
+namespace platewright::bench {
+
+/// A session analysed anew from its kept recordings, beside what the ledger has of it.
+struct SessionAgain {
+    ledger::SessionHistory before; ///< as it is kept
+    ledger::SessionHistory after;  ///< the same taps, with the partials and modes found now
+    trends::Comparison difference; ///< after (as the plate) set against before (as the reference)
+    int lost = 0;      ///< accepted taps whose recording is missing or damaged: their old partials count
+    int not_rung = 0;  ///< accepted taps in which the analysis of now finds no ring; left out of the modes
+};
+
+/// Analyses all of a plate's sessions anew, oldest first, names resting on the sessions before as they
+/// come out now. Nothing is kept by this. `progress` gets the share done, and stops it by returning
+/// false; what was done by then is returned.
+/// Cost: some 30 ms a tap. Threads: one owner of the store.
+std::vector<SessionAgain> analyse_again(const ledger::Store& store, const ledger::PlateHistory& history,
+                                        const modes::FitParams& fit,
+                                        const std::function<bool(double)>& progress = {});
+
+/// Keeps what was found anew beside what earlier analyses found: a reading for each tap that has none
+/// of this version, and the session's modes. Fails: base::Failure; sessions kept before it stay.
+void keep_again(ledger::Store& store, const std::vector<SessionAgain>& sessions);
+
+} // namespace platewright::bench

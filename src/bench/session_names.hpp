@@ -1,0 +1,20 @@
+#pragma once
+#include <vector>
+
+#include "ledger/record.hpp"
+#include "modes/name.hpp"
+
+namespace platewright::bench {
+
+/// Names for the modes found in a session, by what is known of the plate and of its earlier sessions. Pure.
+modes::Naming name_session(const ledger::PlateHistory& history, const ledger::SessionRecord& session,
+                           const std::vector<modes::Mode>& found);
+
+/// The maker's own names stand, whatever the evidence says; a number is borne once. `before`: the
+/// session's modes with the maker's words on them.
+void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before);
+
+/// Named modes as the ledger keeps them, found by this program's analysis.
+std::vector<ledger::ModeRecord> mode_records(ledger::Id session, const std::vector<modes::NamedMode>& modes);
+
+} // namespace platewright::bench

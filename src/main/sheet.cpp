@@ -1,0 +1,147 @@
+#include <algorithm>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "base/clock.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/find_reference.hpp"
+#include "main/json.hpp"
+#include "main/sheet_contents.hpp"
+#include "report/chart_file.hpp"
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string name, reference, paper = "a4", kind = "pdf";
+    std::filesystem::path file, figures;
+    bool instrument = false;
+};
+
+struct Written {
+    std::filesystem::path file;
+    int pages = 0;
+    std::vector<std::filesystem::path> figures;
+};
+
+/// A file's name that every system takes, from what a maker calls a plate.
+std::string file_name(const std::string& label) {
+    std::string name = label;
+    std::replace_if(name.begin(), name.end(), [](char c) { return std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos || static_cast<unsigned char>(c) < ' '; }, '-');
+    return name.empty() || name.front() == '.' ? "sheet" + name : name;
+}
+
+/// The session others are compared with: the one asked for, else nothing.
+base::Result<std::optional<ledger::SessionHistory>> reference_of(const ledger::Store& store, const std::string& name) {
+    if (name.empty())
+        return std::optional<ledger::SessionHistory>();
+    const auto session = reference_session(store, name);
+    if (!session)
+        return session.fault();
+    const auto plate = store.plate_of_session(*session);
+    if (const auto history = plate ? store.history(*plate) : std::nullopt)
+        for (const ledger::SessionHistory& one : history->sessions)
+            if (one.session.id == *session)
+                return std::optional(one);
+    return std::optional<ledger::SessionHistory>();
+}
+
+report::PlateSheet plate_sheet(ledger::PlateHistory history, const std::optional<ledger::SessionHistory>& reference,
+                               const std::string& name) {
+    std::optional<trends::Comparison> comparison;
+    if (reference && !history.sessions.empty())
+        comparison = trends::compare(history.sessions.back(), *reference);
+    return sheet_of(std::move(history), std::move(comparison), name);
+}
+
+void write_figures(const report::PlateSheet& sheet, const Options& o, Written& written) {
+    std::error_code ignored; // a folder that can't be made is said by the first figure
+    std::filesystem::create_directories(o.figures, ignored);
+    const auto path = [&](const char* what) {
+        written.figures.push_back(o.figures / fmt::format("{} {}.{}", file_name(sheet.history.plate.label), what, o.kind));
+        return written.figures.back();
+    };
+    const auto kind = *report::picture_kind("figure." + o.kind);
+    if (!sheet.history.sessions.empty())
+        report::write_chart(plot::drift_chart(sheet.chart, plot::paper_palette()), path("drift"), kind);
+    if (sheet.map)
+        report::write_chart(sheet.map_picture, path("thickness"), kind);
+}
+
+base::Result<Written> write(const ledger::Store& store, const Options& o) {
+    const auto reference = reference_of(store, o.reference);
+    if (!reference)
+        return reference.fault();
+    report::InstrumentSheet sheet;
+    if (o.instrument) {
+        const auto instrument = find_instrument(store, o.name);
+        if (!instrument)
+            return instrument.fault();
+        sheet.instrument = *instrument;
+        for (const ledger::InstrumentSummary& one : store.overview())
+            if (one.instrument.id == instrument->id)
+                for (const ledger::PlateSummary& plate : one.plates)
+                    sheet.plates.push_back(plate_sheet(store.history(plate.plate.id).value(), *reference, o.reference));
+    } else {
+        const auto plate = find_plate(store, o.name);
+        if (!plate)
+            return plate.fault();
+        sheet.plates.push_back(plate_sheet(store.history(plate->id).value(), *reference, o.reference));
+    }
+    Written written;
+    if (!o.figures.empty())
+        for (const report::PlateSheet& plate : sheet.plates)
+            write_figures(plate, o, written);
+    const std::string label = o.instrument ? sheet.instrument.label : sheet.plates.front().history.plate.label;
+    written.file = o.file.empty() ? std::filesystem::path(file_name(label) + ".pdf") : o.file;
+    const auto paper = o.paper == "letter" ? report::Paper::letter : report::Paper::a4;
+    written.pages = o.instrument ? report::write_sheet(sheet, written.file, paper, base::now())
+                                 : report::write_sheet(sheet.plates.front(), written.file, paper, base::now());
+    return written;
+}
+
+ExitCode sheet(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    const auto written = store ? write(*store, o) : base::Result<Written>(store.fault());
+    if (!written) {
+        complain(written.fault().what);
+        return k_nothing_found;
+    }
+    if (common.json) {
+        Json figures = Json::array();
+        for (const auto& figure : written->figures)
+            figures.push_back(figure.string());
+        print({{"schema", "platewright.sheet/1"}, {"file", written->file.string()}, {"pages", written->pages},
+               {"figures", figures}}, true);
+        return k_done;
+    }
+    say(fmt::format("The sheet is in {} ({} {})", written->file.string(), written->pages, written->pages == 1 ? "page" : "pages"));
+    for (const auto& figure : written->figures)
+        say(fmt::format("A figure is in {}", figure.string()));
+    return k_done;
+}
+
+} // namespace
+
+void add_sheet(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("sheet", "The bench sheet of a plate, or an instrument's record of making, to print");
+    command->footer("  platewright sheet \"Wren back\" --reference \"Heron back\"\n"
+                    "  platewright sheet Wren --instrument --to wren.pdf --paper letter\n"
+                    "  platewright sheet \"Wren back\" --figures pictures/ --as svg");
+    auto o = std::make_shared<Options>();
+    command->add_option("PLATE", o->name, "The plate, by name or number; with --instrument the instrument")->required();
+    command->add_flag("--instrument", o->instrument, "The record of making of an instrument: its plates, and all their sessions");
+    command->add_option("--to", o->file, "The PDF file [the plate's name, here]")->type_name("FILE");
+    command->add_option("--paper", o->paper, "a4 or letter")->check(CLI::IsMember({"a4", "letter"}))->capture_default_str();
+    command->add_option("--reference", o->reference, "Set the newest session beside a reference, or another plate's newest")->type_name("NAME");
+    command->add_option("--figures", o->figures, "The figures alone, too, into this folder")->type_name("FOLDER");
+    command->add_option("--as", o->kind, "What the figures are: png, svg or pdf")->check(CLI::IsMember({"png", "svg", "pdf"}));
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, o] { chosen = [&common, o] { return sheet(*o, common); }; });
+}
+
+} // namespace platewright::cli

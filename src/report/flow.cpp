@@ -1,0 +1,266 @@
+#include "report/flow.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::report {
+namespace {
+
+constexpr double k_margin = 42.5;     // 15 mm: every printer's, and room for a punch
+constexpr double k_text = 8.4;        // points; the charts' letters are near it
+constexpr double k_leading = 11.0;    // from line to line
+constexpr double k_gap = 7.0;         // between parts
+constexpr double k_column_gap = 7.0;  // between columns of a table
+constexpr double k_label_share = 0.3; // of a column of facts
+
+const plot::Palette& ink() { return plot::paper_palette(); }
+
+std::size_t letter_length(std::string_view text, std::size_t at) {
+    std::size_t length = 1;
+    while (at + length < text.size() &&
+           (static_cast<unsigned char>(text[at + length]) & 0xC0U) == 0x80U)
+        ++length;
+    return length;
+}
+
+double shares(const FlowTable& table) {
+    double sum = 0.0;
+    for (const auto& column : table.columns)
+        sum += column.share;
+    return sum;
+}
+
+} // namespace
+
+plot::Size size_of(Paper paper) {
+    return paper == Paper::a4 ? plot::Size{595.276, 841.89} : plot::Size{612.0, 792.0};
+}
+
+std::vector<std::string> wrapped(const plot::Canvas& canvas, std::string_view words, double width,
+                                 double height, plot::Weight weight) {
+    const auto fits = [&](const std::string& line) {
+        return canvas.measure(line, height, weight).width <= width;
+    };
+    std::vector<std::string> lines(1);
+    std::size_t at = 0;
+    while (at < words.size()) {
+        if (words[at] == '\n') {
+            lines.emplace_back();
+            ++at;
+            continue;
+        }
+        const std::size_t end = std::min(words.find_first_of(" \n", at), words.size());
+        std::string word(words.substr(at, end - at));
+        std::string& line = lines.back();
+        const std::string longer = line.empty() ? word : line + " " + word;
+        if (fits(longer)) {
+            line = longer;
+        } else {
+            if (!line.empty())
+                lines.emplace_back();
+            while (!word.empty() && !fits(word)) { // wider than a line: broken where it must be
+                std::size_t length = letter_length(word, 0);
+                while (length < word.size() &&
+                       fits(word.substr(0, length + letter_length(word, length))))
+                    length += letter_length(word, length);
+                lines.back() = word.substr(0, length);
+                lines.emplace_back();
+                word.erase(0, length);
+            }
+            lines.back() = word;
+        }
+        at = end < words.size() && words[end] == ' ' ? end + 1 : end;
+    }
+    return lines;
+}
+
+Flow::Flow(const std::filesystem::path& path, Paper paper, std::string running)
+    : canvas_(path, PictureKind::pdf, size_of(paper)),
+      inside_{k_margin, k_margin, size_of(paper).width - k_margin,
+              size_of(paper).height - k_margin - 14.0},
+      running_(std::move(running)), y_(inside_.top) {}
+
+double Flow::room() const { return inside_.bottom - y_; }
+
+void Flow::foot() {
+    const double y = inside_.bottom + 12.0;
+    rule(y - 5.0, 0.4, ink().faint_ink);
+    canvas_.text({inside_.left, y}, running_,
+                 {.colour = ink().faint_ink, .height = 6.8, .upright = plot::Upright::top});
+    canvas_.text({inside_.right, y}, "page " + std::to_string(page_),
+                 {.colour = ink().faint_ink, .height = 6.8, .across = plot::Across::right,
+                  .upright = plot::Upright::top});
+}
+
+void Flow::rule(double y, double width, plot::Colour colour) {
+    const std::vector<plot::Point> line{{inside_.left, y}, {inside_.right, y}};
+    canvas_.polyline(line, {.colour = colour, .width = width});
+}
+
+void Flow::next_page() {
+    if (y_ <= inside_.top)
+        return;
+    foot();
+    canvas_.next_page();
+    ++page_;
+    y_ = inside_.top;
+}
+
+void Flow::make_room(double height) {
+    if (height > room())
+        next_page();
+}
+
+void Flow::title(std::string_view left, std::string_view right) {
+    constexpr double height = 17.0;
+    const double width = canvas_.measure(right, k_text, plot::Weight::regular).width + 12.0;
+    canvas_.text({inside_.right, y_ + 5.0}, right,
+                 {.colour = ink().faint_ink, .height = k_text, .across = plot::Across::right,
+                  .upright = plot::Upright::top});
+    for (const std::string& line :
+         wrapped(canvas_, left, inside_.width() - width, height, plot::Weight::bold)) {
+        canvas_.text({inside_.left, y_}, line,
+                     {.colour = ink().ink, .height = height, .upright = plot::Upright::top,
+                      .weight = plot::Weight::bold});
+        y_ += 1.25 * height;
+    }
+    rule(y_ + 1.0, 1.2, ink().ink);
+    y_ += k_gap + 1.0;
+}
+
+void Flow::heading(std::string_view words, double below) {
+    make_room(15.0 + 0.4 * k_gap + below);
+    if (y_ > inside_.top)
+        y_ += 0.4 * k_gap;
+    canvas_.text({inside_.left, y_}, words,
+                 {.colour = ink().ink, .height = 10.2, .upright = plot::Upright::top,
+                  .weight = plot::Weight::bold});
+    y_ += 15.0;
+}
+
+void Flow::paragraph(std::string_view words, bool faint) {
+    for (const std::string& line : wrapped(canvas_, words, inside_.width(), k_text)) {
+        make_room(k_leading);
+        canvas_.text({inside_.left, y_}, line,
+                     {.colour = faint ? ink().faint_ink : ink().ink, .height = k_text,
+                      .upright = plot::Upright::top});
+        y_ += k_leading;
+    }
+    y_ += 0.3 * k_gap;
+}
+
+double Flow::facts_in(const plot::Box& box,
+                      const std::vector<std::pair<std::string, std::string>>& facts, bool draw) {
+    const double label = k_label_share * box.width();
+    double y = box.top;
+    for (const auto& [name, value] : facts) {
+        const auto lines = wrapped(canvas_, value, box.width() - label, k_text);
+        if (draw)
+            canvas_.text({box.left, y}, name,
+                         {.colour = ink().faint_ink, .height = k_text,
+                          .upright = plot::Upright::top});
+        for (const std::string& line : lines) {
+            if (draw)
+                canvas_.text({box.left + label, y}, line,
+                             {.colour = ink().ink, .height = k_text, .upright = plot::Upright::top});
+            y += k_leading;
+        }
+    }
+    return y;
+}
+
+void Flow::facts(const std::vector<std::pair<std::string, std::string>>& facts) {
+    const double middle = 0.5 * (inside_.left + inside_.right);
+    const auto half = facts.begin() + static_cast<std::ptrdiff_t>((facts.size() + 1) / 2);
+    const std::vector<std::pair<std::string, std::string>> first(facts.begin(), half),
+        second(half, facts.end());
+    const auto both = [&](bool draw) {
+        return std::max(
+            facts_in({inside_.left, y_, middle - k_gap, inside_.bottom}, first, draw),
+            facts_in({middle + k_gap, y_, inside_.right, inside_.bottom}, second, draw));
+    };
+    make_room(both(false) - y_);
+    y_ = both(true) + 0.5 * k_gap;
+}
+
+void Flow::figures(double height, const std::vector<Figure>& beside) {
+    make_room(height);
+    double left = inside_.left;
+    for (const Figure& figure : beside) {
+        const double width = figure.share * inside_.width();
+        figure.draw({left, y_, left + width - (figure.share < 1.0 ? k_gap : 0.0), y_ + height},
+                    canvas_);
+        left += width;
+    }
+    y_ += height + k_gap;
+}
+
+void Flow::beside(double height, const Figure& figure,
+                  const std::vector<std::pair<std::string, std::string>>& facts) {
+    make_room(height);
+    const double edge = inside_.left + figure.share * inside_.width();
+    figure.draw({inside_.left, y_, edge - k_gap, y_ + height}, canvas_);
+    const double below = facts_in({edge + k_gap, y_, inside_.right, y_ + height}, facts, true);
+    y_ = std::max(below, y_ + height) + k_gap;
+}
+
+double Flow::row_height(const FlowTable& table, const std::vector<std::string>& cells,
+                        plot::Weight weight) const {
+    std::size_t lines = 1;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const double width = table.columns[i].share / shares(table) * inside_.width() - k_column_gap;
+        lines = std::max(lines, wrapped(canvas_, cells[i], width, k_text, weight).size());
+    }
+    return static_cast<double>(lines) * k_leading;
+}
+
+void Flow::row(const FlowTable& table, const std::vector<std::string>& cells, plot::Weight weight) {
+    double left = inside_.left;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const FlowTable::Column& column = table.columns[i];
+        const double width = column.share / shares(table) * inside_.width();
+        double y = y_;
+        for (const std::string& line :
+             wrapped(canvas_, cells[i], width - k_column_gap, k_text, weight)) {
+            canvas_.text({column.figures ? left + width - k_column_gap : left, y}, line,
+                         {.colour = ink().ink, .height = k_text,
+                          .across = column.figures ? plot::Across::right : plot::Across::left,
+                          .upright = plot::Upright::top, .weight = weight});
+            y += k_leading;
+        }
+        left += width;
+    }
+}
+
+void Flow::table(const FlowTable& table) {
+    std::vector<std::string> head;
+    for (const auto& column : table.columns)
+        head.push_back(column.head);
+    const double head_height = row_height(table, head, plot::Weight::bold);
+    const auto draw_head = [&] {
+        row(table, head, plot::Weight::bold);
+        y_ += head_height + 1.0;
+        rule(y_, 0.6, ink().ink);
+        y_ += 3.0;
+    };
+    make_room(head_height + 4.0 + (table.rows.empty() ? 0.0 : row_height(table, table.rows[0], plot::Weight::regular)));
+    draw_head();
+    for (const auto& cells : table.rows) {
+        const double height = row_height(table, cells, plot::Weight::regular) + 2.6;
+        if (height > room()) {
+            next_page();
+            draw_head();
+        }
+        row(table, cells, plot::Weight::regular);
+        y_ += height;
+        rule(y_ - 1.4, 0.3, ink().line);
+    }
+    y_ += k_gap;
+}
+
+void Flow::finish() {
+    foot();
+    canvas_.finish();
+}
+
+} // namespace platewright::report

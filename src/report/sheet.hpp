@@ -1,0 +1,45 @@
+#pragma once
+#include "ledger/record.hpp"
+#include "plot/drift.hpp"
+#include "plot/plate_picture.hpp"
+#include "report/flow.hpp"
+#include "trends/comparison.hpp"
+#include "trends/drift.hpp"
+#include "trends/map_review.hpp"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace platewright::report {
+
+/// All that a bench sheet shows of a plate, computed. What is not there is left out of the sheet.
+struct PlateSheet {
+    ledger::PlateHistory history;
+    trends::Drift drift;
+    std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of `drift`
+    std::vector<std::string> remarks;
+    plot::DriftPicture chart;
+    std::optional<trends::MapReview> map; ///< of the newest session with caliper readings
+    plot::PlatePicture map_picture;
+    std::optional<trends::Comparison> comparison; ///< of the newest session
+    std::string reference;                        ///< its name
+};
+
+/// An instrument's record of making: its plates beside each other, and all sessions in their order.
+struct InstrumentSheet {
+    ledger::InstrumentRecord instrument;
+    std::vector<PlateSheet> plates;
+};
+
+/// Writes a sheet as PDF, good in black and white: one or two pages for a plate of a dozen sessions;
+/// more sessions, or long notes, go on further pages and are never cut. Returns the pages written.
+/// Fails: base::Failure when the file can't be written; what was there before then stays.
+/// Threads: any. Cost: some 50 ms.
+int write_sheet(const PlateSheet& sheet, const std::filesystem::path& file, Paper paper,
+                base::Timestamp printed);
+int write_sheet(const InstrumentSheet& sheet, const std::filesystem::path& file, Paper paper,
+                base::Timestamp printed);
+
+} // namespace platewright::report

@@ -1,0 +1,103 @@
+// Kept recordings analysed anew: the same analysis says the same, another is set beside it.
+#include "bench/again.hpp"
+#include "bench/workbench.hpp"
+#include "ledger/database.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace platewright;
+using bench::HeardTap;
+
+namespace {
+
+const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {222, 60, 0.03, 0.2},
+                                      {234, 62, 0.03, 2.0}, {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+
+/// A ledger with one session of four taps, the maker's word on its second mode among its names.
+struct Bench {
+    test::TemporaryFolder folder;
+    ledger::Store store{folder.path() / "ledger"};
+    ledger::Id plate = store.add(ledger::PlateRecord{
+        .instrument = store.add(ledger::InstrumentRecord{.label = "Wren"}), .label = "Wren back"});
+
+    Bench() {
+        bench::Workbench bench{store, {}};
+        bench.begin_session({.plate = plate, .begun = {86'400'000}, .mass_g = 110});
+        for (std::uint32_t seed = 1; seed <= 4; ++seed) {
+            synth::Normal normal(seed);
+            HeardTap tap{synth::tap(k_back, normal), {}};
+            tap.partials = modes::fit_tap(tap.tap).partials;
+            bench.keep(tap);
+        }
+        bench.settle();
+        bench.name_mode(234, 7);
+    }
+
+    /// As if an earlier version of the program had found all of it, a little off.
+    void age() {
+        ledger::Database database{folder.path() / "ledger" / "ledger.sqlite",
+                                  ledger::Database::Access::read_write};
+        database.run("UPDATE reading SET analysis_version = 'earlier'; "
+                     "UPDATE mode_set SET analysis_version = 'earlier'; "
+                     "UPDATE mode SET frequency_hz = frequency_hz + 0.25; "
+                     "UPDATE partial SET frequency_hz = frequency_hz + 0.25");
+    }
+    ledger::SessionHistory session() const { return store.history(plate)->sessions.at(0); }
+};
+
+} // namespace
+
+TEST_CASE("the same analysis of kept recordings gives the modes that are stored") {
+    const Bench b;
+    const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
+    REQUIRE(again.size() == 1);
+    CHECK(again[0].lost == 0);
+    const auto stored = b.session().modes;
+    REQUIRE(again[0].after.modes.size() == stored.size());
+    for (std::size_t i = 0; i < stored.size(); ++i) {
+        // 24 bits of full scale stand between the two: far below what a tap's noise leaves open.
+        CHECK(again[0].after.modes[i].mode.frequency_hz ==
+              Approx(stored[i].mode.frequency_hz).epsilon(1e-6));
+        CHECK(again[0].after.modes[i].name.has_value() == stored[i].name.has_value());
+    }
+}
+
+TEST_CASE("what was found before and now stands side by side, and is kept only when asked") {
+    Bench b;
+    b.age();
+    const auto before = b.session();
+    double told = 0;
+    const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {}, [&](double share) {
+        told = share;
+        return true;
+    });
+    CHECK(told == 1.0);
+    REQUIRE(again.at(0).difference.modes.size() == before.modes.size());
+    for (const trends::ComparedMode& mode : again[0].difference.modes) {
+        REQUIRE((mode.plate && mode.reference));
+        CHECK(mode.plate->frequency_hz - mode.reference->frequency_hz == Approx(-0.25).margin(1e-3));
+    }
+    CHECK(b.session().modes[0].analysis_version == "earlier");
+
+    bench::keep_again(b.store, again);
+    const auto after = b.session();
+    CHECK(after.modes[0].analysis_version == modes::k_analysis_version);
+    CHECK(after.taps[0].analysis_version == modes::k_analysis_version);
+    CHECK(after.modes[0].mode.frequency_hz == Approx(before.modes[0].mode.frequency_hz - 0.25).margin(1e-3));
+    CHECK(std::any_of(after.modes.begin(), after.modes.end(), [](const auto& mode) {
+        return mode.name && mode.name->by_maker && mode.name->number == 7;
+    }));
+    CHECK(b.store.has_reading(after.taps[0].id, "earlier")); // the earlier one stays beside it
+    bench::keep_again(b.store, again); // twice does no harm
+}
+
+TEST_CASE("a tap without its recording counts with what was found in it; stopped, nothing is lost") {
+    Bench b;
+    std::filesystem::remove_all(b.folder.path() / "ledger" / "recordings");
+    const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
+    CHECK(again.at(0).lost == 4);
+    CHECK(again[0].after.modes.size() >= 5);
+    CHECK(again[0].after.taps[0].partials.size() == b.session().taps[0].partials.size());
+    CHECK(bench::analyse_again(b.store, *b.store.history(b.plate), {}, [](double) { return false; }).empty());
+}
