@@ -72,7 +72,8 @@ bool is_whole(const fs::path& folder) {
         Statement check{database, "PRAGMA quick_check(1)"};
         return check.step() && check.text() == "ok";
     } catch (const base::Failure&) {
-        return !database.has_failed(); // too damaged to be checked; busy or out of memory is no damage
+        return !database
+                    .has_failed(); // too damaged to be checked; busy or out of memory is no damage
     }
 }
 

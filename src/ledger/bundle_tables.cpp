@@ -146,19 +146,21 @@ std::size_t TreeReader::place_of(std::string_view table) const {
 
 Json TreeReader::rows_of(std::string_view table, std::int64_t parent) {
     const std::size_t place = place_of(table);
-    return rows(place, shapes_[place].parent_column, parent);
+    return rows(place, shapes_[place].parent_column + " = ?", parent);
 }
 
+Json TreeReader::all_rows(std::string_view table) { return rows(place_of(table), "id > ?", 0); }
+
 Json TreeReader::row(std::string_view table, std::int64_t id) {
-    Json found = rows(place_of(table), "id", id);
+    Json found = rows(place_of(table), "id = ?", id);
     return found.empty() ? Json(nullptr) : std::move(found.front());
 }
 
-Json TreeReader::rows(std::size_t place, std::string_view by, std::int64_t value) {
+Json TreeReader::rows(std::size_t place, std::string_view condition, std::int64_t value) {
     const TableShape& shape = shapes_[place];
-    Statement statement{database_, fmt::format("SELECT {}, {} FROM {} WHERE {} = ?{} ORDER BY {}",
+    Statement statement{database_, fmt::format("SELECT {}, {} FROM {} WHERE {}{} ORDER BY {}",
                                                shape.has_id ? "id" : "0", shape.column_list(),
-                                               shape.table.name, by,
+                                               shape.table.name, condition,
                                                shape.has_bin ? " AND binned_ms IS NULL" : "",
                                                fmt::join(shape.order, ", "))};
     statement.bind_all(value);
@@ -169,7 +171,7 @@ Json TreeReader::rows(std::size_t place, std::string_view by, std::int64_t value
         for (const TableShape::Column& column : shape.columns)
             row[column.name] = to_json(statement.value());
         for (const std::size_t child : shape.children)
-            if (Json below = rows(child, shapes_[child].parent_column, id); !below.empty())
+            if (Json below = rows(child, shapes_[child].parent_column + " = ?", id); !below.empty())
                 row[std::string{shapes_[child].table.name}] = std::move(below);
         list.push_back(std::move(row));
     }

@@ -60,6 +60,8 @@ class TreeReader {
 public:
     explicit TreeReader(Database& database);
     nlohmann::ordered_json rows_of(std::string_view table, std::int64_t parent);
+    /// All rows of a table that belongs to none.
+    nlohmann::ordered_json all_rows(std::string_view table);
     /// One row by its id. Null where it is not there or binned.
     nlohmann::ordered_json row(std::string_view table, std::int64_t id);
 
@@ -67,7 +69,7 @@ public:
     std::size_t place_of(std::string_view table) const;
 
 private:
-    nlohmann::ordered_json rows(std::size_t place, std::string_view by, std::int64_t value);
+    nlohmann::ordered_json rows(std::size_t place, std::string_view condition, std::int64_t value);
     Database& database_;
     std::vector<TableShape> shapes_;
 };

@@ -170,7 +170,19 @@ void check_new_taps(Database& database, std::int64_t newest_before) {
 void take_all(Store::Impl& ledger, const ZipReader& zip, TreeMerge& merge) {
     const std::int64_t newest_tap =
         one_number(*ledger.database, "SELECT max(id) FROM tap WHERE id > ?", 0);
-    for (const std::string& uid : read_head(zip)) {
+    const std::vector<std::string> instruments = read_head(zip);
+    for (const BundledTable& table :
+         bundled_tables()) { // what instruments may refer to comes first
+        const std::string name = std::string{table.name} + ".json";
+        if (!table.parent.empty() || table.name == "instrument" || !zip.holds(name))
+            continue;
+        const Json rows = read_json(zip, name);
+        if (!rows.is_array())
+            throw BadBundle{name + " is no list"};
+        for (const Json& row : rows)
+            merge.take(table.name, row);
+    }
+    for (const std::string& uid : instruments) {
         const Json row = read_json(zip, "instruments/" + uid + ".json");
         if (!row.is_object() || !row.contains("uid") || row["uid"] != uid)
             throw BadBundle{"an instrument that is not the one of its name"};

@@ -61,6 +61,35 @@ Json tree_of(TreeReader& reader, Id instrument, const std::string& only_plate) {
     return tree;
 }
 
+/// The uids that rows of a tree give for rows of another table.
+void collect_references(const TreeReader& reader, const std::string& table, const Json& rows,
+                        std::string_view wanted, std::set<std::string>& uids) {
+    const TableShape& shape = reader.shapes()[reader.place_of(table)];
+    for (const Json& row : rows) {
+        for (const TableShape::Column& column : shape.columns)
+            if (column.refers_to == wanted && row[column.name].is_string())
+                uids.insert(row[column.name].get<std::string>());
+        for (const std::size_t child : shape.children)
+            if (const std::string name{reader.shapes()[child].table.name}; row.contains(name))
+                collect_references(reader, name, row[name], wanted, uids);
+    }
+}
+
+/// Rows of a table that belong to nothing: all, or those that the instruments chosen refer to.
+Json loose_rows(TreeReader& reader, std::string_view table, const std::vector<Json>& trees,
+                bool all) {
+    std::set<std::string> wanted;
+    for (const Json& tree : trees)
+        collect_references(reader, "instrument", Json::array({tree}), table, wanted);
+    Json rows = reader.all_rows(table);
+    rows.erase(std::remove_if(rows.begin(), rows.end(),
+                              [&](const Json& row) {
+                                  return !all && !wanted.contains(row["uid"].get<std::string>());
+                              }),
+               rows.end());
+    return rows;
+}
+
 const Json& list(const Json& row, const char* name) {
     static const Json none = Json::array();
     const auto found = row.find(name);
@@ -110,11 +139,21 @@ BundleReport Store::write_bundle(const std::filesystem::path& file, const Bundle
     zip.add_text("bundle.json", [&] { return text_of(head_of(database, instruments)); });
     TreeReader reader{database};
     std::set<std::string> recordings;
+    const bool all = !request.instrument && !request.plate;
+    std::vector<Json> few; // trees of what was chosen; all of a ledger would be too much to hold
     for (const Chosen& one : instruments) {
-        count(tree_of(reader, one.id, only_plate), report, recordings);
+        Json tree = tree_of(reader, one.id, only_plate);
+        count(tree, report, recordings);
+        if (!all)
+            few.push_back(std::move(tree));
         zip.add_text("instruments/" + one.uid + ".json",
                      [&, one] { return text_of(tree_of(reader, one.id, only_plate)); });
     }
+    for (const TableShape& shape : reader.shapes())
+        if (shape.table.parent.empty() && shape.table.name != "instrument")
+            zip.add_text(std::string{shape.table.name} + ".json", [&reader, &shape, &few, all] {
+                return text_of(loose_rows(reader, shape.table.name, few, all));
+            });
     for (const BundledText& table : request.tables)
         zip.add_text("tables/" + table.name, [&table] { return table.text; });
     std::size_t seen = 0;

@@ -20,28 +20,32 @@ using wording::say;
 std::string_view sentence_for(int primary_code) {
     switch (primary_code) {
     case SQLITE_FULL:
-        return say("The disk is full, so the ledger could not take this in. Free some space and do it "
-               "again; everything shown as kept before is safe.");
+        return say(
+            "The disk is full, so the ledger could not take this in. Free some space and do it "
+            "again; everything shown as kept before is safe.");
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
-        return say("The ledger's folder cannot be written to, so nothing was changed. Allow writing "
-               "to it, or copy the ledger to a folder of your own.");
+        return say(
+            "The ledger's folder cannot be written to, so nothing was changed. Allow writing "
+            "to it, or copy the ledger to a folder of your own.");
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
         return say("Another program is holding the ledger, so nothing was changed. Close it and do "
-               "this again.");
+                   "this again.");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
         return say("The ledger's database is damaged or is not one of this program's. Nothing was "
-               "changed; the recordings and the folder 'backups' beside it are untouched.");
+                   "changed; the recordings and the folder 'backups' beside it are untouched.");
     case SQLITE_CANTOPEN:
-        return say("The ledger's database could not be opened. Check that the folder is there and may "
-               "be read; nothing was changed.");
+        return say(
+            "The ledger's database could not be opened. Check that the folder is there and may "
+            "be read; nothing was changed.");
     case SQLITE_IOERR:
-        return say("The disk holding the ledger does not answer as it should, so this was not taken "
-               "in. Check the disk or the network folder; everything shown as kept before is "
-               "untouched.");
+        return say(
+            "The disk holding the ledger does not answer as it should, so this was not taken "
+            "in. Check the disk or the network folder; everything shown as kept before is "
+            "untouched.");
     default:
         return say("The ledger could not do this, and nothing was changed. The log says why.");
     }

@@ -145,9 +145,9 @@ void Store::Impl::come_back() {
     if (file_ && there && (there != file_ || database->has_failed())) {
         Database probe{folder / k_database_name, Database::Access::read_only};
         if (schema_version(probe) < 1 || uid_of(probe) != uid_)
-            throw base::Failure{
-                std::string{say("Another ledger lies where this one was, so nothing was kept. Bring the "
-                                "disk or folder back, or start the program anew.")}};
+            throw base::Failure{std::string{
+                say("Another ledger lies where this one was, so nothing was kept. Bring the "
+                    "disk or folder back, or start the program anew.")}};
         auto old = std::move(database);
         lock.reset();
         try {

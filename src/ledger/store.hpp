@@ -20,6 +20,14 @@ struct RescueReport {
     int unreadable = 0; ///< damaged, or of another program
 };
 
+/// Something in the bin.
+struct BinnedThing {
+    std::string table;
+    Id id = 0;
+    base::Timestamp binned;
+    std::string what; ///< for people: what it is, and what it belongs to
+};
+
 enum class Access { read_write, read_only };
 
 /// The ledger on disk: one folder with `ledger.sqlite`, `recordings/`, `backups/`.
@@ -84,6 +92,9 @@ public:
     /// What lies in the bin, and all that belongs to it, is left out of every list and history.
     void bin(std::string_view table, Id id);
     void unbin(std::string_view table, Id id);
+
+    /// All that was put into the bin itself, the latest first.
+    std::vector<BinnedThing> in_the_bin() const;
 
     std::vector<InstrumentSummary> overview() const;
     std::optional<PlateHistory> history(Id plate) const;

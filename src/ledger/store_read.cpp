@@ -55,9 +55,8 @@ void read_taps(Database& database, SessionHistory& session) {
 }
 
 std::vector<MakersWord> read_words(Database& database, Id session) {
-    Statement rows{database,
-                   "SELECT frequency_hz, number FROM naming WHERE session = ? "
-                   "ORDER BY said_ms, id"};
+    Statement rows{database, "SELECT frequency_hz, number FROM naming WHERE session = ? "
+                             "ORDER BY said_ms, id"};
     rows.bind_all(session);
     std::vector<MakersWord> words;
     while (rows.step()) {
@@ -72,11 +71,11 @@ std::vector<MakersWord> read_words(Database& database, Id session) {
 
 // The newest set of modes, the maker's own names laid over the found ones.
 void read_modes(Database& database, SessionHistory& session) {
-    Statement rows{database, select(k_mode_columns,
-                                    "FROM mode m JOIN mode_set e ON e.id = m.mode_set "
-                                    "WHERE e.id = (SELECT id FROM mode_set WHERE session = ? "
-                                    "ORDER BY made_ms DESC, id DESC LIMIT 1) "
-                                    "ORDER BY m.frequency_hz, m.id")};
+    Statement rows{database,
+                   select(k_mode_columns, "FROM mode m JOIN mode_set e ON e.id = m.mode_set "
+                                          "WHERE e.id = (SELECT id FROM mode_set WHERE session = ? "
+                                          "ORDER BY made_ms DESC, id DESC LIMIT 1) "
+                                          "ORDER BY m.frequency_hz, m.id")};
     Statement spots{database,
                     select(k_spot_columns, "FROM mode_spot WHERE mode = ? ORDER BY spot")};
     rows.bind_all(session.session.id);

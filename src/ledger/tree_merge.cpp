@@ -163,9 +163,11 @@ Value TreeMerge::kept_value(const TableShape::Column& column, const Json& row) {
         return value;
     Statement known{database_, fmt::format("SELECT id FROM {} WHERE uid = ?", column.refers_to)};
     known.bind_all(*text);
-    if (!known.step())
+    if (known.step())
+        return known.integer();
+    if (column.needed)
         throw BadBundle{column.name + " names what is not there"};
-    return known.integer();
+    return {}; // it lay in the bin where the bundle was made
 }
 
 std::int64_t TreeMerge::insert(const Row& row) {

@@ -5,12 +5,12 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
-#include <pango/pangocairo.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <pango/pangocairo.h>
 #include <stdexcept>
 #include <string>
 

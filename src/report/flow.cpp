@@ -30,6 +30,13 @@ double shares(const FlowTable& table) {
     return sum;
 }
 
+std::size_t longest(const std::vector<std::vector<std::string>>& cells) {
+    std::size_t most = 1;
+    for (const auto& lines : cells)
+        most = std::max(most, lines.size());
+    return most;
+}
+
 } // namespace
 
 plot::Size size_of(Paper paper) {
@@ -75,9 +82,10 @@ std::vector<std::string> wrapped(const plot::Canvas& canvas, std::string_view wo
 }
 
 Flow::Flow(const std::filesystem::path& path, Paper paper, std::string running)
-    : canvas_(path, PictureKind::pdf, size_of(paper)),
-      inside_{k_margin, k_margin, size_of(paper).width - k_margin,
-              size_of(paper).height - k_margin - 14.0},
+    : canvas_(path, PictureKind::pdf, size_of(paper)), inside_{k_margin, k_margin,
+                                                               size_of(paper).width - k_margin,
+                                                               size_of(paper).height - k_margin -
+                                                                   14.0},
       running_(std::move(running)), y_(inside_.top) {}
 
 double Flow::room() const { return inside_.bottom - y_; }
@@ -88,7 +96,9 @@ void Flow::foot() {
     canvas_.text({inside_.left, y}, running_,
                  {.colour = ink().faint_ink, .height = 6.8, .upright = plot::Upright::top});
     canvas_.text({inside_.right, y}, "page " + std::to_string(page_),
-                 {.colour = ink().faint_ink, .height = 6.8, .across = plot::Across::right,
+                 {.colour = ink().faint_ink,
+                  .height = 6.8,
+                  .across = plot::Across::right,
                   .upright = plot::Upright::top});
 }
 
@@ -115,12 +125,16 @@ void Flow::title(std::string_view left, std::string_view right) {
     constexpr double height = 17.0;
     const double width = canvas_.measure(right, k_text, plot::Weight::regular).width + 12.0;
     canvas_.text({inside_.right, y_ + 5.0}, right,
-                 {.colour = ink().faint_ink, .height = k_text, .across = plot::Across::right,
+                 {.colour = ink().faint_ink,
+                  .height = k_text,
+                  .across = plot::Across::right,
                   .upright = plot::Upright::top});
     for (const std::string& line :
          wrapped(canvas_, left, inside_.width() - width, height, plot::Weight::bold)) {
         canvas_.text({inside_.left, y_}, line,
-                     {.colour = ink().ink, .height = height, .upright = plot::Upright::top,
+                     {.colour = ink().ink,
+                      .height = height,
+                      .upright = plot::Upright::top,
                       .weight = plot::Weight::bold});
         y_ += 1.25 * height;
     }
@@ -133,7 +147,9 @@ void Flow::heading(std::string_view words, double below) {
     if (y_ > inside_.top)
         y_ += 0.4 * k_gap;
     canvas_.text({inside_.left, y_}, words,
-                 {.colour = ink().ink, .height = 10.2, .upright = plot::Upright::top,
+                 {.colour = ink().ink,
+                  .height = 10.2,
+                  .upright = plot::Upright::top,
                   .weight = plot::Weight::bold});
     y_ += 15.0;
 }
@@ -142,7 +158,8 @@ void Flow::paragraph(std::string_view words, bool faint) {
     for (const std::string& line : wrapped(canvas_, words, inside_.width(), k_text)) {
         make_room(k_leading);
         canvas_.text({inside_.left, y_}, line,
-                     {.colour = faint ? ink().faint_ink : ink().ink, .height = k_text,
+                     {.colour = faint ? ink().faint_ink : ink().ink,
+                      .height = k_text,
                       .upright = plot::Upright::top});
         y_ += k_leading;
     }
@@ -156,13 +173,14 @@ double Flow::facts_in(const plot::Box& box,
     for (const auto& [name, value] : facts) {
         const auto lines = wrapped(canvas_, value, box.width() - label, k_text);
         if (draw)
-            canvas_.text({box.left, y}, name,
-                         {.colour = ink().faint_ink, .height = k_text,
-                          .upright = plot::Upright::top});
+            canvas_.text(
+                {box.left, y}, name,
+                {.colour = ink().faint_ink, .height = k_text, .upright = plot::Upright::top});
         for (const std::string& line : lines) {
             if (draw)
-                canvas_.text({box.left + label, y}, line,
-                             {.colour = ink().ink, .height = k_text, .upright = plot::Upright::top});
+                canvas_.text(
+                    {box.left + label, y}, line,
+                    {.colour = ink().ink, .height = k_text, .upright = plot::Upright::top});
             y += k_leading;
         }
     }
@@ -204,55 +222,77 @@ void Flow::beside(double height, const Figure& figure,
     y_ = std::max(below, y_ + height) + k_gap;
 }
 
-double Flow::row_height(const FlowTable& table, const std::vector<std::string>& cells,
-                        plot::Weight weight) const {
-    std::size_t lines = 1;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        const double width = table.columns[i].share / shares(table) * inside_.width() - k_column_gap;
-        lines = std::max(lines, wrapped(canvas_, cells[i], width, k_text, weight).size());
-    }
-    return static_cast<double>(lines) * k_leading;
+std::vector<Flow::Lines> Flow::wrap_row(const FlowTable& table,
+                                        const std::vector<std::string>& cells,
+                                        plot::Weight weight) const {
+    std::vector<Lines> lines;
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        lines.push_back(
+            wrapped(canvas_, cells[i],
+                    table.columns[i].share / shares(table) * inside_.width() - k_column_gap, k_text,
+                    weight));
+    return lines;
 }
 
-void Flow::row(const FlowTable& table, const std::vector<std::string>& cells, plot::Weight weight) {
+/// Lines of a row from one on, as many as are given.
+void Flow::row(const FlowTable& table, const std::vector<Lines>& cells, std::size_t from,
+               std::size_t count, plot::Weight weight) {
     double left = inside_.left;
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const FlowTable::Column& column = table.columns[i];
         const double width = column.share / shares(table) * inside_.width();
         double y = y_;
-        for (const std::string& line :
-             wrapped(canvas_, cells[i], width - k_column_gap, k_text, weight)) {
-            canvas_.text({column.figures ? left + width - k_column_gap : left, y}, line,
-                         {.colour = ink().ink, .height = k_text,
+        for (std::size_t line = from; line < std::min(cells[i].size(), from + count); ++line) {
+            canvas_.text({column.figures ? left + width - k_column_gap : left, y}, cells[i][line],
+                         {.colour = ink().ink,
+                          .height = k_text,
                           .across = column.figures ? plot::Across::right : plot::Across::left,
-                          .upright = plot::Upright::top, .weight = weight});
+                          .upright = plot::Upright::top,
+                          .weight = weight});
             y += k_leading;
         }
         left += width;
     }
+    y_ += static_cast<double>(count) * k_leading;
+}
+
+void Flow::head(const FlowTable& table) {
+    std::vector<std::string> words;
+    for (const auto& column : table.columns)
+        words.push_back(column.head);
+    const auto lines = wrap_row(table, words, plot::Weight::bold);
+    row(table, lines, 0, longest(lines), plot::Weight::bold);
+    y_ += 1.0;
+    rule(y_, 0.6, ink().ink);
+    y_ += 3.0;
 }
 
 void Flow::table(const FlowTable& table) {
-    std::vector<std::string> head;
-    for (const auto& column : table.columns)
-        head.push_back(column.head);
-    const double head_height = row_height(table, head, plot::Weight::bold);
-    const auto draw_head = [&] {
-        row(table, head, plot::Weight::bold);
-        y_ += head_height + 1.0;
-        rule(y_, 0.6, ink().ink);
-        y_ += 3.0;
-    };
-    make_room(head_height + 4.0 + (table.rows.empty() ? 0.0 : row_height(table, table.rows[0], plot::Weight::regular)));
-    draw_head();
+    constexpr double k_row_gap = 2.6;
+    make_room(5.0 * k_leading); // the head does not stand alone
+    head(table);
     for (const auto& cells : table.rows) {
-        const double height = row_height(table, cells, plot::Weight::regular) + 2.6;
-        if (height > room()) {
+        const auto lines = wrap_row(table, cells, plot::Weight::regular);
+        const std::size_t count = longest(lines);
+        const double height = static_cast<double>(count) * k_leading + k_row_gap;
+        if (height > room() && height < 0.5 * inside_.height()) {
             next_page();
-            draw_head();
+            head(table);
         }
-        row(table, cells, plot::Weight::regular);
-        y_ += height;
+        for (std::size_t done = 0;
+             done < count;) { // a row longer than the page goes on, on the next
+            const auto fits =
+                static_cast<std::size_t>(std::max(0.0, (room() - k_row_gap) / k_leading));
+            const std::size_t now = std::min(count - done, fits);
+            if (now > 0)
+                row(table, lines, done, now, plot::Weight::regular);
+            done += now;
+            if (done < count) {
+                next_page();
+                head(table);
+            }
+        }
+        y_ += k_row_gap;
         rule(y_ - 1.4, 0.3, ink().line);
     }
     y_ += k_gap;

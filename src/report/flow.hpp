@@ -20,7 +20,7 @@ std::vector<std::string> wrapped(const plot::Canvas& canvas, std::string_view wo
 struct FlowTable {
     struct Column {
         std::string head;
-        double share = 1.0; ///< of the width, relative to the others
+        double share = 1.0;   ///< of the width, relative to the others
         bool figures = false; ///< set to the right
     };
     std::vector<Column> columns;
@@ -61,12 +61,15 @@ public:
 private:
     void make_room(double height);
     void foot();
-    double facts_in(const plot::Box& box, const std::vector<std::pair<std::string, std::string>>& facts,
-                    bool draw);
+    double facts_in(const plot::Box& box,
+                    const std::vector<std::pair<std::string, std::string>>& facts, bool draw);
     void rule(double y, double width, plot::Colour colour);
-    void row(const FlowTable& table, const std::vector<std::string>& cells, plot::Weight weight);
-    double row_height(const FlowTable& table, const std::vector<std::string>& cells,
-                      plot::Weight weight) const;
+    using Lines = std::vector<std::string>;
+    std::vector<Lines> wrap_row(const FlowTable& table, const std::vector<std::string>& cells,
+                                plot::Weight weight) const;
+    void row(const FlowTable& table, const std::vector<Lines>& cells, std::size_t from,
+             std::size_t count, plot::Weight weight);
+    void head(const FlowTable& table);
 
     CairoCanvas canvas_;
     plot::Box inside_;

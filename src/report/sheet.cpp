@@ -4,9 +4,8 @@
 #include "base/text.hpp"
 #include "report/sheet_parts.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+#include <fmt/format.h>
 
 namespace platewright::report {
 namespace {
@@ -18,6 +17,11 @@ constexpr double k_map_height = 290.0;
 constexpr double k_least_map_height = 195.0; // lower, and the figures in it crowd
 constexpr double k_small_height = 190.0;
 
+void notes_part(Flow& flow, const std::string& notes) {
+    if (!notes.empty())
+        flow.paragraph("Notes: " + notes);
+}
+
 void modes_part(Flow& flow, const PlateSheet& sheet) {
     const FlowTable table = mode_table(sheet);
     if (table.rows.empty()) {
@@ -26,13 +30,16 @@ void modes_part(Flow& flow, const PlateSheet& sheet) {
     }
     flow.heading("Modes");
     flow.table(table);
-    flow.paragraph("Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %, what is "
-                   "expected after one gram more with 80 %; that rests on the sessions so far, not on where the wood "
+    flow.paragraph("Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes "
+                   "with 95 %, what is "
+                   "expected after one gram more with 80 %; that rests on the sessions so far, not "
+                   "on where the wood "
                    "comes off.",
                    true);
     if (sheet.comparison)
-        flow.paragraph(fmt::format("Reference: {}.{}", sheet.reference,
-                                   sheet.comparison->doubt.empty() ? "" : " " + sheet.comparison->doubt));
+        flow.paragraph(
+            fmt::format("Reference: {}.{}", sheet.reference,
+                        sheet.comparison->doubt.empty() ? "" : " " + sheet.comparison->doubt));
     for (const std::string& remark : sheet.remarks)
         flow.paragraph(remark);
 }
@@ -44,24 +51,31 @@ void map_part(Flow& flow, const PlateSheet& sheet) {
     const double room = flow.room() - k_heading;
     const double height = room >= k_least_map_height ? std::min(room, k_map_height) : k_map_height;
     flow.heading("Thickness", height);
-    flow.beside(height,
-                {.share = 0.5,
-                 .draw = [&](const plot::Box& box, plot::Canvas& canvas) { draw_map(sheet, box, canvas); }},
-                facts_of(sheet, *sheet.map));
+    flow.beside(
+        height,
+        {.share = 0.5,
+         .draw = [&](const plot::Box& box, plot::Canvas& canvas) { draw_map(sheet, box, canvas); }},
+        facts_of(sheet, *sheet.map));
 }
 
 void bending_part(Flow& flow, const ledger::PlateHistory& history) {
-    FlowTable flex{.columns = {{"date", 1.4}, {"bent", 1.4}, {"span mm", 1.0, true}, {"load g", 1.0, true},
+    FlowTable flex{.columns = {{"date", 1.4},
+                               {"bent", 1.4},
+                               {"span mm", 1.0, true},
+                               {"load g", 1.0, true},
                                {"gave mm", 1.0, true}},
                    .rows = {}};
-    FlowTable pins{.columns = {{"date", 1.4}, {"x mm", 0.8, true}, {"y mm", 0.8, true}, {"note", 6.0}}, .rows = {}};
+    FlowTable pins{
+        .columns = {{"date", 1.4}, {"x mm", 0.8, true}, {"y mm", 0.8, true}, {"note", 6.0}},
+        .rows = {}};
     for (const ledger::SessionHistory& session : history.sessions) {
         const std::string date = base::local_date(session.session.begun);
         for (const ledger::FlexRecord& f : session.flex)
-            flex.rows.push_back({date, std::string(to_word(f.kind)), fixed(f.span_mm, 1), fixed(f.load_g, 0),
-                                 fixed(f.deflection_mm, 2)});
+            flex.rows.push_back({date, std::string(to_word(f.kind)), fixed(f.span_mm, 1),
+                                 fixed(f.load_g, 0), fixed(f.deflection_mm, 2)});
         for (const ledger::PinRecord& p : session.pins)
-            pins.rows.push_back({date, base::signed_fixed(p.at.x_mm, 0), fixed(p.at.y_mm, 0), p.text});
+            pins.rows.push_back(
+                {date, base::signed_fixed(p.at.x_mm, 0), fixed(p.at.y_mm, 0), p.text});
     }
     if (!flex.rows.empty()) {
         flow.heading("Flex by hand");
@@ -81,32 +95,42 @@ void plan_part(Flow& flow, const ledger::PlateHistory& history) {
     const ledger::PlanRecord& plan = *planned->plan;
     flow.heading(fmt::format("Plan of {}", base::local_date(plan.made)));
     flow.paragraph(plan.summary);
-    FlowTable table{.columns = {{"mode", 1.6}, {"stood at", 1.0, true}, {"wanted", 1.0, true},
-                                {"after the next pass", 1.6, true}, {"after all of it", 1.6, true}},
+    FlowTable table{.columns = {{"mode", 1.6},
+                                {"stood at", 1.0, true},
+                                {"wanted", 1.0, true},
+                                {"after the next pass", 1.6, true},
+                                {"after all of it", 1.6, true}},
                     .rows = {}};
     for (const ledger::PlannedMode& mode : plan.modes)
-        table.rows.push_back({modes::mode_text(mode.number), fixed(mode.now_hz, 1), fixed(mode.want_hz, 1),
-                              fmt::format("{} ± {}", fixed(mode.pass_hz, 1), fixed(mode.pass_sd_hz, 1)),
-                              fmt::format("{} ± {}", fixed(mode.after_hz, 1), fixed(mode.after_sd_hz, 1))});
+        table.rows.push_back(
+            {modes::mode_text(mode.number), fixed(mode.now_hz, 1), fixed(mode.want_hz, 1),
+             fmt::format("{} ± {}", fixed(mode.pass_hz, 1), fixed(mode.pass_sd_hz, 1)),
+             fmt::format("{} ± {}", fixed(mode.after_hz, 1), fixed(mode.after_sd_hz, 1))});
     flow.table(table);
-    flow.paragraph("± is one standard deviation, from wood and model. Wood taken off can't be put back: take one pass, "
-                   "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the edge. Wood "
-                   "dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local rules and "
+    flow.paragraph("± is one standard deviation, from wood and model. Wood taken off can't be put "
+                   "back: take one pass, "
+                   "then tap and plan again. Scrapers and gouges cut: the work is fixed, both "
+                   "hands behind the edge. Wood "
+                   "dust is a known cause of nasal cancer and of asthma: extract it and wear a "
+                   "mask. Local rules and "
                    "training decide.",
                    true);
 }
 
 } // namespace
 
-int write_sheet(const PlateSheet& sheet, const std::filesystem::path& file, Paper paper, base::Timestamp printed) {
+int write_sheet(const PlateSheet& sheet, const std::filesystem::path& file, Paper paper,
+                base::Timestamp printed) {
     Flow flow(file, paper, k_running);
     flow.title(sheet.history.plate.label, printed_line("Bench sheet", printed));
     flow.facts(facts_of(sheet.history));
+    notes_part(flow, sheet.history.plate.notes);
     if (!sheet.history.sessions.empty()) {
         flow.heading("Drift", k_drift_height);
-        flow.figures(k_drift_height, {{.share = 1.0, .draw = [&](const plot::Box& box, plot::Canvas& canvas) {
-                                           draw_drift(sheet, box, canvas);
-                                       }}});
+        flow.figures(k_drift_height,
+                     {{.share = 1.0, .draw = [&](const plot::Box& box, plot::Canvas& canvas) {
+                           draw_drift(sheet, box, canvas);
+                       }}});
         modes_part(flow, sheet);
     }
     map_part(flow, sheet);
@@ -124,24 +148,26 @@ int write_sheet(const InstrumentSheet& sheet, const std::filesystem::path& file,
                 base::Timestamp printed) {
     Flow flow(file, paper, k_running);
     flow.title(sheet.instrument.label, printed_line("Record of making", printed));
-    Facts facts{{"Instrument", std::string(modes::to_text(sheet.instrument.kind))},
-                {"Begun", base::local_date(sheet.instrument.created)}};
-    if (!sheet.instrument.notes.empty())
-        facts.emplace_back("Notes", sheet.instrument.notes);
+    const Facts facts{{"Instrument", std::string(modes::to_text(sheet.instrument.kind))},
+                      {"Begun", base::local_date(sheet.instrument.created)}};
     flow.facts(facts);
+    notes_part(flow, sheet.instrument.notes);
     for (const PlateSheet& plate : sheet.plates) {
         flow.heading(plate.history.plate.label, 40.0 + k_small_height);
         flow.facts(facts_of(plate.history));
+        notes_part(flow, plate.history.plate.notes);
         if (plate.history.sessions.empty())
             continue;
-        std::vector<Flow::Figure> figures{{.share = plate.map ? 0.6 : 1.0,
-                                           .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
-                                               draw_drift(plate, box, canvas);
-                                           }}};
+        std::vector<Flow::Figure> figures{
+            {.share = plate.map ? 0.6 : 1.0,
+             .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
+                 draw_drift(plate, box, canvas);
+             }}};
         if (plate.map)
-            figures.push_back({.share = 0.4, .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
-                                   draw_map(plate, box, canvas);
-                               }});
+            figures.push_back(
+                {.share = 0.4, .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
+                     draw_map(plate, box, canvas);
+                 }});
         flow.figures(k_small_height, figures);
         flow.table(mode_table(plate));
         flow.table(session_table(plate));

@@ -33,9 +33,9 @@ struct InstrumentSheet {
     std::vector<PlateSheet> plates;
 };
 
-/// Writes a sheet as PDF, good in black and white: one or two pages for a plate of a dozen sessions;
-/// more sessions, or long notes, go on further pages and are never cut. Returns the pages written.
-/// Fails: base::Failure when the file can't be written; what was there before then stays.
+/// Writes a sheet as PDF, good in black and white: one or two pages for a plate of a dozen
+/// sessions; more sessions, or long notes, go on further pages and are never cut. Returns the pages
+/// written. Fails: base::Failure when the file can't be written; what was there before then stays.
 /// Threads: any. Cost: some 50 ms.
 int write_sheet(const PlateSheet& sheet, const std::filesystem::path& file, Paper paper,
                 base::Timestamp printed);

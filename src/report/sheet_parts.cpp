@@ -3,9 +3,8 @@
 #include "base/clock.hpp"
 #include "base/text.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+#include <fmt/format.h>
 
 namespace platewright::report {
 namespace {
@@ -107,9 +106,9 @@ std::string named_hz(const ledger::SessionHistory& session, int number) {
 
 } // namespace
 
-const char* const k_running =
-    "Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. Edges "
-    "cut, wood dust harms: local rules decide.";
+const char* const k_running = "Platewright. Wood taken off can't be put back: small steps, and a "
+                              "fresh tapping between. Edges "
+                              "cut, wood dust harms: local rules decide.";
 
 std::string printed_line(std::string_view what, base::Timestamp printed) {
     return fmt::format("{}, printed {}", what, base::local_date(printed));
@@ -117,9 +116,9 @@ std::string printed_line(std::string_view what, base::Timestamp printed) {
 
 Facts facts_of(const ledger::PlateHistory& history) {
     const ledger::PlateRecord& plate = history.plate;
-    Facts facts{{"Plate", fmt::format("{} of “{}”, {}", modes::to_text(plate.part),
-                                      history.instrument.label,
-                                      modes::to_text(history.instrument.kind))}};
+    Facts facts{
+        {"Plate", fmt::format("{} of “{}”, {}", modes::to_text(plate.part),
+                              history.instrument.label, modes::to_text(history.instrument.kind))}};
     if (!plate.wood.empty())
         facts.emplace_back("Wood", plate.wood);
     if (plate.density_kg_m3)
@@ -129,12 +128,10 @@ Facts facts_of(const ledger::PlateHistory& history) {
                            fmt::format("{}; {}, {}, {} mm", fixed(form->size.length_mm, 1),
                                        fixed(form->size.upper_mm, 1), fixed(form->size.waist_mm, 1),
                                        fixed(form->size.lower_mm, 1)));
-        facts.emplace_back("Arch, pieces", fmt::format("{} mm high; {}",
-                                                       fixed(form->arching.arch_mm, 1),
-                                                       form->two_piece ? "two" : "one"));
+        facts.emplace_back("Arch, pieces",
+                           fmt::format("{} mm high; {}", fixed(form->arching.arch_mm, 1),
+                                       form->two_piece ? "two" : "one"));
     }
-    if (!plate.notes.empty())
-        facts.emplace_back("Notes", plate.notes);
     if (!history.sessions.empty()) {
         const ledger::SessionRecord& first = history.sessions.front().session;
         const ledger::SessionRecord& last = history.sessions.back().session;
@@ -172,14 +169,15 @@ Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map) {
     if (map.change)
         facts.emplace_back(
             "Taken off",
-            fmt::format("{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
-                        fixed(map.change->mean_mm, 2),
-                        base::local_date(sheet.history.sessions.at(map.change->session).session.begun),
-                        fixed(map.change->deepest_mm, 2), fixed(map.change->deepest_sd_mm, 2),
-                        signed_fixed(map.change->deepest.x_mm, 0),
-                        fixed(map.change->deepest.y_mm, 0)));
-    facts.emplace_back("Places", "seen from outside: x from the centre line, positive to the right; "
-                                 "y from the lower end, in mm");
+            fmt::format(
+                "{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
+                fixed(map.change->mean_mm, 2),
+                base::local_date(sheet.history.sessions.at(map.change->session).session.begun),
+                fixed(map.change->deepest_mm, 2), fixed(map.change->deepest_sd_mm, 2),
+                signed_fixed(map.change->deepest.x_mm, 0), fixed(map.change->deepest.y_mm, 0)));
+    facts.emplace_back("Places",
+                       "seen from outside: x from the centre line, positive to the right; "
+                       "y from the lower end, in mm");
     for (const std::string& remark : map.remarks)
         facts.emplace_back("", remark);
     return facts;
@@ -223,12 +221,11 @@ FlowTable session_table(const PlateSheet& sheet) {
     for (std::size_t i = 0; i < sheet.history.sessions.size(); ++i) {
         const ledger::SessionHistory& one = sheet.history.sessions[i];
         const ledger::SessionRecord& s = one.session;
-        table.rows.push_back({std::to_string(i + 1), base::local_date(s.begun),
-                              std::string(modes::to_text(s.stage)), or_dash(s.mass_g, 1),
-                              or_dash(s.temperature_c, 1), or_dash(s.humidity_pct, 0),
-                              or_dash(sheet.drift.moisture_pct.at(i), 1), named_hz(one, 1),
-                              named_hz(one, 2), named_hz(one, 5),
-                              or_dash(sheet.drift.ratio_5_to_2.at(i), 2), s.notes});
+        table.rows.push_back(
+            {std::to_string(i + 1), base::local_date(s.begun), std::string(modes::to_text(s.stage)),
+             or_dash(s.mass_g, 1), or_dash(s.temperature_c, 1), or_dash(s.humidity_pct, 0),
+             or_dash(sheet.drift.moisture_pct.at(i), 1), named_hz(one, 1), named_hz(one, 2),
+             named_hz(one, 5), or_dash(sheet.drift.ratio_5_to_2.at(i), 2), s.notes});
     }
     return table;
 }

@@ -269,3 +269,22 @@ TEST_CASE("lists: plates by label or id, instruments in order, references and se
     store.set_setting("input", "");
     CHECK(store.setting("input") == "");
 }
+
+TEST_CASE("the bin tells what lies in it, the latest first, and what it belonged to") {
+    const TemporaryFolder folder;
+    Workshop w{folder.path()};
+    const Id tap = w.add_tap(1);
+    CHECK(w.store.in_the_bin().empty());
+    w.store.bin("tap", tap);
+    const Id reference = w.store.add_reference(w.session, "the good one");
+    w.store.bin("reference", reference);
+    const auto things = w.store.in_the_bin();
+    REQUIRE(things.size() == 2);
+    for (const BinnedThing& thing : things)
+        CHECK(thing.what.find("plate “Top I”, instrument “Test violin”") != std::string::npos);
+    CHECK(std::ranges::any_of(things, [](const auto& thing) {
+        return thing.what.starts_with("reference “the good one”, session 2023-11-1");
+    }));
+    w.store.unbin("tap", tap);
+    CHECK(w.store.in_the_bin().size() == 1);
+}

@@ -76,7 +76,8 @@ TEST_CASE("another ledger in a stick's place is not written into") {
     CHECK(workshop.store.history(1)->sessions.at(0).taps.size() == 1);
 }
 
-TEST_CASE("where another program took the ledger meanwhile, it can only be read, and that is said") {
+TEST_CASE(
+    "where another program took the ledger meanwhile, it can only be read, and that is said") {
     const TemporaryFolder folder;
     const fs::path place = folder.path() / "ledger";
     Workshop workshop{place};

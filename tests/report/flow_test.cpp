@@ -59,3 +59,14 @@ TEST_CASE("a table longer than a page goes on, with its head, on the next") {
     CHECK(flow.pages() == 3);
     CHECK(std::filesystem::file_size(folder.path() / "table.pdf") > 2000);
 }
+
+TEST_CASE("a cell longer than a page goes on, on the next") {
+    const test::TemporaryFolder folder;
+    Flow flow(folder.path() / "cell.pdf", Paper::a4, "foot");
+    std::string words;
+    for (int i = 0; i < 3000; ++i)
+        words += "wood ";
+    flow.table({.columns = {{"notes", 1.0}}, .rows = {{words}, {"after it"}}});
+    flow.finish();
+    CHECK(flow.pages() == 3);
+}

@@ -1,10 +1,12 @@
 #!/usr/bin/env python3
 """A bundle is an ordinary zip that other programs open: unzip, Python's zipfile, json and csv, flac,
 and a spreadsheet where one is installed; another ledger takes it in and says the same as the first."""
+import contextlib
 import csv
 import io
 import json
 import shutil
+import sqlite3
 import subprocess
 import zipfile
 
@@ -22,6 +24,10 @@ IN = {"schema": TEXT, "file": TEXT, "kept": TRUTH,
       "differences": [{"where": TEXT, "what": TEXT, "here": TEXT, "there": TEXT}],
       "taken_from": TEXT}
 TABLES = {"schema": TEXT, "files": [TEXT]}
+
+
+THING = {"kind": TEXT, "id": WHOLE, "what": TEXT, "binned": TEXT}
+BIN = {"schema": TEXT, "things": [THING], "taken_out": json_schema.maybe(THING)}
 
 
 class Bundle(json_schema.Schema):
@@ -75,6 +81,19 @@ def opened_by_a_spreadsheet(test, folder):
                      "the spreadsheet did not read numbers from modes.csv")
 
 
+def bin_of(test, ledger):
+    """A tap in the bin is listed with what it belongs to, and comes out again."""
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database, database:
+        database.execute("UPDATE tap SET binned_ms = 1771060800000 WHERE id = 2")
+    listed = test.run(BIN, "bin", "--ledger", ledger)["things"]
+    test.checks.that([thing["kind"] for thing in listed] == ["tap"] and "Wren back" in listed[0]["what"],
+                     f"the bin holds {listed}")
+    test.checks.that(test.run(BIN, "bin", "tap", "2", "--ledger", ledger)["taken_out"], "the tap stayed in the bin")
+    test.checks.that(not test.run(BIN, "bin", "--ledger", ledger)["things"], "the bin is not empty again")
+    done = support.run(test.given.program, "bin", "tap", "2", "--ledger", ledger, env=test.env)
+    test.checks.that(done.returncode == 4, f"a tap that is not in the bin: exit {done.returncode}")
+
+
 if __name__ == "__main__":
     test = Bundle(support.arguments())
     for visit in (7, 8):
@@ -105,6 +124,7 @@ if __name__ == "__main__":
     modes = test.table((folder / "modes.csv").read_bytes().decode("utf-8"), ";")
     test.checks.that("," in modes[0]["hz"] and float(modes[0]["hz"].replace(",", ".")) > 50,
                      f"with --comma a frequency is {modes[0]['hz']!r}")
+    bin_of(test, other)
     file.write_bytes(file.read_bytes()[:5000])
     done = support.run(test.given.program, "bundle", "in", file, "--ledger", other, env=test.env)
     test.checks.that(done.returncode == 3 and len(done.stderr.splitlines()) == 1,
