@@ -26,7 +26,7 @@ struct Pooled {
 /// with the inverse of both variances together (consensus.hpp; docs/decisions/ says why), each tap
 /// keeping its own amplitudes. The stated deviation combines the fit's with the tap-to-tap spread
 /// (Student's t for few taps: an interval is value ± student_quantile(…, taps − 1)·sd; for a mode
-/// of one tap the normal quantile).
+/// of one tap the normal quantile, and a cent of frequency and a tenth of Q added in quadrature).
 /// A mode found in only one of many taps is left out unless strong.
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params = {});
 

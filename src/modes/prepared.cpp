@@ -144,9 +144,8 @@ LocalNoise::LocalNoise(const Stretches& data, const DampedFit& fit) {
         angles_.push_back(c.pole.imag());
 }
 
-double LocalNoise::variance_at(double angle) const {
-    // Some hundred degrees of freedom; zero padding adds bins but none of those.
-    const auto half_width = std::lround(24.0 * padding_);
+double LocalNoise::mean_around(double angle, double degrees) const {
+    const auto half_width = std::lround(degrees * padding_); // zero padding adds bins but no degrees of freedom
     const long middle = std::lround(angle / step_);
     const long from = std::max(1L, middle - half_width);
     const long to = std::min(static_cast<long>(power_.size()) - 1, middle + half_width + 1);
@@ -154,12 +153,21 @@ double LocalNoise::variance_at(double angle) const {
     for (long k = from; k < to; ++k)
         sum += power_[static_cast<std::size_t>(k)];
     // Each fitted component has taken four numbers, two bins' worth, out of the residual.
-    double freedom = static_cast<double>(to - from) / padding_;
+    const double all = static_cast<double>(to - from) / padding_;
+    double freedom = all;
     for (double other : angles_) {
         if (std::abs(other - angle) < static_cast<double>(half_width) * step_)
             freedom -= 2.0;
     }
-    return std::max(1e-6, sum / padding_ / std::max(4.0, freedom));
+    return std::max(1e-6, sum / padding_ / std::max({4.0, 0.3 * all, freedom}));
+}
+
+double LocalNoise::variance_at(double angle) const {
+    // Close by, what is left is noise, or a sign that the model is wrong there (one mode where there are two, beating
+    // lines): then it counts alone. Noise alone comes to three times its mean once in a thousand.
+    constexpr double wide = 24, close = 4, misfit = 3;
+    const double around = mean_around(angle, wide), here = mean_around(angle, close);
+    return here > misfit * around ? here : around;
 }
 
 Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::size_t i,

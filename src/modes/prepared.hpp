@@ -35,6 +35,7 @@ public:
     double variance_at(double angle) const; ///< > 0
 
 private:
+    double mean_around(double angle, double degrees) const;
     std::vector<double> power_;  // mean one for white noise of variance one
     std::vector<double> angles_; // of the fitted components
     double step_ = 0;            // radians a sample between bins

@@ -52,6 +52,7 @@ struct Detector::State {
     RoomNoise room;
 
     bool is_ringing = false;
+    bool is_refined = false;     // whether the onset is more than a rough one
     std::size_t onset = 0;       // index into raw
     double room_dbfs = 0;        // at the onset
     double loudest_piece = 0;    // mean square
@@ -118,6 +119,7 @@ struct Detector::State {
 
     void begin_tap(std::size_t at) {
         is_ringing = true;
+        is_refined = false;
         onset = at;
         room_dbfs = room.level_dbfs();
         loudest_piece = 0;
@@ -204,6 +206,10 @@ struct Detector::State {
         in_hop = 0;
         if (leaps(mean_square))
             on_leap(out);
+        if (is_ringing && !is_refined && raw.size() >= onset + frames(k_refined_after_s)) {
+            onset = refine_onset(raw, onset, rate_hz);
+            is_refined = true;
+        }
         piece_square += mean_square;
         if (++hops_in_piece == k_hops_piece) {
             on_piece(piece_square / k_hops_piece, out);

@@ -138,6 +138,7 @@ InStep in_step(std::span<const float> in_band, std::size_t onset_index, double s
         sound.push_back(static_cast<double>(in_band[n]));
     const double onset_s = static_cast<double>(onset_index) / sample_rate_hz;
     Energies all;
+    double power = 0, falling = 0; // at the start, of what dies; and its loss, dB/s
     for (double rate_hz = sample_rate_hz / static_cast<double>(every); rate_hz / 4 > 1.2 * low_hz; rate_hz /= 2) {
         const std::vector<Complex> octave = octave_of(sound);
         const double settle_s = 8 / rate_hz; // the filter's answer to something sudden
@@ -153,9 +154,17 @@ InStep in_step(std::span<const float> in_band, std::size_t onset_index, double s
         all.from += found.from;
         all.to += found.to;
         all.foreseen += found.foreseen;
+        if (found.to > 0 && found.from > found.to) {
+            const double lag_s = k_keep_every * k_past / rate_hz;
+            const double loss_db_per_s = 10 * std::log10(found.from / found.to) / lag_s;
+            power += found.from * loss_db_per_s;
+            falling += found.from * loss_db_per_s * loss_db_per_s;
+        }
         sound = at_half_rate(sound);
     }
-    return {.kept = all.from > 0 ? all.to / all.from : 0, .foreseen = all.to > 0 ? std::max(0.0, all.foreseen / all.to) : 0};
+    return {.kept = all.from > 0 ? all.to / all.from : 0,
+            .foreseen = all.to > 0 ? std::max(0.0, all.foreseen / all.to) : 0,
+            .dies_db_per_s = power > 0 ? falling / power : 0};
 }
 
 } // namespace platewright::taps

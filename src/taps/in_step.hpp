@@ -7,6 +7,7 @@ namespace platewright::taps {
 struct InStep {
     double kept = 0;     ///< energy eight cycles later over energy now; 0 to about 1
     double foreseen = 0; ///< share of that later energy which what sounds now foretells; 1: all of it
+    double dies_db_per_s = 0; ///< how fast the ring's power falls at first; a sum of decays never falls faster later
 };
 
 /// Whether a strike's sound stays in step with itself, as a ring does.

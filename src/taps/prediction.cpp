@@ -3,29 +3,36 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include <Eigen/Core>
+
 namespace platewright::taps {
+namespace {
+
+Eigen::VectorXd doubles(std::span<const float> samples) {
+    return Eigen::Map<const Eigen::VectorXf>(samples.data(), static_cast<Eigen::Index>(samples.size())).cast<double>();
+}
+
+} // namespace
 
 std::vector<double> burg(std::span<const float> samples, int order) {
-    const std::size_t count = samples.size(), most = static_cast<std::size_t>(order);
-    if (order < 1 || count <= most)
+    const auto most = static_cast<std::size_t>(order);
+    if (order < 1 || samples.size() <= most)
         throw std::invalid_argument("burg needs more samples than its order");
-    std::vector<double> forward(samples.begin(), samples.end()), backward = forward;
+    // Of order m the forward error of sample n stands at n, the backward error of sample n − 1 at n − 1 − m: what an
+    // order takes together lies side by side.
+    Eigen::VectorXd forward = doubles(samples), backward = forward, old;
     std::vector<double> a;
     a.reserve(most);
     for (std::size_t m = 0; m < most; ++m) {
-        double across = 0, energy = 0;
-        for (std::size_t n = m + 1; n < count; ++n) {
-            across += forward[n] * backward[n - 1];
-            energy += forward[n] * forward[n] + backward[n - 1] * backward[n - 1];
-        }
+        const auto length = static_cast<Eigen::Index>(samples.size() - 1 - m);
+        auto f = forward.tail(length), b = backward.head(length);
+        const double energy = f.squaredNorm() + b.squaredNorm();
         if (energy <= 0)
             break;
-        const double k = -2 * across / energy;
-        for (std::size_t n = count - 1; n > m; --n) {
-            const double f = forward[n];
-            forward[n] = f + k * backward[n - 1];
-            backward[n] = backward[n - 1] + k * f;
-        }
+        const double k = -2 * f.dot(b) / energy;
+        old = f;
+        f += k * b;
+        b += k * old;
         a.push_back(k);
         for (std::size_t i = 0, j = m; i < j; ++i) {
             --j;
@@ -39,14 +46,13 @@ std::vector<double> burg(std::span<const float> samples, int order) {
 }
 
 std::vector<double> innovation(std::span<const float> samples, std::span<const double> predictor) {
+    const Eigen::VectorXd all = doubles(samples);
+    const auto order = static_cast<Eigen::Index>(predictor.size());
+    // Oldest first, so that predictor and samples run alike.
+    const Eigen::VectorXd weights = Eigen::Map<const Eigen::VectorXd>(predictor.data(), order).reverse();
     std::vector<double> left(samples.size(), 0.0);
-    const std::size_t order = predictor.size();
-    for (std::size_t n = order; n < samples.size(); ++n) {
-        double sum = static_cast<double>(samples[n]);
-        for (std::size_t i = 0; i < order; ++i)
-            sum += predictor[i] * static_cast<double>(samples[n - 1 - i]);
-        left[n] = sum;
-    }
+    for (Eigen::Index n = order; n < all.size(); ++n)
+        left[static_cast<std::size_t>(n)] = all(n) + weights.dot(all.segment(n - order, order));
     return left;
 }
 

@@ -1,4 +1,6 @@
+#include "audio/recording.hpp"
 #include "bench/engine.hpp"
+#include "bench/listening.hpp"
 
 #include <chrono>
 #include <thread>
@@ -59,6 +61,35 @@ ledger::Id new_plate(Engine& engine) {
 }
 
 } // namespace
+
+TEST_CASE("a first reading has figures a quarter of a second after the strike, and the final ones lie near them") {
+    TemporaryFolder folder;
+    auto recording = audio::Recording::open(two_taps(folder.path()));
+    REQUIRE(recording);
+    bench::Listening listening(std::move(*recording), {}, bench::Listening::FirstReadings::yes);
+    std::vector<bench::HeardTap> first, final;
+    double heard_s = 0;
+    for (bool ended = false; !ended;) {
+        auto step = listening.step();
+        ended = step.ended;
+        heard_s += static_cast<double>(step.frames) / 48000;
+        if (step.first_reading) {
+            CHECK(heard_s - step.first_reading->tap.onset_s() < 0.25);
+            first.push_back(std::move(*step.first_reading));
+        }
+        for (auto& tap : step.taps)
+            final.push_back(std::move(tap));
+    }
+    REQUIRE(first.size() == 2);
+    REQUIRE(final.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        const auto& strongest = first[i].partials.back(), &settled = final[i].partials.back();
+        CHECK(first[i].tap.verdict == taps::Verdict::accepted);
+        REQUIRE(first[i].partials.size() == 3);
+        CHECK(strongest.frequency_hz == Approx(355).margin(1));
+        CHECK(settled.frequency_hz == Approx(strongest.frequency_hz).margin(0.1));
+    }
+}
 
 TEST_CASE("taps heard in a session are kept, and shown as kept only then") {
     TemporaryFolder folder;

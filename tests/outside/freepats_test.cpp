@@ -7,12 +7,18 @@
 #include "reading.hpp"
 #include "support/catch.hpp"
 
+#include "modes/pool.hpp"
+#include "taps/detector.hpp"
+
 #include <cmath>
 #include <filesystem>
+#include <span>
+#include <vector>
 
 namespace {
 
 using namespace outside;
+using namespace platewright;
 namespace fs = std::filesystem;
 
 const fs::path k_freepats = "/usr/share/midi/freepats/Tone_000";
@@ -29,6 +35,7 @@ double check_fundamental(const nlohmann::json& reading, const Bar& bar) {
     INFO(bar.name << ": read " << hz << ", transform " << transform_hz << ", label "
                   << bar.label_hz);
     CHECK(std::abs(cents(hz, transform_hz)) <= 3.0);
+    CHECK(std::abs(hz - transform_hz) <= 1.96 * mode->at("hz_sd").get<double>());
     CHECK(std::abs(cents(hz, bar.label_hz)) <= 35.0);
     return hz;
 }
@@ -42,7 +49,51 @@ void check_partial(const nlohmann::json& reading, double fundamental_hz, double 
     CHECK(std::abs(found / ratio - 1.0) <= tolerance);
 }
 
+/// The strongest mode within a third of a semitone of `about_hz` in one part of a strike's ring, as if that part were
+/// all that was heard.
+modes::Mode mode_of(const taps::Tap& tap, double skip_s, double about_hz) {
+    const modes::FittedTap fitted{
+        nullptr, taps::Spot::unknown, modes::fit_tap(tap, {.high_hz = 6000, .skip_s = skip_s}).partials};
+    modes::Mode strongest{.level_db = -200};
+    for (const modes::Mode& mode : modes::pool(std::span{&fitted, 1}).modes)
+        if (std::abs(cents(mode.frequency_hz, about_hz)) < 33 && mode.level_db > strongest.level_db)
+            strongest = mode;
+    return strongest;
+}
+
 } // namespace
+
+TEST_CASE("freepats' bars that ring for a second: both halves of a ring agree within their intervals") {
+    int pairs = 0, apart = 0;
+    for (const char* patch : {"013_Xylophone.pat", "009_Glockenspiel.pat"}) {
+        for (const Bar& bar : read_patch(k_freepats / patch)) {
+            taps::Detector detector(bar.sample_rate_hz, {.high_hz = 6000});
+            auto taps = detector.push(with_room(bar));
+            for (auto& last : detector.finish())
+                taps.push_back(std::move(last));
+            REQUIRE(!taps.empty());
+            const taps::Tap& whole = taps.front();
+            if (static_cast<double>(whole.samples.size() - whole.onset_index) < 1.2 * whole.sample_rate_hz)
+                continue;
+            constexpr double cut_s = 0.3; // it decays: the later half is the longer
+            taps::Tap first = whole;
+            first.samples.resize(whole.onset_index + static_cast<std::size_t>(cut_s * whole.sample_rate_hz));
+            const double transform_hz = transform_peak_hz(bar, bar.label_hz, 60.0);
+            const auto a = mode_of(first, 0.005, transform_hz), b = mode_of(whole, cut_s, transform_hz);
+            if (a.taps == 0 || b.taps == 0)
+                continue; // half a ring may be too little to tell its mode from its neighbours, or from a line
+            const double sd = std::hypot(a.frequency_sd_hz, b.frequency_sd_hz);
+            INFO(bar.name << ": " << a.frequency_hz << " ± " << a.frequency_sd_hz << ", " << b.frequency_hz << " ± "
+                          << b.frequency_sd_hz);
+            CHECK(std::abs(a.frequency_hz - b.frequency_hz) <= 3.3 * sd); // one in a thousand
+            apart += std::abs(a.frequency_hz - b.frequency_hz) > 1.96 * sd ? 1 : 0;
+            ++pairs;
+        }
+    }
+    CAPTURE(pairs, apart);
+    CHECK(pairs >= 4);
+    CHECK(apart == 0);
+}
 
 TEST_CASE("freepats' marimba: fundamentals to 3 cents, partials near 4 and 10 times") {
     // Marimba bars are cut so that their second mode stands two octaves, their third three octaves

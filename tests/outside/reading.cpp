@@ -28,7 +28,7 @@ nlohmann::json read_by_program(const std::filesystem::path& recording, const std
     return nlohmann::json::parse(printed).at("files").at(0);
 }
 
-std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder) {
+std::vector<float> with_room(const Bar& bar) {
     std::mt19937 random(20260214);
     std::normal_distribution<float> room(0.0F, 3.2e-5F); // -90 dBFS
     std::vector<float> samples(static_cast<std::size_t>(0.5 * bar.sample_rate_hz), 0.0F);
@@ -36,6 +36,11 @@ std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::pat
     for (float& x : samples) {
         x += room(random);
     }
+    return samples;
+}
+
+std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder) {
+    const std::vector<float> samples = with_room(bar);
     std::filesystem::create_directories(folder);
     const auto file = folder / (bar.name + ".wav");
     SF_INFO info{};

@@ -14,7 +14,9 @@ nlohmann::json read_by_program(const std::filesystem::path& recording, const std
 
 /// A bar's sample as a microphone would have brought it: half a second of a quiet room before the
 /// strike (Gaussian noise at -90 dBFS, seed fixed), for sampled instruments are cut right at it.
-/// Written as 32-bit float WAV at the bar's own rate into `folder`.
+std::vector<float> with_room(const Bar& bar);
+
+/// The same as a 32-bit float WAV at the bar's own rate, in `folder`.
 std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder);
 
 /// The mode nearest to `hz`, or null where `reading` has none.

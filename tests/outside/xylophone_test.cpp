@@ -49,6 +49,7 @@ TEST_CASE("the rosewood xylophone: fundamentals to 3 cents of the transform, 35 
         INFO(note.name << ": read " << hz << ", transform " << transform_hz << ", label "
                        << bar.label_hz);
         CHECK(std::abs(cents(hz, transform_hz)) <= 3.0);
+        CHECK(std::abs(hz - transform_hz) <= 1.96 * mode->at("hz_sd").get<double>());
         CHECK(std::abs(cents(hz, bar.label_hz)) <= 35.0);
     }
 }

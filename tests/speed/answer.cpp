@@ -36,7 +36,7 @@ int main(int argc, char** argv) {
     const auto instrument = store.add(ledger::InstrumentRecord{.label = "speed"});
     const auto plate = store.add(ledger::PlateRecord{.instrument = instrument, .label = "speed"});
     bench::Workbench bench(store, {});
-    std::vector<double> fitted, read, kept, pooled, whole;
+    std::vector<double> first, fitted, read, kept, pooled, whole;
     for (int i = 2; i < argc; ++i) {
         auto recording = audio::Recording::open(argv[i]);
         if (!recording) {
@@ -44,12 +44,14 @@ int main(int argc, char** argv) {
             return 3;
         }
         bench.begin_session({.plate = plate, .begun = {i * 86'400'000LL}});
-        bench::Listening listening(std::move(*recording), {});
+        bench::Listening listening(std::move(*recording), {}, bench::Listening::FirstReadings::yes);
         for (bool ended = false; !ended;) {
             const auto start = Clock::now();
             auto step = listening.step();
             const double fit_ms = ms_since(start);
             ended = step.ended;
+            if (step.first_reading)
+                first.push_back(fit_ms);
             for (const bench::HeardTap& tap : step.taps) {
                 if (tap.tap.verdict != taps::Verdict::accepted)
                     continue;
@@ -68,6 +70,7 @@ int main(int argc, char** argv) {
             }
         }
     }
+    print("a first reading of 0.15 s of ring, judged and fitted", first);
     print("the tap's end heard, judged and fitted", fitted);
     print("… and its own figures with spectrum published", read);
     print("kept: recording and row synced", kept);
