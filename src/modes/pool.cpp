@@ -67,7 +67,7 @@ void leave_out_strays(std::vector<double>& values, std::vector<double>& sds) {
     sds = kept_sds;
 }
 
-/// One tap does not tell how far the next would lie from it. This much is added to what its fit says of itself: what 25
+/// One tap does not tell how far the next would lie from it. This much is added to what its fit says of itself: what 20
 /// recordings of real bars, single strikes all, differed by from the peak of their Fourier transform, and one half of
 /// a ring from the other (tests/outside).
 void widen_for_one_tap(Mode& mode) {
