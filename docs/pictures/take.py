@@ -40,6 +40,34 @@ def fill(given, env, ledger):
                    timeout=300)
 
 
+def filmstrip(given, env):
+    """A tap being answered: the strip and the figures, ten pictures a second, the telling ones kept
+    beneath each other."""
+    frames = []
+    for number in range(40):
+        path = given.scratch / f"film-{number:02}.png"
+        begun = time.monotonic()
+        support.run("import", "-window", "root", "-crop", "900x420+108+50", path, env=env)
+        frames.append(path)
+        time.sleep(max(0.0, 0.1 - (time.monotonic() - begun)))
+    told = [frames[0]]
+    for frame in frames[1:]:
+        done = support.run("compare", "-metric", "AE", told[-1], frame, "null:", env=env)
+        if float(done.stderr.split()[0]) > 4000:  # more than the meter
+            told.append(frame)
+    support.run("convert", *told[:4], "-resize", "50%", "-append", "-dither", "None", "-colors", "192",
+                f"PNG8:{given.pictures / 'a-tap-answered.png'}", env=env)
+
+
+def first_visit(given, env):
+    with quiet_room(given, env), glass.window(given, env, "--ledger", given.scratch / "empty") as shown:
+        shown.keys("h", pause=4.5)
+        path = given.pictures / "first-visit.png"
+        shown.picture(path)
+        support.run("convert", path, "-dither", "None", "-colors", "192", f"PNG8:{path}", env=env)
+        shown.close()
+
+
 def take(given, env, ledger):
     def picture(name):
         path = given.pictures / f"{name}.png"
@@ -54,12 +82,14 @@ def take(given, env, ledger):
         shown.keys("F1", "space", pause=0.8)
         playing = ["paplay", str(given.source / "sample-audio" / NEWEST)]
         with support.started(playing, env=env) as player:
-            time.sleep(8.2)  # the fifth strike, struck twice, has just been refused
+            filmstrip(given, env)
+            time.sleep(3.0)  # the fifth strike, struck twice, has just been refused
             picture("refused")
             player.wait(60)
         time.sleep(4.0)
         picture("bench")
-        for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear")):
+        for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear"), ("F6", "settings"),
+                          ("F7", "look-into")):
             shown.keys(key, pause=2.0)
             picture(name)
         shown.keys("F2", "a", pause=1.0)
@@ -82,3 +112,4 @@ if __name__ == "__main__":
     with support.sound_server(arguments.scratch, own) as heard:
         with support.screen(arguments.scratch, heard) as seen:
             take(arguments, seen, arguments.scratch / "ledger")
+            first_visit(arguments, seen)

@@ -2,14 +2,11 @@
 
 #include <chrono>
 #include <cmath>
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <thread>
-#include <unistd.h>
-
-#include <portaudio.h>
 
 #include "audio/ring.hpp"
+#include "audio/sound_library.hpp"
 #include "base/failure.hpp"
 #include "wording/say.hpp"
 
@@ -18,46 +15,6 @@ namespace {
 
 using base::Failure;
 using wording::say;
-
-/// Sound libraries write to standard error while they look for devices that are not there. None of it
-/// helps the maker, and a script must find only our sentences there.
-class QuietStandardError {
-public:
-    QuietStandardError() : kept_(dup(STDERR_FILENO)) {
-        if (const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC); nowhere >= 0) {
-            dup2(nowhere, STDERR_FILENO);
-            close(nowhere);
-        }
-    }
-    ~QuietStandardError() {
-        if (kept_ >= 0) {
-            dup2(kept_, STDERR_FILENO);
-            close(kept_);
-        }
-    }
-    QuietStandardError(const QuietStandardError&) = delete;
-    QuietStandardError& operator=(const QuietStandardError&) = delete;
-
-private:
-    int kept_;
-};
-
-class PortAudio {
-public:
-    PortAudio() {
-        const QuietStandardError quiet;
-        if (const PaError error = Pa_Initialize(); error != paNoError)
-            throw Failure(std::string(say("The sound system did not start; check that a sound server or sound card "
-                                      "works.")),
-                          Pa_GetErrorText(error));
-    }
-    ~PortAudio() {
-        const QuietStandardError quiet;
-        Pa_Terminate();
-    }
-    PortAudio(const PortAudio&) = delete;
-    PortAudio& operator=(const PortAudio&) = delete;
-};
 
 std::string full_name(const PaDeviceInfo& info) {
     return fmt::format("{}: {}", Pa_GetHostApiInfo(info.hostApi)->name, info.name);
@@ -88,7 +45,7 @@ std::string offered_rates(PaStreamParameters parameters) {
 } // namespace
 
 struct Capture::Stream {
-    PortAudio library;
+    SoundLibrary library;
     SampleRing ring;
     std::size_t channels = 1, channel = 0;
     double rate_hz = 0;
@@ -168,7 +125,7 @@ Block Capture::read() {
 }
 
 std::vector<Device> list_inputs() {
-    const PortAudio library;
+    const SoundLibrary library;
     std::vector<Device> devices;
     for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
         if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i); info.maxInputChannels > 0)

@@ -10,6 +10,13 @@
 
 namespace platewright::bench {
 
+/// How the bench answers taps.
+struct Habits {
+    bool answers_aloud = false; ///< a soft sound after each
+    int taps_a_spot = 0;        ///< good ones, then the next spot by itself; 0: never
+    bool operator==(const Habits&) const = default;
+};
+
 /// What a maker can ask of the bench, by window, key or command line. The engine answers with a new
 /// Snapshot; what can't be done comes back as a Notice there.
 namespace command {
@@ -22,6 +29,7 @@ struct OpenSession { ledger::Id session = 0; };                  ///< of the ope
 struct Bin { std::string table; ledger::Id id = 0; };            ///< instrument, plate, session or tap
 struct Unbin { std::string table; ledger::Id id = 0; };
 struct UndoTap {};                                               ///< bins the newest tap of the session
+struct RedoTap {};                                               ///< puts the tap last taken back into its session again
 struct StrikeAt { taps::Spot spot = taps::Spot::unknown; };      ///< where the coming taps are struck
 struct NameMode { double frequency_hz = 0; std::optional<int> number; }; ///< of the open session
 struct AddReference { ledger::Id session = 0; std::string label; };
@@ -30,6 +38,10 @@ struct CompareWith { ledger::Id session = 0; };                  ///< 0: nothing
 struct ChooseInput { audio::InputChoice choice; };               ///< remembered
 struct Listen { bool on = true; };
 struct RefreshInputs {};
+struct PlayTap { ledger::Id tap = 0; };                          ///< of the open plate; 0: silence
+struct StudyTap { ledger::Id tap = 0; };                         ///< of the open plate: its spectrum and its fit; 0: none
+struct HearRoom {};                                              ///< a few seconds of quiet: Snapshot::room
+struct SetHabits { Habits habits; };
 struct SayAgain {};                                              ///< sentences anew, after the language changed
 } // namespace command
 
@@ -38,6 +50,8 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::Bin, command::Unbin, command::UndoTap, command::StrikeAt,
                              command::NameMode, command::AddReference, command::RemoveReference,
                              command::CompareWith, command::ChooseInput, command::Listen,
-                             command::RefreshInputs, command::SayAgain>;
+                             command::RefreshInputs, command::SayAgain, command::RedoTap,
+                             command::PlayTap, command::StudyTap, command::HearRoom,
+                             command::SetHabits>;
 
 } // namespace platewright::bench

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "audio/paced.hpp"
@@ -15,6 +16,9 @@ namespace {
 using namespace std::chrono_literals;
 
 constexpr auto k_try_again = 2s;      // between attempts to open an input that is not there
+constexpr double k_deaf_before_s = 0.05; // a tap's first sample may lie before what made it heard
+constexpr double k_deaf_after_s = 0.35;  // through the loudspeaker, the room and the input
+constexpr std::size_t k_deaf_spans = 8;  // older ones can have no tap still ringing
 constexpr auto k_level_every = 100ms; // how often the level alone is worth a redraw
 
 } // namespace
@@ -60,6 +64,8 @@ void Ear::open(const audio::InputChoice& choice) {
         status_.name = device->device_name();
         source = std::move(device);
     }
+    frames_ = 0;
+    deaf_.clear();
     listening_ = std::make_unique<Listening>(std::move(source), fit_, Listening::FirstReadings::yes);
 }
 
@@ -83,13 +89,55 @@ Ear::Heard Ear::listen() {
         return heard;
     }
     Heard heard{.taps = std::move(step.taps), .first_reading = std::move(step.first_reading)};
+    follow(step, heard);
     heard.status_changed = meter(step);
     if (step.ended) {
         wanted_ = false;
-        shut(InputState::off);
+        shut(InputState::ended);
         heard.status_changed = true;
     }
     return heard;
+}
+
+/// Counts frames, keeps the room that was asked for, leaves our own sound out.
+void Ear::follow(const Listening::Step& step, Heard& heard) {
+    frames_ += static_cast<std::int64_t>(step.frames) + step.lost_frames;
+    std::erase_if(heard.taps, [this](const HeardTap& tap) { return is_own_sound(tap); });
+    if (heard.first_reading && is_own_sound(*heard.first_reading))
+        heard.first_reading.reset();
+    if (room_wanted_ == 0)
+        return;
+    const std::size_t count = std::min(room_wanted_, step.samples.size());
+    room_.insert(room_.end(), step.samples.begin(), step.samples.begin() + static_cast<std::ptrdiff_t>(count));
+    room_wanted_ -= count;
+    if (room_wanted_ == 0)
+        heard.room = std::exchange(room_, {});
+}
+
+bool Ear::is_own_sound(const HeardTap& tap) const {
+    return std::any_of(deaf_.begin(), deaf_.end(), [&](const DeafSpan& span) {
+        return tap.tap.onset_frame >= span.from && tap.tap.onset_frame < span.end &&
+               (span.to == Deaf::to_all || tap.tap.verdict != taps::Verdict::accepted);
+    });
+}
+
+void Ear::deafen(Deaf to) {
+    if (!hears())
+        return;
+    if (deaf_.size() >= k_deaf_spans)
+        deaf_.erase(deaf_.begin());
+    deaf_.push_back({to, frames_ - static_cast<std::int64_t>(k_deaf_before_s * status_.sample_rate_hz),
+                     std::numeric_limits<std::int64_t>::max()});
+}
+
+void Ear::hear_again() {
+    if (!deaf_.empty())
+        deaf_.back().end = frames_ + static_cast<std::int64_t>(k_deaf_after_s * status_.sample_rate_hz);
+}
+
+void Ear::collect_room(double seconds) {
+    room_.clear();
+    room_wanted_ = hears() ? static_cast<std::size_t>(seconds * status_.sample_rate_hz) : 0;
 }
 
 bool Ear::meter(const Listening::Step& step) {

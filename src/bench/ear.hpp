@@ -27,12 +27,22 @@ public:
     struct Heard {
         std::vector<HeardTap> taps;            ///< that ended
         std::optional<HeardTap> first_reading; ///< of the tap now ringing
+        std::vector<float> room;               ///< once, what collect_room asked for
         bool status_changed = false;           ///< worth a redraw
     };
     /// The next block. An input that breaks gives the tap that was ringing, and is tried again later.
     Heard listen();
     /// Ends listening; gives the tap that was ringing.
     std::vector<HeardTap> close();
+    /// From now on what the program itself plays is heard too, and is no tap: nothing that begins before
+    /// hear_again is given, or only what is accepted, where a refusal could be of our own sound alone.
+    enum class Deaf { to_all, to_refused };
+    void deafen(Deaf to);
+    /// After the last of it; echoes and the way through the sound system are allowed for.
+    void hear_again();
+    /// The next samples, this many seconds of them, are given by listen() as they are.
+    void collect_room(double seconds);
+
     /// All inputs now present; a live one is closed for that and taken up again.
     std::vector<audio::Device> inputs();
 
@@ -41,6 +51,8 @@ private:
     void shut(InputState state);
     void open(const audio::InputChoice& choice);
     bool meter(const Listening::Step& step);
+    void follow(const Listening::Step& step, Heard& heard);
+    bool is_own_sound(const HeardTap& tap) const;
 
     std::filesystem::path replay_;
     modes::FitParams fit_;
@@ -51,6 +63,15 @@ private:
     Clock::time_point try_at_{}, level_at_{};
     std::optional<Clock::time_point> clipped_at_;
     double peak_ = 0;
+
+    struct DeafSpan {
+        Deaf to;
+        std::int64_t from, end; ///< frames of the stream
+    };
+    std::vector<DeafSpan> deaf_;
+    std::int64_t frames_ = 0; ///< heard since it was opened
+    std::vector<float> room_;
+    std::size_t room_wanted_ = 0; ///< samples still to come
 };
 
 } // namespace platewright::bench

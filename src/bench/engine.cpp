@@ -9,7 +9,9 @@
 
 #include "base/failure.hpp"
 #include "bench/ear.hpp"
+#include "bench/guide.hpp"
 #include "bench/settings.hpp"
+#include "bench/voice.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/backups.hpp"
 #include "wording/say.hpp"
@@ -21,6 +23,7 @@ using namespace std::chrono_literals;
 using wording::say;
 
 constexpr std::size_t k_notices = 20;
+constexpr double k_room_s = 3.0; // of quiet, for what is said of the room
 
 template <class... F> struct Overloaded : F... { using F::operator()...; };
 
@@ -45,6 +48,9 @@ struct Engine::State {
     // The engine thread's own.
     Snapshot now;
     Ear ear{params.replay, fit};
+    Voice voice{ear};
+    Habits habits;
+    std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::future<bool> backup;
 
     std::jthread thread; // last: it uses all of the above
@@ -74,6 +80,10 @@ struct Engine::State {
                 publish();
             if (ear.hears())
                 listen();
+            if (voice.has_ended()) {
+                now.playing = 0;
+                publish();
+            }
         }
     }
 
@@ -136,6 +146,7 @@ struct Engine::State {
 
     void publish() {
         now.revision += 1;
+        now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = workbench.view();
         publish_as_is();
     }
@@ -164,7 +175,11 @@ struct Engine::State {
             show_reading(*heard.first_reading, workbench.picture_of(heard.first_reading->tap));
         }
         take_all(heard.taps);
-        if (heard.status_changed)
+        if (!heard.room.empty()) {
+            now.room = room_report(heard.room, ear.status().sample_rate_hz);
+            now.hearing_room = false;
+        }
+        if (heard.status_changed || !heard.room.empty())
             publish();
     }
 
@@ -192,9 +207,23 @@ struct Engine::State {
         const ledger::TapRecord record = workbench.keep(heard, std::move(picture));
         now.tap = TapView{record, false};
         if (record.id != 0 && record.verdict == taps::Verdict::accepted)
-            workbench.settle();
+            keep_count(), workbench.settle();
         else if (record.verdict == taps::Verdict::accepted && !store.read_only())
             notice(why_not_kept(), false);
+        if (habits.answers_aloud)
+            voice.answer(record.verdict == taps::Verdict::accepted);
+    }
+
+    /// One more good tap; where there are enough, the next spot is struck.
+    void keep_count() {
+        taken_back.clear();
+        if (++now.good_taps_here >= habits.taps_a_spot && habits.taps_a_spot > 0 &&
+            now.striking_at != taps::Spot::unknown)
+            strike_at(next_sought(now.striking_at));
+    }
+    void strike_at(taps::Spot spot) {
+        now.striking_at = spot;
+        now.good_taps_here = 0;
     }
 
     std::string why_not_kept() const {
@@ -217,9 +246,17 @@ struct Engine::State {
             workbench.settle();
     }
 
+    /// Another session, or none: what was of the one before is put down.
+    void put_down() {
+        now.tap.reset();
+        now.study.reset();
+        taken_back.clear();
+        strike_at(taps::Spot::unknown);
+    }
+
     void open_plate(ledger::Id plate) {
         workbench.open_plate(plate);
-        now.tap.reset();
+        put_down();
         if (!store.read_only())
             remember_plate(store, plate);
     }
@@ -232,11 +269,16 @@ struct Engine::State {
                 [&](const command::OpenPlate& c) { open_plate(c.plate); },
                 [&](const command::BeginSession& c) { begin_session(c.session); },
                 [&](const command::SaveSession& c) { store.update(c.session), changed(); },
-                [&](const command::OpenSession& c) { workbench.open_session(c.session); },
+                [&](const command::OpenSession& c) { workbench.open_session(c.session), put_down(); },
                 [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
                 [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },
                 [&](const command::UndoTap&) { undo_tap(); },
-                [&](const command::StrikeAt& c) { now.striking_at = c.spot; },
+                [&](const command::StrikeAt& c) { strike_at(c.spot); },
+                [&](const command::RedoTap&) { redo_tap(); },
+                [&](const command::PlayTap& c) { play_tap(c.tap); },
+                [&](const command::StudyTap& c) { study_tap(c.tap); },
+                [&](const command::HearRoom&) { ear.collect_room(k_room_s), now.hearing_room = ear.hears(); },
+                [&](const command::SetHabits& c) { habits = c.habits; },
                 [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
                 [&](const command::AddReference& c) { store.add_reference(c.session, c.label), list_ledger(); },
                 [&](const command::RemoveReference& c) { store.remove_reference(c.reference), list_ledger(); },
@@ -273,16 +315,44 @@ struct Engine::State {
             throw base::Failure(std::string(say("No plate is open: make or open one before its session.")));
         if (workbench.open_session_is_empty())
             return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
-        now.tap.reset();
-        now.striking_at = taps::Spot::unknown;
+        put_down();
         workbench.begin_session(session);
         list_ledger();
     }
 
     void undo_tap() {
-        if (!workbench.undo_tap())
+        if (const ledger::Id undone = workbench.undo_tap(); undone != 0)
+            taken_back.push_back(undone);
+        else
             notice(std::string(say("There is no tap to take back in this session.")), false);
         now.tap.reset();
+    }
+
+    void redo_tap() {
+        if (taken_back.empty())
+            return notice(std::string(say("No tap was taken back in this session.")), false);
+        store.unbin("tap", taken_back.back());
+        taken_back.pop_back();
+        changed("tap");
+    }
+
+    void play_tap(ledger::Id tap) {
+        voice.hush();
+        now.playing = 0;
+        if (const auto kept = workbench.tap_with_sound(tap)) {
+            voice.play(kept->second);
+            now.playing = tap;
+        }
+    }
+
+    void study_tap(ledger::Id tap) {
+        now.study.reset();
+        if (const auto kept = workbench.tap_with_sound(tap)) {
+            auto study = std::make_shared<TapStudy>(study_of(kept->second, kept->first.partials, params.high_hz));
+            study->tap = tap;
+            study->session = kept->first.session;
+            now.study = std::move(study);
+        }
     }
 
     void choose_input(const audio::InputChoice& choice) {

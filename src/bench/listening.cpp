@@ -44,7 +44,7 @@ std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
 
 Listening::Step Listening::step() {
     const audio::Block block = source_->read();
-    Step step{.frames = block.samples.size(), .lost_frames = block.lost_frames, .ended = block.ended};
+    Step step{.samples = block.samples, .frames = block.samples.size(), .lost_frames = block.lost_frames, .ended = block.ended};
     for (const float x : block.samples)
         step.peak = std::max(step.peak, std::abs(static_cast<double>(x)));
     if (block.lost_frames > 0)

@@ -1,6 +1,7 @@
 #pragma once
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "audio/source.hpp"
@@ -29,6 +30,7 @@ public:
         std::vector<HeardTap> taps;           ///< that ended within this block
         std::optional<HeardTap> first_reading; ///< of the tap now ringing, once, when it can be read
         double peak = 0;                      ///< of the block, full scale 1
+        std::span<const float> samples;       ///< of the block; valid until the next step
         std::size_t frames = 0;
         std::int64_t lost_frames = 0;
         bool ended = false;

@@ -7,6 +7,8 @@
 
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
+#include "bench/room.hpp"
+#include "bench/tap_study.hpp"
 #include "ledger/record.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
@@ -15,7 +17,8 @@
 
 namespace platewright::bench {
 
-enum class InputState { off, running, missing, lost }; ///< missing: no such input; lost: comes back by itself
+/// missing: no such input; lost: comes back by itself; ended: a recording played in is over.
+enum class InputState { off, running, missing, lost, ended };
 
 struct InputStatus {
     InputState state = InputState::off;
@@ -60,6 +63,13 @@ struct SpectrumView {
     modes::Spectrum spectrum;
 };
 
+/// The other plate of an instrument, as it was tapped last.
+struct Partner {
+    modes::Part part = modes::Part::back;
+    std::string label;
+    std::optional<double> mode_2_hz, mode_5_hz, mass_g;
+};
+
 /// The plate on the bench with all that was computed of it.
 struct PlateView {
     ledger::PlateHistory history;
@@ -77,6 +87,7 @@ struct PlateView {
     std::string reference_label;
     std::optional<SpectrumView> last_tap, session_mean, reference_mean;
     std::vector<SpectrumView> ghosts;          ///< earlier sessions, newest first
+    std::optional<Partner> partner;            ///< the instrument's other plate
 };
 
 /// Everything a screen may show; immutable once published.
@@ -93,6 +104,12 @@ struct Snapshot {
     std::shared_ptr<const PlateView> plate;    ///< null while none is open
     std::optional<TapView> tap;                ///< the newest strike, accepted or not
     taps::Spot striking_at = taps::Spot::unknown;
+    int good_taps_here = 0;                    ///< since striking_at was chosen
+    int taps_to_put_back = 0;                  ///< taken back, and not put back yet
+    ledger::Id playing = 0;                    ///< the tap that is being played
+    std::shared_ptr<const TapStudy> study;     ///< the tap that was asked about
+    bool hearing_room = false;                 ///< the room is being listened to
+    std::optional<RoomReport> room;            ///< as it was last listened to
 };
 
 } // namespace platewright::bench

@@ -30,6 +30,30 @@ std::string session_label(const ledger::SessionRecord& session) {
     return base::local_date(session.begun) + ", " + std::string(modes::to_text(session.stage));
 }
 
+/// The instrument's other plate, as its newest session with modes has it.
+std::optional<Partner> partner_of(const ledger::Store& store, const ledger::PlateHistory& own) {
+    for (const ledger::InstrumentSummary& instrument : store.overview()) {
+        if (instrument.instrument.id != own.instrument.id)
+            continue;
+        for (const ledger::PlateSummary& other : instrument.plates) {
+            const auto history =
+                other.plate.part != own.plate.part ? store.history(other.plate.id) : std::nullopt;
+            if (!history)
+                continue;
+            Partner partner{other.plate.part, other.plate.label, {}, {}, {}};
+            for (const ledger::SessionHistory& session : history->sessions) {
+                partner.mass_g = session.session.mass_g ? session.session.mass_g : partner.mass_g;
+                for (const ledger::ModeRecord& mode : session.modes)
+                    if (mode.name && (mode.name->number == 2 || mode.name->number == 5))
+                        (mode.name->number == 2 ? partner.mode_2_hz : partner.mode_5_hz) = mode.mode.frequency_hz;
+            }
+            if (partner.mode_2_hz || partner.mode_5_hz)
+                return partner;
+        }
+    }
+    return std::nullopt;
+}
+
 /// An odd tap first: taking it back may be all that is needed.
 std::string repeatability_of(const ledger::SessionHistory& session, int outlier_tap) {
     std::string words = outlier_tap >= 0 ? trends::why_apart(session, static_cast<std::size_t>(outlier_tap)) : "";
@@ -59,6 +83,7 @@ void Workbench::open_plate(ledger::Id plate) {
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     taken_up_ = false;
     last_tap_.reset();
+    partner_ = history_ ? partner_of(store_, *history_) : std::nullopt;
     load_taps();
 }
 
@@ -200,11 +225,12 @@ void Workbench::settle() {
     publish();
 }
 
-bool Workbench::undo_tap() {
+ledger::Id Workbench::undo_tap() {
     ledger::SessionHistory* session = open_history();
     if (session == nullptr || session->taps.empty() || !takes_taps())
-        return false;
-    store_.bin("tap", session->taps.back().id);
+        return 0;
+    const ledger::Id undone = session->taps.back().id;
+    store_.bin("tap", undone);
     session->taps.pop_back();
     const bool accepted = taps_.back().tap.verdict == taps::Verdict::accepted;
     taps_.pop_back();
@@ -214,7 +240,17 @@ bool Workbench::undo_tap() {
     if (!spectra_.empty())
         last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
     settle();
-    return true;
+    return undone;
+}
+
+std::optional<std::pair<ledger::TapRecord, taps::Tap>> Workbench::tap_with_sound(ledger::Id tap) const {
+    // From the ledger: what was kept a moment ago has the name of its recording only there.
+    if (const auto kept = store_.history(plate()))
+        for (const ledger::SessionHistory& session : kept->sessions)
+            for (const ledger::TapRecord& record : session.taps)
+                if (record.id == tap && !record.recording.empty())
+                    return std::pair{record, store_.load(record)};
+    return std::nullopt;
 }
 
 void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
@@ -263,6 +299,7 @@ void Workbench::publish() {
         view->reference_mean = mean_of(*compared_, compared_label_);
         view->reference_mean->label = compared_label_;
     }
+    view->partner = partner_;
     view->figures = figures_of(*view);
     if (open != nullptr && !open->taps.empty())
         set_last_tap(view->figures, open->taps.back().partials);

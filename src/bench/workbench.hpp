@@ -33,8 +33,10 @@ public:
     ledger::TapRecord record_of(const HeardTap& heard) const;
     /// Modes, names, trends anew after taps came or went; keeps the session's modes.
     void settle();
-    /// Bins the open session's newest tap; false where there is none, or the session takes no taps.
-    bool undo_tap();
+    /// Bins the open session's newest tap and gives its id; 0 where there is none, or the session takes no taps.
+    ledger::Id undo_tap();
+    /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or has none.
+    std::optional<std::pair<ledger::TapRecord, taps::Tap>> tap_with_sound(ledger::Id tap) const;
     void name_mode(double frequency_hz, std::optional<int> number);
 
     ledger::Id plate() const;
@@ -70,6 +72,7 @@ private:
     modes::Naming naming_;
     modes::Pooled pooled_;
     std::map<ledger::Id, SpectrumView> means_; ///< of other sessions, computed once
+    std::optional<Partner> partner_;
     std::shared_ptr<const PlateView> view_;
 };
 

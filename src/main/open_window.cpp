@@ -1,7 +1,15 @@
 #include "main/open_window.hpp"
 
+#include <algorithm>
+#include <cstdlib>
+#include <fmt/format.h>
+
+#include "base/clock.hpp"
+#include "base/failure.hpp"
 #include "bench/engine.hpp"
+#include "report/chart_file.hpp"
 #include "screen/window.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::cli {
 
@@ -11,6 +19,43 @@ void add_window_options(CLI::App& app, WindowOptions& options) {
     add_band(app, options.fit);
 }
 
+namespace {
+
+/// Where a desktop keeps pictures (XDG_PICTURES_DIR where it is set), else the home folder.
+std::filesystem::path picture_folder() {
+    for (const char* name : {"XDG_PICTURES_DIR", "HOME"}) {
+        const char* value = std::getenv(name);
+        if (value == nullptr || *value == '\0')
+            continue;
+        std::error_code ignored;
+        const std::filesystem::path folder(value), pictures = folder / "Pictures";
+        return std::string_view(name) == "HOME" && std::filesystem::is_directory(pictures, ignored) ? pictures : folder;
+    }
+    return std::filesystem::current_path();
+}
+
+/// A chart as PNG for letters and SVG for print; never over an earlier one.
+std::string keep_picture(const plot::Chart& chart, const std::string& name) {
+    std::string moment = base::local_date_time(base::now());
+    std::replace(moment.begin(), moment.end(), ':', '.');
+    const std::filesystem::path folder = picture_folder();
+    std::filesystem::path path;
+    int number = 1;
+    do {
+        path = folder / fmt::format("{} {}{}", name, moment, number == 1 ? "" : fmt::format(" ({})", number));
+        ++number;
+    } while (std::filesystem::exists(path.string() + ".png") || std::filesystem::exists(path.string() + ".svg"));
+    try {
+        report::write_chart(chart, path.string() + ".png", report::PictureKind::png);
+        report::write_chart(chart, path.string() + ".svg", report::PictureKind::svg);
+    } catch (const base::Failure& failure) {
+        return failure.what();
+    }
+    return wording::say("Kept: {} and .svg", path.string() + ".png");
+}
+
+} // namespace
+
 ExitCode open_window(const WindowOptions& options, const Common& common) {
     bench::Engine engine({.ledger_folder = common.ledger_folder(),
                           .replay = options.replay,
@@ -18,7 +63,8 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
                           .high_hz = options.fit.high_hz,
                           .woken = screen::wake_window});
     const screen::Bench bench{.snapshot = [&] { return engine.snapshot(); },
-                              .send = [&](bench::Command command) { engine.send(std::move(command)); }};
+                              .send = [&](bench::Command command) { engine.send(std::move(command)); },
+                              .keep_picture = keep_picture};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

@@ -112,12 +112,17 @@ void spread_apart(std::vector<EndPlace>& ends, const Box& inside, double em) {
 
 std::vector<EndPlace> set_ends(const Chart& chart, const Box& inside, double em) {
     const Scale up(chart.up, inside.bottom, inside.top);
+    const Scale across(chart.across, inside.left, inside.right);
     std::vector<EndPlace> ends;
     for (const Curve& curve : chart.curves) {
-        if (!curve.end_label.empty() && !curve.points.empty()) {
-            ends.push_back({{inside.right + 0.5 * em, up.place(curve.points.back().y)},
-                            curve.end_label,
-                            curve.pen.colour});
+        if (curve.end_label.empty() || curve.points.empty()) {
+            continue;
+        }
+        const Point end{across.place(curve.points.back().x), up.place(curve.points.back().y)};
+        // Where the chart is looked into, an end may be out of sight.
+        const Box near{inside.left - em, inside.top - em, inside.right + em, inside.bottom + em};
+        if (near.holds(end)) {
+            ends.push_back({{inside.right + 0.5 * em, end.y}, curve.end_label, curve.pen.colour});
         }
     }
     spread_apart(ends, inside, em);

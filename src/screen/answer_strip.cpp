@@ -47,7 +47,11 @@ Answer waiting(const Sight& sight) {
     const bench::InputStatus& input = sight.now.input;
     Answer answer{Shape::ring, std::string(say("Listening")), std::string(say("Tap the plate.")), p.panel,
                   p.ink};
-    if (input.state != bench::InputState::running) {
+    if (input.state == bench::InputState::ended) {
+        answer.word = say("The recording is over");
+        answer.beside = say("L plays it in once more.");
+        answer.shape = Shape::square;
+    } else if (input.state != bench::InputState::running) {
         answer.word = say("Not listening");
         answer.beside = input.trouble.empty()
                             ? std::string(say("L begins to listen, F5 chooses the microphone."))
@@ -59,6 +63,29 @@ Answer waiting(const Sight& sight) {
     return answer;
 }
 
+/// What the tap now ringing reads already: the named modes, else its strongest partials.
+std::string first_reading(const Sight& sight) {
+    std::string words;
+    const auto add = [&words](const std::string& one) {
+        words += (words.empty() ? "" : ",  ") + one;
+    };
+    if (sight.now.plate) {
+        for (const bench::ModeView& figure : sight.now.plate->figures) {
+            if (figure.last_tap_hz) {
+                add(std::to_string(figure.number) + ": " + wording::figure(*figure.last_tap_hz, 1));
+            }
+        }
+    }
+    if (words.empty()) {
+        for (const modes::Partial& partial : sight.now.tap->record.partials) {
+            if (partial.level_db > -12.0) {
+                add(wording::figure(partial.frequency_hz, 1));
+            }
+        }
+    }
+    return words.empty() ? words : words + " Hz";
+}
+
 Answer answer_of(const Sight& sight) {
     const plot::Palette& p = sight.palette();
     if (!sight.now.tap || sight.now.input.state != bench::InputState::running) {
@@ -66,8 +93,9 @@ Answer answer_of(const Sight& sight) {
     }
     const bench::TapView& tap = *sight.now.tap;
     if (tap.ringing) {
-        return {Shape::ring, std::string(say("Ringing")), std::string(say("Let it ring out.")), p.panel,
-                p.ink};
+        const std::string reading = first_reading(sight);
+        return {Shape::ring, std::string(say("Ringing")),
+                reading.empty() ? std::string(say("Let it ring out.")) : reading, p.panel, p.ink};
     }
     const std::string level = say("peak {} dBFS", signed_figure(tap.record.peak_dbfs, 0));
     if (tap.record.verdict == taps::Verdict::accepted) {
@@ -100,7 +128,9 @@ void draw_answer(const Sight& sight, const Box& box) {
     const double width = canvas.measure(answer.word, word_height, Weight::bold).width;
     line(canvas, answer.word, take_left(words, std::min(width + 24.0 * scale, words.width())),
          {.colour = answer.ink, .height = word_height, .weight = Weight::bold});
-    line(canvas, answer.beside, words, {.colour = answer.ink, .height = k_lead * scale});
+    const double fits = canvas.measure(answer.beside, k_lead * scale, Weight::regular).width;
+    line(canvas, answer.beside, words,
+         {.colour = answer.ink, .height = (fits <= words.width() ? k_lead : k_body) * scale});
 }
 
 void draw_tap_strip(const Sight& sight, const Box& box) {

@@ -1,6 +1,7 @@
 #include "screen/bench_side.hpp"
 
 #include "base/text.hpp"
+#include "bench/guide.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "screen/plate_drawing.hpp"
@@ -16,6 +17,44 @@ taps::Spot next_spot(taps::Spot spot) {
     const auto& all = taps::k_spots;
     const auto at = std::find(all.begin(), all.end(), spot);
     return at == all.end() || at + 1 == all.end() ? all.front() : *(at + 1);
+}
+
+/// The mode that is being looked for, and where it is struck: what the maker chose, else the spot that
+/// would settle a doubt, else the first of modes 5, 2 and 1 that was not found.
+struct Sought {
+    int mode = 0;
+    std::optional<taps::Spot> spot;
+};
+
+Sought sought_now(const bench::Snapshot& now) {
+    if (now.striking_at != taps::Spot::unknown) {
+        return {bench::mode_sought(now.striking_at), now.plate->naming.ask_spot};
+    }
+    if (const auto ask = now.plate->naming.ask_spot) {
+        return {bench::mode_sought(*ask), ask};
+    }
+    taps::Spot spot = taps::Spot::centre;
+    for (; spot != taps::Spot::unknown; spot = bench::next_sought(spot)) {
+        const int mode = bench::mode_sought(spot);
+        for (const bench::ModeView& figure : now.plate->figures) {
+            if (figure.number == mode && !figure.now) {
+                return {mode, spot};
+            }
+        }
+    }
+    return {};
+}
+
+/// "top: mode 5 at 340.2 Hz": where the instrument's other plate stands.
+std::string partner_words(const bench::Partner& partner) {
+    const std::string part(modes::to_text(partner.part));
+    std::string words;
+    for (const auto& [number, hz] : {std::pair{2, partner.mode_2_hz}, {5, partner.mode_5_hz}}) {
+        if (hz) {
+            words += (words.empty() ? "" : ", ") + std::to_string(number) + ": " + figure(*hz, 1);
+        }
+    }
+    return say("{}: modes {} Hz", part, words);
 }
 
 std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
@@ -45,12 +84,37 @@ void strike_here(const Sight& sight, Box box) {
     line(canvas, said ? taps::to_text(sight.now.striking_at) : say("spot not given"),
          take_top(box, 28.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    if (said && sight.wishes.taps_a_spot > 0) {
+        line(canvas,
+             say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
+             take_top(box, 22.0 * scale), {.colour = p.faint_ink, .height = k_small * scale});
+    }
     if (press(sight, say("Next spot"), take_bottom(box, 40.0 * scale), say("Space"))) {
         strike_at_next_spot(sight);
     }
-    take_bottom(box, 10.0 * scale);
+    take_bottom(box, 8.0 * scale);
+    const Sought sought = sought_now(sight.now);
+    if (sought.mode != 0) {
+        Box key = take_bottom(box, 22.0 * scale);
+        const auto entry = [&](plot::Shape shape, std::string_view words, plot::Colour ink) {
+            const Box sign = take_left(key, 20.0 * scale);
+            canvas.mark({sign.left + 7.0 * scale, 0.5 * (sign.top + sign.bottom)}, shape,
+                        13.0 * scale, ink);
+            const double width =
+                canvas.measure(words, k_small * scale, Weight::regular).width + 14.0 * scale;
+            line(canvas, words, take_left(key, width), {.colour = p.ink, .height = k_small * scale});
+        };
+        entry(plot::Shape::square, say("hold"), p.ink);
+        entry(said ? plot::Shape::disc : plot::Shape::triangle, say("strike"),
+              said ? p.accent : p.on_caution);
+        line(canvas, say("mode {}", sought.mode), key,
+             {.colour = plot::mode_look(sought.mode, p).colour,
+              .height = k_small * scale,
+              .across = plot::Across::right,
+              .weight = Weight::bold});
+    }
     take_top(box, 6.0 * scale);
-    draw_plate(canvas, sight.look, box, sight.now.striking_at, sight.now.plate->naming.ask_spot);
+    draw_plate(canvas, sight.look, box, sight.now.striking_at, sought.spot, sought.mode);
 }
 
 } // namespace
@@ -82,7 +146,7 @@ bool BenchSide::draw(const Sight& sight, Box box) {
         return false;
     }
     const double scale = sight.look.scale;
-    const bool name_asked = session_card(sight, take_bottom(box, 292.0 * scale));
+    const bool name_asked = session_card(sight, take_bottom(box, (sight.now.plate->partner ? 314.0 : 292.0) * scale));
     take_bottom(box, 10.0 * scale);
     strike_here(sight, box);
     return name_asked;
@@ -110,11 +174,23 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     const std::string ratio =
         say("mode 5 to mode 2: {}", octave ? figure(*octave, 3) : std::string("\u2013"));
     tell(ratio, k_body, Weight::regular, p.ink);
+    if (plate.partner) {
+        tell(partner_words(*plate.partner), k_small, Weight::regular, p.ink);
+    }
     if (press(sight, say("New session"), take_bottom(box, 38.0 * scale), "N")) {
         begin_session(sight);
     }
     take_bottom(box, 6.0 * scale);
-    if (press(sight, say("Take back tap"), take_bottom(box, 38.0 * scale), say("Backspace"))) {
+    Box undo = take_bottom(box, 38.0 * scale);
+    if (sight.now.taps_to_put_back > 0) {
+        if (press(sight, say("Put back"), take_right(undo, 0.46 * undo.width()), "R")) {
+            sight.send(bench::command::RedoTap{});
+        }
+        take_right(undo, 6.0 * scale);
+        if (press(sight, say("Take back"), undo)) {
+            sight.send(bench::command::UndoTap{});
+        }
+    } else if (press(sight, say("Take back tap"), undo, say("Backspace"))) {
         sight.send(bench::command::UndoTap{});
     }
     take_bottom(box, 6.0 * scale);

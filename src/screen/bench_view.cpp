@@ -21,10 +21,21 @@ const std::string& doubt_words(const bench::PlateView& plate) {
 using plot::Box;
 using plot::Weight;
 
+/// For a window of 1280 × 800: with what the next gram does, where that can be said of any.
+double figures_height(const bench::PlateView& plate) {
+    const bool ahead = std::any_of(plate.figures.begin(), plate.figures.end(),
+                                   [](const auto& f) { return f.forecast.has_value(); });
+    return ahead ? 306.0 : 268.0;
+}
+
 } // namespace
 
 void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
+    if (!sight.now.plate && (!sight.now.instruments || sight.now.instruments->empty())) {
+        first_run_.draw(sight, area);
+        return;
+    }
     if (!sight.now.plate) {
         invite_to_plates(sight, area, say("No plate on the bench"),
                          say("Choose the plate you are working on, or enter a new instrument and its "
@@ -59,7 +70,7 @@ void BenchView::draw(const Sight& sight, Box area) {
         }
         take_right(area, gap);
     }
-    figures(sight, take_top(area, 250.0 * scale));
+    figures(sight, take_top(area, figures_height(*sight.now.plate) * scale));
     if (!doubt_words(*sight.now.plate).empty()) {
         take_top(area, 0.5 * gap);
         doubt(sight, take_top(area, 38.0 * scale));
@@ -69,7 +80,10 @@ void BenchView::draw(const Sight& sight, Box area) {
         naming_bar(sight, take_bottom(area, 54.0 * scale));
         take_bottom(area, 0.5 * gap);
     }
-    spectrum(sight, area);
+    // With large letters in a small window the figures go first.
+    if (area.height() >= 150.0 * scale) {
+        spectrum(sight, area);
+    }
 }
 
 void BenchView::keys(const Sight& sight) {
@@ -85,6 +99,9 @@ void BenchView::keys(const Sight& sight) {
     if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
         strike_at_next_spot(sight);
     }
+    if (sight.keys.take(U'r')) {
+        sight.send(bench::command::RedoTap{});
+    }
     if (sight.keys.take(U'e')) {
         side_.write(sight);
     }
@@ -94,6 +111,9 @@ void BenchView::keys(const Sight& sight) {
     }
     if (naming_ && *naming_ >= count) {
         naming_.reset();
+    }
+    if (!naming_ && sight.keys.take_any()) {
+        strike_at_next_spot(sight); // a foot switch
     }
     // While a mode is being named the arrows choose it, and do not move the focus as well.
     int& flags = ImGui::GetIO().ConfigFlags;
@@ -130,19 +150,22 @@ void BenchView::doubt(const Sight& sight, const Box& box) const {
 }
 
 void BenchView::spectrum(const Sight& sight, const Box& box) {
-    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
-        drawn_from_ = sight.now.plate;
-        drawn_in_ = &sight.palette();
-        chart_ = plot::spectrum_chart(spectrum_picture(*drawn_from_), *drawn_in_);
-    }
+    const auto plate = sight.now.plate;
+    const bool logarithmic = sight.wishes.logarithmic;
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    const plot::Frame frame = plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
-                                         {.text_height = k_small * scale, .line_scale = scale});
+    const plot::Frame frame =
+        pane_.draw(sight,
+                   {plate, logarithmic ? 1 : 0,
+                    [&](const plot::Palette& palette) {
+                        return plot::spectrum_chart(spectrum_picture(*plate, logarithmic), palette);
+                    },
+                    "spectrum"},
+                   inset(box, 12.0 * scale), k_small * scale, ChartPane::Zooms::across);
     read_out(sight, frame);
     if (naming_) {
-        const double x = frame.across.place(drawn_from_->naming.modes[*naming_].mode.frequency_hz);
+        const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
                    sight.palette().accent.faded(0.35), 0.0);
     }

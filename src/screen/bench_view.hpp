@@ -1,9 +1,9 @@
 #pragma once
-#include "plot/chart.hpp"
 #include "screen/bench_side.hpp"
+#include "screen/chart_pane.hpp"
+#include "screen/first_run.hpp"
 #include "screen/sight.hpp"
 
-#include <memory>
 #include <optional>
 
 namespace platewright::screen {
@@ -23,11 +23,8 @@ private:
 
     BenchSide side_;
     std::optional<std::size_t> naming_; // index of the mode that is being given a name
-
-    // The chart as it was last built, and from what.
-    std::shared_ptr<const bench::PlateView> drawn_from_;
-    const plot::Palette* drawn_in_ = nullptr;
-    plot::Chart chart_;
+    FirstRun first_run_;
+    ChartPane pane_;
 };
 
 } // namespace platewright::screen

@@ -110,17 +110,22 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
     }
 }
 
-void BesideView::chart(const Sight& sight, const Box& box) {
-    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
-        drawn_from_ = sight.now.plate;
-        drawn_in_ = &sight.palette();
-        chart_ = plot::beside_chart(beside_picture(*drawn_from_), *drawn_in_);
-    }
+void BesideView::chart(const Sight& sight, Box box) {
+    const auto plate = sight.now.plate;
+    const bool logarithmic = sight.wishes.logarithmic;
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    read_out(sight, plot::draw(chart_, inset(box, 12.0 * scale), canvas, sight.palette(),
-                               {.text_height = k_small * scale, .line_scale = scale}));
+    box = inset(box, 12.0 * scale);
+    const ChartPane::Subject subject{
+        plate, logarithmic ? 1 : 0,
+        [&](const plot::Palette& palette) {
+            return plot::beside_chart(beside_picture(*plate, logarithmic), palette);
+        },
+        "beside"};
+    pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
+    take_bottom(box, 4.0 * scale);
+    read_out(sight, pane_.draw(sight, subject, box, k_small * scale, ChartPane::Zooms::across));
 }
 
 void BesideView::table(const Sight& sight, Box box) const {

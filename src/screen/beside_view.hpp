@@ -1,8 +1,6 @@
 #pragma once
-#include "plot/chart.hpp"
+#include "screen/chart_pane.hpp"
 #include "screen/sight.hpp"
-
-#include <memory>
 
 namespace platewright::screen {
 
@@ -14,12 +12,10 @@ public:
 
 private:
     void choices(const Sight& sight, const plot::Box& box) const;
-    void chart(const Sight& sight, const plot::Box& box);
+    void chart(const Sight& sight, plot::Box box);
     void table(const Sight& sight, plot::Box box) const;
 
-    std::shared_ptr<const bench::PlateView> drawn_from_;
-    const plot::Palette* drawn_in_ = nullptr;
-    plot::Chart chart_;
+    ChartPane pane_;
 };
 
 } // namespace platewright::screen

@@ -19,10 +19,12 @@ struct Door {
     wording::Phrase words;
 };
 constexpr std::array k_doors{
-    Door{Place::bench, Key::f1, "F1", "Bench"}, Door{Place::drift, Key::f2, "F2", "Drift"},
+    Door{Place::bench, Key::f1, "F1", "Bench"},
+    Door{Place::drift, Key::f2, "F2", "Drift"},
     Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
     Door{Place::sound, Key::f5, "F5", "Ear"},
-    Door{Place::settings, Key::f6, "F6", "Settings"}};
+    Door{Place::settings, Key::f6, "F6", "Settings"},
+    Door{Place::session, Key::f7, "F7", "Session"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
@@ -43,9 +45,11 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     ImGui::PopStyleVar();
 
     keep_language();
+    keep_habits();
     global_keys(keys);
     int owed = 0;
-    const Sight sight{now, send_, look, keys, place_, wishes_, owed};
+    const Sight sight{now, send_, look, keys, place_,
+                      wishes_, session_shown_, keep_picture_, owed};
     const double scale = look.scale;
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     rail(sight, take_left(area, 108.0 * scale));
@@ -69,6 +73,14 @@ void Desk::keep_language() {
     if (language != wording::spoken() || mark != wording::spoken_mark()) {
         wording::speak(language, mark);
         send_(bench::command::SayAgain{});
+    }
+}
+
+void Desk::keep_habits() {
+    const bench::Habits wanted{wishes_.answers_aloud, wishes_.taps_a_spot};
+    if (habits_ != wanted) {
+        habits_ = wanted;
+        send_(bench::command::SetHabits{wanted});
     }
 }
 
@@ -98,7 +110,7 @@ void Desk::rail(const Sight& sight, Box box) {
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
     for (const Door& door : k_doors) {
-        const Box at = take_top(box, 60.0 * scale);
+        const Box at = take_top(box, 58.0 * scale);
         if (press_door(sight, say(door.words), at, door.cap,
                        door.place == place_ ? Stress::chosen : Stress::plain)) {
             place_ = door.place;
@@ -144,6 +156,9 @@ void Desk::view(const Sight& sight, const Box& box) {
         break;
     case Place::drift:
         drift_.draw(sight, box);
+        break;
+    case Place::session:
+        session_.draw(sight, box);
         break;
     case Place::beside:
         beside_.draw(sight, box);

@@ -3,6 +3,7 @@
 #include "screen/beside_view.hpp"
 #include "screen/drift_view.hpp"
 #include "screen/plates_view.hpp"
+#include "screen/session_view.hpp"
 #include "screen/settings_view.hpp"
 #include "screen/sound_view.hpp"
 
@@ -16,7 +17,8 @@ namespace platewright::screen {
 /// Threads: the screen's. Cost: a frame.
 class Desk {
 public:
-    explicit Desk(std::function<void(bench::Command)> send) : send_(std::move(send)) {}
+    explicit Desk(std::function<void(bench::Command)> send, KeepPicture keep_picture = {})
+        : send_(std::move(send)), keep_picture_(std::move(keep_picture)) {}
 
     /// Gives how many pictures are wanted after this one even if nothing happens.
     int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
@@ -27,6 +29,7 @@ public:
 
 private:
     void keep_language();
+    void keep_habits();
     void global_keys(Keys& keys);
     void rail(const Sight& sight, plot::Box box);
     void title(const Sight& sight, plot::Box box) const;
@@ -34,10 +37,14 @@ private:
     void notice(const Sight& sight, plot::Box box);
 
     std::function<void(bench::Command)> send_;
+    KeepPicture keep_picture_;
+    std::optional<bench::Habits> habits_; // as the bench was told them last
+    ledger::Id session_shown_ = 0;
     Wishes wishes_;
     Place place_ = Place::bench;
     BenchView bench_;
     DriftView drift_;
+    SessionView session_;
     BesideView beside_;
     PlatesView plates_;
     SoundView sound_;

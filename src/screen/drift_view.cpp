@@ -82,7 +82,6 @@ void DriftView::choices(const Sight& sight, Box box) {
     if (chosen != picture_.against || unit != picture_.in) {
         picture_.against = chosen;
         picture_.in = unit;
-        drawn_from_.reset();
     }
     take_left(box, 16.0 * scale);
     ImguiCanvas canvas = sight.canvas();
@@ -94,30 +93,33 @@ void DriftView::choices(const Sight& sight, Box box) {
          {.colour = sight.palette().faint_ink, .height = k_small * scale});
 }
 
-plot::Frame DriftView::chart(const Sight& sight, const Box& box) {
-    const bench::PlateView& plate = *sight.now.plate;
-    if (drawn_from_ != sight.now.plate || drawn_in_ != &sight.palette()) {
-        drawn_from_ = sight.now.plate;
-        drawn_in_ = &sight.palette();
-        const auto chosen = std::pair(picture_.against, picture_.in);
-        picture_ = drift_picture(plate.history, plate.drift, plate.forecasts,
-                                 plate.comparison ? &*plate.comparison : nullptr);
-        std::tie(picture_.against, picture_.in) = chosen;
-        chart_ = plot::drift_chart(picture_, *drawn_in_);
-    }
+plot::Frame DriftView::chart(const Sight& sight, Box box) {
+    const auto plate = sight.now.plate;
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    return plot::draw(chart_, inset(box, 14.0 * scale), canvas, sight.palette(),
-                      {.text_height = k_body * scale, .line_scale = scale});
+    box = inset(box, 14.0 * scale);
+    const ChartPane::Subject subject{
+        plate, 2 * static_cast<int>(picture_.against) + static_cast<int>(picture_.in),
+        [&](const plot::Palette& palette) {
+            const auto chosen = std::pair(picture_.against, picture_.in);
+            picture_ = drift_picture(plate->history, plate->drift, plate->forecasts,
+                                     plate->comparison ? &*plate->comparison : nullptr);
+            std::tie(picture_.against, picture_.in) = chosen;
+            return plot::drift_chart(picture_, palette);
+        },
+        "drift"};
+    pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
+    take_bottom(box, 4.0 * scale);
+    return pane_.draw(sight, subject, box, k_body * scale, ChartPane::Zooms::both);
 }
 
-/// The session under the pointer, said beside the choices so that it hides nothing; a click puts it
-/// on the bench.
+/// The session under the pointer, said beside the choices so that it hides nothing; a click opens
+/// it.
 void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box& words_box) const {
     const auto& sessions = sight.now.plate->history.sessions;
     const plot::Point at = point(ImGui::GetIO().MousePos);
-    if (!frame.inside.holds(at) || chart_.empty()) {
+    if (!frame.inside.holds(at) || pane_.empty()) {
         return;
     }
     std::optional<std::size_t> nearest;
@@ -145,11 +147,14 @@ void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box&
         words += ", " + figure(*session.session.mass_g, 1) + " g";
     }
     words += ", " + say_count(std::ssize(session.taps), "{} tap", "{} taps") + ". " +
-             std::string(say("A click puts it on the bench."));
+             std::string(say("A click opens it."));
+    if (!session.session.notes.empty()) {
+        words += " " + session.session.notes;
+    }
     line(canvas, words, words_box, {.colour = p.ink, .height = k_body * scale});
-    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) {
-        sight.send(bench::command::OpenSession{session.session.id});
-        sight.place = Place::bench;
+    if (pane_.clicked()) {
+        sight.session_shown = session.session.id;
+        sight.place = Place::session;
     }
 }
 

@@ -1,8 +1,7 @@
 #pragma once
 #include "plot/drift.hpp"
+#include "screen/chart_pane.hpp"
 #include "screen/sight.hpp"
-
-#include <memory>
 
 namespace platewright::screen {
 
@@ -13,15 +12,12 @@ public:
 
 private:
     void choices(const Sight& sight, plot::Box box);
-    plot::Frame chart(const Sight& sight, const plot::Box& box);
+    plot::Frame chart(const Sight& sight, plot::Box box);
     void pointer(const Sight& sight, const plot::Frame& frame, const plot::Box& words_box) const;
     void figures(const Sight& sight, plot::Box box) const;
 
-    // The chart as it was last built, and from what.
-    std::shared_ptr<const bench::PlateView> drawn_from_;
-    const plot::Palette* drawn_in_ = nullptr;
     plot::DriftPicture picture_; // also holds what the maker chose to see
-    plot::Chart chart_;
+    ChartPane pane_;
 };
 
 } // namespace platewright::screen

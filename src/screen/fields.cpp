@@ -95,6 +95,10 @@ bool field(const Sight& sight, std::string_view label, std::string& value, doubl
         ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_EnterReturnsTrue, grow, &value);
     ImGui::PopID();
     note_item(sight, "[" + std::string(label) + "]");
+    if (entered) { // where the form refuses it, the writing goes on here
+        ImGui::SetKeyboardFocusHere(-1);
+        sight.owed = 3;
+    }
     return entered;
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/parts.hpp"
+#include "wording/note.hpp"
 
 #include <cmath>
 #include <string>
@@ -83,6 +84,32 @@ void draw_head(const Sight& sight, const bench::ModeView& mode, const Box& box) 
          {.colour = look.colour, .height = k_lead * scale, .weight = Weight::bold});
 }
 
+/// What the next gram is likely to do, and how many are left to the reference; each with its 80 %
+/// range.
+void draw_ahead(const Sight& sight, const bench::ModeView& mode, Box box) {
+    const trends::Forecast& forecast = *mode.forecast;
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const trends::Interval then = trends::hz_at(forecast, forecast.mass_g - 1.0);
+    const plot::Lettering small{.colour = sight.palette().ink, .height = k_small * scale};
+    line(canvas,
+         say("1 g less: {} Hz ({} to {})", signed_figure(then.value - forecast.hz, 1),
+             signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1)),
+         take_top(box, 20.0 * scale), small);
+    const auto& against = mode.against_reference;
+    const auto left = against && against->reference
+                          ? trends::grams_to(forecast, against->reference->frequency_hz)
+                          : std::nullopt;
+    if (left) {
+        line(canvas,
+             left->high < forecast.mass_g
+                 ? say("to the reference: {} g ({} to {})", figure(left->value, 1),
+                       figure(left->low, 1), figure(left->high, 1))
+                 : say("to the reference: {} g or more", figure(left->low, 1)),
+             box, small);
+    }
+}
+
 } // namespace
 
 void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box) {
@@ -120,7 +147,14 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
           .weight = Weight::bold});
     line(canvas, spread, facts, {.colour = p.faint_ink, .height = k_body * scale});
 
-    rest.top += 6.0 * scale;
+    if (sight.wishes.note_names) {
+        line(canvas, wording::note_text(now.frequency_hz, sight.wishes.reference_pitch_hz),
+             take_top(rest, 20.0 * scale), {.colour = p.faint_ink, .height = k_small * scale});
+    }
+    if (mode.forecast) {
+        draw_ahead(sight, mode, take_bottom(rest, 40.0 * scale));
+    }
+    rest.top += 4.0 * scale;
     canvas.box({rest.left, rest.top, rest.right, rest.top + scale}, p.line, 0.0);
     rest.top += 6.0 * scale;
     const Box last = take_left(rest, 0.5 * rest.width());

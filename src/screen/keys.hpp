@@ -1,25 +1,35 @@
 #pragma once
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 namespace platewright::screen {
 
 /// Keys that write nothing. What writes something comes as the letter it writes, so that a key is
 /// where the maker's own keyboard has it.
-enum class Key { f1, f2, f3, f4, f5, f6, f11, escape, enter, backspace, left, right, up, down };
+enum class Key { f1, f2, f3, f4, f5, f6, f7, f11, pedal, escape, enter, backspace, left, right, up, down };
 
 /// What was pressed since the last picture, each to be used once.
 class Keys {
 public:
     void press(Key key) { keys_.push_back(key); }
     void type(char32_t letter) { letters_.push_back(letter); }
+    /// For the picture after this one: what a view asks of another place.
+    void type_next(char32_t letter) { next_.push_back(letter); }
     void clear() {
         keys_.clear();
-        letters_.clear();
+        letters_ = std::exchange(next_, {});
     }
 
     /// True, and the stroke is used up, when the key was pressed.
     bool take(Key key) { return take_from(keys_, key); }
+    /// A foot switch writes some key or other: true for any that is left over, and for those that
+    /// nothing else here has.
+    bool take_any() {
+        const bool any = take(Key::pedal) || !letters_.empty();
+        letters_.clear();
+        return any;
+    }
     /// The same for a letter, either case.
     bool take(char32_t letter) {
         const bool small = letter >= U'a' && letter <= U'z';
@@ -39,6 +49,7 @@ private:
     }
     std::vector<Key> keys_;
     std::vector<char32_t> letters_;
+    std::vector<char32_t> next_;
 };
 
 } // namespace platewright::screen

@@ -108,11 +108,12 @@ Band band_of(modes::InstrumentKind kind) {
     return {40.0, 2500.0};
 }
 
-plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate) {
+plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logarithmic) {
     const Band band = band_of(plate.history.instrument.kind);
     plot::SpectrumPicture picture;
     picture.low_hz = band.low_hz;
     picture.high_hz = band.high_hz;
+    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
     if (plate.last_tap) {
         picture.last_tap = relative_line(*plate.last_tap, band);
     }
@@ -126,11 +127,12 @@ plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate) {
     return picture;
 }
 
-plot::BesidePicture beside_picture(const bench::PlateView& plate) {
+plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithmic) {
     const Band band = band_of(plate.history.instrument.kind);
     plot::BesidePicture picture;
     picture.low_hz = band.low_hz;
     picture.high_hz = band.high_hz;
+    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
     if (plate.session_mean) {
         picture.plate = relative_line(*plate.session_mean, band);
     }
@@ -147,6 +149,29 @@ plot::BesidePicture beside_picture(const bench::PlateView& plate) {
             }
         }
     }
+    return picture;
+}
+
+plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::InstrumentKind kind,
+                                    bool logarithmic) {
+    const Band band = band_of(kind);
+    plot::SpectrumPicture picture;
+    picture.low_hz = band.low_hz;
+    picture.high_hz = band.high_hz;
+    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
+    const auto levels = [&](const modes::Spectrum& spectrum, std::string_view name) {
+        plot::SpectrumLine line{{}, std::string(name)};
+        for (std::size_t i = 0; i < spectrum.level_dbfs.size(); ++i) {
+            const double hz = static_cast<double>(i) * spectrum.step_hz;
+            if (hz >= 0.9 * band.low_hz && hz <= 1.1 * band.high_hz) {
+                line.points.push_back({hz, static_cast<double>(spectrum.level_dbfs[i])});
+            }
+        }
+        return line;
+    };
+    picture.ghosts.push_back(levels(study.left, say("left over")));
+    picture.mean = levels(study.heard, say("as heard"));
+    picture.last_tap = levels(study.fitted, say("the fit"));
     return picture;
 }
 

@@ -20,13 +20,17 @@ Band band_of(modes::InstrumentKind kind);
 
 /// The last tap over the session's mean, earlier sessions as ghosts; each spectrum relative to its
 /// own strongest level within the band, so that a soft tap lies on a hard one.
-plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate);
+plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logarithmic = false);
 
 /// The plate over its reference, each relative to its own strongest level within the band.
-plot::BesidePicture beside_picture(const bench::PlateView& plate);
+plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithmic = false);
 
 /// The tracks of a plate, with forecasts for the next grams (80 %) where there are any; one
 /// forecast a track or none at all. `comparison` gives the reference's frequencies; null for none.
+/// A tap as heard, its fit, and what the fit leaves over; levels in dBFS.
+plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::InstrumentKind kind,
+                                    bool logarithmic);
+
 plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
                                  std::span<const std::optional<trends::Forecast>> forecasts,
                                  const trends::Comparison* comparison);

@@ -45,10 +45,25 @@ std::optional<Point> place(taps::Spot spot) {
     return std::nullopt;
 }
 
+/// On a nodal line of the mode: the middle for the twist, a quarter in from an end for X, on the ring
+/// near the upper bout's edge (trade.md; common practice, no source).
+std::optional<Point> hold_for(int mode) {
+    switch (mode) {
+    case 1:
+        return Point{0.0, 0.5};
+    case 2:
+        return Point{0.11, 0.25};
+    case 5:
+        return Point{0.17, 0.20};
+    default:
+        return std::nullopt;
+    }
+}
+
 } // namespace
 
 void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck,
-                std::optional<taps::Spot> wanted) {
+                std::optional<taps::Spot> wanted, int sought) {
     const double length = std::min(box.height(), box.width() / 0.6);
     const Point head{0.5 * (box.left + box.right), box.top + 0.5 * (box.height() - length)};
     const auto at = [&](double x, double y) {
@@ -78,6 +93,9 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, tap
             canvas.mark(at(p->x, p->y), here ? plot::Shape::disc : plot::Shape::ring,
                         (here ? 20.0 : 10.0) * look.scale, here ? palette.accent : palette.mean);
         }
+    }
+    if (const auto hold = hold_for(sought)) {
+        canvas.mark(at(hold->x, hold->y), plot::Shape::square, 18.0 * look.scale, palette.ink);
     }
 }
 

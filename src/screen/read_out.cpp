@@ -1,11 +1,17 @@
 #include "screen/read_out.hpp"
 
-#include "base/text.hpp"
 #include "screen/parts.hpp"
+#include "wording/note.hpp"
 
 #include <string>
 
 namespace platewright::screen {
+
+std::string hz_words(const Wishes& wishes, double hz) {
+    const std::string words = figure(hz, 1) + " Hz";
+    return wishes.note_names ? words + ", " + wording::note_text(hz, wishes.reference_pitch_hz)
+                             : words;
+}
 
 void read_out(const Sight& sight, const plot::Frame& frame) {
     const plot::Point at = point(ImGui::GetIO().MousePos);
@@ -17,7 +23,7 @@ void read_out(const Sight& sight, const plot::Frame& frame) {
     ImguiCanvas canvas = sight.canvas();
     canvas.box({at.x - 0.5 * scale, frame.inside.top, at.x + 0.5 * scale, frame.inside.bottom},
                p.accent, 0.0);
-    const std::string words = figure(frame.across.value(at.x), 1) + " Hz, " +
+    const std::string words = hz_words(sight.wishes, frame.across.value(at.x)) + ", " +
                               signed_figure(frame.up.value(at.y), 0) + " dB";
     const double height = k_body * scale;
     const double width = canvas.measure(words, height, plot::Weight::bold).width;

@@ -2,6 +2,7 @@
 #include "bench/command.hpp"
 #include "bench/snapshot.hpp"
 #include "screen/imgui_canvas.hpp"
+#include "screen/keep_picture.hpp"
 #include "screen/keys.hpp"
 #include "screen/look.hpp"
 #include "screen/wishes.hpp"
@@ -17,8 +18,8 @@ using wording::say;
 using wording::say_count;
 using wording::signed_figure;
 
-/// The places of the window, in the order of their keys F1 to F6.
-enum class Place { bench, drift, beside, plates, sound, settings };
+/// The places of the window, each with a key from F1 to F7.
+enum class Place { bench, drift, session, beside, plates, sound, settings };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.
@@ -29,6 +30,9 @@ struct Sight {
     Keys& keys;
     Place& place; // where the maker is; a view may send him elsewhere
     Wishes& wishes;
+    ledger::Id& session_shown; // on the session's page; 0: the one on the bench
+    /// Keeps a chart as a picture and says where; the name is without an ending. May be empty.
+    const KeepPicture& keep_picture;
     int& owed;    // pictures wanted after this one, for what takes effect only then
 
     const plot::Palette& palette() const { return *look.palette; }

@@ -27,6 +27,8 @@ std::string state_text(const bench::InputStatus& input) {
         return std::string(say("no such input"));
     case bench::InputState::lost:
         return std::string(say("input lost: comes back by itself"));
+    case bench::InputState::ended:
+        return say("{} is over", input.name);
     case bench::InputState::running:
         break;
     }

@@ -75,8 +75,18 @@ std::optional<Key> key_of(int code) {
         return Key::up;
     case GLFW_KEY_DOWN:
         return Key::down;
+    case GLFW_KEY_F7:
+        return Key::f7;
+    case GLFW_KEY_PAGE_UP:
+    case GLFW_KEY_PAGE_DOWN:
+    case GLFW_KEY_HOME:
+    case GLFW_KEY_END:
+    case GLFW_KEY_INSERT:
+    case GLFW_KEY_PAUSE:
+        return Key::pedal;
     default:
-        return std::nullopt;
+        return code >= GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
+                                                            : std::nullopt;
     }
 }
 
@@ -88,7 +98,7 @@ void watch(GLFWwindow* window) {
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
         const bool edits = key && (*key == Key::backspace || *key == Key::left ||
-                                   *key == Key::right || *key == Key::enter);
+                                   *key == Key::right || *key == Key::enter || *key == Key::pedal);
         if (key && action != GLFW_RELEASE && !(writing && edits)) {
             of(w).keys.press(*key);
         }
@@ -108,10 +118,29 @@ void watch(GLFWwindow* window) {
     glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).any = true; });
 }
 
+/// Whether the middle of the window's upper edge, by which it is moved, would be within reach.
+bool is_on_a_screen(const WindowPlace& place) {
+    int count = 0;
+    GLFWmonitor** all = glfwGetMonitors(&count);
+    for (int i = 0; i < count; ++i) {
+        int left = 0;
+        int top = 0;
+        int width = 0;
+        int height = 0;
+        glfwGetMonitorWorkarea(all[i], &left, &top, &width, &height);
+        const int middle = place.left + place.width / 2;
+        if (middle >= left && middle < left + width && place.top >= top &&
+            place.top < top + height && place.width <= width && place.height <= height) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /// GLFW, a window with OpenGL 3.2, and Dear ImGui on it; all given back at the end.
 class GlWindow {
 public:
-    explicit GlWindow(Happenings& happenings) {
+    GlWindow(Happenings& happenings, const WindowPlace& place) {
         if (glfwInit() == GLFW_FALSE) {
             throw no_window();
         }
@@ -119,13 +148,21 @@ public:
         glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 2);
         glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
         glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
-        window_ = glfwCreateWindow(1280, 800, "Platewright", nullptr, nullptr);
+        const bool noted = place.width > 0 && is_on_a_screen(place);
+        window_ = glfwCreateWindow(noted ? place.width : 1280, noted ? place.height : 800,
+                                   "Platewright", nullptr, nullptr);
         if (window_ == nullptr) {
             const base::Failure failure = no_window();
             glfwTerminate();
             throw failure;
         }
         glfwSetWindowSizeLimits(window_, 640, 400, GLFW_DONT_CARE, GLFW_DONT_CARE);
+        if (noted) {
+            glfwSetWindowPos(window_, place.left, place.top);
+        }
+        if (noted && place.whole) {
+            glfwMaximizeWindow(window_);
+        }
         glfwMakeContextCurrent(window_);
         glfwSwapInterval(1);
         glfwSetWindowUserPointer(window_, &happenings);
@@ -151,6 +188,17 @@ public:
     GlWindow& operator=(const GlWindow&) = delete;
     GLFWwindow* get() const { return window_; }
 
+    /// Where it stands now; a window over the whole screen keeps the size it had before.
+    WindowPlace place(const WindowPlace& before) const {
+        WindowPlace now = before;
+        now.whole = glfwGetWindowAttrib(window_, GLFW_MAXIMIZED) == GLFW_TRUE;
+        if (!now.whole) {
+            glfwGetWindowPos(window_, &now.left, &now.top);
+            glfwGetWindowSize(window_, &now.width, &now.height);
+        }
+        return now;
+    }
+
 private:
     static base::Failure no_window() {
         const char* detail = nullptr;
@@ -172,7 +220,10 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
                           meter_steps(a.level_dbfs) == meter_steps(b.level_dbfs);
     const bool same_rest =
         before.plate == now.plate && before.instruments == now.instruments &&
-        before.striking_at == now.striking_at && before.chosen == now.chosen &&
+        before.striking_at == now.striking_at &&
+        before.good_taps_here == now.good_taps_here && before.playing == now.playing &&
+        before.taps_to_put_back == now.taps_to_put_back && before.study == now.study &&
+        before.hearing_room == now.hearing_room && before.room.has_value() == now.room.has_value() && before.chosen == now.chosen &&
         before.inputs == now.inputs && before.notices.size() == now.notices.size() &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&
@@ -232,9 +283,9 @@ void toggle_whole_screen(GLFWwindow* window) {
 
 int run_window(const Bench& bench) {
     Happenings happenings;
-    const GlWindow window(happenings);
-    Desk desk(bench.send);
     const Wishes before = read_wishes();
+    const GlWindow window(happenings, before.window);
+    Desk desk(bench.send, bench.keep_picture);
     desk.wish(before);
     Look look;
     std::shared_ptr<const bench::Snapshot> shown;
@@ -265,8 +316,10 @@ int run_window(const Bench& bench) {
         shown = now;
         owed = std::max(owed - 1, wanted);
     }
-    if (desk.wishes() != before) {
-        write_wishes(desk.wishes());
+    Wishes after = desk.wishes();
+    after.window = window.place(after.window);
+    if (after != before) {
+        write_wishes(after);
     }
     return 0;
 }

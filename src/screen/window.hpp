@@ -3,6 +3,7 @@
 
 #include "bench/command.hpp"
 #include "bench/snapshot.hpp"
+#include "screen/keep_picture.hpp"
 
 namespace platewright::screen {
 
@@ -10,6 +11,7 @@ namespace platewright::screen {
 struct Bench {
     std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
     std::function<void(bench::Command)> send;
+    KeepPicture keep_picture; ///< may be empty
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.

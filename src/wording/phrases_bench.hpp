@@ -108,6 +108,20 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"session {}", "Sitzung {}", "sessione {}"},
     {"session {} of {}", "Sitzung {} von {}", "sessione {} di {}"},
     {"Understood", "Verstanden", "Capito"},
+    {"The recording is over", "Die Aufnahme ist zu Ende", "La registrazione è finita"},
+    {"L plays it in once more.", "L spielt sie noch einmal ein.", "L la riproduce ancora."},
+    {"{} is over", "{} ist zu Ende", "{} è finita"},
+    {"hold", "halten", "tenere"},
+    {"strike", "schlagen", "battere"},
+    {"{} of {} good taps", "{} von {} guten Schlägen", "{} di {} colpi buoni"},
+    {"{}: modes {} Hz", "{}: Moden {} Hz", "{}: modi {} Hz"},
+    {"Put back", "Zurück", "Ridai"},
+    {"Take back", "Weg", "Annulla"},
+    {"1 g less: {} Hz ({} to {})", "1 g weniger: {} Hz ({} bis {})", "1 g in meno: {} Hz (da {} a {})"},
+    {"to the reference: {} g ({} to {})", "bis zum Vorbild: {} g ({} bis {})",
+     "al riferimento: {} g (da {} a {})"},
+    {"to the reference: {} g or more", "bis zum Vorbild: {} g oder mehr",
+     "al riferimento: {} g o più"},
 });
 
 } // namespace platewright::wording

@@ -74,6 +74,56 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"reference pitch A4, Hz", "Stimmton A4, Hz", "diapason La4, Hz"},
     {"The pitch is a number from {} to {} Hz.", "Der Stimmton ist eine Zahl von {} bis {} Hz.",
      "Il diapason è un numero da {} a {} Hz."},
+    {"A microphone", "Ein Mikrofon", "Un microfono"},
+    {"The room", "Der Raum", "L'ambiente"},
+    {"A tap for practice", "Ein Schlag zum Üben", "Un colpo di prova"},
+    {"The first plate", "Die erste Platte", "La prima piastra"},
+    {"Choose another", "Ein anderes wählen", "Scegline un altro"},
+    {"A plain measuring or studio microphone, a hand's breadth to half a metre from the plate. Speak: "
+     "the meter has to move.",
+     "Ein schlichtes Mess- oder Studiomikrofon, eine Handbreit bis einen halben Meter von der Platte. "
+     "Sprechen: die Anzeige muss sich bewegen.",
+     "Un semplice microfono da misura o da studio, da un palmo a mezzo metro dalla piastra. Parlare: "
+     "l'indicatore deve muoversi."},
+    {"Listen to the room", "In den Raum hören", "Ascolta l'ambiente"},
+    {"Three seconds of quiet, please.", "Drei Sekunden Ruhe, bitte.", "Tre secondi di silenzio, prego."},
+    {"How loud is it, does the mains hum, does the microphone reach down to 60 Hz? Keep quiet for "
+     "three seconds.",
+     "Wie laut ist es, brummt das Netz, reicht das Mikrofon bis 60 Hz hinunter? Drei Sekunden still "
+     "sein.",
+     "Quanto rumore c'è, ronza la rete, il microfono arriva fino a 60 Hz? Restare in silenzio tre "
+     "secondi."},
+    {"Noise {} dBFS from 40 to 2500 Hz.", "Rauschen {} dBFS von 40 bis 2500 Hz.",
+     "Rumore {} dBFS da 40 a 2500 Hz."},
+    {"The mains hums at {} Hz, {} dB above what lies beside it: look for a charger or a cable near the "
+     "microphone. No mode is made of it.",
+     "Das Netz brummt bei {} Hz, {} dB über seiner Umgebung: nach einem Ladegerät oder Kabel nahe dem "
+     "Mikrofon sehen. Eine Mode wird daraus nicht.",
+     "La rete ronza a {} Hz, {} dB sopra ciò che le sta accanto: cercare un caricatore o un cavo "
+     "vicino al microfono. Non ne nasce alcun modo."},
+    {"No hum of the mains stands out.", "Kein Netzbrummen sticht hervor.",
+     "Nessun ronzio di rete si distingue."},
+    {"The microphone seems to reach down to 60 Hz.", "Das Mikrofon scheint bis 60 Hz hinunter zu reichen.",
+     "Il microfono sembra arrivare fino a 60 Hz."},
+    {"Below 60 Hz it hears {} dB less than about 300 Hz: deep modes may be missed; another microphone "
+     "would help.",
+     "Um 60 Hz hört es {} dB weniger als um 300 Hz: tiefe Moden mögen fehlen; ein anderes Mikrofon "
+     "würde helfen.",
+     "Intorno a 60 Hz sente {} dB meno che intorno a 300 Hz: modi gravi possono mancare; un altro "
+     "microfono aiuterebbe."},
+    {"Hang up any plate or thin board and tap it with a knuckle: the answer shows here. It is not "
+     "kept.",
+     "Irgendeine Platte oder ein dünnes Brett aufhängen und mit dem Knöchel anschlagen: die Antwort "
+     "steht hier. Aufbewahrt wird sie nicht.",
+     "Appendere una piastra qualsiasi o una tavoletta e battere con la nocca: la risposta appare qui. "
+     "Non viene conservata."},
+    {"Heard: {} Hz.", "Gehört: {} Hz.", "Udito: {} Hz."},
+    {"Or look at a workshop that never was: sh third_party/setup demo opens the invented demo "
+     "workshop, and leaves your own ledger alone.",
+     "Oder eine Werkstatt ansehen, die es nie gab: sh third_party/setup demo öffnet die erfundene "
+     "Werkstatt und lässt das eigene Werkbuch in Ruhe.",
+     "O guardare una bottega mai esistita: sh third_party/setup demo apre la bottega inventata, e "
+     "lascia stare il proprio registro."},
 });
 
 } // namespace platewright::wording

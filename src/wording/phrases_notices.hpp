@@ -89,6 +89,14 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"That session is not one of the plate on the bench: open its plate first.",
      "Diese Sitzung gehört nicht zur Platte auf der Werkbank: erst deren Platte öffnen.",
      "Quella sessione non è della piastra sul banco: aprire prima la sua piastra."},
+    {"No tap was taken back in this session.", "In dieser Sitzung wurde kein Schlag zurückgenommen.",
+     "In questa sessione nessun colpo è stato annullato."},
+    {"Nothing can be played: there is no loudspeaker, or it does not take this sample rate. The tap "
+     "itself is safe.",
+     "Nichts lässt sich abspielen: es gibt keinen Lautsprecher, oder er nimmt diese Abtastrate nicht. "
+     "Der Schlag selbst ist sicher.",
+     "Non si può riprodurre nulla: non c'è altoparlante, o non accetta questa frequenza. Il colpo è "
+     "al sicuro."},
     {"No session is open: a mode is named in a session.",
      "Keine Sitzung ist offen: eine Mode wird in einer Sitzung benannt.",
      "Nessuna sessione è aperta: un modo prende nome in una sessione."},

@@ -75,6 +75,34 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"stage of the work", "Stand der Arbeit", "stato del lavoro"},
     {"temperature, \u00b0C", "Temperatur, \u00b0C", "temperatura, \u00b0C"},
     {"humidity, %", "Feuchte, %", "umidità, %"},
+    {"Session", "Sitzung", "Sessione"},
+    {"No session to look into", "Keine Sitzung zum Hineinsehen", "Nessuna sessione da guardare"},
+    {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, and "
+     "each be seen beside its fit.",
+     "Eine Platte auf die Werkbank legen, eine Sitzung beginnen und anschlagen: hier sind die Schläge "
+     "dann wieder zu hören und jeder neben seiner Anpassung zu sehen.",
+     "Mettere una piastra sul banco, iniziare una sessione e battere: qui si possono poi riudire i "
+     "colpi, e vedere ciascuno accanto al suo adattamento."},
+    {"{} partial", "{} Teilton", "{} parziale"},
+    {"{} partials", "{} Teiltöne", "{} parziali"},
+    {"Earlier one", "Frühere", "Precedente"},
+    {"Later one", "Spätere", "Seguente"},
+    {"Taps", "Schläge", "Colpi"},
+    {"Play the tap", "Abspielen", "Riproduci"},
+    {"Silence", "Still", "Silenzio"},
+    {"Notes", "Notizen", "Note"},
+    {"None. Under Plates a session is corrected, its notes too.",
+     "Keine. Unter Platten wird eine Sitzung berichtigt, auch ihre Notizen.",
+     "Nessuna. Sotto Piastre si corregge una sessione, anche le sue note."},
+    {"Choose a tap whose sound was kept: its spectrum, the fit and what the fit leaves over show "
+     "here.",
+     "Einen Schlag wählen, dessen Ton aufbewahrt ist: sein Spektrum, die Anpassung und deren Rest "
+     "stehen hier.",
+     "Scegliere un colpo di cui si è conservato il suono: qui appaiono lo spettro, l'adattamento e ciò "
+     "che ne resta."},
+    {"The fit leaves {} dB of the ring's energy over.",
+     "Die Anpassung lässt {} dB der Energie des Klangs übrig.",
+     "L'adattamento lascia {} dB dell'energia del suono."},
 });
 
 } // namespace platewright::wording

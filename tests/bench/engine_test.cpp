@@ -107,7 +107,7 @@ TEST_CASE("taps heard in a session are kept, and shown as kept only then") {
             if (s.tap && !s.tap->ringing)
                 CHECK(s.tap->record.id != 0);
             return s.plate && s.plate->history.sessions.size() == 1 && s.plate->history.sessions[0].taps.size() == 2 &&
-                   s.input.state == bench::InputState::off;
+                   s.input.state == bench::InputState::ended;
         });
         CHECK(rang);
         CHECK(shown->plate->session_mean);
@@ -167,4 +167,39 @@ TEST_CASE("a recording that can't be read leaves the bench up, with the reason")
     const auto snapshot = await(engine, [](const Snapshot& s) { return !s.input.trouble.empty(); });
     CHECK(snapshot->input.state == bench::InputState::missing);
     CHECK_THAT(snapshot->input.trouble, ContainsSubstring("is not there"));
+}
+
+TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
+    TemporaryFolder folder;
+    Engine engine({.ledger_folder = folder.path() / "ledger",
+                   .replay = two_taps(folder.path()),
+                   .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::SetHabits{{.taps_a_spot = 1}});
+    engine.send(bench::command::BeginSession{});
+    engine.send(bench::command::StrikeAt{taps::Spot::centre});
+    engine.send(bench::command::Listen{true});
+    const auto count = [](const Snapshot& s) {
+        return s.plate && !s.plate->history.sessions.empty() ? s.plate->history.sessions[0].taps.size() : 0;
+    };
+    auto shown = await(engine, [&](const Snapshot& s) { return count(s) == 2; });
+    // One good tap at each: from the centre to an end, and on to a bout's edge.
+    CHECK(shown->plate->history.sessions[0].taps[0].spot == taps::Spot::centre);
+    CHECK(shown->plate->history.sessions[0].taps[1].spot == taps::Spot::upper_end);
+    CHECK(shown->striking_at == taps::Spot::lower_bout_right);
+    const ledger::Id second = shown->plate->history.sessions[0].taps[1].id;
+    engine.send(bench::command::UndoTap{});
+    shown = await(engine, [&](const Snapshot& s) { return count(s) == 1 && s.taps_to_put_back == 1; });
+    engine.send(bench::command::RedoTap{});
+    shown = await(engine, [&](const Snapshot& s) { return count(s) == 2 && s.taps_to_put_back == 0; });
+    CHECK(shown->plate->history.sessions[0].taps[1].id == second);
+    CHECK(shown->plate->figures[2].now->mode.taps == 2);
+
+    // What was kept a moment ago can be looked into: its fit leaves little over.
+    engine.send(bench::command::StudyTap{second});
+    shown = await(engine, [](const Snapshot& s) { return s.study != nullptr; });
+    CHECK(shown->study->tap == second);
+    CHECK(shown->study->left_db < -20);
+    engine.send(bench::command::StudyTap{0});
+    await(engine, [](const Snapshot& s) { return s.study == nullptr; });
 }

@@ -24,7 +24,7 @@ ALLOWED = {
 }
 # header pattern -> the only folder, or the only files, that may include it
 WRAPPED = {
-    r"portaudio": {"audio/capture.cpp"},
+    r"portaudio": {"audio/sound_library.hpp"},
     r"sqlite3\.h": {"ledger/"},
     r"kiss_fft": {"modes/spectrum.cpp"},
     r"cairo|pango": {"report/cairo_canvas.cpp"},

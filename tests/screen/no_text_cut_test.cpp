@@ -42,7 +42,38 @@ std::vector<State> states() {
         plate->figures[2].now.reset();
         return sample_snapshot(plate);
     };
-    return {{"bench", full, {Key::f1}, U""},
+    const auto guided = [] {
+        auto now = sample_snapshot(full_plate());
+        now.striking_at = taps::Spot::lower_bout_right;
+        now.good_taps_here = 2;
+        now.taps_to_put_back = 1;
+        now.input.state = bench::InputState::ended;
+        return now;
+    };
+    const auto studied = [] {
+        auto now = sample_snapshot(full_plate());
+        now.study = test::sample_study();
+        now.playing = 801;
+        return now;
+    };
+    const auto heard_room = [nothing] {
+        auto now = nothing();
+        now.room = bench::RoomReport{-51.0, 50.0, 24.0, -19.0, false};
+        now.input.state = bench::InputState::running;
+        return now;
+    };
+    const auto hearing_room = [nothing] {
+        auto now = nothing();
+        now.hearing_room = true;
+        return now;
+    };
+    return {{"bench, guided, a recording over", guided, {Key::f1}, U""},
+            {"first run, the room heard", heard_room, {Key::f1}, U""},
+            {"first run, hearing the room", hearing_room, {Key::f1}, U""},
+            {"session", studied, {Key::f7}, U""},
+            {"session, nothing", nothing, {Key::f7}, U""},
+            {"drift, looked into", full, {Key::f2}, U".."},
+            {"bench", full, {Key::f1}, U""},
             {"bench, a tap refused", refused, {Key::f1}, U""},
             {"bench, naming", full, {Key::f1}, U"m"},
             {"bench, the session's form", full, {Key::f1}, U"e"},
@@ -125,5 +156,4 @@ TEST_CASE("no text is cut off or lies on another, in any view, language and size
             }
         }
     }
-    wording::speak(Language::english, wording::DecimalMark::point);
 }

@@ -15,8 +15,10 @@ class WindowWithoutGlass {
 public:
     explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800,
                                 double text_size = 1.0,
-                                wording::Language language = wording::Language::english)
-        : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); }) {
+                                wording::Language language = wording::Language::english,
+                                screen::KeepPicture keep_picture = {})
+        : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); },
+                                      std::move(keep_picture)) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
         io.IniFilename = nullptr;
@@ -38,7 +40,10 @@ public:
         io.Fonts->GetTexDataAsRGBA32(&pixels, &w, &h);
         pictures(3);
     }
-    ~WindowWithoutGlass() { ImGui::DestroyContext(); }
+    ~WindowWithoutGlass() {
+        ImGui::DestroyContext();
+        wording::speak(wording::Language::english, wording::DecimalMark::point);
+    }
     WindowWithoutGlass(const WindowWithoutGlass&) = delete;
     WindowWithoutGlass& operator=(const WindowWithoutGlass&) = delete;
 
@@ -93,6 +98,15 @@ public:
     }
     void point_at(plot::Point at) {
         mouse(at, false);
+        pictures(2);
+    }
+    /// Turned where the mouse is; up looks closer.
+    void wheel(float steps) {
+#if IMGUI_VERSION_NUM >= 18700
+        ImGui::GetIO().AddMouseWheelEvent(0.0F, steps);
+#else
+        ImGui::GetIO().MouseWheel = steps;
+#endif
         pictures(2);
     }
     void press(std::string_view words) {

@@ -168,7 +168,31 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
         "It is not sure whether mode 5 (ring) is at 352.8 Hz or at 404.5 Hz; a tap at "
         "the centre would settle it.";
     plate->naming.ask_spot = taps::Spot::centre;
+    plate->partner = bench::Partner{modes::Part::top, "top", 152.3, 338.4, 71.2};
+    // A line through 110 g with 3 Hz a gram, as trends::forecast would give it.
+    for (bench::ModeView& figure : plate->figures) {
+        trends::Forecast forecast;
+        forecast.mass_g = 101.2;
+        forecast.hz = figure.now->mode.frequency_hz;
+        forecast.hz_per_g = 3.0;
+        forecast.hz_per_g_sd = 0.3;
+        forecast.sessions = 9;
+        forecast.residual_hz = 1.0;
+        figure.forecast = forecast;
+    }
     return plate;
+}
+
+/// A tap of the newest of nine sessions, looked into.
+inline std::shared_ptr<bench::TapStudy> sample_study() {
+    auto study = std::make_shared<bench::TapStudy>();
+    study->tap = 801;
+    study->session = 9;
+    study->heard = sample_spectrum(1.0);
+    study->fitted = sample_spectrum(1.001);
+    study->left = sample_spectrum(1.2);
+    study->left_db = -31.4;
+    return study;
 }
 
 } // namespace platewright::test

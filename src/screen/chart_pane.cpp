@@ -1,0 +1,132 @@
+#include "screen/chart_pane.hpp"
+
+#include "screen/parts.hpp"
+
+#include <cmath>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Frame;
+
+constexpr double k_wheel_step = 0.8;
+
+} // namespace
+
+void ChartPane::build(const Sight& sight, const Subject& subject) {
+    if (from_ == subject.from && variant_ == subject.variant && palette_ == &sight.palette()) {
+        return;
+    }
+    if (variant_ != subject.variant) { // other axes
+        across_.reset();
+        up_.reset();
+    }
+    from_ = subject.from;
+    variant_ = subject.variant;
+    palette_ = &sight.palette();
+    chart_ = subject.chart(*palette_);
+}
+
+Frame ChartPane::draw(const Sight& sight, const Subject& subject, const Box& box,
+                      double text_height, Zooms zooms) {
+    build(sight, subject);
+    // The chart keeps its own axes; what is seen of them is lent for the drawing.
+    const plot::Axis all_across = chart_.across;
+    const plot::Axis all_up = chart_.up;
+    const auto lend = [](plot::Axis& axis, const std::optional<plot::Axis>& seen) {
+        if (seen) {
+            axis.low = seen->low;
+            axis.high = seen->high;
+        }
+    };
+    lend(chart_.across, across_);
+    lend(chart_.up, up_);
+    ImguiCanvas canvas = sight.canvas();
+    const Frame frame =
+        plot::draw(chart_, box, canvas, sight.palette(),
+                   {.text_height = text_height, .line_scale = sight.look.scale});
+    chart_.across = all_across;
+    chart_.up = all_up;
+    if (!chart_.empty()) {
+        answer_mouse(sight, frame, zooms);
+    }
+    return frame;
+}
+
+void ChartPane::look_closer(const Frame& frame, Zooms zooms, double factor, plot::Point about) {
+    across_ = plot::zoomed(chart_.across, across_.value_or(chart_.across),
+                           frame.across.value(about.x), factor);
+    if (zooms == Zooms::both) {
+        up_ = plot::zoomed(chart_.up, up_.value_or(chart_.up), frame.up.value(about.y), factor);
+    }
+}
+
+void ChartPane::answer_mouse(const Sight& sight, const Frame& frame, Zooms zooms) {
+    const Box& in = frame.inside;
+    const ImGuiIO& io = ImGui::GetIO();
+    ImGui::SetCursorScreenPos(vec({in.left, in.top}));
+    const bool pressed =
+        ImGui::InvisibleButton("chart", {static_cast<float>(std::max(1.0, in.width())),
+                                         static_cast<float>(std::max(1.0, in.height()))});
+    const plot::Point at = point(io.MousePos);
+    clicked_.reset();
+    if (ImGui::IsItemActivated()) {
+        dragged_ = false;
+    }
+    if (ImGui::IsItemActive() && ImGui::IsMouseDragging(ImGuiMouseButton_Left)) {
+        dragged_ = true;
+        across_ = plot::moved(chart_.across, across_.value_or(chart_.across),
+                              -static_cast<double>(io.MouseDelta.x) / in.width());
+        if (zooms == Zooms::both) {
+            up_ = plot::moved(chart_.up, up_.value_or(chart_.up),
+                              static_cast<double>(io.MouseDelta.y) / in.height());
+        }
+    }
+    if (pressed && !dragged_) {
+        clicked_ = at;
+    }
+    const bool hovered = ImGui::IsItemHovered();
+    if (hovered && io.MouseWheel != 0.0F) {
+        look_closer(frame, zooms, std::pow(k_wheel_step, static_cast<double>(io.MouseWheel)), at);
+        sight.owed = 1;
+    }
+    const plot::Point middle{0.5 * (in.left + in.right), 0.5 * (in.top + in.bottom)};
+    if (sight.keys.take(U'.')) {
+        look_closer(frame, zooms, k_wheel_step, middle);
+    }
+    if (sight.keys.take(U',')) {
+        look_closer(frame, zooms, 1.0 / k_wheel_step, middle);
+    }
+    const bool again = hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left);
+    if (again || sight.keys.take(U'z')) {
+        across_.reset();
+        up_.reset();
+        sight.owed = 1;
+    }
+}
+
+void ChartPane::tools(const Sight& sight, const Subject& subject, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const auto button = [&](std::string_view words, std::string_view key) {
+        const double width =
+            canvas.measure(words, k_body * scale, plot::Weight::regular).width + 70.0 * scale;
+        const bool pressed = press(sight, words, take_left(box, width), key);
+        take_left(box, 8.0 * scale);
+        return pressed;
+    };
+    if (button(say("Keep picture"), "S") || sight.keys.take(U's')) {
+        // On white, whatever the window's own ground is.
+        kept_ = sight.keep_picture ? sight.keep_picture(subject.chart(plot::paper_palette()),
+                                                        subject.name)
+                                   : std::string();
+    }
+    if ((across_ || up_) && button(say("Show all"), "Z")) {
+        across_.reset();
+        up_.reset();
+    }
+    line(canvas, kept_.empty() ? say("The wheel looks closer, a drag moves.") : kept_, box,
+         {.colour = sight.palette().faint_ink, .height = k_small * scale});
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,13 @@
+#pragma once
+#include "screen/sight.hpp"
+
+namespace platewright::screen {
+
+/// The first visit, in four sheets: a microphone, the room, a tap for practice, the first plate.
+/// Nothing of it has to be done in order.
+class FirstRun {
+public:
+    void draw(const Sight& sight, plot::Box area) const;
+};
+
+} // namespace platewright::screen

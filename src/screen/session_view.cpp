@@ -1,0 +1,167 @@
+#include "screen/session_view.hpp"
+
+#include "plot/spectrum.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+#include "screen/pictures.hpp"
+#include "screen/read_out.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+/// Index of the session that is looked into: the one asked for, else the one on the bench.
+std::size_t shown_index(const Sight& sight) {
+    const auto& all = sight.now.plate->history.sessions;
+    const auto find = [&all](ledger::Id id) {
+        return std::find_if(all.begin(), all.end(),
+                            [id](const auto& s) { return s.session.id == id; });
+    };
+    auto found = find(sight.session_shown);
+    found = found == all.end() ? find(sight.now.plate->session) : found;
+    return static_cast<std::size_t>((found == all.end() ? all.end() - 1 : found) - all.begin());
+}
+
+std::string tap_line(const ledger::TapRecord& tap) {
+    std::string words = say("peak {} dBFS", signed_figure(tap.peak_dbfs, 0));
+    if (tap.spot != taps::Spot::unknown) {
+        words += ", " + std::string(taps::to_text(tap.spot));
+    }
+    if (tap.verdict == taps::Verdict::accepted) {
+        words += ", " + say_count(std::ssize(tap.partials), "{} partial", "{} partials");
+    }
+    return words;
+}
+
+} // namespace
+
+void SessionView::draw(const Sight& sight, Box area) {
+    if (!sight.now.plate || sight.now.plate->history.sessions.empty()) {
+        invite_to_plates(sight, area, say("No session to look into"),
+                         say("Put a plate on the bench, begin a session and tap: its taps can then "
+                             "be heard again here, and each be seen beside its fit."));
+        return;
+    }
+    const double scale = sight.look.scale;
+    const std::size_t index = shown_index(sight);
+    const ledger::SessionHistory& session = sight.now.plate->history.sessions[index];
+    choose(sight, session);
+    head(sight, take_top(area, 46.0 * scale), index);
+    take_top(area, 8.0 * scale);
+    taps(sight, take_left(area, std::min(360.0 * scale, 0.36 * area.width())), session);
+    take_left(area, 10.0 * scale);
+    chart(sight, area);
+}
+
+/// The tap looked into is one of this session; its study is asked for where it is not there yet.
+void SessionView::choose(const Sight& sight, const ledger::SessionHistory& session) {
+    const auto here = [&](ledger::Id id) {
+        return std::any_of(session.taps.begin(), session.taps.end(),
+                           [id](const auto& tap) { return tap.id == id; });
+    };
+    if (here(tap_)) {
+        return;
+    }
+    tap_ = 0;
+    for (const ledger::TapRecord& tap : session.taps) {
+        if (tap_ == 0 && tap.verdict == taps::Verdict::accepted) {
+            tap_ = tap.id;
+        }
+    }
+    sight.send(bench::command::StudyTap{tap_});
+}
+
+void SessionView::head(const Sight& sight, Box box, std::size_t index) const {
+    const auto& all = sight.now.plate->history.sessions;
+    const ledger::SessionRecord& session = all[index].session;
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const auto button = [&](std::string_view words) {
+        const double width =
+            canvas.measure(words, k_body * scale, Weight::bold).width + 36.0 * scale;
+        const bool pressed = press(sight, words, take_right(box, width));
+        take_right(box, 8.0 * scale);
+        return pressed;
+    };
+    if (button(say("Onto the bench"))) {
+        sight.send(bench::command::OpenSession{session.id});
+        sight.place = Place::bench;
+    }
+    if (index + 1 < all.size() && button(say("Later one"))) {
+        sight.session_shown = all[index + 1].session.id;
+    }
+    if (index > 0 && button(say("Earlier one"))) {
+        sight.session_shown = all[index - 1].session.id;
+    }
+    std::string words = say("session {} of {}", index + 1, all.size()) + ", " +
+                        base::local_date(session.begun) + ", " +
+                        std::string(modes::to_text(session.stage));
+    if (session.mass_g) {
+        words += ", " + figure(*session.mass_g, 1) + " g";
+    }
+    line(canvas, words, box,
+         {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
+}
+
+void SessionView::taps(const Sight& sight, const Box& box, const ledger::SessionHistory& session) {
+    const Page page("taps", box);
+    heading(sight, say("Taps"));
+    const bool playing = sight.now.playing != 0;
+    if (tap_ != 0 && (flow_press(sight, playing ? say("Silence") : say("Play the tap"), "P") ||
+                      sight.keys.take(U'p'))) {
+        sight.send(bench::command::PlayTap{playing ? 0 : tap_});
+    }
+    if (session.taps.empty()) {
+        faint_text(sight, say("No taps in this session yet."));
+    }
+    for (std::size_t i = 0; i < session.taps.size(); ++i) {
+        const ledger::TapRecord& tap = session.taps[i];
+        const std::string main =
+            std::to_string(i + 1) + ": " + std::string(taps::to_text(tap.verdict));
+        if (row(sight, static_cast<int>(tap.id), main, tap_line(tap), tap.id == tap_)) {
+            tap_ = tap.id;
+            sight.send(bench::command::StudyTap{tap_});
+        }
+    }
+    heading(sight, say("Notes"));
+    if (session.session.notes.empty()) {
+        faint_text(sight, say("None. Under Plates a session is corrected, its notes too."));
+    } else {
+        text(sight, session.session.notes);
+    }
+}
+
+void SessionView::chart(const Sight& sight, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    box = inset(box, 14.0 * scale);
+    const auto& study = sight.now.study;
+    if (!study || study->tap != tap_) {
+        paragraph(canvas,
+                  say("Choose a tap whose sound was kept: its spectrum, the fit and what the fit "
+                      "leaves over show here."),
+                  box, k_body * scale, sight.palette().faint_ink);
+        return;
+    }
+    line(canvas,
+         say("The fit leaves {} dB of the ring's energy over.", signed_figure(study->left_db, 1)),
+         take_top(box, 26.0 * scale),
+         {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
+    const bool logarithmic = sight.wishes.logarithmic;
+    const auto kind = sight.now.plate->history.instrument.kind;
+    const ChartPane::Subject subject{
+        study, logarithmic ? 1 : 0,
+        [&](const plot::Palette& palette) {
+            return plot::spectrum_chart(study_picture(*study, kind, logarithmic), palette);
+        },
+        "tap"};
+    pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
+    take_bottom(box, 4.0 * scale);
+    read_out(sight, pane_.draw(sight, subject, box, k_small * scale, ChartPane::Zooms::across));
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,129 @@
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+using namespace platewright;
+using screen::Key;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+namespace {
+bench::Snapshot first_visit() {
+    auto now = sample_snapshot(nullptr);
+    now.instruments.reset();
+    return now;
+}
+} // namespace
+
+TEST_CASE("the first visit listens to the room when asked, and says what it heard") {
+    WindowWithoutGlass window(first_visit());
+    CHECK(window.reads("1  A microphone"));
+    window.strike(U'h');
+    CHECK(window.last_sent<command::HearRoom>());
+    window.now().hearing_room = true;
+    window.pictures(1);
+    CHECK(window.reads("Three seconds of quiet, please."));
+    window.now().hearing_room = false;
+    window.now().room = bench::RoomReport{-51.0, 50.0, 24.0, -19.0, false};
+    window.pictures(1);
+    CHECK(window.reads_within("The mains hums at 50 Hz, 24 dB above"));
+    CHECK(window.reads_within("it hears 19 dB less"));
+}
+
+TEST_CASE("the first visit leads to the first instrument's form with one key") {
+    WindowWithoutGlass window(first_visit());
+    window.strike(U'i');
+    CHECK(window.desk().place() == screen::Place::plates);
+    CHECK(window.reads("A new instrument"));
+}
+
+TEST_CASE("a session's taps are looked into and heard again") {
+    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    window.strike(Key::f7);
+    CHECK(window.reads_within("session 9 of 9"));
+    REQUIRE(window.last_sent<command::StudyTap>());
+    CHECK(window.last_sent<command::StudyTap>()->tap == 801);
+    window.now().study = test::sample_study();
+    window.pictures(2);
+    CHECK(window.reads_within("The fit leaves \u221231.4 dB"));
+    CHECK(window.reads("left over"));
+    window.strike(U'p');
+    CHECK(window.last_sent<command::PlayTap>()->tap == 801);
+    window.now().playing = 801;
+    window.pictures(1);
+    window.press("Silence");
+    CHECK(window.last_sent<command::PlayTap>()->tap == 0);
+    window.press("Earlier one");
+    CHECK(window.reads_within("session 8 of 9"));
+    CHECK(window.last_sent<command::StudyTap>()->tap == 701);
+}
+
+TEST_CASE("the settings change what is said at once, and the bench says its own again") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::f6);
+    window.press("Deutsch");
+    CHECK(window.reads("Einstellen"));
+    CHECK(window.last_sent<command::SayAgain>());
+    window.strike(Key::f1);
+    CHECK(window.reads("Angenommen"));
+    const auto& figure = sample_plate(2)->figures[2].now->mode.frequency_hz;
+    CHECK(window.reads(wording::figure(figure, 1))); // with a comma
+    CHECK(wording::figure(figure, 1).find(',') != std::string::npos);
+    window.strike(Key::f6);
+    window.press("English");
+    window.press("5");
+    CHECK(window.last_sent<command::SetHabits>()->habits.taps_a_spot == 5);
+}
+
+TEST_CASE("any key that means nothing else is a foot switch at the bench") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::pedal);
+    REQUIRE(window.last_sent<command::StrikeAt>());
+    window.sent.clear();
+    window.strike(U'q');
+    CHECK(window.last_sent<command::StrikeAt>());
+    window.sent.clear();
+    window.strike(Key::f2);
+    window.strike(U'q');
+    CHECK_FALSE(window.last_sent<command::StrikeAt>()); // not at the desk
+}
+
+TEST_CASE("a chart is kept as a picture under a name, on white") {
+    std::string name;
+    plot::Chart kept;
+    WindowWithoutGlass window(sample_snapshot(test::full_plate()), 1280, 800, 1.0,
+                              wording::Language::english,
+                              [&](const plot::Chart& chart, const std::string& as) {
+                                  kept = chart;
+                                  name = as;
+                                  return "Kept: here";
+                              });
+    window.strike(U'd'); // dark
+    window.strike(Key::f2);
+    window.strike(U's');
+    CHECK(name == "drift");
+    CHECK(window.reads("Kept: here"));
+    const auto drawn_in = [&](plot::Colour colour) {
+        return std::any_of(kept.curves.begin(), kept.curves.end(),
+                           [&](const auto& curve) { return curve.pen.colour == colour; });
+    };
+    CHECK(drawn_in(plot::paper_palette().mode_5));
+    CHECK_FALSE(drawn_in(plot::dark_palette().mode_5));
+}
+
+TEST_CASE("the wheel looks closer about the pointer, and Z shows all again") {
+    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    window.strike(Key::f2);
+    CHECK(window.reads("9"));
+    const screen::Seen* third = window.find("3");
+    REQUIRE(third);
+    window.point_at({third->where.left, third->where.top - 150.0});
+    for (int i = 0; i < 8; ++i) {
+        window.wheel(1);
+    }
+    CHECK(window.reads("3"));
+    CHECK_FALSE(window.reads("9"));
+    window.strike(U'z');
+    CHECK(window.reads("9"));
+}

@@ -1,0 +1,136 @@
+#!/usr/bin/env python3
+"""Three journeys through the window, by keys, clicks and looking, on a real sound server: a first visit up to
+the first session; a plate of ten sessions beside its reference, its tap heard again and its chart kept;
+an old plate found among many. What was done is looked for in the ledger, in the files, on the screen."""
+import sqlite3
+import subprocess
+import sys
+import time
+
+import glass
+import support
+
+NEWEST = "wren-back-9.flac"
+REFERENCE = (240, 122)  # the first row of the view "Beside", in a window of 1280 x 800
+ADD_A_PLATE = (260, 253)  # the row under the only instrument, under Plates
+FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
+CHART = (180, 170, 860, 640)  # within the axes of the drift
+
+
+def ask(folder, question):
+    with sqlite3.connect(f"file:{folder / 'ledger.sqlite'}?mode=ro", uri=True) as database:
+        return database.execute(question).fetchall()
+
+
+def good_taps(folder):
+    return ask(folder, "SELECT COUNT(*) FROM tap JOIN session ON session.id = tap.session WHERE verdict = "
+                       "'accepted' AND session.id = (SELECT MAX(id) FROM session)")[0][0]
+
+
+def play(given, env, name):
+    done = support.run("paplay", given.source / "sample-audio" / name, env=env, timeout=120)
+    if done.returncode != 0:
+        raise RuntimeError("paplay: " + done.stderr)
+
+
+def first_visit(given, env, checks, good):
+    """In German, since the surroundings say so: the room, an instrument, a plate, a session."""
+    folder = given.scratch / "first"
+    with glass.window(given, env | {"LANG": "de_DE.UTF-8"}, "--ledger", folder) as shown:
+        shown.keys("h", pause=4.5)  # the room
+        shown.picture(given.scratch / "first-visit.png")
+        shown.keys("i", pause=1.0)
+        shown.write("Larkfield 11")
+        shown.keys("Return", pause=1.5)
+        # The plate's form comes by itself.
+        shown.write("Boden")
+        shown.keys("Return", pause=1.5)
+        shown.keys("F1", "n", pause=1.0)
+        play(given, env, NEWEST)
+        support.wait_until(lambda: good_taps(folder) == good, 20, f"{good} good taps")
+        shown.keys("e", pause=1.0)
+        shown.write("101,4")
+        shown.keys("Return", pause=1.0)
+        checks.that(shown.close() == 0, "the first visit did not close cleanly")
+    checks.that(ask(folder, "SELECT label FROM instrument") == [("Larkfield 11",)], "no instrument")
+    checks.that(ask(folder, "SELECT mass_g FROM session") == [(101.4,)],
+                f"mass {ask(folder, 'SELECT mass_g FROM session')}")
+
+
+def ten_sessions(given, env, checks, good):
+    folder = given.scratch / "ten"
+    subprocess.run([sys.executable, given.source / "sample-audio" / "fill_ledger.py", "--program",
+                    given.program, "--ledger", folder, "--begin", NEWEST], env=env, check=True,
+                   timeout=300, stdout=subprocess.DEVNULL)
+    with glass.window(given, env, "--ledger", folder) as shown:
+        shown.keys("F3", pause=1.0)
+        shown.click(*REFERENCE)
+        shown.keys("F1", pause=0.5)
+        play(given, env, NEWEST)
+        support.wait_until(lambda: good_taps(folder) == good, 20, f"{good} good taps")
+        shown.keys("n", pause=1.0)  # the tenth, a little later
+        play(given, env, NEWEST)
+        support.wait_until(lambda: good_taps(folder) == good, 20, f"{good} good taps of the tenth")
+        shown.keys("F2", "a", pause=1.5)  # the drift by mass
+        by_mass = shown.colours(*CHART)
+        checks.that(min(by_mass.values()) > 300, f"the drift by mass lacks a mode: {by_mass} pixels")
+        shown.keys("s", pause=2.0)
+        home = support.pathlib.Path(env["HOME"])
+        kept = sorted(path.suffix for path in home.glob("drift *"))
+        checks.that(kept == [".png", ".svg"], f"the chart was kept as {kept}")
+        # A tap is heard again; what sounds is heard by the program too, and is no tap.
+        taps = ask(folder, "SELECT COUNT(*) FROM tap")
+        shown.keys("F7", pause=1.5)
+        with support.started(["parec", "--raw", "--format=s16le", "--channels=1", "--rate=16000"], env=env,
+                             stdout=open(given.scratch / "heard.raw", "wb")):
+            time.sleep(0.5)
+            shown.keys("p", pause=4.0)
+        loudest = max(abs(int.from_bytes(pair, "little", signed=True))
+                      for pair in pairs((given.scratch / "heard.raw").read_bytes()))
+        checks.that(loudest > 300, f"nothing was played: the loudest sample is {loudest} of 32767")
+        checks.that(ask(folder, "SELECT COUNT(*) FROM tap") == taps, "what was played became a tap")
+        shown.picture(given.scratch / "session.png")
+        checks.that(shown.close() == 0, "the window of ten sessions did not close cleanly")
+    sessions = ask(folder, "SELECT COUNT(*) FROM session JOIN plate ON plate.id = session.plate "
+                           "WHERE plate.label = 'Wren back'")
+    checks.that(sessions == [(10,)], f"the plate has {sessions} sessions")
+    return folder
+
+
+def pairs(data):
+    return (data[i:i + 2] for i in range(0, len(data) - 1, 2))
+
+
+def old_plate(given, env, checks, folder):
+    """Found by two words, in Italian; it is on the bench and stays there for the next day."""
+    with glass.window(given, env | {"LANG": "it_IT.UTF-8"}, "--ledger", folder) as shown:
+        shown.keys("F4", pause=1.0)
+        shown.click(300, 115)  # the field that looks for words
+        shown.write("heron")
+        shown.click(*FOUND_PLATE)
+        shown.keys("F2", pause=1.5)
+        shown.picture(given.scratch / "found.png")
+        checks.that(shown.close() == 0, "the window of the old plate did not close cleanly")
+    label = ask(folder, "SELECT instrument.label FROM plate JOIN instrument ON instrument.id = plate.instrument "
+                        "WHERE plate.id = (SELECT value FROM setting WHERE key = 'plate.last')")
+    checks.that(label and "Heron" in label[0][0], f"on the bench lies {label}")
+    chart = given.scratch / "found-print.pdf"
+    plate = ask(folder, "SELECT value FROM setting WHERE key = 'plate.last'")[0][0]
+    done = support.run(given.program, "drift", plate, "--ledger", folder, "--chart", chart, env=env)
+    checks.that(done.returncode == 0 and chart.read_bytes().startswith(b"%PDF"),
+                f"the drift was not put on paper: {done.stderr}")
+
+
+if __name__ == "__main__":
+    arguments = support.arguments()
+    support.need("pulseaudio", "pactl", "paplay", "parec", "Xvfb", "xdotool", "import")
+    check = support.Checks()
+    own = support.private_environment(arguments.scratch)
+    strikes = support.manifest(arguments.source)[NEWEST]["strikes"]
+    accepted = sum(strike["verdict"] == "accepted" for strike in strikes)
+    with support.sound_server(arguments.scratch, own) as heard:
+        with support.screen(arguments.scratch, heard) as seen:
+            first_visit(arguments, seen, check, accepted)
+            ledger = ten_sessions(arguments, seen, check, accepted)
+            old_plate(arguments, seen, check, ledger)
+    check.finish()
