@@ -72,6 +72,25 @@ std::optional<double> ratio_of_open_session(const bench::PlateView& plate) {
     return std::nullopt;
 }
 
+/// What the marks in the drawing mean, one under another, up from the foot.
+void draw_key(const Sight& sight, Box box, const Sought& sought, bool said) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const auto entry = [&](plot::Shape shape, std::string_view words, plot::Colour ink) {
+        Box row = take_bottom(box, 20.0 * scale);
+        const Box sign = take_left(row, 20.0 * scale);
+        canvas.mark({sign.left + 7.0 * scale, 0.5 * (sign.top + sign.bottom)}, shape, 12.0 * scale,
+                    ink);
+        line(canvas, words, row, {.colour = p.ink, .height = k_small * scale});
+    };
+    entry(plot::Shape::square, say("hold"), p.ink);
+    entry(said ? plot::Shape::disc : plot::Shape::triangle, say("strike"),
+          said ? p.accent : p.on_caution);
+    const plot::ModeLook look = plot::mode_look(sought.mode, p);
+    entry(look.shape, say("mode {}", sought.mode), look.colour);
+}
+
 void strike_here(const Sight& sight, Box box) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
@@ -79,42 +98,25 @@ void strike_here(const Sight& sight, Box box) {
     sheet(canvas, sight.look, box);
     box = inset(box, 12.0 * scale);
     const bool said = sight.now.striking_at != taps::Spot::unknown;
-    line(canvas, say("struck at"), take_top(box, 20.0 * scale),
-         {.colour = p.faint_ink, .height = k_small * scale});
-    line(canvas, said ? taps::to_text(sight.now.striking_at) : say("spot not given"),
-         take_top(box, 28.0 * scale),
-         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-    if (said && sight.wishes.taps_a_spot > 0) {
-        line(canvas,
-             say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
-             take_top(box, 22.0 * scale), {.colour = p.faint_ink, .height = k_small * scale});
-    }
     if (press(sight, say("Next spot"), take_bottom(box, 40.0 * scale), say("Space"))) {
         strike_at_next_spot(sight);
     }
     take_bottom(box, 8.0 * scale);
     const Sought sought = sought_now(sight.now);
-    if (sought.mode != 0) {
-        Box key = take_bottom(box, 22.0 * scale);
-        const auto entry = [&](plot::Shape shape, std::string_view words, plot::Colour ink) {
-            const Box sign = take_left(key, 20.0 * scale);
-            canvas.mark({sign.left + 7.0 * scale, 0.5 * (sign.top + sign.bottom)}, shape,
-                        13.0 * scale, ink);
-            const double width =
-                canvas.measure(words, k_small * scale, Weight::regular).width + 14.0 * scale;
-            line(canvas, words, take_left(key, width), {.colour = p.ink, .height = k_small * scale});
-        };
-        entry(plot::Shape::square, say("hold"), p.ink);
-        entry(said ? plot::Shape::disc : plot::Shape::triangle, say("strike"),
-              said ? p.accent : p.on_caution);
-        line(canvas, say("mode {}", sought.mode), key,
-             {.colour = plot::mode_look(sought.mode, p).colour,
-              .height = k_small * scale,
-              .across = plot::Across::right,
-              .weight = Weight::bold});
+    const Box drawing = take_right(box, std::min(0.62 * box.height(), 0.56 * box.width()));
+    take_right(box, 8.0 * scale);
+    draw_plate(canvas, sight.look, drawing, sight.now.striking_at, sought.spot, sought.mode);
+    box.top += paragraph(canvas,
+                         said ? taps::to_text(sight.now.striking_at) : say("spot not given"), box,
+                         k_body * scale, p.ink, Weight::bold);
+    if (said && sight.wishes.taps_a_spot > 0) {
+        box.top += paragraph(
+            canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
+            box, k_small * scale, p.faint_ink);
     }
-    take_top(box, 6.0 * scale);
-    draw_plate(canvas, sight.look, box, sight.now.striking_at, sought.spot, sought.mode);
+    if (sought.mode != 0 && box.height() >= 60.0 * scale) {
+        draw_key(sight, box, sought, said);
+    }
 }
 
 } // namespace

@@ -10,6 +10,7 @@
 #include <imgui_impl_glfw.h>
 #include <imgui_impl_opengl3.h>
 
+#include <cstdlib>
 #include <mutex>
 #include <optional>
 
@@ -211,13 +212,23 @@ private:
     GLFWwindow* window_ = nullptr;
 };
 
+/// Whether the meter is worth a picture: not while only the room breathes, which goes a step up and
+/// down all the time.
+bool meter_moved(const bench::InputStatus& a, const bench::InputStatus& b) {
+    constexpr double room_db = 24.0; // a peak of the room's own noise stays below that
+    constexpr int breath = 2;        // steps
+    const int steps = std::abs(meter_steps(a.level_dbfs) - meter_steps(b.level_dbfs));
+    const bool room = a.level_dbfs < b.noise_dbfs + room_db && b.level_dbfs < b.noise_dbfs + room_db;
+    return room ? steps > breath : steps > 0;
+}
+
 /// Whether another picture is owed: level and noise alone only when the meter would look different.
 bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) {
     const bench::InputStatus& a = before.input;
     const bench::InputStatus& b = now.input;
     const bool same_ear = a.state == b.state && a.overruns == b.overruns &&
                           a.clipped == b.clipped && a.trouble == b.trouble && a.name == b.name &&
-                          meter_steps(a.level_dbfs) == meter_steps(b.level_dbfs);
+                          !meter_moved(a, b);
     const bool same_rest =
         before.plate == now.plate && before.instruments == now.instruments &&
         before.striking_at == now.striking_at &&

@@ -27,7 +27,6 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"{} Hz: which mode is it? \u2190 \u2192 another",
      "{} Hz: welche Mode ist das? \u2190 \u2192 andere",
      "{} Hz: quale modo è? \u2190 \u2192 altro"},
-    {"struck at", "geschlagen bei", "battuto in"},
     {"spot not given", "Stelle offen", "punto non dato"},
     {"Next spot", "Nächste Stelle", "Altro punto"},
     {"Space", "Leer", "Spazio"},
