@@ -40,22 +40,25 @@ def fill(given, env, ledger):
                    timeout=300)
 
 
-def filmstrip(given, env):
-    """A tap being answered: the strip and the figures, ten pictures a second, the telling ones kept
-    beneath each other."""
+def film(given, env, until):
+    """Frames of the strip and the figures, up to ten a second."""
     frames = []
-    for number in range(40):
-        path = given.scratch / f"film-{number:02}.png"
+    while time.monotonic() < until:
         begun = time.monotonic()
-        support.run("import", "-window", "root", "-crop", "900x420+108+50", path, env=env)
-        frames.append(path)
+        frames.append(given.scratch / f"film-{len(frames):02}.png")
+        support.run("import", "-window", "root", "-crop", "900x420+108+50", frames[-1], env=env)
         time.sleep(max(0.0, 0.1 - (time.monotonic() - begun)))
-    told = [frames[0]]
+    return frames
+
+
+def filmstrip(given, env, frames):
+    """A tap being answered: the frames that differ by more than the meter, beneath each other."""
+    told = frames[:1]
     for frame in frames[1:]:
         done = support.run("compare", "-metric", "AE", told[-1], frame, "null:", env=env)
-        if float(done.stderr.split()[0]) > 4000:  # more than the meter
+        if float(done.stderr.split()[0]) > 4000:
             told.append(frame)
-    support.run("convert", *told[:4], "-resize", "50%", "-append", "-dither", "None", "-colors", "192",
+    support.run("convert", *told[:4], "+repage", "-resize", "60%", "-append", "-dither", "None", "-colors", "192",
                 f"PNG8:{given.pictures / 'a-tap-answered.png'}", env=env)
 
 
@@ -81,12 +84,14 @@ def take(given, env, ledger):
         shown.tool("mousemove", 1270, 790)
         shown.keys("F1", "space", pause=0.8)
         playing = ["paplay", str(given.source / "sample-audio" / NEWEST)]
+        begun = time.monotonic()
         with support.started(playing, env=env) as player:
-            filmstrip(given, env)
-            time.sleep(3.0)  # the fifth strike, struck twice, has just been refused
+            frames = film(given, env, begun + 6.0)
+            time.sleep(max(0.0, begun + 8.2 - time.monotonic()))  # the fifth strike, struck twice, has just been refused
             picture("refused")
             player.wait(60)
         time.sleep(4.0)
+        filmstrip(given, env, frames)
         picture("bench")
         for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear"), ("F6", "settings"),
                           ("F7", "look-into")):

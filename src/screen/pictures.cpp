@@ -16,22 +16,27 @@ constexpr double k_weakest_signpost_db = -35.0;
 constexpr std::size_t k_most_unnamed = 6; // signposts; more would hide the named ones
 constexpr double k_forecast_g = 5.0;      // how far ahead the band is drawn
 
-plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& band) {
-    plot::SpectrumLine line{{}, view.label};
-    const auto& levels = view.spectrum.level_dbfs;
-    if (view.spectrum.step_hz <= 0.0) {
-        return line;
-    }
-    double strongest = -1e9;
-    for (std::size_t i = 0; i < levels.size(); ++i) {
-        const double hz = static_cast<double>(i) * view.spectrum.step_hz;
+plot::SpectrumLine line_of(const modes::Spectrum& spectrum, std::string_view name,
+                           const Band& band) {
+    plot::SpectrumLine line{{}, std::string(name)};
+    for (std::size_t i = 0; i < spectrum.level_dbfs.size(); ++i) {
+        const double hz = static_cast<double>(i) * spectrum.step_hz;
         if (hz >= 0.9 * band.low_hz && hz <= 1.1 * band.high_hz) {
-            line.points.push_back({hz, static_cast<double>(levels[i])});
-            strongest = std::max(strongest, static_cast<double>(levels[i]));
+            line.points.push_back({hz, static_cast<double>(spectrum.level_dbfs[i])});
         }
     }
+    return line;
+}
+
+/// Levels against the strongest.
+plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& band) {
+    plot::SpectrumLine line = line_of(view.spectrum, view.label, band);
+    const auto strongest =
+        std::max_element(line.points.begin(), line.points.end(),
+                         [](const auto& a, const auto& b) { return a.y < b.y; });
+    const double top = strongest == line.points.end() ? 0.0 : strongest->y;
     for (plot::Point& point : line.points) {
-        point.y -= strongest;
+        point.y -= top;
     }
     return line;
 }
@@ -159,19 +164,9 @@ plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::Instrum
     picture.low_hz = band.low_hz;
     picture.high_hz = band.high_hz;
     picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
-    const auto levels = [&](const modes::Spectrum& spectrum, std::string_view name) {
-        plot::SpectrumLine line{{}, std::string(name)};
-        for (std::size_t i = 0; i < spectrum.level_dbfs.size(); ++i) {
-            const double hz = static_cast<double>(i) * spectrum.step_hz;
-            if (hz >= 0.9 * band.low_hz && hz <= 1.1 * band.high_hz) {
-                line.points.push_back({hz, static_cast<double>(spectrum.level_dbfs[i])});
-            }
-        }
-        return line;
-    };
-    picture.ghosts.push_back(levels(study.left, say("left over")));
-    picture.mean = levels(study.heard, say("as heard"));
-    picture.last_tap = levels(study.fitted, say("the fit"));
+    picture.ghosts.push_back(line_of(study.left, say("left over"), band));
+    picture.mean = line_of(study.heard, say("as heard"), band);
+    picture.last_tap = line_of(study.fitted, say("the fit"), band);
     return picture;
 }
 

@@ -13,48 +13,45 @@ UNITS = re.compile(r"^[ ,(]*(dBFS|dB|kHz|Hz|mm|kg/m|cents?)[ ),]*$")
 LITERAL = re.compile(r'"((?:[^"\\]|\\.)*)"')
 
 
-def statements(text):
-    """(line, statement) pairs; a statement ends at ; or { or } outside a literal."""
-    text = re.sub(r"//[^\n]*", "", text)
-    start, line, begun, inside, i = 0, 1, 1, False, 0
+def letters(text, start=0):
+    """(place, letter, whether within a literal) in turn; what a backslash escapes is passed over."""
+    inside, i = False, start
     while i < len(text):
-        c = text[i]
-        if c == "\n":
-            line += 1
-        if inside:
-            if c == "\\":
-                i += 1
-            elif c == '"':
-                inside = False
-        elif c == '"':
-            inside = True
-        elif c in ";":
-            yield begun, text[start:i + 1]
-            start, begun = i + 1, line
+        if inside and text[i] == "\\":
+            i += 2
+            continue
+        if text[i] == '"':
+            inside = not inside
+        yield i, text[i], inside
         i += 1
-    yield begun, text[start:]
+
+
+def statements(text):
+    """(line, statement) pairs; a statement ends at a ; outside a literal."""
+    text = re.sub(r"//[^\n]*", "", text)
+    start = 0
+    for i, letter, inside in letters(text):
+        if letter == ";" and not inside:
+            yield text.count("\n", 0, start) + 1, text[start:i + 1]
+            start = i + 1
+    yield text.count("\n", 0, start) + 1, text[start:]
+
+
+LOOKING_UP = re.compile(r"\b(?:say|say_count|Phrase|Pattern|Said<\w+>|Door|Column|invalid_argument)\s*[({]"
+                        r"|Phrase, \d+> \w+\{|Phrase \w+[({]")
 
 
 def spoken_spans(statement):
     """Where within a statement the arguments of a looking-up stand."""
     spans = []
-    for call in re.finditer(r"\b(?:say|say_count|Phrase|Pattern|Said<\w+>|Door|Column|invalid_argument)\s*[({]|Phrase, \d+> \w+\{|Phrase \w+[({]", statement):
-        depth, i, inside = 1, call.end(), False
-        while depth and i < len(statement):
-            c = statement[i]
-            if inside:
-                if c == "\\":
-                    i += 1
-                elif c == '"':
-                    inside = False
-            elif c == '"':
-                inside = True
-            elif c in "({":
-                depth += 1
-            elif c in ")}":
-                depth -= 1
-            i += 1
-        spans.append((call.start(), i))
+    for call in LOOKING_UP.finditer(statement):
+        depth, end = 1, len(statement)
+        for i, letter, inside in letters(statement, call.end()):
+            depth += 0 if inside else (letter in "({") - (letter in ")}")
+            if depth == 0:
+                end = i
+                break
+        spans.append((call.start(), end))
     return spans
 
 

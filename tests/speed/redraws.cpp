@@ -3,6 +3,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 
 #include "screen/window.hpp"
 #include "support/sample_bench.hpp"
@@ -14,14 +15,19 @@ int main(int argc, char** argv) {
     auto plate = test::full_plate();
     int asked = 0;
     Clock::time_point begun{};
+    std::clock_t used_before = 0;
     const auto next = [&] {
         // The first are spent on letters and settling.
         if (asked == 60) {
             begun = Clock::now();
+            used_before = std::clock();
         }
         const double passed = std::chrono::duration<double>(Clock::now() - begun).count();
         if (asked > 60 && passed > seconds) {
-            std::printf("%d pictures in %.1f s: %.1f a second\n", asked - 60, passed, (asked - 60) / passed);
+            // On a machine with other work its own share of the processor tells more than the clock.
+            const double used = static_cast<double>(std::clock() - used_before) / CLOCKS_PER_SEC;
+            std::printf("%d pictures in %.1f s: %.1f a second, %.1f a second of processor time\n", asked - 60, passed,
+                        (asked - 60) / passed, (asked - 60) / used);
             std::exit(0);
         }
         auto now = test::sample_snapshot(plate);
