@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Three journeys through the window, by keys, clicks and looking, on a real sound server: a first visit up to
 the first session; a plate of ten sessions beside its reference, its tap heard again and its chart kept;
-an old plate found among many. What was done is looked for in the ledger, in the files, on the screen."""
+an old plate found by its name, and its bench sheet printed. What was done is looked for in the ledger,
+in the files, on the screen."""
 import sqlite3
 import subprocess
 import sys
@@ -114,11 +115,11 @@ def old_plate(given, env, checks, folder):
     label = ask(folder, "SELECT instrument.label FROM plate JOIN instrument ON instrument.id = plate.instrument "
                         "WHERE plate.id = (SELECT value FROM setting WHERE key = 'plate.last')")
     checks.that(label and "Heron" in label[0][0], f"on the bench lies {label}")
-    chart = given.scratch / "found-print.pdf"
+    chart = given.scratch / "sheet.pdf"
     plate = ask(folder, "SELECT value FROM setting WHERE key = 'plate.last'")[0][0]
-    done = support.run(given.program, "drift", plate, "--ledger", folder, "--chart", chart, env=env)
+    done = support.run(given.program, "sheet", plate, "--ledger", folder, "--to", chart, env=env)
     checks.that(done.returncode == 0 and chart.read_bytes().startswith(b"%PDF"),
-                f"the drift was not put on paper: {done.stderr}")
+                f"the bench sheet was not printed: {done.stderr}")
 
 
 if __name__ == "__main__":
