@@ -40,6 +40,29 @@ def mapping(program, ledger, recording):
             "--species", "red_maple", "--arch", "15", "--edge", "4"]
 
 
+def wood(program, ledger, test):
+    """The command that brings in one test of the invented wood."""
+    command = [program, "wood", "add", test["wood"], "--ledger", ledger, "--species", test["species"],
+               "--origin", test["origin"], "--piece", test["piece"], "--when", test["when"] + "Z", "--notes", "invented"]
+    for option in ("along", "across", "thickness"):
+        command += ["--" + option, str(test[option + "_mm"])]
+    command += ["--mass", str(test["mass_g"]), "--temperature", str(test["temperature_c"]),
+                "--humidity", str(test["humidity_pct"])]
+    for motion, heard in test["motions"].items():
+        command += ["--motion", f"{motion}={heard['hz']}@{heard['q']}"]
+    return command
+
+
+def bring_in_wood(program, ledger, plates):
+    stock = json.loads((HERE / "wood.json").read_text(encoding="utf-8"))
+    for test in stock["tests"]:
+        run(wood(program, ledger, test), test["wood"])
+    for plate, label in stock["plates"].items():
+        if plate in plates:
+            run([program, "wood", "carve", plate, label, "--ledger", ledger], plate)
+    print(f"  {len({test['wood'] for test in stock['tests']})} woods")
+
+
 def run(command, name):
     done = subprocess.run(command, stdout=subprocess.PIPE, text=True, check=False)
     if done.returncode != 0:
@@ -58,13 +81,16 @@ def main():
     options = parser.parse_args()
     recordings = json.loads((HERE / "manifest.json").read_text(encoding="utf-8"))["recordings"]
     recordings = [r for r in recordings if r["file"] != options.but and options.only in (None, r["file"])]
-    recordings.sort(key=lambda r: (r["file"] == options.begin, r["when"]))
+    # The closed body first, so that the plate worked on last is the one that opens.
+    recordings.sort(key=lambda r: (r["file"] == options.begin, r["part"] != "body", r["when"]))
     for recording in recordings:
         with_sound = recording["file"] != options.begin
         told = run(entry(options.program, options.ledger, recording, with_sound), recording["file"])
         if command := mapping(options.program, options.ledger, recording):
             run(command, recording["file"])
         print("  " + next((line for line in told.splitlines() if "kept" in line), recording["file"]))
+    if not options.only:
+        bring_in_wood(options.program, options.ledger, {r["plate"] for r in recordings})
 
 
 if __name__ == "__main__":

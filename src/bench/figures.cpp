@@ -10,6 +10,8 @@ namespace {
 /// The three that makers steer by come first, found or not; a screen may have room for no more.
 std::vector<int> numbers_of(const PlateView& view) {
     std::vector<int> numbers{1, 2, 5};
+    if (view.history.plate.part == modes::Part::body)
+        numbers = {modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
     std::set<int> others;
     for (const modes::NamedMode& mode : view.naming.modes)
         if (mode.name && std::find(numbers.begin(), numbers.end(), mode.name->number) == numbers.end())

@@ -18,6 +18,8 @@ int mode_sought(Spot spot) {
         return 1;
     case Spot::waist_left:
     case Spot::waist_right:
+    case Spot::bridge_bass: // a closed body's own modes are another matter
+    case Spot::bridge_treble:
     case Spot::unknown:
         break;
     }

@@ -13,8 +13,14 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr std::array k_tables{
+    BundledTable{"wood", "", "uid", "woods"},
+    BundledTable{"wood_test", "wood", "uid", "tests of wood"},
+    BundledTable{"wood_tap", "wood_test", "uid", "taps of wood", false, "recording"},
+    BundledTable{"wood_mode", "wood_test", "made_ms motion", "motions of wood"},
     BundledTable{"instrument", "", "uid", "instruments"},
     BundledTable{"plate", "instrument", "uid", "plates"},
+    BundledTable{"carving", "plate", "said_ms", "carvings"},
+    BundledTable{"target", "plate", "said_ms number", "targets"},
     BundledTable{"form", "plate", "said_ms", "shapes", true},
     BundledTable{"form_rim", "form", "place", "outlines"},
     BundledTable{"form_height", "form", "place", "heights"},

@@ -6,6 +6,7 @@
 #include "ledger/schema.hpp"
 #include "ledger/store_impl.hpp"
 #include "ledger/tree_merge.hpp"
+#include "ledger/wood_rows.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -159,17 +160,27 @@ std::int64_t one_number(Database& database, const std::string& sql, std::int64_t
     return row.step() ? row.integer() : 0;
 }
 
-void check_new_taps(Database& database, std::int64_t newest_before) {
+void check_new_taps(Database& database, const std::string& table, std::int64_t newest_before) {
     if (one_number(database,
-                   "SELECT count(*) FROM tap t JOIN recording r ON r.hash = t.recording "
-                   "WHERE t.id > ? AND (t.onset_index < 0 OR t.onset_index >= r.frames)",
+                   "SELECT count(*) FROM " + table +
+                       " t JOIN recording r ON r.hash = t.recording "
+                       "WHERE t.id > ? AND (t.onset_index < 0 OR t.onset_index >= r.frames)",
                    newest_before) != 0)
         throw BadBundle{"a tap that begins outside its recording"};
 }
 
+/// Words that no ledger knows are found by reading all wood back.
+void read_back_wood(Database& database) {
+    Statement rows{database, std::string{"SELECT "} + k_wood_columns + " FROM wood w"};
+    while (rows.step())
+        read_wood_history(database, read_wood(rows));
+}
+
 void take_all(Store::Impl& ledger, const ZipReader& zip, TreeMerge& merge) {
-    const std::int64_t newest_tap =
-        one_number(*ledger.database, "SELECT max(id) FROM tap WHERE id > ?", 0);
+    Database& database = *ledger.database;
+    const std::int64_t newest_tap = one_number(database, "SELECT max(id) FROM tap WHERE id > ?", 0);
+    const std::int64_t newest_wood_tap =
+        one_number(database, "SELECT max(id) FROM wood_tap WHERE id > ?", 0);
     const std::vector<std::string> instruments = read_head(zip);
     for (const BundledTable& table :
          bundled_tables()) { // what instruments may refer to comes first
@@ -188,7 +199,9 @@ void take_all(Store::Impl& ledger, const ZipReader& zip, TreeMerge& merge) {
             throw BadBundle{"an instrument that is not the one of its name"};
         merge.take("instrument", row);
     }
-    check_new_taps(*ledger.database, newest_tap);
+    check_new_taps(database, "tap", newest_tap);
+    check_new_taps(database, "wood_tap", newest_wood_tap);
+    read_back_wood(database);
 }
 
 base::Fault bad(const std::string& detail) {

@@ -18,6 +18,7 @@ using Json = nlohmann::ordered_json;
 constexpr const char* k_read_me =
     "A bundle of Platewright, a program by which violin makers keep how their plates ring.\n\n"
     "bundle.json             what this is\n"
+    "wood.json               woods with their tests and motions\n"
     "instruments/<uid>.json  an instrument with its plates, sessions, taps, modes, thickness maps, "
     "plans\n"
     "recordings/<hash>.flac  the taps' sound, named by the SHA-256 of the file\n"
@@ -111,6 +112,16 @@ void count(const Json& tree, BundleReport& report, std::set<std::string>& record
     }
 }
 
+/// Recordings that rows, and what belongs to them, name.
+void collect_recordings(const Json& rows, std::set<std::string>& recordings) {
+    for (const Json& row : rows)
+        for (const auto& [name, value] : row.items())
+            if (name == "recording" && value.is_string())
+                recordings.insert(value.get<std::string>());
+            else if (value.is_array())
+                collect_recordings(value, recordings);
+}
+
 Json head_of(Database& database, const std::vector<Chosen>& instruments) {
     Json uids = Json::array();
     for (const Chosen& one : instruments)
@@ -150,10 +161,12 @@ BundleReport Store::write_bundle(const std::filesystem::path& file, const Bundle
                      [&, one] { return text_of(tree_of(reader, one.id, only_plate)); });
     }
     for (const TableShape& shape : reader.shapes())
-        if (shape.table.parent.empty() && shape.table.name != "instrument")
+        if (shape.table.parent.empty() && shape.table.name != "instrument") {
+            collect_recordings(loose_rows(reader, shape.table.name, few, all), recordings);
             zip.add_text(std::string{shape.table.name} + ".json", [&reader, &shape, &few, all] {
                 return text_of(loose_rows(reader, shape.table.name, few, all));
             });
+        }
     for (const BundledText& table : request.tables)
         zip.add_text("tables/" + table.name, [&table] { return table.text; });
     std::size_t seen = 0;

@@ -25,6 +25,11 @@ std::vector<std::string> check_database(Database& database) {
     return faults;
 }
 
+std::int64_t rows_of(Database& database, const std::string& table) {
+    Statement count{database, "SELECT count(*) FROM " + table};
+    return count.step() ? count.integer() : 0;
+}
+
 std::vector<std::string> claimed_recordings(Database& database) {
     Statement rows{database, "SELECT hash FROM recording ORDER BY hash"};
     std::vector<std::string> hashes;
@@ -63,12 +68,11 @@ std::vector<std::string> unclaimed_recordings(Database& database, const fs::path
 
 CheckReport check(const fs::path& folder, const std::function<bool(double)>& progress) {
     Database database{folder / "ledger.sqlite", Database::Access::read_only};
-    schema_version(database);
+    constexpr std::int64_t k_first_with_wood = 3;
+    const bool has_wood = schema_version(database) >= k_first_with_wood;
     CheckReport report;
     report.database = check_database(database);
-    Statement taps{database, "SELECT count(*) FROM tap"};
-    if (taps.step())
-        report.taps = taps.integer();
+    report.taps = rows_of(database, "tap") + (has_wood ? rows_of(database, "wood_tap") : 0);
     const std::vector<std::string> claimed = claimed_recordings(database);
     const std::vector<std::string> kept = kept_recordings(folder);
     report.recordings = std::ssize(kept);

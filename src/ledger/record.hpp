@@ -1,16 +1,17 @@
 #pragma once
-#include <cstdint>
-#include <optional>
-#include <string>
-#include <vector>
-
 #include "base/clock.hpp"
 #include "ledger/shape_record.hpp"
+#include "ledger/wood_record.hpp"
 #include "modes/mode.hpp"
 #include "modes/partial.hpp"
 #include "modes/subject.hpp"
 #include "taps/spot.hpp"
 #include "taps/verdict.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace platewright::ledger {
 
@@ -30,7 +31,7 @@ struct PlateRecord {
     Id instrument = 0;
     modes::Part part = modes::Part::back;
     std::string label;
-    std::string wood;  ///< species, origin, cut, in the maker's words
+    std::string wood; ///< species, origin, cut, in the maker's words
     std::optional<double> density_kg_m3;
     std::string notes; ///< outline, arching, grain, history
     base::Timestamp created;
@@ -58,7 +59,7 @@ struct TapRecord {
     std::int64_t onset_index = 0; ///< of the strike's first sample within the kept recording
     double peak_dbfs = 0;
     double noise_dbfs = 0;
-    std::string recording;        ///< content hash of the kept FLAC; empty where none is kept
+    std::string recording; ///< content hash of the kept FLAC; empty where none is kept
     std::string analysis_version;
     std::vector<modes::Partial> partials;
 };
@@ -78,7 +79,8 @@ struct ReferenceRecord {
     std::string label;
 };
 
-/// One session with all that belongs to it; taps and modes of the newest analysis, oldest tap first.
+/// One session with all that belongs to it; taps and modes of the newest analysis, oldest tap
+/// first.
 struct SessionHistory {
     SessionRecord session;
     std::vector<TapRecord> taps;
@@ -89,11 +91,13 @@ struct SessionHistory {
     std::optional<PlanRecord> plan; ///< the newest that was made in this session
 };
 
-/// All that is kept of one plate, sessions in the order of their dates.
+/// All that is kept of one plate, or of the closed body, sessions in the order of their dates.
 struct PlateHistory {
     InstrumentRecord instrument;
     PlateRecord plate;
-    std::optional<FormRecord> form; ///< nothing: not said yet
+    std::optional<FormRecord> form;    ///< nothing: not said yet
+    std::optional<WoodHistory> wood;   ///< that it was carved from, where it was said
+    std::vector<TargetRecord> targets; ///< ascending number
     std::vector<SessionHistory> sessions;
 };
 

@@ -4,17 +4,6 @@
 #include <string>
 
 namespace platewright::ledger {
-namespace {
-
-template <class Value>
-Value known(std::optional<Value> value, const std::string& word) {
-    if (!value)
-        throw UnknownWord{word};
-    return *value;
-}
-
-} // namespace
-
 UnknownWord::UnknownWord(const std::string& word)
     : base::Failure{"The ledger's database is damaged: it holds a word that cannot be. Nothing was "
                     "changed; the folder 'backups' has earlier copies.",

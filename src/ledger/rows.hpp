@@ -10,6 +10,13 @@ struct UnknownWord : base::Failure {
     explicit UnknownWord(const std::string& word);
 };
 
+/// The value of a word read from the database. Throws UnknownWord.
+template <class Value> Value known(std::optional<Value> value, const std::string& word) {
+    if (!value)
+        throw UnknownWord{word};
+    return *value;
+}
+
 /// A row of a query as the record it stands for. Each reader takes the columns of its list, in that
 /// order; the letters are the tables' short names in the query: i instrument, p plate, s session,
 /// t tap, x partial, m mode with e its mode_set.

@@ -110,10 +110,7 @@ void read_flex(Database& database, SessionHistory& session) {
         flex.id = rows.integer();
         flex.session = rows.integer();
         const std::string word = rows.text();
-        const auto kind = flex_kind_from_word(word);
-        if (!kind)
-            throw UnknownWord{word};
-        flex.kind = *kind;
+        flex.kind = known(flex_kind_from_word(word), word);
         flex.span_mm = rows.real();
         flex.load_g = rows.real();
         flex.deflection_mm = rows.real();

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -76,19 +77,35 @@ public:
 
     /// The plate's shape, in place of what was said before (which stays in the database).
     void set_form(Id plate, const FormRecord& form);
-    /// All caliper readings of a session, in place of the earlier ones (which stay in the database).
-    /// They are kept as they come: plate::fault_in tells whether they can be.
+    /// All caliper readings of a session, in place of the earlier ones (which stay in the
+    /// database). They are kept as they come: plate::fault_in tells whether they can be.
     Id set_thickness(Id session, const std::vector<plate::ThicknessReading>& readings);
     Id add(const PinRecord& pin);
     Id add(const FlexRecord& flex);
     Id add(const PlanRecord& plan);
+
+    /// Wood in stock. A test is kept whole with its modes; a mode added later (typed, or by a newer
+    /// analysis) counts in place of the same motion's earlier one, which stays in the database.
+    Id add(const WoodRecord& wood);
+    void update(const WoodRecord& wood);
+    Id add(const WoodTestRecord& test, std::span<const WoodModeRecord> modes);
+    void add_wood_modes(Id test, std::span<const WoodModeRecord> modes);
+    /// As add(TapRecord, Tap) keeps a session's; the record's session and partials are not looked
+    /// at.
+    Id add_wood_tap(Id test, const TapRecord& record, const taps::Tap& tap);
+    /// All wood by its label.
+    std::vector<WoodHistory> wood_stock() const;
+    /// What a plate was carved from; nothing: takes an earlier word back.
+    void set_carved(Id plate, std::optional<Id> wood);
+    /// What a mode of a plate is to come to; nothing: no target any more.
+    void set_target(Id plate, int number, std::optional<double> frequency_hz);
 
     Id add_reference(Id session, std::string_view label);
     void remove_reference(Id reference);
     std::vector<ReferenceRecord> references() const;
 
     /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap, reference,
-    /// pin, flex.
+    /// pin, flex, wood, wood_test.
     /// What lies in the bin, and all that belongs to it, is left out of every list and history.
     void bin(std::string_view table, Id id);
     void unbin(std::string_view table, Id id);
@@ -104,9 +121,9 @@ public:
     /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;
 
-    /// Puts back the taps of recordings that no tap names, from what each says of itself: after an older
-    /// copy of a damaged database was put in its place. They come without readings; an analysis of
-    /// the recording gives those (add_reading).
+    /// Puts back the taps of recordings that no tap names, from what each says of itself: after an
+    /// older copy of a damaged database was put in its place. They come without readings; an
+    /// analysis of the recording gives those (add_reading).
     RescueReport rescue();
 
     /// Writes a bundle (ledger/bundle.hpp): nothing is under `file` until all of it is there.

@@ -42,6 +42,13 @@ struct Store::Impl {
     void come_back();
     /// Within a transaction of the caller's.
     std::optional<PlateHistory> history(Id plate) const;
+    /// The uid of a row, by which a recording names what it belongs to. `table` is ours, never the
+    /// caller's text. Throws std::invalid_argument where there is none.
+    std::string uid_of_row(const char* table, Id id);
+    /// Writes the sound under its content's name, if it is not there already, and gives that name.
+    /// Call it within a change.
+    std::string keep_recording(const std::string& owner_uid, const TapRecord& record,
+                               const taps::Tap& tap);
 
     std::filesystem::path recording_file(const std::string& hash) const;
     std::filesystem::path staging() const { return folder / "recordings" / "incoming"; }

@@ -5,6 +5,7 @@
 #include "ledger/rows.hpp"
 #include "ledger/shape_rows.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/wood_rows.hpp"
 
 #include <charconv>
 #include <map>
@@ -200,6 +201,8 @@ std::optional<PlateHistory> Store::Impl::history(Id plate) const {
     found.instrument = read_instrument(row);
     found.plate = read_plate(row);
     found.form = read_form(*database, plate);
+    found.wood = read_carved_from(*database, plate);
+    found.targets = read_targets(*database, plate);
     read_sessions(*database, found);
     for (SessionHistory& session : found.sessions) {
         read_taps(*database, session);

@@ -7,6 +7,7 @@
 #include "ledger/tap_label.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdlib>
 
@@ -28,23 +29,38 @@ double rms_dbfs(std::span<const float> samples) {
     return base::amplitude_to_db(std::sqrt(squares / count));
 }
 
-std::optional<Id> session_of(Database& database, const std::string& uid) {
-    Statement row{database, "SELECT id FROM session WHERE uid = ?"};
-    row.bind_all(uid);
-    return row.step() ? std::optional{row.integer()} : std::nullopt;
+/// What a tap belongs to: a plate's session, or a test of wood.
+struct Owner {
+    Id id = 0;
+    const char* insert = nullptr; ///< the beginning of the statement that puts it back
+};
+
+std::optional<Owner> owner_of(Database& database, const std::string& uid) {
+    constexpr std::array<std::pair<const char*, const char*>, 2> k_owners{{
+        {"SELECT id FROM session WHERE uid = ?", "INSERT INTO tap (session, "},
+        {"SELECT id FROM wood_test WHERE uid = ?", "INSERT INTO wood_tap (test, "},
+    }};
+    for (const auto& [find, insert] : k_owners) {
+        Statement row{database, find};
+        row.bind_all(uid);
+        if (row.step())
+            return Owner{row.integer(), insert};
+    }
+    return std::nullopt;
 }
 
 void put_back(Store::Impl& ledger, const std::string& hash, std::size_t bytes, const Sound& sound,
-              const TapLabel& label, Id session) {
+              const TapLabel& label, const Owner& owner) {
     const auto onset = static_cast<std::size_t>(label.onset_index);
     Transaction transaction = ledger.change();
     ledger.database->execute("INSERT INTO recording VALUES (?, ?, ?, ?, ?)", hash,
                              sound.sample_rate_hz, static_cast<std::int64_t>(sound.samples.size()),
                              static_cast<std::int64_t>(bytes), base::now().ms_since_epoch);
     ledger.database->execute(
-        "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
-        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        session, label.at.ms_since_epoch, taps::to_word(label.verdict), taps::to_word(label.spot),
+        std::string{owner.insert} +
+            "at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
+            "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        owner.id, label.at.ms_since_epoch, taps::to_word(label.verdict), taps::to_word(label.spot),
         static_cast<double>(sound.sample_rate_hz), label.onset_frame, label.onset_index,
         peak_dbfs(sound.samples), rms_dbfs(std::span{sound.samples}.first(onset)), hash);
     transaction.commit();
@@ -65,12 +81,12 @@ RescueReport Store::rescue() {
                 ++report.unreadable;
                 continue;
             }
-            const auto session = session_of(*impl_->database, label->session_uid);
-            if (!session) {
+            const auto owner = owner_of(*impl_->database, label->session_uid);
+            if (!owner) {
                 ++report.strangers;
                 continue;
             }
-            put_back(*impl_, hash, bytes.size(), sound, *label, *session);
+            put_back(*impl_, hash, bytes.size(), sound, *label, *owner);
             ++report.taps;
         } catch (const base::Failure&) {
             if (read_only())

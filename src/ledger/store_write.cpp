@@ -16,37 +16,6 @@ namespace {
 
 std::int64_t now_ms() { return base::now().ms_since_epoch; }
 
-std::string label_of(Database& database, const TapRecord& record, const taps::Tap& tap) {
-    Statement row{database, "SELECT uid FROM session WHERE id = ?"};
-    row.bind_all(record.session);
-    if (!row.step())
-        throw std::invalid_argument{"no such session in the ledger"};
-    return to_text(TapLabel{row.text(), record.at, tap.onset_frame,
-                            static_cast<std::int64_t>(tap.onset_index), record.spot,
-                            record.verdict});
-}
-
-// Writes the sound under its content's name, if it is not there already.
-std::string keep_recording(const Store::Impl& ledger, const TapRecord& record,
-                           const taps::Tap& tap) {
-    Database& database = *ledger.database;
-    const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
-    const std::vector<std::byte> bytes =
-        encode_recording(tap.samples, rate, label_of(database, record, tap));
-    std::string hash = sha256_hex(bytes);
-    const std::filesystem::path file = ledger.recording_file(hash);
-    std::error_code error;
-    if (std::filesystem::file_size(file, error) != bytes.size() || error) {
-        make_folder_durably(file.parent_path());
-        write_durably(file, bytes, ledger.staging());
-    }
-    database.execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
-                     "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
-                     hash, rate, static_cast<std::int64_t>(tap.samples.size()),
-                     static_cast<std::int64_t>(bytes.size()), now_ms());
-    return hash;
-}
-
 void keep_reading(Database& database, Id tap, std::string_view analysis_version,
                   const std::vector<modes::Partial>& partials) {
     const Id reading = database.execute(
@@ -83,7 +52,7 @@ void keep_mode(Database& database, Id set, const ModeRecord& record) {
 
 // The table's name is one of ours, never the caller's text.
 const char* binning_sql(std::string_view table) {
-    constexpr std::array<std::pair<std::string_view, const char*>, 7> k_statements{{
+    constexpr std::array<std::pair<std::string_view, const char*>, 9> k_statements{{
         {"instrument", "UPDATE instrument SET binned_ms = ? WHERE id = ?"},
         {"plate", "UPDATE plate SET binned_ms = ? WHERE id = ?"},
         {"session", "UPDATE session SET binned_ms = ? WHERE id = ?"},
@@ -91,6 +60,8 @@ const char* binning_sql(std::string_view table) {
         {"reference", "UPDATE reference SET binned_ms = ? WHERE id = ?"},
         {"pin", "UPDATE pin SET binned_ms = ? WHERE id = ?"},
         {"flex", "UPDATE flex SET binned_ms = ? WHERE id = ?"},
+        {"wood", "UPDATE wood SET binned_ms = ? WHERE id = ?"},
+        {"wood_test", "UPDATE wood_test SET binned_ms = ? WHERE id = ?"},
     }};
     for (const auto& [name, sql] : k_statements)
         if (name == table)
@@ -105,6 +76,35 @@ std::int64_t moment_after(Database& database, const std::string& newest, Id pare
     row.bind_all(parent);
     const auto last = row.step() ? row.maybe_integer() : std::nullopt;
     return last ? std::max(now_ms(), *last + 1) : now_ms();
+}
+
+std::string Store::Impl::uid_of_row(const char* table, Id id) {
+    Statement row{*database, std::string{"SELECT uid FROM "} + table + " WHERE id = ?"};
+    row.bind_all(id);
+    if (!row.step())
+        throw std::invalid_argument{std::string{"no such "} + table + " in the ledger"};
+    return row.text();
+}
+
+std::string Store::Impl::keep_recording(const std::string& owner_uid, const TapRecord& record,
+                                        const taps::Tap& tap) {
+    const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
+    const TapLabel label{owner_uid,       record.at,
+                         tap.onset_frame, static_cast<std::int64_t>(tap.onset_index),
+                         record.spot,     record.verdict};
+    const std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
+    std::string hash = sha256_hex(bytes);
+    const std::filesystem::path file = recording_file(hash);
+    std::error_code error;
+    if (std::filesystem::file_size(file, error) != bytes.size() || error) {
+        make_folder_durably(file.parent_path());
+        write_durably(file, bytes, staging());
+    }
+    database->execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
+                      "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+                      hash, rate, static_cast<std::int64_t>(tap.samples.size()),
+                      static_cast<std::int64_t>(bytes.size()), now_ms());
+    return hash;
 }
 
 Id Store::add(const InstrumentRecord& instrument) {
@@ -156,7 +156,7 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
     Database& database = *impl_->database;
     std::optional<std::string> recording;
     if (!tap.samples.empty())
-        recording = keep_recording(*impl_, record, tap);
+        recording = impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
     const Id id = database.execute(
         "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
         "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",

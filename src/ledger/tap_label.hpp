@@ -13,7 +13,7 @@ namespace platewright::ledger {
 /// What a recording's comment says of its tap: enough to put the tap back where a database was
 /// lost.
 struct TapLabel {
-    std::string session_uid;
+    std::string session_uid; ///< of the session, or of the test of wood, that it belongs to
     base::Timestamp at;
     std::int64_t onset_frame = 0;
     std::int64_t onset_index = 0;

@@ -115,6 +115,10 @@ void say_report(const ledger::TakeReport& report, const Options& o) {
 }
 
 ExitCode in(const Options& o, const Common& common) {
+    if (const auto zip = ledger::ZipReader::open(o.file); !zip) { // before a ledger is made for it
+        complain(zip.fault().what);
+        return k_unusable;
+    }
     ledger::Store store(common.ledger_folder());
     ProgressLine line("taking in");
     const auto report = store.take_bundle(o.file, {.prefer_bundle = o.prefer_bundle, .only_look = o.look}, line.callback());

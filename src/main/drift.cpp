@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 
 #include <fmt/format.h>
@@ -6,7 +7,9 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
+#include "main/drift_targets.hpp"
 #include "main/json.hpp"
+#include "main/typed.hpp"
 #include "plot/drift.hpp"
 #include "report/chart_file.hpp"
 #include "screen/pictures.hpp"
@@ -19,9 +22,12 @@ struct Options {
     std::string plate;
     std::filesystem::path chart;
     std::string across = "session";
+    std::vector<std::string> targets;
+    std::string like, pass, air;
+    bool in_air = false, remember = false;
 };
 
-using Forecasts = std::vector<std::optional<trends::Forecast>>;
+using Forecasts = TrackForecasts;
 
 Json forecast_json(const trends::Forecast& f) {
     const trends::Interval next = trends::hz_at(f, f.mass_g - 1);
@@ -46,8 +52,8 @@ Json track_json(const trends::TrackDrift& drift, const std::optional<trends::For
             {"forecast", forecast ? forecast_json(*forecast) : Json(nullptr)}};
 }
 
-void print_json(const ledger::PlateHistory& history, const trends::Drift& drift, const Forecasts& forecasts,
-                const std::vector<std::string>& remarks) {
+Json drift_json(const ledger::PlateHistory& history, const trends::Drift& drift, const Forecasts& forecasts,
+                const std::vector<std::string>& remarks, const std::vector<TargetLine>& targets, const Json& air) {
     Json sessions = Json::array(), tracks = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         Json session = to_json(history.sessions[i].session);
@@ -57,12 +63,13 @@ void print_json(const ledger::PlateHistory& history, const trends::Drift& drift,
     }
     for (std::size_t i = 0; i < drift.tracks.size(); ++i)
         tracks.push_back(track_json(drift.tracks[i], forecasts[i]));
-    print({{"schema", "platewright.drift/1"},
+    return {{"schema", "platewright.drift/1"},
            {"plate", {{"id", history.plate.id}, {"label", history.plate.label}, {"instrument", history.instrument.label}}},
            {"sessions", sessions},
            {"tracks", tracks},
-           {"remarks", remarks}},
-          true);
+           {"targets", to_array(targets)},
+           {"air", air},
+           {"remarks", remarks}};
 }
 
 std::string number_or_dash(const std::optional<double>& value, int decimals) {
@@ -74,7 +81,9 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
     for (const trends::TrackDrift& track : drift.tracks)
         if (track.track.name)
             head.push_back(modes::mode_text(track.track.name->number));
-    head.push_back("5 to 2");
+    const bool of_body = history.plate.part == modes::Part::body;
+    if (!of_body)
+        head.push_back("5 to 2");
     Table table(head);
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         const ledger::SessionRecord& session = history.sessions[i].session;
@@ -90,7 +99,8 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
                     cell = base::fixed(point.value.frequency_hz, 1);
             row.push_back(cell);
         }
-        row.push_back(number_or_dash(drift.ratio_5_to_2[i], 2));
+        if (!of_body)
+            row.push_back(number_or_dash(drift.ratio_5_to_2[i], 2));
         table.row(std::move(row));
     }
     return table.text();
@@ -120,33 +130,53 @@ std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts
     return table.empty() ? "" : table.text();
 }
 
-ExitCode drift(const Options& options, const Common& common) {
+/// What was asked for: the history as shown, and what was made of it.
+struct Asked {
+    ledger::PlateHistory history;
+    std::optional<trends::HistoryInAir> in_air;
+    std::optional<trends::Air> air;
+    std::vector<ledger::TargetRecord> targets;
+};
+
+/// Shows one plate; with --json its object is returned and nothing printed.
+Json show(const Asked& asked, const Options& options, const Common& common) {
     const auto across = options.across == "mass"  ? plot::DriftAgainst::mass
                         : options.across == "day" ? plot::DriftAgainst::day
                                                   : plot::DriftAgainst::session;
-    const auto store = open_to_read(common.ledger_folder());
-    const auto plate = store ? find_plate(*store, options.plate) : base::Result<ledger::PlateRecord>(store.fault());
-    if (!plate) {
-        complain(plate.fault().what);
-        return k_nothing_found;
-    }
-    const ledger::PlateHistory history = store->history(plate->id).value();
+    ledger::PlateHistory history = asked.in_air ? asked.in_air->history : asked.history;
+    history.targets = asked.targets;
     const trends::Drift drift = trends::drift(history);
     Forecasts forecasts;
     for (const trends::TrackDrift& track : drift.tracks)
         forecasts.push_back(trends::forecast(track.track, history));
-    const std::vector<std::string> remarks = trends::remarks(history, drift, forecasts);
+    const std::vector<TargetLine> lines =
+        target_lines(history, drift, forecasts, typed_number(options.pass, "--pass", 0.05, 500, "g"));
+    history.targets.clear(); // warned of below, with the pass that is meant
+    std::vector<std::string> remarks = trends::remarks(history, drift, forecasts);
+    for (const TargetLine& line : lines)
+        if (!line.warning.empty())
+            remarks.push_back(line.warning);
+    Json json;
     if (common.json) {
-        print_json(history, drift, forecasts, remarks);
+        json = drift_json(history, drift, forecasts, remarks, lines,
+                          asked.in_air ? air_json(*asked.in_air, *asked.air, asked.history) : Json(nullptr));
     } else {
         say(fmt::format("{} ({}), {} sessions", history.plate.label, history.instrument.label, history.sessions.size()));
+        if (asked.in_air)
+            put("As measured:\n" + sessions_table(asked.history, trends::drift(asked.history)) + "\n" +
+                air_heading(*asked.in_air, *asked.air));
         say(sessions_table(history, drift));
         const std::string changes = changes_table(drift, forecasts);
         if (!changes.empty())
-            say("\n" + changes + "\n  A forecast rests on the sessions so far, not on where the wood comes off. Wood taken off "
-                          "can't be put\n  back: go in small steps, and tap again.");
+            say("\n" + changes);
+        if (std::ranges::any_of(forecasts, [](const auto& f) { return f.has_value(); }))
+            say("  A forecast rests on the sessions so far, not on where the wood comes off. Wood taken off can't be put\n"
+                "  back: go in small steps, and tap again.");
+        put(target_table(lines));
         for (const std::string& remark : remarks)
             say("  " + remark);
+        if (asked.in_air)
+            say("  All but the first table is set over to the air named; what was measured is kept as it was.");
     }
     if (!options.chart.empty()) {
         plot::DriftPicture picture = screen::drift_picture(history, drift, forecasts, nullptr);
@@ -156,7 +186,67 @@ ExitCode drift(const Options& options, const Common& common) {
         if (!common.json)
             say(fmt::format("The drift chart is in {}", options.chart.string()));
     }
-    return history.sessions.empty() ? k_nothing_found : k_done;
+    return json;
+}
+
+/// The plate of that name; all plates and the body of an instrument of that name.
+base::Result<std::vector<ledger::PlateRecord>> plates_meant(const ledger::Store& store, const std::string& name) {
+    std::vector<ledger::PlateRecord> found = store.find_plates(name);
+    const bool one_instrument = std::ranges::all_of(
+        found, [&](const ledger::PlateRecord& p) { return p.instrument == found.front().instrument; });
+    const bool by_label = std::ranges::any_of(found, [&](const ledger::PlateRecord& p) { return p.label == name; });
+    if (found.size() > 1 && one_instrument && !by_label)
+        return found;
+    const auto one = find_plate(store, name);
+    if (!one)
+        return one.fault();
+    return std::vector{*one};
+}
+
+ExitCode drift(const Options& options, const Common& common) {
+    std::vector<ledger::TargetRecord> typed;
+    for (const std::string& text : options.targets)
+        typed.push_back(parse_target(text));
+    const auto typed_air = options.air.empty() ? std::nullopt : std::optional{parse_air(options.air)};
+    auto store = options.remember ? open_to_remember(common.ledger_folder()) : open_to_read(common.ledger_folder());
+    const auto plates = store ? plates_meant(*store, options.plate)
+                              : base::Result<std::vector<ledger::PlateRecord>>(store.fault());
+    if (!plates) {
+        complain(plates.fault().what);
+        return k_nothing_found;
+    }
+    if (plates->size() > 1 && !(options.chart.empty() && typed.empty() && options.like.empty())) {
+        complain(fmt::format("“{}” is an instrument of several plates: a chart or a target is for one of them.",
+                             options.plate));
+        return k_wrong_usage;
+    }
+    if (!options.like.empty()) {
+        const auto more = targets_like(*store, options.like);
+        if (!more) {
+            complain(more.fault().what);
+            return k_nothing_found;
+        }
+        typed.insert(typed.begin(), more->begin(), more->end()); // what is typed besides stands
+    }
+    if (options.remember)
+        remember(*store, plates->front().id, typed, typed_air);
+    Json all = Json::array();
+    bool found = false;
+    for (const ledger::PlateRecord& plate : *plates) {
+        Asked asked{*store->history(plate.id), {}, {}, {}};
+        asked.targets = merged_targets(asked.history.targets, typed);
+        if (options.in_air)
+            asked.air = typed_air.value_or(kept_air(*store));
+        if (asked.air)
+            asked.in_air = trends::in_air(asked.history, *asked.air);
+        found = found || !asked.history.sessions.empty();
+        all.push_back(show(asked, options, common));
+    }
+    if (common.json)
+        print(all.size() == 1 ? all.front()
+                              : Json{{"schema", "platewright.instrument/1"}, {"instrument", options.plate}, {"plates", all}},
+              true);
+    return found ? k_done : k_nothing_found;
 }
 
 } // namespace
@@ -164,15 +254,29 @@ ExitCode drift(const Options& options, const Common& common) {
 void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("drift", "How a plate's modes moved through its sessions, and the forecast");
     command->footer("  platewright drift \"Wren back\"\n"
-                    "  platewright drift \"Wren back\" --chart wren.pdf --across mass");
+                    "  platewright drift \"Wren back\" --chart wren.pdf --across mass\n"
+                    "  platewright drift \"Wren back\" --target 5=350 --pass 1,5 --remember\n"
+                    "  platewright drift \"Wren back\" --air 20:50\n"
+                    "  platewright drift Wren");
     auto options = std::make_shared<Options>();
-    command->add_option("PLATE", options->plate, "The plate, by name or number")->required();
+    command->add_option("PLATE", options->plate, "The plate, by name or number; an instrument: its plates and body")->required();
     add_chart(*command, options->chart, "Draw the chart");
     command->add_option("--across", options->across, "The chart's axis: session, mass or day")
         ->check(CLI::IsMember({"session", "mass", "day"}))->capture_default_str();
+    command->add_option("--target", options->targets, "Frequency a mode is to come to, or N=none to forget it")
+        ->allow_extra_args(false)->type_name("N=HZ");
+    command->add_option("--like", options->like, "Take the targets from a reference, or another plate's newest session")
+        ->type_name("REFERENCE");
+    command->add_option("--pass", options->pass, "The pass that is meant, in g [as the last ones]")->type_name("G");
+    auto* air = command->add_option("--air", options->air, "Set masses and modes over to this air [the one remembered, else 20:50]")
+        ->expected(0, 1)->type_name("C:PCT");
+    command->add_flag("--remember", options->remember, "Keep the targets and the air typed, for next time and the window");
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, options] { chosen = [&common, options] { return drift(*options, common); }; });
+    command->callback([&chosen, &common, options, air] {
+        options->in_air = air->count() > 0;
+        chosen = [&common, options] { return drift(*options, common); };
+    });
 }
 
 } // namespace platewright::cli

@@ -15,14 +15,18 @@
 #include "main/hear.hpp"
 #include "main/json.hpp"
 #include "main/tables.hpp"
+#include "main/typed.hpp"
 
 namespace platewright::cli {
 namespace {
 
+constexpr const char* k_stage_words =
+    "rough, graduating, graduated, f_holes_cut, bar_fitted, finished, closed, varnished, set_up";
+
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
-    std::string plate, instrument, kind = "violin", part = "back", wood, stage = "graduating", when, notes, reference;
+    std::string plate, instrument, kind = "violin", part = "back", wood, stage, when, notes, reference;
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
     int channel = 1;
@@ -39,23 +43,9 @@ struct Entry {
     ledger::SessionRecord session;
     modes::InstrumentKind kind{};
     modes::Part part{};
+    std::optional<modes::Stage> stage; ///< as said
     std::vector<SpotFrom> spots;
 };
-
-std::optional<double> number(const std::string& text, const char* what, double low, double high, const char* unit) {
-    if (text.empty())
-        return std::nullopt;
-    const auto value = base::parse_number(text);
-    if (!value || *value < low || *value > high)
-        throw CLI::ValidationError(what, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
-    return value;
-}
-
-template <class T> T word(std::optional<T> value, const char* option, const std::string& text, const char* words) {
-    if (!value)
-        throw CLI::ValidationError(option, fmt::format("“{}” is none of {}", text, words));
-    return *value;
-}
 
 SpotFrom parse_spot(const std::string& text) {
     const auto colon = text.find(':');
@@ -70,39 +60,22 @@ SpotFrom parse_spot(const std::string& text) {
     return {*from, *spot};
 }
 
-/// A name that can be read back, typed and printed.
-std::string label(const char* option, const std::string& text) {
-    constexpr std::size_t longest = 200;
-    const std::string name{base::trimmed(text)};
-    if (name.empty() || name.size() > longest || !base::is_plain_text(name))
-        throw CLI::ValidationError(option, "a name is one to 200 letters of plain text on one line");
-    return name;
-}
-
 Entry check(Options& o) {
-    o.plate = label("--plate", o.plate);
+    o.plate = typed_label(o.plate, "--plate");
     if (!o.instrument.empty())
-        o.instrument = label("--instrument", o.instrument);
+        o.instrument = typed_label(o.instrument, "--instrument");
     if (!o.reference.empty())
-        o.reference = label("--reference", o.reference);
+        o.reference = typed_label(o.reference, "--reference");
     Entry entry;
-    entry.kind = word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
-    entry.part = word(modes::part_from_word(o.part), "--part", o.part, "top, back");
-    entry.session.stage = word(modes::stage_from_word(o.stage), "--stage", o.stage,
-                               "rough, graduating, graduated, f_holes_cut, bar_fitted, finished");
-    entry.session.mass_g = number(o.mass, "--mass", 1, 5000, "g");
-    entry.session.temperature_c = number(o.temperature, "--temperature", -20, 60, "°C");
-    entry.session.humidity_pct = number(o.humidity, "--humidity", 0, 100, "%");
+    entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
+    entry.part = typed_word(modes::part_from_word(o.part), "--part", o.part, "top, back, body");
+    if (!o.stage.empty())
+        entry.stage = typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
+    entry.session.mass_g = typed_number(o.mass, "--mass", 1, 5000, "g");
+    entry.session.temperature_c = typed_number(o.temperature, "--temperature", -20, 60, "°C");
+    entry.session.humidity_pct = typed_number(o.humidity, "--humidity", 0, 100, "%");
     entry.session.notes = o.notes;
-    entry.session.begun = base::now();
-    if (!o.when.empty()) {
-        const auto when = base::from_iso(o.when);
-        if (!when)
-            throw CLI::ValidationError("--when", fmt::format("“{}” is no date: give 2026-03-14 or 2026-03-14T09:26:00Z", o.when));
-        if (when->ms_since_epoch > base::now().ms_since_epoch + 86'400'000)
-            throw CLI::ValidationError("--when", fmt::format("{} is still to come: give the day of the session", o.when));
-        entry.session.begun = *when;
-    }
+    entry.session.begun = typed_moment(o.when, "--when");
     for (const std::string& spot : o.spots)
         entry.spots.push_back(parse_spot(spot));
     return entry;
@@ -172,6 +145,15 @@ ExitCode enter(Options o, const Common& common) {
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
                                         store.folder().string(), store.why_read_only()));
+    const auto known = store.find_plates(o.plate);
+    const modes::Part part = known.empty() ? entry.part : known.front().part;
+    const modes::Stage stage =
+        entry.stage.value_or(part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
+    if (!modes::suits(part, stage)) {
+        complain(fmt::format("“{}” can't be at the stage {}: a body is closed, varnished or set_up, and a plate is "
+                             "none of these. Nothing was entered.", o.plate, modes::to_word(stage)));
+        return k_wrong_usage;
+    }
     const auto plate = plate_for(store, o, entry);
     if (!plate) {
         complain(plate.fault().what);
@@ -180,6 +162,7 @@ ExitCode enter(Options o, const Common& common) {
     bench::Workbench bench(store, o.fit);
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
+    session.stage = stage;
     const ledger::Id id = bench.begin_session(session);
     bench::remember_plate(store, *plate);
     bool unusable = false, found = o.files.empty();
@@ -213,15 +196,17 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
         "Every tap is kept with its sound; a plate that is not there yet is made. Without FILE the session is\n"
         "begun and left open: the window goes on with it.\n\n"
         "  platewright enter --plate \"Wren back\" --instrument Wren --mass 103,1 --humidity 46 taps.wav\n"
-        "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac");
+        "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac\n"
+        "  platewright enter --plate \"Wren body\" --instrument Wren --part body --stage set_up bridge.wav");
     auto o = std::make_shared<Options>();
     command->add_option("FILE", o->files, "Recordings of the session's taps");
     command->add_option("--plate", o->plate, "The plate, by name or number")->required()->type_name("PLATE");
     command->add_option("--instrument", o->instrument, "Its instrument, where the plate is new [the plate's name]")->type_name("NAME");
     command->add_option("--kind", o->kind, "violin, viola, cello or other, where the instrument is new")->type_name("KIND")->capture_default_str();
-    command->add_option("--part", o->part, "top or back, where the plate is new")->type_name("PART")->capture_default_str();
+    command->add_option("--part", o->part, "top, back or body (the closed instrument), where it is new")->type_name("PART")->capture_default_str();
     command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")->type_name("TEXT");
-    command->add_option("--stage", o->stage, "rough, graduating, graduated, f_holes_cut, bar_fitted or finished")->type_name("STAGE")->capture_default_str();
+    command->add_option("--stage", o->stage, "Of a plate: rough, graduating, graduated, f_holes_cut, bar_fitted, finished; "
+                                                 "of a body: closed, varnished, set_up [graduating; closed]")->type_name("STAGE");
     command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")->type_name("G");
     command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");

@@ -38,6 +38,7 @@ ExitCode run(int argc, char** argv) {
     add_bundle(app, common, chosen);
     add_again(app, common, chosen);
     add_bin(app, common, chosen);
+    add_wood(app, common, chosen);
     add_check(app, common, chosen);
     try {
         app.parse(argc, argv);

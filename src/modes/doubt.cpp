@@ -13,6 +13,10 @@ using taps::Spot;
 constexpr double k_sure = 0.95;
 constexpr double k_possible = 0.03; // less likely readings are not worth a word
 
+bool is_plate_name(int name) {
+    return std::find(k_known_names.begin(), k_known_names.end(), name) != k_known_names.end();
+}
+
 bool was_struck(std::span<const Mode> modes, Spot spot) {
     return std::any_of(modes.begin(), modes.end(), [spot](const Mode& mode) {
         return std::any_of(mode.spots.begin(), mode.spots.end(),
@@ -26,7 +30,7 @@ std::optional<Spot> best_spot(std::span<const Mode> modes, int name, bool unhear
     std::optional<Spot> best;
     double most = 0.3; // below this a tap would not settle anything
     for (Spot spot : taps::k_spots) {
-        if (spot == Spot::unknown || was_struck(modes, spot))
+        if (spot == Spot::unknown || taps::is_on_bridge(spot) || was_struck(modes, spot))
             continue;
         const double expected = expected_spot_db(name, spot).value_or(-30.0);
         const double power = unheard ? (expected + 12.0) / 8.0 : telling_power(name, spot);
@@ -51,35 +55,37 @@ std::string sentence_for(std::span<const Mode> modes, int name, const std::vecto
         return wording::say("There is not enough evidence for {}.", what);
     const bool rival = order.size() > 1 && odds[order[1]] > k_possible;
     if (rival && odds[order[1]] > missing) {
-        return wording::say("It is not sure whether {} is at {} Hz or at {} Hz.", what, hz(order[0]),
-                            hz(order[1]));
+        return wording::say("It is not sure whether {} is at {} Hz or at {} Hz.", what,
+                            hz(order[0]), hz(order[1]));
     }
     return wording::say("It is not sure that {} Hz is {}.", hz(order[0]), what);
 }
 
 } // namespace
 
-Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds) {
-    // Mode 5 first: it is the one makers steer by.
-    constexpr std::array<std::size_t, 3> order{2, 1, 0};
-    std::size_t worst = order.size();
+Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds,
+                     std::span<const int> names) {
+    const NameOdds::One* worst = nullptr;
+    int name = 0;
     double least = k_sure;
-    for (std::size_t k : order) {
-        const double best = *std::max_element(odds.of_mode[k].begin(), odds.of_mode[k].end());
+    for (const int candidate : names) {
+        const NameOdds::One& one = odds.by_name.at(candidate);
+        const double best = *std::max_element(one.of_mode.begin(), one.of_mode.end());
         if (best < least) {
             least = best;
-            worst = k;
+            worst = &one;
+            name = candidate;
         }
     }
-    if (worst == order.size())
+    if (worst == nullptr)
         return {};
-    const int name = k_known_names[worst];
     Doubt doubt;
-    doubt.sentence = sentence_for(modes, name, odds.of_mode[worst], odds.missing[worst]);
-    doubt.ask_spot = best_spot(modes, name, odds.missing[worst] > 0.5);
+    doubt.sentence = sentence_for(modes, name, worst->of_mode, worst->missing);
+    if (is_plate_name(name))
+        doubt.ask_spot = best_spot(modes, name, worst->missing > 0.5);
     if (doubt.ask_spot) {
-        doubt.sentence +=
-            " " + wording::say("A tap at this spot would help: {}.", taps::to_text(*doubt.ask_spot));
+        doubt.sentence += " " + wording::say("A tap at this spot would help: {}.",
+                                             taps::to_text(*doubt.ask_spot));
     }
     return doubt;
 }

@@ -1,7 +1,7 @@
 #pragma once
 #include "modes/mode.hpp"
 
-#include <array>
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -9,18 +9,23 @@
 
 namespace platewright::modes {
 
-/// Probabilities of the names in k_known_names, in that order.
+/// Probabilities of the names that the rules know.
 struct NameOdds {
-    std::array<std::vector<double>, 3> of_mode; ///< by name, then by mode
-    std::array<double, 3> missing{};            ///< that the mode is not among those found
+    struct One {
+        std::vector<double> of_mode; ///< of each mode's bearing the name
+        double missing = 0;          ///< that the mode is not among those found
+    };
+    std::map<int, One> by_name;
 };
 
-/// What is least sure about the names, in one sentence, and where a tap would settle it.
+/// What is least sure about the names, in one sentence, and where on a plate a tap would
+/// settle it.
 struct Doubt {
     std::string sentence; ///< empty where every name stands at 0.95 or better
     std::optional<taps::Spot> ask_spot;
 };
 
-Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds);
+/// names: those worth a word, the weightiest first.
+Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds, std::span<const int> names);
 
 } // namespace platewright::modes

@@ -53,6 +53,9 @@ StageShift shift_of(Stage stage) {
     case Stage::bar_fitted:
         return {0.02, 0.05};
     case Stage::finished:
+    case Stage::closed:
+    case Stage::varnished:
+    case Stage::set_up:
         break;
     }
     return {0.0, 0.0};
@@ -112,6 +115,9 @@ std::optional<double> expected_spot_db(int name, Spot spot) {
     case Spot::upper_end:
     case Spot::lower_end:
         return row[which][1];
+    case Spot::bridge_bass:
+    case Spot::bridge_treble:
+        return std::nullopt; // not a plate's
     case Spot::waist_left:
     case Spot::waist_right:
         return row[which][3];

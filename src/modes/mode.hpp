@@ -1,9 +1,9 @@
 #pragma once
+#include "taps/spot.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "taps/spot.hpp"
 
 namespace platewright::modes {
 
@@ -23,19 +23,26 @@ struct Mode {
     double spread_hz = 0;       ///< standard deviation from tap to tap; 0 for a single tap
     double q = 0;
     double q_sd = 0;
-    double level_db = 0;        ///< relative to the strongest mode of the list, ≤ 0
-    int taps = 0;               ///< in how many taps it was found
+    double level_db = 0; ///< relative to the strongest mode of the list, ≤ 0
+    int taps = 0;        ///< in how many taps it was found
     std::vector<SpotLevel> spots;
 };
 
 /// The number the trade calls a mode by: 1 (twist), 2 (X), 5 (ring), others by number.
 struct ModeName {
     int number = 0;
-    double confidence = 0;      ///< 0..1; 1 only where the maker said so
+    double confidence = 0; ///< 0..1; 1 only where the maker said so
     bool by_maker = false;
 };
 
-/// "mode 5 (ring)", "mode 3".
+/// A closed body's low modes have no numbers in the trade; these stand for them wherever a number
+/// is kept: the air mode, the rhomboid of the middle bouts, the two lowest that bend the corpus.
+inline constexpr int k_a0 = 101;
+inline constexpr int k_cbr = 102;
+inline constexpr int k_b1_minus = 103;
+inline constexpr int k_b1_plus = 104;
+
+/// "mode 5 (ring)", "mode 3", "A0", "B1−".
 std::string mode_text(int number);
 
 struct NamedMode {

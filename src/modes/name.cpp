@@ -4,6 +4,7 @@
 #include "modes/expectation.hpp"
 #include "modes/log_normal.hpp"
 #include "modes/recollection.hpp"
+#include "modes/rules.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,10 +21,10 @@ struct Contender {
     double log_weight = 0;
 };
 
-/// What plates in general and this plate's past say together.
-double log_weight_of(const Mode& mode, int name, const Subject& subject,
+/// What such things in general and this one's own past say together.
+double log_weight_of(const Mode& mode, int name, const Rules& rules,
                      std::span<const Recollection> memories) {
-    const double general = log_evidence(mode, name, subject);
+    const double general = rules.log_evidence(mode, name);
     for (const Recollection& memory : memories) {
         if (memory.name == name) {
             return log_mixture(memory.sure, log_likeness(mode, memory), general);
@@ -32,94 +33,83 @@ double log_weight_of(const Mode& mode, int name, const Subject& subject,
     return general;
 }
 
-std::vector<Contender> contenders(std::span<const Mode> modes, int name, const Subject& subject,
+std::vector<Contender> contenders(std::span<const Mode> modes, int name, const Rules& rules,
                                   std::span<const Recollection> memories) {
     std::vector<Contender> list;
     for (std::size_t i = 0; i < modes.size(); ++i) {
-        list.push_back({static_cast<long>(i), log_weight_of(modes[i], name, subject, memories)});
+        list.push_back({static_cast<long>(i), log_weight_of(modes[i], name, rules, memories)});
     }
     std::sort(list.begin(), list.end(),
               [](const Contender& a, const Contender& b) { return a.log_weight > b.log_weight; });
     if (list.size() > k_shortlist)
         list.resize(k_shortlist);
-    list.push_back({-1, log_missing(name, modes)});
+    list.push_back({-1, rules.log_missing(name)});
     return list;
 }
 
-double log_belief(double x, const LogBelief& belief) {
-    const double z = (x - belief.centre) / belief.sd;
-    return -0.5 * std::min(z * z, 30.0);
-}
+/// One way to give the names to modes, or to none.
+struct Way {
+    std::vector<long> chosen; // by name; -1: not found
+    double log_weight = 0.0;
+};
 
-/// Order and ratios of the modes taken for 1, 2 and 5.
-double log_ratios(std::span<const Mode> modes, const std::array<long, 3>& chosen,
-                  const Subject& subject) {
-    const auto log_hz = [&](long i) {
-        return std::log(modes[static_cast<std::size_t>(i)].frequency_hz);
-    };
-    // Against a ratio spread evenly over an octave and a half: normalised by the belief's height.
-    const auto against_any = [](double x, const LogBelief& belief) {
-        return log_belief(x, belief) - std::log(belief.sd * 2.5066 / 1.0);
-    };
-    double sum = 0.0;
-    if (chosen[0] >= 0 && chosen[1] >= 0) {
-        sum += against_any(log_hz(chosen[1]) - log_hz(chosen[0]), expected_ratio_2_to_1(subject));
-    }
-    if (chosen[1] >= 0 && chosen[2] >= 0) {
-        sum += against_any(log_hz(chosen[2]) - log_hz(chosen[1]), expected_ratio_5_to_2());
-    }
-    return sum;
-}
-
-bool any_shared(const std::array<long, 3>& chosen) {
-    return (chosen[0] >= 0 && (chosen[0] == chosen[1] || chosen[0] == chosen[2])) ||
-           (chosen[1] >= 0 && chosen[1] == chosen[2]);
-}
-
-/// Sums the weights of all ways to give the three names to modes, or to none.
-NameOdds joint_odds(std::span<const Mode> modes, const Subject& subject,
-                    std::span<const Recollection> memories) {
-    std::array<std::vector<Contender>, 3> lists;
-    for (std::size_t k = 0; k < 3; ++k) {
-        lists[k] = contenders(modes, k_known_names[k], subject, memories);
-    }
-    struct Way {
-        std::array<long, 3> chosen;
-        double log_weight;
-    };
-    std::vector<Way> ways;
-    for (const Contender& one : lists[0]) {
-        for (const Contender& two : lists[1]) {
-            for (const Contender& five : lists[2]) {
-                const std::array<long, 3> chosen{one.mode, two.mode, five.mode};
-                if (any_shared(chosen))
+/// All of them, no mode bearing two names.
+std::vector<Way> all_ways(std::span<const Mode> modes, const Rules& rules,
+                          std::span<const Recollection> memories) {
+    std::vector<Way> ways{Way{}};
+    for (const int name : rules.names) {
+        std::vector<Way> longer;
+        for (const Contender& next : contenders(modes, name, rules, memories)) {
+            for (const Way& way : ways) {
+                const bool shared =
+                    std::find(way.chosen.begin(), way.chosen.end(), next.mode) != way.chosen.end();
+                if (next.mode >= 0 && shared)
                     continue;
-                ways.push_back({chosen, one.log_weight + two.log_weight + five.log_weight +
-                                            log_ratios(modes, chosen, subject)});
+                longer.push_back(way);
+                longer.back().chosen.push_back(next.mode);
+                longer.back().log_weight += next.log_weight;
             }
         }
+        ways = std::move(longer);
     }
+    std::vector<std::optional<double>> log_hz(rules.names.size());
+    for (Way& way : ways) {
+        for (std::size_t k = 0; k < log_hz.size(); ++k) {
+            log_hz[k].reset();
+            if (way.chosen[k] >= 0)
+                log_hz[k] = std::log(modes[static_cast<std::size_t>(way.chosen[k])].frequency_hz);
+        }
+        way.log_weight += rules.log_ratios(log_hz);
+    }
+    return ways;
+}
+
+/// Sums the weights of all ways.
+NameOdds joint_odds(std::span<const Mode> modes, const Rules& rules,
+                    std::span<const Recollection> memories) {
+    const std::vector<Way> ways = all_ways(modes, rules, memories);
     const auto lighter = [](const Way& a, const Way& b) { return a.log_weight < b.log_weight; };
     const double top = std::max_element(ways.begin(), ways.end(), lighter)->log_weight;
-    NameOdds odds;
     double total = 0.0;
     for (const Way& way : ways)
         total += std::exp(way.log_weight - top);
-    for (std::size_t k = 0; k < 3; ++k) {
-        odds.of_mode[k].assign(modes.size(), 0.0);
+    NameOdds odds;
+    for (std::size_t k = 0; k < rules.names.size(); ++k) {
+        NameOdds::One& one = odds.by_name[rules.names[k]];
+        one.of_mode.assign(modes.size(), 0.0);
         for (const Way& way : ways) {
             const double share = std::exp(way.log_weight - top) / total;
             if (way.chosen[k] < 0) {
-                odds.missing[k] += share;
+                one.missing += share;
             } else {
-                odds.of_mode[k][static_cast<std::size_t>(way.chosen[k])] += share;
+                one.of_mode[static_cast<std::size_t>(way.chosen[k])] += share;
             }
         }
     }
     return odds;
 }
 
-/// Names other than 1, 2, 5 live on only where an earlier session bore them.
+/// Names that no rule knows live on only where an earlier session bore them.
 void name_from_memory(std::vector<NamedMode>& named, std::span<const Mode> modes,
                       const Recollection& memory) {
     double total = std::exp(log_missing(memory.name, modes));
@@ -141,10 +131,6 @@ void name_from_memory(std::vector<NamedMode>& named, std::span<const Mode> modes
     named[best].name = ModeName{memory.name, std::min(confidence, 0.999), false};
 }
 
-bool is_generally_known(int name) {
-    return std::find(k_known_names.begin(), k_known_names.end(), name) != k_known_names.end();
-}
-
 } // namespace
 
 Naming name_modes(std::span<const Mode> modes, const Subject& subject,
@@ -155,19 +141,21 @@ Naming name_modes(std::span<const Mode> modes, const Subject& subject,
     if (modes.empty())
         return naming;
     const std::vector<Recollection> memories = recollect(modes, subject, earlier);
-    const NameOdds odds = joint_odds(modes, subject, memories);
-    for (std::size_t k = 0; k < 3; ++k) {
-        const auto best = std::max_element(odds.of_mode[k].begin(), odds.of_mode[k].end());
+    const Rules rules =
+        subject.part == Part::body ? body_rules(subject) : plate_rules(modes, subject);
+    const NameOdds odds = joint_odds(modes, rules, memories);
+    for (const auto& [name, one] : odds.by_name) {
+        const auto best = std::max_element(one.of_mode.begin(), one.of_mode.end());
         if (*best < k_given)
             continue;
-        naming.modes[static_cast<std::size_t>(best - odds.of_mode[k].begin())].name =
-            ModeName{k_known_names[k], std::min(*best, 0.999), false};
+        naming.modes[static_cast<std::size_t>(best - one.of_mode.begin())].name =
+            ModeName{name, std::min(*best, 0.999), false};
     }
     for (const Recollection& memory : memories) {
-        if (!is_generally_known(memory.name))
+        if (!odds.by_name.contains(memory.name))
             name_from_memory(naming.modes, modes, memory);
     }
-    const Doubt doubt = greatest_doubt(modes, odds);
+    const Doubt doubt = greatest_doubt(modes, odds, rules.to_settle);
     naming.doubt = doubt.sentence;
     naming.ask_spot = doubt.ask_spot;
     return naming;

@@ -1,11 +1,11 @@
 #pragma once
+#include "modes/mode.hpp"
+#include "modes/subject.hpp"
+
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
-
-#include "modes/mode.hpp"
-#include "modes/subject.hpp"
 
 namespace platewright::modes {
 
@@ -17,16 +17,18 @@ struct Earlier {
 };
 
 struct Naming {
-    std::vector<NamedMode> modes;        ///< the input, in order, names filled in
-    std::optional<taps::Spot> ask_spot;  ///< a tap there would settle the greatest doubt
-    std::string doubt;                   ///< one sentence; empty where nothing is in doubt
+    std::vector<NamedMode> modes;       ///< the input, in order, names filled in
+    std::optional<taps::Spot> ask_spot; ///< a tap there would settle the greatest doubt
+    std::string doubt;                  ///< one sentence; empty where nothing is in doubt
 };
 
-/// Gives the names mode 1, 2, 5 (and higher where history knows them) where the evidence allows.
+/// Gives the names mode 1, 2, 5 (and higher where history knows them) where the evidence allows; of
+/// a closed body A0, B1-, B1+ and CBR (rules.hpp).
 /// Evidence: range by kind, part and stage (trade-sources; wide priors), order and ratios, damping,
 /// level at the spots, and the plate's own earlier sessions. `earlier` newest last.
 /// A name is given at confidence ≥ 0.8 and flagged sure at ≥ 0.95. Names by the maker in earlier
 /// sessions weigh as certain. Pure.
-Naming name_modes(std::span<const Mode> modes, const Subject& subject, std::span<const Earlier> earlier);
+Naming name_modes(std::span<const Mode> modes, const Subject& subject,
+                  std::span<const Earlier> earlier);
 
 } // namespace platewright::modes

@@ -14,7 +14,8 @@ namespace {
 
 /// ln(mass now / mass then); nothing where one is not known.
 std::optional<double> log_mass_ratio(const Subject& subject, const Earlier& session) {
-    if (!subject.mass_g || !session.mass_g)
+    // What a closed body weighs with its fittings says nothing of how it vibrates.
+    if (!subject.mass_g || !session.mass_g || subject.part == Part::body)
         return std::nullopt;
     return std::log(*subject.mass_g / *session.mass_g);
 }
@@ -38,10 +39,11 @@ Drift common_drift(std::span<const Mode> now, const Subject& subject, const Earl
     const auto lost = log_mass_ratio(subject, session);
     Drift drift;
     drift.log_shift = lost ? mass_exponent(any_name) * *lost : 0.0;
-    const bool top_changed = subject.part == Part::top && subject.stage != session.stage;
-    // Where the wood came off is not known; f-holes and a bar move modes apart.
+    const bool reshaped = subject.part != Part::back && subject.stage != session.stage;
+    // Where the wood came off is not known; f-holes and a bar move modes apart, as post and
+    // strings do.
     const double own = lost ? 0.3 * std::abs(*lost) : 0.03;
-    drift.sd = std::hypot(0.009, own, top_changed ? 0.06 : 0.0);
+    drift.sd = std::hypot(0.009, own, reshaped ? 0.06 : 0.0);
     const std::vector<Mode> then = plain_modes(session);
     const MatchGates gates{.frequency_ratio = 0.04 + 2.0 * drift.sd,
                            .expected_ratio = std::exp(drift.log_shift)};

@@ -7,23 +7,36 @@ namespace platewright::modes {
 
 /// What the taps were taken on: enough to know where its modes are to be expected.
 enum class InstrumentKind { violin, viola, cello, other };
-enum class Part { top, back };
+enum class Part {
+    top,
+    back,
+    body, ///< the closed instrument, tapped at the bridge
+};
 
 /// How far the work is.
 enum class Stage {
-    rough,       ///< planed or gouged out, well over thickness
-    graduating,  ///< scraping towards the final thickness
-    graduated,   ///< thickness done; a top still without f-holes and bar
+    rough,      ///< planed or gouged out, well over thickness
+    graduating, ///< scraping towards the final thickness
+    graduated,  ///< thickness done; a top still without f-holes and bar
     f_holes_cut,
     bar_fitted,
-    finished,    ///< the free plate as it goes onto the ribs
+    finished, ///< the free plate as it goes onto the ribs
+    closed,   ///< of a body: glued up, in the white
+    varnished,
+    set_up, ///< with post, bridge and strings
 };
 
 inline constexpr std::array k_instrument_kinds{InstrumentKind::violin, InstrumentKind::viola,
                                                InstrumentKind::cello, InstrumentKind::other};
-inline constexpr std::array k_parts{Part::top, Part::back};
+inline constexpr std::array k_parts{Part::top, Part::back, Part::body};
 inline constexpr std::array k_stages{Stage::rough,       Stage::graduating, Stage::graduated,
-                                     Stage::f_holes_cut, Stage::bar_fitted, Stage::finished};
+                                     Stage::f_holes_cut, Stage::bar_fitted, Stage::finished,
+                                     Stage::closed,      Stage::varnished,  Stage::set_up};
+
+/// Whether a part can be at a stage: a body is closed, a plate is not yet.
+constexpr bool suits(Part part, Stage stage) {
+    return (part == Part::body) == (stage >= Stage::closed);
+}
 
 std::string_view to_word(InstrumentKind kind); ///< "violin"
 std::string_view to_word(Part part);           ///< "back"

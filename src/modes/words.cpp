@@ -23,6 +23,7 @@ constexpr std::array k_kind_names{
 constexpr std::array k_part_names{
     Said<Part>{Part::top, "top", "top"},
     Said<Part>{Part::back, "back", "back"},
+    Said<Part>{Part::body, "body", "body"},
 };
 constexpr std::array k_stage_names{
     Said<Stage>{Stage::rough, "rough", "rough"},
@@ -31,6 +32,9 @@ constexpr std::array k_stage_names{
     Said<Stage>{Stage::f_holes_cut, "f_holes_cut", "f-holes cut"},
     Said<Stage>{Stage::bar_fitted, "bar_fitted", "bar fitted"},
     Said<Stage>{Stage::finished, "finished", "finished"},
+    Said<Stage>{Stage::closed, "closed", "closed"},
+    Said<Stage>{Stage::varnished, "varnished", "varnished"},
+    Said<Stage>{Stage::set_up, "set_up", "set up"},
 };
 
 } // namespace
@@ -53,6 +57,10 @@ std::string mode_text(int number) {
     case 1: return say("{} (twist)", plain);
     case 2: return say("{} (X)", plain);
     case 5: return say("{} (ring)", plain);
+    case k_a0: return "A0";
+    case k_cbr: return "CBR";
+    case k_b1_minus: return "B1\u2212";
+    case k_b1_plus: return "B1+";
     default: return plain;
     }
 }

@@ -37,6 +37,9 @@ std::optional<Point> spot_place(const Outline& outline, taps::Spot spot) {
         return left(outline.lower_y_mm);
     case taps::Spot::lower_bout_right:
         return right(outline.lower_y_mm);
+    case taps::Spot::bridge_bass:
+    case taps::Spot::bridge_treble:
+        break; // of the closed body, not of a plate
     }
     return std::nullopt;
 }

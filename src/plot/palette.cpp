@@ -84,12 +84,15 @@ const Palette& dark_palette() { return k_dark; }
 const Palette& paper_palette() { return k_paper; }
 
 ModeLook mode_look(int name, const Palette& palette) {
-    switch (name) {
+    switch (name) { // of a closed body 101 is A0, 103 B1-, 104 B1+; no picture shows both
     case 1:
+    case 101:
         return {palette.mode_1, Shape::disc};
     case 2:
+    case 103:
         return {palette.mode_2, Shape::diamond};
     case 5:
+    case 104:
         return {palette.mode_5, Shape::triangle};
     default:
         return {palette.other_mode, Shape::ring};

@@ -13,10 +13,18 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
-taps::Spot next_spot(taps::Spot spot) {
+bool is_of_body(const Sight& sight) {
+    return sight.now.plate && sight.now.plate->history.plate.part == modes::Part::body;
+}
+
+/// The next one of the plate's, or of the closed body's.
+taps::Spot next_spot(taps::Spot spot, bool of_body) {
     const auto& all = taps::k_spots;
-    const auto at = std::find(all.begin(), all.end(), spot);
-    return at == all.end() || at + 1 == all.end() ? all.front() : *(at + 1);
+    auto at = std::find(all.begin(), all.end(), spot);
+    while (at != all.end() && ++at != all.end())
+        if (taps::is_on_bridge(*at) == of_body)
+            return *at;
+    return all.front();
 }
 
 /// The mode that is being looked for, and where it is struck: what the maker chose, else the spot that
@@ -102,10 +110,11 @@ void strike_here(const Sight& sight, Box box) {
         strike_at_next_spot(sight);
     }
     take_bottom(box, 8.0 * scale);
-    const Sought sought = sought_now(sight.now);
+    const Sought sought = is_of_body(sight) ? Sought{} : sought_now(sight.now);
     const Box drawing = take_right(box, std::min(0.62 * box.height(), 0.56 * box.width()));
     take_right(box, 8.0 * scale);
-    draw_plate(canvas, sight.look, drawing, sight.now.striking_at, sought.spot, sought.mode);
+    draw_plate(canvas, sight.look, drawing, sight.now.striking_at, sought.spot, sought.mode,
+               is_of_body(sight));
     box.top += paragraph(canvas,
                          said ? taps::to_text(sight.now.striking_at) : say("spot not given"), box,
                          k_body * scale, p.ink, Weight::bold);
@@ -127,6 +136,9 @@ void begin_session(const Sight& sight) {
     }
     ledger::SessionRecord session;
     session.plate = sight.now.plate->history.plate.id;
+    if (is_of_body(sight)) {
+        session.stage = modes::Stage::closed;
+    }
     if (!sight.now.plate->history.sessions.empty()) {
         session.stage = sight.now.plate->history.sessions.back().session.stage;
     }
@@ -134,7 +146,7 @@ void begin_session(const Sight& sight) {
 }
 
 void strike_at_next_spot(const Sight& sight) {
-    sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at)});
+    sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at, is_of_body(sight))});
 }
 
 void BenchSide::write(const Sight& sight) {
@@ -166,16 +178,18 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
         line(canvas, words, take_top(box, 1.4 * height * scale),
              {.colour = ink, .height = height * scale, .weight = weight});
     };
-    tell(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun), k_body,
-        Weight::regular, p.faint_ink);
+    tell(std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun),
+         k_body, Weight::regular, p.faint_ink);
     tell(quantity(session.mass_g, 1, "g"), k_delta, Weight::bold, p.ink);
     tell(quantity(session.temperature_c, 1, "\u00b0C") + ", " +
-            quantity(session.humidity_pct, 0, say("% humidity")),
-        k_body, Weight::regular, p.faint_ink);
-    const std::optional<double> octave = ratio_of_open_session(plate);
-    const std::string ratio =
-        say("mode 5 to mode 2: {}", octave ? figure(*octave, 3) : std::string("\u2013"));
-    tell(ratio, k_body, Weight::regular, p.ink);
+             quantity(session.humidity_pct, 0, say("% humidity")),
+         k_body, Weight::regular, p.faint_ink);
+    if (!is_of_body(sight)) {
+        const std::optional<double> octave = ratio_of_open_session(plate);
+        const std::string ratio =
+            say("mode 5 to mode 2: {}", octave ? figure(*octave, 3) : std::string("\u2013"));
+        tell(ratio, k_body, Weight::regular, p.ink);
+    }
     if (plate.partner) {
         tell(partner_words(*plate.partner), k_small, Weight::regular, p.ink);
     }

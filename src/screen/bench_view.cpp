@@ -37,9 +37,10 @@ void BenchView::draw(const Sight& sight, Box area) {
         return;
     }
     if (!sight.now.plate) {
-        invite_to_plates(sight, area, say("No plate on the bench"),
-                         say("Choose the plate you are working on, or enter a new instrument and its "
-                             "plates. Then hang it up and tap."));
+        invite_to_plates(
+            sight, area, say("No plate on the bench"),
+            say("Choose the plate you are working on, or enter a new instrument and its "
+                "plates. Then hang it up and tap."));
         return;
     }
     if (sight.session() == nullptr) {
@@ -188,16 +189,22 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
     bool done = press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc") ||
                 sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
     take_right(box, 8.0 * scale);
-    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0") || sight.keys.take(U'0')) {
+    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0") ||
+        sight.keys.take(U'0')) {
         given = 0;
     }
-    for (int number = 6; number >= 1; --number) {
+    const bool of_body = sight.now.plate->history.plate.part == modes::Part::body;
+    const std::vector<int> numbers =
+        of_body ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
+                : std::vector{1, 2, 3, 4, 5, 6};
+    for (std::size_t i = numbers.size(); i-- > 0;) {
+        const int number = numbers[i];
         take_right(box, 6.0 * scale);
-        const std::string word = std::to_string(number);
+        const std::string word = of_body ? modes::mode_text(number) : std::to_string(number);
         const bool now = mode.name && mode.name->number == number;
-        if (press(sight, word, take_right(box, 42.0 * scale), {},
+        if (press(sight, word, take_right(box, (of_body ? 60.0 : 42.0) * scale), {},
                   now ? Stress::chosen : Stress::plain) ||
-            sight.keys.take(U"0123456789"[number])) {
+            sight.keys.take(U"123456"[i])) {
             given = number;
         }
     }

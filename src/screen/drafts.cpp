@@ -119,8 +119,10 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
                       bool fresh) {
     heading(sight, draft.record.id == 0 ? say("A new plate") : say("The plate"));
     bool entered = field(sight, say("label"), draft.record.label, 360, fresh);
-    const std::array<std::string, 2> parts{part_text(modes::k_parts[0]),
-                                           part_text(modes::k_parts[1])};
+    std::vector<std::string> parts;
+    for (const auto part : modes::k_parts) {
+        parts.push_back(part_text(part));
+    }
     drop_down(sight, say("part"), parts, draft.part, 220);
     entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
     entered |= field(sight, say("density, kg/m\u00b3"), draft.density, 160);

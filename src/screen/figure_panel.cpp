@@ -23,6 +23,10 @@ std::string_view how_to_find(int number) {
         return say("Hold a nodal line a quarter in from an end, strike the middle of an end.");
     case 5:
         return say("Hold on the ring near the upper bout's edge, strike the centre.");
+    case modes::k_a0:
+    case modes::k_b1_minus:
+    case modes::k_b1_plus:
+        return say("Damp the strings, strike the bridge sideways at its bass corner.");
     default:
         return say("Strike elsewhere on the plate.");
     }

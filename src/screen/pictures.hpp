@@ -1,4 +1,5 @@
 #pragma once
+#include <string>
 #include "bench/snapshot.hpp"
 #include "plot/drift.hpp"
 #include "plot/spectrum.hpp"
@@ -34,5 +35,8 @@ plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::Instrum
 plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
                                  std::span<const std::optional<trends::Forecast>> forecasts,
                                  const trends::Comparison* comparison);
+
+/// "mode 5", "B1\u2212": what stands beside a mode where there is little room.
+std::string short_mode_text(int number);
 
 } // namespace platewright::screen

@@ -41,6 +41,10 @@ std::optional<Point> place(taps::Spot spot) {
         return Point{-0.255, 0.80};
     case taps::Spot::lower_bout_right:
         return Point{0.255, 0.80};
+    case taps::Spot::bridge_bass:
+        return Point{-0.05, 0.545};
+    case taps::Spot::bridge_treble:
+        return Point{0.05, 0.545};
     }
     return std::nullopt;
 }
@@ -63,7 +67,7 @@ std::optional<Point> hold_for(int mode) {
 } // namespace
 
 void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck,
-                std::optional<taps::Spot> wanted, int sought) {
+                std::optional<taps::Spot> wanted, int sought, bool of_body) {
     const double length = std::min(box.height(), box.width() / 0.6);
     const Point head{0.5 * (box.left + box.right), box.top + 0.5 * (box.height() - length)};
     const auto at = [&](double x, double y) {
@@ -83,6 +87,8 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, tap
     const std::array axis{at(0.0, 0.0), at(0.0, 1.0)};
     canvas.polyline(axis, {palette.mean.faded(0.7), look.scale, plot::Dash::dashed});
     for (const taps::Spot spot : taps::k_spots) {
+        if (taps::is_on_bridge(spot) != of_body)
+            continue;
         if (const auto p = place(spot)) {
             const bool here = spot == struck;
             if (spot == wanted && !here) {

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/fields.hpp"
+#include "screen/pictures.hpp"
 
 #include <algorithm>
 
@@ -12,15 +13,14 @@ std::string session_line(const ledger::SessionHistory& session) {
     const auto good = std::count_if(session.taps.begin(), session.taps.end(), [](const auto& tap) {
         return tap.verdict == taps::Verdict::accepted;
     });
-    std::string words =
-        say("{} good taps of {}", good, session.taps.size());
+    std::string words = say("{} good taps of {}", good, session.taps.size());
     if (session.session.mass_g) {
         words += ", " + figure(*session.session.mass_g, 1) + " g";
     }
     for (const ledger::ModeRecord& mode : session.modes) {
         if (mode.name) {
-            words += ", " + say("mode {}", mode.name->number) + " " +
-                     figure(mode.mode.frequency_hz, 1);
+            words +=
+                ", " + short_mode_text(mode.name->number) + " " + figure(mode.mode.frequency_hz, 1);
         }
     }
     return words;

@@ -36,6 +36,8 @@ constexpr std::array k_spot_names{
     Said<Spot>{Spot::waist_right, "waist_right", "waist, right"},
     Said<Spot>{Spot::lower_bout_left, "lower_bout_left", "lower bout, left"},
     Said<Spot>{Spot::lower_bout_right, "lower_bout_right", "lower bout, right"},
+    Said<Spot>{Spot::bridge_bass, "bridge_bass", "bridge, bass side"},
+    Said<Spot>{Spot::bridge_treble, "bridge_treble", "bridge, treble side"},
 };
 
 } // namespace

@@ -12,18 +12,8 @@ namespace {
 constexpr double k_least_grams =
     0.2; // below this a kitchen scale's last digit decides the quotient
 
-const AirResponse& response_of(const Track& track) {
-    if (!track.name)
-        return k_any_response;
-    switch (track.name->number) {
-    case 1:
-        return k_twist_response;
-    case 2:
-    case 5:
-        return k_mixed_response;
-    default:
-        return k_any_response;
-    }
+std::optional<int> number_of(const Track& track) {
+    return track.name ? std::optional{track.name->number} : std::nullopt;
 }
 
 Change change(const Track& track, const TrackPoint& from, const TrackPoint& to,
@@ -45,7 +35,7 @@ Change change(const Track& track, const TrackPoint& from, const TrackPoint& to,
     if (air_before && air_now)
         result.air =
             AirEffect{equilibrium_moisture_pct(*air_now) - equilibrium_moisture_pct(*air_before),
-                      cents_from_air(*air_before, *air_now, response_of(track))};
+                      cents_from_air(*air_before, *air_now, response_of(number_of(track)))};
     return result;
 }
 

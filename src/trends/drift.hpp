@@ -1,10 +1,10 @@
 #pragma once
+#include "trends/robust_line.hpp"
+#include "trends/track.hpp"
+
 #include <cstddef>
 #include <optional>
 #include <vector>
-
-#include "trends/robust_line.hpp"
-#include "trends/track.hpp"
 
 namespace platewright::trends {
 
@@ -17,31 +17,31 @@ struct AirEffect {
 /// How one point of a track stands to an earlier one.
 struct Change {
     double hz = 0;
-    double hz_sd = 0;   ///< from the spreads of both sessions, hold and hanging included
+    double hz_sd = 0; ///< from the spreads of both sessions, hold and hanging included
     double cents = 0;
-    std::optional<double> mass_g;     ///< mass change (negative: wood taken), where both were weighed
-    std::optional<double> hz_per_g;   ///< where mass changed by at least 0.2 g
+    std::optional<double> mass_g;   ///< mass change (negative: wood taken), where both were weighed
+    std::optional<double> hz_per_g; ///< where mass changed by at least 0.2 g
     std::optional<double> cents_per_g;
-    std::optional<AirEffect> air;     ///< where both sessions know their air; the rest is as measured
+    std::optional<AirEffect> air; ///< where both sessions know their air; the rest is as measured
 };
 
 struct TrackDrift {
     Track track;
-    std::optional<Change> since_last;       ///< newest session against the one before it
-    std::optional<Change> since_beginning;  ///< newest against the track's first
-    std::vector<Change> steps;              ///< point i+1 against point i
+    std::optional<Change> since_last;      ///< newest session against the one before it
+    std::optional<Change> since_beginning; ///< newest against the track's first
+    std::vector<Change> steps;             ///< point i+1 against point i
 };
 
-/// Frequency against mass of one track, with the next grams' outlook. The line is one of logarithms,
-/// f = c·m^p: thinning moves every mode of a shape by about a power of its mass.
+/// Frequency against mass of one track, with the next grams' outlook. The line is one of
+/// logarithms, f = c·m^p: thinning moves every mode of a shape by about a power of its mass.
 struct Forecast {
-    double hz_per_g = 0;      ///< slope near the present mass (positive: falls as wood goes)
+    double hz_per_g = 0; ///< slope near the present mass (positive: falls as wood goes)
     double hz_per_g_sd = 0;
-    int sessions = 0;         ///< that it rests on
-    double mass_g = 0;        ///< present mass
-    double hz = 0;            ///< fitted at the present mass
-    double residual_hz = 0;   ///< scatter about the line
-    RobustLine line;          ///< ln f (Hz) against ln m (g)
+    int sessions = 0;                      ///< that it rests on
+    double mass_g = 0;                     ///< present mass
+    double hz = 0;                         ///< fitted at the present mass
+    double residual_hz = 0;                ///< scatter about the line
+    RobustLine line;                       ///< ln f (Hz) against ln m (g)
     std::vector<std::size_t> odd_sessions; ///< set aside, by index into PlateHistory::sessions
 };
 
@@ -59,19 +59,21 @@ struct Drift {
 Drift drift(const ledger::PlateHistory& history);
 
 /// Nothing with fewer than three weighed sessions of the track, or where mass changed by less than
-/// 1 %. A top's sessions from before its f-holes were cut, or its bar fitted, are left out after it.
-/// Robust to odd sessions (RobustLine), which are named. Over simulated histories the 80 % intervals
-/// cover 78 to 83 %.
+/// 1 %, and nothing of a closed body, whose mass is not its modes' affair. A top's sessions from
+/// before its f-holes were cut, or its bar fitted, are left out after it. Robust to odd sessions
+/// (RobustLine), which are named. Over simulated histories the 80 % intervals cover 78 to 83 %.
 std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history);
 
 /// Where the frequency will be measured at a mass (> 0), and grams to take until a target frequency
 /// (> 0) is measured, each with its 80 % interval. The interval of grams holds all g for which the
-/// target lies within hz_at(mass - g); it begins at 0 where the target may be reached already, and ends
-/// at the whole plate's mass where it has no end. Nothing for a target that taking wood leads away from.
+/// target lies within hz_at(mass - g); it begins at 0 where the target may be reached already, and
+/// ends at the whole plate's mass where it has no end. Nothing for a target that taking wood leads
+/// away from.
 Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
 
-/// Equilibrium moisture content of wood in % (Hailwood–Horrobin; Wood Handbook FPL-GTR-190, eq. 4-5).
+/// Equilibrium moisture content of wood in % (Hailwood–Horrobin; Wood Handbook FPL-GTR-190, eq.
+/// 4-5).
 double equilibrium_moisture_pct(double temperature_c, double humidity_pct);
 
 } // namespace platewright::trends

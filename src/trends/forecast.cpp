@@ -1,5 +1,6 @@
 #include "base/stats.hpp"
 #include "trends/drift.hpp"
+#include "trends/reach.hpp"
 #include "trends/strand.hpp"
 
 #include <algorithm>
@@ -37,39 +38,10 @@ std::optional<double> present_mass_g(const ledger::PlateHistory& history, int sh
     return std::nullopt;
 }
 
-// Grams to take until a new measurement lies below `log_target` with this chance, which rises as
-// wood goes; 0 when it is reached now, the whole mass when it never is.
-double grams_until(const Forecast& forecast, double log_target, double chance) {
-    const bool falls = forecast.line.slope() > 0.0;
-    const auto reached = [&](double grams) {
-        const double x = std::log(forecast.mass_g - grams);
-        const double below = forecast.line.chance_below(x, log_target);
-        return (falls ? below : 1.0 - below) >= chance;
-    };
-    if (reached(0.0))
-        return 0.0;
-    // In steps first: beyond the data the interval widens, and the chance may fall again.
-    constexpr int k_steps = 400;
-    double none = 0.0;
-    for (int i = 1; i < k_steps; ++i) {
-        double enough = forecast.mass_g * i / k_steps;
-        if (!reached(enough)) {
-            none = enough;
-            continue;
-        }
-        for (int halving = 0; halving < 40; ++halving) {
-            const double middle = 0.5 * (none + enough);
-            (reached(middle) ? enough : none) = middle;
-        }
-        return enough;
-    }
-    return forecast.mass_g;
-}
-
 } // namespace
 
 std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history) {
-    if (history.sessions.empty())
+    if (history.sessions.empty() || history.plate.part == modes::Part::body)
         return std::nullopt;
     const int shape = shape_of(history.plate.part, history.sessions.back().session.stage);
     const Weighed weighed = weighed_points(track, history, shape);
@@ -112,8 +84,9 @@ std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {
         return std::nullopt;
     const double tail = 0.5 * (1.0 - k_coverage);
     const double mass_then = forecast.mass_g * std::exp(away / slope);
-    return Interval{forecast.mass_g - mass_then, grams_until(forecast, log_target, tail),
-                    grams_until(forecast, log_target, 1.0 - tail)};
+    return Interval{forecast.mass_g - mass_then,
+                    amount_to_reach(forecast.line, forecast.mass_g, log_target, tail),
+                    amount_to_reach(forecast.line, forecast.mass_g, log_target, 1.0 - tail)};
 }
 
 } // namespace platewright::trends

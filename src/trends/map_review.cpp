@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
 #include <cmath>
@@ -18,7 +19,8 @@ constexpr double k_vague_mm = 0.25;
 constexpr double k_mass_open = 0.06;
 
 std::string place_text(plate::Point p) {
-    return fmt::format("x {}, y {} mm", wording::signed_figure(p.x_mm, 0), wording::figure(p.y_mm, 0));
+    return fmt::format("x {}, y {} mm", wording::signed_figure(p.x_mm, 0),
+                       wording::figure(p.y_mm, 0));
 }
 
 Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
@@ -69,11 +71,11 @@ void add_change(MapReview& review, const ledger::PlateHistory& history,
 void remark(MapReview& review) {
     const plate::ThicknessFacts& f = review.facts;
     if (f.worst_sd_mm > k_vague_mm)
-        review.remarks.push_back(say(
-            "Where readings are sparse the surface may be {} mm off (one deviation). The next "
-            "reading helps most at {}: the worst falls to {} mm.",
-            wording::figure(f.worst_sd_mm, 2), place_text(f.next_reading),
-            wording::figure(f.worst_sd_after_mm, 2)));
+        review.remarks.push_back(
+            say("Where readings are sparse the surface may be {} mm off (one deviation). The next "
+                "reading helps most at {}: the worst falls to {} mm.",
+                wording::figure(f.worst_sd_mm, 2), place_text(f.next_reading),
+                wording::figure(f.worst_sd_after_mm, 2)));
     if (f.thinnest_mm - 2.0 * f.thinnest_sd_mm <= 0.0)
         review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
                                         "read the thickness there."));
@@ -81,10 +83,10 @@ void remark(MapReview& review) {
         return;
     const double off = review.predicted_g / *review.weighed_g - 1.0;
     if (std::abs(off) > (review.density_is_own ? k_mass_open : 0.25))
-        review.remarks.push_back(say(
-            "The map makes the plate {} g, the scales say {} g: more than density and calipers "
-            "leave open. Is the density, the outline or the unit of the readings right?",
-            wording::figure(review.predicted_g, 1), wording::figure(*review.weighed_g, 1)));
+        review.remarks.push_back(
+            say("The map makes the plate {} g, the scales say {} g: more than density and calipers "
+                "leave open. Is the density, the outline or the unit of the readings right?",
+                wording::figure(review.predicted_g, 1), wording::figure(*review.weighed_g, 1)));
 }
 
 } // namespace
@@ -99,17 +101,19 @@ std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history,
 base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session) {
     const ledger::SessionHistory& one = history.sessions.at(session);
     if (!history.form)
-        return base::Fault{std::string(say("The plate's shape is not known yet: say its size first."))};
+        return base::Fault{
+            std::string(say("The plate's shape is not known yet: say its size first."))};
     if (one.thickness.readings.empty())
-        return base::Fault{say("The session of {} has no caliper readings.",
-                               base::local_date(one.session.begun))};
+        return base::Fault{
+            say("The session of {} has no caliper readings.", base::local_date(one.session.begun))};
     auto form = plate_form(*history.form, history.plate.part, one.session.stage);
     if (!form)
         return form.fault();
     if (auto fault = plate::fault_in(one.thickness.readings, form->outline))
         return *fault;
     const auto model = std::make_shared<plate::PlateModel>(*form);
-    const StartingWood wood = starting_wood(*history.form, history.plate);
+    const StartingWood wood =
+        starting_wood(*history.form, history.plate, billet_of(history, one.session));
     plate::ThicknessMap map(one.thickness.readings, form->outline);
     MapReview review{.session = session, .model = model, .map = map, .facts = {}, .remarks = {}};
     review.facts = plate::describe(map, form->outline);

@@ -44,6 +44,18 @@ double equilibrium_moisture_pct(const Air& air) {
     return 1800.0 / W * (Kh / (1.0 - Kh) + (once + 2.0 * twice) / (1.0 + once + twice));
 }
 
+const AirResponse& response_of(std::optional<int> number) {
+    switch (number.value_or(0)) {
+    case 1:
+        return k_twist_response;
+    case 2:
+    case 5:
+        return k_mixed_response;
+    default:
+        return k_any_response;
+    }
+}
+
 Range cents_from_air(const Air& before, const Air& now, const AirResponse& response) {
     const double moisture = equilibrium_moisture_pct(now) - equilibrium_moisture_pct(before);
     const double degrees = now.temperature_c - before.temperature_c;

@@ -37,6 +37,9 @@ inline constexpr AirResponse k_twist_response{{-0.020, -0.017}, {-0.006, -0.003}
 inline constexpr AirResponse k_mixed_response{{-0.015, -0.010}, {-0.004, -0.001}};
 inline constexpr AirResponse k_any_response{{-0.020, -0.009}, {-0.006, -0.001}};
 
+/// How a mode of this number answers; of any kind where it bears none.
+const AirResponse& response_of(std::optional<int> number);
+
 /// The range in cents within which a change of air alone can have moved a mode, once settled.
 Range cents_from_air(const Air& before, const Air& now, const AirResponse& response);
 

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -18,7 +19,9 @@ constexpr double k_soft_hold = 0.02;
 
 bool told(const Progress& progress, double share) { return !progress || progress(share); }
 
-base::Fault stopped() { return base::Fault{std::string(say("The computation was stopped; nothing was changed."))}; }
+base::Fault stopped() {
+    return base::Fault{std::string(say("The computation was stopped; nothing was changed."))};
+}
 
 bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
     return a.f_holes.has_value() == b.f_holes.has_value() && a.bar.has_value() == b.bar.has_value();
@@ -43,7 +46,7 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         if (!form || !has_same_fittings(*form, shape)) {
             study.remarks.push_back(say("The session of {} is left out of the fit: the plate "
                                         "had other f-holes or another bar then.",
-                                                date));
+                                        date));
             continue;
         }
         if (const auto fault = plate::fault_in(one.thickness.readings, shape.outline)) {
@@ -98,12 +101,14 @@ std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& sessio
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress, const plate::MeasuredWood& billet) {
     if (!history.form)
-        return base::Fault{std::string(say("The plate's shape is not known yet: say its size with its "
-                                       "first caliper readings."))};
+        return base::Fault{
+            std::string(say("The plate's shape is not known yet: say its size with its "
+                            "first caliper readings."))};
     const auto newest = session_with_map(history, session);
     if (!newest)
-        return base::Fault{std::string(say("No session of this plate has caliper readings yet: the model "
-                                       "needs a thickness map."))};
+        return base::Fault{
+            std::string(say("No session of this plate has caliper readings yet: the model "
+                            "needs a thickness map."))};
     const ledger::SessionHistory& one = history.sessions[*newest];
     auto form = plate_form(*history.form, history.plate.part, one.session.stage);
     if (!form)
@@ -118,15 +123,17 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
     if (!told(progress, 0.1))
         return stopped();
     study.thickness_mm = at_nodes(*study.model, *study.map);
-    const StartingWood start = starting_wood(*history.form, history.plate, billet);
+    const StartingWood start = starting_wood(
+        *history.form, history.plate, billet.empty() ? billet_of(history, one.session) : billet);
     study.wood_source = start.source;
     const auto sessions = fit_sessions(history, study);
     study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors);
     if (!told(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
-        study.remarks.emplace_back(say("No named mode was tapped in a session with a map: the model "
-                                       "has the handbook's wood, not this plate's."));
+        study.remarks.emplace_back(
+            say("No named mode was tapped in a session with a map: the model "
+                "has the handbook's wood, not this plate's."));
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!told(progress, 0.9))
         return stopped();

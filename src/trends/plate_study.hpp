@@ -38,8 +38,9 @@ struct PlateStudy {
 
 /// Fault, in a sentence: no shape, no session with a map, no named mode to fit to, stopped.
 /// A session counts whose fittings (f-holes, bar) are those of the newest. `billet`: what was
-/// measured on the wood before; the fit starts from it in place of the handbook.
-/// Cost: some 0.2 s a session. Threads: pure; `progress` is called from the caller's thread.
+/// measured on the wood before, else what the ledger knows of it (PlateHistory::wood); the fit
+/// starts from it in place of the handbook. Cost: some 0.2 s a session. Threads: pure; `progress`
+/// is called from the caller's thread.
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress = {},
                                      const plate::MeasuredWood& billet = {});

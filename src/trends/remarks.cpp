@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "trends/moisture.hpp"
+#include "trends/outlook.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -42,9 +43,11 @@ void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>
     const Range cents = cents_from_air(before, *now, k_any_response);
     said.push_back(say(
         "The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
-        "can move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
-        date_of(history, *earlier), wording::figure(moisture_now, 1), wording::figure(moisture_before, 1),
-        wording::signed_figure(cents.low, 0), wording::signed_figure(cents.high, 0)));
+        "can move a mode by {} to {} cents once the plate has settled; all figures are as "
+        "measured.",
+        date_of(history, *earlier), wording::figure(moisture_now, 1),
+        wording::figure(moisture_before, 1), wording::signed_figure(cents.low, 0),
+        wording::signed_figure(cents.high, 0)));
 }
 
 // How an odd session's air differed from the one before it, where that can be why.
@@ -75,11 +78,10 @@ void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& dr
         }
     }
     for (const auto& [session, modes] : modes_by_session)
-        said.push_back(
-            say("The session of {} stands off the line of the others and counts for "
-                        "little in the forecast of {}.",
-                date_of(history, session), modes) +
-            reason_for(history, session));
+        said.push_back(say("The session of {} stands off the line of the others and counts for "
+                           "little in the forecast of {}.",
+                           date_of(history, session), modes) +
+                       reason_for(history, session));
 }
 
 void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& drift,
@@ -90,8 +92,8 @@ void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& d
     for (const TrackDrift& one : drift.tracks)
         if (one.track.name && one.track.points.back().session != newest)
             said.push_back(say("{} was not found in the newest session; it was last on {}.",
-                                       modes::mode_text(one.track.name->number),
-                                       date_of(history, one.track.points.back().session)));
+                               modes::mode_text(one.track.name->number),
+                               date_of(history, one.track.points.back().session)));
 }
 
 } // namespace
@@ -104,6 +106,9 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
     remark_on_air(history, said);
     remark_on_odd_sessions(history, drift, forecasts, said);
     remark_on_missing_modes(history, drift, said);
+    for (const TargetOutlook& outlook : target_outlooks(history, drift, forecasts, history.targets))
+        if (std::string warning = warning_of(outlook); !warning.empty())
+            said.push_back(std::move(warning));
     return said;
 }
 

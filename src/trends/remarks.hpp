@@ -9,7 +9,8 @@
 namespace platewright::trends {
 
 /// Plain sentences beside a plate's drift: what the air can have done since the last session, which
-/// sessions the forecasts set aside, and named modes that the newest session lacks. None where there
+/// sessions the forecasts set aside, named modes that the newest session lacks, and which of the
+/// maker's kept targets the next pass may overshoot. None where there
 /// is nothing to say. `forecasts`: one a track of `drift`, in order. Pure.
 std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
                                  std::span<const std::optional<Forecast>> forecasts);

@@ -17,11 +17,16 @@ constexpr double k_least_scatter = 0.003; // of ln f: three points may lie on a 
 int shape_of(modes::Part part, modes::Stage stage) {
     if (part == modes::Part::back)
         return 0;
+    if (part == modes::Part::body)
+        return stage == modes::Stage::set_up ? 4 : 3;
     switch (stage) {
     case modes::Stage::f_holes_cut:
         return 1;
     case modes::Stage::bar_fitted:
     case modes::Stage::finished:
+    case modes::Stage::closed:
+    case modes::Stage::varnished:
+    case modes::Stage::set_up:
         return 2;
     default:
         return 0;

@@ -10,7 +10,8 @@
 namespace platewright::trends {
 
 /// Which plate a top is, for following its modes: cutting the f-holes and fitting the bar each make
-/// another of it. A back stays the same through all stages. Equal values, equal shape.
+/// another of it, as post, bridge and strings do of a closed body. A back stays the same through
+/// all stages. Equal values, equal shape.
 int shape_of(modes::Part part, modes::Stage stage);
 
 /// A track while it is being followed, and what it leads one to expect of the next session.

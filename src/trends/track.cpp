@@ -16,6 +16,7 @@ constexpr std::size_t k_none = static_cast<std::size_t>(-1);
 // moves each mode its own way by some percent; f-holes and bar by far more.
 constexpr double k_gate = 0.05;
 constexpr double k_gate_new_shape = 0.10;
+constexpr double k_gate_set_up = 0.18;     // the post lifts A0 by an eighth and leaves the others
 constexpr double k_farthest_common = 0.15; // f-holes lower modes, the bar raises them, in common
 constexpr double k_common_step = 0.01;
 constexpr double k_expected_scatter = 0.01; // of ln f about what was expected, for the confidence
@@ -74,11 +75,14 @@ Continuation continue_by_match(const std::vector<Strand>& strands,
         new_shape |= shape_of(history.plate.part, history.sessions[last].session.stage) != shape;
     }
     const std::vector<modes::Mode> found = modes_of(history.sessions[session]);
+    const bool of_body = history.plate.part == modes::Part::body;
     Continuation result;
     result.mode_of_strand.assign(strands.size(), k_none);
     result.common_ratio =
         new_shape ? common_ratio_new_shape(expected, found) : common_ratio(expected, found);
-    const modes::MatchGates gates{.frequency_ratio = new_shape ? k_gate_new_shape : k_gate,
+    const modes::MatchGates gates{.frequency_ratio = !new_shape ? k_gate
+                                                     : of_body  ? k_gate_set_up
+                                                                : k_gate_new_shape,
                                   .expected_ratio = result.common_ratio};
     for (const modes::Pair& pair : modes::match(expected, found, gates))
         result.mode_of_strand[pair.a] = pair.b;

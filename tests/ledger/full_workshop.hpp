@@ -31,6 +31,25 @@ inline ledger::PlanRecord some_plan(ledger::Id session) {
     return plan;
 }
 
+inline void fill_wood(Workshop& workshop) {
+    ledger::Store& store = workshop.store;
+    const ledger::Id wood = store.add(ledger::WoodRecord{.label = "Fichte 7",
+                                                         .species = "norway_spruce",
+                                                         .origin = "forêt",
+                                                         .created = {1'700'000'000'500}});
+    ledger::WoodTestRecord test{.wood = wood,
+                                .at = {1'700'000'000'600},
+                                .along_mm = 400.0,
+                                .across_mm = 120.0,
+                                .thickness_mm = 50.0};
+    test.mass_g = 960.0;
+    const std::vector modes{
+        ledger::WoodModeRecord{ledger::WoodMotion::sound_along, 6800.0, 2.0, 120.0, 4.0, 5, "2"}};
+    store.add(test, modes);
+    store.set_carved(workshop.plate, wood);
+    store.set_target(workshop.plate, 5, 340.0);
+}
+
 /// Something of everything that a ledger keeps. tests/data/MANIFEST.md lists it.
 inline void fill(Workshop& workshop) {
     ledger::Store& store = workshop.store;
@@ -52,6 +71,7 @@ inline void fill(Workshop& workshop) {
     store.add(
         ledger::FlexRecord{0, workshop.session, ledger::FlexKind::crosswise, 150.0, 500.0, 1.75});
     store.add(some_plan(workshop.session));
+    fill_wood(workshop);
 }
 
 } // namespace platewright::test

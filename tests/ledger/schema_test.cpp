@@ -145,6 +145,21 @@ TEST_CASE("a ledger written by any schema before today's opens, is whole, and ca
     }
 }
 
+TEST_CASE("a ledger brought up from schema 2 takes wood and targets") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-2", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    Store store{folder.path()};
+    REQUIRE_FALSE(store.read_only());
+    CHECK(store.history(1)->targets.empty());
+    CHECK(store.wood_stock().empty());
+    const Id wood = store.add(WoodRecord{.label = "Maple 1"});
+    store.set_carved(1, wood);
+    store.set_target(1, 5, 350.0);
+    CHECK(store.history(1)->wood->wood.id == wood);
+    CHECK(store.history(1)->targets.at(0).frequency_hz == 350.0);
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

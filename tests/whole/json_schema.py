@@ -34,12 +34,38 @@ READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "dura
                                    "taps": [TAP], "modes": [MODE]}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
+RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}
 DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEXT},
          "sessions": [SESSION | {"ratio_5_to_2": maybe(NUMBER), "moisture_pct": maybe(NUMBER)}],
          "tracks": [{"number": maybe(WHOLE),
                      "points": [MODE | {"session": WHOLE, "confidence": NUMBER}],
                      "steps": [CHANGE], "since_last": maybe(CHANGE),
-                     "since_beginning": maybe(CHANGE), "forecast": maybe(FORECAST)}]}
+                     "since_beginning": maybe(CHANGE), "forecast": maybe(FORECAST)}],
+         "targets": [{"number": WHOLE, "target_hz": NUMBER, "now_hz": maybe(NUMBER), "grams": maybe(RANGE),
+                      "mm": maybe(RANGE), "pass_g": NUMBER, "past_it": maybe(NUMBER), "safe_g": NUMBER,
+                      "passed": TRUTH, "warning": TEXT}],
+         "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER,
+                       "sessions": [{"moisture_change_pct": maybe(NUMBER), "mass_sd_g": maybe(NUMBER),
+                                     "measured_mass_g": maybe(NUMBER),
+                                     "measured_modes": [{"number": maybe(WHOLE), "hz": NUMBER}]}]})}
+FIGURE = maybe({"value": NUMBER, "sd": NUMBER})
+WOOD = {"id": WHOLE, "label": TEXT, "species": TEXT, "origin": TEXT, "notes": TEXT, "plates": [WHOLE],
+        "tests": [{"id": WHOLE, "at": TEXT, "piece": TEXT, "along_mm": NUMBER, "across_mm": NUMBER,
+                   "thickness_mm": NUMBER, "thin_edge_mm": maybe(NUMBER), "thickness_sd_mm": maybe(NUMBER),
+                   "mass_g": maybe(NUMBER), "temperature_c": maybe(NUMBER), "humidity_pct": maybe(NUMBER),
+                   "moisture_pct": maybe(NUMBER), "notes": TEXT, "recordings": WHOLE,
+                   "modes": [{"motion": TEXT, "hz": NUMBER, "hz_sd": NUMBER, "q": maybe(NUMBER),
+                              "q_sd": maybe(NUMBER), "taps": WHOLE}]}],
+        "figures": {"moisture_pct": maybe(NUMBER)} | {key: FIGURE for key in (
+            "density_kg_m3", "e_l_gpa", "e_r_gpa", "g_lr_gpa", "sound_l_m_s", "sound_r_m_s", "radiation",
+            "q_along", "q_across", "q_twist")},
+        "remarks": [TEXT]}
+NEAREST = {"schema": TEXT, "like": TEXT,
+           "nearest": [{"id": WHOLE, "label": TEXT, "distance": NUMBER,
+                        "figures": [{"what": TEXT, "ratio": NUMBER, "deviations": NUMBER}]}]}
+THICKNESS = {"schema": TEXT, "wood": TEXT, "like": TEXT, "like_mm": NUMBER,
+             "thickness": {key: FIGURE for key in ("stiff_along_mm", "stiff_across_mm", "stiff_mm", "heavy_mm",
+                                                   "tuned_mm")} | {"mass_share_when_stiff": maybe(NUMBER)}}
 AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOLE},
            "reference": {"label": TEXT, "session": WHOLE},
            "modes": [{"number": maybe(WHOLE), "plate": maybe(MODE), "reference": maybe(MODE),

@@ -1,0 +1,37 @@
+#include "main/typed.hpp"
+
+#include "base/text.hpp"
+
+namespace platewright::cli {
+
+std::optional<double> typed_number(const std::string& text, const char* option, double low, double high,
+                                   const char* unit) {
+    if (text.empty())
+        return std::nullopt;
+    const auto value = base::parse_number(text);
+    if (!value || *value < low || *value > high)
+        throw CLI::ValidationError(option, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
+    return value;
+}
+
+std::string typed_label(const std::string& text, const char* option) {
+    constexpr std::size_t longest = 200;
+    const std::string name{base::trimmed(text)};
+    if (name.empty() || name.size() > longest || !base::is_plain_text(name))
+        throw CLI::ValidationError(option, "a name is one to 200 letters of plain text on one line");
+    return name;
+}
+
+base::Timestamp typed_moment(const std::string& text, const char* option) {
+    if (text.empty())
+        return base::now();
+    const auto when = base::from_iso(text);
+    if (!when)
+        throw CLI::ValidationError(option, fmt::format("“{}” is no date: give 2026-03-14 or 2026-03-14T09:26:00Z", text));
+    constexpr std::int64_t k_day_ms = 86'400'000;
+    if (when->ms_since_epoch > base::now().ms_since_epoch + k_day_ms)
+        throw CLI::ValidationError(option, fmt::format("{} is still to come: give the day it was", text));
+    return *when;
+}
+
+} // namespace platewright::cli
