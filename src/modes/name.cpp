@@ -22,8 +22,9 @@ struct Contender {
 
 /// What plates in general and this plate's past say together.
 double log_weight_of(const Mode& mode, int name, const Subject& subject,
-                     std::span<const Recollection> memories) {
-    const double general = log_evidence(mode, name, subject);
+                     std::span<const Recollection> memories,
+                     std::span<const SpotProfile> profiles) {
+    const double general = log_evidence(mode, name, subject, profiles);
     for (const Recollection& memory : memories) {
         if (memory.name == name) {
             return log_mixture(memory.sure, log_likeness(mode, memory), general);
@@ -33,10 +34,11 @@ double log_weight_of(const Mode& mode, int name, const Subject& subject,
 }
 
 std::vector<Contender> contenders(std::span<const Mode> modes, int name, const Subject& subject,
-                                  std::span<const Recollection> memories) {
+                                  std::span<const Recollection> memories,
+                                  std::span<const SpotProfile> profiles) {
     std::vector<Contender> list;
     for (std::size_t i = 0; i < modes.size(); ++i) {
-        list.push_back({static_cast<long>(i), log_weight_of(modes[i], name, subject, memories)});
+        list.push_back({static_cast<long>(i), log_weight_of(modes[i], name, subject, memories, profiles)});
     }
     std::sort(list.begin(), list.end(),
               [](const Contender& a, const Contender& b) { return a.log_weight > b.log_weight; });
@@ -78,10 +80,11 @@ bool any_shared(const std::array<long, 3>& chosen) {
 
 /// Sums the weights of all ways to give the three names to modes, or to none.
 NameOdds joint_odds(std::span<const Mode> modes, const Subject& subject,
-                    std::span<const Recollection> memories) {
+                    std::span<const Recollection> memories,
+                    std::span<const SpotProfile> profiles) {
     std::array<std::vector<Contender>, 3> lists;
     for (std::size_t k = 0; k < 3; ++k) {
-        lists[k] = contenders(modes, k_known_names[k], subject, memories);
+        lists[k] = contenders(modes, k_known_names[k], subject, memories, profiles);
     }
     struct Way {
         std::array<long, 3> chosen;
@@ -148,14 +151,14 @@ bool is_generally_known(int name) {
 } // namespace
 
 Naming name_modes(std::span<const Mode> modes, const Subject& subject,
-                  std::span<const Earlier> earlier) {
+                  std::span<const Earlier> earlier, std::span<const SpotProfile> profiles) {
     Naming naming;
     for (const Mode& mode : modes)
         naming.modes.push_back({mode, std::nullopt});
     if (modes.empty())
         return naming;
     const std::vector<Recollection> memories = recollect(modes, subject, earlier);
-    const NameOdds odds = joint_odds(modes, subject, memories);
+    const NameOdds odds = joint_odds(modes, subject, memories, profiles);
     for (std::size_t k = 0; k < 3; ++k) {
         const auto best = std::max_element(odds.of_mode[k].begin(), odds.of_mode[k].end());
         if (*best < k_given)
