@@ -7,6 +7,7 @@
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "taps/spot.hpp"
+#include "trends/plan_request.hpp"
 
 namespace platewright::bench {
 
@@ -31,6 +32,14 @@ struct ChooseInput { audio::InputChoice choice; };               ///< remembered
 struct Listen { bool on = true; };
 struct RefreshInputs {};
 struct SayAgain {};                                              ///< sentences anew, after the language changed
+struct SetForm { ledger::FormRecord form; };                     ///< of the open plate
+struct SetThickness { ledger::Id session = 0; std::vector<plate::ThicknessReading> readings; };
+struct AddPin { ledger::PinRecord pin; };                        ///< of the open session
+struct AddFlex { ledger::FlexRecord flex; };                     ///< of the open session
+struct StudyPlate {};                                            ///< map and model of the open plate, aside
+/// A plan on the study at hand. The reference is a session, 0 for none.
+struct MakePlan { trends::PlanRequest request; ledger::Id reference = 0; };
+struct StopWork {};                                              ///< what is computed aside
 } // namespace command
 
 using Command = std::variant<command::SaveInstrument, command::SavePlate, command::OpenPlate,
@@ -38,6 +47,8 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::Bin, command::Unbin, command::UndoTap, command::StrikeAt,
                              command::NameMode, command::AddReference, command::RemoveReference,
                              command::CompareWith, command::ChooseInput, command::Listen,
-                             command::RefreshInputs, command::SayAgain>;
+                             command::RefreshInputs, command::SayAgain, command::SetForm, command::SetThickness,
+                             command::AddPin, command::AddFlex, command::StudyPlate,
+                             command::MakePlan, command::StopWork>;
 
 } // namespace platewright::bench

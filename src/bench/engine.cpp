@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "base/failure.hpp"
+#include "bench/carving.hpp"
 #include "bench/ear.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
@@ -40,12 +41,20 @@ struct Engine::State {
     mutable std::mutex door;
     std::condition_variable knocked;
     std::deque<Command> commands;
+    bool carving_moved = false; ///< what is computed aside has something new
     std::shared_ptr<const Snapshot> published;
 
     // The engine thread's own.
     Snapshot now;
     Ear ear{params.replay, fit};
     std::future<bool> backup;
+    Carving carving{store, workbench, [this] {
+                        {
+                            const std::lock_guard lock(door);
+                            carving_moved = true;
+                        }
+                        knocked.notify_all();
+                    }};
 
     std::jthread thread; // last: it uses all of the above
 
@@ -68,6 +77,7 @@ struct Engine::State {
         begin_backup();
         while (!stop.stop_requested()) {
             hear_of_backup();
+            hear_of_carving();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
             if (ear.try_open(now.chosen))
@@ -106,6 +116,15 @@ struct Engine::State {
         }
     }
 
+    void hear_of_carving() {
+        {
+            const std::lock_guard lock(door);
+            if (!std::exchange(carving_moved, false))
+                return;
+        }
+        guarded([&] { carving.take_over(); });
+    }
+
     /// What fails becomes a notice; the bench goes on.
     template <class Act> void guarded(const Act& act) {
         try {
@@ -121,7 +140,7 @@ struct Engine::State {
     std::deque<Command> take_commands(const std::stop_token& stop) {
         std::unique_lock lock(door);
         if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
-            knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || stop.stop_requested(); });
+            knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || carving_moved || stop.stop_requested(); });
         return std::exchange(commands, {});
     }
 
@@ -137,6 +156,7 @@ struct Engine::State {
     void publish() {
         now.revision += 1;
         now.plate = workbench.view();
+        now.work = carving.view();
         publish_as_is();
     }
     void publish_as_is() {
@@ -218,6 +238,7 @@ struct Engine::State {
     }
 
     void open_plate(ledger::Id plate) {
+        carving.forget();
         workbench.open_plate(plate);
         now.tap.reset();
         if (!store.read_only())
@@ -245,6 +266,7 @@ struct Engine::State {
                 [&](const command::Listen& c) { set_listening(c.on); },
                 [&](const command::RefreshInputs&) { refresh_inputs(); },
                 [&](const command::SayAgain&) { changed(); },
+                [&](const auto& c) { carving.obey(c); },
             },
             command);
     }

@@ -35,6 +35,9 @@ public:
     void settle();
     /// Bins the open session's newest tap; false where there is none, or the session takes no taps.
     bool undo_tap();
+    /// What a model of the open plate expects at its spots; from the next naming on, until another
+    /// plate is opened.
+    void expect(std::vector<modes::SpotProfile> profiles);
     void name_mode(double frequency_hz, std::optional<int> number);
 
     ledger::Id plate() const;
@@ -44,6 +47,8 @@ public:
     bool takes_taps() const;
     /// A session is open that has no taps: another one would only be in the way.
     bool open_session_is_empty() const;
+    /// All that is kept of the open plate; null while none is open. Until the next call that changes it.
+    const ledger::PlateHistory* history() const { return history_ ? &*history_ : nullptr; }
     /// What is shown of the plate; null while none is open.
     std::shared_ptr<const PlateView> view() const { return view_; }
     /// The same with one more tap's figures beside it, at once: before it is pooled.
@@ -69,6 +74,7 @@ private:
     std::optional<SpectrumView> last_tap_;
     modes::Naming naming_;
     modes::Pooled pooled_;
+    std::vector<modes::SpotProfile> profiles_;
     std::map<ledger::Id, SpectrumView> means_; ///< of other sessions, computed once
     std::shared_ptr<const PlateView> view_;
 };

@@ -19,10 +19,11 @@ struct Door {
     wording::Phrase words;
 };
 constexpr std::array k_doors{
-    Door{Place::bench, Key::f1, "F1", "Bench"}, Door{Place::drift, Key::f2, "F2", "Drift"},
+    Door{Place::bench, Key::f1, "F1", "Bench"},   Door{Place::drift, Key::f2, "F2", "Drift"},
     Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
     Door{Place::sound, Key::f5, "F5", "Ear"},
-    Door{Place::settings, Key::f6, "F6", "Settings"}};
+    Door{Place::settings, Key::f6, "F6", "Settings"},
+    Door{Place::carving, Key::f7, "F7", "Carve"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
@@ -150,6 +151,9 @@ void Desk::view(const Sight& sight, const Box& box) {
         break;
     case Place::plates:
         plates_.draw(sight, box);
+        break;
+    case Place::carving:
+        carving_.draw(sight, box);
         break;
     case Place::sound:
         sound_.draw(sight, box);

@@ -1,6 +1,7 @@
 #pragma once
 #include "screen/bench_view.hpp"
 #include "screen/beside_view.hpp"
+#include "screen/carving_view.hpp"
 #include "screen/drift_view.hpp"
 #include "screen/plates_view.hpp"
 #include "screen/settings_view.hpp"
@@ -39,6 +40,7 @@ private:
     BenchView bench_;
     DriftView drift_;
     BesideView beside_;
+    CarvingView carving_;
     PlatesView plates_;
     SoundView sound_;
     SettingsView settings_;

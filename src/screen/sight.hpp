@@ -17,8 +17,8 @@ using wording::say;
 using wording::say_count;
 using wording::signed_figure;
 
-/// The places of the window, in the order of their keys F1 to F6.
-enum class Place { bench, drift, beside, plates, sound, settings };
+/// The places of the window, in the order of their keys F1 to F7.
+enum class Place { bench, drift, beside, plates, sound, settings, carving };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.

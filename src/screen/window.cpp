@@ -58,6 +58,8 @@ std::optional<Key> key_of(int code) {
         return Key::f5;
     case GLFW_KEY_F6:
         return Key::f6;
+    case GLFW_KEY_F7:
+        return Key::f7;
     case GLFW_KEY_F11:
         return Key::f11;
     case GLFW_KEY_ESCAPE:
@@ -171,9 +173,10 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
                           a.clipped == b.clipped && a.trouble == b.trouble && a.name == b.name &&
                           meter_steps(a.level_dbfs) == meter_steps(b.level_dbfs);
     const bool same_rest =
-        before.plate == now.plate && before.instruments == now.instruments &&
-        before.striking_at == now.striking_at && before.chosen == now.chosen &&
-        before.inputs == now.inputs && before.notices.size() == now.notices.size() &&
+        before.plate == now.plate && before.work == now.work &&
+        before.instruments == now.instruments && before.striking_at == now.striking_at &&
+        before.chosen == now.chosen && before.inputs == now.inputs &&
+        before.notices.size() == now.notices.size() &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&
         (!now.tap ||
