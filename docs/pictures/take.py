@@ -99,6 +99,14 @@ def take(given, env, ledger):
             picture(name)
         shown.keys("F2", "a", pause=1.0)
         picture("drift-by-mass")
+        shown.keys("F8", pause=20.0)  # the model is fitted to nine sessions meanwhile
+        picture("carve-thickness")
+        for sheet, across in (("motion", 480), ("strokes", 620), ("pass", 770)):
+            shown.click(across, 74, pause=2.0)
+            if sheet == "strokes":
+                shown.tool("mousemove", 430, 330)
+                time.sleep(1.0)
+                picture("carve-strokes")
         shown.keys("F1", "d", pause=1.5)
         picture("bench-dark")
         shown.keys("d", "m", "Right")

@@ -7,6 +7,7 @@
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "taps/spot.hpp"
+#include "trends/plan_request.hpp"
 
 namespace platewright::bench {
 
@@ -43,6 +44,14 @@ struct StudyTap { ledger::Id tap = 0; };                         ///< of the ope
 struct HearRoom {};                                              ///< a few seconds of quiet: Snapshot::room
 struct SetHabits { Habits habits; };
 struct SayAgain {};                                              ///< sentences anew, after the language changed
+struct SetForm { ledger::FormRecord form; };                     ///< of the open plate
+struct SetThickness { ledger::Id session = 0; std::vector<plate::ThicknessReading> readings; };
+struct AddPin { ledger::PinRecord pin; };                        ///< of the open session
+struct AddFlex { ledger::FlexRecord flex; };                     ///< of the open session
+struct StudyPlate {};                                            ///< map and model of the open plate, aside
+/// A plan on the study at hand. The reference is a session, 0 for none.
+struct MakePlan { trends::PlanRequest request; ledger::Id reference = 0; };
+struct StopWork {};                                              ///< what is computed aside
 } // namespace command
 
 using Command = std::variant<command::SaveInstrument, command::SavePlate, command::OpenPlate,
@@ -52,6 +61,8 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::CompareWith, command::ChooseInput, command::Listen,
                              command::RefreshInputs, command::SayAgain, command::RedoTap,
                              command::PlayTap, command::StudyTap, command::HearRoom,
-                             command::SetHabits>;
+                             command::SetHabits, command::SetForm, command::SetThickness,
+                             command::AddPin, command::AddFlex, command::StudyPlate,
+                             command::MakePlan, command::StopWork>;
 
 } // namespace platewright::bench

@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "base/failure.hpp"
+#include "bench/carving.hpp"
 #include "bench/ear.hpp"
 #include "bench/guide.hpp"
 #include "bench/settings.hpp"
@@ -43,6 +44,7 @@ struct Engine::State {
     mutable std::mutex door;
     std::condition_variable knocked;
     std::deque<Command> commands;
+    bool carving_moved = false; ///< what is computed aside has something new
     std::shared_ptr<const Snapshot> published;
 
     // The engine thread's own.
@@ -52,6 +54,13 @@ struct Engine::State {
     Habits habits;
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::future<bool> backup;
+    Carving carving{store, workbench, [this] {
+                        {
+                            const std::lock_guard lock(door);
+                            carving_moved = true;
+                        }
+                        knocked.notify_all();
+                    }};
 
     std::jthread thread; // last: it uses all of the above
 
@@ -74,6 +83,7 @@ struct Engine::State {
         begin_backup();
         while (!stop.stop_requested()) {
             hear_of_backup();
+            hear_of_carving();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
             if (ear.try_open(now.chosen))
@@ -116,6 +126,15 @@ struct Engine::State {
         }
     }
 
+    void hear_of_carving() {
+        {
+            const std::lock_guard lock(door);
+            if (!std::exchange(carving_moved, false))
+                return;
+        }
+        guarded([&] { carving.take_over(); });
+    }
+
     /// What fails becomes a notice; the bench goes on.
     template <class Act> void guarded(const Act& act) {
         try {
@@ -131,7 +150,7 @@ struct Engine::State {
     std::deque<Command> take_commands(const std::stop_token& stop) {
         std::unique_lock lock(door);
         if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
-            knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || stop.stop_requested(); });
+            knocked.wait_for(lock, 200ms, [&] { return !commands.empty() || carving_moved || stop.stop_requested(); });
         return std::exchange(commands, {});
     }
 
@@ -148,6 +167,7 @@ struct Engine::State {
         now.revision += 1;
         now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = workbench.view();
+        now.work = carving.view();
         publish_as_is();
     }
     void publish_as_is() {
@@ -255,6 +275,7 @@ struct Engine::State {
     }
 
     void open_plate(ledger::Id plate) {
+        carving.forget();
         workbench.open_plate(plate);
         put_down();
         if (!store.read_only())
@@ -287,6 +308,7 @@ struct Engine::State {
                 [&](const command::Listen& c) { set_listening(c.on); },
                 [&](const command::RefreshInputs&) { refresh_inputs(); },
                 [&](const command::SayAgain&) { changed(); },
+                [&](const auto& c) { carving.obey(c); },
             },
             command);
     }

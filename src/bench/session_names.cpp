@@ -29,8 +29,8 @@ std::vector<modes::Earlier> earlier_sessions(const ledger::PlateHistory& history
 } // namespace
 
 modes::Naming name_session(const ledger::PlateHistory& history, const ledger::SessionRecord& session,
-                           const std::vector<modes::Mode>& found) {
-    return modes::name_modes(found, subject_of(history, session), earlier_sessions(history, session.id));
+                           const std::vector<modes::Mode>& found, std::span<const modes::SpotProfile> profiles) {
+    return modes::name_modes(found, subject_of(history, session), earlier_sessions(history, session.id), profiles);
 }
 
 void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before) {

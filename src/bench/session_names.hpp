@@ -1,4 +1,5 @@
 #pragma once
+#include <span>
 #include <vector>
 
 #include "ledger/record.hpp"
@@ -6,9 +7,11 @@
 
 namespace platewright::bench {
 
-/// Names for the modes found in a session, by what is known of the plate and of its earlier sessions. Pure.
+/// Names for the modes found in a session, by what is known of the plate and of its earlier sessions;
+/// `profiles`: what a model of it expects at its spots, where there is one. Pure.
 modes::Naming name_session(const ledger::PlateHistory& history, const ledger::SessionRecord& session,
-                           const std::vector<modes::Mode>& found);
+                           const std::vector<modes::Mode>& found,
+                           std::span<const modes::SpotProfile> profiles = {});
 
 /// The maker's own names stand, whatever the evidence says; a number is borne once. `before`: the
 /// session's modes with the maker's words on them.

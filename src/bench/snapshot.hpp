@@ -7,6 +7,7 @@
 
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
+#include "bench/plate_work.hpp"
 #include "bench/room.hpp"
 #include "bench/tap_study.hpp"
 #include "ledger/record.hpp"
@@ -102,6 +103,7 @@ struct Snapshot {
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
     std::shared_ptr<const PlateView> plate;    ///< null while none is open
+    std::shared_ptr<const PlateWork> work;     ///< map, model and plan of it; null while not asked for
     std::optional<TapView> tap;                ///< the newest strike, accepted or not
     taps::Spot striking_at = taps::Spot::unknown;
     int good_taps_here = 0;                    ///< since striking_at was chosen

@@ -78,7 +78,10 @@ ledger::SessionHistory* Workbench::open_history() {
     return const_cast<ledger::SessionHistory*>(std::as_const(*this).open_history());
 }
 
+void Workbench::expect(std::vector<modes::SpotProfile> profiles) { profiles_ = std::move(profiles); }
+
 void Workbench::open_plate(ledger::Id plate) {
+    profiles_.clear();
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     taken_up_ = false;
@@ -159,7 +162,7 @@ void Workbench::load_taps() {
             naming_.modes.push_back({record.mode, record.name});
         if (!session->taps.empty()) {
             pooled_ = pool(taps_, fit_);
-            const auto named = name_session(*history_, session->session, pooled_.modes);
+            const auto named = name_session(*history_, session->session, pooled_.modes, profiles_);
             naming_.ask_spot = named.ask_spot;
             naming_.doubt = named.doubt;
         }
@@ -217,7 +220,7 @@ void Workbench::settle() {
     if (session == nullptr)
         return publish();
     pooled_ = pool(taps_, fit_);
-    naming_ = name_session(*history_, session->session, pooled_.modes);
+    naming_ = name_session(*history_, session->session, pooled_.modes, profiles_);
     keep_makers_names(naming_.modes, session->modes);
     session->modes = mode_records(session_, naming_.modes);
     if (!store_.read_only())

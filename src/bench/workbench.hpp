@@ -37,6 +37,9 @@ public:
     ledger::Id undo_tap();
     /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or has none.
     std::optional<std::pair<ledger::TapRecord, taps::Tap>> tap_with_sound(ledger::Id tap) const;
+    /// What a model of the open plate expects at its spots; from the next naming on, until another
+    /// plate is opened.
+    void expect(std::vector<modes::SpotProfile> profiles);
     void name_mode(double frequency_hz, std::optional<int> number);
 
     ledger::Id plate() const;
@@ -46,6 +49,8 @@ public:
     bool takes_taps() const;
     /// A session is open that has no taps: another one would only be in the way.
     bool open_session_is_empty() const;
+    /// All that is kept of the open plate; null while none is open. Until the next call that changes it.
+    const ledger::PlateHistory* history() const { return history_ ? &*history_ : nullptr; }
     /// What is shown of the plate; null while none is open.
     std::shared_ptr<const PlateView> view() const { return view_; }
     /// The same with one more tap's figures beside it, at once: before it is pooled.
@@ -71,6 +76,7 @@ private:
     std::optional<SpectrumView> last_tap_;
     modes::Naming naming_;
     modes::Pooled pooled_;
+    std::vector<modes::SpotProfile> profiles_;
     std::map<ledger::Id, SpectrumView> means_; ///< of other sessions, computed once
     std::optional<Partner> partner_;
     std::shared_ptr<const PlateView> view_;

@@ -157,7 +157,7 @@ CREATE TABLE setting (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-constexpr std::array k_steps{k_step_1, k_shape_step, k_wood_step};
+constexpr std::array k_steps{k_step_1, k_shape_step, k_wood_step, k_two_woods_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

@@ -26,6 +26,9 @@ struct FormRecord {
     std::optional<plate::BassBar> bar;         ///< of a top; nothing: the usual one
     std::string species; ///< key of plate::species_table(); empty: the part's usual
     bool two_piece = true;
+    /// Wood that differs left to right, seen from the outside: the right half's over the left's.
+    double right_density = 1.0;
+    double right_stiffness = 1.0; ///< of all elastic constants
 };
 
 /// The caliper readings of one session. A corrected map is kept beside the one it replaces.
@@ -43,8 +46,8 @@ struct PinRecord {
     std::string text;
 };
 
-/// How a plate was bent: on two supports along its length or across it with the load in the middle,
-/// or on three corners with the load on the fourth.
+/// How a plate was bent: on two bars along its length or across it with the load in the middle, or
+/// held at three corners with the load on the fourth. trends::flex_reading has the places.
 enum class FlexKind { lengthwise, crosswise, twist };
 inline constexpr std::array k_flex_kinds{FlexKind::lengthwise, FlexKind::crosswise,
                                          FlexKind::twist};
@@ -56,7 +59,7 @@ struct FlexRecord {
     std::int64_t id = 0;
     std::int64_t session = 0;
     FlexKind kind = FlexKind::lengthwise;
-    double span_mm = 0;       ///< between the supports
+    double span_mm = 0;       ///< between the bars; in twist along the plate
     double load_g = 0;        ///< grams laid on
     double deflection_mm = 0; ///< under the load
 };

@@ -170,10 +170,11 @@ std::optional<FlexKind> flex_kind_from_word(std::string_view word) {
 }
 
 std::optional<FormRecord> read_form(Database& database, Id plate) {
-    Statement row{database,
-                  "SELECT id, length_mm, upper_mm, waist_mm, lower_mm, arch_mm, edge_mm, "
-                  "long_fullness, cross_fullness, species, two_piece FROM form WHERE plate = ? "
-                  "ORDER BY said_ms DESC, id DESC LIMIT 1"};
+    Statement row{
+        database,
+        "SELECT id, length_mm, upper_mm, waist_mm, lower_mm, arch_mm, edge_mm, "
+        "long_fullness, cross_fullness, species, two_piece, right_density, right_stiffness "
+        "FROM form WHERE plate = ? ORDER BY said_ms DESC, id DESC LIMIT 1"};
     row.bind_all(plate);
     if (!row.step())
         return std::nullopt;
@@ -185,6 +186,8 @@ std::optional<FormRecord> read_form(Database& database, Id plate) {
         *value = row.real();
     form.species = row.text();
     form.two_piece = row.truth();
+    form.right_density = row.real();
+    form.right_stiffness = row.real();
     read_outline(database, id, form);
     read_fittings(database, id, form);
     return form;

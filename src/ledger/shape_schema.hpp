@@ -139,4 +139,10 @@ CREATE TABLE plan_stroke (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
+/// The step that lets the wood of a form differ left to right (FormRecord): from schema 3 to 4.
+inline constexpr const char* k_two_woods_step = R"sql(
+ALTER TABLE form ADD COLUMN right_density REAL NOT NULL DEFAULT 1 CHECK (right_density > 0);
+ALTER TABLE form ADD COLUMN right_stiffness REAL NOT NULL DEFAULT 1 CHECK (right_stiffness > 0);
+)sql";
+
 } // namespace platewright::ledger

@@ -26,12 +26,13 @@ void Store::set_form(Id plate, const FormRecord& form) {
     Database& database = *impl_->database;
     const Id id = database.execute(
         "INSERT INTO form (plate, said_ms, length_mm, upper_mm, waist_mm, lower_mm, arch_mm, "
-        "edge_mm, long_fullness, cross_fullness, species, two_piece) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "edge_mm, long_fullness, cross_fullness, species, two_piece, right_density, "
+        "right_stiffness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         plate, moment_after(database, "SELECT max(said_ms) FROM form WHERE plate = ?", plate),
-        form.size.length_mm, form.size.upper_mm, form.size.waist_mm, form.size.lower_mm,
-        form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
-        form.arching.cross_fullness, form.species, form.two_piece);
+        form.size.length_mm, form.size.upper_mm, form.size.waist_mm,
+        form.size.lower_mm, form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
+        form.arching.cross_fullness, form.species, form.two_piece, form.right_density,
+        form.right_stiffness);
     int place = 0;
     for (const plate::Point p : form.rim)
         database.execute("INSERT INTO form_rim VALUES (?, ?, ?, ?)", id, place++, p.x_mm, p.y_mm);

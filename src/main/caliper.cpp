@@ -6,106 +6,37 @@
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/chart_option.hpp"
+#include "main/caliper_text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/find_session.hpp"
 #include "main/form_options.hpp"
+#include "main/hand_options.hpp"
 #include "main/json.hpp"
 #include "screen/plate_pictures.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/plate_study.hpp"
 
 namespace platewright::cli {
 namespace {
 
-using base::fixed;
-using base::signed_fixed;
-
 struct Options {
     std::string plate, session;
     std::filesystem::path file, chart;
+    std::vector<std::string> pins, flexes;
+    std::vector<ledger::Id> unpinned, unflexed;
     FormOptions form;
+    bool by_hand() const { return !pins.empty() || !flexes.empty() || !unpinned.empty() || !unflexed.empty(); }
 };
 
-std::string place_text(plate::Point p) { return fmt::format("x {}, y {} mm", signed_fixed(p.x_mm, 0), fixed(p.y_mm, 0)); }
-
-Json place_json(plate::Point p) { return {{"x_mm", p.x_mm}, {"y_mm", p.y_mm}}; }
-
-Json form_json(const ledger::FormRecord& f, const plate::PlateForm& shape) {
-    return {{"length_mm", f.size.length_mm}, {"upper_mm", f.size.upper_mm},   {"waist_mm", f.size.waist_mm},
-            {"lower_mm", f.size.lower_mm},   {"measured_outline", !f.rim.empty()}, {"area_cm2", shape.outline.area_mm2() / 100},
-            {"arch_mm", f.arching.arch_mm},  {"edge_mm", f.arching.edge_mm},  {"measured_heights", f.heights.size()},
-            {"species", f.species},          {"pieces", f.two_piece ? 2 : 1}, {"f_holes", shape.f_holes.has_value()},
-            {"bar", shape.bar.has_value()}};
-}
-
-Json change_json(const trends::MapChange& c, const ledger::PlateHistory& history) {
-    Json deepest = place_json(c.deepest);
-    deepest["mm"] = c.deepest_mm;
-    deepest["mm_sd"] = c.deepest_sd_mm;
-    return {{"since", to_json(history.sessions[c.session].session)}, {"mean_mm", c.mean_mm}, {"deepest", deepest},
-            {"map_g", or_null(c.map_g)}, {"scales_g", or_null(c.scales_g)}};
-}
-
-void print_json(const ledger::PlateHistory& history, const trends::MapReview& r) {
-    const ledger::SessionHistory& session = history.sessions[r.session];
-    const plate::ThicknessFacts& f = r.facts;
-    Json readings = Json::array();
-    for (const plate::ThicknessReading& reading : session.thickness.readings) {
-        Json one = place_json(reading.at);
-        one["thickness_mm"] = reading.thickness_mm;
-        one["name"] = reading.name;
-        readings.push_back(one);
-    }
-    Json thinnest = place_json(f.thinnest), next = place_json(f.next_reading);
-    thinnest["mm"] = f.thinnest_mm;
-    thinnest["mm_sd"] = f.thinnest_sd_mm;
-    next["worst_mm_sd"] = f.worst_sd_mm;
-    next["worst_after_mm_sd"] = f.worst_sd_after_mm;
-    print({{"schema", "platewright.caliper/1"},
-           {"plate", {{"id", history.plate.id}, {"label", history.plate.label}, {"instrument", history.instrument.label}}},
-           {"session", to_json(session.session)},
-           {"form", form_json(*history.form, r.model->form())},
-           {"readings", readings},
-           {"map", {{"mean_mm", f.mean_mm}, {"middle_mm", f.middle_mm}, {"edge_mm", f.edge_mm},
-                    {"middle_to_edge", f.middle_to_edge}, {"left_less_right_mm", f.left_less_right_mm},
-                    {"thinnest", thinnest}, {"next_reading", next}}},
-           {"mass", {{"predicted_g", r.predicted_g}, {"weighed_g", or_null(r.weighed_g)}, {"density_kg_m3", r.density_kg_m3},
-                     {"density_is_own", r.density_is_own}, {"implied_density_kg_m3", or_null(r.implied_density_kg_m3)}}},
-           {"change", r.change ? change_json(*r.change, history) : Json(nullptr)},
-           {"remarks", r.remarks}},
-          true);
-}
-
-void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
-    std::string line = fmt::format("  Since {}: {} mm off on the mean, most at {}: {} ± {} mm",
-                                   base::local_date(history.sessions[c.session].session.begun), fixed(c.mean_mm, 2),
-                                   place_text(c.deepest), fixed(c.deepest_mm, 2), fixed(c.deepest_sd_mm, 2));
-    if (c.map_g && c.scales_g)
-        line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1), fixed(*c.scales_g, 1));
-    say(line + ".");
-}
-
-void print_text(const ledger::PlateHistory& history, const trends::MapReview& r) {
-    const ledger::SessionHistory& session = history.sessions[r.session];
-    const plate::ThicknessFacts& f = r.facts;
-    say(fmt::format("{} ({}), {}: {} readings", history.plate.label, history.instrument.label,
-                    base::local_date(session.session.begun), session.thickness.readings.size()));
-    Table table({"middle mm", "edge mm", "middle to edge", "left less right mm", "thinnest mm", "at"});
-    table.row({fixed(f.middle_mm, 2), fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2), signed_fixed(f.left_less_right_mm, 2),
-               fmt::format("{} ± {}", fixed(f.thinnest_mm, 2), fixed(f.thinnest_sd_mm, 2)), place_text(f.thinnest)});
-    say(table.text());
-    say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.", fixed(r.predicted_g, 1),
-                    fixed(r.density_kg_m3, 0), r.density_is_own ? "its own" : "the handbook's",
-                    r.weighed_g ? fmt::format("; the scales say {} g, which makes {} kg/m³", fixed(*r.weighed_g, 1),
-                                              fixed(*r.implied_density_kg_m3, 0))
-                                : std::string("; it was not weighed in this session")));
-    if (r.change)
-        say_change(*r.change, history);
-    say(fmt::format("  One more reading helps most at {}.", place_text(f.next_reading)));
-    for (const std::string& remark : r.remarks)
-        say("  " + remark);
+/// The model is fitted only where there is a flex reading to set beside it.
+std::vector<trends::FlexCheck> flexes_beside_model(const ledger::PlateHistory& history, std::size_t session) {
+    if (history.sessions[session].flex.empty())
+        return {};
+    const auto study = trends::study_plate(history, session);
+    return study ? study->flexes : std::vector<trends::FlexCheck>{};
 }
 
 /// Takes in what the command line brings: all of it, or nothing.
@@ -126,28 +57,49 @@ ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
         return k_unusable;
     }
     std::vector<plate::ThicknessReading> readings;
+    HandReadings hand;
     std::size_t session = 0;
-    if (!o.file.empty()) {
+    if (!o.file.empty() || o.by_hand()) {
         const auto meant = find_session(history, o.session);
-        const auto text = read_text(o.file);
-        const auto outline = trends::outline_of(*form);
-        const auto read = text ? plate::thickness_from_csv(*text, *outline)
-                               : base::Result<std::vector<plate::ThicknessReading>>(text.fault());
         if (!meant) {
             complain(meant.fault().what);
             return k_nothing_found;
         }
+        session = *meant;
+        const auto by_hand = hand_readings(history.sessions[session], *trends::outline_of(*form), o.pins, o.flexes, o.unpinned, o.unflexed);
+        if (!by_hand) {
+            complain(by_hand.fault().what);
+            return k_unusable;
+        }
+        hand = *by_hand;
+    }
+    if (!o.file.empty()) {
+        const auto text = read_text(o.file);
+        const auto outline = trends::outline_of(*form);
+        const auto read = text ? plate::thickness_from_csv(*text, *outline)
+                               : base::Result<std::vector<plate::ThicknessReading>>(text.fault());
         if (!read) {
             complain(read.fault().what);
             return k_unusable;
         }
-        session = *meant;
         readings = *read;
+    }
+    if (const auto fault = readings.empty() ? trends::fault_in(*form, history) : std::nullopt) {
+        complain(fault->what);
+        return k_unusable;
     }
     if (o.form.any() || !history.form)
         store.set_form(plate->id, *form);
     if (!readings.empty())
         store.set_thickness(history.sessions[session].session.id, readings);
+    for (const ledger::PinRecord& pin : hand.pins)
+        store.add(pin);
+    for (const ledger::FlexRecord& flex : hand.flexes)
+        store.add(flex);
+    for (const ledger::Id id : o.unpinned)
+        store.bin("pin", id);
+    for (const ledger::Id id : o.unflexed)
+        store.bin("flex", id);
     return k_done;
 }
 
@@ -162,7 +114,7 @@ ExitCode caliper(const Options& o, const Common& common) {
         complain(known.fault().what);
         return k_nothing_found;
     }
-    if (!o.file.empty() || o.form.any())
+    if (!o.file.empty() || o.form.any() || o.by_hand())
         if (const ExitCode code = take_in(o, common.ledger_folder()); code != k_done)
             return code;
     const auto store = open_to_read(common.ledger_folder());
@@ -181,17 +133,18 @@ ExitCode caliper(const Options& o, const Common& common) {
     const auto shown = o.session.empty() ? trends::session_with_map(history, *session) : std::optional(*session);
     if (!shown) {
         complain(fmt::format("“{}” has no caliper readings yet{}.", history.plate.label,
-                             o.form.any() ? "; its shape is kept" : ": give a file of them"));
-        return o.form.any() ? k_done : k_nothing_found;
+                             o.form.any() || o.by_hand() ? "; what was given is kept" : ": give a file of them"));
+        return o.form.any() || o.by_hand() ? k_done : k_nothing_found;
     }
-    const auto review = trends::review_map(history, *shown);
+    auto review = trends::review_map(history, *shown);
     if (!review) {
         complain(review.fault().what);
         return k_nothing_found;
     }
-    common.json ? print_json(history, *review) : print_text(history, *review);
+    const ShownMap map{history, *std::move(review), flexes_beside_model(history, *shown)};
+    common.json ? print_json(map) : print_text(map);
     if (*kind) {
-        auto picture = screen::thickness_picture(*review, history.form->two_piece);
+        auto picture = screen::thickness_picture(map.review, history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label, base::local_date(history.sessions[*shown].session.begun));
         report::write_chart(picture, o.chart, **kind);
         if (!common.json)
@@ -214,6 +167,14 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("FILE", o->file, "Caliper readings (.csv)");
     command->add_option("--session", o->session, "The session, by date or number [the newest]")->type_name("SESSION");
     add_form_options(*command, o->form);
+    const std::string group = "By hand and eye (kept with the session)";
+    command->add_option("--pin", o->pins, "A note pinned to a place: in mm, or by a place's name")
+        ->allow_extra_args(false)->type_name("X:Y:WORDS|PLACE:WORDS")->group(group);
+    command->add_option("--flex", o->flexes, "How far the plate gives: KIND is lengthwise, crosswise or twist; mm, g, mm")
+        ->allow_extra_args(false)->type_name("KIND:SPAN:LOAD:DEFLECTION")->group(group);
+    command->add_option("--unpin", o->unpinned, "Put a pin into the bin, by its number")->allow_extra_args(false)->type_name("N")->group(group);
+    command->add_option("--unflex", o->unflexed, "Put a flex reading into the bin, by its number")
+        ->allow_extra_args(false)->type_name("N")->group(group);
     command->add_option("--chart", o->chart, "Draw the map into a file: .png, .svg or .pdf")->type_name("FILE");
     add_ledger(*command, common);
     add_json(*command, common);

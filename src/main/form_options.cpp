@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
-#include "plate/table_text.hpp"
+#include "plate/height_text.hpp"
 #include "plate/wood.hpp"
 #include "trends/plate_form.hpp"
 
@@ -71,28 +71,10 @@ MaybeFault set_heights(ledger::FormRecord& form, const FormOptions& o) {
     const auto outline = trends::outline_of(form);
     if (!outline)
         return not_stored(outline.fault());
-    form.heights.clear();
-    bool headline = true;
-    for (const auto& line : plate::lines_of(*text)) {
-        const auto fields = plate::fields_of(line.text);
-        std::array<double, 3> v{};
-        bool good = fields.size() == 3;
-        for (std::size_t k = 0; good && k < 3; ++k) {
-            const auto number = base::parse_number(fields[k]);
-            good = number.has_value();
-            v[k] = number.value_or(0);
-        }
-        if (!good && std::exchange(headline, false))
-            continue;
-        headline = false;
-        if (!good || v[2] < 0 || v[2] > 60)
-            return Fault{fmt::format("Line {} of “{}” (\"{}\") is no height: give x, y and the height of the outside, in mm. "
-                                     "Nothing was stored.", line.number, o.heights.string(), line.text)};
-        if (!outline->holds({v[0], v[1]}))
-            return Fault{fmt::format("The height in line {} of “{}” lies outside the outline. Nothing was stored.", line.number,
-                                     o.heights.string())};
-        form.heights.push_back({{v[0], v[1]}, v[2]});
-    }
+    const auto heights = plate::heights_from_csv(*text, *outline);
+    if (!heights)
+        return Fault{fmt::format("“{}”: {}", o.heights.string(), heights.fault().what)};
+    form.heights = *heights;
     return std::nullopt;
 }
 
@@ -109,6 +91,13 @@ MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
         if (o.pieces != "1" && o.pieces != "2")
             return Fault{"--pieces is 1 or 2. Nothing was stored."};
         form.two_piece = o.pieces == "2";
+    }
+    if (!o.right_half.empty()) {
+        const auto v = exactly(o.right_half, 2, 50, 200);
+        if (v.empty())
+            return Fault{"--right-half takes DENSITY:STIFFNESS of the right half in % of the left's, 50 to 200. Nothing was stored."};
+        form.right_density = v[0] / 100.0;
+        form.right_stiffness = v[1] / 100.0;
     }
     return std::nullopt;
 }
@@ -174,7 +163,7 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
 bool FormOptions::any() const {
     return !outline.empty() || !heights.empty() ||
            std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness, &species, &f_holes, &bar,
-                                          &pieces},
+                                          &pieces, &right_half},
                                [](const std::string* text) { return !text->empty(); });
 }
 
@@ -209,6 +198,8 @@ base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOp
     if (!options.heights.empty())
         if (auto fault = set_heights(form, options))
             return *fault;
+    if (auto fault = trends::fault_in(form))
+        return *fault;
     return form;
 }
 
@@ -228,6 +219,7 @@ void add_form_options(CLI::App& command, FormOptions& o) {
     add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)", "FILE");
     add("--species", o.species, "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, red_maple", "KEY");
     add("--pieces", o.pieces, "1 or 2", "N");
+    add("--right-half", o.right_half, "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
     add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]", "X:Y:X:Y");
     add("--bar", o.bar, "A top's bass bar [the usual one]", "WIDTH:HEIGHT");
 }

@@ -18,8 +18,6 @@
 namespace platewright::cli {
 namespace {
 
-using Targets = std::vector<plate::PlanTarget>;
-
 struct Options {
     std::string plate, session, reference, alike = "frequency", least, deepest, pass = "40", draw = "pass";
     std::vector<std::string> targets;
@@ -35,11 +33,7 @@ double number(const std::string& text, const char* option, double low, double hi
 }
 
 /// MODE=HZ, checked as far as it can be without the plate.
-struct Wish {
-    int mode = 0;
-    double hz = 0;
-};
-Wish parse_wish(const std::string& text) {
+trends::PlanWish parse_wish(const std::string& text) {
     const auto equals = std::min(text.find('='), text.size());
     const double mode = base::parse_number(text.substr(0, equals)).value_or(0);
     const double hz = base::parse_number(text.substr(std::min(equals + 1, text.size()))).value_or(0);
@@ -49,12 +43,7 @@ Wish parse_wish(const std::string& text) {
 }
 
 plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
-    plate::PlanLimits limits;
-    if (kind == modes::InstrumentKind::cello) { // common practice, no source
-        limits.least_mm = 3.0;
-        limits.field.width_mm = 50.0;
-        limits.field.edge_mm = 18.0;
-    }
+    plate::PlanLimits limits = trends::usual_limits(kind);
     if (!o.least.empty())
         limits.least_mm = number(o.least, "--least", 0.5, 15, "mm");
     if (!o.deepest.empty())
@@ -64,61 +53,33 @@ plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
     return limits;
 }
 
-/// Targets as typed; each mode must have been tapped and named in the session of the map.
-base::Result<Targets> typed_targets(const Options& o, const trends::PlateStudy& study) {
-    Targets targets;
-    for (const std::string& text : o.targets) {
-        const Wish wish = parse_wish(text);
-        const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
-                                         [&](const auto& mode) { return mode.number == wish.mode; });
-        if (tapped == study.tapped.end())
-            return base::Fault{fmt::format("Mode {} was not found, or not named, in the session of the map: tap it there, or "
-                                           "name it, before it is planned for.", wish.mode)};
-        targets.push_back({wish.mode, tapped->frequency_hz, wish.hz, 1.0});
-    }
-    return targets;
-}
-
-/// Targets from a reference, for modes 1, 2 and 5: the others are told apart less surely.
-base::Result<Targets> reference_targets(const Options& o, const ledger::Store& store, const trends::PlateStudy& study) {
+base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Store& store, modes::InstrumentKind kind) {
+    trends::PlanRequest request;
+    request.limits = limits_of(o, kind);
+    for (const std::string& text : o.targets)
+        request.wishes.push_back(parse_wish(text));
+    if (o.reference.empty())
+        return request;
     const auto session = reference_session(store, o.reference);
     if (!session)
         return session.fault();
+    request.reference_label = o.reference;
+    request.alike = o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     const auto plate = store.plate_of_session(*session);
-    const auto history = plate ? store.history(*plate) : std::nullopt;
-    Targets targets;
-    if (history)
+    if (const auto history = plate ? store.history(*plate) : std::nullopt)
         for (const ledger::SessionHistory& one : history->sessions)
             if (one.session.id == *session)
-                targets = plate::targets_from(study.tapped, trends::tapped_modes(one),
-                                              o.alike == "ratio" ? plate::Likeness::equal_ratio
-                                                                 : plate::Likeness::equal_frequency);
-    std::erase_if(targets, [](const auto& t) { return t.number != 1 && t.number != 2 && t.number != 5; });
-    if (targets.empty())
-        return base::Fault{fmt::format("“{}” has no named mode in common with this plate.", o.reference)};
-    return targets;
-}
-
-/// Typed targets count before those of the reference.
-base::Result<Targets> all_targets(const Options& o, const ledger::Store& store, const trends::PlateStudy& study) {
-    auto targets = typed_targets(o, study);
-    if (!targets || o.reference.empty())
-        return targets;
-    const auto more = reference_targets(o, store, study);
-    if (!more)
-        return more.fault();
-    for (const plate::PlanTarget& target : *more)
-        if (std::none_of(targets->begin(), targets->end(), [&](const auto& t) { return t.number == target.number; }))
-            targets->push_back(target);
-    return targets;
+                request.reference = trends::tapped_modes(one);
+    if (request.reference.empty())
+        return base::Fault{fmt::format("“{}” has no named mode: nothing to be like.", o.reference)};
+    return request;
 }
 
 /// Keeps the plan, so that it can be held against what happens; says why where it can't.
-std::string keep(ledger::PlanRecord record, const ledger::SessionRecord& session, const std::filesystem::path& folder) {
+std::string keep(ledger::PlanRecord record, const std::filesystem::path& folder) {
     ledger::Store store(folder);
     if (store.read_only())
         return fmt::format("The plan is not kept, because the ledger can only be read: {}.", store.why_read_only());
-    record.session = session.id;
     record.made = base::now();
     store.add(record);
     return {};
@@ -129,42 +90,41 @@ ExitCode refuse(const base::Fault& fault, ExitCode code) {
     return code;
 }
 
-ExitCode plan(const Options& o, const Common& common) {
+ExitCode make_plan(const Options& o, const Common& common) {
     const auto kind = chart_kind(o.chart);
     if (!kind)
         return refuse(kind.fault(), k_wrong_usage);
     if (o.targets.empty() && o.reference.empty())
         throw CLI::ValidationError("plan", "needs something to aim at: --target MODE=HZ, or --reference NAME");
-    for (const std::string& target : o.targets)
-        parse_wish(target);
     const auto store = open_to_read(common.ledger_folder());
     const auto found = store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
     if (!found)
         return refuse(found.fault(), k_nothing_found);
     const ledger::PlateHistory history = store->history(found->id).value();
-    const plate::PlanLimits limits = limits_of(o, history.instrument.kind);
+    const auto request = request_of(o, *store, history.instrument.kind);
+    if (!request)
+        return refuse(request.fault(), k_nothing_found);
     const auto session = find_session(history, o.session);
     if (!session)
         return refuse(session.fault(), k_nothing_found);
     auto study = trends::study_plate(history, *session);
     if (!study)
         return refuse(study.fault(), k_nothing_found);
-    auto targets = all_targets(o, *store, *study);
-    if (!targets)
-        return refuse(targets.fault(), k_nothing_found);
-    const Targets aimed = trends::with_soft_holds(*targets, *study);
-    ShownPlan shown{history, *study, plate::make_plan(*study->model, study->fit, study->thickness_mm, aimed, limits), limits,
-                    {}, trends::hindsight_of(history, *session), {}};
-    if (!shown.plan.cautions.empty()) // which say the fit's doubt already
-        std::erase(shown.study.remarks, study->fit.doubt);
-    shown.zones = trends::plan_zones(*study->model, shown.plan.pass_mm, study->fit.wood);
-    if (shown.plan.status == plate::PlanStatus::ok || shown.plan.status == plate::PlanStatus::not_reachable)
-        shown.not_kept = keep(trends::record_of(shown.plan, *study, aimed, limits), history.sessions[study->session].session,
-                              common.ledger_folder());
+    auto answer = trends::answer(*study, *request, history.sessions[study->session].session.id);
+    if (!answer)
+        return refuse(answer.fault(), k_nothing_found);
+    ShownPlan shown{history, *std::move(study), *std::move(answer), trends::hindsight_of(history, *session), {}};
+    if (shown.hindsight)
+        trends::review_carving(history, *shown.hindsight);
+    if (!shown.answer.plan.cautions.empty()) // which say the fit's doubt already
+        std::erase(shown.study.remarks, shown.study.fit.doubt);
+    if (shown.answer.worth_keeping)
+        shown.not_kept = keep(shown.answer.record, common.ledger_folder());
     common.json ? print(to_json(shown), true) : say(shown);
-    if (*kind && shown.plan.status != plate::PlanStatus::modes_lost) {
+    const plate::Plan& plan = shown.answer.plan;
+    if (*kind && plan.status != plate::PlanStatus::modes_lost) {
         const bool whole = o.draw == "all";
-        auto picture = screen::plan_picture(*study, whole ? shown.plan.removal_mm : shown.plan.pass_mm, history.form->two_piece);
+        auto picture = screen::plan_picture(shown.study, whole ? plan.removal_mm : plan.pass_mm, history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label, whole ? "all of the plan" : "the plan's next pass");
         report::write_chart(picture, o.chart, **kind);
         if (!common.json)
@@ -199,7 +159,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
         ->check(CLI::IsMember({"pass", "all"}))->capture_default_str();
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return plan(*o, common); }; });
+    command->callback([&chosen, &common, o] { chosen = [&common, o] { return make_plan(*o, common); }; });
 }
 
 } // namespace platewright::cli

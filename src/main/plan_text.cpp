@@ -8,6 +8,7 @@
 #include "base/clock.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
+#include "main/flex_text.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -60,22 +61,43 @@ Json zone_json(const trends::PlanZone& z) {
             {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
 }
 
+Json modes_json(const std::vector<plate::Hindsight>& hindsight) {
+    Json modes = Json::array();
+    for (const plate::Hindsight& mode : hindsight)
+        modes.push_back({{"number", mode.number}, {"expected_hz", mode.expected_hz}, {"tapped_hz", mode.tapped_hz},
+                         {"deviations", mode.deviations}, {"text", mode.text}});
+    return modes;
+}
+
+Json carved_json(const std::optional<trends::CarvedPass>& carved) {
+    if (!carved)
+        return nullptr;
+    return {{"map_g", carved->map_g}, {"likeness", or_null(carved->likeness)}, {"times", or_null(carved->times)},
+            {"modes", modes_json(carved->modes)}};
+}
+
 Json hindsight_json(const ShownPlan& shown) {
     if (!shown.hindsight)
         return nullptr;
     const trends::PlanHindsight& h = *shown.hindsight;
-    Json modes = Json::array();
-    for (const plate::Hindsight& mode : h.modes)
-        modes.push_back({{"number", mode.number}, {"expected_hz", mode.expected_hz}, {"tapped_hz", mode.tapped_hz},
-                         {"deviations", mode.deviations}, {"text", mode.text}});
     return {{"planned", to_json(shown.history.sessions[h.planned].session)},
             {"after", to_json(shown.history.sessions[h.after].session)}, {"pass_g", h.pass_g}, {"taken_g", or_null(h.taken_g)},
-            {"modes", modes}};
+            {"modes", modes_json(h.modes)}, {"carved", carved_json(h.carved)}};
+}
+
+void say_carved(const trends::CarvedPass& carved) {
+    std::string line = fmt::format("  By the next map {} g came off", fixed(carved.map_g, 1));
+    if (carved.likeness && carved.times)
+        line += fmt::format(", {} times as deep as planned, and laid out like the plan by {} (1: just so)",
+                            fixed(*carved.times, 2), fixed(*carved.likeness, 2));
+    say(line + ". For just that wood, by the fit of before:");
+    for (const plate::Hindsight& mode : carved.modes)
+        say("    " + mode.text);
 }
 
 void say_zones(const ShownPlan& shown) {
     Table table({"where, seen from the outside", "mean mm", "deepest mm", "at", "g"});
-    for (const trends::PlanZone& z : shown.zones)
+    for (const trends::PlanZone& z : shown.answer.zones)
         if (z.deepest_mm >= 0.01)
             table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
                        fmt::format("x {}, y {} mm", base::signed_fixed(z.deepest.x_mm, 0), fixed(z.deepest.y_mm, 0)),
@@ -96,6 +118,8 @@ void say_hindsight(const ShownPlan& shown) {
     say(line + ":");
     for (const plate::Hindsight& mode : h.modes)
         say("    " + mode.text);
+    if (h.carved)
+        say_carved(*h.carved);
 }
 
 std::string outcomes_table(const plate::Plan& plan) {
@@ -111,11 +135,11 @@ std::string outcomes_table(const plate::Plan& plan) {
 } // namespace
 
 Json to_json(const ShownPlan& shown) {
-    const plate::Plan& plan = shown.plan;
+    const plate::Plan& plan = shown.answer.plan;
     Json modes = Json::array(), zones = Json::array();
     for (const plate::PlanOutcome& o : plan.outcomes)
         modes.push_back(outcome_json(o));
-    for (const trends::PlanZone& z : shown.zones)
+    for (const trends::PlanZone& z : shown.answer.zones)
         zones.push_back(zone_json(z));
     return {{"schema", "platewright.plan/1"},
             {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label},
@@ -126,9 +150,10 @@ Json to_json(const ShownPlan& shown) {
             {"wood_g", plan.wood_g},
             {"deepest_mm", plan.deepest_mm},
             {"thinnest_mm", plan.thinnest_mm},
-            {"pass_share", shown.limits.pass_share},
+            {"pass_share", shown.answer.limits.pass_share},
             {"zones", zones},
             {"fit", fit_json(shown.study)},
+            {"flexes", flexes_json(shown.study.flexes)},
             {"hindsight", hindsight_json(shown)},
             {"summary", plan.summary},
             {"cautions", plan.cautions},
@@ -141,14 +166,15 @@ void say(const ShownPlan& shown) {
     say(fmt::format("{} ({}), from the map of {}; the model is fitted to {} session{}", shown.history.plate.label,
                     shown.history.instrument.label, base::local_date(session.begun), shown.study.fitted.size(),
                     shown.study.fitted.size() == 1 ? "" : "s"));
-    if (!shown.plan.outcomes.empty())
-        say(outcomes_table(shown.plan) + "  ± is two standard deviations.");
-    say("\n  " + shown.plan.summary);
+    if (!shown.answer.plan.outcomes.empty())
+        say(outcomes_table(shown.answer.plan) + "  ± is two standard deviations.");
+    say("\n  " + shown.answer.plan.summary);
     say_zones(shown);
-    for (const std::string& caution : shown.plan.cautions)
+    for (const std::string& caution : shown.answer.plan.cautions)
         say("  " + caution);
     for (const std::string& remark : shown.study.remarks)
         say("  " + remark);
+    say_flexes(shown.study.flexes);
     say_hindsight(shown);
     if (!shown.not_kept.empty())
         say("  " + shown.not_kept);

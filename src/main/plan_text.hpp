@@ -1,8 +1,8 @@
 #pragma once
 #include "ledger/record.hpp"
 #include "main/json.hpp"
-#include "trends/plan_zones.hpp"
-#include "trends/plate_study.hpp"
+#include "trends/pass_review.hpp"
+#include "trends/plan_request.hpp"
 
 namespace platewright::cli {
 
@@ -10,9 +10,7 @@ namespace platewright::cli {
 struct ShownPlan {
     ledger::PlateHistory history;
     trends::PlateStudy study;
-    plate::Plan plan;
-    plate::PlanLimits limits;
-    std::vector<trends::PlanZone> zones; ///< of the next pass
+    trends::PlanAnswer answer;
     std::optional<trends::PlanHindsight> hindsight;
     std::string not_kept;                ///< why the ledger does not have it; empty where it has
 };

@@ -10,8 +10,10 @@ namespace {
 
 using taps::Spot;
 
-constexpr double k_profile_sd_db = 7.0;   // spread of spot levels from plate to plate
-constexpr double k_other_level_db = -9.0; // of a mode of no known name, at any spot
+constexpr double k_profile_sd_db = 7.0;    // spread of spot levels from plate to plate
+constexpr double k_own_sd_db = 5.0;        // about what a model of this very plate says
+constexpr double k_least_level_db = -25.0; // a hammer has a width, and no hand strikes a line
+constexpr double k_other_level_db = -9.0;  // of a mode of no known name, at any spot
 constexpr double k_other_level_sd = 8.0;
 
 struct Finished {
@@ -61,13 +63,29 @@ StageShift shift_of(Stage stage) {
     return {0.0, 0.0};
 }
 
-double shape_evidence(const Mode& mode, int name) {
+/// A level that is believed, with its deviation.
+struct SpotBelief {
+    double level_db = 0.0;
+    double sd_db = k_profile_sd_db;
+};
+
+std::optional<SpotBelief> believed(int name, Spot spot, std::span<const SpotProfile> profiles) {
+    for (const SpotProfile& profile : profiles)
+        if (profile.name == name)
+            for (const SpotProfile::Level& level : profile.levels)
+                if (level.spot == spot)
+                    return SpotBelief{std::max(level.level_db, k_least_level_db), k_own_sd_db};
+    const auto general = expected_spot_db(name, spot);
+    return general ? std::optional(SpotBelief{*general}) : std::nullopt;
+}
+
+double shape_evidence(const Mode& mode, int name, std::span<const SpotProfile> profiles) {
     double sum = 0.0;
     for (const SpotLevel& s : mode.spots) {
-        const auto expected = expected_spot_db(name, s.spot);
+        const auto expected = believed(name, s.spot, profiles);
         if (!expected)
             continue;
-        sum += log_tailed(s.level_db, *expected, k_profile_sd_db) -
+        sum += log_tailed(s.level_db, expected->level_db, expected->sd_db) -
                log_tailed(s.level_db, k_other_level_db, k_other_level_sd);
     }
     return sum;
@@ -139,14 +157,15 @@ double mass_exponent(int name) {
     }
 }
 
-double log_evidence(const Mode& mode, int name, const Subject& subject) {
+double log_evidence(const Mode& mode, int name, const Subject& subject,
+                    std::span<const SpotProfile> profiles) {
     const LogBelief belief = expected_frequency(name, subject);
     const double typical_q = name == 1 ? 50.0 : name == 2 ? 56.0 : 64.0;
     const double log_q = std::log(mode.q);
     return log_tailed(std::log(mode.frequency_hz), belief.centre, belief.sd) -
            std::log(k_mode_density) + log_normal(log_q, std::log(typical_q), 0.35) -
            log_normal(log_q, std::log(65.0), 0.6) + loudness_evidence(mode, name) +
-           shape_evidence(mode, name);
+           shape_evidence(mode, name, profiles);
 }
 
 double log_missing(int name, std::span<const Mode> modes) {

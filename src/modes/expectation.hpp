@@ -1,5 +1,6 @@
 #pragma once
 #include "modes/mode.hpp"
+#include "modes/spot_profile.hpp"
 #include "modes/subject.hpp"
 
 #include <array>
@@ -38,8 +39,10 @@ std::optional<double> expected_spot_db(int name, taps::Spot spot);
 double mass_exponent(int name);
 
 /// Log-likelihood ratio that `mode` bears `name` against its being any other mode, from what is
-/// known of such plates: frequency, damping, level and spot profile.
-double log_evidence(const Mode& mode, int name, const Subject& subject);
+/// known of such plates: frequency, damping, level and spot profile. `profiles`: of a model of this
+/// very plate; a name without one there has the general one.
+double log_evidence(const Mode& mode, int name, const Subject& subject,
+                    std::span<const SpotProfile> profiles);
 
 /// Log-odds of not finding the mode at all, on the same scale: lower where spots were struck at
 /// which it answers well.

@@ -134,7 +134,7 @@ void name_from_memory(std::vector<NamedMode>& named, std::span<const Mode> modes
 } // namespace
 
 Naming name_modes(std::span<const Mode> modes, const Subject& subject,
-                  std::span<const Earlier> earlier) {
+                  std::span<const Earlier> earlier, std::span<const SpotProfile> profiles) {
     Naming naming;
     for (const Mode& mode : modes)
         naming.modes.push_back({mode, std::nullopt});
@@ -142,7 +142,7 @@ Naming name_modes(std::span<const Mode> modes, const Subject& subject,
         return naming;
     const std::vector<Recollection> memories = recollect(modes, subject, earlier);
     const Rules rules =
-        subject.part == Part::body ? body_rules(subject) : plate_rules(modes, subject);
+        subject.part == Part::body ? body_rules(subject) : plate_rules(modes, subject, profiles);
     const NameOdds odds = joint_odds(modes, rules, memories);
     for (const auto& [name, one] : odds.by_name) {
         const auto best = std::max_element(one.of_mode.begin(), one.of_mode.end());

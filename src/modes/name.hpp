@@ -1,5 +1,6 @@
 #pragma once
 #include "modes/mode.hpp"
+#include "modes/spot_profile.hpp"
 #include "modes/subject.hpp"
 
 #include <optional>
@@ -27,8 +28,9 @@ struct Naming {
 /// Evidence: range by kind, part and stage (trade-sources; wide priors), order and ratios, damping,
 /// level at the spots, and the plate's own earlier sessions. `earlier` newest last.
 /// A name is given at confidence ≥ 0.8 and flagged sure at ≥ 0.95. Names by the maker in earlier
-/// sessions weigh as certain. Pure.
+/// sessions weigh as certain. `profiles`: of a model of this very plate, where there is one; they
+/// take the place of what holds of plates in general. Pure.
 Naming name_modes(std::span<const Mode> modes, const Subject& subject,
-                  std::span<const Earlier> earlier);
+                  std::span<const Earlier> earlier, std::span<const SpotProfile> profiles = {});
 
 } // namespace platewright::modes

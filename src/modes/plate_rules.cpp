@@ -29,10 +29,13 @@ double ratios(std::span<const std::optional<double>> log_hz, const Subject& subj
 
 } // namespace
 
-Rules plate_rules(std::span<const Mode> modes, const Subject& subject) {
+Rules plate_rules(std::span<const Mode> modes, const Subject& subject,
+                  std::span<const SpotProfile> profiles) {
     return {{k_known_names.begin(), k_known_names.end()},
             {5, 2, 1}, // mode 5 first: it is the one makers steer by
-            [&subject](const Mode& mode, int name) { return log_evidence(mode, name, subject); },
+            [&subject, profiles](const Mode& mode, int name) {
+                return log_evidence(mode, name, subject, profiles);
+            },
             [modes](int name) { return log_missing(name, modes); },
             [&subject](std::span<const std::optional<double>> log_hz) {
                 return ratios(log_hz, subject);

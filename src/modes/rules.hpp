@@ -1,5 +1,6 @@
 #pragma once
 #include "modes/mode.hpp"
+#include "modes/spot_profile.hpp"
 #include "modes/subject.hpp"
 
 #include <functional>
@@ -20,8 +21,10 @@ struct Rules {
     std::function<double(std::span<const std::optional<double>>)> log_ratios;
 };
 
-/// Modes 1, 2 and 5 of a free plate (expectation.hpp). What is handed in must outlive the rules.
-Rules plate_rules(std::span<const Mode> modes, const Subject& subject);
+/// Modes 1, 2 and 5 of a free plate (expectation.hpp), with what a model of this very plate expects
+/// at its spots. What is handed in must outlive the rules.
+Rules plate_rules(std::span<const Mode> modes, const Subject& subject,
+                  std::span<const SpotProfile> profiles);
 
 /// A0, CBR, B1- and B1+ of a closed body tapped at its bridge. Violin in playing order: A0 near
 /// 275, CBR near 400, B1- near 455, B1+ near 535 Hz, B1+ 17 to 21 % above B1-

@@ -45,8 +45,8 @@ struct Observations {
 class Fitter {
 public:
     Fitter(const PlateModel& model, const PlateWood& start, std::span<const FitSession> sessions,
-           const FitPriors& priors)
-        : model_(model), start_(start), sessions_(sessions), priors_(priors),
+           const FitPriors& priors, const std::function<bool()>& goes_on)
+        : model_(model), start_(start), sessions_(sessions), priors_(priors), goes_on_(goes_on),
           shapes_(sessions.size()) {}
 
     Observations observe(const FitVector& unknowns) {
@@ -57,8 +57,11 @@ public:
         at.wood = wood_at(start_, unknowns);
         at.arch_mm = unknowns[k_arch];
         at.thickness_mm = unknowns[k_thickness];
-        for (std::size_t s = 0; s < sessions_.size(); ++s)
+        for (std::size_t s = 0; s < sessions_.size(); ++s) {
+            if (goes_on_ && !goes_on_())
+                return {};
             observe_session(s, at);
+        }
         Observations o;
         o.rows = rows_;
         const auto n = static_cast<Eigen::Index>(rows_.size());
@@ -132,6 +135,7 @@ private:
     const PlateWood& start_;
     std::span<const FitSession> sessions_;
     const FitPriors& priors_;
+    const std::function<bool()>& goes_on_;
     std::vector<Eigen::MatrixXd> shapes_;
     std::vector<FitResidual> rows_;
     std::vector<double> own_sd_;
@@ -223,16 +227,21 @@ FittedState fitted_state(const PlateModel& model, const PlateFit& fit,
 }
 
 PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
-                  std::span<const FitSession> sessions, const FitPriors& priors) {
+                  std::span<const FitSession> sessions, const FitPriors& priors,
+                  const std::function<bool()>& goes_on) {
     PlateFit fit;
     fit.wood = start;
     const FitVector sd = prior_sd(priors);
     const FitMatrix prior = sd.cwiseAbs2().cwiseInverse().asDiagonal();
     fit.covariance = sd.cwiseAbs2().asDiagonal();
-    Fitter fitter(model, start, sessions, priors);
+    Fitter fitter(model, start, sessions, priors, goes_on);
     FitVector unknowns = FitVector::Zero();
     for (int round = 0; round < k_rounds; ++round) {
         const Observations o = fitter.observe(unknowns);
+        if (o.rows.empty() && goes_on && !goes_on()) {
+            fit.status = FitStatus::stopped;
+            return fit;
+        }
         if (std::none_of(o.rows.begin(), o.rows.end(),
                          [](const auto& r) { return r.number != k_mass_row; }))
             return fit;

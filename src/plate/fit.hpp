@@ -4,6 +4,7 @@
 #include "plate/flex.hpp"
 #include "plate/shape_names.hpp"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -55,7 +56,7 @@ struct FitResidual {
 inline constexpr int k_mass_row = 0;
 inline constexpr int k_flex_row = -1;
 
-enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood };
+enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood, stopped };
 
 /// The plate as the fit holds it.
 struct PlateFit {
@@ -77,9 +78,10 @@ struct PlateFit {
 /// a mode is common to all sessions. Modes 1, 2, 5 are found by shape; another number n is the
 /// model's n-th mode. E_L and E_R can hardly be told apart from modes 1, 2 and 5 alone: read the
 /// covariance, not the values.
-/// Cost: sessions x 4 x 50 ms. Threads: pure.
+/// Cost: sessions x 4 x 50 ms. Threads: pure; `goes_on` is asked before each solve, false stops.
 PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
-                  std::span<const FitSession> sessions, const FitPriors& priors = {});
+                  std::span<const FitSession> sessions, const FitPriors& priors = {},
+                  const std::function<bool()>& goes_on = {});
 
 /// Index of the model's mode that the trade calls by this number; -1 where there is none.
 int mode_index(const std::array<ShapeName, 3>& names, int number);

@@ -1,79 +1,12 @@
 #include "plot/plate_picture.hpp"
 
-#include "plot/shades.hpp"
-#include "wording/say.hpp"
+#include "plot/plate_steps.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
-#include <limits>
 
 namespace platewright::plot {
 namespace {
-
-using wording::say;
-
-struct Ends {
-    double low = 0.0, high = 1.0;
-};
-
-Ends ends_of(const PlatePicture& picture) {
-    Ends ends{std::numeric_limits<double>::max(), std::numeric_limits<double>::lowest()};
-    for (const double v : picture.field.values) {
-        ends.low = std::min(ends.low, v);
-        ends.high = std::max(ends.high, v);
-    }
-    if (picture.field.values.empty()) {
-        ends = {0.0, 1.0};
-    }
-    ends.low = picture.low.value_or(ends.low);
-    ends.high = picture.high.value_or(ends.high);
-    if (picture.shading == Shading::about_zero) {
-        const double most = std::max({std::abs(ends.low), std::abs(ends.high), 1e-12});
-        ends = {-most, most};
-    }
-    return ends;
-}
-
-/// One colour between two levels.
-struct Step {
-    double low = 0.0, high = 0.0; // the outermost reach to the ends of all numbers
-    Colour colour = {};
-};
-
-std::vector<Step> steps_of(const PlatePicture& picture) {
-    const auto levels = levels_of(picture);
-    const Ends ends = ends_of(picture);
-    std::vector<Step> steps;
-    for (std::size_t i = 0; i <= levels.size(); ++i) {
-        const double shown_low = i == 0 ? ends.low : levels[i - 1];
-        const double shown_high = i == levels.size() ? ends.high : levels[i];
-        Step step{i == 0 ? std::numeric_limits<double>::lowest() : shown_low,
-                  i == levels.size() ? std::numeric_limits<double>::max() : shown_high,
-                  {}};
-        const double middle = 0.5 * (shown_low + shown_high);
-        if (picture.shading == Shading::about_zero) {
-            step.colour = signed_shade(middle / ends.high);
-        } else {
-            // by place in the row, not by value: all steps are equally far apart in lightness
-            step.colour = rising_shade(
-                levels.empty() ? 0.3 : static_cast<double>(i) / static_cast<double>(levels.size()));
-        }
-        steps.push_back(step);
-    }
-    return steps;
-}
-
-int decimals_for(const std::vector<double>& levels) {
-    const double step = levels.size() > 1 ? levels[1] - levels[0] : 1.0;
-    return std::clamp(static_cast<int>(-std::floor(std::log10(step) + 1e-9)), 0, 4);
-}
-
-std::string value_text(double value, int decimals) {
-    const double rounded = std::abs(value) < 0.5 * std::pow(10.0, -decimals) ? 0.0 : value;
-    return rounded < 0.0 ? wording::signed_figure(rounded, decimals)
-                         : wording::figure(rounded, decimals);
-}
 
 Box bounds(const std::vector<Point>& points) {
     Box box{1e9, 1e9, -1e9, -1e9};
@@ -132,26 +65,14 @@ private:
         return room;
     }
 
-    std::string step_text(std::size_t i) const {
-        if (levels_.empty()) {
-            return std::string(say("all alike"));
-        }
-        if (i == 0) {
-            return say("below {}", value_text(levels_.front(), decimals_));
-        }
-        if (i == levels_.size()) {
-            return say("{} and more", value_text(levels_.back(), decimals_));
-        }
-        return say("{} to {}", value_text(levels_[i - 1], decimals_),
-                   value_text(levels_[i], decimals_));
-    }
-
     /// Draws the legend at the right of the room and gives the width it took.
     double legend(const Box& room) {
         double words = canvas_.measure(picture_.quantity, em_, Weight::bold).width;
         for (std::size_t i = 0; i < steps_.size(); ++i) {
-            words = std::max(words,
-                             canvas_.measure(step_text(i), em_, Weight::regular).width + 2.3 * em_);
+            words = std::max(
+                words,
+                canvas_.measure(step_text(levels_, i, decimals_), em_, Weight::regular).width +
+                    2.3 * em_);
         }
         const double left = room.right - words;
         double y = room.top + 0.5 * em_;
@@ -160,7 +81,7 @@ private:
         y += 1.6 * em_;
         for (std::size_t i = steps_.size(); i-- > 0;) { // the most on top
             canvas_.box({left, y - 0.75 * em_, left + 1.7 * em_, y + 0.75 * em_}, steps_[i].colour);
-            canvas_.text({left + 2.3 * em_, y}, step_text(i),
+            canvas_.text({left + 2.3 * em_, y}, step_text(levels_, i, decimals_),
                          {.colour = palette_.ink, .height = em_});
             y += 1.5 * em_;
         }
@@ -315,14 +236,6 @@ private:
 };
 
 } // namespace
-
-std::vector<double> levels_of(const PlatePicture& picture, int most) {
-    if (picture.field.values.empty()) {
-        return {};
-    }
-    const Ends ends = ends_of(picture);
-    return round_levels(ends.low, ends.high, most);
-}
 
 PlateFrame draw(const PlatePicture& picture, const Box& area, Canvas& canvas,
                 const Palette& palette, const DrawStyle& style) {

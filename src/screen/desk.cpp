@@ -24,7 +24,8 @@ constexpr std::array k_doors{
     Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
     Door{Place::sound, Key::f5, "F5", "Ear"},
     Door{Place::settings, Key::f6, "F6", "Settings"},
-    Door{Place::session, Key::f7, "F7", "Session"}};
+    Door{Place::session, Key::f7, "F7", "Session"},
+    Door{Place::carving, Key::f8, "F8", "Carve"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
@@ -165,6 +166,9 @@ void Desk::view(const Sight& sight, const Box& box) {
         break;
     case Place::plates:
         plates_.draw(sight, box);
+        break;
+    case Place::carving:
+        carving_.draw(sight, box);
         break;
     case Place::sound:
         sound_.draw(sight, box);

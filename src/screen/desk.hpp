@@ -1,6 +1,7 @@
 #pragma once
 #include "screen/bench_view.hpp"
 #include "screen/beside_view.hpp"
+#include "screen/carving_view.hpp"
 #include "screen/drift_view.hpp"
 #include "screen/plates_view.hpp"
 #include "screen/session_view.hpp"
@@ -46,6 +47,7 @@ private:
     DriftView drift_;
     SessionView session_;
     BesideView beside_;
+    CarvingView carving_;
     PlatesView plates_;
     SoundView sound_;
     SettingsView settings_;

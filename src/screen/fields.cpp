@@ -29,10 +29,16 @@ int grow(ImGuiInputTextCallbackData* data) {
 }
 
 void note_item(const Sight& sight, std::string_view words) {
-    sight.look.note(words, {static_cast<double>(ImGui::GetItemRectMin().x),
-                            static_cast<double>(ImGui::GetItemRectMin().y),
-                            static_cast<double>(ImGui::GetItemRectMax().x),
-                            static_cast<double>(ImGui::GetItemRectMax().y)});
+    // What is scrolled off the page is not there to be seen.
+    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
+    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
+    const plot::Box seen{static_cast<double>(std::max(ImGui::GetItemRectMin().x, low.x)),
+                         static_cast<double>(std::max(ImGui::GetItemRectMin().y, low.y)),
+                         static_cast<double>(std::min(ImGui::GetItemRectMax().x, high.x)),
+                         static_cast<double>(std::min(ImGui::GetItemRectMax().y, high.y))};
+    if (seen.width() > 0.0 && seen.height() > 0.0) {
+        sight.look.note(words, seen);
+    }
 }
 
 float item_width(const Sight& sight, double width) {

@@ -18,8 +18,8 @@ using wording::say;
 using wording::say_count;
 using wording::signed_figure;
 
-/// The places of the window, each with a key from F1 to F7.
-enum class Place { bench, drift, session, beside, plates, sound, settings };
+/// The places of the window, each with a key from F1 to F8.
+enum class Place { bench, drift, session, beside, plates, sound, settings, carving };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.

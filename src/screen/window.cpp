@@ -59,6 +59,10 @@ std::optional<Key> key_of(int code) {
         return Key::f5;
     case GLFW_KEY_F6:
         return Key::f6;
+    case GLFW_KEY_F7:
+        return Key::f7;
+    case GLFW_KEY_F8:
+        return Key::f8;
     case GLFW_KEY_F11:
         return Key::f11;
     case GLFW_KEY_ESCAPE:
@@ -76,8 +80,6 @@ std::optional<Key> key_of(int code) {
         return Key::up;
     case GLFW_KEY_DOWN:
         return Key::down;
-    case GLFW_KEY_F7:
-        return Key::f7;
     case GLFW_KEY_PAGE_UP:
     case GLFW_KEY_PAGE_DOWN:
     case GLFW_KEY_HOME:
@@ -230,11 +232,12 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
                           a.clipped == b.clipped && a.trouble == b.trouble && a.name == b.name &&
                           !meter_moved(a, b);
     const bool same_rest =
-        before.plate == now.plate && before.instruments == now.instruments &&
-        before.striking_at == now.striking_at &&
+        before.plate == now.plate && before.work == now.work &&
+        before.instruments == now.instruments && before.striking_at == now.striking_at &&
         before.good_taps_here == now.good_taps_here && before.playing == now.playing &&
         before.taps_to_put_back == now.taps_to_put_back && before.study == now.study &&
-        before.hearing_room == now.hearing_room && before.room.has_value() == now.room.has_value() && before.chosen == now.chosen &&
+        before.hearing_room == now.hearing_room &&
+        before.room.has_value() == now.room.has_value() && before.chosen == now.chosen &&
         before.inputs == now.inputs && before.notices.size() == now.notices.size() &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&

@@ -1,10 +1,16 @@
 #include "trends/plate_form.hpp"
 
+#include "plate/thickness.hpp"
 #include "plate/wood.hpp"
+#include "wording/say.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 
 namespace platewright::trends {
+
+using wording::say;
 
 ledger::FormRecord usual_form(modes::InstrumentKind kind) {
     ledger::FormRecord form;
@@ -16,6 +22,58 @@ ledger::FormRecord usual_form(modes::InstrumentKind kind) {
 
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
     return form.rim.empty() ? plate::make_outline(form.size) : plate::outline_from_points(form.rim);
+}
+
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
+    const auto refused = [](std::string_view why) {
+        return base::Fault{say("{} Nothing was stored.", why)};
+    };
+    const auto outline = outline_of(form);
+    if (!outline)
+        return refused(outline.fault().what);
+    const plate::ArchingProfile& a = form.arching;
+    if (!(a.edge_mm >= 0.5 && a.arch_mm > a.edge_mm && a.arch_mm <= 60.0))
+        return refused(say("The arch must be higher than the edge: both are heights of the outside "
+                           "above the edge's underside, in mm."));
+    if (!(a.long_fullness >= 1.2 && a.long_fullness <= 8.0 && a.cross_fullness >= 1.2 &&
+          a.cross_fullness <= 8.0))
+        return refused(
+            say("Fullness goes from 1.2 (pointed) to 8 (flat on top), along and across."));
+    for (const plate::HeightReading& r : form.heights)
+        if (!(r.height_mm >= 0.0 && r.height_mm <= 60.0) || !outline->holds(r.at))
+            return refused(say("The height at x {}, y {} mm is off the plate, or none a plate has.",
+                               wording::figure(r.at.x_mm, 1), wording::figure(r.at.y_mm, 1)));
+    if (const auto& hole = form.f_holes)
+        if (!outline->holds(hole->upper) || !outline->holds(hole->lower) ||
+            hole->upper.y_mm <= hole->lower.y_mm)
+            return refused(say(
+                "The eyes of the f-hole must lie on the plate, the upper one above the lower."));
+    if (const auto& bar = form.bar)
+        if (!outline->holds(bar->lower) || !outline->holds(bar->upper) || !(bar->width_mm >= 1.0) ||
+            !(bar->height_mm >= 1.0) || bar->height_mm > 60.0 || bar->width_mm > 60.0)
+            return refused(say("The bass bar must lie on the plate, 1 to 60 mm wide and high."));
+    if (!form.species.empty() && !plate::find_species(form.species))
+        return refused(say("\"{}\" is none of the handbook's woods.", form.species));
+    for (const double share : {form.right_density, form.right_stiffness})
+        if (!(share >= 0.5 && share <= 2.0))
+            return refused(
+                say("The halves of one plate differ by less than half: give the right half "
+                    "in per cent of the left, 50 to 200."));
+    return std::nullopt;
+}
+
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form,
+                                    const ledger::PlateHistory& history) {
+    if (auto fault = fault_in(form))
+        return fault;
+    const auto mapped = std::find_if(history.sessions.rbegin(), history.sessions.rend(),
+                                     [](const auto& s) { return !s.thickness.readings.empty(); });
+    if (mapped == history.sessions.rend())
+        return std::nullopt;
+    auto fault = plate::fault_in(mapped->thickness.readings, *outline_of(form));
+    if (fault)
+        fault->what = say("The readings that are kept don't lie on this shape. {}", fault->what);
+    return fault;
 }
 
 base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes::Part part,
@@ -48,6 +106,9 @@ StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRe
         start.wood.left.density_kg_m3 = *plate.density_kg_m3;
         start.wood.right.density_kg_m3 = *plate.density_kg_m3;
     }
+    start.wood.right =
+        plate::scaled(start.wood.right, Eigen::Vector4d::Constant(std::log(form.right_stiffness)));
+    start.wood.right.density_kg_m3 *= form.right_density;
     return start;
 }
 

@@ -4,6 +4,7 @@
 #include "plate/plate_model.hpp"
 #include "plate/wood_prior.hpp"
 
+#include <optional>
 #include <string>
 
 namespace platewright::trends {
@@ -15,6 +16,15 @@ ledger::FormRecord usual_form(modes::InstrumentKind kind);
 
 /// The outline said, measured or drawn from its size. Fault: what plate::make_outline finds.
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);
+
+/// What is wrong with a shape as it was said: its outline; an arch that is no higher than the edge;
+/// f-holes or a bar off the plate; a height off the outline; a wood that is not in the table; halves
+/// that no plate has. Nothing where all is well. Sentences end with what became of the data.
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form);
+
+/// The same, and whether the newest caliper readings of the plate still lie on it.
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form,
+                                    const ledger::PlateHistory& history);
 
 /// The shape at a stage of the work: a top has its f-holes from the stage f_holes_cut on, its bar
 /// from bar_fitted on.

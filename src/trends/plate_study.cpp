@@ -1,12 +1,14 @@
 #include "trends/plate_study.hpp"
 
 #include "base/clock.hpp"
+#include "plate/spots.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
 #include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace platewright::trends {
 namespace {
@@ -18,6 +20,13 @@ using wording::say;
 constexpr double k_soft_hold = 0.02;
 
 bool told(const Progress& progress, double share) { return !progress || progress(share); }
+
+/// Of a fit that takes some four rounds through its sessions: 0.1 to 0.8.
+double share_of(std::size_t solves, std::size_t sessions) {
+    const double rounds =
+        static_cast<double>(solves) / static_cast<double>(std::max<std::size_t>(1, sessions));
+    return 0.8 - 0.69 * std::exp(-0.5 * rounds);
+}
 
 base::Fault stopped() {
     return base::Fault{std::string(say("The computation was stopped; nothing was changed."))};
@@ -31,6 +40,21 @@ Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessM
     return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
 }
 
+std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
+                                          const plate::Outline& outline, PlateStudy& study) {
+    std::vector<plate::FlexReading> flexes;
+    for (const ledger::FlexRecord& record : session.flex) {
+        auto reading = flex_reading(record, outline);
+        if (reading)
+            flexes.push_back(*std::move(reading));
+        else
+            study.remarks.push_back(say("A flex reading of {} is left out of the fit: the "
+                                        "outline has no room for it now.",
+                                        base::local_date(session.session.begun)));
+    }
+    return flexes;
+}
+
 /// The sessions a fit can rest on, as the fit takes them.
 std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
                                             PlateStudy& study) {
@@ -39,7 +63,7 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
     for (std::size_t i = 0; i <= study.session; ++i) {
         const ledger::SessionHistory& one = history.sessions[i];
         auto tapped = tapped_modes(one);
-        if (one.thickness.readings.empty() || tapped.empty())
+        if (one.thickness.readings.empty() || (tapped.empty() && one.flex.empty()))
             continue;
         const std::string date = base::local_date(one.session.begun);
         const auto form = plate_form(*history.form, history.plate.part, one.session.stage);
@@ -55,7 +79,8 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
             continue;
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
-        sessions.push_back({at_nodes(*study.model, map), one.session.mass_g, std::move(tapped)});
+        sessions.push_back({at_nodes(*study.model, map), one.session.mass_g, std::move(tapped),
+                            flexes_of(one, shape.outline, study)});
         study.fitted.push_back(i);
     }
     return sessions;
@@ -72,6 +97,7 @@ void remark_on_fit(PlateStudy& study) {
         break;
     case plate::FitStatus::ok:
     case plate::FitStatus::nothing_to_fit:
+    case plate::FitStatus::stopped:
         break;
     }
     if (!study.fit.doubt.empty())
@@ -127,7 +153,12 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
         *history.form, history.plate, billet.empty() ? billet_of(history, one.session) : billet);
     study.wood_source = start.source;
     const auto sessions = fit_sessions(history, study);
-    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors);
+    std::size_t solves = 0;
+    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, [&] {
+        return told(progress, share_of(solves++, sessions.size()));
+    });
+    if (study.fit.status == plate::FitStatus::stopped)
+        return stopped();
     if (!told(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
@@ -137,6 +168,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!told(progress, 0.9))
         return stopped();
+    study.flexes = check_flexes(one, *study.model, study.fit, study.thickness_mm);
     const Eigen::VectorXd thickness =
         study.thickness_mm.array() + study.fit.thickness_mm; // as the fit holds the map
     study.stroke_hz = plate::thinning_map(
@@ -144,6 +176,23 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
                                                study.fit.wood, study.state.modes));
     remark_on_fit(study);
     return study;
+}
+
+std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study) {
+    std::vector<modes::SpotProfile> profiles;
+    if (!study.fit.is_plausible)
+        return profiles;
+    for (const plate::ShapeName& name : study.state.names) {
+        if (name.index < 0 || !name.sure)
+            continue;
+        modes::SpotProfile profile{name.number, {}};
+        for (const auto& level :
+             plate::spot_amplitudes(study.model->form().outline, study.model->shell().mesh(),
+                                    study.state.modes.shapes, name.index))
+            profile.levels.push_back({level.spot, level.level_db});
+        profiles.push_back(std::move(profile));
+    }
+    return profiles;
 }
 
 std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> targets,
@@ -182,31 +231,6 @@ ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
                 {basis.strokes()[i].middle, basis.strokes()[i].mirrored, depth});
     }
     return record;
-}
-
-std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last) {
-    if (history.sessions.empty())
-        return std::nullopt;
-    for (std::size_t after = std::min(last, history.sessions.size() - 1); after > 0; --after) {
-        const auto tapped = tapped_modes(history.sessions[after]);
-        const ledger::SessionHistory& before = history.sessions[after - 1];
-        if (tapped.empty() || !before.plan)
-            continue;
-        PlanHindsight result{.planned = after - 1, .after = after, .modes = {}};
-        const ledger::PlanRecord& plan = *before.plan;
-        result.pass_g = plan.pass_share * plan.wood_g;
-        if (before.session.mass_g && history.sessions[after].session.mass_g)
-            result.taken_g = *before.session.mass_g - *history.sessions[after].session.mass_g;
-        std::vector<plate::ShiftForecast> forecast;
-        std::vector<plate::TappedMode> was;
-        for (const ledger::PlannedMode& m : plan.modes) {
-            forecast.push_back({m.number, m.now_hz, m.pass_hz, m.pass_hz - m.now_hz, m.pass_sd_hz});
-            was.push_back({m.number, m.now_hz, 0.0});
-        }
-        result.modes = plate::hindsight(forecast, was, tapped);
-        return result;
-    }
-    return std::nullopt;
 }
 
 } // namespace platewright::trends

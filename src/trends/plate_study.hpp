@@ -1,9 +1,11 @@
 #pragma once
 #include "base/result.hpp"
 #include "ledger/record.hpp"
+#include "modes/spot_profile.hpp"
 #include "plate/plan.hpp"
 #include "plate/thickness.hpp"
 #include "plate/wood_prior.hpp"
+#include "trends/flex_review.hpp"
 
 #include <functional>
 #include <memory>
@@ -20,8 +22,8 @@ inline constexpr std::string_view k_model_version = "1";
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
 
-/// The model of a plate, fitted to all of its sessions that have a map and modes, at the newest of
-/// them. Immutable once made; copies share the model.
+/// The model of a plate, fitted to all of its sessions that have a map and modes or flex readings,
+/// at the newest of them. Immutable once made; copies share the model.
 struct PlateStudy {
     std::size_t session = 0;         ///< index of the newest session with a map
     std::vector<std::size_t> fitted; ///< sessions the fit rests on
@@ -31,7 +33,8 @@ struct PlateStudy {
     std::vector<plate::TappedMode> tapped;          ///< of that session, by number
     plate::PlateFit fit;
     plate::FittedState state;
-    Eigen::MatrixXd stroke_hz; ///< plate::thinning_map: a row a node, a column a mode
+    Eigen::MatrixXd stroke_hz;     ///< plate::thinning_map: a row a node, a column a mode
+    std::vector<FlexCheck> flexes; ///< of that session, beside the model
     std::string wood_source;
     std::vector<std::string> remarks; ///< sessions left out, doubts
 };
@@ -48,6 +51,10 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
 /// The tapped modes of a session that bear a number, ascending; each number once.
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session);
 
+/// What naming may expect of this plate's modes 1, 2 and 5 at its spots: by the study's model, modes
+/// that are surely recognised there. Empty where the fit is not plausible.
+std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study);
+
 /// Targets as asked, with modes 1, 2 and 5 held softly where nothing is asked of them.
 std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> targets,
                                                const PlateStudy& study);
@@ -56,16 +63,5 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
 ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
                              std::span<const plate::PlanTarget> targets,
                              const plate::PlanLimits& limits);
-
-/// The plan of a session set beside the modes of the next session after it that has some; empty
-/// where there is no plan, or no later session.
-struct PlanHindsight {
-    std::size_t planned = 0;       ///< index of the session with the plan
-    std::size_t after = 0;         ///< and of the one after the pass
-    std::optional<double> taken_g; ///< by the scales
-    double pass_g = 0.0;           ///< that the plan's pass would have taken
-    std::vector<plate::Hindsight> modes;
-};
-std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);
 
 } // namespace platewright::trends

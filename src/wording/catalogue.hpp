@@ -1,6 +1,7 @@
 #pragma once
 #include "wording/phrases_bench.hpp"
 #include "wording/phrases_body.hpp"
+#include "wording/phrases_carving.hpp"
 #include "wording/phrases_charts.hpp"
 #include "wording/phrases_ear.hpp"
 #include "wording/phrases_model.hpp"
@@ -13,8 +14,8 @@
 namespace platewright::wording {
 
 /// All that a person reads in the window. A new view adds a file of its own here.
-inline constexpr std::array<std::span<const Row>, 8> k_catalogue{
-    k_bench_phrases, k_body_phrases,    k_charts_phrases, k_ear_phrases,
+inline constexpr std::array<std::span<const Row>, 9> k_catalogue{
+    k_bench_phrases, k_body_phrases,  k_carving_phrases, k_charts_phrases, k_ear_phrases,
     k_model_phrases, k_notices_phrases, k_plates_phrases, k_work_phrases};
 
 constexpr const Row& row_of(std::string_view english) {

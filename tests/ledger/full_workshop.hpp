@@ -14,6 +14,8 @@ inline ledger::FormRecord some_form() {
     form.bar->density_kg_m3 = 401.0;
     form.species = "norway_spruce";
     form.two_piece = false;
+    form.right_density = 1.05;
+    form.right_stiffness = 0.92;
     return form;
 }
 

@@ -160,6 +160,28 @@ TEST_CASE("a ledger brought up from schema 2 takes wood and targets") {
     CHECK(store.history(1)->targets.at(0).frequency_hz == 350.0);
 }
 
+TEST_CASE("a ledger written by schema 3 opens, with its shapes; both halves of a plate are alike") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-3", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    Store store{folder.path()};
+    REQUIRE_FALSE(store.read_only());
+    const auto history = store.history(1);
+    REQUIRE(history);
+    REQUIRE(history->form);
+    CHECK(history->form->size.upper_mm == 168.25);
+    CHECK(history->form->right_density == 1.0);
+    CHECK(history->form->right_stiffness == 1.0);
+    const SessionHistory& session = history->sessions.at(0);
+    CHECK(session.thickness.readings.size() == 2);
+    CHECK(session.pins.at(0).text == "stiff here");
+    CHECK(session.flex.at(0).kind == FlexKind::crosswise);
+    FormRecord form = *history->form;
+    form.right_density = 0.9;
+    store.set_form(1, form);
+    CHECK(store.history(1)->form->right_density == 0.9);
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

@@ -37,6 +37,8 @@ TEST_CASE("a plate's shape, map, pins, flex readings and plan come back as they 
     CHECK(form.bar->density_kg_m3 == 401.0);
     CHECK(form.species == "norway_spruce");
     CHECK_FALSE(form.two_piece);
+    CHECK(form.right_density == 1.05);
+    CHECK(form.right_stiffness == 0.92);
 
     const SessionHistory& session = history->sessions.at(0);
     REQUIRE(session.thickness.readings.size() == 2);

@@ -108,3 +108,17 @@ TEST_CASE("an unheard mode 1 is asked for where it moves most: a bout's edge") {
 TEST_CASE("nothing to name is no error") {
     CHECK(modes::name_modes({}, k_finished_back, {}).modes.empty());
 }
+
+TEST_CASE("what a model of this very plate expects at its spots counts before what holds of plates in general") {
+    const auto at = [](double centre_db, double end_db) {
+        return std::vector<modes::SpotLevel>{{Spot::centre, centre_db, 1.0, 5}, {Spot::lower_end, end_db, 1.0, 5}};
+    };
+    const std::vector<Mode> plate{mode_at(114, 50, -14, at(-25, -12)), mode_at(168, 56, -6, at(-14, 0)),
+                                  mode_at(352, 64, -1, at(-1, -11)), mode_at(371, 64, -1, at(-13, -1))};
+    const auto general = modes::name_modes(plate, k_finished_back, {});
+    CHECK(name_at(general, 371) != 5);
+    const std::vector<modes::SpotProfile> odd{{5, {{Spot::centre, -13.0}, {Spot::lower_end, 0.0}}}};
+    const auto own = modes::name_modes(plate, k_finished_back, {}, odd);
+    CHECK(name_at(own, 352) != 5);
+    CHECK(name_at(own, 371) == 5);
+}

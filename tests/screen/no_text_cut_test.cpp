@@ -1,3 +1,4 @@
+#include "carved_plate.hpp"
 #include "support/catch.hpp"
 #include "window_without_glass.hpp"
 
@@ -10,6 +11,7 @@ using test::sample_plate;
 using test::sample_snapshot;
 using test::WindowWithoutGlass;
 using wording::Language;
+using wording::Phrase;
 
 namespace {
 
@@ -19,6 +21,7 @@ struct State {
     std::function<bench::Snapshot()> now;
     std::vector<Key> keys;
     std::u32string letters;
+    std::optional<Phrase> pressed = std::nullopt;
 };
 
 std::vector<State> states() {
@@ -67,7 +70,25 @@ std::vector<State> states() {
         now.hearing_room = true;
         return now;
     };
-    return {{"bench, guided, a recording over", guided, {Key::f1}, U""},
+    const auto carved = [] { return test::carved().snapshot(); };
+    const auto modelling = [] {
+        auto now = test::carved().snapshot();
+        auto work = std::make_shared<bench::PlateWork>();
+        work->doing = wording::say("Fitting the model to this plate");
+        work->share = 0.4;
+        now.work = work;
+        return now;
+    };
+    return {{"carve, thickness", carved, {Key::f8}, U"", Phrase("Thickness")},
+            {"carve, shape", carved, {Key::f8}, U"", Phrase("Shape")},
+            {"carve, motion", carved, {Key::f8}, U"", Phrase("Motion")},
+            {"carve, strokes", carved, {Key::f8}, U"", Phrase("Strokes")},
+            {"carve, next pass", carved, {Key::f8}, U"", Phrase("Next pass")},
+            {"carve, by hand", carved, {Key::f8}, U"", Phrase("By hand")},
+            {"carve, modelling", modelling, {Key::f8}, U"", Phrase("Strokes")},
+            {"carve, no map", full, {Key::f8}, U"", Phrase("Next pass")},
+            {"carve, nothing", nothing, {Key::f8}, U""},
+            {"bench, guided, a recording over", guided, {Key::f1}, U""},
             {"first run, the room heard", heard_room, {Key::f1}, U""},
             {"first run, hearing the room", hearing_room, {Key::f1}, U""},
             {"session", studied, {Key::f7}, U""},
@@ -144,6 +165,9 @@ TEST_CASE("no text is cut off or lies on another, in any view, language and size
                 }
                 for (const char32_t letter : state.letters) {
                     window.strike(letter);
+                }
+                if (state.pressed) {
+                    window.press(wording::say(*state.pressed));
                 }
                 INFO(wording::own_name(language) << ", " << glass.width << " x " << glass.height
                                                  << ", text " << glass.text_size << ": "

@@ -200,7 +200,9 @@ void run(int plates, bool by_solids) {
 } // namespace
 
 int main(int argc, char** argv) {
-    run(argc > 1 ? std::atoi(argv[1]) : 200, false);
+    const int by_model = argc > 1 ? std::atoi(argv[1]) : 200;
+    if (by_model > 0)
+        run(by_model, false);
     if (argc > 2 && std::atoi(argv[2]) > 0)
         run(std::atoi(argv[2]), true);
 }

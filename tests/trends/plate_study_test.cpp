@@ -1,71 +1,17 @@
 #include "support/catch.hpp"
 #include "trends/map_review.hpp"
+#include "trends/pass_review.hpp"
 #include "trends/plan_zones.hpp"
 #include "trends/plate_form.hpp"
 #include "trends/plate_study.hpp"
+#include "trends/story.hpp"
 
 #include <cmath>
 
 using namespace platewright;
 using namespace platewright::trends;
-
-namespace {
-
-/// An invented back whose wood, map and modes are all known: the model's own.
-struct Story {
-    ledger::PlateHistory history;
-    plate::PlateWood wood;
-
-    static double thickness_mm(plate::Point p, double taken) {
-        const double x = p.x_mm / 103.5, y = p.y_mm / 177.5 - 1.0;
-        return 3.0 - 0.3 * taken + (1.6 - taken) * std::exp(-2.0 * y * y - 2.5 * x * x);
-    }
-
-    Story() {
-        history.plate.part = modes::Part::back;
-        history.plate.label = "Story back";
-        history.form = usual_form(modes::InstrumentKind::violin);
-        history.form->species = "red_maple";
-        wood.left = plate::find_species("red_maple")->wood;
-        wood.left.e_l_gpa *= 1.08;
-        wood.left.g_lr_gpa *= 0.94;
-        wood.left.density_kg_m3 = 620.0;
-        wood.right = wood.left;
-        history.plate.density_kg_m3 = 620.0;
-        for (const double taken : {0.0, 0.25, 0.5})
-            add(taken);
-    }
-
-    void add(double taken) {
-        const auto form = plate_form(*history.form, modes::Part::back, modes::Stage::graduating);
-        const plate::PlateModel model(*form);
-        ledger::SessionHistory one;
-        one.session.id = static_cast<ledger::Id>(history.sessions.size()) + 1;
-        one.session.begun = {1'700'000'000'000 + one.session.id * 86'400'000};
-        for (const plate::Point p : plate::grid_inside(form->outline, 24.0))
-            one.thickness.readings.push_back({p, thickness_mm(p, taken), ""});
-        const auto exact =
-            model.thickness_at([&](plate::Point p) { return thickness_mm(p, taken); });
-        one.session.mass_g = model.mass_g(exact, wood);
-        const auto solved = model.solve(exact, wood, 10);
-        const auto names = plate::ShapeJudge(model).names(solved.shapes);
-        for (const int number : {1, 2, 5}) {
-            ledger::ModeRecord mode;
-            mode.mode.frequency_hz = solved.frequency_hz[plate::mode_index(names, number)];
-            mode.mode.frequency_sd_hz = 0.2;
-            mode.name = modes::ModeName{number, 1.0, false};
-            one.modes.push_back(mode);
-        }
-        history.sessions.push_back(std::move(one));
-    }
-};
-
-const Story& story() {
-    static const Story told;
-    return told;
-}
-
-} // namespace
+using platewright::test::Story;
+using platewright::test::story;
 
 TEST_CASE("a map is described, its mass is the plate's, and what came off since is found") {
     const auto review = review_map(story().history, 2);
@@ -134,6 +80,26 @@ TEST_CASE("what was measured on the billet takes the handbook's place, and is he
     CHECK(informed->wood_source.starts_with("billet 12"));
     CHECK_THROWS_AS(plate::wood_prior(truth, {.e_l_gpa = plate::MeasuredConstant{10.0, 0.0}}),
                     std::invalid_argument);
+}
+
+TEST_CASE("the model's profiles say where modes answer: the ring in the middle, the twist at the flanks") {
+    const auto study = study_plate(story().history, 2);
+    REQUIRE(study);
+    const auto profiles = spot_profiles(*study);
+    REQUIRE(profiles.size() == 3);
+    const auto level = [&](std::size_t k, taps::Spot spot) {
+        for (const auto& l : profiles[k].levels)
+            if (l.spot == spot)
+                return l.level_db;
+        return 1.0;
+    };
+    CHECK(profiles[0].name == 1);
+    CHECK(level(0, taps::Spot::centre) < -20.0); // on the line that stands still
+    CHECK(std::max(level(0, taps::Spot::lower_bout_left), level(0, taps::Spot::lower_bout_right)) >
+          -6.0);
+    CHECK(profiles[2].name == 5);
+    CHECK(level(2, taps::Spot::centre) > -8.0);
+    CHECK(level(2, taps::Spot::centre) > level(2, taps::Spot::waist_left));
 }
 
 TEST_CASE("the zones of a removal cover the plate: their grams are what its mass falls by") {

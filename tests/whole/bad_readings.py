@@ -60,6 +60,7 @@ def bad_readings(test):
 
 def bad_shapes(test):
     test.refused("waist too wide", 3, "", "--waist", "300")
+    test.refused("too narrow for its readings", 3, "kept", "--lower", "118", "--upper", "116", "--waist", "60")
     test.refused("no measure", 3, "--length", "--length", "long")
     test.refused("no species", 3, "plywood", "--species", "plywood")
     test.refused("f-hole off the plate", 3, "--f-holes", "--f-holes", "300:190:310:150")

@@ -78,11 +78,14 @@ CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "da
 
 PLACE = {"x_mm": NUMBER, "y_mm": NUMBER}
 PLATE = {"id": WHOLE, "label": TEXT, "instrument": TEXT}
+FLEX = {"id": WHOLE, "kind": TEXT, "span_mm": NUMBER, "load_g": NUMBER, "measured_mm": NUMBER,
+        "model_mm": NUMBER, "model_mm_sd": NUMBER, "deviations": NUMBER}
 CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
            "form": {"length_mm": NUMBER, "upper_mm": NUMBER, "waist_mm": NUMBER, "lower_mm": NUMBER,
                     "measured_outline": TRUTH, "area_cm2": NUMBER, "arch_mm": NUMBER,
                     "edge_mm": NUMBER, "measured_heights": WHOLE, "species": TEXT, "pieces": WHOLE,
-                    "f_holes": TRUTH, "bar": TRUTH},
+                    "f_holes": TRUTH, "bar": TRUTH, "right_density": NUMBER,
+                    "right_stiffness": NUMBER},
            "readings": [PLACE | {"thickness_mm": NUMBER, "name": TEXT}],
            "map": {"mean_mm": NUMBER, "middle_mm": NUMBER, "edge_mm": NUMBER,
                    "middle_to_edge": NUMBER, "left_less_right_mm": NUMBER,
@@ -93,8 +96,11 @@ CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
            "change": maybe({"since": SESSION, "mean_mm": NUMBER,
                             "deepest": PLACE | {"mm": NUMBER, "mm_sd": NUMBER},
                             "map_g": maybe(NUMBER), "scales_g": maybe(NUMBER)}),
+           "pins": [PLACE | {"id": WHOLE, "text": TEXT}], "flexes": [FLEX],
            "remarks": [TEXT]}
 FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
+HINDSIGHT = {"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER, "deviations": NUMBER,
+             "text": TEXT}
 PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "status": TEXT,
         "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
                    "pass_hz_sd": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER, "met": TRUTH}],
@@ -105,10 +111,11 @@ PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "status": TEXT,
                 "arch_mm": NUMBER, "thickness_mm": NUMBER,
                 "residuals": [{"session": WHOLE, "number": WHOLE, "tapped_hz": NUMBER,
                                "model_hz": NUMBER, "deviations": NUMBER}]},
+        "flexes": [FLEX],
         "hindsight": maybe({"planned": SESSION, "after": SESSION, "pass_g": NUMBER,
-                            "taken_g": maybe(NUMBER),
-                            "modes": [{"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER,
-                                       "deviations": NUMBER, "text": TEXT}]}),
+                            "taken_g": maybe(NUMBER), "modes": [HINDSIGHT],
+                            "carved": maybe({"map_g": NUMBER, "likeness": maybe(NUMBER),
+                                             "times": maybe(NUMBER), "modes": [HINDSIGHT]})}),
         "summary": TEXT, "cautions": [TEXT], "remarks": [TEXT], "not_kept": TEXT}
 
 
@@ -224,5 +231,6 @@ if __name__ == "__main__":
     plan = test.run(PLAN, *aim, "--session", "2026-03-20")
     test.checks.that(not plan["not_kept"] and plan["cautions"], "the plan is not kept, or without cautions")
     test.checks.that(len(plan["zones"]) == 9 and plan["fit"]["sessions"], "plan lacks zones or a fit")
-    test.checks.that(test.run(PLAN, *aim)["hindsight"], "the plan was not held against the next session")
+    test.checks.that(test.run(PLAN, *aim)["hindsight"]["carved"]["modes"],
+                     "the plan was not held against the next session and its map")
     test.checks.finish()

@@ -1,0 +1,129 @@
+#include "bench/carving.hpp"
+
+#include "base/clock.hpp"
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "trends/flex_review.hpp"
+#include "trends/plate_form.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+
+namespace platewright::bench {
+namespace {
+using wording::say;
+
+ledger::FormRecord form_of(const ledger::PlateHistory& history) {
+    return history.form.value_or(trends::usual_form(history.instrument.kind));
+}
+
+plate::Outline outline_or_fail(const ledger::FormRecord& form) {
+    auto outline = trends::outline_of(form);
+    if (!outline)
+        throw base::Failure(say("{} Nothing was stored.", outline.fault().what));
+    return *std::move(outline);
+}
+
+} // namespace
+
+const ledger::PlateHistory& Carving::history() const {
+    if (workbench_.history() == nullptr)
+        throw base::Failure(
+            std::string(say("No plate is open: make or open one first. Nothing was stored.")));
+    return *workbench_.history();
+}
+
+ledger::Id Carving::open_session() const {
+    if (workbench_.session() == 0)
+        throw base::Failure(
+            std::string(say("No session is open: begin one first. Nothing was stored.")));
+    return workbench_.session();
+}
+
+void Carving::obey(const command::SetForm& c) {
+    const ledger::Id plate = history().plate.id;
+    if (const auto fault = trends::fault_in(c.form, history()))
+        throw base::Failure(fault->what);
+    store_.set_form(plate, c.form);
+    workbench_.reload();
+}
+
+void Carving::obey(const command::SetThickness& c) {
+    const ledger::PlateHistory& plate = history();
+    const ledger::FormRecord form = form_of(plate);
+    if (const auto fault = plate::fault_in(c.readings, outline_or_fail(form)))
+        throw base::Failure(fault->what);
+    const ledger::Id session = open_session();
+    if (!plate.form)
+        store_.set_form(plate.plate.id, form); // the usual one, until the maker says otherwise
+    store_.set_thickness(session, c.readings);
+    workbench_.reload();
+}
+
+void Carving::obey(const command::AddPin& c) {
+    ledger::PinRecord pin = c.pin;
+    pin.session = open_session();
+    pin.text = std::string(base::trimmed(pin.text));
+    if (pin.text.empty())
+        throw base::Failure(std::string(say("A pin needs a word or two: what the hand found "
+                                            "there. Nothing was stored.")));
+    if (!outline_or_fail(form_of(history())).holds(pin.at))
+        throw base::Failure(std::string(say("That place is off the plate. Nothing was stored.")));
+    store_.add(pin);
+    workbench_.reload();
+}
+
+void Carving::obey(const command::AddFlex& c) {
+    ledger::FlexRecord flex = c.flex;
+    flex.session = open_session();
+    const auto reading = trends::flex_reading(flex, outline_or_fail(form_of(history())));
+    if (!reading)
+        throw base::Failure(reading.fault().what);
+    store_.add(flex);
+    workbench_.reload();
+}
+
+void Carving::obey(const command::StudyPlate&) {
+    const ledger::PlateHistory* plate = workbench_.history();
+    if (plate == nullptr || plate->sessions.empty())
+        return;
+    const auto open =
+        std::find_if(plate->sessions.begin(), plate->sessions.end(),
+                     [&](const auto& s) { return s.session.id == workbench_.session(); });
+    const auto last = plate->sessions.size() - 1;
+    worker_.study(*plate, open == plate->sessions.end()
+                              ? last
+                              : static_cast<std::size_t>(open - plate->sessions.begin()));
+}
+
+void Carving::obey(const command::MakePlan& c) {
+    trends::PlanRequest request = c.request;
+    const auto plate = c.reference == 0 ? std::nullopt : store_.plate_of_session(c.reference);
+    if (const auto other = plate ? store_.history(*plate) : std::nullopt) {
+        for (const ledger::SessionHistory& one : other->sessions)
+            if (one.session.id == c.reference)
+                request.reference = trends::tapped_modes(one);
+        request.reference_label = other->plate.label;
+    }
+    worker_.plan(std::move(request));
+}
+
+void Carving::obey(const command::StopWork&) { worker_.stop(); }
+
+void Carving::take_over() {
+    if (const auto work = worker_.view(); work && work->study && work->study != taken_over_) {
+        taken_over_ = work->study;
+        workbench_.expect(trends::spot_profiles(*work->study));
+    }
+    auto plan = worker_.take_plan();
+    if (!plan)
+        return;
+    if (store_.read_only())
+        throw base::Failure(
+            std::string(say("The plan is not kept, because the ledger can only be read here.")));
+    plan->made = base::now();
+    store_.add(*plan);
+    workbench_.reload();
+}
+
+} // namespace platewright::bench

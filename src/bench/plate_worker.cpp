@@ -1,0 +1,179 @@
+#include "bench/plate_worker.hpp"
+
+#include "wording/say.hpp"
+
+#include <exception>
+
+namespace platewright::bench {
+using wording::say;
+
+PlateWorker::PlateWorker(std::function<void()> woken)
+    : woken_(std::move(woken)), thread_([this](const std::stop_token& stop) { run(stop); }) {}
+
+PlateWorker::~PlateWorker() {
+    {
+        const std::lock_guard lock(door_);
+        called_off_ = true;
+        next_.reset();
+    }
+    thread_.request_stop();
+}
+
+void PlateWorker::study(ledger::PlateHistory history, std::size_t session) {
+    ask(Study{std::move(history), session});
+}
+
+void PlateWorker::plan(trends::PlanRequest request) { ask(std::move(request)); }
+
+void PlateWorker::ask(Job job) {
+    {
+        const std::lock_guard lock(door_);
+        next_ = std::move(job);
+        called_off_ = true; // what is being done now
+    }
+    knocked_.notify_all();
+}
+
+void PlateWorker::stop() {
+    {
+        const std::lock_guard lock(door_);
+        called_off_ = true;
+        next_.reset();
+        if (!view_ || view_->doing.empty())
+            return;
+        auto still = std::make_shared<PlateWork>(*view_);
+        still->doing.clear();
+        if (!still->study)
+            still->trouble = say("Stopped; nothing was changed.");
+        view_ = std::move(still);
+    }
+    woken_();
+}
+
+void PlateWorker::forget() {
+    const std::lock_guard lock(door_);
+    called_off_ = true;
+    next_.reset();
+    view_.reset();
+    finished_.reset();
+}
+
+std::shared_ptr<const PlateWork> PlateWorker::view() const {
+    const std::lock_guard lock(door_);
+    return view_;
+}
+
+std::optional<ledger::PlanRecord> PlateWorker::take_plan() {
+    const std::lock_guard lock(door_);
+    return std::exchange(finished_, std::nullopt);
+}
+
+bool PlateWorker::goes_on() const {
+    const std::lock_guard lock(door_);
+    return !called_off_;
+}
+
+void PlateWorker::publish(const PlateWork& work) {
+    {
+        const std::lock_guard lock(door_);
+        if (called_off_)
+            return;
+        view_ = std::make_shared<const PlateWork>(work);
+    }
+    woken_();
+}
+
+bool PlateWorker::tell(PlateWork& work, double share) {
+    work.share = share;
+    publish(work);
+    return goes_on();
+}
+
+void PlateWorker::run(const std::stop_token& stop) {
+    while (!stop.stop_requested()) {
+        std::optional<Job> job;
+        {
+            std::unique_lock lock(door_);
+            knocked_.wait(lock, stop, [&] { return next_.has_value(); });
+            if (stop.stop_requested())
+                return;
+            job = std::exchange(next_, std::nullopt);
+            called_off_ = false;
+        }
+        try {
+            if (const auto* study = std::get_if<Study>(&*job))
+                do_study(*study);
+            else
+                do_plan(std::get<trends::PlanRequest>(*job));
+        } catch (const std::exception& error) { // the bench goes on without a model
+            PlateWork work;
+            work.trouble = say("The plate's model could not be computed; what was kept is safe: {}",
+                               std::string_view(error.what()));
+            publish(work);
+        }
+    }
+}
+
+void PlateWorker::do_study(const Study& job) {
+    PlateWork work;
+    work.key = work_key(job.history, job.session);
+    work.doing = say("Fitting the model to this plate");
+    if (!tell(work, 0.02))
+        return;
+    const auto mapped = trends::session_with_map(job.history, job.session);
+    if (mapped) {
+        auto review = trends::review_map(job.history, *mapped);
+        if (review)
+            work.map = std::make_shared<const trends::MapReview>(*std::move(review));
+        else
+            work.map_trouble = review.fault().what;
+    }
+    if (!tell(work, 0.08))
+        return;
+    auto study = trends::study_plate(job.history, job.session,
+                                     [&](double share) { return tell(work, 0.1 + 0.6 * share); });
+    if (study) {
+        session_of_study_ = job.history.sessions[study->session].session.id;
+        work.study = std::make_shared<const trends::PlateStudy>(*std::move(study));
+        work.hindsight = trends::hindsight_of(job.history, job.session);
+        if (work.hindsight)
+            trends::review_carving(job.history, *work.hindsight,
+                                   [&](double share) { return tell(work, 0.7 + 0.3 * share); });
+    } else {
+        work.trouble = study.fault().what;
+    }
+    work.doing.clear();
+    publish(work);
+}
+
+void PlateWorker::do_plan(const trends::PlanRequest& request) {
+    PlateWork work;
+    if (const auto before = view())
+        work = *before;
+    work.plan.reset();
+    if (!work.study) {
+        work.plan_trouble = say("There is no model of this plate yet to plan with.");
+        return publish(work);
+    }
+    work.plan_trouble.clear();
+    work.doing = say("Looking for the least wood to take");
+    if (!tell(work, 0.1))
+        return;
+    auto answer = trends::answer(*work.study, request, session_of_study_);
+    work.doing.clear();
+    if (!answer) {
+        work.plan_trouble = answer.fault().what;
+        return publish(work);
+    }
+    work.plan = std::make_shared<const trends::PlanAnswer>(*std::move(answer));
+    {
+        const std::lock_guard lock(door_);
+        if (called_off_)
+            return;
+        if (work.plan->worth_keeping)
+            finished_ = work.plan->record;
+    }
+    publish(work);
+}
+
+} // namespace platewright::bench

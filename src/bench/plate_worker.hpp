@@ -1,0 +1,64 @@
+#pragma once
+#include "bench/plate_work.hpp"
+
+#include <condition_variable>
+#include <functional>
+#include <mutex>
+#include <thread>
+#include <variant>
+
+namespace platewright::bench {
+
+/// Solves, fits and plans aside, so that the bench goes on listening. One thing at a time; what is
+/// asked newest takes the place of what was being done.
+/// Threads: its own; every call may come from any thread and does not wait for the work. `woken` is
+/// called from the worker's thread whenever view() has changed.
+class PlateWorker {
+public:
+    explicit PlateWorker(std::function<void()> woken);
+    ~PlateWorker();
+    PlateWorker(const PlateWorker&) = delete;
+    PlateWorker& operator=(const PlateWorker&) = delete;
+
+    /// Describes the map, fits the model, holds the last plan against what happened.
+    void study(ledger::PlateHistory history, std::size_t session);
+    /// A plan on the study at hand; a sentence in plan_trouble where there is none.
+    void plan(trends::PlanRequest request);
+    /// Leaves off; what was there before stays.
+    void stop();
+    /// Leaves off and forgets: another plate is on the bench.
+    void forget();
+
+    /// Null while nothing was asked.
+    std::shared_ptr<const PlateWork> view() const;
+    /// A plan that is finished and not yet kept, each once.
+    std::optional<ledger::PlanRecord> take_plan();
+
+private:
+    struct Study {
+        ledger::PlateHistory history;
+        std::size_t session = 0;
+    };
+    using Job = std::variant<Study, trends::PlanRequest>;
+
+    void ask(Job job);
+    void run(const std::stop_token& stop);
+    void do_study(const Study& job);
+    void do_plan(const trends::PlanRequest& request);
+    bool goes_on() const;
+    /// Publishes unless the work was called off meanwhile.
+    void publish(const PlateWork& work);
+    bool tell(PlateWork& work, double share);
+
+    std::function<void()> woken_;
+    mutable std::mutex door_;
+    std::condition_variable_any knocked_;
+    std::optional<Job> next_;
+    bool called_off_ = false;
+    std::shared_ptr<const PlateWork> view_;
+    std::optional<ledger::PlanRecord> finished_;
+    ledger::Id session_of_study_ = 0; // the worker thread's own
+    std::jthread thread_;             // last: it uses all of the above
+};
+
+} // namespace platewright::bench

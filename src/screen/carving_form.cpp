@@ -1,0 +1,251 @@
+#include "screen/carving_form.hpp"
+
+#include "base/text.hpp"
+#include "plate/height_text.hpp"
+#include "plate/table_text.hpp"
+#include "plate/wood.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+#include "trends/plate_form.hpp"
+
+#include <array>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+
+std::vector<std::string> species_names() {
+    std::vector<std::string> names{std::string(say("usual for the part"))};
+    for (const plate::Species& species : plate::species_table()) {
+        names.emplace_back(species.name);
+    }
+    return names;
+}
+
+std::size_t species_index(const std::string& key) {
+    const auto& table = plate::species_table();
+    for (std::size_t i = 0; i < table.size(); ++i) {
+        if (table.at(i).key == key) {
+            return i + 1;
+        }
+    }
+    return 0;
+}
+
+std::string numbers(std::initializer_list<double> values) {
+    std::string out;
+    for (const double value : values) {
+        out += (out.empty() ? "" : "; ") + figure(value, 1);
+    }
+    return out;
+}
+
+base::Fault not_understood(std::string_view what, const std::string& typed) {
+    return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed)};
+}
+
+/// As many numbers as are wanted, with blanks between; empty where they are not.
+std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {
+    std::vector<double> out;
+    for (const auto& word : plate::fields_of(typed)) {
+        if (const auto value = base::parse_number(word)) {
+            out.push_back(*value);
+        }
+    }
+    return out.size() == count ? out : std::vector<double>{};
+}
+
+std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
+    if (!base::trimmed(draft.f_hole).empty()) {
+        const auto v = typed_numbers(draft.f_hole, 4);
+        if (v.empty()) {
+            return not_understood(say("The f-hole's eyes"), draft.f_hole);
+        }
+        plate::FHole hole = out.f_holes.value_or(plate::usual_f_hole(out.size));
+        hole.upper = {v[0], v[1]};
+        hole.lower = {v[2], v[3]};
+        out.f_holes = hole;
+    }
+    if (!base::trimmed(draft.bar).empty()) {
+        const auto v = typed_numbers(draft.bar, 2);
+        if (v.empty()) {
+            return not_understood(say("The bass bar's width and height"), draft.bar);
+        }
+        plate::BassBar bar = out.bar.value_or(plate::usual_bar(out.size));
+        bar.width_mm = v[0];
+        bar.height_mm = v[1];
+        out.bar = bar;
+    }
+    return std::nullopt;
+}
+
+std::optional<base::Fault> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
+    if (!base::trimmed(draft.rim).empty()) {
+        const char first = base::trimmed(draft.rim).front();
+        const bool is_path = first == 'M' || first == 'm';
+        const auto outline =
+            is_path ? plate::outline_from_svg_path(draft.rim) : plate::outline_from_csv(draft.rim);
+        if (!outline) {
+            return outline.fault();
+        }
+        out.rim = outline->rim;
+        out.size = outline->size;
+    }
+    if (!base::trimmed(draft.heights).empty()) {
+        const auto outline = trends::outline_of(out);
+        if (!outline) {
+            return outline.fault();
+        }
+        const auto heights = plate::heights_from_csv(draft.heights, *outline);
+        if (!heights) {
+            return heights.fault();
+        }
+        out.heights = *heights;
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+FormDraft::FormDraft(const ledger::FormRecord& from)
+    : record(from), length(figure(from.size.length_mm, 1)), upper(figure(from.size.upper_mm, 1)),
+      waist(figure(from.size.waist_mm, 1)), lower(figure(from.size.lower_mm, 1)),
+      arch(figure(from.arching.arch_mm, 1)), edge(figure(from.arching.edge_mm, 1)),
+      along(figure(from.arching.long_fullness, 2)), across(figure(from.arching.cross_fullness, 2)),
+      right_density(figure(100.0 * from.right_density, 0)),
+      right_stiffness(figure(100.0 * from.right_stiffness, 0)),
+      species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {
+    if (const auto& hole = from.f_holes) {
+        f_hole = numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm});
+    }
+    if (from.bar) {
+        bar = numbers({from.bar->width_mm, from.bar->height_mm});
+    }
+}
+
+base::Result<ledger::FormRecord> FormDraft::finished() const {
+    ledger::FormRecord out = record;
+    struct Typed {
+        const std::string& typed;
+        double& value;
+        double unit;
+        std::string_view what;
+    };
+    const plate::OutlineSize before = out.size;
+    for (const Typed& t :
+         {Typed{length, out.size.length_mm, 1.0, say("Length of the body")},
+          Typed{upper, out.size.upper_mm, 1.0, say("Upper bout")},
+          Typed{waist, out.size.waist_mm, 1.0, say("Waist")},
+          Typed{lower, out.size.lower_mm, 1.0, say("Lower bout")},
+          Typed{arch, out.arching.arch_mm, 1.0, say("Arch")},
+          Typed{edge, out.arching.edge_mm, 1.0, say("Edge")},
+          Typed{along, out.arching.long_fullness, 1.0, say("Fullness along, 1.2 to 8")},
+          Typed{across, out.arching.cross_fullness, 1.0, say("Fullness across, 1.2 to 8")},
+          Typed{right_density, out.right_density, 0.01,
+                say("Right half's density, % of the left's")},
+          Typed{right_stiffness, out.right_stiffness, 0.01,
+                say("Right half's stiffness, % of the left's")}}) {
+        const auto value = base::parse_number(t.typed);
+        if (!value) {
+            return not_understood(t.what, t.typed);
+        }
+        t.value = *value * t.unit;
+    }
+    const auto& now = out.size;
+    const auto moved = [](double a, double b) { return std::abs(a - b) > 0.051; };
+    if (moved(before.length_mm, now.length_mm) || moved(before.upper_mm, now.upper_mm) ||
+        moved(before.waist_mm, now.waist_mm) || moved(before.lower_mm, now.lower_mm)) {
+        out.rim.clear(); // the outline is drawn through what was said now
+    }
+    out.species =
+        species == 0 ? std::string() : std::string(plate::species_table().at(species - 1).key);
+    out.two_piece = pieces == 1;
+    if (auto fault = take_pasted(*this, out)) {
+        return *fault;
+    }
+    if (auto fault = take_fittings(*this, out)) {
+        return *fault;
+    }
+    if (auto fault = trends::fault_in(out)) {
+        return *fault;
+    }
+    return out;
+}
+
+void FormSheet::follow(const Sight& sight) {
+    if (draft_ &&
+        (drafted_from_ == sight.now.plate || plate_ == sight.now.plate->history.plate.id)) {
+        drafted_from_ = sight.now.plate;
+        return;
+    }
+    drafted_from_ = sight.now.plate;
+    plate_ = sight.now.plate->history.plate.id;
+    draft_.emplace(form_shown(sight.now.plate->history));
+    complaint_.clear();
+}
+
+plot::PlatePicture FormSheet::picture(const Sight& sight) const {
+    plot::PlatePicture picture = outline_shown(sight);
+    for (const plate::HeightReading& r : form_shown(sight.now.plate->history).heights) {
+        picture.marks.push_back(
+            {{r.at.x_mm, r.at.y_mm}, figure(r.height_mm, 1), plot::Shape::diamond, false});
+    }
+    return picture;
+}
+
+void FormSheet::fields_of(const Sight& sight, bool is_top) {
+    FormDraft& d = *draft_;
+    heading(sight, say("Outline, mm"));
+    field(sight, say("Length of the body"), d.length, 120.0);
+    field(sight, say("Upper bout"), d.upper, 120.0);
+    field(sight, say("Waist"), d.waist, 120.0);
+    field(sight, say("Lower bout"), d.lower, 120.0);
+    notes_field(sight, say("Or measured points: x, y a line, or an SVG path"), d.rim);
+    heading(sight, say("Arching, heights of the outside in mm"));
+    field(sight, say("Arch"), d.arch, 120.0);
+    field(sight, say("Edge"), d.edge, 120.0);
+    field(sight, say("Fullness along, 1.2 to 8"), d.along, 120.0);
+    field(sight, say("Fullness across, 1.2 to 8"), d.across, 120.0);
+    notes_field(sight, say("Measured heights: x, y, height a line"), d.heights);
+    const std::vector<std::string> species = species_names();
+    const std::vector<std::string> pieces{std::string(say("one piece")),
+                                          std::string(say("two pieces"))};
+    drop_down(sight, say("Handbook wood to begin with"), species, d.species);
+    drop_down(sight, say("Made of"), pieces, d.pieces, 200.0);
+    field(sight, say("Right half's density, % of the left's"), d.right_density, 120.0);
+    field(sight, say("Right half's stiffness, % of the left's"), d.right_stiffness, 120.0);
+    if (is_top) {
+        heading(sight, say("Fittings of the top"));
+        field(sight, say("Right f-hole: x; y of the upper eye; of the lower"), d.f_hole);
+        field(sight, say("Bass bar: width; height, mm"), d.bar, 200.0);
+        faint_text(sight, say("Left empty: in the usual place. They count from the stage at which "
+                              "they are cut or fitted."));
+    }
+}
+
+void FormSheet::side(const Sight& sight) {
+    follow(sight);
+    if (!sight.now.plate->history.form) {
+        text(sight, say("The usual size of its kind, until you say what this plate measures."));
+    }
+    if (!complaint_.empty()) {
+        complaint(sight, complaint_);
+    }
+    if (flow_press(sight, say("Keep this shape"), {}, true)) {
+        const auto form = draft_->finished();
+        complaint_ = form ? std::string() : form.fault().what;
+        if (form) {
+            sight.send(bench::command::SetForm{*form});
+            draft_.reset();
+            plate_ = 0;
+            return;
+        }
+    }
+    if (flow_press(sight, say("Leave as it was"), {}, false, true)) {
+        draft_.emplace(form_shown(sight.now.plate->history));
+        complaint_.clear();
+    }
+    fields_of(sight, sight.now.plate->history.plate.part == modes::Part::top);
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,42 @@
+#pragma once
+#include "base/result.hpp"
+#include "screen/carving_sheet.hpp"
+
+#include <string>
+
+namespace platewright::screen {
+
+/// The plate's shape as it is being typed: text as written, so that half a number is no error yet.
+struct FormDraft {
+    ledger::FormRecord record;
+    std::string length, upper, waist, lower;    // mm
+    std::string arch, edge, along, across;      // mm, mm, fullness
+    std::string right_density, right_stiffness; // % of the left half's
+    std::string f_hole;                         // upper eye's x and y, lower eye's x and y, mm
+    std::string bar;                            // width and height, mm
+    std::string rim, heights;                   // pasted lines
+    std::size_t species = 0;                    // 0: the part's usual
+    std::size_t pieces = 1;                     // index: one, two
+
+    explicit FormDraft(const ledger::FormRecord& from);
+    /// Fault: what can't be, naming it.
+    base::Result<ledger::FormRecord> finished() const;
+};
+
+/// Outline, arching, wood and fittings of a plate, as its maker measures them.
+class FormSheet {
+public:
+    plot::PlatePicture picture(const Sight& sight) const;
+    void side(const Sight& sight);
+
+private:
+    void follow(const Sight& sight);
+    void fields_of(const Sight& sight, bool is_top);
+
+    std::shared_ptr<const bench::PlateView> drafted_from_;
+    ledger::Id plate_ = 0;
+    std::optional<FormDraft> draft_;
+    std::string complaint_;
+};
+
+} // namespace platewright::screen

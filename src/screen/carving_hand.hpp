@@ -1,0 +1,30 @@
+#pragma once
+#include "screen/carving_sheet.hpp"
+#include "screen/session_list.hpp"
+
+#include <string>
+
+namespace platewright::screen {
+
+/// What hand and eye find: notes pinned to places, and how far the plate gives under a load beside
+/// what the model says.
+class HandSheet {
+public:
+    plot::PlatePicture picture(const Sight& sight) const;
+    void side(const Sight& sight, const PlateSpot& spot);
+
+private:
+    void pins(const Sight& sight, const ledger::SessionHistory& session);
+    void flexes(const Sight& sight, const ledger::SessionHistory& session);
+    std::optional<ledger::FlexRecord> typed_flex() const;
+
+    std::optional<plate::Point> at_;
+    bool wants_focus_ = false;
+    std::string words_;
+    std::size_t kind_ = 0;
+    std::string span_ = "300", load_ = "500", deflection_;
+    std::string complaint_;
+    PutAway away_;
+};
+
+} // namespace platewright::screen

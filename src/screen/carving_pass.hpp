@@ -1,0 +1,35 @@
+#pragma once
+#include "screen/carving_sheet.hpp"
+
+#include <array>
+#include <string>
+
+namespace platewright::screen {
+
+/// A plan: where modes should go, where the next pass takes wood, what is expected, and how the
+/// last plan turned out.
+class PassSheet {
+public:
+    plot::PlatePicture picture(const Sight& sight) const;
+    void side(const Sight& sight);
+
+private:
+    void wishes(const Sight& sight);
+    void ask(const Sight& sight, ledger::Id reference);
+    void answer(const Sight& sight, const trends::PlanAnswer& answer);
+    void hindsight(const Sight& sight, const trends::PlanHindsight& hindsight) const;
+
+    struct Wish {
+        int number;
+        std::string typed; // Hz
+    };
+    std::array<Wish, 3> wishes_{Wish{1, {}}, Wish{2, {}}, Wish{5, {}}};
+    ledger::Id plate_ = 0; // whose limits are typed
+    std::string least_, deepest_, share_;
+    bool alike_in_ratio_ = false;
+    bool lopsided_ = false;
+    bool whole_ = false; // the picture shows all of the plan
+    std::string complaint_;
+};
+
+} // namespace platewright::screen

@@ -1,0 +1,38 @@
+#pragma once
+#include "plot/plate_picture.hpp"
+#include "screen/sight.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace platewright::screen {
+
+// What the sheets of the carving view share.
+
+/// Where the pointer is on the plate that is drawn.
+struct PlateSpot {
+    std::optional<plate::Point> at; // inside the outline
+    bool clicked = false;
+};
+
+/// Draws the plate into its ground and tells where the pointer is on it.
+PlateSpot draw_plate_sheet(const Sight& sight, const plot::PlatePicture& picture,
+                           const plot::Box& box);
+
+/// The form said, or the usual one of the instrument's kind.
+ledger::FormRecord form_shown(const ledger::PlateHistory& history);
+
+/// Its bare outline with the pins of the open session.
+plot::PlatePicture outline_shown(const Sight& sight);
+void add_pins(plot::PlatePicture& picture, const Sight& sight);
+
+/// "x +12, y 240 mm".
+std::string place_text(plate::Point p);
+
+/// One line of a page: what, and its value beside it.
+void fact(const Sight& sight, std::string_view what, std::string_view value);
+
+/// The number typed, within a range; nothing where it is none.
+std::optional<double> typed_number(const std::string& typed, double low, double high);
+
+} // namespace platewright::screen

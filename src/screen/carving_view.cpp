@@ -1,0 +1,139 @@
+#include "screen/carving_view.hpp"
+
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+
+std::size_t open_session(const bench::PlateView& plate) {
+    const auto& sessions = plate.history.sessions;
+    const auto open = std::find_if(sessions.begin(), sessions.end(),
+                                   [&](const auto& s) { return s.session.id == plate.session; });
+    return open == sessions.end() ? sessions.size() - 1
+                                  : static_cast<std::size_t>(open - sessions.begin());
+}
+
+} // namespace
+
+/// The model is computed only while someone looks, and again when what it rests on has changed.
+void CarvingView::keep_asked(const Sight& sight) {
+    if (asked_for_ == sight.now.plate || sight.now.plate->history.sessions.empty()) {
+        return;
+    }
+    asked_for_ = sight.now.plate;
+    const std::string key =
+        bench::work_key(sight.now.plate->history, open_session(*sight.now.plate));
+    if (key == asked_key_ && sight.now.work && sight.now.work->key == key) {
+        return;
+    }
+    asked_key_ = key;
+    sight.send(bench::command::StudyPlate{});
+}
+
+void CarvingView::choices(const Sight& sight, Box box) {
+    const std::array all{
+        std::pair{Sheet::thickness, say("Thickness")}, std::pair{Sheet::shape, say("Shape")},
+        std::pair{Sheet::motion, say("Motion")},       std::pair{Sheet::strokes, say("Strokes")},
+        std::pair{Sheet::pass, say("Next pass")},      std::pair{Sheet::hand, say("By hand")}};
+    const double width = std::min(860.0 * sight.look.scale, box.width());
+    sheet_ = choose_one(sight, take_left(box, width), all, sheet_);
+}
+
+/// What is computed aside, how far it is, and a way to stop it.
+void CarvingView::working(const Sight& sight, Box box) const {
+    const bench::PlateWork& work = *sight.now.work;
+    const double scale = sight.look.scale;
+    const plot::Palette& p = sight.palette();
+    ImguiCanvas canvas = sight.canvas();
+    if (press(sight, say("Stop"), take_right(box, 120.0 * scale))) {
+        sight.send(bench::command::StopWork{});
+    }
+    take_right(box, 10.0 * scale);
+    canvas.box(box, p.line, 6.0 * scale);
+    canvas.box(
+        {box.left, box.top, box.left + box.width() * std::clamp(work.share, 0.0, 1.0), box.bottom},
+        p.accent.faded(0.35), 6.0 * scale);
+    line(canvas, work.doing, inset(box, 4.0 * scale), {.colour = p.ink, .height = k_body * scale});
+}
+
+plot::PlatePicture CarvingView::picture(const Sight& sight) const {
+    const auto& work = sight.now.work;
+    const bool two_piece = form_shown(sight.now.plate->history).two_piece;
+    switch (sheet_) {
+    case Sheet::thickness:
+        return map_.picture(sight);
+    case Sheet::shape:
+        return form_.picture(sight);
+    case Sheet::motion:
+        return work && work->study ? modes_.motion(*work->study, two_piece) : outline_shown(sight);
+    case Sheet::strokes:
+        return work && work->study ? modes_.strokes(*work->study, two_piece) : outline_shown(sight);
+    case Sheet::pass:
+        return pass_.picture(sight);
+    case Sheet::hand:
+        break;
+    }
+    return hand_.picture(sight);
+}
+
+void CarvingView::side(const Sight& sight, const Box& box, const PlateSpot& spot) {
+    const Page page("carving", box);
+    const auto& work = sight.now.work;
+    const bool wants_model =
+        sheet_ == Sheet::motion || sheet_ == Sheet::strokes || sheet_ == Sheet::pass;
+    if (wants_model && (!work || !work->study)) {
+        text(sight, work && !work->trouble.empty()
+                        ? work->trouble
+                        : std::string(say("The model needs a thickness map: enter caliper readings "
+                                          "under Thickness.")));
+        return;
+    }
+    switch (sheet_) {
+    case Sheet::thickness:
+        map_.side(sight, spot);
+        break;
+    case Sheet::shape:
+        form_.side(sight);
+        break;
+    case Sheet::motion:
+        modes_.motion_side(sight, *work->study);
+        break;
+    case Sheet::strokes:
+        modes_.strokes_side(sight, *work->study, spot);
+        break;
+    case Sheet::pass:
+        pass_.side(sight);
+        break;
+    case Sheet::hand:
+        hand_.side(sight, spot);
+        break;
+    }
+}
+
+void CarvingView::draw(const Sight& sight, Box area) {
+    const double scale = sight.look.scale;
+    if (!sight.now.plate) {
+        invite_to_plates(sight, area, say("No plate on the bench"),
+                         say("Put a plate on the bench; then its thickness can be mapped, and a "
+                             "model of it says what a stroke of the scraper does."));
+        return;
+    }
+    keep_asked(sight);
+    choices(sight, take_top(area, 44.0 * scale));
+    take_top(area, 10.0 * scale);
+    if (sight.now.work && !sight.now.work->doing.empty()) {
+        working(sight, take_bottom(area, 40.0 * scale));
+        take_bottom(area, 10.0 * scale);
+    }
+    const Box right = take_right(area, std::min(430.0 * scale, 0.45 * area.width()));
+    take_right(area, 10.0 * scale);
+    const PlateSpot spot = draw_plate_sheet(sight, picture(sight), area);
+    side(sight, right, spot);
+}
+
+} // namespace platewright::screen

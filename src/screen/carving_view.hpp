@@ -1,0 +1,39 @@
+#pragma once
+#include "screen/carving_form.hpp"
+#include "screen/carving_hand.hpp"
+#include "screen/carving_map.hpp"
+#include "screen/carving_modes.hpp"
+#include "screen/carving_pass.hpp"
+#include "screen/carving_sheet.hpp"
+
+#include <string>
+
+namespace platewright::screen {
+
+/// Where wood is, what a stroke of the scraper does, and where to take it: the plate large at the
+/// left, what is said and asked of it at the right, six sheets to choose from. What is computed is
+/// asked of the bench and comes with the snapshot.
+class CarvingView {
+public:
+    void draw(const Sight& sight, plot::Box area);
+
+private:
+    enum class Sheet { thickness, shape, motion, strokes, pass, hand };
+
+    void choices(const Sight& sight, plot::Box box);
+    void keep_asked(const Sight& sight);
+    void working(const Sight& sight, plot::Box box) const;
+    plot::PlatePicture picture(const Sight& sight) const;
+    void side(const Sight& sight, const plot::Box& box, const PlateSpot& spot);
+
+    Sheet sheet_ = Sheet::thickness;
+    std::shared_ptr<const bench::PlateView> asked_for_;
+    std::string asked_key_; // of the model that was asked for last
+    MapSheet map_;
+    FormSheet form_;
+    ModesSheet modes_;
+    PassSheet pass_;
+    HandSheet hand_;
+};
+
+} // namespace platewright::screen

@@ -1,0 +1,126 @@
+#include "trends/pass_review.hpp"
+
+#include "trends/map_review.hpp"
+#include "trends/plan_request.hpp"
+#include "trends/plate_form.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::trends {
+namespace {
+
+constexpr double k_same_place_mm = 0.5;
+constexpr double k_caliper_mm = 0.05; // of one reading, as plate::ThicknessMap has it
+
+/// The depths that a kept plan's pass would have taken at the nodes; nothing where its strokes are
+/// not those that today's outline has.
+std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
+                                              const plate::PlateModel& model,
+                                              modes::InstrumentKind kind) {
+    plate::StrokeField field = usual_limits(kind).field;
+    field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
+                                  [](const auto& s) { return s.mirrored; });
+    const plate::RemovalBasis basis(model, field);
+    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
+    for (const ledger::PlannedStroke& stroke : plan.strokes) {
+        const auto like = std::find_if(
+            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
+                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
+                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
+            });
+        if (like == basis.strokes().end())
+            return std::nullopt;
+        depths[like - basis.strokes().begin()] = stroke.depth_mm;
+    }
+    return plan.pass_share * (basis.at_nodes() * depths);
+}
+
+void compare(CarvedPass& carved, const Eigen::VectorXd& taken, const Eigen::VectorXd& planned,
+             const Eigen::VectorXd& area) {
+    const double whole = area.sum();
+    const double mean_taken = area.dot(taken) / whole, mean_planned = area.dot(planned) / whole;
+    const Eigen::VectorXd a = taken.array() - mean_taken, b = planned.array() - mean_planned;
+    const auto inner = [&](const Eigen::VectorXd& u, const Eigen::VectorXd& v) {
+        return area.dot(u.cwiseProduct(v));
+    };
+    if (const double square = inner(planned, planned); square > 0.0)
+        carved.times = inner(taken, planned) / square;
+    if (const double both = inner(a, a) * inner(b, b); both > 0.0)
+        carved.likeness = inner(a, b) / std::sqrt(both);
+}
+
+/// The taken thickness is known as well as both maps are: their readings' errors, on the mean.
+void widen_by_maps(std::vector<plate::ShiftForecast>& forecast, const PlateStudy& study,
+                   std::size_t readings_after) {
+    const double n = static_cast<double>(study.map->readings().size());
+    const double sd_mm =
+        k_caliper_mm * std::sqrt(1.0 / n + 1.0 / static_cast<double>(readings_after));
+    for (plate::ShiftForecast& f : forecast) {
+        const int index = plate::mode_index(study.state.names, f.number);
+        const double slope =
+            study.state.by_unknown(static_cast<int>(plate::FitUnknown::thickness), index);
+        f.shift_sd_hz = std::hypot(f.shift_sd_hz, slope * sd_mm);
+    }
+}
+
+} // namespace
+
+std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last) {
+    if (history.sessions.empty())
+        return std::nullopt;
+    for (std::size_t after = std::min(last, history.sessions.size() - 1); after > 0; --after) {
+        const auto tapped = tapped_modes(history.sessions[after]);
+        const ledger::SessionHistory& before = history.sessions[after - 1];
+        if (tapped.empty() || !before.plan)
+            continue;
+        PlanHindsight result;
+        result.planned = after - 1;
+        result.after = after;
+        const ledger::PlanRecord& plan = *before.plan;
+        result.pass_g = plan.pass_share * plan.wood_g;
+        if (before.session.mass_g && history.sessions[after].session.mass_g)
+            result.taken_g = *before.session.mass_g - *history.sessions[after].session.mass_g;
+        std::vector<plate::ShiftForecast> forecast;
+        std::vector<plate::TappedMode> was;
+        for (const ledger::PlannedMode& m : plan.modes) {
+            forecast.push_back({m.number, m.now_hz, m.pass_hz, m.pass_hz - m.now_hz, m.pass_sd_hz});
+            was.push_back({m.number, m.now_hz, 0.0});
+        }
+        result.modes = plate::hindsight(forecast, was, tapped);
+        return result;
+    }
+    return std::nullopt;
+}
+
+void review_carving(const ledger::PlateHistory& history, PlanHindsight& hindsight,
+                    const Progress& progress, const plate::MeasuredWood& billet) {
+    const ledger::SessionHistory& before = history.sessions.at(hindsight.planned);
+    const ledger::SessionHistory& after = history.sessions.at(hindsight.after);
+    if (before.thickness.readings.empty() || after.thickness.readings.empty() || !before.plan)
+        return;
+    const auto study = study_plate(history, hindsight.planned, progress, billet);
+    if (!study || study->session != hindsight.planned ||
+        plate::fault_in(after.thickness.readings, study->model->form().outline))
+        return;
+    const plate::PlateModel& model = *study->model;
+    const plate::ThicknessMap map(after.thickness.readings, model.form().outline);
+    const Eigen::VectorXd left =
+        model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
+    const Eigen::VectorXd taken = study->thickness_mm - left;
+    CarvedPass carved;
+    carved.map_g =
+        model.mass_g(study->thickness_mm, study->fit.wood) - model.mass_g(left, study->fit.wood);
+    if (const auto planned = planned_depths(*before.plan, model, history.instrument.kind))
+        compare(carved, taken, *planned, model.node_area_mm2());
+    std::vector<int> numbers;
+    for (const plate::Hindsight& mode : hindsight.modes)
+        numbers.push_back(mode.number);
+    const auto then = plate::fitted_state(model, study->fit, left, study->state.modes.shapes);
+    auto forecast = plate::forecast_shifts(model, study->fit, study->state, then, numbers);
+    widen_by_maps(forecast, *study, after.thickness.readings.size());
+    carved.modes = plate::hindsight(forecast, study->tapped, tapped_modes(after));
+    hindsight.carved = std::move(carved);
+}
+
+} // namespace platewright::trends

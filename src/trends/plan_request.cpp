@@ -1,0 +1,86 @@
+#include "trends/plan_request.hpp"
+
+#include "wording/say.hpp"
+
+#include <algorithm>
+
+namespace platewright::trends {
+namespace {
+
+using Targets = std::vector<plate::PlanTarget>;
+
+bool is_named(int number) { return number == 1 || number == 2 || number == 5; }
+
+bool is_in(const Targets& targets, int number) {
+    return std::any_of(targets.begin(), targets.end(),
+                       [&](const auto& t) { return t.number == number; });
+}
+
+/// Each mode must have been tapped and named in the session of the map.
+base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request) {
+    Targets targets;
+    for (const PlanWish& wish : request.wishes) {
+        const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
+                                         [&](const auto& m) { return m.number == wish.number; });
+        if (tapped == study.tapped.end())
+            return base::Fault{
+                wording::say("Mode {} was not found, or not named, in the session of "
+                             "the map: tap it there, or name it, before it is "
+                             "planned for.",
+                             wish.number)};
+        targets.push_back({wish.number, tapped->frequency_hz, wish.want_hz, 1.0});
+    }
+    return targets;
+}
+
+base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& request) {
+    auto targets = wished(study, request);
+    if (!targets)
+        return targets;
+    bool in_common = request.reference.empty();
+    for (const auto& t : plate::targets_from(study.tapped, request.reference, request.alike)) {
+        in_common = in_common || is_named(t.number);
+        if (is_named(t.number) && !is_in(*targets, t.number))
+            targets->push_back(t);
+    }
+    if (!in_common)
+        return base::Fault{wording::say("\"{}\" has no named mode in common with this plate.",
+                                        request.reference_label)};
+    if (targets->empty())
+        return base::Fault{std::string(
+            wording::say("Say where a mode should be, or choose a reference: a plan needs "
+                         "something to aim at."))};
+    return targets;
+}
+
+} // namespace
+
+plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
+    plate::PlanLimits limits;
+    if (kind == modes::InstrumentKind::cello) {
+        limits.least_mm = 3.0;
+        limits.field.width_mm = 50.0;
+        limits.field.edge_mm = 18.0;
+    }
+    return limits;
+}
+
+base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
+                                ledger::Id session) {
+    auto targets = all_targets(study, request);
+    if (!targets)
+        return targets.fault();
+    PlanAnswer result;
+    result.targets = with_soft_holds(*std::move(targets), study);
+    result.limits = request.limits;
+    result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
+                                   request.limits);
+    result.worth_keeping = result.plan.status == plate::PlanStatus::ok ||
+                           result.plan.status == plate::PlanStatus::not_reachable;
+    result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
+    result.record = record_of(result.plan, study, result.targets, request.limits);
+    result.record.session = session;
+    return result;
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,44 @@
+#pragma once
+#include "trends/plan_zones.hpp"
+#include "trends/plate_study.hpp"
+
+#include <string>
+#include <vector>
+
+namespace platewright::trends {
+
+/// Where a maker wants a mode to be.
+struct PlanWish {
+    int number = 0;
+    double want_hz = 0.0;
+};
+
+/// What is asked of a plan; the same from the window and from the command line.
+struct PlanRequest {
+    std::vector<PlanWish> wishes;             ///< count before the reference
+    std::vector<plate::TappedMode> reference; ///< of the session to be like; empty: none
+    std::string reference_label;
+    plate::Likeness alike = plate::Likeness::equal_frequency;
+    plate::PlanLimits limits;
+};
+
+/// The limits that usually hold for a kind of instrument (common practice, no source).
+plate::PlanLimits usual_limits(modes::InstrumentKind kind);
+
+/// A plan with all that is said of it.
+struct PlanAnswer {
+    std::vector<plate::PlanTarget> targets; ///< with those held softly
+    plate::PlanLimits limits;
+    plate::Plan plan;
+    std::vector<PlanZone> zones; ///< of the next pass
+    ledger::PlanRecord record;   ///< to be kept where worth_keeping; `made` is the caller's
+    bool worth_keeping = false;
+};
+
+/// Modes 1, 2 and 5 of the reference where nothing is wished of them: the others are told apart
+/// less surely. Fault: nothing to aim at, or a wish for a mode that the session of the map lacks.
+/// Cost: under 0.5 s. Threads: pure.
+base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
+                                ledger::Id session);
+
+} // namespace platewright::trends

@@ -1,0 +1,147 @@
+#include "base/failure.hpp"
+#include "bench/carving.hpp"
+#include "support/catch.hpp"
+#include "support/temporary_folder.hpp"
+#include "trends/story.hpp"
+
+#include <chrono>
+
+using namespace platewright;
+using namespace platewright::bench;
+using platewright::test::Story;
+using platewright::test::TemporaryFolder;
+
+namespace {
+
+using namespace std::chrono_literals;
+
+/// A ledger with an invented back of one session, its modes named; on the bench.
+struct Room {
+    TemporaryFolder folder;
+    ledger::Store store{folder.path() / "ledger"};
+    Workbench workbench{store, {}};
+    std::mutex door;
+    std::condition_variable woken;
+    Carving carving{store, workbench, [this] {
+                        const std::lock_guard lock(door);
+                        woken.notify_all();
+                    }};
+    Story story{{0.0}};
+
+    Room() {
+        const auto instrument = store.add(ledger::InstrumentRecord{.label = "Story"});
+        ledger::PlateRecord plate = story.history.plate;
+        plate.instrument = instrument;
+        const auto id = store.add(plate);
+        ledger::SessionRecord session = story.history.sessions[0].session;
+        session.plate = id;
+        const auto at = store.add(session);
+        std::vector<ledger::ModeRecord> modes = story.history.sessions[0].modes;
+        for (auto& mode : modes)
+            mode.analysis_version = "1";
+        store.set_modes(at, modes);
+        workbench.open_plate(id);
+    }
+
+    void keep_map() {
+        carving.obey(command::SetThickness{workbench.session(),
+                                           story.history.sessions[0].thickness.readings});
+    }
+
+    /// Waits, up to a minute, for what the worker publishes.
+    std::shared_ptr<const PlateWork> seen(const std::function<bool(const PlateWork&)>& wanted) {
+        std::unique_lock lock(door);
+        const bool came = woken.wait_for(lock, 60s, [&] {
+            const auto work = carving.view();
+            return work && wanted(*work);
+        });
+        REQUIRE(came);
+        return carving.view();
+    }
+    std::shared_ptr<const PlateWork> at_rest() {
+        return seen([](const PlateWork& work) { return work.doing.empty(); });
+    }
+};
+
+} // namespace
+
+TEST_CASE("readings are kept with the session, and an unsaid shape becomes the usual one") {
+    Room room;
+    room.keep_map();
+    const auto& history = *room.workbench.history();
+    CHECK(history.form->size.length_mm == 355.0);
+    CHECK(history.sessions[0].thickness.readings.size() ==
+          room.story.history.sessions[0].thickness.readings.size());
+}
+
+TEST_CASE("what can't be is refused with its sentence, and nothing is stored") {
+    Room room;
+    auto readings = room.story.history.sessions[0].thickness.readings;
+    readings[3].thickness_mm = -1.0;
+    CHECK_THROWS_AS(room.carving.obey(command::SetThickness{room.workbench.session(), readings}),
+                    base::Failure);
+    CHECK_FALSE(room.workbench.history()->form);
+    ledger::FormRecord form = trends::usual_form(modes::InstrumentKind::violin);
+    form.arching.arch_mm = 3.0;
+    CHECK_THROWS_WITH(room.carving.obey(command::SetForm{form}), ContainsSubstring("arch"));
+    CHECK_FALSE(room.workbench.history()->form);
+    CHECK_THROWS_AS(room.carving.obey(command::AddPin{{0, 0, {0.0, 100.0}, "  "}}), base::Failure);
+    CHECK_THROWS_AS(room.carving.obey(command::AddPin{{0, 0, {500.0, 100.0}, "off"}}),
+                    base::Failure);
+    CHECK_THROWS_AS(room.carving.obey(
+                        command::AddFlex{{0, 0, ledger::FlexKind::lengthwise, 900.0, 500.0, 1.0}}),
+                    base::Failure);
+    CHECK(room.workbench.history()->sessions[0].pins.empty());
+    CHECK(room.workbench.history()->sessions[0].flex.empty());
+}
+
+TEST_CASE("pins and flex readings are kept with the open session") {
+    Room room;
+    room.carving.obey(command::AddPin{{0, 0, {10.0, 100.0}, " stiff here "}});
+    room.carving.obey(command::AddFlex{{0, 0, ledger::FlexKind::lengthwise, 300.0, 500.0, 1.0}});
+    const auto& session = room.workbench.history()->sessions[0];
+    REQUIRE(session.pins.size() == 1);
+    CHECK(session.pins[0].text == "stiff here");
+    REQUIRE(session.flex.size() == 1);
+    CHECK(session.flex[0].span_mm == 300.0);
+}
+
+TEST_CASE("map, model and plan come aside; the plan is kept with the session of its map") {
+    Room room;
+    room.carving.obey(command::StudyPlate{});
+    CHECK(room.at_rest()->trouble.find("shape is not known") != std::string::npos);
+    room.keep_map();
+    room.carving.obey(command::StudyPlate{});
+    const auto work = room.seen([](const PlateWork& w) { return w.doing.empty() && w.study; });
+    CHECK(work->key == work_key(*room.workbench.history(), 0));
+    CHECK(work->map);
+    CHECK(work->trouble.empty());
+    command::MakePlan plan;
+    plan.request.limits = trends::usual_limits(modes::InstrumentKind::violin);
+    plan.request.wishes = {{5, work->study->tapped.back().frequency_hz - 6.0}};
+    room.carving.obey(plan);
+    const auto planned = room.seen([](const PlateWork& w) { return w.doing.empty() && w.plan; });
+    CHECK(planned->study == work->study);
+    room.carving.take_over();
+    REQUIRE(room.workbench.history()->sessions[0].plan);
+    CHECK(room.workbench.history()->sessions[0].plan->wood_g == Approx(planned->plan->plan.wood_g));
+    room.carving.take_over();                                   // once is enough: nothing new
+    CHECK(work_key(*room.workbench.history(), 0) == work->key); // a plan changes no model
+    plan.request.wishes = {{9, 600.0}};
+    room.carving.obey(plan);
+    const auto refused =
+        room.seen([](const PlateWork& w) { return w.doing.empty() && !w.plan_trouble.empty(); });
+    CHECK(refused->plan_trouble.find("Mode 9") != std::string::npos);
+    CHECK_FALSE(refused->plan);
+}
+
+TEST_CASE("work that is called off ends soon, and another plate forgets it") {
+    Room room;
+    room.keep_map();
+    room.carving.obey(command::StudyPlate{});
+    room.seen([](const PlateWork& w) { return !w.doing.empty(); });
+    room.carving.obey(command::StopWork{});
+    CHECK(room.carving.view()->doing.empty());
+    room.carving.forget();
+    CHECK_FALSE(room.carving.view());
+}

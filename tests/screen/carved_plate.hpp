@@ -1,0 +1,43 @@
+#pragma once
+#include "bench/plate_work.hpp"
+#include "support/sample_bench.hpp"
+#include "trends/plate_form.hpp"
+#include "trends/story.hpp"
+
+#include <memory>
+
+namespace platewright::test {
+
+/// The story's back on the bench with all that the worker made of it.
+struct Carved {
+    std::shared_ptr<bench::PlateView> plate = sample_plate(0);
+    std::shared_ptr<bench::PlateWork> work = std::make_shared<bench::PlateWork>();
+
+    Carved() {
+        plate->history = story().history;
+        plate->history.instrument.label = "Story";
+        plate->history.plate.id = 7;
+        plate->session = 3;
+        work->key = bench::work_key(plate->history, 2);
+        work->map = std::make_shared<trends::MapReview>(*trends::review_map(plate->history, 2));
+        work->study = std::make_shared<trends::PlateStudy>(*trends::study_plate(plate->history, 2));
+        trends::PlanRequest request;
+        request.limits = trends::usual_limits(modes::InstrumentKind::violin);
+        request.wishes = {{5, work->study->tapped.back().frequency_hz - 6.0}};
+        work->plan =
+            std::make_shared<trends::PlanAnswer>(*trends::answer(*work->study, request, 3));
+    }
+    bench::Snapshot snapshot() const {
+        auto now = sample_snapshot(nullptr);
+        now.plate = plate;
+        now.work = work;
+        return now;
+    }
+};
+
+inline const Carved& carved() {
+    static const Carved one;
+    return one;
+}
+
+} // namespace platewright::test

@@ -1,0 +1,140 @@
+#include "carved_plate.hpp"
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+using namespace platewright;
+using screen::Key;
+using test::Carved;
+using test::carved;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+namespace {
+
+/// The place on the drawing where this reading's mark or the plate's middle is.
+constexpr plot::Point k_on_plate{470.0, 330.0};
+
+} // namespace
+
+TEST_CASE("the map sheet says what the map says, and where the next reading helps most") {
+    WindowWithoutGlass window(carved().snapshot());
+    window.strike(Key::f8);
+    CHECK(window.reads("mass by the map"));
+    CHECK(window.reads("by the scales"));
+    CHECK(window.reads("read here next"));
+    CHECK(window.reads("off since the last map"));
+    CHECK(window.reads_within("The next reading helps most at"));
+    CHECK_FALSE(window.last_sent<command::StudyPlate>() == std::nullopt);
+}
+
+TEST_CASE(
+    "a reading is clicked on the plate, typed with a decimal comma, and kept with the others") {
+    WindowWithoutGlass window(carved().snapshot());
+    window.strike(Key::f8);
+    const auto before = test::story().history.sessions[2].thickness.readings.size();
+    window.press(k_on_plate);
+    CHECK(window.reads_within("The cross: x"));
+    window.write("3,27");
+    window.press("Add");
+    CHECK(window.reads("3.27"));
+    window.press("Keep these readings");
+    const auto sent = window.last_sent<command::SetThickness>();
+    REQUIRE(sent);
+    CHECK(sent->session == 3);
+    // a click near a reading corrects that one, elsewhere it adds one
+    CHECK(sent->readings.size() >= before);
+    CHECK(sent->readings.back().thickness_mm == 3.27);
+}
+
+TEST_CASE("a reading that can't be is refused where it was typed, and nothing is sent") {
+    WindowWithoutGlass window(carved().snapshot());
+    window.strike(Key::f8);
+    window.press(k_on_plate);
+    window.write("thick");
+    window.press("Add");
+    CHECK(window.reads_within("is no thickness in mm"));
+    CHECK_FALSE(window.reads("Keep these readings"));
+    CHECK_FALSE(window.last_sent<command::SetThickness>());
+}
+
+TEST_CASE("the shape is entered as measured, and what can't be is said") {
+    WindowWithoutGlass window(carved().snapshot());
+    window.strike(Key::f8);
+    window.press("Shape");
+    window.press("Keep this shape");
+    const auto kept = window.last_sent<command::SetForm>();
+    REQUIRE(kept);
+    CHECK(kept->form.size.length_mm == 355.0);
+    CHECK(kept->form.species == "red_maple");
+    window.press("[Waist]");
+    window.write("x");
+    window.press("Keep this shape");
+    CHECK(window.reads_within("is not understood"));
+}
+
+TEST_CASE("modes move, and can stand still; strokes are read off under the pointer") {
+    WindowWithoutGlass window(carved().snapshot());
+    window.strike(Key::f8);
+    window.press("Motion");
+    CHECK(window.reads("mode 5 (ring)"));
+    window.press("Stand still");
+    CHECK(window.reads("Move"));
+    window.press("Strokes");
+    window.point_at(k_on_plate);
+    CHECK(window.reads_within("A stroke at x"));
+    CHECK(window.reads("thickness there"));
+}
+
+TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hindsight says") {
+    WindowWithoutGlass window(carved().snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    window.press("Next pass");
+    CHECK(window.reads("after the next pass"));
+    CHECK(window.reads_within("can't be put back"));
+    CHECK(window.reads_within("Wood dust"));
+    window.press("Plan");
+    const auto asked = window.last_sent<command::MakePlan>();
+    REQUIRE(asked);
+    CHECK(asked->request.wishes.empty());
+    CHECK(asked->request.limits.least_mm == 2.0);
+    CHECK(asked->reference == 0);
+}
+
+TEST_CASE("pins are clicked and written, flex readings typed, and both are sent") {
+    WindowWithoutGlass window(carved().snapshot(), 1920, 1080);
+    window.strike(Key::f8);
+    window.press("By hand");
+    window.press({700.0, 480.0});
+    window.write("stiff");
+    window.press("Pin it");
+    const auto pin = window.last_sent<command::AddPin>();
+    REQUIRE(pin);
+    CHECK(pin->pin.text == "stiff");
+    window.press("Keep this reading");
+    CHECK(window.reads_within("deflection in mm"));
+    window.press("[It went down by, mm]");
+    window.write("1,4");
+    window.press("Keep this reading");
+    const auto flex = window.last_sent<command::AddFlex>();
+    REQUIRE(flex);
+    CHECK(flex->flex.deflection_mm == 1.4);
+    CHECK(flex->flex.kind == ledger::FlexKind::lengthwise);
+}
+
+TEST_CASE(
+    "what is computed aside shows how far it is and can be stopped; without a map it is said") {
+    Carved busy = carved();
+    busy.work = std::make_shared<bench::PlateWork>();
+    busy.work->doing = "Fitting the model to this plate";
+    busy.work->share = 0.4;
+    WindowWithoutGlass window(busy.snapshot());
+    window.strike(Key::f8);
+    CHECK(window.reads("Fitting the model to this plate"));
+    window.press("Stop");
+    CHECK(window.last_sent<command::StopWork>());
+    busy.work = std::make_shared<bench::PlateWork>();
+    busy.work->trouble = "No session of this plate has caliper readings yet.";
+    window.show(busy.snapshot());
+    window.press("Strokes");
+    CHECK(window.reads_within("No session of this plate has caliper readings yet."));
+}

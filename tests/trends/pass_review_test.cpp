@@ -1,0 +1,106 @@
+#include "support/catch.hpp"
+#include "trends/pass_review.hpp"
+#include "trends/plan_request.hpp"
+#include "trends/story.hpp"
+
+using namespace platewright;
+using namespace platewright::trends;
+using platewright::test::Story;
+
+namespace {
+
+/// A plan for a ring mode 8 Hz lower, kept with the story's first session.
+struct Planned {
+    Story story{{0.0}};
+    PlateStudy study = *study_plate(story.history, 0);
+    PlanAnswer made;
+
+    Planned() {
+        PlanRequest request;
+        request.limits = usual_limits(modes::InstrumentKind::violin);
+        request.wishes = {{5, study.tapped.back().frequency_hz - 8.0}};
+        auto answered = answer(study, request, 1);
+        REQUIRE(answered);
+        made = *std::move(answered);
+        story.history.sessions[0].plan = made.record;
+    }
+
+    /// The plate with the pass done: each place by this share of what the plan takes there.
+    void carve(const std::function<double(plate::Point)>& share) {
+        const plate::RemovalBasis basis(*study.model, made.limits.field);
+        story.add([&](plate::Point p) {
+            return Story::thickness_mm(p, 0.0) -
+                   made.limits.pass_share * share(p) * basis.depth_mm(p, made.plan.depths_mm);
+        });
+    }
+
+    PlanHindsight seen() const {
+        auto hindsight = hindsight_of(story.history, 1);
+        REQUIRE(hindsight);
+        CHECK_FALSE(hindsight->carved);
+        review_carving(story.history, *hindsight);
+        return *hindsight;
+    }
+};
+
+} // namespace
+
+TEST_CASE("a pass done as planned is seen in the next map, and the taps are as forecast") {
+    Planned plan;
+    plan.carve([](plate::Point) { return 1.0; });
+    const PlanHindsight seen = plan.seen();
+    REQUIRE(seen.carved);
+    // calipers 24 mm apart blur hollows of 30 mm
+    CHECK(*seen.carved->likeness > 0.9);
+    CHECK(*seen.carved->times == Approx(1.0).margin(0.15));
+    CHECK(seen.carved->map_g == Approx(*seen.taken_g).margin(0.1));
+    REQUIRE(seen.carved->modes.size() == 3);
+    for (const auto& mode : seen.carved->modes)
+        CHECK(std::abs(mode.deviations) < 1.0);
+}
+
+TEST_CASE("a pass done elsewhere is told from a model that is off") {
+    Planned plan;
+    plan.carve([](plate::Point p) { return p.y_mm > 178.0 ? 2.5 : 0.0; });
+    const PlanHindsight seen = plan.seen();
+    REQUIRE(seen.carved);
+    CHECK(*seen.carved->likeness < 0.9);
+    for (const auto& mode : seen.carved->modes)
+        CHECK(std::abs(mode.deviations) < 1.0); // for what was really taken the forecast holds
+}
+
+TEST_CASE("the fit learns from the session after the pass: it knows the wood better") {
+    Planned plan;
+    plan.carve([](plate::Point) { return 1.0; });
+    const auto later = study_plate(plan.story.history, 1);
+    REQUIRE(later);
+    CHECK(later->fitted.size() == 2);
+    for (const auto u : {plate::FitUnknown::g_lr, plate::FitUnknown::thickness})
+        CHECK(later->fit.sd(u) < plan.study.fit.sd(u));
+}
+
+TEST_CASE("what can't be aimed at is said") {
+    const Planned plan;
+    PlanRequest nothing;
+    CHECK(answer(plan.study, nothing, 1).fault().what.find("aim at") != std::string::npos);
+    PlanRequest unknown;
+    unknown.wishes = {{7, 500.0}};
+    CHECK(answer(plan.study, unknown, 1).fault().what.find("Mode 7") != std::string::npos);
+    PlanRequest stranger;
+    stranger.reference = {{3, 230.0, 0.1}};
+    stranger.reference_label = "Heron";
+    CHECK(answer(plan.study, stranger, 1).fault().what.find("Heron") != std::string::npos);
+}
+
+TEST_CASE("a reference's modes are aimed at where nothing is wished of them") {
+    const Planned plan;
+    PlanRequest request;
+    request.wishes = {{5, plan.study.tapped[2].frequency_hz - 5.0}};
+    request.reference = {{2, plan.study.tapped[1].frequency_hz - 2.0, 0.1}, {5, 300.0, 0.1}};
+    const auto made = answer(plan.study, request, 1);
+    REQUIRE(made);
+    REQUIRE(made->targets.size() == 3);
+    CHECK(made->targets[0].want_hz == Approx(plan.study.tapped[2].frequency_hz - 5.0));
+    CHECK(made->targets[1].number == 2);
+    CHECK(made->targets[2].firmness < 0.1);
+}
