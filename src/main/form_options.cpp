@@ -58,7 +58,7 @@ MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
     const auto outline = o.outline.extension() == ".svg" ? plate::outline_from_svg(*text)
                                                          : plate::outline_from_csv(*text);
     if (!outline)
-        return not_stored(outline.fault());
+        return not_stored({fmt::format("“{}”: {}", o.outline.string(), outline.fault().what), outline.fault().detail});
     form.rim = outline->rim;
     form.size = outline->size;
     return std::nullopt;

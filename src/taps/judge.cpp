@@ -171,11 +171,12 @@ bool was_stopped(const Ring& ring, double until_s) {
     return false;
 }
 
-/// How fast it dies away over its whole length, dB/s.
-double fall_db_per_s(const Ring& ring) {
+/// How fast it dies away over its whole length, dB/s; as far as the room, for coarse sound ends in nothing at all.
+double fall_db_per_s(const Ring& ring, double room_dbfs) {
     constexpr double last_s = 0.04;
     const double length = ring.length_s();
-    return (ring.loudest_db(0.0, 0.06, 0.02) - rms_db(ring.between(length - last_s, length))) / length;
+    const double last = std::max(room_dbfs, rms_db(ring.between(length - last_s, length)));
+    return (ring.loudest_db(0.0, 0.06, 0.02) - last) / length;
 }
 
 /// Whether it stays in step with itself, and dies ever slower, as only what rings does. The less it dies away, the
@@ -188,7 +189,7 @@ bool stays_in_step(const Cut& cut, const Ring& ring, const DetectorParams& param
     constexpr double plate_db_per_s = 108, dearer_per_db_per_s = 0.03, most_asked_of_the_gone = 0.92;
     const InStep found =
         in_step(cut.in_band, cut.tap.onset_index, cut.tap.sample_rate_hz, params.low_hz, params.high_hz);
-    const double fall = fall_db_per_s(ring);
+    const double fall = fall_db_per_s(ring, cut.room_dbfs);
     const double stands = dearer * std::max(0.0, found.kept - dies);
     const double gone = dearer_per_db_per_s * std::max(0.0, fall - plate_db_per_s);
     const double asked =
