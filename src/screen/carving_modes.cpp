@@ -35,6 +35,23 @@ std::size_t nearest_node(const plate::PlateModel& model, plate::Point at) {
     return nearest;
 }
 
+/// What a stroke under the pointer does.
+void stroke_at(const Sight& sight, const trends::PlateStudy& study, const PlateSpot& spot) {
+    if (!spot.at) {
+        text(sight, say("Point at a place on the plate: what a stroke there does stands here."));
+        return;
+    }
+    const auto node = static_cast<Eigen::Index>(nearest_node(*study.model, *spot.at));
+    heading(sight, say("A stroke at {}", place_text(*spot.at)));
+    for (const plate::ShapeName& name : study.state.names) {
+        if (name.index >= 0) {
+            fact(sight, modes::mode_text(name.number),
+                 signed_figure(study.stroke_hz(node, name.index), 2) + " Hz");
+        }
+    }
+    fact(sight, say("thickness there"), figure(study.thickness_mm[node], 2) + " mm");
+}
+
 } // namespace
 
 int ModesSheet::chosen(const trends::PlateStudy& study) const {
@@ -84,24 +101,12 @@ void ModesSheet::motion_side(const Sight& sight, const trends::PlateStudy& study
 
 void ModesSheet::strokes_side(const Sight& sight, const trends::PlateStudy& study,
                               const PlateSpot& spot) {
+    stroke_at(sight, study, spot); // first: it is to be seen without scrolling
     list(sight, study);
     faint_text(sight,
                say("A stroke takes {} mm off 10 cm\u00b2 of the inside. Where the plate only "
                    "moves, as at its corners, thinning raises a mode.",
                    figure(0.1, 1)));
-    if (!spot.at) {
-        text(sight, say("Point at a place on the plate: what a stroke there does stands here."));
-        return;
-    }
-    const auto node = static_cast<Eigen::Index>(nearest_node(*study.model, *spot.at));
-    heading(sight, say("A stroke at {}", place_text(*spot.at)));
-    for (const plate::ShapeName& name : study.state.names) {
-        if (name.index >= 0) {
-            fact(sight, modes::mode_text(name.number),
-                 signed_figure(study.stroke_hz(node, name.index), 2) + " Hz");
-        }
-    }
-    fact(sight, say("thickness there"), figure(study.thickness_mm[node], 2) + " mm");
 }
 
 } // namespace platewright::screen

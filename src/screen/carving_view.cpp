@@ -117,7 +117,8 @@ void CarvingView::side(const Sight& sight, const Box& box, const PlateSpot& spot
 
 void CarvingView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
-    if (!sight.now.plate) {
+    // A closed body is no plate: nothing of its inside can be measured or taken.
+    if (!sight.now.plate || sight.now.plate->history.plate.part == modes::Part::body) {
         invite_to_plates(sight, area, say("No plate on the bench"),
                          say("Put a plate on the bench; then its thickness can be mapped, and a "
                              "model of it says what a stroke of the scraper does."));

@@ -138,3 +138,14 @@ TEST_CASE(
     window.press("Strokes");
     CHECK(window.reads_within("No session of this plate has caliper readings yet."));
 }
+
+TEST_CASE("a closed body is not carved, and no model of it is asked for") {
+    Carved closed = carved();
+    closed.plate = std::make_shared<bench::PlateView>(*closed.plate);
+    closed.plate->history.plate.part = modes::Part::body;
+    WindowWithoutGlass window(closed.snapshot());
+    window.strike(Key::f8);
+    CHECK(window.reads_within("Put a plate on the bench"));
+    CHECK_FALSE(window.reads("Thickness"));
+    CHECK_FALSE(window.last_sent<command::StudyPlate>());
+}
