@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
@@ -41,7 +42,12 @@ void CarvingView::choices(const Sight& sight, Box box) {
         std::pair{Sheet::motion, say("Motion")},       std::pair{Sheet::strokes, say("Strokes")},
         std::pair{Sheet::pass, say("Next pass")},      std::pair{Sheet::hand, say("By hand")}};
     const double width = std::min(860.0 * sight.look.scale, box.width());
-    sheet_ = choose_one(sight, take_left(box, width), all, sheet_);
+    const Sheet before = std::exchange(sheet_, choose_one(sight, take_left(box, width), all, sheet_));
+    const bool stopped = sight.now.work && sight.now.work->doing.empty() && !sight.now.work->study;
+    if (sheet_ != before && stopped) { // who opens another sheet looks again
+        asked_for_.reset();
+        asked_key_.clear();
+    }
 }
 
 /// What is computed aside, how far it is, and a way to stop it.
@@ -87,10 +93,13 @@ void CarvingView::side(const Sight& sight, const Box& box, const PlateSpot& spot
     const bool wants_model =
         sheet_ == Sheet::motion || sheet_ == Sheet::strokes || sheet_ == Sheet::pass;
     if (wants_model && (!work || !work->study)) {
-        text(sight, work && !work->trouble.empty()
-                        ? work->trouble
-                        : std::string(say("The model needs a thickness map: enter caliper readings "
-                                          "under Thickness.")));
+        const bool busy = work && !work->doing.empty(); // what it does stands below
+        if (work && !work->trouble.empty()) {
+            text(sight, work->trouble);
+        } else if (!busy) {
+            text(sight, say("The model needs a thickness map: enter caliper readings under "
+                            "Thickness."));
+        }
         return;
     }
     switch (sheet_) {

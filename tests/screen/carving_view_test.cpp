@@ -135,8 +135,10 @@ TEST_CASE(
     busy.work = std::make_shared<bench::PlateWork>();
     busy.work->trouble = "No session of this plate has caliper readings yet.";
     window.show(busy.snapshot());
+    window.sent.clear();
     window.press("Strokes");
     CHECK(window.reads_within("No session of this plate has caliper readings yet."));
+    CHECK(window.last_sent<command::StudyPlate>()); // who opens another sheet looks again
 }
 
 TEST_CASE("a closed body is not carved, and no model of it is asked for") {
