@@ -53,10 +53,9 @@ void Carving::obey(const command::SetThickness& c) {
     const ledger::FormRecord form = form_of(plate);
     if (const auto fault = plate::fault_in(c.readings, outline_or_fail(form)))
         throw base::Failure(fault->what);
-    const ledger::Id session = open_session();
     if (!plate.form)
         store_.set_form(plate.plate.id, form); // the usual one, until the maker says otherwise
-    store_.set_thickness(session, c.readings);
+    store_.set_thickness(c.session, c.readings);
     workbench_.reload();
 }
 

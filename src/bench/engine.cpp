@@ -3,18 +3,17 @@
 #include <chrono>
 #include <condition_variable>
 #include <deque>
-#include <future>
 #include <mutex>
 #include <thread>
 
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
+#include "bench/daily_copy.hpp"
 #include "bench/ear.hpp"
 #include "bench/guide.hpp"
 #include "bench/settings.hpp"
 #include "bench/voice.hpp"
 #include "bench/workbench.hpp"
-#include "ledger/backups.hpp"
 #include "wording/say.hpp"
 
 namespace platewright::bench {
@@ -53,7 +52,7 @@ struct Engine::State {
     Voice voice{ear};
     Habits habits;
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
-    std::future<bool> backup;
+    DailyCopy copy;
     Carving carving{store, workbench, [this] {
                         {
                             const std::lock_guard lock(door);
@@ -80,9 +79,10 @@ struct Engine::State {
 
     void run(const std::stop_token& stop) {
         guarded([&] { refresh_inputs(); });
-        begin_backup();
+        if (!store.read_only())
+            copy.begin(store.folder());
         while (!stop.stop_requested()) {
-            hear_of_backup();
+            hear_of_copy();
             hear_of_carving();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
@@ -97,31 +97,9 @@ struct Engine::State {
         }
     }
 
-    /// The database checked and today's copy made, aside: of a large ledger it takes seconds. A damaged
-    /// one is not copied: the whole copies must not give way to it.
-    void begin_backup() {
-        if (!store.read_only())
-            backup = std::async(std::launch::async, [folder = store.folder()] {
-                const bool whole = ledger::is_whole(folder);
-                if (whole)
-                    ledger::back_up_if_due(folder, base::now());
-                return whole;
-            });
-    }
-
-    void hear_of_backup() {
-        if (!backup.valid() || backup.wait_for(0s) != std::future_status::ready)
-            return;
-        try {
-            if (!backup.get()) {
-                notice(std::string(say("The ledger's database is damaged. Close the program, run platewright "
-                                       "check, and do as it says; the recordings and earlier copies are "
-                                       "untouched.")), true);
-                publish();
-            }
-        } catch (const base::Failure&) {
-            notice(std::string(say("Today's copy of the ledger's database could not be laid aside; the ledger "
-                                   "itself is safe. Check the room on its disk.")), true);
+    void hear_of_copy() {
+        if (auto trouble = copy.trouble()) {
+            notice(std::move(*trouble), true);
             publish();
         }
     }
