@@ -67,7 +67,7 @@ TEST_CASE("the settings change what is said at once, and the bench says its own 
     CHECK(window.last_sent<command::SayAgain>());
     window.strike(Key::f1);
     CHECK(window.reads("Angenommen"));
-    const auto& figure = sample_plate(2)->figures[2].now->mode.frequency_hz;
+    const double figure = sample_plate(2)->figures[2].now->mode.frequency_hz;
     CHECK(window.reads(wording::figure(figure, 1))); // with a comma
     CHECK(wording::figure(figure, 1).find(',') != std::string::npos);
     window.strike(Key::f6);
