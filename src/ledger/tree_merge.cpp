@@ -66,6 +66,20 @@ void TreeMerge::take(std::string_view table, const Json& row) {
     merge({reader_.shapes()[reader_.place_of(table)], row, 0});
 }
 
+template <class Visit>
+void TreeMerge::each_child(const Row& row, std::int64_t id, const Visit& visit) {
+    for (const std::size_t place : row.shape.children) {
+        const TableShape& child = reader_.shapes()[place];
+        const auto list = row.json.find(std::string{child.table.name});
+        if (list == row.json.end())
+            continue;
+        if (!list->is_array())
+            throw BadBundle{std::string{child.table.name} + " is no list"};
+        for (const Json& one : *list)
+            visit(Row{child, one, id});
+    }
+}
+
 void TreeMerge::merge(const Row& row) {
     if (!row.json.is_object())
         throw BadBundle{std::string{row.shape.table.name} + " is no object"};
@@ -88,7 +102,7 @@ void TreeMerge::merge(const Row& row) {
     const int inserted_before = inserted_;
     const int taps_before = taps_added_;
     if (!row.shape.table.whole)
-        merge_children(row, id);
+        each_child(row, id, [this](const Row& child) { merge(child); });
     if (row.shape.table.name == "tap" && found.id == 0)
         ++taps_added_;
     if (row.shape.table.name == "session" && found.id != 0 && taps_added_ > taps_before)
@@ -96,19 +110,6 @@ void TreeMerge::merge(const Row& row) {
     if (row.shape.table.name == "plate" && (found.id == 0 || inserted_ > inserted_before))
         plates_.push_back(id);
     path_.pop_back();
-}
-
-void TreeMerge::merge_children(const Row& row, std::int64_t id) {
-    for (const std::size_t place : row.shape.children) {
-        const TableShape& child = reader_.shapes()[place];
-        const auto list = row.json.find(std::string{child.table.name});
-        if (list == row.json.end())
-            continue;
-        if (!list->is_array())
-            throw BadBundle{std::string{child.table.name} + " is no list"};
-        for (const Json& one : *list)
-            merge({child, one, id});
-    }
 }
 
 TreeMerge::Found TreeMerge::find(const Row& row) {
@@ -197,16 +198,7 @@ void TreeMerge::insert_tree(const Row& row) {
     if (!row.json.is_object())
         throw BadBundle{std::string{row.shape.table.name} + " is no object"};
     const std::int64_t id = insert(row);
-    for (const std::size_t place : row.shape.children) {
-        const TableShape& child = reader_.shapes()[place];
-        const auto list = row.json.find(std::string{child.table.name});
-        if (list == row.json.end())
-            continue;
-        if (!list->is_array())
-            throw BadBundle{std::string{child.table.name} + " is no list"};
-        for (const Json& one : *list)
-            insert_tree({child, one, id});
-    }
+    each_child(row, id, [this](const Row& child) { insert_tree(child); });
 }
 
 void TreeMerge::compare(const Row& row, std::int64_t id) {

@@ -38,7 +38,8 @@ private:
     };
 
     void merge(const Row& row);
-    void merge_children(const Row& row, std::int64_t id);
+    /// Calls `visit` with each row of the bundle that belongs to `row`, whose id here is `id`.
+    template <class Visit> void each_child(const Row& row, std::int64_t id, const Visit& visit);
     Found find(const Row& row);
     Found find_within(const Row& row, std::string_view columns);
     std::int64_t insert(const Row& row);
