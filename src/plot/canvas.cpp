@@ -12,6 +12,14 @@ Colour Colour::faded(double opacity_0_1) const {
     return out;
 }
 
+Colour Colour::over(Colour ground, double opacity_0_1) const {
+    const double share = std::clamp(opacity_0_1, 0.0, 1.0);
+    const auto mixed = [share](std::uint8_t upper, std::uint8_t lower) {
+        return static_cast<std::uint8_t>(std::lround(share * upper + (1.0 - share) * lower));
+    };
+    return {mixed(red, ground.red), mixed(green, ground.green), mixed(blue, ground.blue), ground.opacity};
+}
+
 std::vector<Point> corners(Shape shape, Point centre, double size) {
     const double r = 0.5 * size;
     const auto at = [centre, r](double x, double y) {

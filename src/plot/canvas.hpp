@@ -38,6 +38,8 @@ struct Colour {
     bool operator==(const Colour&) const = default;
     /// The same colour with another opacity, 0 (unseen) to 1 (solid).
     Colour faded(double opacity_0_1) const;
+    /// What is seen where this colour, this faded, lies over a solid one.
+    Colour over(Colour ground, double opacity_0_1) const;
 };
 
 /// Every series bears a shape as well as a colour, so that none is told by colour alone.

@@ -28,7 +28,7 @@ constexpr std::array k_doors{
     Door{Place::carving, Key::f8, "F8", "Carve"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
-    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
 
 const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {

@@ -71,14 +71,13 @@ bool press_ground(const Sight& sight, std::string_view label, const Box& box, St
         entered(sight);
     ImGui::PopID();
     const bool strong = stress == Stress::strong;
-    plot::Colour ground = strong                     ? p.accent
-                          : stress == Stress::chosen ? p.accent.faded(0.22)
-                                                     : p.panel;
+    const bool chosen = stress == Stress::chosen;
     ImguiCanvas canvas = sight.canvas();
     const double corner = 6.0 * look.scale;
-    canvas.box(box, strong || stress == Stress::chosen ? p.accent : p.line, corner);
-    canvas.box(inset(box, look.scale), strong ? p.accent : p.panel, corner - look.scale);
-    canvas.box(inset(box, look.scale), ground, corner - look.scale);
+    canvas.box(box, strong ? p.accent : chosen ? p.accent.over(p.panel, 0.22) : p.panel, corner);
+    if (!strong) {
+        canvas.frame(box, chosen ? p.accent : p.line, corner, look.scale);
+    }
     if (ImGui::IsItemHovered()) {
         canvas.box(box, p.accent.faded(0.16), corner);
     }
@@ -236,8 +235,8 @@ void sheet(ImguiCanvas& canvas, const Look& look, const Box& box) {
 }
 
 void sheet(ImguiCanvas& canvas, const Look& look, const Box& box, plot::Colour colour) {
-    canvas.box(box, look.palette->line, 9.0 * look.scale);
-    canvas.box(inset(box, look.scale), colour, 8.0 * look.scale);
+    canvas.box(box, colour, 9.0 * look.scale);
+    canvas.frame(box, look.palette->line, 9.0 * look.scale, look.scale);
 }
 
 double caution(ImguiCanvas& canvas, const Look& look, const Box& box, std::string_view words) {

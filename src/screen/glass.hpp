@@ -1,0 +1,34 @@
+#pragma once
+#include "screen/keys.hpp"
+#include "screen/wishes.hpp"
+
+struct GLFWwindow;
+
+namespace platewright::screen {
+
+/// What happened to the window since the last picture.
+struct Happenings {
+    Keys keys;
+    bool any = true;
+};
+
+/// GLFW, a window with OpenGL 3.2, and Dear ImGui on it; all given back at the end. What happens to it is
+/// noted in `happenings`, and wakes glfwWaitEvents. Throws base::Failure where no window can be opened.
+/// Threads: the main thread only.
+class Glass {
+public:
+    Glass(Happenings& happenings, const WindowPlace& place);
+    ~Glass();
+    Glass(const Glass&) = delete;
+    Glass& operator=(const Glass&) = delete;
+    GLFWwindow* get() const { return window_; }
+
+    /// Where it stands now; a window over the whole screen keeps the size it had before.
+    WindowPlace place(const WindowPlace& before) const;
+    void toggle_whole_screen();
+
+private:
+    GLFWwindow* window_ = nullptr;
+};
+
+} // namespace platewright::screen
