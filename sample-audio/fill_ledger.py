@@ -31,13 +31,17 @@ def entry(program, ledger, recording, with_sound):
     return command
 
 
+# What map_generator gave the plates.
+SHAPES = {"back": ["--species", "red_maple", "--arch", "15", "--edge", "4"],
+          "top": ["--species", "norway_spruce", "--arch", "15", "--edge", "4", "--fullness", "3:1.8"]}
+
+
 def mapping(program, ledger, recording):
-    """The command that takes a session's caliper readings in; none where it has none."""
-    readings = HERE / recording["file"].replace(".flac", ".csv")
-    if not readings.exists():
+    """The command that takes a session's caliper readings in; none for the body, which has none."""
+    if recording["part"] not in SHAPES:
         return None
-    return [program, "caliper", recording["plate"], str(readings), "--ledger", ledger,
-            "--species", "red_maple", "--arch", "15", "--edge", "4"]
+    readings = HERE / recording["file"].replace(".flac", ".csv")
+    return [program, "caliper", recording["plate"], str(readings), "--ledger", ledger, *SHAPES[recording["part"]]]
 
 
 def wood(program, ledger, test):
