@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/strand.hpp" // shape_of
 #include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
@@ -61,7 +62,11 @@ void add_change(MapReview& review, const ledger::PlateHistory& history,
     change.session = *earlier;
     change.map_g = model.mass_g(at_nodes(model, map), wood) - review.predicted_g;
     const auto& weighed = before.session.mass_g;
-    if (weighed && review.weighed_g && review.implied_density_kg_m3) {
+    // between them f-holes may have been cut or a bar fitted, which the scales weigh too
+    const auto stage = history.sessions[review.session].session.stage;
+    const bool is_same =
+        shape_of(history.plate.part, before.session.stage) == shape_of(history.plate.part, stage);
+    if (is_same && weighed && review.weighed_g && review.implied_density_kg_m3) {
         change.scales_g = *weighed - *review.weighed_g;
         change.map_g = *change.map_g * *review.implied_density_kg_m3 / review.density_kg_m3;
     }

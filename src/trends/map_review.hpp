@@ -19,7 +19,7 @@ struct MapChange {
     double deepest_mm = 0.0;
     double deepest_sd_mm = 0.0;     ///< from both maps
     std::optional<double> map_g;    ///< mass the two maps say came off
-    std::optional<double> scales_g; ///< and the scales
+    std::optional<double> scales_g; ///< and the scales; nothing where f-holes or a bar came between
 };
 
 /// The thickness map of one session, described.

@@ -3,6 +3,7 @@
 #include "trends/map_review.hpp"
 #include "trends/plan_request.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/strand.hpp" // shape_of
 
 #include <algorithm>
 #include <cmath>
@@ -74,6 +75,11 @@ std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, s
         const ledger::SessionHistory& before = history.sessions[after - 1];
         if (tapped.empty() || !before.plan)
             continue;
+        const auto shape = [&](const ledger::SessionHistory& session) {
+            return shape_of(history.plate.part, session.session.stage);
+        };
+        if (shape(before) != shape(history.sessions[after]))
+            return std::nullopt; // a plan foresees wood taken, not f-holes or a bar
         PlanHindsight result;
         result.planned = after - 1;
         result.after = after;

@@ -28,7 +28,8 @@ struct PlanHindsight {
     std::optional<CarvedPass> carved; ///< where review_carving was asked, and both have maps
 };
 
-/// Empty where there is no plan up to `last`, or no session after it. Costs nothing.
+/// Empty where there is no plan up to `last`, no session after it, or f-holes were cut or a bar
+/// fitted between them. Costs nothing.
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);
 
 /// Fills in `carved` where both sessions have a map and the plan is there to be fitted; the fit

@@ -82,7 +82,8 @@ TEST_CASE("what was measured on the billet takes the handbook's place, and is he
                     std::invalid_argument);
 }
 
-TEST_CASE("the model's profiles say where modes answer: the ring in the middle, the twist at the flanks") {
+TEST_CASE("the model's profiles say where modes answer: the ring in the middle, the twist at the "
+          "flanks") {
     const auto study = study_plate(story().history, 2);
     REQUIRE(study);
     const auto profiles = spot_profiles(*study);
@@ -137,6 +138,12 @@ TEST_CASE("sessions with other fittings are left out of a top's fit, and that is
     CHECK(study->model->form().bar.has_value());
     REQUIRE(study->remarks.size() >= 2);
     CHECK(study->remarks[0].find("left out") != std::string::npos);
+    // and the scales, which weigh the bar, are not set against what the maps say came off
+    const auto review = review_map(history, 2);
+    REQUIRE(review);
+    REQUIRE(review->change);
+    CHECK(review->change->deepest_mm == Approx(0.325).margin(0.03));
+    CHECK_FALSE(review->change->scales_g);
 }
 
 TEST_CASE("a plan is kept as it was made and held against the next session") {
@@ -178,5 +185,9 @@ TEST_CASE("a plan is kept as it was made and held against the next session") {
     CHECK(after->modes.size() == 3);
     for (const auto& mode : after->modes)
         CHECK(std::abs(mode.deviations) < 0.05);
+    // a plan for a top foresees no bar
+    history.plate.part = modes::Part::top;
+    history.sessions[2].session.stage = modes::Stage::bar_fitted;
+    CHECK_FALSE(hindsight_of(history, 2));
     CHECK_FALSE(hindsight_of(history, 1)); // nothing has happened yet
 }
