@@ -97,21 +97,6 @@ Reference reference_of(const Plate& plate, const Arching& arching, double coarse
     return reference;
 }
 
-// Names the solid's modes by its own outer surface, on the mesh it was made from.
-std::array<ShapeName, 3> names_of_solid(const Plate& plate, double triangle_mm,
-                                        const outside::SolidModes& modes) {
-    const PlateModel model(plate.form, plate.form.outline.size.length_mm / triangle_mm);
-    Eigen::MatrixXd shapes =
-        Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(model.nodes()), k_modes);
-    for (std::size_t m = 0; m < k_modes; ++m) {
-        REQUIRE(modes.top_motion[m].size() == model.nodes());
-        for (std::size_t i = 0; i < model.nodes(); ++i)
-            shapes(static_cast<Eigen::Index>(6 * i + 2), static_cast<Eigen::Index>(m)) =
-                modes.top_motion[m][i];
-    }
-    return ShapeJudge(model).names(shapes);
-}
-
 void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::string& name) {
     const PlateModel model(plate.form);
     const auto reference = reference_of(plate, model.arching(), coarse_mm, fine_mm, name);
@@ -144,7 +129,7 @@ void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::st
     }
     if (plate.form.bar)
         return; // its solid mesh follows both sides of the bar: another mesh
-    const auto solid_names = names_of_solid(plate, coarse_mm, reference.coarse);
+    const auto solid_names = outside::solid_names(plate.form, coarse_mm, reference.coarse);
     for (std::size_t k = 0; k < 3; ++k)
         CHECK(solid_names[k].index == names[k].index);
 }

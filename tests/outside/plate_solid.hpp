@@ -3,6 +3,7 @@
 /// finite-element program packaged by Debian: an independent reference for the shell model.
 
 #include "plate/mesh.hpp"
+#include "plate/shape_names.hpp"
 #include "plate/wood.hpp"
 
 #include <functional>
@@ -37,5 +38,10 @@ bool has_calculix();
 /// of its own below `folder`, and reads the eigenvalues. Throws std::runtime_error if ccx fails.
 SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
                        bool with_shapes = false);
+
+/// Names a solid's modes by its own outer surface (top_motion), on the mesh it was made from: of a
+/// plate without f-holes and bar, in triangles of this size.
+std::array<plate::ShapeName, 3> solid_names(const plate::PlateForm& form, double triangle_mm,
+                                            const SolidModes& modes);
 
 } // namespace platewright::outside

@@ -24,6 +24,7 @@ constexpr double k_caliper_mm = 0.05;
 constexpr double k_arch_mm = 0.3;
 constexpr std::array<int, 3> k_named{1, 2, 5};
 const std::vector<int> k_tapped{1, 2, 3, 4, 5, 6};
+constexpr int k_modes = 10;
 
 struct Tally {
     int within = 0, of = 0;
@@ -80,40 +81,50 @@ Invented invent(std::mt19937& random) {
     return plate;
 }
 
-// The true frequencies by number; from the model, or from solids on two meshes.
-std::vector<double> true_hz(const Invented& plate, const PlateModel& model, double pass,
-                            bool by_solids) {
-    const auto h = model.thickness_at([&](Point p) { return plate.thickness(p, pass); });
-    const auto modes = model.solve(h, plate.wood, 10);
-    const auto names = ShapeJudge(model).names(modes.shapes);
+struct NamedModes {
+    std::array<ShapeName, 3> names;
     std::vector<double> hz;
-    std::vector<double> solid(10, 0.0);
-    if (by_solids) {
-        outside::Solid body;
-        body.top_mm = [&](Point p) { return model.arching().height_mm(p); };
-        body.bottom_mm = [&](Point p) {
-            return model.arching().height_mm(p) -
-                   plate.thickness(p, pass) / model.arching().normal_z(p);
-        };
-        body.wood = plate.wood.left;
-        std::vector<std::vector<double>> runs;
-        for (const double step_mm : {24.0, 17.0}) {
-            body.mesh = mesh_plan({plate.form.outline.rim, {}, {}}, step_mm);
-            runs.push_back(outside::solve_solid(body, 10,
-                                                (std::filesystem::temp_directory_path() /
-                                                 "platewright-plate-recovery")
-                                                    .string())
-                               .frequency_hz);
-        }
-        const double weight = 17.0 * 17.0 / (24.0 * 24.0 - 17.0 * 17.0);
-        for (std::size_t k = 0; k < 10; ++k)
-            solid[k] = runs[1][k] - weight * (runs[0][k] - runs[1][k]);
-    }
+};
+
+NamedModes by_model(const Invented& plate, const PlateModel& model, double pass) {
+    const auto h = model.thickness_at([&](Point p) { return plate.thickness(p, pass); });
+    const auto modes = model.solve(h, plate.wood, k_modes);
+    return {ShapeJudge(model).names(modes.shapes),
+            {modes.frequency_hz.begin(), modes.frequency_hz.end()}};
+}
+
+// From solids on two meshes, extrapolated to none; named by the motion of the solid's own surface.
+NamedModes by_solids(const Invented& plate, const PlateModel& model, double pass) {
+    constexpr double k_coarse_mm = 24.0, k_fine_mm = 17.0;
+    outside::Solid body;
+    body.top_mm = [&](Point p) { return model.arching().height_mm(p); };
+    body.bottom_mm = [&](Point p) {
+        return model.arching().height_mm(p) -
+               plate.thickness(p, pass) / model.arching().normal_z(p);
+    };
+    body.wood = plate.wood.left;
+    const auto folder =
+        (std::filesystem::temp_directory_path() / "platewright-plate-recovery").string();
+    const auto solve = [&](double step_mm) {
+        body.mesh = mesh_plan({plate.form.outline.rim, {}, {}}, step_mm);
+        return outside::solve_solid(body, k_modes, folder, true);
+    };
+    const auto coarse = solve(k_coarse_mm), fine = solve(k_fine_mm);
+    const double weight =
+        k_fine_mm * k_fine_mm / (k_coarse_mm * k_coarse_mm - k_fine_mm * k_fine_mm);
+    NamedModes solid{outside::solid_names(plate.form, k_fine_mm, fine), {}};
+    for (std::size_t k = 0; k < k_modes; ++k)
+        solid.hz.push_back(fine.frequency_hz[k] -
+                           weight * (coarse.frequency_hz[k] - fine.frequency_hz[k]));
+    return solid;
+}
+
+// The true frequencies by number; 0 where no mode bears it.
+std::vector<double> true_hz(const NamedModes& modes) {
+    std::vector<double> hz;
     for (const int n : k_tapped) {
-        const int index = mode_index(names, n);
-        hz.push_back(index < 0   ? 0.0
-                     : by_solids ? solid[static_cast<std::size_t>(index)]
-                                 : modes.frequency_hz[index]);
+        const int index = mode_index(modes.names, n);
+        hz.push_back(index < 0 ? 0.0 : modes.hz[static_cast<std::size_t>(index)]);
     }
     return hz;
 }
@@ -143,16 +154,20 @@ struct Tallies {
     Tally settled;
 };
 
-void one_plate(std::mt19937& random, bool by_solids, Tallies& tallies) {
+void one_plate(std::mt19937& random, bool is_solid, Tallies& tallies) {
     const Invented plate = invent(random);
     const PlateModel truth(plate.form), believed(plate.believed);
     std::vector<std::vector<double>> hz;
     for (const double pass : {0.0, 1.0, 2.0})
-        hz.push_back(true_hz(plate, truth, pass, by_solids));
+        hz.push_back(
+            true_hz(is_solid ? by_solids(plate, truth, pass) : by_model(plate, truth, pass)));
     const std::vector<FitSession> sessions{measure(plate, truth, believed, 0.0, hz[0], random),
                                            measure(plate, truth, believed, 1.0, hz[1], random)};
     const auto fit = fit_wood(believed, plate.usual, sessions);
     tallies.settled.count(fit.status == FitStatus::ok);
+    if (is_solid)
+        std::printf("plate %d:%s", tallies.settled.of,
+                    fit.status == FitStatus::ok ? "" : " fit did not settle\n");
     if (fit.status != FitStatus::ok)
         return;
     for (int k = 0; k < k_fit_unknowns - 1; ++k)
@@ -174,16 +189,23 @@ void one_plate(std::mt19937& random, bool by_solids, Tallies& tallies) {
         tallies.forecasts[k].count(std::abs(f.shift_hz - seen) <=
                                    std::max(0.2 * std::abs(seen), 0.5));
         tallies.intervals[k].count(std::abs(f.shift_hz - seen) <= 1.96 * f.shift_sd_hz);
+        if (is_solid)
+            std::printf(" mode %d %.2f +- %.2f (%.2f)", f.number, f.shift_hz, 1.96 * f.shift_sd_hz,
+                        seen);
+    }
+    if (is_solid) {
+        std::printf("; forecast Hz (by solids)\n");
+        std::fflush(stdout);
     }
 }
 
-void run(int plates, bool by_solids) {
-    std::mt19937 random(by_solids ? 12 : 3);
+void run(int plates, bool is_solid) {
+    std::mt19937 random(is_solid ? 12 : 3);
     Tallies tallies;
     for (int k = 0; k < plates; ++k)
-        one_plate(random, by_solids, tallies);
+        one_plate(random, is_solid, tallies);
     std::printf("%d plates made by %s: fit settled on %d\n", plates,
-                by_solids ? "CalculiX" : "the model", tallies.settled.within);
+                is_solid ? "CalculiX" : "the model", tallies.settled.within);
     const std::array<const char*, k_fit_unknowns> names{"E_L",     "E_R",  "G_LR",     "rest",
                                                         "density", "arch", "thickness"};
     for (std::size_t k = 0; k + 1 < names.size(); ++k)
