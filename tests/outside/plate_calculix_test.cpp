@@ -127,11 +127,13 @@ void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::st
         INFO("mode " << n.number << ": " << n.doubt);
         CHECK(n.sure);
     }
-    if (plate.form.bar)
-        return; // its solid mesh follows both sides of the bar: another mesh
-    const auto solid_names = outside::solid_names(plate.form, coarse_mm, reference.coarse);
-    for (std::size_t k = 0; k < 3; ++k)
+    const auto solid_names = outside::solid_names(
+        model, solid_of(plate, model.arching(), coarse_mm).mesh, reference.coarse);
+    for (std::size_t k = 0; k < 3; ++k) {
+        INFO("mode " << solid_names[k].number << " of the solid: " << solid_names[k].doubt);
+        CHECK(solid_names[k].sure);
         CHECK(solid_names[k].index == names[k].index);
+    }
 }
 
 // True where there is nothing to compare with; CTest reads the words and reports the test as

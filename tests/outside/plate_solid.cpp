@@ -268,18 +268,18 @@ SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
     return result;
 }
 
-std::array<plate::ShapeName, 3> solid_names(const plate::PlateForm& form, double triangle_mm,
-                                            const SolidModes& modes) {
-    const plate::PlateModel model(form, form.outline.size.length_mm / triangle_mm);
+std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,
+                                            const plate::PlanMesh& mesh, const SolidModes& modes) {
     Eigen::MatrixXd shapes =
         Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(model.nodes()),
                               static_cast<Eigen::Index>(modes.top_motion.size()));
-    for (std::size_t m = 0; m < modes.top_motion.size(); ++m) {
-        if (modes.top_motion[m].size() != model.nodes())
-            throw std::invalid_argument("solid_names: the solid was made from another mesh");
-        for (std::size_t i = 0; i < model.nodes(); ++i)
-            shapes(static_cast<Eigen::Index>(6 * i + 2), static_cast<Eigen::Index>(m)) =
-                modes.top_motion[m][i];
+    for (std::size_t i = 0; i < model.nodes(); ++i) {
+        const plate::MeshPlace place = plate::locate(mesh, model.points()[i]);
+        for (std::size_t m = 0; m < modes.top_motion.size(); ++m)
+            for (std::size_t c = 0; c < 3; ++c)
+                shapes(static_cast<Eigen::Index>(6 * i + 2), static_cast<Eigen::Index>(m)) +=
+                    place.weight[static_cast<Eigen::Index>(c)] *
+                    modes.top_motion[m].at(static_cast<std::size_t>(place.nodes[c]));
     }
     return plate::ShapeJudge(model).names(shapes);
 }

@@ -39,9 +39,9 @@ bool has_calculix();
 SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
                        bool with_shapes = false);
 
-/// Names a solid's modes by its own outer surface (top_motion), on the mesh it was made from: of a
-/// plate without f-holes and bar, in triangles of this size.
-std::array<plate::ShapeName, 3> solid_names(const plate::PlateForm& form, double triangle_mm,
-                                            const SolidModes& modes);
+/// Names a solid's modes by the motion of its own outer surface (top_motion), carried from the mesh
+/// it was made from to the nodes of the model that judges.
+std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,
+                                            const plate::PlanMesh& mesh, const SolidModes& modes);
 
 } // namespace platewright::outside

@@ -112,7 +112,7 @@ NamedModes by_solids(const Invented& plate, const PlateModel& model, double pass
     const auto coarse = solve(k_coarse_mm), fine = solve(k_fine_mm);
     const double weight =
         k_fine_mm * k_fine_mm / (k_coarse_mm * k_coarse_mm - k_fine_mm * k_fine_mm);
-    NamedModes solid{outside::solid_names(plate.form, k_fine_mm, fine), {}};
+    NamedModes solid{outside::solid_names(model, body.mesh, fine), {}};
     for (std::size_t k = 0; k < k_modes; ++k)
         solid.hz.push_back(fine.frequency_hz[k] -
                            weight * (coarse.frequency_hz[k] - fine.frequency_hz[k]));
