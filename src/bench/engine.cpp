@@ -267,7 +267,7 @@ struct Engine::State {
                 [&](const command::SavePlate& c) { save_plate(c.plate); },
                 [&](const command::OpenPlate& c) { open_plate(c.plate); },
                 [&](const command::BeginSession& c) { begin_session(c.session); },
-                [&](const command::SaveSession& c) { store.update(c.session), changed(); },
+                [&](const command::SaveSession& c) { workbench.save_session(c.session), changed(); },
                 [&](const command::OpenSession& c) { workbench.open_session(c.session), put_down(); },
                 [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
                 [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },

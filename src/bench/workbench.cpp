@@ -1,3 +1,4 @@
+#include "trends/mass_check.hpp"
 #include "trends/remarks.hpp"
 #include "bench/workbench.hpp"
 
@@ -104,10 +105,22 @@ void Workbench::open_session(ledger::Id session) {
 ledger::Id Workbench::begin_session(ledger::SessionRecord session) {
     if (session.begun == base::Timestamp{})
         session.begun = base::now();
+    check_mass(session);
     const ledger::Id id = store_.add(session);
     history_ = store_.history(session.plate);
     open_session(id);
     return id;
+}
+
+void Workbench::save_session(const ledger::SessionRecord& session) {
+    check_mass(session);
+    store_.update(session);
+}
+
+void Workbench::check_mass(const ledger::SessionRecord& session) const {
+    const auto history = store_.history(session.plate);
+    if (const auto fault = history ? trends::fault_in_mass(session, *history) : std::nullopt)
+        throw base::Failure(fault->what);
 }
 
 void Workbench::reload() {

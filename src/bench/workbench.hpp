@@ -19,7 +19,9 @@ public:
 
     void open_plate(ledger::Id plate); ///< 0 clears the bench
     void open_session(ledger::Id session);
+    /// Both throw base::Failure where the mass can't be (trends::fault_in_mass); nothing is stored then.
     ledger::Id begin_session(ledger::SessionRecord session);
+    void save_session(const ledger::SessionRecord& session);
     /// Reads the open plate again after something in the ledger changed.
     void reload();
     void compare_with(ledger::Id session); ///< 0: nothing
@@ -62,6 +64,8 @@ private:
     void load_taps();
     void publish();
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
+
+    void check_mass(const ledger::SessionRecord& session) const;
 
     ledger::Store& store_;
     modes::FitParams fit_;

@@ -39,6 +39,14 @@ std::vector<trends::FlexCheck> flexes_beside_model(const ledger::PlateHistory& h
     return study ? study->flexes : std::vector<trends::FlexCheck>{};
 }
 
+base::Result<std::vector<plate::ThicknessReading>> readings_of(const std::filesystem::path& file,
+                                                               const ledger::FormRecord& form) {
+    const auto text = read_text(file);
+    if (!text)
+        return text.fault();
+    return plate::thickness_from_csv(*text, *trends::outline_of(form));
+}
+
 /// Takes in what the command line brings: all of it, or nothing.
 ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
     ledger::Store store(folder);
@@ -51,6 +59,10 @@ ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
         return k_nothing_found;
     }
     const ledger::PlateHistory history = store.history(plate->id).value();
+    if (history.plate.part == modes::Part::body) {
+        complain(trends::body_has_none().what);
+        return k_unusable;
+    }
     const auto form = form_with(history.form.value_or(trends::usual_form(history.instrument.kind)), o.form);
     if (!form) {
         complain(form.fault().what);
@@ -74,10 +86,7 @@ ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
         hand = *by_hand;
     }
     if (!o.file.empty()) {
-        const auto text = read_text(o.file);
-        const auto outline = trends::outline_of(*form);
-        const auto read = text ? plate::thickness_from_csv(*text, *outline)
-                               : base::Result<std::vector<plate::ThicknessReading>>(text.fault());
+        const auto read = readings_of(o.file, *form);
         if (!read) {
             complain(read.fault().what);
             return k_unusable;

@@ -16,6 +16,7 @@
 #include "main/json.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
+#include "trends/mass_check.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -89,21 +90,39 @@ taps::Spot spot_at(const std::vector<SpotFrom>& spots, double onset_s) {
     return spot;
 }
 
+std::string instrument_label(const Options& o) { return o.instrument.empty() ? o.plate : o.instrument; }
+
+std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& store, const Options& o) {
+    for (const auto& known : store.overview())
+        if (known.instrument.label == instrument_label(o))
+            return known.instrument;
+    return std::nullopt;
+}
+
 /// The plate of that name, made with its instrument where it is new.
 base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry) {
     if (!store.find_plates(o.plate).empty()) {
         const auto plate = find_plate(store, o.plate);
         return plate ? base::Result<ledger::Id>(plate->id) : base::Result<ledger::Id>(plate.fault());
     }
-    const std::string label = o.instrument.empty() ? o.plate : o.instrument;
-    ledger::Id instrument = 0;
-    for (const auto& known : store.overview())
-        if (known.instrument.label == label)
-            instrument = known.instrument.id;
-    if (instrument == 0)
-        instrument = store.add({.label = label, .kind = entry.kind, .created = entry.session.begun});
+    const auto known = instrument_for(store, o);
+    const ledger::Id instrument =
+        known ? known->id
+              : store.add({.label = instrument_label(o), .kind = entry.kind, .created = entry.session.begun});
     return store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part, .label = o.plate,
                                          .wood = o.wood, .created = entry.session.begun});
+}
+
+/// What is wrong with the mass, of a plate that is there or of the one that would be made.
+std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options& o, const Entry& entry,
+                                      const std::vector<ledger::PlateRecord>& known) {
+    ledger::PlateHistory history;
+    const auto instrument = instrument_for(store, o);
+    history.instrument.kind = instrument ? instrument->kind : entry.kind;
+    history.plate.part = entry.part;
+    if (known.size() == 1)
+        history = store.history(known.front().id).value_or(history);
+    return trends::fault_in_mass(entry.session, history);
 }
 
 void report(const Options& o, const Common& common, const bench::Workbench& bench) {
@@ -153,6 +172,10 @@ ExitCode enter(Options o, const Common& common) {
         complain(fmt::format("“{}” can't be at the stage {}: a body is closed, varnished or set_up, and a plate is "
                              "none of these. Nothing was entered.", o.plate, modes::to_word(stage)));
         return k_wrong_usage;
+    }
+    if (const auto fault = mass_fault(store, o, entry, known)) { // before a plate is made
+        complain(fault->what);
+        return k_unusable;
     }
     const auto plate = plate_for(store, o, entry);
     if (!plate) {

@@ -237,9 +237,9 @@ void Planner::finish(Plan& plan) const {
         plan.outcomes.push_back(o);
     }
     if (plan.status != PlanStatus::modes_lost)
-        plan.status = !are_met                 ? PlanStatus::not_reachable
-                      : plan.deepest_mm < 0.01 ? PlanStatus::nothing_to_do
-                                               : PlanStatus::ok;
+        plan.status = !are_met                            ? PlanStatus::not_reachable
+                      : plan.deepest_mm < k_no_removal_mm ? PlanStatus::nothing_to_do
+                                                          : PlanStatus::ok;
 }
 
 } // namespace

@@ -39,6 +39,9 @@ struct PlanOutcome {
 
 enum class PlanStatus { ok, nothing_to_do, not_reachable, modes_lost };
 
+/// A removal that no scraper makes: nothing is taken.
+inline constexpr double k_no_removal_mm = 0.01;
+
 /// A proposal, never an order.
 struct Plan {
     PlanStatus status = PlanStatus::nothing_to_do;

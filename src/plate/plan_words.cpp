@@ -23,9 +23,9 @@ std::string reached_text(const Plan& plan) {
             continue;
         if (!text.empty())
             text += "; ";
-        text += say("{} can't be brought to {} Hz, the nearest is {} Hz",
-                    modes::mode_text(o.number), wording::figure(o.want_hz, 1),
-                    wording::figure(o.after_hz, 1));
+        text +=
+            say("{} can't be brought to {} Hz, the nearest is {} Hz", modes::mode_text(o.number),
+                wording::figure(o.want_hz, 1), wording::figure(o.after_hz, 1));
     }
     return text;
 }
@@ -48,6 +48,12 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
         plan.summary = say("The modes are where they should be: nothing needs to be taken.");
         return;
     case PlanStatus::not_reachable:
+        if (plan.deepest_mm < k_no_removal_mm) {
+            plan.summary = say("By thinning alone, within the limits, not all of this can be "
+                               "reached: {}. No wood that may be taken brings it nearer.",
+                               reached_text(plan));
+            break;
+        }
         plan.summary = say("By thinning alone, within the limits, not all of this can be reached: "
                            "{}. The nearest would take {} g, at most {} mm (the thinnest place "
                            "left is {} mm): {}.",
@@ -71,8 +77,9 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
                         "maker's own choosing.")),
         std::string(say("Fix the work in a cradle and keep both hands behind the edge; local rules "
                         "and training decide.")),
-        std::string(say("Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the "
-                        "source, wear a mask, keep local limits."))};
+        std::string(
+            say("Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the "
+                "source, wear a mask, keep local limits."))};
     if (!fit.is_plausible && !fit.doubt.empty())
         plan.cautions.insert(plan.cautions.begin(), say("Doubtful: {}", fit.doubt));
 }

@@ -14,6 +14,7 @@
 namespace platewright::plate {
 namespace {
 
+constexpr double k_least_mm = 0.5; // no plate of wood stands being so thin
 constexpr double k_most_mm = 15.0;
 constexpr double k_forgiven_mm = 2.0; // outside the outline: a caliper's foot is that wide
 constexpr std::size_t k_least_readings = 3;
@@ -52,6 +53,9 @@ std::optional<base::Fault> fault_in_one(std::span<const ThicknessReading> readin
     if (!std::isfinite(r.thickness_mm) || !(r.thickness_mm > 0.0))
         return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 2) +
                            " mm is no thickness." + nothing_stored};
+    if (r.thickness_mm < k_least_mm)
+        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 3) +
+                           " mm is thinner than any plate; is it in inches?" + nothing_stored};
     if (r.thickness_mm > k_most_mm)
         return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 1) +
                            " mm is thicker than any plate; was the decimal point left out?" +
@@ -93,7 +97,9 @@ base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view 
         ThicknessReading reading;
         const auto thickness =
             fields.size() >= 2 ? base::parse_number(fields.back()) : std::nullopt;
-        if (!thickness && may_be_headline) {
+        const bool is_reading =
+            !fields.empty() && (base::parse_number(fields[0]) || named_place(outline, fields[0]));
+        if (!thickness && may_be_headline && !is_reading) {
             may_be_headline = false;
             continue;
         }

@@ -16,12 +16,12 @@
 namespace platewright::plate {
 
 /// Reads lines "x, y, thickness" (mm) or "place, thickness" with a place's name (a spot's word);
-/// semicolons, tabs, commas or blanks between, decimal comma accepted; a headline is skipped.
-/// Faults name the line.
+/// semicolons, tabs, commas or blanks between, decimal comma accepted; a headline (a first line
+/// that begins with neither a number nor a place) is skipped. Faults name the line.
 base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view text,
                                                                const Outline& outline);
 
-/// Refuses, naming the reading: not a number or not above nothing, over 15 mm, outside the outline
+/// Refuses, naming the reading: not a number, under 0.5 or over 15 mm, outside the outline
 /// (2 mm are forgiven), two readings at one place; all of them in inches or in tenths of a
 /// millimetre; fewer than three.
 std::optional<base::Fault> fault_in(std::span<const ThicknessReading> readings,

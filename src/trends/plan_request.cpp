@@ -9,6 +9,9 @@ namespace {
 
 using Targets = std::vector<plate::PlanTarget>;
 
+// Farther than this from what was tapped no pass ever takes a mode.
+constexpr double k_farthest_ratio = 1.5;
+
 bool is_named(int number) { return number == 1 || number == 2 || number == 5; }
 
 bool is_in(const Targets& targets, int number) {
@@ -55,6 +58,34 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
 
 } // namespace
 
+std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {
+    Targets seen;
+    for (const PlanWish& wish : request.wishes) {
+        if (is_in(seen, wish.number))
+            return base::Fault{wording::say(
+                "Mode {} is given two frequencies to come to: give one.", wish.number)};
+        seen.push_back({wish.number, 0.0, wish.want_hz, 1.0});
+        for (const plate::TappedMode& tapped : study.tapped) {
+            const double ratio = wish.want_hz / tapped.frequency_hz;
+            if (tapped.number == wish.number &&
+                (ratio > k_farthest_ratio || ratio < 1.0 / k_farthest_ratio))
+                return base::Fault{wording::say(
+                    "Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a "
+                    "digit wrong, or the mode named wrongly?",
+                    wish.number, wording::figure(tapped.frequency_hz, 1),
+                    wording::figure(wish.want_hz, 1))};
+        }
+    }
+    return std::nullopt;
+}
+
+std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history) {
+    std::vector<PlanWish> wishes;
+    for (const ledger::TargetRecord& target : history.targets)
+        wishes.push_back({target.number, target.frequency_hz});
+    return wishes;
+}
+
 plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
     plate::PlanLimits limits;
     if (kind == modes::InstrumentKind::cello) {
@@ -67,6 +98,8 @@ plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
 
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
                                 ledger::Id session) {
+    if (auto fault = fault_in(study, request))
+        return *std::move(fault);
     auto targets = all_targets(study, request);
     if (!targets)
         return targets.fault();

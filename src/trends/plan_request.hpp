@@ -22,6 +22,9 @@ struct PlanRequest {
     plate::PlanLimits limits;
 };
 
+/// The targets kept with a plate (`drift --remember`, the window's drift), as wishes.
+std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history);
+
 /// The limits that usually hold for a kind of instrument (common practice, no source).
 plate::PlanLimits usual_limits(modes::InstrumentKind kind);
 
@@ -35,8 +38,13 @@ struct PlanAnswer {
     bool worth_keeping = false;
 };
 
+/// What is wrong with the wishes: a mode that is wished twice, or so far off from what was tapped
+/// that a figure must be mistyped. Nothing where all is well.
+std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request);
+
 /// Modes 1, 2 and 5 of the reference where nothing is wished of them: the others are told apart
-/// less surely. Fault: nothing to aim at, or a wish for a mode that the session of the map lacks.
+/// less surely. Fault: nothing to aim at, a wish for a mode that the session of the map lacks, or
+/// what fault_in finds.
 /// Cost: under 0.5 s. Threads: pure.
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
                                 ledger::Id session);

@@ -62,8 +62,15 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     return std::nullopt;
 }
 
+base::Fault body_has_none() {
+    return base::Fault{std::string(say("A closed body has no thickness to read: maps and plans are "
+                                       "for its plates. Nothing was stored."))};
+}
+
 std::optional<base::Fault> fault_in(const ledger::FormRecord& form,
                                     const ledger::PlateHistory& history) {
+    if (history.plate.part == modes::Part::body)
+        return body_has_none();
     if (auto fault = fault_in(form))
         return fault;
     const auto mapped = std::find_if(history.sessions.rbegin(), history.sessions.rend(),

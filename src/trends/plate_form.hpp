@@ -18,11 +18,15 @@ ledger::FormRecord usual_form(modes::InstrumentKind kind);
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);
 
 /// What is wrong with a shape as it was said: its outline; an arch that is no higher than the edge;
-/// f-holes or a bar off the plate; a height off the outline; a wood that is not in the table; halves
-/// that no plate has. Nothing where all is well. Sentences end with what became of the data.
+/// f-holes or a bar off the plate; a height off the outline; a wood that is not in the table;
+/// halves that no plate has. Nothing where all is well. Sentences end with what became of the data.
 std::optional<base::Fault> fault_in(const ledger::FormRecord& form);
 
-/// The same, and whether the newest caliper readings of the plate still lie on it.
+/// What is said where a map or a plan is asked for of a closed body.
+base::Fault body_has_none();
+
+/// The same, and whether the newest caliper readings of the plate still lie on it; body_has_none of
+/// a body.
 std::optional<base::Fault> fault_in(const ledger::FormRecord& form,
                                     const ledger::PlateHistory& history);
 

@@ -126,6 +126,8 @@ std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& sessio
 
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress, const plate::MeasuredWood& billet) {
+    if (history.plate.part == modes::Part::body)
+        return body_has_none();
     if (!history.form)
         return base::Fault{
             std::string(say("The plate's shape is not known yet: say its size with its "

@@ -39,7 +39,7 @@ struct PlateStudy {
     std::vector<std::string> remarks; ///< sessions left out, doubts
 };
 
-/// Fault, in a sentence: no shape, no session with a map, no named mode to fit to, stopped.
+/// Fault, in a sentence: a body, no shape, no session with a map, no named mode to fit to, stopped.
 /// A session counts whose fittings (f-holes, bar) are those of the newest. `billet`: what was
 /// measured on the wood before, else what the ledger knows of it (PlateHistory::wood); the fit
 /// starts from it in place of the handbook. Cost: some 0.2 s a session. Threads: pure; `progress`

@@ -264,6 +264,15 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "benennen, ehe für sie geplant wird.",
      "Il modo {} non è stato trovato, o non nominato, nella sessione della mappa: batterlo lì, o "
      "nominarlo, prima di pianificarlo."},
+    {"Mode {} is given two frequencies to come to: give one.",
+     "Mode {} soll auf zwei Frequenzen kommen: eine angeben.",
+     "Il modo {} dovrebbe arrivare a due frequenze: darne una."},
+    {"Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a digit wrong, or the "
+     "mode named wrongly?",
+     "Mode {} liegt bei {} Hz und soll auf {} Hz kommen: so weit geht keine Platte. Stimmt eine "
+     "Ziffer nicht, oder ist die Mode falsch benannt?",
+     "Il modo {} è a {} Hz e dovrebbe arrivare a {} Hz: nessuna piastra va così lontano. C'è una "
+     "cifra sbagliata, o il modo ha il nome sbagliato?"},
     {"\"{}\" has no named mode in common with this plate.",
      "„{}“ hat keine benannte Mode mit dieser Platte gemein.",
      "«{}» non ha modi nominati in comune con questa piastra."},

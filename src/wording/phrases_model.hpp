@@ -53,6 +53,12 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "{}.",
      "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Il più vicino "
      "toglierebbe {} g, al massimo {} mm (il punto più sottile rimasto è {} mm): {}."},
+    {"By thinning alone, within the limits, not all of this can be reached: {}. No wood that may be "
+     "taken brings it nearer.",
+     "Allein durch Ausdünnen, innerhalb der Grenzen, ist nicht alles davon zu erreichen: {}. Kein "
+     "Holz, das weg darf, bringt es näher.",
+     "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Nessun legno che si "
+     "può togliere avvicina."},
     {"All targets can be reached by taking {} g, at most {} mm (the thinnest place left is {} mm): "
      "{}.",
      "Alle Ziele sind zu erreichen durch Abnahme von {} g, höchstens {} mm (die dünnste Stelle danach "
@@ -123,6 +129,22 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "lassen. Stimmen Dichte, Umriss oder Einheit der Messwerte?",
      "Secondo la mappa la piastra pesa {} g, secondo la bilancia {} g: più di quanto densità e "
      "calibro lascino aperto. Sono giuste densità, forma o unità delle misure?"},
+    {"A closed body has no thickness to read: maps and plans are for its plates. Nothing was stored.",
+     "Ein geschlossener Korpus hat keine Stärke zu messen: Karten und Pläne sind für seine Platten. "
+     "Nichts wurde gespeichert.",
+     "Una cassa chiusa non ha spessori da misurare: mappe e piani sono per le sue piastre. Nulla è "
+     "stato salvato."},
+    {"{} g can't be the mass of such a plate or body ({} to {} g): is a digit or the decimal mark wrong? "
+     "Nothing was stored.",
+     "{} g kann keine solche Platte und kein solcher Korpus wiegen ({} bis {} g): stimmt eine Ziffer oder das Komma "
+     "nicht? Nichts wurde gespeichert.",
+     "{} g non può essere la massa di una tale piastra o cassa (da {} a {} g): c'è una cifra o la virgola "
+     "sbagliata? Nulla è stato salvato."},
+    {"{} g can't be this plate: it weighed {} g on {}. Is a digit or the decimal mark wrong? Nothing was stored.",
+     "{0} g kann diese Platte nicht wiegen: am {2} wog sie {1} g. Stimmt eine Ziffer oder das Komma nicht? Nichts "
+     "wurde gespeichert.",
+     "{} g non può essere questa piastra: pesava {} g il {}. C'è una cifra o la virgola sbagliata? Nulla è stato "
+     "salvato."},
     {"The plate's shape is not known yet: say its size first.",
      "Die Form der Platte ist noch nicht bekannt: erst ihre Größe angeben.",
      "La forma della piastra non è ancora nota: dirne prima le misure."},

@@ -124,6 +124,19 @@ TEST_CASE("taps heard in a session are kept, and shown as kept only then") {
     CHECK_FALSE(history->sessions[0].modes.empty());
 }
 
+TEST_CASE("a session whose mass can't be is refused, and none is begun") {
+    TemporaryFolder folder;
+    Engine engine({.ledger_folder = folder.path() / "ledger", .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::BeginSession{{.mass_g = 10.45}});
+    const auto refused = await(engine, [](const Snapshot& s) {
+        return std::any_of(s.notices.begin(), s.notices.end(), [](const auto& n) {
+            return n.text.find("can't be the mass") != std::string::npos;
+        });
+    });
+    CHECK(refused->plate->history.sessions.empty());
+}
+
 TEST_CASE("the bench opens on the plate last worked on") {
     TemporaryFolder folder;
     ledger::Id plate = 0;

@@ -142,6 +142,17 @@ TEST_CASE("what thinning can't reach is said, with the nearest") {
     CHECK(none.removal_mm.maxCoeff() == 0.0);
 }
 
+TEST_CASE("where no wood may be taken, the plan says so and gives no figures of wood") {
+    const Known& known = back();
+    const std::vector<PlanTarget> targets{known.target(5, -6.0)};
+    PlanLimits limits;
+    limits.least_mm = 9.0;
+    const auto plan = make_plan(known.model, known.fit, known.thickness, targets, limits);
+    CHECK(plan.status == PlanStatus::not_reachable);
+    CHECK(plan.deepest_mm < k_no_removal_mm);
+    CHECK(plan.summary.find("No wood that may be taken") != std::string::npos);
+}
+
 TEST_CASE("every plan that takes wood carries its cautions") {
     const auto plan =
         make_plan(back().model, back().fit, back().thickness, std::vector{back().target(5, -6.0)});

@@ -100,6 +100,10 @@ TEST_CASE("bad readings are refused, naming the reading, and nothing is stored")
     bad[1].thickness_mm = std::nan("");
     CHECK(says(refusal(bad), "Reading 2"));
     bad = good;
+    bad[7].thickness_mm /= 25.4; // one among millimetres
+    CHECK(says(refusal(bad), "Reading 8"));
+    CHECK(says(refusal(bad), "inches"));
+    bad = good;
     for (auto& r : bad)
         r.thickness_mm /= 25.4;
     CHECK(says(refusal(bad), "inches"));
@@ -127,6 +131,13 @@ TEST_CASE("readings come from pasted text in the forms people use") {
     const auto bad = thickness_from_csv("0,100,2.9\n1,2,3,4\n", violin());
     REQUIRE_FALSE(bad);
     CHECK(says(bad.fault().what, "Line 2"));
+    // a first line that begins like a reading is no headline
+    for (const auto* text : {"0;100;nan\n0;120;3\n10;140;3\n20;150;3\n",
+                             "centre;thick\n0;120;3\n10;140;3\n20;150;3\n"}) {
+        const auto spoilt = thickness_from_csv(text, violin());
+        REQUIRE_FALSE(spoilt);
+        CHECK(says(spoilt.fault().what, "Line 1"));
+    }
     const auto unknown = thickness_from_csv("0,100,2.9\nnowhere,3.0\n", violin());
     REQUIRE_FALSE(unknown);
     CHECK(says(unknown.fault().what, "nowhere"));

@@ -86,6 +86,12 @@ TEST_CASE("what can't be aimed at is said") {
     PlanRequest unknown;
     unknown.wishes = {{7, 500.0}};
     CHECK(answer(plan.study, unknown, 1).fault().what.find("Mode 7") != std::string::npos);
+    PlanRequest twice;
+    twice.wishes = {{5, 350.0}, {5, 340.0}};
+    CHECK(answer(plan.study, twice, 1).fault().what.find("two frequencies") != std::string::npos);
+    PlanRequest slipped;
+    slipped.wishes = {{5, plan.study.tapped[2].frequency_hz / 10.0}};
+    CHECK(answer(plan.study, slipped, 1).fault().what.find("digit") != std::string::npos);
     PlanRequest stranger;
     stranger.reference = {{3, 230.0, 0.1}};
     stranger.reference_label = "Heron";
