@@ -53,11 +53,18 @@ plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
     return limits;
 }
 
-base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Store& store, modes::InstrumentKind kind) {
+/// Where nothing is typed, the targets that are kept with the plate.
+base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Store& store, const ledger::PlateHistory& history) {
     trends::PlanRequest request;
-    request.limits = limits_of(o, kind);
+    request.limits = limits_of(o, history.instrument.kind);
     for (const std::string& text : o.targets)
         request.wishes.push_back(parse_wish(text));
+    if (o.targets.empty() && o.reference.empty()) {
+        request.wishes = trends::kept_wishes(history);
+        if (request.wishes.empty())
+            throw CLI::ValidationError("plan", "needs something to aim at: --target MODE=HZ, or --reference NAME; no targets "
+                                               "are kept with this plate (drift --remember)");
+    }
     if (o.reference.empty())
         return request;
     const auto session = reference_session(store, o.reference);
@@ -66,8 +73,8 @@ base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Sto
     request.reference_label = o.reference;
     request.alike = o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     const auto plate = store.plate_of_session(*session);
-    if (const auto history = plate ? store.history(*plate) : std::nullopt)
-        for (const ledger::SessionHistory& one : history->sessions)
+    if (const auto other = plate ? store.history(*plate) : std::nullopt)
+        for (const ledger::SessionHistory& one : other->sessions)
             if (one.session.id == *session)
                 request.reference = trends::tapped_modes(one);
     if (request.reference.empty())
@@ -94,14 +101,12 @@ ExitCode make_plan(const Options& o, const Common& common) {
     const auto kind = chart_kind(o.chart);
     if (!kind)
         return refuse(kind.fault(), k_wrong_usage);
-    if (o.targets.empty() && o.reference.empty())
-        throw CLI::ValidationError("plan", "needs something to aim at: --target MODE=HZ, or --reference NAME");
     const auto store = open_to_read(common.ledger_folder());
     const auto found = store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
     if (!found)
         return refuse(found.fault(), k_nothing_found);
     const ledger::PlateHistory history = store->history(found->id).value();
-    const auto request = request_of(o, *store, history.instrument.kind);
+    const auto request = request_of(o, *store, history);
     if (!request)
         return refuse(request.fault(), k_nothing_found);
     const auto session = find_session(history, o.session);
@@ -110,10 +115,13 @@ ExitCode make_plan(const Options& o, const Common& common) {
     auto study = trends::study_plate(history, *session);
     if (!study)
         return refuse(study.fault(), k_nothing_found);
+    if (const auto fault = trends::fault_in(*study, *request))
+        return refuse(*fault, k_unusable);
     auto answer = trends::answer(*study, *request, history.sessions[study->session].session.id);
     if (!answer)
         return refuse(answer.fault(), k_nothing_found);
-    ShownPlan shown{history, *std::move(study), *std::move(answer), trends::hindsight_of(history, *session), {}};
+    ShownPlan shown{history, *std::move(study), *std::move(answer), trends::hindsight_of(history, *session),
+                    !o.reference.empty() ? "reference" : o.targets.empty() ? "kept" : "typed", {}};
     if (shown.hindsight)
         trends::review_carving(history, *shown.hindsight);
     if (!shown.answer.plan.cautions.empty()) // which say the fit's doubt already
@@ -138,13 +146,14 @@ ExitCode make_plan(const Options& o, const Common& common) {
 void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("plan", "Where to take how much wood, so that modes come to where you want them");
     command->footer("The plate's model is fitted to all of its sessions that have a thickness map (`platewright caliper`). Modes\n"
-                    "1, 2 and 5 are held softly where nothing is asked of them. The plan is kept, and held against the next\n"
-                    "session. A target is your own. Wood taken off can't be put back: take one pass, then tap and plan again.\n\n"
+                    "1, 2 and 5 are held softly where nothing is asked of them. Without --target and --reference it aims at the\n"
+                    "targets that `platewright drift --remember` keeps. The plan is kept, and held against the next session.\n"
+                    "A target is your own. Wood taken off can't be put back: take one pass, then tap and plan again.\n\n"
                     "  platewright plan \"Wren back\" --target 5=352 --target 2=168\n"
                     "  platewright plan \"Wren back\" --reference \"Heron back\" --alike ratio --chart pass.pdf");
     auto o = std::make_shared<Options>();
     command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
-    command->add_option("--target", o->targets, "A mode and where it should be; may be given several times")
+    command->add_option("--target", o->targets, "A mode and where it should be; may be given several times [the plate's own, if kept]")
         ->allow_extra_args(false)->type_name("MODE=HZ");
     command->add_option("--reference", o->reference, "Modes 1, 2 and 5 as a reference, or another plate, has them")->type_name("NAME");
     command->add_option("--alike", o->alike, "Alike in frequency, or in ratio to mode 2")

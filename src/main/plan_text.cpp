@@ -145,6 +145,7 @@ Json to_json(const ShownPlan& shown) {
             {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label},
                        {"instrument", shown.history.instrument.label}}},
             {"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"aim", shown.aim},
             {"status", status_word(plan.status)},
             {"modes", modes},
             {"wood_g", plan.wood_g},
@@ -166,6 +167,8 @@ void say(const ShownPlan& shown) {
     say(fmt::format("{} ({}), from the map of {}; the model is fitted to {} session{}", shown.history.plate.label,
                     shown.history.instrument.label, base::local_date(session.begun), shown.study.fitted.size(),
                     shown.study.fitted.size() == 1 ? "" : "s"));
+    if (shown.aim == "kept")
+        say("  It aims at the targets kept with the plate.");
     if (!shown.answer.plan.outcomes.empty())
         say(outcomes_table(shown.answer.plan) + "  ± is two standard deviations.");
     say("\n  " + shown.answer.plan.summary);

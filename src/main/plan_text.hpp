@@ -12,6 +12,7 @@ struct ShownPlan {
     trends::PlateStudy study;
     trends::PlanAnswer answer;
     std::optional<trends::PlanHindsight> hindsight;
+    std::string aim;                     ///< where its targets are from: typed, kept, reference
     std::string not_kept;                ///< why the ledger does not have it; empty where it has
 };
 

@@ -5,6 +5,8 @@
 #include "screen/parts.hpp"
 #include "screen/plate_pictures.hpp"
 
+#include <algorithm>
+
 namespace platewright::screen {
 namespace {
 
@@ -73,15 +75,37 @@ void PassSheet::ask(const Sight& sight, ledger::Id reference) {
     sight.send(command);
 }
 
-void PassSheet::wishes(const Sight& sight) {
-    const bench::PlateView& plate = *sight.now.plate;
-    if (plate_ != plate.history.plate.id) {
-        plate_ = plate.history.plate.id;
-        const plate::PlanLimits limits = trends::usual_limits(plate.history.instrument.kind);
+/// Usual limits with another plate; its kept targets where nothing else has been typed.
+void PassSheet::fill_in(const ledger::PlateHistory& history) {
+    if (plate_ != history.plate.id) {
+        plate_ = history.plate.id;
+        const plate::PlanLimits limits = trends::usual_limits(history.instrument.kind);
         least_ = figure(limits.least_mm, 1);
         deepest_ = figure(limits.deepest_mm, 1);
         share_ = figure(100.0 * limits.pass_share, 0);
+        wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
+        complaint_.clear();
     }
+    const auto kept = trends::kept_wishes(history);
+    for (const trends::PlanWish& target : kept) {
+        const auto place = std::ranges::lower_bound(wishes_, target.number, {}, &Wish::number);
+        if (place == wishes_.end() || place->number != target.number) {
+            wishes_.insert(place, {.number = target.number});
+        }
+    }
+    for (Wish& wish : wishes_) {
+        const auto target = std::ranges::find(kept, wish.number, &trends::PlanWish::number);
+        const std::string shown = target == kept.end() ? "" : figure(target->want_hz, 1);
+        if (wish.typed == wish.kept) {
+            wish.typed = shown;
+        }
+        wish.kept = shown;
+    }
+}
+
+void PassSheet::wishes(const Sight& sight) {
+    const bench::PlateView& plate = *sight.now.plate;
+    fill_in(plate.history);
     heading(sight, say("Where modes should go, Hz"));
     for (Wish& wish : wishes_) {
         std::string label = modes::mode_text(wish.number);

@@ -1,8 +1,8 @@
 #pragma once
 #include "screen/carving_sheet.hpp"
 
-#include <array>
 #include <string>
+#include <vector>
 
 namespace platewright::screen {
 
@@ -19,12 +19,15 @@ private:
     void answer(const Sight& sight, const trends::PlanAnswer& answer);
     void hindsight(const Sight& sight, const trends::PlanHindsight& hindsight) const;
 
+    void fill_in(const ledger::PlateHistory& history);
+
     struct Wish {
-        int number;
-        std::string typed; // Hz
+        int number = 0;
+        std::string typed = {}; // Hz
+        std::string kept = {};  // the target kept with the plate, as it would be typed
     };
-    std::array<Wish, 3> wishes_{Wish{1, {}}, Wish{2, {}}, Wish{5, {}}};
-    ledger::Id plate_ = 0; // whose limits are typed
+    std::vector<Wish> wishes_; // 1, 2, 5, and whatever else has a target
+    ledger::Id plate_ = 0;     // whose limits and wishes are typed
     std::string least_, deepest_, share_;
     bool alike_in_ratio_ = false;
     bool lopsided_ = false;

@@ -1,3 +1,4 @@
+#include "base/text.hpp"
 #include "carved_plate.hpp"
 #include "support/catch.hpp"
 #include "window_without_glass.hpp"
@@ -98,6 +99,41 @@ TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hi
     CHECK(asked->request.wishes.empty());
     CHECK(asked->request.limits.least_mm == 2.0);
     CHECK(asked->reference == 0);
+}
+
+TEST_CASE("targets kept with the plate stand in the fields of the plan, until others are typed") {
+    Carved aimed = carved();
+    aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
+    const auto& tapped = aimed.work->study->tapped;
+    aimed.plate->history.targets = {{2, 160.5}, {5, 350.0}};
+    WindowWithoutGlass window(aimed.snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    window.press("Next pass");
+    window.press("Plan");
+    auto asked = window.last_sent<command::MakePlan>();
+    REQUIRE(asked);
+    REQUIRE(asked->request.wishes.size() == 2);
+    CHECK(asked->request.wishes[0].number == 2);
+    CHECK(asked->request.wishes[0].want_hz == 160.5);
+    CHECK(asked->request.wishes[1].want_hz == 350.0);
+    // what is typed stays when a target is kept for that mode; the others follow theirs
+    window.press("[mode 1 (twist), now " + base::fixed(tapped.front().frequency_hz, 1) + "]");
+    window.write("101");
+    aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
+    aimed.plate->history.targets = {{1, 99.0}, {2, 161.0}};
+    window.show(aimed.snapshot());
+    window.press("Plan");
+    asked = window.last_sent<command::MakePlan>();
+    REQUIRE(asked->request.wishes.size() == 2);
+    CHECK(asked->request.wishes[0].want_hz == 101.0);
+    CHECK(asked->request.wishes[1].want_hz == 161.0);
+    // another plate has its own
+    aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
+    aimed.plate->history.plate.id = 8;
+    aimed.plate->history.targets.clear();
+    window.show(aimed.snapshot());
+    window.press("Plan");
+    CHECK(window.last_sent<command::MakePlan>()->request.wishes.empty());
 }
 
 TEST_CASE("pins are clicked and written, flex readings typed, and both are sent") {

@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
 """Bad caliper readings and shapes: a sentence that names the reading or the value, exit code 3, and
 the ledger as it was before, to the figure."""
+import contextlib
 import json
+import sqlite3
 
 import support
 
@@ -29,6 +31,11 @@ class BadReadings:
         told = json.loads(self.run("caliper", "Bad back", "--json").stdout)
         return {key: told[key] for key in ("form", "readings", "map")}
 
+    def held(self):
+        """How many plates and sessions the ledger holds."""
+        with contextlib.closing(sqlite3.connect(self.ledger / "ledger.sqlite")) as database:
+            return [database.execute(f"SELECT count(*) FROM {table}").fetchone() for table in ("plate", "session")]
+
     def refused(self, name, code, about, *words):
         before = self.kept()
         done = self.run("caliper", "Bad back", *words)
@@ -47,6 +54,8 @@ def bad_readings(test):
             ("twice", GOOD + "centre; 4,3\n", "same place"),
             ("one", "centre; 4,4\n", "at least three"),
             ("inches", "centre; 0,173\nupper_end; 0,114\nlower_end; 0,118\n", "inches"),
+            ("one in inches", GOOD + "20; 100; 0,118\n", "Reading 5"),
+            ("no number first", "centre; thick\n" + GOOD, "Line 1"),
             ("tenths", "centre; 44\nupper_end; 29\nlower_end; 30\n", "tenths"),
             ("unknown place", GOOD + "belly button; 3,0\n", "belly button"),
             ("no number", GOOD + "20; 100; thick\n", "Line 6"),
@@ -74,6 +83,28 @@ def bad_shapes(test):
     test.refused("height outside", 3, "line 3", "--heights", heights)
 
 
+def bad_aims(test):
+    """Plans and masses that can't be: one sentence, its exit code, and nothing kept."""
+    body = test.run("enter", "--plate", "Bad body", "--instrument", "Bad box", "--part", "body", "--mass", "400")
+    test.checks.that(body.returncode == 0, f"the body was refused: {body.stderr!r}")
+    before = test.held()
+    for code, about, words in (
+            (2, "drift --remember", ("plan", "Bad back")),
+            (2, "5=high", ("plan", "Bad back", "--target", "5=high")),
+            (4, "Mode 5 was not found", ("plan", "Bad back", "--target", "5=350")),
+            (4, "closed body", ("plan", "Bad body", "--target", "5=350")),
+            (3, "closed body", ("caliper", "Bad body", test.file("body.csv", GOOD))),
+            (3, "20 to 1200 g", ("enter", "--plate", "Bad back", "--mass", "10,4")),
+            (3, "104", ("enter", "--plate", "Bad back", "--mass", "1040")),
+            (3, "20 to 1200 g", ("enter", "--plate", "New back", "--mass", "5")),
+            (2, "--mass", ("enter", "--plate", "Bad back", "--mass", "-104"))):
+        done = test.run(*words)
+        said = done.stderr.strip()
+        test.checks.that(done.returncode == code, f"{words}: exit {done.returncode}: {said!r}")
+        test.checks.that(len(said.splitlines()) == 1 and about in said, f"{words}: {said!r}")
+    test.checks.that(test.held() == before, "a plate or session was made that was refused")
+
+
 if __name__ == "__main__":
     test = BadReadings(support.arguments())
     test.run("enter", "--plate", "Bad back", "--mass", "104")
@@ -81,4 +112,5 @@ if __name__ == "__main__":
     test.checks.that(first.returncode == 0, f"good readings were refused: {first.stderr!r}")
     bad_readings(test)
     bad_shapes(test)
+    bad_aims(test)
     test.checks.finish()

@@ -101,7 +101,7 @@ CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
 FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
 HINDSIGHT = {"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER, "deviations": NUMBER,
              "text": TEXT}
-PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "status": TEXT,
+PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "status": TEXT,
         "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
                    "pass_hz_sd": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER, "met": TRUTH}],
         "wood_g": NUMBER, "deepest_mm": NUMBER, "thinnest_mm": NUMBER, "pass_share": NUMBER,
@@ -233,4 +233,8 @@ if __name__ == "__main__":
     test.checks.that(len(plan["zones"]) == 9 and plan["fit"]["sessions"], "plan lacks zones or a fit")
     test.checks.that(test.run(PLAN, *aim)["hindsight"]["carved"]["modes"],
                      "the plan was not held against the next session and its map")
+    test.run(DRIFT, "drift", "Wren back", "--target", "5=347", "--remember", "--ledger", test.ledger)
+    kept = test.run(PLAN, "plan", "Wren back", "--ledger", test.ledger)
+    test.checks.that(plan["aim"] == "typed" and kept["aim"] == "kept" and kept["modes"][0]["want_hz"] == 347,
+                     "the plan does not aim at the targets kept")
     test.checks.finish()
