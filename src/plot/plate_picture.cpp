@@ -21,6 +21,26 @@ bool overlap(const Box& a, const Box& b) {
     return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }
 
+Box around(Point middle, Size size, double gap) {
+    return {middle.x - 0.5 * size.width - gap, middle.y - 0.5 * size.height - gap,
+            middle.x + 0.5 * size.width + gap, middle.y + 0.5 * size.height + gap};
+}
+
+/// Whether a line goes through a box; looked at in steps, finer than any words are high.
+bool passes(const std::vector<Point>& line, const Box& box) {
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const Point a = line[i - 1], b = line[i];
+        const int steps = 1 + static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / 4.0);
+        for (int k = 0; k <= steps; ++k) {
+            const double t = static_cast<double>(k) / steps;
+            if (box.holds({std::lerp(a.x, b.x, t), std::lerp(a.y, b.y, t)})) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 /// One drawing of one picture.
 class Drawing {
 public:
@@ -37,6 +57,7 @@ public:
         }
         room_ = room;
         fit(room);
+        trace();
         canvas_.keep_inside(area_);
         fill();
         lines();
@@ -125,30 +146,50 @@ private:
         }
     }
 
-    void lines() {
-        if (!picture_.field.values.empty()) {
-            for (const double level : levels_) {
-                const bool signs = picture_.shading == Shading::about_zero;
-                const bool nodal = signs && std::abs(level) < 1e-9 * ends_of(picture_).high;
-                const Pen pen{Colour{0, 0, 0, 150}, line_ * (nodal ? 2.4 : 1.0),
-                              signs && level < 0.0 && !nodal ? Dash::dashed : Dash::solid};
-                for (const auto& chain : contour(picture_.field, level)) {
-                    canvas_.polyline(placed(chain), pen);
-                }
+    /// The lines of every level, where they are drawn; none where there is no field.
+    void trace() {
+        for (const double level : levels_) {
+            auto& chains = chains_.emplace_back();
+            for (const auto& chain : contour(picture_.field, level)) {
+                chains.push_back(placed(chain));
             }
         }
         for (const auto& rim : picture_.rims) {
-            canvas_.polyline(placed(rim, true), {palette_.ink, 1.8 * line_, Dash::solid});
+            edges_.push_back(placed(rim, true));
         }
         for (const auto& open : picture_.lines) {
-            canvas_.polyline(placed(open), {palette_.ink, 1.6 * line_, Dash::dashed});
+            seams_.push_back(placed(open));
         }
     }
 
+    void lines() {
+        for (std::size_t k = 0; k < levels_.size(); ++k) {
+            const bool signs = picture_.shading == Shading::about_zero;
+            const bool nodal = signs && std::abs(levels_[k]) < 1e-9 * ends_of(picture_).high;
+            const Pen pen{Colour{0, 0, 0, 150}, line_ * (nodal ? 2.4 : 1.0),
+                          signs && levels_[k] < 0.0 && !nodal ? Dash::dashed : Dash::solid};
+            for (const auto& chain : chains_[k]) {
+                canvas_.polyline(chain, pen);
+            }
+        }
+        for (const auto& rim : edges_) {
+            canvas_.polyline(rim, {palette_.ink, 1.8 * line_, Dash::solid});
+        }
+        for (const auto& open : seams_) {
+            canvas_.polyline(open, {palette_.ink, 1.6 * line_, Dash::dashed});
+        }
+    }
+
+    double size_of(const PlateMark& mark) const { return (mark.strong ? 0.95 : 0.42) * em_; }
+
     void marks() {
         for (const PlateMark& mark : picture_.marks) {
+            const double size = size_of(mark);
+            taken_.push_back(around(frame_.place(mark.at), {size, size}, 0.0));
+        }
+        for (const PlateMark& mark : picture_.marks) {
             const Point at = frame_.place(mark.at);
-            const double size = (mark.strong ? 0.95 : 0.42) * em_;
+            const double size = size_of(mark);
             canvas_.mark(at, mark.shape, size + 0.26 * em_, Colour{255, 255, 255, 220});
             canvas_.mark(at, mark.shape, size,
                          mark.strong ? palette_.accent : Colour{0, 0, 0, 255});
@@ -158,22 +199,35 @@ private:
         }
     }
 
+    void write(Point middle, const std::string& words, const Box& box, double height,
+               Weight weight) {
+        canvas_.box(box, Colour{255, 255, 255, 200}, 0.2 * em_);
+        canvas_.text(middle, words,
+                     {.colour = Colour{0, 0, 0, 255},
+                      .height = height,
+                      .across = Across::centre,
+                      .weight = weight});
+        taken_.push_back(box);
+    }
+
+    bool is_in_room(const Box& box) const {
+        return box.left >= room_.left && box.right <= room_.right && box.top >= room_.top &&
+               box.bottom <= room_.bottom;
+    }
+
+    /// Right, left, above or below the mark, where nothing else stands.
     void words_beside(Point at, const std::string& words, double away) {
         const double height = 0.85 * em_;
         const Size size = canvas_.measure(words, height, Weight::bold);
-        for (const bool right : {true, false}) {
-            const double left = right ? at.x + away : at.x - away - size.width;
-            const Box box{left - 0.15 * em_, at.y - 0.55 * size.height,
-                          left + size.width + 0.15 * em_, at.y + 0.55 * size.height};
-            if (box.right > room_.right || box.left < room_.left || is_taken(box)) {
-                continue;
+        const double aside = away + 0.5 * size.width, up = away + 0.5 * size.height;
+        for (const Point step :
+             {Point{aside, 0.0}, Point{-aside, 0.0}, Point{0.0, -up}, Point{0.0, up}}) {
+            const Point middle{at.x + step.x, at.y + step.y};
+            const Box box = around(middle, size, 0.1 * em_);
+            if (is_in_room(box) && !is_taken(box)) {
+                write(middle, words, box, height, Weight::bold);
+                return;
             }
-            canvas_.box(box, Colour{255, 255, 255, 200}, 0.2 * em_);
-            canvas_.text(
-                {left, at.y}, words,
-                {.colour = Colour{0, 0, 0, 255}, .height = height, .weight = Weight::bold});
-            taken_.push_back(box);
-            return;
         }
     }
 
@@ -182,44 +236,50 @@ private:
                            [&](const Box& other) { return overlap(box, other); });
     }
 
-    /// The value of each level on its longest line, where there is room.
+    /// The value of each level on its longest lines, where there is room: clear of other words and
+    /// marks, of the plate's edges and seams, and of every other level's line. The legend has all.
     void contour_words() {
-        if (picture_.field.values.empty()) {
-            return;
-        }
         const double height = 0.8 * em_;
-        for (const double level : levels_) {
-            auto chains = contour(picture_.field, level);
+        for (std::size_t k = 0; k < levels_.size(); ++k) {
+            auto chains = chains_[k];
             std::stable_sort(chains.begin(), chains.end(),
                              [](const auto& a, const auto& b) { return a.size() > b.size(); });
-            const std::string words = value_text(level, decimals_);
+            const std::string words = value_text(levels_[k], decimals_);
             const Size size = canvas_.measure(words, height, Weight::regular);
-            for (std::size_t c = 0; c < std::min<std::size_t>(2, chains.size()); ++c) {
-                if (chains[c].size() < 8 || word_on(placed(chains[c]), words, size, height)) {
-                    break;
+            constexpr std::size_t k_most_chains = 2, k_least_points = 8;
+            for (std::size_t c = 0; c < std::min(k_most_chains, chains.size()); ++c) {
+                if (chains[c].size() >= k_least_points) {
+                    word_on(chains[c], k, words, size);
                 }
             }
         }
     }
 
-    bool word_on(const std::vector<Point>& chain, const std::string& words, Size size,
-                 double height) {
-        for (const double share : {0.5, 0.25, 0.75, 0.12, 0.88}) {
+    void word_on(const std::vector<Point>& chain, std::size_t level, const std::string& words,
+                 Size size) {
+        constexpr int k_tries = 24;
+        constexpr double k_golden = 0.6180339887; // spreads the tries evenly, however many
+        for (int i = 0; i < k_tries; ++i) {
+            const double share = std::fmod(0.5 + k_golden * i, 1.0);
             const Point at =
                 chain[static_cast<std::size_t>(share * static_cast<double>(chain.size() - 1))];
-            const Box box{at.x - 0.5 * size.width - 2.0, at.y - 0.5 * size.height,
-                          at.x + 0.5 * size.width + 2.0, at.y + 0.5 * size.height};
-            if (is_taken(box) || box.left < room_.left || box.right > room_.right) {
-                continue;
+            const Box box = around(at, size, 1.5);
+            if (is_in_room(box) && !is_taken(around(at, size, 0.6 * em_)) && is_clear(box, level)) {
+                write(at, words, box, size.height, Weight::regular);
+                return;
             }
-            canvas_.box(box, Colour{255, 255, 255, 190}, 0.2 * em_);
-            canvas_.text(
-                at, words,
-                {.colour = Colour{0, 0, 0, 255}, .height = height, .across = Across::centre});
-            taken_.push_back(box);
-            return true;
         }
-        return false;
+    }
+
+    bool is_clear(const Box& box, std::size_t level) const {
+        const auto through = [&](const std::vector<Point>& line) { return passes(line, box); };
+        for (std::size_t k = 0; k < chains_.size(); ++k) {
+            if (k != level && std::any_of(chains_[k].begin(), chains_[k].end(), through)) {
+                return false;
+            }
+        }
+        return std::none_of(edges_.begin(), edges_.end(), through) &&
+               std::none_of(seams_.begin(), seams_.end(), through);
     }
 
     const PlatePicture& picture_;
@@ -232,6 +292,8 @@ private:
     int decimals_;
     std::vector<Step> steps_;
     PlateFrame frame_ = {};
+    std::vector<std::vector<std::vector<Point>>> chains_ = {}; // a level's lines
+    std::vector<std::vector<Point>> edges_ = {}, seams_ = {};
     std::vector<Box> taken_ = {};
 };
 

@@ -28,17 +28,7 @@ plot::PlatePicture PassSheet::picture(const Sight& sight) const {
     }
     const plate::Plan& plan = work->plan->plan;
     const bool two_piece = form_shown(sight.now.plate->history).two_piece;
-    plot::PlatePicture picture =
-        plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
-    for (const trends::PlanZone& zone : work->plan->zones) {
-        if (!whole_ && zone.deepest_mm >= 0.03) {
-            picture.marks.push_back({{zone.deepest.x_mm, zone.deepest.y_mm},
-                                     figure(zone.deepest_mm, 2),
-                                     plot::Shape::triangle,
-                                     false});
-        }
-    }
-    return picture;
+    return plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
 }
 
 void PassSheet::ask(const Sight& sight, ledger::Id reference) {

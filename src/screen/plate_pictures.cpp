@@ -4,6 +4,7 @@
 #include "modes/mode.hpp"
 #include "wording/say.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -39,6 +40,40 @@ plot::TriangleField field_on(const plate::PlateModel& model, const Eigen::Vector
     plot::TriangleField field = field_on(model);
     field.values.assign(values.data(), values.data() + field.at.size());
     return field;
+}
+
+/// Where a removal is deepest among its neighbours and deep enough to tell, the deepest first; of two
+/// that lie close together, the deeper.
+std::vector<std::size_t> summits(const plot::TriangleField& field) {
+    constexpr double k_worth_a_mark_mm = 0.03, k_apart_mm = 40.0;
+    std::vector<bool> is_summit(field.at.size(), true);
+    for (const auto& triangle : field.triangles) {
+        for (const int a : triangle) {
+            for (const int b : triangle) {
+                const auto i = static_cast<std::size_t>(a), j = static_cast<std::size_t>(b);
+                is_summit[i] = is_summit[i] && field.values[i] >= field.values[j];
+            }
+        }
+    }
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < field.at.size(); ++i) {
+        if (is_summit[i] && field.values[i] >= k_worth_a_mark_mm) {
+            order.push_back(i);
+        }
+    }
+    std::ranges::stable_sort(order, std::ranges::greater{},
+                             [&](std::size_t i) { return field.values[i]; });
+    std::vector<std::size_t> kept;
+    for (const std::size_t i : order) {
+        const bool is_near = std::ranges::any_of(kept, [&](std::size_t k) {
+            return std::hypot(field.at[i].x - field.at[k].x, field.at[i].y - field.at[k].y) <
+                   k_apart_mm;
+        });
+        if (!is_near) {
+            kept.push_back(i);
+        }
+    }
+    return kept;
 }
 
 } // namespace
@@ -111,6 +146,10 @@ plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::Ve
     picture.quantity = say("to take off, mm");
     picture.low = 0.0;
     picture.field = field_on(*study.model, removal_mm);
+    for (const std::size_t i : summits(picture.field)) {
+        picture.marks.push_back(
+            {picture.field.at[i], figure(picture.field.values[i], 2), plot::Shape::triangle, false});
+    }
     return picture;
 }
 

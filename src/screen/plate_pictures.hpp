@@ -24,7 +24,7 @@ plot::PlatePicture stroke_picture(const trends::PlateStudy& study, int mode, boo
 plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, double phase,
                                  bool two_piece);
 
-/// Where a plan takes how much: all of it, or the next pass alone.
+/// Where a plan takes how much: all of it, or the next pass alone; the deepest places marked.
 plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::VectorXd& removal_mm,
                                 bool two_piece);
 

@@ -129,6 +129,39 @@ TEST_CASE(
     CHECK(canvas.find("0.0") != nullptr);
 }
 
+TEST_CASE("a level's value stands where no other line, mark or edge goes through it") {
+    PlatePicture p = picture(Shading::rising);
+    p.field = square(40, [](int x, int y) { // two narrow hills: lines lie close
+        const double left = std::exp(-(std::pow(x + 18, 2) + std::pow(y - 30, 2)) / 90.0);
+        return 0.6 * (left + std::exp(-(std::pow(x - 18, 2) + std::pow(y - 50, 2)) / 60.0));
+    });
+    p.rims = {{{-40, 0}, {40, 0}, {40, 80}, {-40, 80}}};
+    p.lines = {{{0, 0}, {0, 80}}};
+    p.marks = {{{-18, 30}, "0.60", Shape::triangle, false},
+               {{18, 50}, "0.60", Shape::triangle, false}};
+    TextCanvas canvas;
+    draw(p, {0, 0, 760, 700}, canvas, light_palette());
+    CHECK(canvas.find("0.60") != nullptr);
+    std::size_t values = 0;
+    for (const auto& text : canvas.texts) {
+        const double legend = 600.0; // right of here
+        if (text.where.left > legend || text.words.size() != 3)
+            continue;
+        ++values;
+        std::size_t through = 0; // its own line alone
+        for (const auto& line : canvas.lines)
+            through += std::any_of(line.points.begin(), line.points.end(),
+                                   [&](Point at) { return text.where.holds(at); })
+                           ? 1U
+                           : 0U;
+        INFO(text.words);
+        CHECK(through <= 1);
+        for (const auto& mark : canvas.marks)
+            CHECK_FALSE(text.where.holds(mark.at));
+    }
+    CHECK(values >= 2);
+}
+
 TEST_CASE("a plate without a field says so across it") {
     PlatePicture p = picture(Shading::rising);
     p.field = {};

@@ -1,5 +1,6 @@
 #include "base/text.hpp"
 #include "carved_plate.hpp"
+#include "screen/plate_pictures.hpp"
 #include "support/catch.hpp"
 #include "window_without_glass.hpp"
 
@@ -99,6 +100,21 @@ TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hi
     CHECK(asked->request.wishes.empty());
     CHECK(asked->request.limits.least_mm == 2.0);
     CHECK(asked->reference == 0);
+}
+
+TEST_CASE("a plan's picture marks its deepest places, none close beside another") {
+    const auto& study = *carved().work->study;
+    const auto& plan = carved().work->plan->plan;
+    const auto picture = screen::plan_picture(study, plan.removal_mm, true);
+    REQUIRE_FALSE(picture.marks.empty());
+    CHECK(picture.marks.front().words == base::fixed(plan.deepest_mm, 2));
+    for (const auto& one : picture.marks) {
+        for (const auto& other : picture.marks) {
+            CHECK((&one == &other ||
+                   std::hypot(one.at.x - other.at.x, one.at.y - other.at.y) >= 40.0));
+        }
+    }
+    CHECK(screen::plan_picture(study, 0.0 * plan.removal_mm, true).marks.empty());
 }
 
 TEST_CASE("targets kept with the plate stand in the fields of the plan, until others are typed") {
