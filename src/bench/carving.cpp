@@ -107,8 +107,6 @@ void Carving::obey(const command::MakePlan& c) {
     worker_.plan(std::move(request));
 }
 
-void Carving::obey(const command::StopWork&) { worker_.stop(); }
-
 void Carving::take_over() {
     if (const auto work = worker_.view(); work && work->study && work->study != taken_over_) {
         taken_over_ = work->study;

@@ -20,11 +20,12 @@ public:
     void obey(const command::AddFlex& c);
     void obey(const command::StudyPlate& c);
     void obey(const command::MakePlan& c);
-    void obey(const command::StopWork& c);
 
     /// Takes over what was finished aside: a plan is kept, so that it can be held against what
     /// happens; what the model expects at the spots goes to the naming of the coming taps.
     void take_over();
+    /// Leaves off what is computed aside.
+    void stop() { worker_.stop(); }
     /// Another plate is on the bench.
     void forget() { worker_.forget(); }
     std::shared_ptr<const PlateWork> view() const { return worker_.view(); }

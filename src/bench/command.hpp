@@ -7,7 +7,9 @@
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "taps/spot.hpp"
+#include "trends/moisture.hpp"
 #include "trends/plan_request.hpp"
+#include "trends/wood_taps.hpp"
 
 namespace platewright::bench {
 
@@ -51,6 +53,12 @@ struct AddFlex { ledger::FlexRecord flex; };                     ///< of the ope
 struct StudyPlate {};                                            ///< map and model of the open plate, aside
 /// A plan on the study at hand. The reference is a session, 0 for none.
 struct MakePlan { trends::PlanRequest request; ledger::Id reference = 0; };
+struct StudyStock { std::optional<double> moisture_pct; };      ///< figures of all wood, aside; at this moisture, or as each was
+/// A piece that was measured, weighed and tapped. Its wood is the one of that label, or a new one.
+struct AddWood { ledger::WoodRecord wood; ledger::WoodTestRecord test; std::vector<trends::TypedMotion> motions; };
+struct SaveWood { ledger::WoodRecord wood; };                    ///< corrects an existing one
+struct SetCarved { ledger::Id plate = 0; std::optional<ledger::Id> wood; }; ///< nothing: takes an earlier word back
+struct SetAir { trends::Air air; bool on = false; };             ///< one air for all sessions, remembered; on: what is compared is set over to it
 struct StopWork {};                                              ///< what is computed aside
 } // namespace command
 
@@ -63,6 +71,7 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::PlayTap, command::StudyTap, command::HearRoom,
                              command::SetHabits, command::SetForm, command::SetThickness,
                              command::AddPin, command::AddFlex, command::StudyPlate,
-                             command::MakePlan, command::StopWork>;
+                             command::MakePlan, command::StudyStock, command::AddWood,
+                             command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
 
 } // namespace platewright::bench

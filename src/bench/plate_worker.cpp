@@ -8,37 +8,18 @@ namespace platewright::bench {
 using wording::say;
 
 PlateWorker::PlateWorker(std::function<void()> woken)
-    : woken_(std::move(woken)), thread_([this](const std::stop_token& stop) { run(stop); }) {}
-
-PlateWorker::~PlateWorker() {
-    {
-        const std::lock_guard lock(door_);
-        called_off_ = true;
-        next_.reset();
-    }
-    thread_.request_stop();
-}
+    : woken_(std::move(woken)), aside_([this](const Job& job) { act(job); }) {}
 
 void PlateWorker::study(ledger::PlateHistory history, std::size_t session) {
-    ask(Study{std::move(history), session});
+    aside_.ask(Study{std::move(history), session});
 }
 
-void PlateWorker::plan(trends::PlanRequest request) { ask(std::move(request)); }
-
-void PlateWorker::ask(Job job) {
-    {
-        const std::lock_guard lock(door_);
-        next_ = std::move(job);
-        called_off_ = true; // what is being done now
-    }
-    knocked_.notify_all();
-}
+void PlateWorker::plan(trends::PlanRequest request) { aside_.ask(std::move(request)); }
 
 void PlateWorker::stop() {
     {
         const std::lock_guard lock(door_);
-        called_off_ = true;
-        next_.reset();
+        aside_.call_off();
         if (!view_ || view_->doing.empty())
             return;
         auto still = std::make_shared<PlateWork>(*view_);
@@ -52,8 +33,7 @@ void PlateWorker::stop() {
 
 void PlateWorker::forget() {
     const std::lock_guard lock(door_);
-    called_off_ = true;
-    next_.reset();
+    aside_.call_off();
     view_.reset();
     finished_.reset();
 }
@@ -68,15 +48,10 @@ std::optional<ledger::PlanRecord> PlateWorker::take_plan() {
     return std::exchange(finished_, std::nullopt);
 }
 
-bool PlateWorker::goes_on() const {
-    const std::lock_guard lock(door_);
-    return !called_off_;
-}
-
 void PlateWorker::publish(const PlateWork& work) {
     {
         const std::lock_guard lock(door_);
-        if (called_off_)
+        if (!aside_.goes_on())
             return;
         view_ = std::make_shared<const PlateWork>(work);
     }
@@ -86,31 +61,20 @@ void PlateWorker::publish(const PlateWork& work) {
 bool PlateWorker::tell(PlateWork& work, double share) {
     work.share = share;
     publish(work);
-    return goes_on();
+    return aside_.goes_on();
 }
 
-void PlateWorker::run(const std::stop_token& stop) {
-    while (!stop.stop_requested()) {
-        std::optional<Job> job;
-        {
-            std::unique_lock lock(door_);
-            knocked_.wait(lock, stop, [&] { return next_.has_value(); });
-            if (stop.stop_requested())
-                return;
-            job = std::exchange(next_, std::nullopt);
-            called_off_ = false;
-        }
-        try {
-            if (const auto* study = std::get_if<Study>(&*job))
-                do_study(*study);
-            else
-                do_plan(std::get<trends::PlanRequest>(*job));
-        } catch (const std::exception& error) { // the bench goes on without a model
-            PlateWork work;
-            work.trouble = say("The plate's model could not be computed; what was kept is safe: {}",
-                               std::string_view(error.what()));
-            publish(work);
-        }
+void PlateWorker::act(const Job& job) {
+    try {
+        if (const auto* study = std::get_if<Study>(&job))
+            do_study(*study);
+        else
+            do_plan(std::get<trends::PlanRequest>(job));
+    } catch (const std::exception& error) { // the bench goes on without a model
+        PlateWork work;
+        work.trouble = say("The plate's model could not be computed; what was kept is safe: {}",
+                           std::string_view(error.what()));
+        publish(work);
     }
 }
 
@@ -168,7 +132,7 @@ void PlateWorker::do_plan(const trends::PlanRequest& request) {
     work.plan = std::make_shared<const trends::PlanAnswer>(*std::move(answer));
     {
         const std::lock_guard lock(door_);
-        if (called_off_)
+        if (!aside_.goes_on())
             return;
         if (work.plan->worth_keeping)
             finished_ = work.plan->record;

@@ -1,10 +1,9 @@
 #pragma once
+#include "bench/aside.hpp"
 #include "bench/plate_work.hpp"
 
-#include <condition_variable>
 #include <functional>
 #include <mutex>
-#include <thread>
 #include <variant>
 
 namespace platewright::bench {
@@ -16,7 +15,6 @@ namespace platewright::bench {
 class PlateWorker {
 public:
     explicit PlateWorker(std::function<void()> woken);
-    ~PlateWorker();
     PlateWorker(const PlateWorker&) = delete;
     PlateWorker& operator=(const PlateWorker&) = delete;
 
@@ -41,24 +39,19 @@ private:
     };
     using Job = std::variant<Study, trends::PlanRequest>;
 
-    void ask(Job job);
-    void run(const std::stop_token& stop);
+    void act(const Job& job);
     void do_study(const Study& job);
     void do_plan(const trends::PlanRequest& request);
-    bool goes_on() const;
     /// Publishes unless the work was called off meanwhile.
     void publish(const PlateWork& work);
     bool tell(PlateWork& work, double share);
 
     std::function<void()> woken_;
     mutable std::mutex door_;
-    std::condition_variable_any knocked_;
-    std::optional<Job> next_;
-    bool called_off_ = false;
     std::shared_ptr<const PlateWork> view_;
     std::optional<ledger::PlanRecord> finished_;
     ledger::Id session_of_study_ = 0; // the worker thread's own
-    std::jthread thread_;             // last: it uses all of the above
+    Aside<Job> aside_;                // last: it uses all of the above
 };
 
 } // namespace platewright::bench

@@ -1,5 +1,8 @@
 #include "bench/settings.hpp"
 
+#include <algorithm>
+#include <fmt/format.h>
+
 #include "base/text.hpp"
 
 namespace platewright::bench {
@@ -10,7 +13,30 @@ double number_setting(const ledger::Store& store, const char* key) {
     return text ? base::parse_number(*text).value_or(0) : 0;
 }
 
+constexpr const char* k_air_setting = "trends.air";
+constexpr trends::Air k_usual_air{20.0, 50.0};
+
 } // namespace
+
+bool is_room_air(const trends::Air& air) {
+    return air.temperature_c >= -20 && air.temperature_c <= 60 && air.humidity_pct >= 0 && air.humidity_pct <= 100;
+}
+
+std::optional<trends::Air> air_from(const std::string& text) {
+    const auto colon = std::min(text.find(':'), text.size());
+    const auto celsius = base::parse_number(text.substr(0, colon));
+    const auto percent = base::parse_number(text.substr(std::min(colon + 1, text.size())));
+    const auto air = celsius && percent ? std::optional(trends::Air{*celsius, *percent}) : std::nullopt;
+    return air && is_room_air(*air) ? air : std::nullopt;
+}
+
+trends::Air remembered_air(const ledger::Store& store) {
+    return air_from(store.setting(k_air_setting).value_or("")).value_or(k_usual_air);
+}
+
+void remember_air(ledger::Store& store, const trends::Air& air) {
+    store.set_setting(k_air_setting, fmt::format("{}:{}", air.temperature_c, air.humidity_pct));
+}
 
 audio::InputChoice remembered_input(const ledger::Store& store) {
     return {.name = store.setting("input.name").value_or(""),

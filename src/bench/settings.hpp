@@ -3,6 +3,7 @@
 
 #include "audio/devices.hpp"
 #include "ledger/store.hpp"
+#include "trends/moisture.hpp"
 
 namespace platewright::bench {
 
@@ -13,5 +14,12 @@ void remember_input(ledger::Store& store, const audio::InputChoice& choice);
 /// The plate last worked on; nothing where it is gone.
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store);
 void remember_plate(ledger::Store& store, ledger::Id plate);
+
+/// The air in which sessions are compared, of all programs on this ledger: 20 °C and 50 % until one is said.
+trends::Air remembered_air(const ledger::Store& store);
+void remember_air(ledger::Store& store, const trends::Air& air);
+/// "20:50"; nothing where it is no room's air.
+std::optional<trends::Air> air_from(const std::string& text);
+bool is_room_air(const trends::Air& air);
 
 } // namespace platewright::bench

@@ -9,12 +9,14 @@
 #include "base/clock.hpp"
 #include "bench/plate_work.hpp"
 #include "bench/room.hpp"
+#include "bench/stock_view.hpp"
 #include "bench/tap_study.hpp"
 #include "ledger/record.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
 #include "trends/comparison.hpp"
 #include "trends/drift.hpp"
+#include "trends/in_air.hpp"
 
 namespace platewright::bench {
 
@@ -79,6 +81,10 @@ struct PlateView {
     double spread_permille = 0;                ///< of the open session, ‰ of frequency
     std::string repeatability;                 ///< what its taps' spread forbids or spoils; empty: nothing
     int outlier_tap = -1;                      ///< index into the session's taps, or −1
+    /// Where all is set over to one air: drift, forecasts, comparison and what figures say of them are of
+    /// this, and `history` stays as measured. Null: all is as measured.
+    std::shared_ptr<const trends::HistoryInAir> in_air;
+    const ledger::PlateHistory& trend_history() const { return in_air ? in_air->history : history; }
     trends::Drift drift;
     std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift
     std::vector<std::string> remarks;          ///< sentences beside the drift: the air, odd sessions
@@ -102,8 +108,11 @@ struct Snapshot {
     std::vector<Notice> notices;
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
+    trends::Air air;                           ///< the maker's own, remembered
+    bool in_air = false;                       ///< what is compared is set over to it
     std::shared_ptr<const PlateView> plate;    ///< null while none is open
     std::shared_ptr<const PlateWork> work;     ///< map, model and plan of it; null while not asked for
+    std::shared_ptr<const StockView> stock;    ///< the wood; null while not asked for
     std::optional<TapView> tap;                ///< the newest strike, accepted or not
     taps::Spot striking_at = taps::Spot::unknown;
     int good_taps_here = 0;                    ///< since striking_at was chosen

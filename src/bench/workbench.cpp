@@ -153,6 +153,23 @@ void Workbench::compare_with(ledger::Id session) {
     publish();
 }
 
+void Workbench::set_air(std::optional<trends::Air> air) {
+    air_ = air;
+    publish();
+}
+
+/// The open session beside the one it is compared with, both in one air where that is asked for.
+trends::Comparison Workbench::comparison(const PlateView& view) const {
+    ledger::PlateHistory other;
+    other.sessions = {*compared_};
+    if (air_)
+        other = trends::in_air(other, *air_).history;
+    const auto& sessions = view.trend_history().sessions;
+    const auto open = std::find_if(sessions.begin(), sessions.end(),
+                                   [this](const auto& s) { return s.session.id == session_; });
+    return trends::compare(*open, other.sessions.front());
+}
+
 /// The sound of the open session's taps, from the ledger, so that all of them can share poles.
 void Workbench::load_taps() {
     taps_.clear();
@@ -303,13 +320,15 @@ void Workbench::publish() {
             view->outlier_tap = static_cast<int>(i);
     if (const ledger::SessionHistory* session = open_history(); session != nullptr && !session->taps.empty())
         view->repeatability = repeatability_of(*session, view->outlier_tap);
-    view->drift = trends::drift(*history_);
+    if (air_)
+        view->in_air = std::make_shared<const trends::HistoryInAir>(trends::in_air(*history_, *air_));
+    view->drift = trends::drift(view->trend_history());
     for (const trends::TrackDrift& drift : view->drift.tracks)
-        view->forecasts.push_back(trends::forecast(drift.track, *history_));
-    view->remarks = trends::remarks(*history_, view->drift, view->forecasts);
+        view->forecasts.push_back(trends::forecast(drift.track, view->trend_history()));
+    view->remarks = trends::remarks(view->trend_history(), view->drift, view->forecasts);
     const ledger::SessionHistory* open = open_history();
     if (compared_ && open != nullptr) {
-        view->comparison = trends::compare(*open, *compared_);
+        view->comparison = comparison(*view);
         view->reference = reference_ ? reference_ : ledger::ReferenceRecord{0, compared_->session.id, compared_label_};
         view->reference_label = compared_label_;
         view->reference_mean = mean_of(*compared_, compared_label_);

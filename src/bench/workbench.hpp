@@ -25,6 +25,8 @@ public:
     /// Reads the open plate again after something in the ledger changed.
     void reload();
     void compare_with(ledger::Id session); ///< 0: nothing
+    /// Sets what is compared over to one air; nothing: as measured.
+    void set_air(std::optional<trends::Air> air);
 
     /// Keeps a tap of the open session, durable on return, and gives its record. Without a session that takes
     /// taps, or on a read-only ledger, the record has id 0: shown, not kept. `picture` saves making it again.
@@ -62,6 +64,7 @@ private:
     ledger::SessionHistory* open_history();
     const ledger::SessionHistory* open_history() const;
     void load_taps();
+    trends::Comparison comparison(const PlateView& view) const;
     void publish();
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
 
@@ -71,6 +74,7 @@ private:
     modes::FitParams fit_;
     std::optional<ledger::PlateHistory> history_;
     std::optional<ledger::SessionHistory> compared_;
+    std::optional<trends::Air> air_; ///< what is compared is set over to it
     std::string compared_label_;
     std::optional<ledger::ReferenceRecord> reference_;
     ledger::Id session_ = 0;

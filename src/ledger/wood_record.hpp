@@ -17,7 +17,8 @@ struct TapRecord; // record.hpp
 /// What was measured and tapped of a wood. A wedge is thinner at one edge.
 enum class Piece { billet, wedge, bar, board };
 inline constexpr std::array k_pieces{Piece::billet, Piece::wedge, Piece::bar, Piece::board};
-std::string_view to_word(Piece piece);
+std::string_view to_word(Piece piece); ///< "billet"
+std::string_view to_text(Piece piece); ///< the same in the language of now
 std::optional<Piece> piece_from_word(std::string_view word);
 
 /// How a piece moved. Along and across are bending of the grain's own direction and of the other
@@ -27,7 +28,7 @@ enum class WoodMotion { along, across, twist, sound_along, sound_across };
 inline constexpr std::array k_wood_motions{WoodMotion::along, WoodMotion::across, WoodMotion::twist,
                                            WoodMotion::sound_along, WoodMotion::sound_across};
 std::string_view to_word(WoodMotion motion); ///< "sound_along"
-std::string_view to_text(WoodMotion motion); ///< "sound along the grain"
+std::string_view to_text(WoodMotion motion); ///< "sound along the grain", in the language of now
 std::optional<WoodMotion> wood_motion_from_word(std::string_view word);
 
 /// Wood of one tree, as far as the maker knows: a billet with the bars cut from it, a wedge and the

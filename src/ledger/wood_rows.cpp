@@ -2,24 +2,26 @@
 
 #include "base/words.hpp"
 #include "ledger/rows.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::ledger {
 namespace {
 
 using base::Word;
+using wording::Phrase;
 
 constexpr std::array k_piece_words{
-    Word{Piece::billet, "billet", "billet"},
-    Word{Piece::wedge, "wedge", "wedge"},
-    Word{Piece::bar, "bar", "bar"},
-    Word{Piece::board, "board", "board"},
+    Word{Piece::billet, "billet", Phrase("billet")},
+    Word{Piece::wedge, "wedge", Phrase("wedge")},
+    Word{Piece::bar, "bar", Phrase("bar")},
+    Word{Piece::board, "board", Phrase("board")},
 };
 constexpr std::array k_motion_words{
-    Word{WoodMotion::along, "along", "bending along the grain"},
-    Word{WoodMotion::across, "across", "bending across the grain"},
-    Word{WoodMotion::twist, "twist", "twist"},
-    Word{WoodMotion::sound_along, "sound_along", "sound along the grain"},
-    Word{WoodMotion::sound_across, "sound_across", "sound across the grain"},
+    Word{WoodMotion::along, "along", Phrase("bending along the grain")},
+    Word{WoodMotion::across, "across", Phrase("bending across the grain")},
+    Word{WoodMotion::twist, "twist", Phrase("twist")},
+    Word{WoodMotion::sound_along, "sound_along", Phrase("sound along the grain")},
+    Word{WoodMotion::sound_across, "sound_across", Phrase("sound across the grain")},
 };
 
 WoodTestRecord read_test(Statement& row) {
@@ -82,7 +84,8 @@ std::optional<Piece> piece_from_word(std::string_view word) {
     return base::value_of(k_piece_words, word);
 }
 std::string_view to_word(WoodMotion motion) { return base::row_of(k_motion_words, motion).word; }
-std::string_view to_text(WoodMotion motion) { return base::row_of(k_motion_words, motion).text; }
+std::string_view to_text(Piece piece) { return wording::say(base::row_of(k_piece_words, piece).text); }
+std::string_view to_text(WoodMotion motion) { return wording::say(base::row_of(k_motion_words, motion).text); }
 std::optional<WoodMotion> wood_motion_from_word(std::string_view word) {
     return base::value_of(k_motion_words, word);
 }

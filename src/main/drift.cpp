@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "bench/settings.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
@@ -236,7 +237,7 @@ ExitCode drift(const Options& options, const Common& common) {
         Asked asked{*store->history(plate.id), {}, {}, {}};
         asked.targets = merged_targets(asked.history.targets, typed);
         if (options.in_air)
-            asked.air = typed_air.value_or(kept_air(*store));
+            asked.air = typed_air.value_or(bench::remembered_air(*store));
         if (asked.air)
             asked.in_air = trends::in_air(asked.history, *asked.air);
         found = found || !asked.history.sessions.empty();

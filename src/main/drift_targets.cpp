@@ -6,6 +6,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
+#include "bench/settings.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/find_reference.hpp"
@@ -13,18 +14,6 @@
 
 namespace platewright::cli {
 namespace {
-
-constexpr const char* k_air_setting = "trends.air";
-constexpr trends::Air k_usual_air{20.0, 50.0};
-
-std::optional<trends::Air> air_from(const std::string& text) {
-    const auto colon = std::min(text.find(':'), text.size());
-    const auto celsius = base::parse_number(text.substr(0, colon));
-    const auto percent = base::parse_number(text.substr(std::min(colon + 1, text.size())));
-    if (!celsius || !percent || *celsius < -20 || *celsius > 60 || *percent < 0 || *percent > 100)
-        return std::nullopt;
-    return trends::Air{*celsius, *percent};
-}
 
 std::string air_text(const trends::Air& air) {
     return fmt::format("{} °C and {} % humidity", base::fixed(air.temperature_c, 1), base::fixed(air.humidity_pct, 0));
@@ -54,7 +43,7 @@ ledger::TargetRecord parse_target(const std::string& text) {
 }
 
 trends::Air parse_air(const std::string& text) {
-    const auto air = air_from(text);
+    const auto air = bench::air_from(text);
     if (!air)
         throw CLI::ValidationError("--air", fmt::format("“{}” is no air: give °C:PERCENT, as 20:50", text));
     return *air;
@@ -90,10 +79,6 @@ std::vector<ledger::TargetRecord> merged_targets(const std::vector<ledger::Targe
     return merged;
 }
 
-trends::Air kept_air(const ledger::Store& store) {
-    return air_from(store.setting(k_air_setting).value_or("")).value_or(k_usual_air);
-}
-
 base::Result<ledger::Store> open_to_remember(const std::filesystem::path& folder) {
     if (const auto there = open_to_read(folder); !there) // looking must not make a ledger
         return there.fault();
@@ -110,7 +95,7 @@ void remember(ledger::Store& store, ledger::Id plate, const std::vector<ledger::
         store.set_target(plate, target.number,
                          target.frequency_hz > 0.0 ? std::optional{target.frequency_hz} : std::nullopt);
     if (air)
-        store.set_setting(k_air_setting, fmt::format("{}:{}", air->temperature_c, air->humidity_pct));
+        bench::remember_air(store, *air);
 }
 
 std::vector<TargetLine> target_lines(const ledger::PlateHistory& history, const trends::Drift& drift,

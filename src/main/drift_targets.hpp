@@ -23,8 +23,6 @@ base::Result<std::vector<ledger::TargetRecord>> targets_like(const ledger::Store
 std::vector<ledger::TargetRecord> merged_targets(const std::vector<ledger::TargetRecord>& kept,
                                                  const std::vector<ledger::TargetRecord>& typed);
 
-/// The maker's own air, remembered in the ledger; 20 °C and 50 % until one is.
-trends::Air kept_air(const ledger::Store& store);
 /// A ledger to change. Throws base::Failure where it can only be read.
 base::Result<ledger::Store> open_to_remember(const std::filesystem::path& folder);
 void remember(ledger::Store& store, ledger::Id plate, const std::vector<ledger::TargetRecord>& targets,

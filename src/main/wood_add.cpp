@@ -7,6 +7,7 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
+#include "bench/stock.hpp"
 #include "main/console.hpp"
 #include "main/find_wood.hpp"
 #include "main/hear.hpp"
@@ -78,13 +79,6 @@ HeardWood hear_all(const Options& o, bool json) {
     return all;
 }
 
-ledger::Id wood_for(ledger::Store& store, const Options& o, base::Timestamp when) {
-    for (const ledger::WoodHistory& known : store.wood_stock())
-        if (known.wood.label == o.label)
-            return known.wood.id;
-    return store.add(ledger::WoodRecord{.label = o.label, .species = o.species, .origin = o.origin, .created = when});
-}
-
 void keep(ledger::Store& store, const ledger::WoodTestRecord& test, const std::vector<ledger::WoodModeRecord>& modes,
           const std::vector<bench::HeardTap>& taps) {
     const ledger::Id id = store.add(test, modes);
@@ -113,7 +107,8 @@ ExitCode add(Options o, const Common& common) {
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
                                         store.folder().string(), store.why_read_only()));
     const HeardWood heard = hear_all(o, common.json);
-    test.wood = wood_for(store, o, test.at);
+    test.wood = bench::wood_called(
+        store, {.label = o.label, .species = o.species, .origin = o.origin, .created = test.at});
     const auto wood = find_wood(store, std::to_string(test.wood));
     const trends::RecognisedMotions found = trends::recognise(heard.modes, test, (*wood).wood.species, typed,
                                                               std::string(modes::k_analysis_version));

@@ -6,6 +6,7 @@
 #include "plate/wood.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "screen/typed.hpp"
 #include "trends/plate_form.hpp"
 
 #include <array>
@@ -13,24 +14,6 @@
 
 namespace platewright::screen {
 namespace {
-
-std::vector<std::string> species_names() {
-    std::vector<std::string> names{std::string(say("usual for the part"))};
-    for (const plate::Species& species : plate::species_table()) {
-        names.emplace_back(species.name);
-    }
-    return names;
-}
-
-std::size_t species_index(const std::string& key) {
-    const auto& table = plate::species_table();
-    for (std::size_t i = 0; i < table.size(); ++i) {
-        if (table.at(i).key == key) {
-            return i + 1;
-        }
-    }
-    return 0;
-}
 
 std::string numbers(std::initializer_list<double> values) {
     std::string out;
@@ -42,17 +25,6 @@ std::string numbers(std::initializer_list<double> values) {
 
 base::Fault not_understood(std::string_view what, const std::string& typed) {
     return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed)};
-}
-
-/// As many numbers as are wanted, with blanks between; empty where they are not.
-std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {
-    std::vector<double> out;
-    for (const auto& word : plate::fields_of(typed)) {
-        if (const auto value = base::parse_number(word)) {
-            out.push_back(*value);
-        }
-    }
-    return out.size() == count ? out : std::vector<double>{};
 }
 
 std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
@@ -158,7 +130,7 @@ base::Result<ledger::FormRecord> FormDraft::finished() const {
         out.rim.clear(); // the outline is drawn through what was said now
     }
     out.species =
-        species == 0 ? std::string() : std::string(plate::species_table().at(species - 1).key);
+        species_key(species);
     out.two_piece = pieces == 1;
     if (auto fault = take_pasted(*this, out)) {
         return *fault;
@@ -207,7 +179,7 @@ void FormSheet::fields_of(const Sight& sight, bool is_top) {
     field(sight, say("Fullness along, 1.2 to 8"), d.along, 120.0);
     field(sight, say("Fullness across, 1.2 to 8"), d.across, 120.0);
     notes_field(sight, say("Measured heights: x, y, height a line"), d.heights);
-    const std::vector<std::string> species = species_names();
+    const std::vector<std::string> species = species_names(say("usual for the part"));
     const std::vector<std::string> pieces{std::string(say("one piece")),
                                           std::string(say("two pieces"))};
     drop_down(sight, say("Handbook wood to begin with"), species, d.species);

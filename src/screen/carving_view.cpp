@@ -50,23 +50,6 @@ void CarvingView::choices(const Sight& sight, Box box) {
     }
 }
 
-/// What is computed aside, how far it is, and a way to stop it.
-void CarvingView::working(const Sight& sight, Box box) const {
-    const bench::PlateWork& work = *sight.now.work;
-    const double scale = sight.look.scale;
-    const plot::Palette& p = sight.palette();
-    ImguiCanvas canvas = sight.canvas();
-    if (press(sight, say("Stop"), take_right(box, 120.0 * scale))) {
-        sight.send(bench::command::StopWork{});
-    }
-    take_right(box, 10.0 * scale);
-    canvas.box(box, p.line, 6.0 * scale);
-    canvas.box(
-        {box.left, box.top, box.left + box.width() * std::clamp(work.share, 0.0, 1.0), box.bottom},
-        p.accent.faded(0.35), 6.0 * scale);
-    line(canvas, work.doing, inset(box, 4.0 * scale), {.colour = p.ink, .height = k_body * scale});
-}
-
 plot::PlatePicture CarvingView::picture(const Sight& sight) const {
     const auto& work = sight.now.work;
     const bool two_piece = form_shown(sight.now.plate->history).two_piece;
@@ -137,7 +120,7 @@ void CarvingView::draw(const Sight& sight, Box area) {
     choices(sight, take_top(area, 44.0 * scale));
     take_top(area, 10.0 * scale);
     if (sight.now.work && !sight.now.work->doing.empty()) {
-        working(sight, take_bottom(area, 40.0 * scale));
+        working_bar(sight, take_bottom(area, 40.0 * scale), sight.now.work->doing, sight.now.work->share);
         take_bottom(area, 10.0 * scale);
     }
     const Box right = take_right(area, std::min(430.0 * scale, 0.45 * area.width()));

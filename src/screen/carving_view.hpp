@@ -22,7 +22,6 @@ private:
 
     void choices(const Sight& sight, plot::Box box);
     void keep_asked(const Sight& sight);
-    void working(const Sight& sight, plot::Box box) const;
     plot::PlatePicture picture(const Sight& sight) const;
     void side(const Sight& sight, const plot::Box& box, const PlateSpot& spot);
 

@@ -125,8 +125,12 @@ void ChartPane::tools(const Sight& sight, const Subject& subject, Box box) {
         across_.reset();
         up_.reset();
     }
-    line(canvas, kept_.empty() ? say("The wheel looks closer, a drag moves.") : kept_, box,
-         {.colour = sight.palette().faint_ink, .height = k_small * scale});
+    const std::string_view hint = say("The wheel looks closer, a drag moves.");
+    const bool fits = canvas.measure(hint, k_small * scale, plot::Weight::regular).width <= box.width();
+    if (!kept_.empty() || fits) {
+        line(canvas, kept_.empty() ? hint : kept_, box,
+             {.colour = sight.palette().faint_ink, .height = k_small * scale});
+    }
 }
 
 } // namespace platewright::screen

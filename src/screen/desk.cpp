@@ -25,7 +25,8 @@ constexpr std::array k_doors{
     Door{Place::sound, Key::f5, "F5", "Ear"},
     Door{Place::settings, Key::f6, "F6", "Settings"},
     Door{Place::session, Key::f7, "F7", "Session"},
-    Door{Place::carving, Key::f8, "F8", "Carve"}};
+    Door{Place::carving, Key::f8, "F8", "Carve"},
+    Door{Place::wood, Key::f9, "F9", "Wood"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
@@ -111,12 +112,12 @@ void Desk::rail(const Sight& sight, Box box) {
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
     for (const Door& door : k_doors) {
-        const Box at = take_top(box, 58.0 * scale);
+        const Box at = take_top(box, 56.0 * scale);
         if (press_door(sight, say(door.words), at, door.cap,
                        door.place == place_ ? Stress::chosen : Stress::plain)) {
             place_ = door.place;
         }
-        take_top(box, 8.0 * scale);
+        take_top(box, 6.0 * scale);
     }
     if (press(sight, wishes_.dark ? say("Light") : say("Dark"), take_bottom(box, 44.0 * scale), "D")) {
         wishes_.dark = !wishes_.dark;
@@ -133,6 +134,16 @@ void Desk::title(const Sight& sight, Box box) const {
         line(canvas, "Platewright", box,
              {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
         return;
+    }
+    if (sight.now.in_air) { // seen wherever figures are that it changes
+        const std::string air = say("changes in one air: {}", air_words(sight.now.air));
+        const double room = canvas.measure(air, k_small * scale, Weight::bold).width + 36.0 * scale;
+        Box chip = inset(take_right(box, room), 6.0 * scale);
+        chip.top += 8.0 * scale;
+        chip.bottom -= 8.0 * scale;
+        canvas.box(chip, p.caution, 0.5 * chip.height());
+        line(canvas, air, chip,
+             {.colour = p.on_caution, .height = k_small * scale, .across = plot::Across::centre, .weight = Weight::bold});
     }
     const ledger::PlateHistory& history = sight.now.plate->history;
     const std::string name = plate_name(history.instrument, history.plate);
@@ -169,6 +180,9 @@ void Desk::view(const Sight& sight, const Box& box) {
         break;
     case Place::carving:
         carving_.draw(sight, box);
+        break;
+    case Place::wood:
+        wood_.draw(sight, box);
         break;
     case Place::sound:
         sound_.draw(sight, box);

@@ -7,6 +7,7 @@
 #include "screen/session_view.hpp"
 #include "screen/settings_view.hpp"
 #include "screen/sound_view.hpp"
+#include "screen/wood_view.hpp"
 
 #include <cstdint>
 #include <functional>
@@ -48,6 +49,7 @@ private:
     SessionView session_;
     BesideView beside_;
     CarvingView carving_;
+    WoodView wood_;
     PlatesView plates_;
     SoundView sound_;
     SettingsView settings_;

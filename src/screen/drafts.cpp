@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/fields.hpp"
+#include "screen/typed.hpp"
 
 #include <algorithm>
 #include <array>
@@ -9,31 +10,14 @@
 namespace platewright::screen {
 namespace {
 
-std::string shown(std::optional<double> value, int decimals) {
-    return value ? figure(*value, decimals) : std::string();
-}
-
-/// What was typed as a number within a range; nothing typed is nothing known.
-base::Result<std::optional<double>> number(const std::string& typed, std::string_view what,
-                                           double low, double high, const std::string& unit) {
-    if (base::trimmed(typed).empty()) {
-        return std::optional<double>();
-    }
-    const auto value = base::parse_number(typed);
-    if (!value || *value < low || *value > high) {
-        return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
-                               "not.",
-                               what, figure(low, 0), figure(high, 0), unit, typed)};
-    }
-    return value;
-}
-
 template <class T, std::size_t N>
 std::size_t index_of(const std::array<T, N>& all, T value) {
     return static_cast<std::size_t>(std::find(all.begin(), all.end(), value) - all.begin());
 }
 
-FormAnswer buttons(const Sight& sight, bool entered, const std::string& complaint_text) {
+} // namespace
+
+FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& complaint_text) {
     if (!complaint_text.empty()) {
         complaint(sight, complaint_text);
     }
@@ -45,8 +29,6 @@ FormAnswer buttons(const Sight& sight, bool entered, const std::string& complain
     }
     return FormAnswer::open;
 }
-
-} // namespace
 
 InstrumentDraft::InstrumentDraft(const ledger::InstrumentRecord& from)
     : record(from), kind(index_of(modes::k_instrument_kinds, from.kind)) {}
@@ -73,7 +55,7 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     if (out.label.empty()) {
         out.label = part_text(out.part);
     }
-    const auto typed = number(density, say("The density"), 100, 1500, "kg/m\u00b3");
+    const auto typed = typed_number(density, say("The density"), 100, 1500, "kg/m\u00b3");
     if (!typed) {
         return typed.fault();
     }
@@ -88,9 +70,9 @@ SessionDraft::SessionDraft(const ledger::SessionRecord& from)
 base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     ledger::SessionRecord out = record;
     out.stage = modes::k_stages.at(stage);
-    const auto grams = number(mass, say("The mass"), 1, 5000, "g");
-    const auto celsius = number(temperature, say("The temperature"), -20, 60, "\u00b0C");
-    const auto percent = number(humidity, say("The humidity"), 0, 100, "%");
+    const auto grams = typed_number(mass, say("The mass"), 1, 5000, "g");
+    const auto celsius = typed_number(temperature, say("The temperature"), -20, 60, "\u00b0C");
+    const auto percent = typed_number(humidity, say("The humidity"), 0, 100, "%");
     for (const auto* typed : {&grams, &celsius, &percent}) {
         if (!*typed) {
             return typed->fault();
@@ -112,7 +94,7 @@ FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
     }
     drop_down(sight, say("kind"), kinds, draft.kind, 220);
     notes_field(sight, say("notes"), draft.record.notes);
-    return buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, complaint_text);
 }
 
 FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
@@ -127,7 +109,7 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
     entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
     entered |= field(sight, say("density, kg/m\u00b3"), draft.density, 160);
     notes_field(sight, say("notes: outline, arching, grain"), draft.record.notes);
-    return buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, complaint_text);
 }
 
 FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
@@ -142,7 +124,7 @@ FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::stri
     entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160);
     entered |= field(sight, say("humidity, %"), draft.humidity, 160);
     notes_field(sight, say("notes"), draft.record.notes);
-    return buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, complaint_text);
 }
 
 std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_text(kind)); }

@@ -44,6 +44,9 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
 FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
                         bool fresh);
 
+/// What ends a form: Save, also by Enter in a field (`entered`), or leaving it; above them what is wrong.
+FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& complaint_text);
+
 /// "violin", "viola", "cello", "other".
 std::string kind_text(modes::InstrumentKind kind);
 /// "top", "back".

@@ -29,6 +29,28 @@ std::string next_gram(const trends::Forecast& forecast) {
                signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
 }
 
+/// The most that setting over adds to a mode's deviation in any session.
+double set_over_sd_hz(const bench::PlateView& plate) {
+    double most = 0.0;
+    for (std::size_t i = 0; i < plate.history.sessions.size(); ++i) {
+        const auto& measured = plate.history.sessions[i].modes;
+        const auto& over = plate.in_air->history.sessions[i].modes;
+        for (std::size_t k = 0; k < measured.size(); ++k) {
+            const double before = measured[k].mode.frequency_sd_hz;
+            const double after = over[k].mode.frequency_sd_hz;
+            most = std::max(most, std::sqrt(std::max(0.0, after * after - before * before)));
+        }
+    }
+    return most;
+}
+double set_over_sd_g(const trends::HistoryInAir& in_air) {
+    double most = 0.0;
+    for (const auto& session : in_air.sessions) {
+        most = std::max(most, session && session->mass_sd_g ? *session->mass_sd_g : 0.0);
+    }
+    return most;
+}
+
 /// As many of the sentences beside the drift as there is room for.
 void remarks(const Sight& sight, Box box) {
     const double scale = sight.look.scale;
@@ -57,6 +79,10 @@ void DriftView::draw(const Sight& sight, Box area) {
     Box head = take_top(area, 44.0 * scale);
     choices(sight, take_left(head, 760.0 * scale));
     take_top(area, 10.0 * scale);
+    if (sight.now.plate->in_air) {
+        in_one_air(sight, take_top(area, 44.0 * scale));
+        take_top(area, 10.0 * scale);
+    }
     figures(sight, take_right(area, 330.0 * scale));
     take_right(area, 10.0 * scale);
     pointer(sight, chart(sight, area), head);
@@ -93,6 +119,33 @@ void DriftView::choices(const Sight& sight, Box box) {
          {.colour = sight.palette().faint_ink, .height = k_small * scale});
 }
 
+/// All sessions in one air, or each as it was.
+void DriftView::air_switch(const Sight& sight, const Box& box) const {
+    const bool on = sight.now.in_air;
+    if (press(sight, say("in one air"), box, "K", on ? Stress::chosen : Stress::plain) || sight.keys.take(U'k')) {
+        sight.send(bench::command::SetAir{sight.now.air, !on});
+    }
+}
+
+/// What is set over, and how unsure that makes it; nothing of it is hidden from who sees the figures.
+void DriftView::in_one_air(const Sight& sight, const Box& box) const {
+    const bench::PlateView& plate = *sight.now.plate;
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    const auto unknown = std::ranges::count_if(plate.in_air->sessions, [](const auto& session) { return !session; });
+    std::string words = say("In one air, {}: set over, not measured; by that alone ± {} Hz and ± {} g.",
+                            air_words(sight.now.air), figure(2.0 * set_over_sd_hz(plate), 1),
+                            figure(2.0 * set_over_sd_g(*plate.in_air), 1));
+    if (unknown > 0) {
+        words += " " + say_count(unknown, "{} session without its air stays as measured.",
+                                 "{} sessions without their air stay as measured.");
+    }
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box, p.caution);
+    const Box inside = inset(box, 5.0 * scale);
+    paragraph(canvas, words, {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale, p.on_caution);
+}
+
 plot::Frame DriftView::chart(const Sight& sight, Box box) {
     const auto plate = sight.now.plate;
     const double scale = sight.look.scale;
@@ -103,13 +156,16 @@ plot::Frame DriftView::chart(const Sight& sight, Box box) {
         plate, 2 * static_cast<int>(picture_.against) + static_cast<int>(picture_.in),
         [&](const plot::Palette& palette) {
             const auto chosen = std::pair(picture_.against, picture_.in);
-            picture_ = drift_picture(plate->history, plate->drift, plate->forecasts,
+            picture_ = drift_picture(plate->trend_history(), plate->drift, plate->forecasts,
                                      plate->comparison ? &*plate->comparison : nullptr);
             std::tie(picture_.against, picture_.in) = chosen;
             return plot::drift_chart(picture_, palette);
         },
         "drift"};
-    pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
+    Box tools = take_bottom(box, 36.0 * scale);
+    air_switch(sight, take_right(tools, 170.0 * scale));
+    take_right(tools, 8.0 * scale);
+    pane_.tools(sight, subject, tools);
     take_bottom(box, 4.0 * scale);
     return pane_.draw(sight, subject, box, k_body * scale, ChartPane::Zooms::both);
 }
@@ -145,6 +201,10 @@ void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box&
     std::string words = base::local_date(session.session.begun);
     if (session.session.mass_g) {
         words += ", " + figure(*session.session.mass_g, 1) + " g";
+        const auto& over = sight.now.plate->in_air;
+        if (over && over->sessions[*nearest] && over->sessions[*nearest]->mass_g) {
+            words += " (" + say("in one air {} g", figure(*over->sessions[*nearest]->mass_g, 1)) + ")";
+        }
     }
     words += ", " + say_count(std::ssize(session.taps), "{} tap", "{} taps") + ". " +
              std::string(say("A click opens it."));

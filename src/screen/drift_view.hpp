@@ -12,6 +12,8 @@ public:
 
 private:
     void choices(const Sight& sight, plot::Box box);
+    void air_switch(const Sight& sight, const plot::Box& box) const;
+    void in_one_air(const Sight& sight, const plot::Box& box) const;
     plot::Frame chart(const Sight& sight, plot::Box box);
     void pointer(const Sight& sight, const plot::Frame& frame, const plot::Box& words_box) const;
     void figures(const Sight& sight, plot::Box box) const;

@@ -185,19 +185,16 @@ bool flow_press(const Sight& sight, std::string_view label, std::string_view key
                  stress);
 }
 
-bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
-         double indent) {
+RowGround row_ground(const Sight& sight, int id, double height, bool chosen, double indent) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
-    const double height = (second.empty() ? 38.0 : 54.0) * scale;
     ImGui::PushID(id);
     const plot::Point corner = point(ImGui::GetCursorScreenPos());
     const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
-    const bool pressed =
-        ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height)}) ||
-        entered(sight);
+    const bool pressed = ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height * scale)}) ||
+                         entered(sight);
     ImGui::PopID();
-    const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width, corner.y + height};
+    const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width, corner.y + height * scale};
     ImguiCanvas canvas = sight.canvas();
     if (chosen || ImGui::IsItemHovered()) {
         canvas.box(box, p.accent.faded(chosen ? 0.2 : 0.1), 6.0 * scale);
@@ -210,6 +207,15 @@ bool row(const Sight& sight, int id, std::string_view main, std::string_view sec
                                             packed(p.accent), sight.look.px(6), 0,
                                             sight.look.px(2.5));
     }
+    return {pressed, box};
+}
+
+bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
+         double indent) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    const auto [pressed, box] = row_ground(sight, id, second.empty() ? 38.0 : 54.0, chosen, indent);
+    ImguiCanvas canvas = sight.canvas();
     plot::Box words{box.left + 14.0 * scale, box.top + 3.0 * scale, box.right - 8.0 * scale,
                     box.bottom - 3.0 * scale};
     if (!second.empty()) {

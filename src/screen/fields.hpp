@@ -48,4 +48,11 @@ bool flow_press(const Sight& sight, std::string_view label, std::string_view key
 bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
          double indent = 0.0);
 
+/// The same without words: its ground, `height` in px at 1280 × 800, for a row with cells of its own.
+struct RowGround {
+    bool pressed = false;
+    plot::Box box;
+};
+RowGround row_ground(const Sight& sight, int id, double height, bool chosen, double indent = 0.0);
+
 } // namespace platewright::screen

@@ -51,6 +51,8 @@ std::optional<Key> key_of(int code) {
         return Key::f7;
     case GLFW_KEY_F8:
         return Key::f8;
+    case GLFW_KEY_F9:
+        return Key::f9;
     case GLFW_KEY_F11:
         return Key::f11;
     case GLFW_KEY_ESCAPE:

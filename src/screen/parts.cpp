@@ -239,6 +239,20 @@ void sheet(ImguiCanvas& canvas, const Look& look, const Box& box, plot::Colour c
     canvas.frame(box, look.palette->line, 9.0 * look.scale, look.scale);
 }
 
+void working_bar(const Sight& sight, Box box, std::string_view doing, double share) {
+    const double scale = sight.look.scale;
+    const plot::Palette& p = sight.palette();
+    ImguiCanvas canvas = sight.canvas();
+    if (press(sight, say("Stop"), take_right(box, 120.0 * scale))) {
+        sight.send(bench::command::StopWork{});
+    }
+    take_right(box, 10.0 * scale);
+    canvas.box(box, p.line, 6.0 * scale);
+    canvas.box({box.left, box.top, box.left + box.width() * std::clamp(share, 0.0, 1.0), box.bottom},
+               p.accent.faded(0.35), 6.0 * scale);
+    line(canvas, doing, inset(box, 4.0 * scale), {.colour = p.ink, .height = k_body * scale});
+}
+
 double caution(ImguiCanvas& canvas, const Look& look, const Box& box, std::string_view words) {
     const double pad = 12.0 * look.scale;
     const double sign = 26.0 * look.scale;

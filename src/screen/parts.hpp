@@ -73,6 +73,9 @@ void invite_to_plates(const Sight& sight, const plot::Box& area, std::string_vie
 void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box);
 void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box, plot::Colour colour);
 
+/// What is computed aside, how far it is (0..1), and a button that stops it.
+void working_bar(const Sight& sight, plot::Box box, std::string_view doing, double share);
+
 /// The usual caution beside advice on taking wood, in its own ground; gives the height used.
 double caution(ImguiCanvas& canvas, const Look& look, const plot::Box& box, std::string_view words);
 

@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "screen/typed.hpp"
 
 #include <algorithm>
 #include <array>
@@ -110,6 +111,35 @@ void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
     }
     if (!complaint_.empty()) {
         complaint(sight, complaint_);
+    }
+    of_the_air(sight);
+}
+
+/// The air in which sessions are compared. What was measured stays as it is.
+void SettingsView::of_the_air(const Sight& sight) {
+    heading(sight, say("One air for all sessions"));
+    faint_text(sight, say("Drift, forecast and comparison can be set over to one air, as if every session had been held "
+                          "in it. Measured masses and modes are kept and shown as they are."));
+    if (!air_ || shown_air_.temperature_c != sight.now.air.temperature_c ||
+        shown_air_.humidity_pct != sight.now.air.humidity_pct) {
+        shown_air_ = sight.now.air;
+        air_ = true;
+        celsius_ = figure(shown_air_.temperature_c, 1);
+        percent_ = figure(shown_air_.humidity_pct, 0);
+    }
+    bool set = field(sight, say("temperature, \u00b0C"), celsius_, 160);
+    set |= field(sight, say("humidity, %"), percent_, 160);
+    bool on = sight.now.in_air;
+    yes_or_no(sight, say("set over to this air"), on);
+    set |= flow_press(sight, say("Keep this air"));
+    if (set || on != sight.now.in_air) {
+        const auto celsius = typed_number(celsius_, say("The temperature"), -20, 60, "\u00b0C");
+        const auto percent = typed_number(percent_, say("The humidity"), 0, 100, "%");
+        complaint_ = !celsius ? celsius.fault().what : !percent ? percent.fault().what : std::string();
+        if (complaint_.empty()) {
+            sight.send(bench::command::SetAir{{celsius->value_or(shown_air_.temperature_c),
+                                               percent->value_or(shown_air_.humidity_pct)}, on});
+        }
     }
 }
 

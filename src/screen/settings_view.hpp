@@ -13,8 +13,12 @@ public:
 private:
     void of_language(const Sight& sight, const plot::Box& box) const;
     void of_the_bench(const Sight& sight, const plot::Box& box);
+    void of_the_air(const Sight& sight);
 
     std::string pitch_; // the reference pitch as it is being typed
+    bool air_ = false; // the fields hold the air
+    trends::Air shown_air_;
+    std::string celsius_, percent_;
     std::string complaint_;
     double shown_pitch_hz_ = 0.0; // what pitch_ was made of
 };

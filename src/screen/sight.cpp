@@ -15,4 +15,8 @@ const ledger::SessionHistory* Sight::session() const {
     return open == sessions.end() ? nullptr : &*open;
 }
 
+std::string air_words(const trends::Air& air) {
+    return say("{} °C, {} % humidity", figure(air.temperature_c, 1), figure(air.humidity_pct, 0));
+}
+
 } // namespace platewright::screen

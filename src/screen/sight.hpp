@@ -18,8 +18,8 @@ using wording::say;
 using wording::say_count;
 using wording::signed_figure;
 
-/// The places of the window, each with a key from F1 to F8.
-enum class Place { bench, drift, session, beside, plates, sound, settings, carving };
+/// The places of the window, each with a key from F1 to F9.
+enum class Place { bench, drift, session, beside, plates, sound, settings, carving, wood };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.
@@ -41,5 +41,8 @@ struct Sight {
     /// The session on the bench, or null.
     const ledger::SessionHistory* session() const;
 };
+
+/// "20.0 °C, 50 % humidity".
+std::string air_words(const trends::Air& air);
 
 } // namespace platewright::screen

@@ -40,7 +40,7 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
                           a.clipped == b.clipped && a.trouble == b.trouble && a.name == b.name &&
                           !meter_moved(a, b);
     const bool same_rest =
-        before.plate == now.plate && before.work == now.work &&
+        before.plate == now.plate && before.work == now.work && before.stock == now.stock && before.in_air == now.in_air &&
         before.instruments == now.instruments && before.striking_at == now.striking_at &&
         before.good_taps_here == now.good_taps_here && before.playing == now.playing &&
         before.taps_to_put_back == now.taps_to_put_back && before.study == now.study &&

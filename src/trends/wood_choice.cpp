@@ -1,5 +1,7 @@
 #include "trends/wood_choice.hpp"
 
+#include "wording/say.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,16 +14,17 @@ using Member = std::optional<Figure> WoodFigures::*;
 
 struct Compared {
     std::string_view what;
+    wording::Phrase text;
     Member member;
     double spread; // of its logarithm within a species
 };
 constexpr std::array k_compared{
-    Compared{"density", &WoodFigures::density_kg_m3, 0.10},
-    Compared{"E along", &WoodFigures::e_l_gpa, 0.20},
-    Compared{"E across", &WoodFigures::e_r_gpa, 0.20},
-    Compared{"G", &WoodFigures::g_lr_gpa, 0.20},
-    Compared{"Q along", &WoodFigures::q_along, 0.25},
-    Compared{"Q across", &WoodFigures::q_across, 0.25},
+    Compared{"density", "density", &WoodFigures::density_kg_m3, 0.10},
+    Compared{"E along", "E along", &WoodFigures::e_l_gpa, 0.20},
+    Compared{"E across", "E across", &WoodFigures::e_r_gpa, 0.20},
+    Compared{"G", "shear, G", &WoodFigures::g_lr_gpa, 0.20},
+    Compared{"Q along", "Q along", &WoodFigures::q_along, 0.25},
+    Compared{"Q across", "Q across", &WoodFigures::q_across, 0.25},
 };
 
 double log_sd(const Figure& f) { return f.sd / f.value; }
@@ -60,7 +63,7 @@ std::vector<Likeness> nearest(std::span<const WoodFigures> stock, const WoodFigu
             if (!ratio)
                 continue;
             const double z = ratio->value / std::sqrt(c.spread * c.spread + ratio->variance);
-            one.figures.push_back({c.what, std::exp(ratio->value), z});
+            one.figures.push_back({c.what, wording::say(c.text), std::exp(ratio->value), z});
             sum += z * z;
         }
         one.distance = std::sqrt(sum / static_cast<double>(one.figures.size()));

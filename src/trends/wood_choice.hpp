@@ -11,6 +11,7 @@ namespace platewright::trends {
 /// One figure of a wood beside another's.
 struct ComparedFigure {
     std::string_view what; ///< "density", "E along", …
+    std::string_view text; ///< the same in the language of now
     double ratio = 1;      ///< of the other's
     double deviations = 0; ///< ln ratio over what trees of a species spread, and the measuring
 };

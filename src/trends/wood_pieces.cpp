@@ -5,14 +5,15 @@
 #include "plate/bar.hpp"
 #include "plate/board.hpp"
 #include "trends/wood_figures.hpp"
+#include "wording/say.hpp"
 
 #include <cmath>
-#include <fmt/format.h>
 
 namespace platewright::trends {
 namespace {
 
 using ledger::WoodMotion;
+using wording::say;
 
 constexpr double k_slender = 20.0; // length over thickness of a bar that can be trusted
 constexpr double k_bar_shape = 4.0;
@@ -100,10 +101,10 @@ void read_bar(const ledger::WoodModeRecord& mode, const BarSides& sides, const M
                   2.0 * tap_sd(mode, piece.errors), (correction - 1.0) * piece.errors.shear_share});
     into.push_back({std::log(modulus), sd});
     if (slenderness < k_slender)
-        out.remarks.push_back(fmt::format(
+        out.remarks.push_back(say(
             "The bar of {} is only {} times as long as thick: shear makes its figure doubtful. "
             "Forty times is better.",
-            base::local_date(piece.record.at), base::fixed(slenderness, 0)));
+            base::local_date(piece.record.at), wording::figure(slenderness, 0)));
 }
 
 void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Measured& piece,
@@ -119,7 +120,7 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const plate::BoardFit fit = plate::fit_board(board, taps, start);
     const std::string date = base::local_date(r.at);
     if (!fit.settled) {
-        out.remarks.push_back(fmt::format("No wood of this kind gives the board of {} these "
+        out.remarks.push_back(say("No wood of this kind gives the board of {} these "
                                           "frequencies: is one of them another motion, or a "
                                           "measure mistyped?",
                                           date));
@@ -134,10 +135,10 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const bool lone = taps.along_hz.has_value() != taps.across_hz.has_value();
     const bool mixed = plate::is_mixed(board, fit.wood);
     if (mixed)
-        out.remarks.push_back(fmt::format(
-            "The board of {} is of such a length and width that its bending along and "
-            "across mix{}.",
-            date, lone ? ": tap both, one alone says little" : "; the fit allows for it"));
+        out.remarks.push_back(lone ? say("The board of {} is of such a length and width that its bending along and across mix: tap "
+                       "both, one alone says little.", date)
+                 : say("The board of {} is of such a length and width that its bending along and across mix; the "
+                       "fit allows for it.", date));
     const auto take = [&](bool known, double modulus, double own, double geometry,
                           std::vector<LogReading>& into) {
         if (known && !(mixed && lone))
@@ -168,9 +169,9 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
     const ledger::WoodTestRecord& r = test.record;
     if (!r.mass_g) {
         if (!test.modes.empty())
-            out.remarks.push_back(fmt::format("The {} of {} was not weighed: its taps tell no "
+            out.remarks.push_back(say("The {} of {} was not weighed: its taps tell no "
                                               "constants.",
-                                              ledger::to_word(r.piece), base::local_date(r.at)));
+                                              ledger::to_text(r.piece), base::local_date(r.at)));
         return out;
     }
     out.density.push_back({std::log(piece.density_kg_m3()), piece.density_sd()});
@@ -181,7 +182,7 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
     if (along == nullptr && across == nullptr && twist == nullptr)
         return out;
     if (r.thin_edge_mm && *r.thin_edge_mm != r.thickness_mm) {
-        out.remarks.push_back(fmt::format("The piece of {} is a wedge: only its sound tells "
+        out.remarks.push_back(say("The piece of {} is a wedge: only its sound tells "
                                           "constants, not its bending.",
                                           base::local_date(r.at)));
         return out;

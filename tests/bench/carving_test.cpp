@@ -140,7 +140,7 @@ TEST_CASE("work that is called off ends soon, and another plate forgets it") {
     room.keep_map();
     room.carving.obey(command::StudyPlate{});
     room.seen([](const PlateWork& w) { return !w.doing.empty(); });
-    room.carving.obey(command::StopWork{});
+    room.carving.stop();
     CHECK(room.carving.view()->doing.empty());
     room.carving.forget();
     CHECK_FALSE(room.carving.view());

@@ -203,3 +203,32 @@ TEST_CASE("the scale follows the window and steps so that letters are seldom cut
     CHECK(screen::scale_for(1280, 800, 2.0) == 1.25); // no more than the views have room for
     CHECK(screen::scale_for(10, 10, 1.0) == 0.5);
 }
+
+TEST_CASE("one air is switched on at the drift, and said wherever it changes figures") {
+    auto now = test::sample_snapshot(test::full_plate());
+    now.air = {20.0, 50.0};
+    test::WindowWithoutGlass window(now);
+    window.strike(screen::Key::f2);
+    CHECK_FALSE(window.reads_within("set over, not measured"));
+    window.strike(U'k');
+    REQUIRE(window.last_sent<bench::command::SetAir>());
+    CHECK(window.last_sent<bench::command::SetAir>()->on);
+    CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct == 50.0);
+    auto plate = test::full_plate();
+    plate->history.sessions[2].session.humidity_pct.reset();
+    plate->in_air = std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 65.0}));
+    window.now().plate = plate;
+    window.now().in_air = true;
+    window.now().air = {20.0, 65.0};
+    window.pictures(2);
+    CHECK(window.reads_within("In one air, 20.0 °C, 65 % humidity: set over, not measured"));
+    CHECK(window.reads_within("1 session without its air stays as measured."));
+    window.strike(screen::Key::f1);
+    CHECK(window.reads("changes in one air: 20.0 °C, 65 % humidity"));
+    window.strike(screen::Key::f6);
+    window.press("[humidity, %]");
+    ImGui::GetIO().AddInputCharacter('4');
+    window.pictures(3);
+    window.press("Keep this air");
+    CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct != 65.0);
+}

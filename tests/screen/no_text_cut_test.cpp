@@ -1,5 +1,6 @@
 #include "carved_plate.hpp"
 #include "support/catch.hpp"
+#include "support/sample_stock.hpp"
 #include "window_without_glass.hpp"
 
 #include <functional>
@@ -79,7 +80,35 @@ std::vector<State> states() {
         now.work = work;
         return now;
     };
-    return {{"carve, thickness", carved, {Key::f8}, U"", Phrase("Thickness")},
+    const auto wood = [] {
+        auto now = sample_snapshot(full_plate());
+        now.stock = test::sample_stock();
+        return now;
+    };
+    const auto reading_wood = [wood] {
+        auto now = wood();
+        auto stock = std::make_shared<bench::StockView>(*now.stock);
+        stock->doing = wording::say("Reading the taps of the wood");
+        stock->share = 0.4;
+        now.stock = stock;
+        return now;
+    };
+    const auto in_air = [] {
+        auto plate = full_plate();
+        plate->in_air = std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 50.0}));
+        auto now = sample_snapshot(plate);
+        now.air = {20.0, 50.0};
+        now.in_air = true;
+        return now;
+    };
+    return {{"drift, in one air", in_air, {Key::f2}, U""},
+            {"bench, in one air", in_air, {Key::f1}, U""},
+            {"wood", wood, {Key::f9}, U""},
+            {"wood, beside the good one", wood, {Key::f9}, U"", Phrase("Set all beside it")},
+            {"wood, a piece's form", wood, {Key::f9}, U"w"},
+            {"wood, being read", reading_wood, {Key::f9}, U""},
+            {"wood, nothing", full, {Key::f9}, U""},
+            {"carve, thickness", carved, {Key::f8}, U"", Phrase("Thickness")},
             {"carve, shape", carved, {Key::f8}, U"", Phrase("Shape")},
             {"carve, motion", carved, {Key::f8}, U"", Phrase("Motion")},
             {"carve, strokes", carved, {Key::f8}, U"", Phrase("Strokes")},

@@ -1,0 +1,165 @@
+#include "bench/engine_state.hpp"
+
+namespace platewright::bench {
+namespace {
+
+using wording::say;
+
+constexpr double k_room_s = 3.0; // of quiet, for what is said of the room
+
+template <class... F> struct Overloaded : F... { using F::operator()...; };
+
+} // namespace
+
+void Engine::State::refresh_inputs() { now.inputs = ear.inputs(); }
+
+void Engine::State::changed(std::string_view table) {
+    list_ledger();
+    workbench.reload();
+    stock.reload();
+    if (table == "tap")
+        workbench.settle();
+}
+
+void Engine::State::put_down() {
+    now.tap.reset();
+    now.study.reset();
+    taken_back.clear();
+    strike_at(taps::Spot::unknown);
+}
+
+void Engine::State::open_plate(ledger::Id plate) {
+    carving.forget();
+    workbench.open_plate(plate);
+    put_down();
+    if (!store.read_only())
+        remember_plate(store, plate);
+}
+
+void Engine::State::obey(const Command& command) {
+    std::visit(
+        Overloaded{
+            [&](const command::SaveInstrument& c) { save_instrument(c.instrument); },
+            [&](const command::SavePlate& c) { save_plate(c.plate); },
+            [&](const command::OpenPlate& c) { open_plate(c.plate); },
+            [&](const command::BeginSession& c) { begin_session(c.session); },
+            [&](const command::SaveSession& c) { workbench.save_session(c.session), changed(); },
+            [&](const command::OpenSession& c) { workbench.open_session(c.session), put_down(); },
+            [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
+            [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },
+            [&](const command::UndoTap&) { undo_tap(); },
+            [&](const command::StrikeAt& c) { strike_at(c.spot); },
+            [&](const command::RedoTap&) { redo_tap(); },
+            [&](const command::PlayTap& c) { play_tap(c.tap); },
+            [&](const command::StudyTap& c) { study_tap(c.tap); },
+            [&](const command::HearRoom&) { ear.collect_room(k_room_s), now.hearing_room = ear.hears(); },
+            [&](const command::SetHabits& c) { habits = c.habits; },
+            [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
+            [&](const command::AddReference& c) { store.add_reference(c.session, c.label), list_ledger(); },
+            [&](const command::RemoveReference& c) { store.remove_reference(c.reference), list_ledger(); },
+            [&](const command::CompareWith& c) { workbench.compare_with(c.session); },
+            [&](const command::ChooseInput& c) { choose_input(c.choice); },
+            [&](const command::Listen& c) { set_listening(c.on); },
+            [&](const command::RefreshInputs&) { refresh_inputs(); },
+            [&](const command::SayAgain&) { changed(); },
+            [&](const command::SetAir& c) { set_air(c); },
+            [&](const command::StopWork&) { carving.stop(), stock.stop(); },
+            [&](const auto& c) {
+                if constexpr (requires { stock.obey(c); })
+                    stock.obey(c);
+                else
+                    carving.obey(c);
+            },
+        },
+        command);
+}
+
+void Engine::State::save_instrument(const ledger::InstrumentRecord& instrument) {
+    if (instrument.id == 0)
+        store.add(instrument);
+    else
+        store.update(instrument);
+    changed();
+}
+
+void Engine::State::save_plate(const ledger::PlateRecord& plate) {
+    const ledger::Id id = plate.id == 0 ? store.add(plate) : (store.update(plate), plate.id);
+    list_ledger();
+    if (plate.id == 0)
+        open_plate(id);
+    else
+        workbench.reload();
+}
+
+void Engine::State::begin_session(ledger::SessionRecord session) {
+    if (session.plate == 0)
+        session.plate = workbench.plate();
+    if (session.plate == 0)
+        throw base::Failure(std::string(say("No plate is open: make or open one before its session.")));
+    if (workbench.open_session_is_empty())
+        return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
+    put_down();
+    workbench.begin_session(session);
+    list_ledger();
+}
+
+void Engine::State::undo_tap() {
+    if (const ledger::Id undone = workbench.undo_tap(); undone != 0)
+        taken_back.push_back(undone);
+    else
+        notice(std::string(say("There is no tap to take back in this session.")), false);
+    now.tap.reset();
+}
+
+void Engine::State::redo_tap() {
+    if (taken_back.empty())
+        return notice(std::string(say("No tap was taken back in this session.")), false);
+    store.unbin("tap", taken_back.back());
+    taken_back.pop_back();
+    changed("tap");
+}
+
+void Engine::State::play_tap(ledger::Id tap) {
+    voice.hush();
+    now.playing = 0;
+    if (const auto kept = workbench.tap_with_sound(tap)) {
+        voice.play(kept->second);
+        now.playing = tap;
+    }
+}
+
+void Engine::State::study_tap(ledger::Id tap) {
+    now.study.reset();
+    if (const auto kept = workbench.tap_with_sound(tap)) {
+        auto study = std::make_shared<TapStudy>(study_of(kept->second, kept->first.partials, params.high_hz));
+        study->tap = tap;
+        study->session = kept->first.session;
+        now.study = std::move(study);
+    }
+}
+
+void Engine::State::choose_input(const audio::InputChoice& choice) {
+    now.chosen = choice;
+    if (!store.read_only())
+        remember_input(store, choice);
+    take_all(ear.close());
+    ear.want(true);
+}
+
+void Engine::State::set_air(const command::SetAir& c) {
+    if (!is_room_air(c.air))
+        throw base::Failure(std::string(say("That is no room's air. Nothing was changed.")));
+    if (!store.read_only())
+        remember_air(store, c.air);
+    now.air = c.air;
+    now.in_air = c.on;
+    workbench.set_air(c.on ? std::optional{c.air} : std::nullopt);
+}
+
+void Engine::State::set_listening(bool on) {
+    ear.want(on);
+    if (!on)
+        take_all(ear.close());
+}
+
+} // namespace platewright::bench

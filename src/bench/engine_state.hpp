@@ -1,0 +1,199 @@
+#pragma once
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <mutex>
+#include <thread>
+
+#include "base/failure.hpp"
+#include "bench/carving.hpp"
+#include "bench/daily_copy.hpp"
+#include "bench/ear.hpp"
+#include "bench/engine.hpp"
+#include "bench/guide.hpp"
+#include "bench/settings.hpp"
+#include "bench/stock.hpp"
+#include "bench/voice.hpp"
+#include "bench/workbench.hpp"
+#include "wording/say.hpp"
+
+namespace platewright::bench {
+
+/// All that the engine's thread works on. engine.cpp listens and publishes, engine_commands.cpp obeys.
+struct Engine::State {
+    explicit State(EngineParams p)
+        : params(std::move(p)), store(params.ledger_folder),
+          fit{.low_hz = params.low_hz, .high_hz = params.high_hz}, workbench(store, fit) {}
+
+    EngineParams params;
+    ledger::Store store;
+    modes::FitParams fit;
+    Workbench workbench;
+
+    // Shared with other threads.
+    mutable std::mutex door;
+    std::condition_variable knocked;
+    std::deque<Command> commands;
+    bool aside_moved = false; ///< what is computed aside has something new
+    std::shared_ptr<const Snapshot> published;
+
+    static constexpr std::size_t k_most_notices = 20;
+
+    // The engine thread's own.
+    Snapshot now;
+    Ear ear{params.replay, fit};
+    Voice voice{ear};
+    Habits habits;
+    std::vector<ledger::Id> taken_back; ///< of the open session, newest last
+    DailyCopy copy;
+    Carving carving{store, workbench, [this] { hear_from_aside(); }};
+    Stock stock{store, workbench, [this] { hear_from_aside(); }};
+
+    std::jthread thread; // last: it uses all of the above
+
+    void start() {
+        now.ledger_folder = store.folder().string();
+        now.ledger_read_only = store.read_only();
+        if (store.read_only())
+            notice(wording::say("The ledger can be read here, but nothing is kept: {}.", store.why_read_only()), true);
+        now.chosen = remembered_input(store);
+        now.air = remembered_air(store);
+        list_ledger();
+        if (const auto plate = remembered_plate(store))
+            workbench.open_plate(*plate);
+        ear.want(params.listen_at_once);
+        publish();
+        thread = std::jthread([this](const std::stop_token& stop) { run(stop); });
+    }
+
+    void run(const std::stop_token& stop) {
+        guarded([&] { refresh_inputs(); });
+        if (!store.read_only())
+            copy.begin(store.folder());
+        while (!stop.stop_requested()) {
+            hear_of_copy();
+            take_from_aside();
+            for (const Command& command : take_commands(stop))
+                guarded([&] { obey(command); });
+            if (ear.try_open(now.chosen))
+                publish();
+            if (ear.hears())
+                listen();
+            if (voice.has_ended()) {
+                now.playing = 0;
+                publish();
+            }
+        }
+    }
+
+    void hear_of_copy() {
+        if (auto trouble = copy.trouble()) {
+            notice(std::move(*trouble), true);
+            publish();
+        }
+    }
+
+    /// From any thread.
+    void hear_from_aside() {
+        {
+            const std::lock_guard lock(door);
+            aside_moved = true;
+        }
+        knocked.notify_all();
+    }
+    void take_from_aside() {
+        {
+            const std::lock_guard lock(door);
+            if (!std::exchange(aside_moved, false))
+                return;
+        }
+        guarded([&] { carving.take_over(), stock.take_over(); });
+    }
+
+    /// What fails becomes a notice; the bench goes on.
+    template <class Act> void guarded(const Act& act) {
+        try {
+            act();
+        } catch (const base::Failure& failure) {
+            notice(failure.what(), true);
+        } catch (const std::exception& error) {
+            notice(wording::say("Something went wrong that should not have; what was kept is safe: {}", error.what()), true);
+        }
+        publish();
+    }
+
+    std::deque<Command> take_commands(const std::stop_token& stop) {
+        std::unique_lock lock(door);
+        if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
+            knocked.wait_for(lock, std::chrono::milliseconds(200),
+                             [&] { return !commands.empty() || aside_moved || stop.stop_requested(); });
+        return std::exchange(commands, {});
+    }
+
+    void notice(std::string text, bool grave) {
+        if (!now.notices.empty() && now.notices.back().text == text)
+            return;
+        const std::int64_t number = now.notices.empty() ? 1 : now.notices.back().number + 1;
+        now.notices.push_back({number, grave, std::move(text)});
+        if (now.notices.size() > k_most_notices)
+            now.notices.erase(now.notices.begin());
+    }
+
+    void publish() {
+        now.revision += 1;
+        now.taps_to_put_back = static_cast<int>(taken_back.size());
+        now.plate = workbench.view();
+        now.work = carving.view();
+        now.stock = stock.view();
+        publish_as_is();
+    }
+    void publish_as_is() {
+        now.input = ear.status();
+        auto next = std::make_shared<const Snapshot>(now);
+        {
+            const std::lock_guard lock(door);
+            published.swap(next);
+        }
+        if (params.woken)
+            params.woken();
+    }
+
+    void list_ledger() {
+        now.instruments = std::make_shared<const std::vector<ledger::InstrumentSummary>>(store.overview());
+        now.references = store.references();
+    }
+
+    // --- listening (engine.cpp)
+
+    void listen();
+    void take_all(const std::vector<HeardTap>& taps);
+    /// A tap's own figures before it is kept; marked as ringing, for they may still move, and nothing is
+    /// shown as accepted that is not on disk.
+    void show_reading(const HeardTap& heard, const modes::Spectrum& picture);
+    void take(HeardTap heard);
+    /// One more good tap; where there are enough, the next spot is struck.
+    void keep_count();
+    void strike_at(taps::Spot spot);
+    std::string why_not_kept() const;
+
+    // --- commands (engine_commands.cpp)
+
+    void refresh_inputs();
+    void changed(std::string_view table = {});
+    /// Another session, or none: what was of the one before is put down.
+    void put_down();
+    void open_plate(ledger::Id plate);
+    void obey(const Command& command);
+    void save_instrument(const ledger::InstrumentRecord& instrument);
+    void save_plate(const ledger::PlateRecord& plate);
+    void begin_session(ledger::SessionRecord session);
+    void undo_tap();
+    void redo_tap();
+    void play_tap(ledger::Id tap);
+    void study_tap(ledger::Id tap);
+    void choose_input(const audio::InputChoice& choice);
+    void set_air(const command::SetAir& c);
+    void set_listening(bool on);
+};
+
+} // namespace platewright::bench

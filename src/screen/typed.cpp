@@ -1,0 +1,59 @@
+#include "screen/typed.hpp"
+
+#include "base/text.hpp"
+#include "plate/table_text.hpp"
+#include "plate/wood.hpp"
+
+namespace platewright::screen {
+
+std::string shown(std::optional<double> value, int decimals) {
+    return value ? figure(*value, decimals) : std::string();
+}
+
+base::Result<std::optional<double>> typed_number(const std::string& typed, std::string_view what,
+                                                 double low, double high, const std::string& unit) {
+    if (base::trimmed(typed).empty()) {
+        return std::optional<double>();
+    }
+    const auto value = base::parse_number(typed);
+    if (!value || *value < low || *value > high) {
+        return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
+                               "not.",
+                               what, figure(low, 0), figure(high, 0), unit, typed)};
+    }
+    return value;
+}
+
+std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {
+    std::vector<double> out;
+    for (const auto& word : plate::fields_of(typed)) {
+        if (const auto value = base::parse_number(word)) {
+            out.push_back(*value);
+        }
+    }
+    return out.size() == count ? out : std::vector<double>{};
+}
+
+std::vector<std::string> species_names(std::string_view none) {
+    std::vector<std::string> names{std::string(none)};
+    for (const plate::Species& species : plate::species_table()) {
+        names.emplace_back(species.name);
+    }
+    return names;
+}
+
+std::size_t species_index(const std::string& key) {
+    const auto& table = plate::species_table();
+    for (std::size_t i = 0; i < table.size(); ++i) {
+        if (table.at(i).key == key) {
+            return i + 1;
+        }
+    }
+    return 0;
+}
+
+std::string species_key(std::size_t index) {
+    return index == 0 ? std::string() : std::string(plate::species_table().at(index - 1).key);
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,191 @@
+#include "screen/wood_form.hpp"
+
+#include "base/text.hpp"
+#include "screen/fields.hpp"
+#include "screen/typed.hpp"
+
+namespace platewright::screen {
+namespace {
+using ledger::Piece;
+using ledger::WoodMotion;
+
+/// What such a piece is tapped for: a bar or a board bends, a billet or a wedge is struck on its end.
+bool sounds(Piece piece, WoodMotion motion) {
+    const bool bends = piece == Piece::bar || piece == Piece::board;
+    switch (motion) {
+    case WoodMotion::along:
+    case WoodMotion::across:
+        return bends;
+    case WoodMotion::twist:
+        return piece == Piece::board;
+    case WoodMotion::sound_along:
+    case WoodMotion::sound_across:
+        break;
+    }
+    return true;
+}
+
+base::Fault missing_measure() {
+    return {std::string(say("A piece needs its length along the grain, its width across it and its thickness, in "
+                            "mm."))};
+}
+
+/// Into `out` what the fields hold; a fault with the first that can't be.
+std::optional<base::Fault> take_measures(const WoodDraft& draft, ledger::WoodTestRecord& out) {
+    std::optional<double> along, across, thickness;
+    struct Typed {
+        const std::string& typed;
+        std::optional<double>& value;
+        std::string_view what;
+        double low, high;
+        const char* unit;
+    };
+    for (const Typed& t :
+         {Typed{draft.along, along, say("The length along the grain"), 10, 5000, "mm"},
+          Typed{draft.across, across, say("The width across the grain"), 2, 2000, "mm"},
+          Typed{draft.thickness, thickness, say("The thickness"), 0.5, 500, "mm"},
+          Typed{draft.thin_edge, out.thin_edge_mm, say("The thin edge"), 0, 500, "mm"},
+          Typed{draft.uneven, out.thickness_sd_mm, say("The unevenness"), 0, 50, "mm"},
+          Typed{draft.mass, out.mass_g, say("The mass"), 0.1, 100000, "g"},
+          Typed{draft.temperature, out.temperature_c, say("The temperature"), -20, 60, "\u00b0C"},
+          Typed{draft.humidity, out.humidity_pct, say("The humidity"), 0, 100, "%"},
+          Typed{draft.moisture, out.moisture_pct, say("The wood's moisture"), 0, 200, "%"}}) {
+        const auto value = typed_number(t.typed, t.what, t.low, t.high, t.unit);
+        if (!value) {
+            return value.fault();
+        }
+        t.value = *value;
+    }
+    if (!along || !across || !thickness) {
+        return missing_measure();
+    }
+    out.along_mm = *along;
+    out.across_mm = *across;
+    out.thickness_mm = *thickness;
+    if (out.piece != Piece::wedge) {
+        out.thin_edge_mm.reset();
+    }
+    return std::nullopt;
+}
+
+base::Result<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
+    std::vector<trends::TypedMotion> motions;
+    for (std::size_t i = 0; i < draft.tones.size(); ++i) {
+        const WoodMotion motion = ledger::k_wood_motions.at(i);
+        const std::string& typed = draft.tones.at(i);
+        if (base::trimmed(typed).empty() || !sounds(ledger::k_pieces.at(draft.piece), motion)) {
+            continue;
+        }
+        const auto lone = base::parse_number(typed);
+        const auto both = lone ? std::vector{*lone} : typed_numbers(typed, 2);
+        if (both.empty() || both[0] < 10 || both[0] > 40000 || (both.size() > 1 && (both[1] < 1 || both[1] > 10000))) {
+            return base::Fault{say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), and its Q after a "
+                                   "semicolon where it is known.", typed)};
+        }
+        motions.push_back({motion, both[0], both.size() > 1 ? std::optional(both[1]) : std::nullopt});
+    }
+    return motions;
+}
+
+bool wood_fields(const Sight& sight, WoodDraft& draft, bool fresh) {
+    heading(sight, draft.wood.id == 0 ? say("A piece of wood") : say("The wood"));
+    bool entered = field(sight, say("name in your stock"), draft.wood.label, 0, fresh);
+    drop_down(sight, say("handbook wood"), species_names(say("none of these")), draft.species);
+    entered |= field(sight, say("origin: where from, when felled"), draft.wood.origin);
+    notes_field(sight, say("notes"), draft.wood.notes);
+    return entered;
+}
+
+bool piece_fields(const Sight& sight, WoodDraft& draft) {
+    heading(sight, say("Its measures"));
+    std::vector<std::string> pieces;
+    for (const Piece piece : ledger::k_pieces) {
+        pieces.emplace_back(ledger::to_text(piece));
+    }
+    drop_down(sight, say("what it is"), pieces, draft.piece);
+    const bool wedge = ledger::k_pieces.at(draft.piece) == Piece::wedge;
+    bool entered = field(sight, say("along the grain, mm"), draft.along, 160);
+    entered |= field(sight, say("across the grain, mm"), draft.across, 160);
+    entered |= field(sight, wedge ? say("thick edge, mm") : say("thickness, mm"), draft.thickness, 160);
+    if (wedge) {
+        entered |= field(sight, say("thin edge, mm"), draft.thin_edge, 160);
+    }
+    entered |= field(sight, say("mass, g"), draft.mass, 160);
+    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160);
+    entered |= field(sight, say("humidity, %"), draft.humidity, 160);
+    entered |= field(sight, say("moisture by a meter, %"), draft.moisture, 160);
+    entered |= field(sight, say("thickness strays by, mm"), draft.uneven, 160);
+    return entered;
+}
+
+bool tone_fields(const Sight& sight, WoodDraft& draft) {
+    heading(sight, say("Its tap tones"));
+    faint_text(sight, say("The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is "
+                          "left empty is not counted."));
+    bool entered = false;
+    for (std::size_t i = 0; i < draft.tones.size(); ++i) {
+        const WoodMotion motion = ledger::k_wood_motions.at(i);
+        if (sounds(ledger::k_pieces.at(draft.piece), motion)) {
+            entered |= field(sight, ledger::to_text(motion), draft.tones.at(i), 200);
+        }
+    }
+    return entered;
+}
+
+} // namespace
+
+WoodDraft::WoodDraft(const ledger::WoodRecord& from) : wood(from), species(species_index(from.species)) {}
+
+base::Result<ledger::WoodRecord> WoodDraft::finished_wood() const {
+    ledger::WoodRecord out = wood;
+    out.label = base::trimmed(wood.label);
+    out.species = species_key(species);
+    if (out.label.empty()) {
+        return base::Fault{std::string(say("Give the wood a name, as it has in your stock."))};
+    }
+    return out;
+}
+
+base::Result<bench::command::AddWood> WoodDraft::finished() const {
+    bench::command::AddWood out;
+    const auto named = finished_wood();
+    if (!named) {
+        return named.fault();
+    }
+    out.wood = *named;
+    out.test.piece = ledger::k_pieces.at(piece);
+    if (auto fault = take_measures(*this, out.test)) {
+        return *fault;
+    }
+    const auto motions = take_tones(*this);
+    if (!motions) {
+        return motions.fault();
+    }
+    out.motions = *motions;
+    return out;
+}
+
+FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
+                     const std::string& complaint_text, bool fresh) {
+    const double gap = 10.0 * sight.look.scale;
+    const double third = (area.width() - 2.0 * gap) / 3.0;
+    bool entered = false;
+    FormAnswer answer = FormAnswer::open;
+    plot::Box first = take_left(area, third);
+    take_left(area, gap);
+    if (whole) {
+        const Page page("piece", take_left(area, third));
+        entered |= piece_fields(sight, draft);
+    }
+    take_left(area, gap);
+    if (whole) {
+        const Page page("tones", area);
+        entered |= tone_fields(sight, draft);
+    }
+    const Page page("wood", first);
+    entered |= wood_fields(sight, draft, fresh);
+    answer = form_buttons(sight, entered, complaint_text);
+    return answer;
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,27 @@
+#pragma once
+#include "bench/stock_view.hpp"
+#include "screen/sight.hpp"
+
+#include <map>
+
+namespace platewright::screen {
+
+/// Distances from the good wood (trends::Likeness), by the wood's id; empty where none is set.
+using Distances = std::map<ledger::Id, double>;
+Distances distances_from(const bench::StockView& stock, ledger::Id good);
+
+/// The heads of the stock's table, in the flow of a page.
+void stock_heads(const Sight& sight, bool distances);
+/// A wood's row: each figure with its 95 % beneath it. True when pressed.
+bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, const Distances& distances);
+
+/// The figures of one wood by direction of the grain.
+void figures_table(const Sight& sight, const trends::WoodFigures& figures);
+
+/// A low row of the flow: what, and its value.
+void fact_row(const Sight& sight, std::string_view what, std::string_view value);
+
+/// "12.10 ± 0.45", with 95 %; a dash where nothing is known.
+std::string with_doubt(const std::optional<trends::Figure>& figure_of, int decimals);
+
+} // namespace platewright::screen

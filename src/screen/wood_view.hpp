@@ -1,0 +1,37 @@
+#pragma once
+#include "screen/session_list.hpp"
+#include "screen/wood_form.hpp"
+
+#include <optional>
+#include <string>
+
+namespace platewright::screen {
+
+/// The wood in stock: what each piece's measures and taps tell, with its uncertainty; which comes
+/// nearest to the one that made the good instrument, and how thick a plate of it is to be. What is
+/// computed is asked of the bench and comes with the snapshot.
+class WoodView {
+public:
+    void draw(const Sight& sight, plot::Box area);
+
+private:
+    void keep_asked(const Sight& sight);
+    void keep_form(const Sight& sight, const plot::Box& area);
+    void begin(const ledger::WoodRecord& wood, bool whole);
+    void table(const Sight& sight, const plot::Box& box);
+    void chosen_page(const Sight& sight, const bench::StockedWood& wood);
+    void buttons(const Sight& sight, const bench::StockedWood& wood);
+    void good_page(const Sight& sight, const bench::StockedWood& wood);
+    void thickness(const Sight& sight, const bench::StockedWood& wood, const bench::StockedWood& good);
+
+    bool asked_ = false;
+    ledger::Id chosen_ = 0; // looked at
+    ledger::Id good_ = 0;   // the others are set beside it
+    std::optional<WoodDraft> draft_;
+    bool whole_ = true; // the draft has a piece
+    bool fresh_ = false;
+    std::string complaint_, moisture_, good_mm_;
+    PutAway away_;
+};
+
+} // namespace platewright::screen
