@@ -102,6 +102,33 @@ MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
     return std::nullopt;
 }
 
+MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
+    if (o.bar.empty() && o.bar_line.empty())
+        return std::nullopt;
+    plate::BassBar bar = form.bar.value_or(plate::usual_bar(form.size));
+    if (!o.bar.empty()) {
+        const auto count = numbers_of(o.bar).size();
+        const auto v = exactly(o.bar, std::clamp<std::size_t>(count, 2, 4), 0.5, 60);
+        if (v.empty())
+            return Fault{"--bar takes WIDTH:HEIGHT in mm, and after them the height of its ends in mm and how full it is "
+                         "between (1: straight slopes, 2: a bow, more: flatter in the middle). Nothing was stored."};
+        bar.width_mm = v[0];
+        bar.height_mm = v[1];
+        bar.end_height_mm = v.size() > 2 ? v[2] : std::min(bar.end_height_mm, bar.height_mm);
+        bar.fullness = v.size() > 3 ? v[3] : bar.fullness;
+    }
+    if (!o.bar_line.empty()) {
+        const auto v = exactly(o.bar_line, 4, -1000, 1000);
+        if (v.empty())
+            return Fault{"--bar-line takes X:Y:X:Y, the lower and the upper end of the bar's middle line in mm, X from the "
+                         "centre line, positive to the right as seen from the outside. Nothing was stored."};
+        bar.lower = {v[0], v[1]};
+        bar.upper = {v[2], v[3]};
+    }
+    form.bar = bar;
+    return std::nullopt;
+}
+
 MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.f_holes.empty()) {
         const auto v = exactly(o.f_holes, 4, 1, 1000);
@@ -116,16 +143,7 @@ MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
             return Fault{"--f-holes: the eyes must lie on the plate, the upper one above the lower. Nothing was stored."};
         form.f_holes = hole;
     }
-    if (!o.bar.empty()) {
-        const auto v = exactly(o.bar, 2, 1, 60);
-        if (v.empty())
-            return Fault{"--bar takes WIDTH:HEIGHT in mm. Nothing was stored."};
-        plate::BassBar bar = form.bar.value_or(plate::usual_bar(form.size));
-        bar.width_mm = v[0];
-        bar.height_mm = v[1];
-        form.bar = bar;
-    }
-    return std::nullopt;
+    return set_bar(form, o);
 }
 
 MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
@@ -162,7 +180,7 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
 
 bool FormOptions::any() const {
     return !outline.empty() || !heights.empty() ||
-           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness, &species, &f_holes, &bar,
+           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness, &species, &f_holes, &bar, &bar_line,
                                           &pieces, &right_half},
                                [](const std::string* text) { return !text->empty(); });
 }
@@ -221,7 +239,8 @@ void add_form_options(CLI::App& command, FormOptions& o) {
     add("--pieces", o.pieces, "1 or 2", "N");
     add("--right-half", o.right_half, "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
     add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]", "X:Y:X:Y");
-    add("--bar", o.bar, "A top's bass bar [the usual one]", "WIDTH:HEIGHT");
+    add("--bar", o.bar, "A top's bass bar, the height of its ends, how full it is between [the usual one]", "W:H[:END[:FULL]]");
+    add("--bar-line", o.bar_line, "Ends of its middle line, lower then upper [the usual place]", "X:Y:X:Y");
 }
 
 } // namespace platewright::cli

@@ -15,7 +15,7 @@ struct FormOptions {
     std::filesystem::path outline, heights;
     std::string arch, edge;                  ///< mm
     std::string fullness;                    ///< LONG:CROSS
-    std::string species, f_holes, bar, pieces, right_half;
+    std::string species, f_holes, bar, bar_line, pieces, right_half;
     bool any() const;
 };
 void add_form_options(CLI::App& command, FormOptions& options);

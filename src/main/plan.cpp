@@ -19,7 +19,7 @@ namespace platewright::cli {
 namespace {
 
 struct Options {
-    std::string plate, session, reference, alike = "frequency", least, deepest, pass = "40", draw = "pass";
+    std::string plate, session, reference, alike = "frequency", least, deepest, platform, pass = "40", draw = "pass";
     std::vector<std::string> targets;
     bool lopsided = false;
     std::filesystem::path chart;
@@ -48,6 +48,8 @@ plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
         limits.least_mm = number(o.least, "--least", 0.5, 15, "mm");
     if (!o.deepest.empty())
         limits.deepest_mm = number(o.deepest, "--deepest", 0.05, 5, "mm");
+    if (!o.platform.empty())
+        limits.field.edge_mm = number(o.platform, "--platform", 0, 60, "mm");
     limits.pass_share = number(o.pass, "--pass", 5, 100, "%") / 100.0;
     limits.field.symmetric = !o.lopsided;
     return limits;
@@ -160,6 +162,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
         ->check(CLI::IsMember({"frequency", "ratio"}))->capture_default_str();
     command->add_option("--least", o->least, "No place thinner than this, in mm [2; a cello 3]")->type_name("MM");
     command->add_option("--deepest", o->deepest, "Nowhere take more than this, in mm [0.8]")->type_name("MM");
+    command->add_option("--platform", o->platform, "Leave this much along the edge alone, in mm [12; a cello 18]")->type_name("MM");
     command->add_option("--pass", o->pass, "How much of it is one pass, in %")->type_name("PCT")->capture_default_str();
     command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
     command->add_option("--session", o->session, "Plan from this session, by date or number [the newest]")->type_name("SESSION");

@@ -13,7 +13,8 @@
 namespace platewright::plate {
 namespace {
 
-constexpr int k_rounds = 8;
+constexpr int k_rounds = 14;            // as a rule four
+constexpr double k_worse = 1e-6;        // of the cost: rounding
 constexpr double k_settled = 2e-3;      // of ln factors and mm
 constexpr double k_far = 2.5;           // deviations of a constant from its prior: implausible
 constexpr double k_wild_residual = 4.0; // deviations of a mode
@@ -178,19 +179,39 @@ void judge(PlateFit& fit, const FitVector& sd) {
     fit.doubt = wording::say("No plausible wood gives these frequencies.");
     if (away[farthest] > k_far)
         fit.doubt +=
-            " " + wording::say("It would have to be off by this much: {}, {}.",
-                               name_of(static_cast<FitUnknown>(farthest)),
-                               farthest < k_arch
-                                   ? wording::figure(100.0 * std::expm1(fit.unknowns[farthest]), 0) + " %"
-                                   : wording::figure(fit.unknowns[farthest], 2) + " mm");
+            " " +
+            wording::say("It would have to be off by this much: {}, {}.",
+                         name_of(static_cast<FitUnknown>(farthest)),
+                         farthest < k_arch
+                             ? wording::figure(100.0 * std::expm1(fit.unknowns[farthest]), 0) + " %"
+                             : wording::figure(fit.unknowns[farthest], 2) + " mm");
     if (worst)
-        fit.doubt += " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
-                                        modes::mode_text(worst->number),
-                                        wording::figure(worst->measured, 1),
-                                        wording::figure(worst->modelled, 1));
+        fit.doubt +=
+            " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
+                               modes::mode_text(worst->number), wording::figure(worst->measured, 1),
+                               wording::figure(worst->modelled, 1));
     fit.doubt += " ";
-    fit.doubt += wording::say("A mode may be named wrongly, or the thickness map, the arching or the "
-                              "mass may not be this plate's.");
+    fit.doubt +=
+        wording::say("A mode may be named wrongly, or the thickness map, the arching or the "
+                     "mass may not be this plate's.");
+}
+
+std::vector<FitResidual> residuals_of(const Observations& o, const Eigen::MatrixXd& covariance) {
+    auto residuals = o.rows;
+    for (std::size_t i = 0; i < residuals.size(); ++i) {
+        const auto k = static_cast<Eigen::Index>(i);
+        residuals[i].deviations = (o.measured[k] - o.modelled[k]) / std::sqrt(covariance(k, k));
+    }
+    return residuals;
+}
+
+// A step of Gauss-Newton, no longer than the linear picture is good for.
+FitVector held_back(FitVector step, const FitVector& last_step, const FitVector& sd) {
+    const double longest = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
+    step *= std::min(1.0, 2.0 / std::max(longest, 1e-12));
+    if (step.dot(last_step) < -0.5 * step.norm() * last_step.norm())
+        step *= 0.5; // to and fro across a valley
+    return step;
 }
 
 } // namespace
@@ -235,7 +256,8 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
     const FitMatrix prior = sd.cwiseAbs2().cwiseInverse().asDiagonal();
     fit.covariance = sd.cwiseAbs2().asDiagonal();
     Fitter fitter(model, start, sessions, priors, goes_on);
-    FitVector unknowns = FitVector::Zero();
+    FitVector unknowns = FitVector::Zero(), last_step = FitVector::Zero();
+    std::optional<double> least;
     for (int round = 0; round < k_rounds; ++round) {
         const Observations o = fitter.observe(unknowns);
         if (o.rows.empty() && goes_on && !goes_on()) {
@@ -247,19 +269,21 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
             return fit;
         const Eigen::MatrixXd c = fitter.covariance(o);
         const Eigen::LLT<Eigen::MatrixXd> weigh(c);
+        const Eigen::VectorXd off = o.measured - o.modelled;
+        const double cost = off.dot(weigh.solve(off)) + unknowns.dot(prior * unknowns);
+        if (least && cost > *least * (1.0 + k_worse)) { // too far, or a mode was taken for another
+            unknowns = 0.5 * (unknowns + fit.unknowns);
+            last_step *= 0.5;
+            continue;
+        }
+        least = cost;
         const FitMatrix information = prior + FitMatrix(o.slope.transpose() * weigh.solve(o.slope));
-        const FitVector pull =
-            o.slope.transpose() * weigh.solve(o.measured - o.modelled) - prior * unknowns;
-        FitVector step = information.ldlt().solve(pull);
-        const double longest = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
-        step *= std::min(1.0, 2.0 / std::max(longest, 1e-12)); // the linear picture is local
+        const FitVector pull = o.slope.transpose() * weigh.solve(off) - prior * unknowns;
+        const FitVector step = held_back(information.ldlt().solve(pull), last_step, sd);
+        last_step = step;
         fit.unknowns = unknowns;
         fit.covariance = information.inverse();
-        fit.residuals = o.rows;
-        for (std::size_t i = 0; i < fit.residuals.size(); ++i) {
-            const auto k = static_cast<Eigen::Index>(i);
-            fit.residuals[i].deviations = (o.measured[k] - o.modelled[k]) / std::sqrt(c(k, k));
-        }
+        fit.residuals = residuals_of(o, c);
         fit.status = FitStatus::not_settled;
         if (step.cwiseAbs().maxCoeff() < k_settled) {
             fit.status = FitStatus::ok;

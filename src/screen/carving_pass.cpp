@@ -50,16 +50,19 @@ void PassSheet::ask(const Sight& sight, ledger::Id reference) {
     }
     const auto least = typed_number(least_, 0.5, 15.0);
     const auto deepest = typed_number(deepest_, 0.05, 5.0);
+    const auto platform = typed_number(platform_, 0.0, 60.0);
     const auto share = typed_number(share_, 5.0, 100.0);
-    if (!least || !deepest || !share) {
-        complaint_ = !least     ? say("Least thickness: 0.5 to 15 mm.")
-                     : !deepest ? say("Greatest depth: 0.05 to 5 mm.")
-                                : say("One pass: 5 to 100 % of the whole.");
+    if (!least || !deepest || !platform || !share) {
+        complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
+                     : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
+                     : !platform ? say("Left alone along the edge: 0 to 60 mm.")
+                                 : say("One pass: 5 to 100 % of the whole.");
         return;
     }
     command.request.limits = trends::usual_limits(sight.now.plate->history.instrument.kind);
     command.request.limits.least_mm = *least;
     command.request.limits.deepest_mm = *deepest;
+    command.request.limits.field.edge_mm = *platform;
     command.request.limits.pass_share = *share / 100.0;
     command.request.limits.field.symmetric = !lopsided_;
     sight.send(command);
@@ -72,6 +75,7 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
         const plate::PlanLimits limits = trends::usual_limits(history.instrument.kind);
         least_ = figure(limits.least_mm, 1);
         deepest_ = figure(limits.deepest_mm, 1);
+        platform_ = figure(limits.field.edge_mm, 0);
         share_ = figure(100.0 * limits.pass_share, 0);
         wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
         complaint_.clear();
@@ -108,6 +112,7 @@ void PassSheet::wishes(const Sight& sight) {
     }
     field(sight, say("No place thinner than, mm"), least_, 130.0);
     field(sight, say("Nowhere take more than, mm"), deepest_, 130.0);
+    field(sight, say("Left alone along the edge, mm"), platform_, 130.0);
     field(sight, say("One pass, % of the whole"), share_, 130.0);
     lopsided_ = !tick(sight, say("left and right alike"), !lopsided_);
     if (!complaint_.empty()) {

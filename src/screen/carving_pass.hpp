@@ -28,7 +28,7 @@ private:
     };
     std::vector<Wish> wishes_; // 1, 2, 5, and whatever else has a target
     ledger::Id plate_ = 0;     // whose limits and wishes are typed
-    std::string least_, deepest_, share_;
+    std::string least_, deepest_, platform_, share_;
     bool alike_in_ratio_ = false;
     bool lopsided_ = false;
     bool whole_ = false; // the picture shows all of the plan

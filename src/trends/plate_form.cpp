@@ -5,6 +5,7 @@
 #include "wording/say.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -23,6 +24,27 @@ ledger::FormRecord usual_form(modes::InstrumentKind kind) {
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
     return form.rim.empty() ? plate::make_outline(form.size) : plate::outline_from_points(form.rim);
 }
+
+namespace {
+
+bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
+    const auto is_usual = [](double mm) { return mm >= 1.0 && mm <= 60.0; };
+    return outline.holds(bar.lower) && outline.holds(bar.upper) &&
+           bar.lower.y_mm < bar.upper.y_mm && is_usual(bar.width_mm) && is_usual(bar.height_mm) &&
+           bar.end_height_mm > 0.0 && bar.end_height_mm <= bar.height_mm && bar.fullness >= 1.0;
+}
+
+bool cuts(const plate::BassBar& bar, const plate::FHole& hole) {
+    constexpr double k_step_mm = 1.0, k_clear_mm = 1.0; // its middle line; measures are no finer
+    const auto loops = plate::f_hole_loops(hole);
+    for (const plate::Point p : plate::spaced(std::array{bar.lower, bar.upper}, k_step_mm))
+        for (const plate::Loop& loop : loops)
+            if (plate::contains(loop, p) || plate::distance_mm(loop, p) < k_clear_mm)
+                return true;
+    return false;
+}
+
+} // namespace
 
 std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     const auto refused = [](std::string_view why) {
@@ -48,10 +70,14 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
             hole->upper.y_mm <= hole->lower.y_mm)
             return refused(say(
                 "The eyes of the f-hole must lie on the plate, the upper one above the lower."));
-    if (const auto& bar = form.bar)
-        if (!outline->holds(bar->lower) || !outline->holds(bar->upper) || !(bar->width_mm >= 1.0) ||
-            !(bar->height_mm >= 1.0) || bar->height_mm > 60.0 || bar->width_mm > 60.0)
-            return refused(say("The bass bar must lie on the plate, 1 to 60 mm wide and high."));
+    if (form.bar) {
+        if (!is_bar(*form.bar, *outline))
+            return refused(
+                say("The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm "
+                    "wide and high, its ends no higher than its middle."));
+        if (cuts(*form.bar, form.f_holes.value_or(plate::usual_f_hole(outline->size))))
+            return refused(say("The bass bar lies across an f-hole: check the places of both."));
+    }
     if (!form.species.empty() && !plate::find_species(form.species))
         return refused(say("\"{}\" is none of the handbook's woods.", form.species));
     for (const double share : {form.right_density, form.right_stiffness})

@@ -97,6 +97,29 @@ TEST_CASE("a mode named wrongly is answered with a doubt that names it, not with
     CHECK(odd.doubt.find("density") != std::string::npos);
 }
 
+TEST_CASE("of taps that contradict each other the fit keeps the best wood it has met") {
+    auto sessions = std::vector<FitSession>{back().session(0.0, back().truth, {1, 2, 5}),
+                                            back().session(0.2, back().truth, {1, 2, 5})};
+    sessions[1].modes[2].frequency_hz *= 1.12; // thinner, and its ring higher: another mode
+    const auto fit = fit_wood(back().model, back().usual, sessions);
+    CHECK_FALSE((fit.status == FitStatus::ok && fit.is_plausible));
+    CHECK_FALSE(fit.doubt.empty());
+    const auto off = [&](const PlateFit& at) { // in deviations of a tap, as the fit weighs them
+        double sum = 0.0;
+        for (const auto& session : sessions) {
+            const auto state = fitted_state(back().model, at, session.thickness_mm);
+            for (const auto& tapped : session.modes) {
+                const double hz = state.modes.frequency_hz[mode_index(state.names, tapped.number)];
+                sum += std::pow((hz / tapped.frequency_hz - 1.0) / FitPriors{}.repeat, 2);
+            }
+        }
+        return sum;
+    };
+    PlateFit start;
+    start.wood = back().usual;
+    CHECK(off(fit) < off(start));
+}
+
 TEST_CASE("nothing tapped is nothing fitted") {
     const FitSession empty{back().thickness, std::nullopt, {}};
     CHECK(fit_wood(back().model, back().usual, std::span(&empty, 1)).status ==

@@ -142,6 +142,19 @@ TEST_CASE("what thinning can't reach is said, with the nearest") {
     CHECK(none.removal_mm.maxCoeff() == 0.0);
 }
 
+TEST_CASE("a wider platform is left alone") {
+    const Known& known = back();
+    const std::vector<PlanTarget> targets{known.target(5, -3.0)};
+    PlanLimits limits;
+    limits.field.edge_mm = 25.0;
+    const auto plan = make_plan(known.model, known.fit, known.thickness, targets, limits);
+    REQUIRE(plan.status == PlanStatus::ok);
+    const auto& rim = known.model.form().outline.rim;
+    for (std::size_t i = 0; i < known.model.nodes(); ++i)
+        if (distance_mm(rim, known.model.points()[i]) < 25.0)
+            CHECK(plan.removal_mm[static_cast<Eigen::Index>(i)] == Approx(0.0).margin(1e-12));
+}
+
 TEST_CASE("where no wood may be taken, the plan says so and gives no figures of wood") {
     const Known& known = back();
     const std::vector<PlanTarget> targets{known.target(5, -6.0)};

@@ -72,6 +72,10 @@ def bad_shapes(test):
     test.refused("too narrow for its readings", 3, "kept", "--lower", "118", "--upper", "116", "--waist", "60")
     test.refused("no measure", 3, "--length", "--length", "long")
     test.refused("no species", 3, "plywood", "--species", "plywood")
+    test.refused("bar across an f-hole", 3, "f-hole", "--bar-line=-70:42:0:312")
+    test.refused("bar upside down", 3, "bass bar", "--bar-line=-15:312:-19:42")
+    test.refused("ends above the bar", 3, "bass bar", "--bar", "5:10:12")
+    test.refused("bar without height", 3, "--bar", "--bar", "5")
     test.refused("f-hole off the plate", 3, "--f-holes", "--f-holes", "300:190:310:150")
     crossing = test.file("crossing.csv", "\n".join(
         f"{x},{y}" for x, y in ((0, 0), (100, 350), (-100, 350), (90, 5), (-90, 180), (95, 170),

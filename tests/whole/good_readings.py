@@ -60,7 +60,8 @@ def outlines(test):
 def shapes(test):
     heights = test.file("heights.csv", "x, y, height\n0, 175, 15.5\n30, 175, 14.1\n-30, 175, 14.2\n0, 300, 9.5\n")
     form = test.told("--length", "356", "--upper", "168,5", "--waist", "112", "--lower", "208", "--arch", "15,5",
-                     "--edge", "4", "--heights", heights, "--f-holes", "21:208:38:152", "--bar", "5,2:10,5",
+                     "--edge", "4", "--heights", heights, "--f-holes", "21:208:38:152", "--bar", "5,2:10,5:2,5:1,8",
+                     "--bar-line=-18:42:-14:312",
                      "--species", "norway_spruce", "--right-half", "104:93")["form"]
     test.checks.that(form["length_mm"] == 356 and form["upper_mm"] == 168.5, f"size: {form}")
     test.checks.that(form["measured_heights"] == 4, "heights are not kept")
