@@ -11,7 +11,7 @@ namespace {
 
 /// A plan for a ring mode 8 Hz lower, kept with the story's first session.
 struct Planned {
-    Story story{{0.0}};
+    Story story = Story({0.0});
     PlateStudy study = *study_plate(story.history, 0);
     PlanAnswer made;
 
