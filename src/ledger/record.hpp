@@ -106,6 +106,7 @@ struct PlateSummary {
     PlateRecord plate;
     int sessions = 0;
     std::optional<SessionRecord> newest;
+    std::string session_notes; ///< of all its sessions, to be searched; a line each
 };
 struct InstrumentSummary {
     InstrumentRecord instrument;

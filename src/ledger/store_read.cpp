@@ -164,7 +164,9 @@ std::vector<InstrumentSummary> Store::overview() const {
     }
     const std::string newest = std::string{k_plate_columns} +
                                ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND "
-                               "n.binned_ms IS NULL), s.id IS NOT NULL, " +
+                               "n.binned_ms IS NULL), coalesce((SELECT group_concat(n.notes, char(10)) FROM session n "
+                               "WHERE n.plate = p.id AND n.binned_ms IS NULL AND n.notes <> ''), ''), "
+                               "s.id IS NOT NULL, " +
                                k_session_columns;
     Statement plates{
         database,
@@ -175,6 +177,7 @@ std::vector<InstrumentSummary> Store::overview() const {
         PlateSummary summary;
         summary.plate = read_plate(plates);
         summary.sessions = static_cast<int>(plates.integer());
+        summary.session_notes = plates.text();
         if (plates.truth())
             summary.newest = read_session(plates);
         if (const auto place = places.find(summary.plate.instrument); place != places.end())

@@ -7,6 +7,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
+#include "main/open_demo.hpp"
 #include "report/chart_file.hpp"
 #include "screen/window.hpp"
 #include "wording/say.hpp"
@@ -64,7 +65,8 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
                           .woken = screen::wake_window});
     const screen::Bench bench{.snapshot = [&] { return engine.snapshot(); },
                               .send = [&](bench::Command command) { engine.send(std::move(command)); },
-                              .keep_picture = keep_picture};
+                              .keep_picture = keep_picture,
+                              .open_demo = open_demo};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

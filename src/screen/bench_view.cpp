@@ -156,15 +156,18 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    const plot::Frame frame =
-        pane_.draw(sight,
-                   {plate, logarithmic ? 1 : 0,
-                    [&](const plot::Palette& palette) {
-                        return plot::spectrum_chart(spectrum_picture(*plate, logarithmic), palette);
-                    },
-                    "spectrum"},
-                   inset(box, 12.0 * scale), k_small * scale, ChartPane::Zooms::across);
+    const ChartPane::Subject subject{plate, logarithmic ? 1 : 0,
+                                     [&](const plot::Palette& palette) {
+                                         return plot::spectrum_chart(spectrum_picture(*plate, logarithmic), palette);
+                                     },
+                                     "spectrum"};
+    const Box inside = inset(box, 12.0 * scale);
+    const plot::Frame frame = pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
     read_out(sight, frame);
+    if (!pane_.empty()) { // in the row of the axis' title, which stands at its right
+        pane_.keep_button(sight, subject, {inside.left, inside.bottom - 24.0 * scale, inside.right - 150.0 * scale,
+                                           inside.bottom + 4.0 * scale});
+    }
     if (naming_) {
         const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},

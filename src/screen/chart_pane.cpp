@@ -1,5 +1,6 @@
 #include "screen/chart_pane.hpp"
 
+#include "plot/chart_table.hpp"
 #include "screen/parts.hpp"
 
 #include <cmath>
@@ -105,30 +106,52 @@ void ChartPane::answer_mouse(const Sight& sight, const Frame& frame, Zooms zooms
     }
 }
 
+/// On white, whatever the window's own ground is.
+void ChartPane::keep(const Sight& sight, const Subject& subject) {
+    told_ = sight.keep_picture ? sight.keep_picture(subject.chart(plot::paper_palette()), subject.name)
+                               : std::string();
+}
+
+void ChartPane::keep_button(const Sight& sight, const Subject& subject, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const std::string_view words = say("Keep picture");
+    const double width = canvas.measure(words, k_body * scale, plot::Weight::regular).width + 50.0 * scale;
+    if (press(sight, words, take_left(box, width), "S") || sight.keys.take(U's')) {
+        keep(sight, subject);
+    }
+    take_left(box, 8.0 * scale);
+    line(canvas, told_, box, {.colour = sight.palette().faint_ink, .height = k_small * scale});
+}
+
 void ChartPane::tools(const Sight& sight, const Subject& subject, Box box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     const auto button = [&](std::string_view words, std::string_view key) {
         const double width =
             canvas.measure(words, k_body * scale, plot::Weight::regular).width + 70.0 * scale;
+        if (width > box.width()) {
+            return false; // its key does the same
+        }
         const bool pressed = press(sight, words, take_left(box, width), key);
         take_left(box, 8.0 * scale);
         return pressed;
     };
     if (button(say("Keep picture"), "S") || sight.keys.take(U's')) {
-        // On white, whatever the window's own ground is.
-        kept_ = sight.keep_picture ? sight.keep_picture(subject.chart(plot::paper_palette()),
-                                                        subject.name)
-                                   : std::string();
+        keep(sight, subject);
     }
     if ((across_ || up_) && button(say("Show all"), "Z")) {
         across_.reset();
         up_.reset();
     }
+    if (button(say("Copy figures"), "T") || sight.keys.take(U't')) {
+        ImGui::SetClipboardText(plot::chart_table(chart_).c_str());
+        told_ = say("Copied: a table, to be pasted into a spreadsheet.");
+    }
     const std::string_view hint = say("The wheel looks closer, a drag moves.");
     const bool fits = canvas.measure(hint, k_small * scale, plot::Weight::regular).width <= box.width();
-    if (!kept_.empty() || fits) {
-        line(canvas, kept_.empty() ? hint : kept_, box,
+    if (!told_.empty() || fits) {
+        line(canvas, told_.empty() ? hint : told_, box,
              {.colour = sight.palette().faint_ink, .height = k_small * scale});
     }
 }

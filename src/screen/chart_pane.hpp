@@ -30,11 +30,15 @@ public:
     /// Keeping it, and showing all again: a row of small buttons, and the keys S and Z.
     void tools(const Sight& sight, const Subject& subject, plot::Box box);
 
+    /// Keeping it alone, where there is no room for more: a low button, and what became of it beside it.
+    void keep_button(const Sight& sight, const Subject& subject, plot::Box box);
+
     bool empty() const { return chart_.empty(); }
     /// Where it was pressed and let go without having been moved.
     const std::optional<plot::Point>& clicked() const { return clicked_; }
 
 private:
+    void keep(const Sight& sight, const Subject& subject);
     void build(const Sight& sight, const Subject& subject);
     void look_closer(const plot::Frame& frame, Zooms zooms, double factor, plot::Point about);
     void answer_mouse(const Sight& sight, const plot::Frame& frame, Zooms zooms);
@@ -46,7 +50,7 @@ private:
     std::optional<plot::Axis> across_, up_; // what is seen of it; nothing: all
     std::optional<plot::Point> clicked_;
     bool dragged_ = false;
-    std::string kept_; // what became of the picture
+    std::string told_; // what became of the picture or the figures
 };
 
 } // namespace platewright::screen

@@ -51,7 +51,7 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     global_keys(keys);
     int owed = 0;
     const Sight sight{now, send_, look, keys, place_,
-                      wishes_, session_shown_, keep_picture_, owed};
+                      wishes_, session_shown_, keep_picture_, open_demo_, owed};
     const double scale = look.scale;
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     rail(sight, take_left(area, 108.0 * scale));

@@ -19,8 +19,8 @@ namespace platewright::screen {
 /// Threads: the screen's. Cost: a frame.
 class Desk {
 public:
-    explicit Desk(std::function<void(bench::Command)> send, KeepPicture keep_picture = {})
-        : send_(std::move(send)), keep_picture_(std::move(keep_picture)) {}
+    explicit Desk(std::function<void(bench::Command)> send, KeepPicture keep_picture = {}, OpenDemo open_demo = {})
+        : send_(std::move(send)), keep_picture_(std::move(keep_picture)), open_demo_(std::move(open_demo)) {}
 
     /// Gives how many pictures are wanted after this one even if nothing happens.
     int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
@@ -40,6 +40,7 @@ private:
 
     std::function<void(bench::Command)> send_;
     KeepPicture keep_picture_;
+    OpenDemo open_demo_;
     std::optional<bench::Habits> habits_; // as the bench was told them last
     ledger::Id session_shown_ = 0;
     Wishes wishes_;

@@ -112,22 +112,27 @@ void practice(const Sight& sight, const Box& box) {
     }
 }
 
-void plate(const Sight& sight, const Box& box) {
+void plate(const Sight& sight, const Box& box, std::string& demo) {
     Step step(sight, box, 4, say("The first plate"));
     if (step.button(say("Enter an instrument"), "I", Stress::strong) || sight.keys.take(U'i')) {
         sight.place = Place::plates;
         sight.keys.type_next(U'i'); // the plates' own key for it
         sight.owed = 2;
     }
+    if (sight.open_demo && (step.button(say("Open the demo workshop"), "V") || sight.keys.take(U'v'))) {
+        demo = sight.open_demo();
+    }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));
-    step.tell(say("Or look at a workshop that never was: sh third_party/setup demo opens the "
-                  "invented demo workshop, and leaves your own ledger alone."));
+    step.tell(!demo.empty() ? demo
+                            : std::string(say("Or look at a workshop that never was: the demo workshop is invented, has "
+                                              "a folder of its own, and leaves your ledger alone.")),
+              !demo.empty());
 }
 
 } // namespace
 
-void FirstRun::draw(const Sight& sight, Box area) const {
+void FirstRun::draw(const Sight& sight, Box area) {
     const double gap = 10.0 * sight.look.scale;
     Box upper = take_top(area, 0.5 * (area.height() - gap));
     take_top(area, gap);
@@ -136,7 +141,7 @@ void FirstRun::draw(const Sight& sight, Box area) const {
     room(sight, upper);
     practice(sight, take_left(area, 0.5 * (area.width() - gap)));
     take_left(area, gap);
-    plate(sight, area);
+    plate(sight, area, demo_);
 }
 
 } // namespace platewright::screen

@@ -7,7 +7,10 @@ namespace platewright::screen {
 /// Nothing of it has to be done in order.
 class FirstRun {
 public:
-    void draw(const Sight& sight, plot::Box area) const;
+    void draw(const Sight& sight, plot::Box area);
+
+private:
+    std::string demo_; // what became of the demo workshop
 };
 
 } // namespace platewright::screen

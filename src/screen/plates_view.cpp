@@ -24,7 +24,7 @@ bool found(const ledger::InstrumentSummary& instrument, const std::string& searc
                       " " + instrument.instrument.notes;
     for (const ledger::PlateSummary& plate : instrument.plates) {
         all += " " + plate.plate.label + " " + part_text(plate.plate.part) + " " +
-               plate.plate.wood + " " + plate.plate.notes;
+               plate.plate.wood + " " + plate.plate.notes + " " + plate.session_notes;
     }
     all = lower(all);
     std::string_view rest = base::trimmed(search);
@@ -125,7 +125,7 @@ void PlatesView::keys(const Sight& sight) {
 
 void PlatesView::list(const Sight& sight, const Box& box) {
     const Page page("all", box);
-    field(sight, say("look for: label, kind, wood"), search_);
+    field(sight, say("look for: label, kind, wood, notes"), search_);
     if (flow_press(sight, say("New instrument"), "I")) {
         begin(InstrumentDraft(ledger::InstrumentRecord{}));
     }

@@ -33,6 +33,7 @@ struct Sight {
     ledger::Id& session_shown; // on the session's page; 0: the one on the bench
     /// Keeps a chart as a picture and says where; the name is without an ending. May be empty.
     const KeepPicture& keep_picture;
+    const OpenDemo& open_demo; // may be empty
     int& owed;    // pictures wanted after this one, for what takes effect only then
 
     const plot::Palette& palette() const { return *look.palette; }

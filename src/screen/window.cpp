@@ -135,7 +135,7 @@ int run_window(const Bench& bench) {
     Happenings happenings;
     const Wishes before = read_wishes();
     Glass window(happenings, before.window);
-    Desk desk(bench.send, bench.keep_picture);
+    Desk desk(bench.send, bench.keep_picture, bench.open_demo);
     desk.wish(before);
     Look look;
     look.fill = fill_clipped;

@@ -12,6 +12,7 @@ struct Bench {
     std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
     std::function<void(bench::Command)> send;
     KeepPicture keep_picture; ///< may be empty
+    OpenDemo open_demo;       ///< may be empty
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.

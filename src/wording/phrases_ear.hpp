@@ -118,12 +118,29 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Appendere una piastra qualsiasi o una tavoletta e battere con la nocca: la risposta appare qui. "
      "Non viene conservata."},
     {"Heard: {} Hz.", "Gehört: {} Hz.", "Udito: {} Hz."},
-    {"Or look at a workshop that never was: sh third_party/setup demo opens the invented demo "
-     "workshop, and leaves your own ledger alone.",
-     "Oder eine Werkstatt ansehen, die es nie gab: sh third_party/setup demo öffnet die erfundene "
-     "Werkstatt und lässt das eigene Werkbuch in Ruhe.",
-     "O guardare una bottega mai esistita: sh third_party/setup demo apre la bottega inventata, e "
-     "lascia stare il proprio registro."},
+    {"Or look at a workshop that never was: the demo workshop is invented, has a folder of its own, and leaves your "
+     "ledger alone.",
+     "Oder eine Werkstatt ansehen, die es nie gab: die Vorführwerkstatt ist erfunden, hat ihren eigenen Ordner und "
+     "lässt das eigene Werkbuch in Ruhe.",
+     "O guardare una bottega mai esistita: quella dimostrativa è inventata, ha una cartella propria e non tocca il "
+     "vostro registro."},
+    {"Open the demo workshop", "Vorführwerkstatt öffnen", "Apri la bottega dimostrativa"},
+    {"The demo workshop (invented) is being entered into {}; its window opens when it is done, in half a minute.",
+     "Die Vorführwerkstatt (erfunden) wird in {} eingetragen; ihr Fenster öffnet sich danach, in einer halben Minute.",
+     "La bottega dimostrativa (inventata) si sta registrando in {}; la sua finestra si apre poi, tra mezzo minuto."},
+    {"The demo workshop (invented) opens in a window of its own, from {}.",
+     "Die Vorführwerkstatt (erfunden) öffnet sich in einem eigenen Fenster, aus {}.",
+     "La bottega dimostrativa (inventata) si apre in una finestra propria, da {}."},
+    {"The demo workshop's recordings are not beside this program: sh third_party/setup demo in the sources opens it.",
+     "Die Aufnahmen der Vorführwerkstatt liegen nicht bei diesem Programm: sh third_party/setup demo in den Quellen "
+     "öffnet sie.",
+     "Le registrazioni della bottega dimostrativa non sono accanto a questo programma: sh third_party/setup demo nei "
+     "sorgenti la apre."},
+    {"The demo workshop could not be started: {}.", "Die Vorführwerkstatt ließ sich nicht starten: {}.",
+     "La bottega dimostrativa non si è potuta avviare: {}."},
+    {"Copy figures", "Zahlen kopieren", "Copia i valori"},
+    {"Copied: a table, to be pasted into a spreadsheet.", "Kopiert: eine Tabelle zum Einfügen in ein Rechenblatt.",
+     "Copiati: una tabella da incollare in un foglio di calcolo."},
 });
 
 } // namespace platewright::wording

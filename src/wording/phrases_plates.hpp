@@ -20,7 +20,8 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "und ihre Sitzungen stehen hier.",
      "Scegliere una piastra a sinistra, o dare a uno strumento la prima: arriva sul banco, e le sue "
      "sessioni appaiono qui."},
-    {"look for: label, kind, wood", "suchen: Bezeichnung, Art, Holz", "cerca: etichetta, tipo, legno"},
+    {"look for: label, kind, wood, notes", "suchen: Bezeichnung, Art, Holz, Notizen",
+     "cerca: etichetta, tipo, legno, note"},
     {"New instrument", "Neues Instrument", "Nuovo strumento"},
     {"Nothing here yet: begin with a new instrument.",
      "Hier ist noch nichts: mit einem neuen Instrument beginnen.",

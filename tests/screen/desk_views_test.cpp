@@ -62,7 +62,7 @@ TEST_CASE("a press on a plate puts it on the bench") {
 TEST_CASE("looking for words leaves the instruments that have them all") {
     WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f4);
-    window.press("[look for: label, kind, wood]");
+    window.press("[look for: label, kind, wood, notes]");
     window.write("SPRUCE lark");
     CHECK(window.reads("Larkfield 3, violin"));
     CHECK_FALSE(window.reads("Larkfield 7, violin"));
@@ -231,4 +231,36 @@ TEST_CASE("one air is switched on at the drift, and said wherever it changes fig
     window.pictures(3);
     window.press("Keep this air");
     CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct != 65.0);
+}
+
+TEST_CASE("the bench's spectrum is kept as a picture; a chart's figures are copied as a table") {
+    std::string kept;
+    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0,
+                                    wording::Language::english, [&kept](const plot::Chart&, const std::string& name) {
+                                        kept = name;
+                                        return std::string("Kept: somewhere");
+                                    });
+    window.press("Keep picture");
+    CHECK(kept == "spectrum");
+    CHECK(window.reads("Kept: somewhere"));
+    window.strike(screen::Key::f2);
+    window.strike(U't');
+    CHECK(window.reads_within("Copied: a table"));
+    const std::string table = ImGui::GetClipboardText();
+    CHECK(table.find("session\t") != std::string::npos);
+    CHECK(std::count(table.begin(), table.end(), '\n') > 27); // nine sessions of three named modes
+}
+
+TEST_CASE("the search looks into the notes of sessions as well") {
+    auto now = test::sample_snapshot(test::full_plate());
+    auto instruments = std::make_shared<std::vector<ledger::InstrumentSummary>>(*now.instruments);
+    instruments->at(0).plates.at(0).session_notes = "scraped the upper bout\nThrough a heron's eyes";
+    now.instruments = instruments;
+    test::WindowWithoutGlass window(now);
+    window.strike(screen::Key::f4);
+    CHECK(window.reads("Larkfield 3, violin"));
+    window.press("[look for: label, kind, wood, notes]");
+    window.write("HERON'S");
+    CHECK(window.reads("Larkfield 7, violin"));
+    CHECK_FALSE(window.reads("Larkfield 3, violin"));
 }

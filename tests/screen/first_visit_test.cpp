@@ -38,6 +38,18 @@ TEST_CASE("the first visit leads to the first instrument's form with one key") {
     CHECK(window.reads("A new instrument"));
 }
 
+TEST_CASE("the first visit opens the demo workshop, and says where it is") {
+    int opened = 0;
+    WindowWithoutGlass window(first_visit(), 1280, 800, 1.0, wording::Language::english, {}, [&opened] {
+        ++opened;
+        return std::string("It is being entered into a folder of its own.");
+    });
+    CHECK(window.reads_within("the demo workshop is invented"));
+    window.press("Open the demo workshop");
+    CHECK(opened == 1);
+    CHECK(window.reads_within("It is being entered into a folder of its own."));
+}
+
 TEST_CASE("a session's taps are looked into and heard again") {
     WindowWithoutGlass window(sample_snapshot(test::full_plate()));
     window.strike(Key::f7);

@@ -16,9 +16,9 @@ public:
     explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800,
                                 double text_size = 1.0,
                                 wording::Language language = wording::Language::english,
-                                screen::KeepPicture keep_picture = {})
+                                screen::KeepPicture keep_picture = {}, screen::OpenDemo open_demo = {})
         : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); },
-                                      std::move(keep_picture)) {
+                                      std::move(keep_picture), std::move(open_demo)) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
         io.IniFilename = nullptr;

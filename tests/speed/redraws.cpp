@@ -36,5 +36,5 @@ int main(int argc, char** argv) {
         screen::wake_window();
         return std::make_shared<const bench::Snapshot>(std::move(now));
     };
-    return screen::run_window({next, [](const bench::Command&) {}, {}});
+    return screen::run_window({next, [](const bench::Command&) {}, {}, {}});
 }

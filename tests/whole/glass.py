@@ -1,5 +1,6 @@
 """The program's window on a private screen, used as a maker uses it: by keys, clicks and looking.
 Python's standard library, xdotool and ImageMagick."""
+import collections
 import contextlib
 import ctypes
 import subprocess
@@ -64,6 +65,20 @@ class Window:
             green += g > r + 60 and g > b
             orange += r > 160 and r > b + 100 and r > g + 60
         return {"blue": blue, "green": green, "orange": orange}
+
+
+    def wheel_down(self, across, down, steps):
+        self.tool("mousemove", across, down)
+        self.tool("click", "--repeat", steps, "--delay", "120", "5")
+        time.sleep(0.8)
+
+    def drawn(self, left, top, right, bottom):
+        """How many pixels within a box differ from its commonest colour: what is written or drawn there."""
+        done = subprocess.run(["import", "-window", "root", "-crop",
+                               f"{right - left}x{bottom - top}+{left}+{top}", "-depth", "8", "rgb:-"],
+                              env=self.env, timeout=30, capture_output=True, check=True)
+        counts = collections.Counter(zip(*[iter(done.stdout)] * 3))
+        return sum(counts.values()) - max(counts.values())
 
 
 def ask_to_close(display, number):

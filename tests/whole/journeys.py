@@ -15,6 +15,11 @@ NEWEST = "wren-back-9.flac"
 REFERENCE = (240, 122)  # the first row of the view "Beside", in a window of 1280 x 800
 ADD_A_PLATE = (260, 253)  # the row under the only instrument, under Plates
 FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
+BAR = (130, 700, 1120, 738)  # what says how far the model is, under Carve
+STOP = (1207, 718)
+NEXT_PASS = (764, 74)
+AIM_FOR_MODE_5 = (900, 270)
+PLAN = (880, 600)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
@@ -91,11 +96,36 @@ def ten_sessions(given, env, checks, good):
         checks.that(loudest > 300, f"nothing was played: the loudest sample is {loudest} of 32767")
         checks.that(ask(folder, "SELECT COUNT(*) FROM tap") == taps, "what was played became a tap")
         shown.picture(given.scratch / "session.png")
+        plan(shown, given, folder, checks)
         checks.that(shown.close() == 0, "the window of ten sessions did not close cleanly")
     sessions = ask(folder, "SELECT COUNT(*) FROM session JOIN plate ON plate.id = session.plate "
                            "WHERE plate.label = 'Wren back'")
     checks.that(sessions == [(10,)], f"the plate has {sessions} sessions")
     return folder
+
+
+def plan(shown, given, folder, checks):
+    """The next pass: the model is being fitted, stopped, fitted again on another sheet, and a plan made of it."""
+    shown.keys("F8", pause=0.4)
+    working = shown.drawn(*BAR)
+    shown.click(*STOP, pause=0.5)
+    checks.that(working > 2000, f"no bar said that the model is being fitted: {working} pixels")
+    checks.that(shown.drawn(*BAR) < 0.2 * working, "the fit went on after it was stopped")
+    shown.picture(given.scratch / "stopped.png")
+    shown.click(*NEXT_PASS)  # who opens another sheet looks again
+    support.wait_until(lambda: shown.drawn(*BAR) < 0.2 * working, 60, "the model")
+    time.sleep(0.5)
+    shown.click(*AIM_FOR_MODE_5)
+    shown.keys("ctrl+a", pause=0.2)
+    shown.write("345,5")
+    shown.wheel_down(*AIM_FOR_MODE_5, 4)
+    shown.picture(given.scratch / "to-plan.png")
+    shown.click(*PLAN)
+    support.wait_until(lambda: ask(folder, "SELECT COUNT(*) FROM plan") == [(1,)], 60, "a plan in the ledger")
+    wanted = ask(folder, "SELECT want_hz FROM plan_mode WHERE number = 5")
+    checks.that(wanted == [(345.5,)], f"the plan wants {wanted}")
+    time.sleep(1.0)
+    shown.picture(given.scratch / "planned.png")
 
 
 def pairs(data):

@@ -3,6 +3,7 @@
 closed and opened again in between. The ledger's database holds what was struck, and the drift chart
 shows it."""
 import sqlite3
+import subprocess
 import time
 
 import glass
@@ -72,6 +73,46 @@ def second_evening(given, env, checks, ledger, good):
         checks.that(shown.close() == 0, "the window did not close cleanly the second time")
 
 
+def stands(env, number):
+    """Left, top, width, height of a window."""
+    told = support.run("xdotool", "getwindowgeometry", "--shell", number, env=env, timeout=10).stdout
+    values = dict(line.split("=") for line in told.split() if "=" in line)
+    return tuple(int(values[name]) for name in ("X", "Y", "WIDTH", "HEIGHT"))
+
+
+def ground(env):
+    """The colour of the window's ground, beside the rail's foot."""
+    done = subprocess.run(["import", "-window", "root", "-crop", "1x1+300+100", "-depth", "8", "rgb:-"], env=env,
+                          timeout=30, capture_output=True, check=True)
+    return sum(done.stdout)
+
+
+def comes_back(given, env, checks, ledger):
+    """The window stands where and as it was left: place, size, light."""
+    with glass.window(given, env, "--ledger", ledger.folder) as shown:
+        shown.tool("windowsize", shown.number, "1100", "720")
+        shown.tool("windowmove", shown.number, "57", "33")
+        time.sleep(1.0)
+        light = ground(env)
+        shown.keys("d", "F2", pause=1.0)
+        checks.that(ground(env) < light - 300, "the window did not become dark")
+        left = stands(env, shown.number)
+        checks.that(left == (57, 33, 1100, 720), f"the window was not moved: {left}")
+        checks.that(shown.close() == 0, "the moved window did not close cleanly")
+    with support.started([given.program, "--ledger", ledger.folder], env=env, stdin=subprocess.DEVNULL,
+                         stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as process:
+        def appears():
+            return support.run("xdotool", "search", "--onlyvisible", "--name", "^Platewright$", env=env,
+                               timeout=10).stdout.split()
+        number = support.wait_until(appears, 20, "the window again")[0]
+        time.sleep(1.5)
+        found = stands(env, number)
+        checks.that(found == left, f"the window came back at {found}, not {left}")
+        checks.that(ground(env) < light - 300, "the window came back light")
+        glass.ask_to_close(env["DISPLAY"], int(number))
+        checks.that(process.wait(20) == 0, "the window that came back did not close cleanly")
+
+
 def kept(given, env, checks, ledger, good):
     checks.that(ledger.accepted() == good, f"{ledger.accepted()} good taps kept, not {good}")
     checks.that(ledger.ask("PRAGMA integrity_check") == [("ok",)], "the database is damaged")
@@ -106,5 +147,6 @@ if __name__ == "__main__":
         with support.screen(arguments.scratch, heard) as seen:
             first_evening(arguments, seen, check, book, strikes)
             second_evening(arguments, seen, check, book, strikes)
+            comes_back(arguments, seen, check, book)
     kept(arguments, own, check, book, strikes)
     check.finish()
