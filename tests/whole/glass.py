@@ -67,11 +67,6 @@ class Window:
         return {"blue": blue, "green": green, "orange": orange}
 
 
-    def wheel_down(self, across, down, steps):
-        self.tool("mousemove", across, down)
-        self.tool("click", "--repeat", steps, "--delay", "120", "5")
-        time.sleep(0.8)
-
     def drawn(self, left, top, right, bottom):
         """How many pixels within a box differ from its commonest colour: what is written or drawn there."""
         done = subprocess.run(["import", "-window", "root", "-crop",

@@ -15,11 +15,11 @@ NEWEST = "wren-back-9.flac"
 REFERENCE = (240, 122)  # the first row of the view "Beside", in a window of 1280 x 800
 ADD_A_PLATE = (260, 253)  # the row under the only instrument, under Plates
 FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
-BAR = (130, 700, 1120, 738)  # what says how far the model is, under Carve
-STOP = (1207, 718)
+STOP = (1207, 718)  # under Carve, while something is computed
+STOP_BOX = (1170, 702, 1260, 734)  # its word; nothing stands there at rest
 NEXT_PASS = (764, 74)
-AIM_FOR_MODE_5 = (900, 270)
-PLAN = (880, 600)
+AIM_FOR_MODE_5 = (916, 310)
+PLAN = (884, 588)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
@@ -106,19 +106,20 @@ def ten_sessions(given, env, checks, good):
 
 def plan(shown, given, folder, checks):
     """The next pass: the model is being fitted, stopped, fitted again on another sheet, and a plan made of it."""
-    shown.keys("F8", pause=0.4)
-    working = shown.drawn(*BAR)
-    shown.click(*STOP, pause=0.5)
-    checks.that(working > 2000, f"no bar said that the model is being fitted: {working} pixels")
-    checks.that(shown.drawn(*BAR) < 0.2 * working, "the fit went on after it was stopped")
+    def works():
+        return shown.drawn(*STOP_BOX) > 100
+    shown.keys("F8", pause=0.2)
+    support.wait_until(works, 5, "the bar that says that the model is being fitted", step=0.02)
+    shown.click(*STOP, pause=0.4)
+    checks.that(not works(), "the fit went on after it was stopped")
     shown.picture(given.scratch / "stopped.png")
-    shown.click(*NEXT_PASS)  # who opens another sheet looks again
-    support.wait_until(lambda: shown.drawn(*BAR) < 0.2 * working, 60, "the model")
+    shown.click(*NEXT_PASS, pause=0.2)  # who opens another sheet looks again: nothing was finished before
+    support.wait_until(works, 5, "the model being fitted again", step=0.02)
+    support.wait_until(lambda: not works(), 60, "the model")
     time.sleep(0.5)
     shown.click(*AIM_FOR_MODE_5)
     shown.keys("ctrl+a", pause=0.2)
     shown.write("345,5")
-    shown.wheel_down(*AIM_FOR_MODE_5, 4)
     shown.picture(given.scratch / "to-plan.png")
     shown.click(*PLAN)
     support.wait_until(lambda: ask(folder, "SELECT COUNT(*) FROM plan") == [(1,)], 60, "a plan in the ledger")
