@@ -152,7 +152,7 @@ void figures_table(const Sight& sight, const WoodFigures& f) {
     };
     const plot::Palette& p = sight.palette();
     put(say("(95 %)"), {std::string(say("along")), std::string(say("across")), std::string(say("shear"))}, p.faint_ink);
-    put("E, G: GPa", {with_doubt(f.e_l_gpa, 1), with_doubt(f.e_r_gpa, 2), with_doubt(f.g_lr_gpa, 2)}, p.ink);
+    put(say("E, G: GPa"), {with_doubt(f.e_l_gpa, 1), with_doubt(f.e_r_gpa, 2), with_doubt(f.g_lr_gpa, 2)}, p.ink);
     put(say("sound, m/s"), {with_doubt(f.sound_l_m_s, 0), with_doubt(f.sound_r_m_s, 0), {}}, p.ink);
     put("Q", {with_doubt(f.q_along, 0), with_doubt(f.q_across, 0), with_doubt(f.q_twist, 0)}, p.ink);
 }

@@ -27,6 +27,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"along", "längs", "lungo"},
     {"across", "quer", "traverso"},
     {"shear", "Schub", "taglio"},
+    {"E, G: GPa", "E, G: GPa", "E, G: GPa"},
     {"sound, m/s", "Schall, m/s", "suono, m/s"},
     {"{} × {} × {} mm", "{} × {} × {} mm", "{} × {} × {} mm"},
     {"in one air", "in einer Luft", "in un'aria"},
