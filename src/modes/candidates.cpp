@@ -56,7 +56,8 @@ bool in_shadow(const Candidate& peak, const std::vector<Candidate>& stronger, do
         if (distance < resolution({peak.angle, width, 0.0}, samples))
             return true;
         const double ripple = std::exp(-width * static_cast<double>(samples));
-        flanks += (1.0 + ripple) * std::sqrt(other.score) * width / std::hypot(distance, width);
+        const double square = distance * distance + width * width; // of angles, so it can't overflow: no hypot
+        flanks += (1.0 + ripple) * width * std::sqrt(other.score / square);
     }
     constexpr double margin = 1.2; // decays are known to a factor of two only
     return std::sqrt(peak.score) < margin * flanks + std::sqrt(least_score);

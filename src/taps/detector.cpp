@@ -194,13 +194,20 @@ struct Detector::State {
         onset -= std::min(onset, drop);
     }
 
-    void push(float sample, std::vector<Tap>& out) {
-        const float x = band(sample);
-        raw.push_back(sample);
-        in_band.push_back(x);
-        hop_square += static_cast<double>(x) * static_cast<double>(x);
-        if (++in_hop < hop)
-            return;
+    /// At most the rest of the running hop; a hop that is full is looked at.
+    void push(std::span<const float> samples, std::vector<Tap>& out) {
+        raw.insert(raw.end(), samples.begin(), samples.end());
+        for (const float sample : samples) {
+            const float x = band(sample);
+            in_band.push_back(x);
+            hop_square += static_cast<double>(x) * static_cast<double>(x);
+        }
+        in_hop += samples.size();
+        if (in_hop == hop)
+            end_hop(out);
+    }
+
+    void end_hop(std::vector<Tap>& out) {
         const double mean_square = hop_square / static_cast<double>(hop);
         hop_square = 0;
         in_hop = 0;
@@ -232,8 +239,11 @@ Detector& Detector::operator=(Detector&&) noexcept = default;
 
 std::vector<Tap> Detector::push(std::span<const float> samples) {
     std::vector<Tap> out;
-    for (const float sample : samples)
-        state_->push(sample, out);
+    while (!samples.empty()) {
+        const auto piece = samples.first(std::min(samples.size(), state_->hop - state_->in_hop));
+        state_->push(piece, out);
+        samples = samples.subspan(piece.size());
+    }
     return out;
 }
 

@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "base/level.hpp"
 #include "base/stats.hpp"
 #include "taps/in_step.hpp"
@@ -14,9 +16,8 @@ namespace platewright::taps {
 namespace {
 
 double rms_db(std::span<const float> samples) {
-    double sum = 0;
-    for (const float x : samples)
-        sum += static_cast<double>(x) * static_cast<double>(x);
+    const auto size = static_cast<Eigen::Index>(samples.size());
+    const double sum = Eigen::Map<const Eigen::VectorXf>(samples.data(), size).cast<double>().squaredNorm();
     return samples.empty() ? base::k_silence_db
                            : base::amplitude_to_db(std::sqrt(sum / static_cast<double>(samples.size())));
 }

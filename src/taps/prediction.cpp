@@ -1,6 +1,5 @@
 #include "taps/prediction.hpp"
 
-#include <algorithm>
 #include <stdexcept>
 
 #include <Eigen/Core>
@@ -14,35 +13,37 @@ Eigen::VectorXd doubles(std::span<const float> samples) {
 
 } // namespace
 
+// With v the predictor of order m, its leading 1 and a 0 behind it, and R the matrix of the products the next order's
+// errors are made of, Burg's k is −vᵀJRv / vᵀRv, J turning upside down. R need not stand anywhere: g = Rv, R's last row
+// and the autocorrelations carry over from order to order, less what the two ends of the samples lose.
 std::vector<double> burg(std::span<const float> samples, int order) {
-    const auto most = static_cast<std::size_t>(order);
-    if (order < 1 || samples.size() <= most)
+    const auto count = static_cast<Eigen::Index>(samples.size()), most = static_cast<Eigen::Index>(order);
+    if (order < 1 || count <= most)
         throw std::invalid_argument("burg needs more samples than its order");
-    // Of order m the forward error of sample n stands at n, the backward error of sample n − 1 at n − 1 − m: what an
-    // order takes together lies side by side.
-    Eigen::VectorXd forward = doubles(samples), backward = forward, old;
-    std::vector<double> a;
-    a.reserve(most);
-    for (std::size_t m = 0; m < most; ++m) {
-        const auto length = static_cast<Eigen::Index>(samples.size() - 1 - m);
-        auto f = forward.tail(length), b = backward.head(length);
-        const double energy = f.squaredNorm() + b.squaredNorm();
+    const Eigen::VectorXd x = doubles(samples);
+    const auto twice_together = [&](Eigen::Index lag) { return 2 * x.head(count - lag).dot(x.tail(count - lag)); };
+    const double both = twice_together(0) - x(0) * x(0) - x(count - 1) * x(count - 1);
+    Eigen::VectorXd v{{1.0, 0.0}}, g{{both, twice_together(1)}}, last_row{{g(1), both}};
+    for (Eigen::Index m = 0; m < most; ++m) {
+        const Eigen::Index size = m + 2;
+        const double energy = v.dot(g);
         if (energy <= 0)
             break;
-        const double k = -2 * f.dot(b) / energy;
-        old = f;
-        f += k * b;
-        b += k * old;
-        a.push_back(k);
-        for (std::size_t i = 0, j = m; i < j; ++i) {
-            --j;
-            const double low = a[i], high = a[j];
-            a[i] = low + k * high;
-            if (i != j)
-                a[j] = high + k * low;
-        }
+        const double k = -v.reverse().dot(g) / energy;
+        v += (k * v.reverse()).eval();
+        if (m + 1 == most)
+            break;
+        const auto first = x.head(size).reverse();
+        const auto last = x.tail(size);
+        Eigen::VectorXd row(size + 1), next(size + 1);
+        row << twice_together(size), last_row - last(0) * last.reverse() - first(0) * first.reverse();
+        next << g + k * g.reverse() - first.dot(v) * first - last.dot(v) * last, row.head(size).dot(v);
+        last_row = row;
+        g = next;
+        v.conservativeResize(size + 1);
+        v(size) = 0;
     }
-    return a;
+    return {v.begin() + 1, v.end()};
 }
 
 std::vector<double> innovation(std::span<const float> samples, std::span<const double> predictor) {
