@@ -1,6 +1,7 @@
 #pragma once
 #include <Eigen/Core>
 
+#include <algorithm>
 #include <complex>
 #include <vector>
 
@@ -48,5 +49,10 @@ DampedFit fit_damped(const Stretches& data, std::vector<Component> start,
 
 /// The ring's samples less the model.
 std::vector<double> ring_residual(const Stretches& data, const std::vector<Component>& components);
+
+/// Energy of one component's ring by itself, to its end.
+inline double ring_energy(const Component& c) {
+    return 0.25 * std::norm(c.amplitude) / std::max(1e-12, -c.pole.real());
+}
 
 } // namespace platewright::modes

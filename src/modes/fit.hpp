@@ -27,7 +27,8 @@ struct Fit {
 
 /// Fits damped sinusoids to one tap (subspace start, least-squares refinement).
 /// In:   tap.samples at 8..400 kHz with pre-roll, from which the noise's spectrum is learnt.
-/// Out:  partials with standard deviations. Steady lines that stand before the tap are none.
+/// Out:  partials with standard deviations. Steady lines that stand before the tap are none. What damped sinusoids
+/// do not tell by far the most of (a voice), or what dies as a thump does, is no_ring.
 /// Fails: by status; never NaN. Threads: pure; worker.
 Fit fit_tap(const taps::Tap& tap, const FitParams& params = {});
 

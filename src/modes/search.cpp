@@ -160,11 +160,6 @@ bool prune(DampedFit& fit, double price) {
     return true;
 }
 
-/// Energy of one component's ring, in the data's units.
-double ring_energy(const Component& c) {
-    return 0.25 * std::norm(c.amplitude) / std::max(1e-12, -c.pole.real());
-}
-
 /// Joins the closest pair that lies within its own widths, where one pole tells nearly all that the
 /// two did; false when there is none. A tone that glides while it dies (a bar over its resonator, a
 /// grip that tightens) is met by several poles a fraction of their width apart: as numbers they are

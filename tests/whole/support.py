@@ -72,7 +72,7 @@ def private_environment(scratch, **more):
                    "XDG_STATE_HOME": str(home / ".local/state")} | more
 
 
-def run(program, *words, env=None, timeout=60, cwd=None):
+def run(program, *words, env=None, timeout=300, cwd=None):
     """Runs the program; a time-out counts as exit code None."""
     try:
         return subprocess.run([str(program), *map(str, words)], env=env, cwd=cwd, timeout=timeout,

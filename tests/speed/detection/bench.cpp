@@ -171,5 +171,5 @@ int main(int argc, char** argv) {
     levels("Strikes in a steady room", 0, scenes, speakers, seed, clock);
     levels("Strikes between disturbances", 0.5, scenes, speakers, seed + 500, clock);
     hour(hour_scenes, speakers, seed, clock);
-    std::printf("\nDetector: %.0f s of sound in %.2f s of one core, %.0f times real time.\n", clock.sound_s, clock.cpu_s, clock.sound_s / clock.cpu_s);
+    std::printf("\nDetection and fits: %.0f s of sound in %.2f s of one core, %.0f times real time.\n", clock.sound_s, clock.cpu_s, clock.sound_s / clock.cpu_s);
 }

@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <span>
 
-#include "taps/detector.hpp"
+#include "bench/listening.hpp"
 
 namespace detection {
 namespace {
@@ -26,6 +27,21 @@ std::size_t place(Signal& sound, std::size_t at, const Signal& part, double rms,
     }
     return at;
 }
+
+/// Sound that is already there, as the program would hear it.
+class Samples final : public platewright::audio::Source {
+public:
+    explicit Samples(std::span<const float> sound) : left_(sound) {}
+    double sample_rate_hz() const override { return k_rate_hz; }
+    platewright::audio::Block read() override {
+        const auto piece = left_.first(std::min<std::size_t>(480, left_.size()));
+        left_ = left_.subspan(piece.size());
+        return {.samples = piece, .ended = left_.empty()};
+    }
+
+private:
+    std::span<const float> left_;
+};
 
 } // namespace
 
@@ -87,18 +103,16 @@ double Score::precision() const { return hit + wrong ? static_cast<double>(hit) 
 double Score::f_measure() const { return 2.0 * hit / std::max(1, strikes + hit + wrong); }
 
 std::vector<platewright::taps::Tap> detect(const std::vector<float>& sound) {
-    platewright::taps::Detector detector(k_rate_hz);
+    platewright::bench::Listening listening(std::make_unique<Samples>(sound), {});
     std::vector<platewright::taps::Tap> taps;
-    const auto keep = [&taps](std::vector<platewright::taps::Tap> ended) {
-        for (auto& tap : ended) {
-            tap.samples.clear();
-            taps.push_back(std::move(tap));
+    for (bool ended = false; !ended;) {
+        auto step = listening.step();
+        ended = step.ended;
+        for (auto& heard : step.taps) {
+            heard.tap.samples.clear();
+            taps.push_back(std::move(heard.tap));
         }
-    };
-    const std::span all{sound};
-    for (std::size_t at = 0; at < all.size(); at += 480)
-        keep(detector.push(all.subspan(at, std::min<std::size_t>(480, all.size() - at))));
-    keep(detector.finish());
+    }
     return taps;
 }
 

@@ -27,7 +27,7 @@ struct SceneParams {
 /// refused, so it can't tell a good detector from a bad one.
 Scene make_scene(Family family, const SceneParams& params, const Speakers& speakers, std::uint64_t seed);
 
-/// What a detector made of some scenes.
+/// What the program made of some scenes.
 struct Score {
     int strikes = 0, hit = 0, wrong = 0;
     std::vector<double> late_ms; ///< found onset less true one, of the hits
@@ -39,6 +39,7 @@ struct Score {
     double f_measure() const;
 };
 
+/// All taps with their last verdicts, the fit's among them; without their samples.
 std::vector<platewright::taps::Tap> detect(const std::vector<float>& sound);
 
 /// Onsets of the accepted taps, in seconds.
