@@ -10,6 +10,7 @@
 #include <cmath>
 #include <functional>
 #include <numbers>
+#include <numeric>
 #include <utility>
 
 namespace platewright::modes {
@@ -123,6 +124,13 @@ double noise_variance(const Stretches& data, const DampedFit& fit) {
     return std::max(1e-12, fit.residual_energy / std::max(1.0, freedom));
 }
 
+/// Whether a pole has strayed to where a sinusoid is none: its amplitude and energy mean nothing there.
+bool is_degenerate(const Component& c) { return c.pole.imag() < 1e-4 || c.pole.imag() > pi - 1e-4; }
+
+double energy(const std::vector<double>& samples) {
+    return std::inner_product(samples.begin(), samples.end(), samples.begin(), 0.0);
+}
+
 /// Takes out the component with the least evidence, if it is below its price, and with it all that
 /// fall short by far. Of twins, each of which could go because the other tells the same, one goes.
 bool prune(DampedFit& fit, double price) {
@@ -132,9 +140,7 @@ bool prune(DampedFit& fit, double price) {
     };
     std::vector<Weighed> all;
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
-        const double angle = fit.components[i].pole.imag();
-        const bool degenerate = angle < 1e-4 || angle > pi - 1e-4;
-        all.push_back({degenerate ? 0.0 : evidence(fit, i), i});
+        all.push_back({is_degenerate(fit.components[i]) ? 0.0 : evidence(fit, i), i});
     }
     std::sort(all.begin(), all.end(),
               [](const Weighed& a, const Weighed& b) { return a.weight < b.weight; });
@@ -173,6 +179,7 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
         double nearness = 0, energy = 0;
     };
     std::vector<Pair> pairs;
+    const Stretches silence{std::vector<double>(data.ring.size()), {}, 0};
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
         for (std::size_t k = i + 1; k < fit.components.size(); ++k) {
             const Component& a = fit.components[i];
@@ -183,8 +190,9 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
             const double nearness =
                 std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
             if (nearness < share) {
-                const double of_a = ring_energy(a), of_b = ring_energy(b);
-                pairs.push_back({of_a < of_b ? i : k, nearness, of_a + of_b});
+                // Two that all but cancel are large each, and no measure of what they tell.
+                const auto sum = ring_residual(silence, {a, b});
+                pairs.push_back({ring_energy(a) < ring_energy(b) ? i : k, nearness, energy(sum)});
             }
         }
     }
@@ -194,7 +202,8 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
         std::vector<Component> fewer = fit.components;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(pair.weaker));
         DampedFit joined = fit_damped(data, fewer);
-        if (joined.residual_energy - fit.residual_energy < untold * pair.energy) {
+        const bool strayed = std::any_of(joined.components.begin(), joined.components.end(), is_degenerate);
+        if (!strayed && joined.residual_energy - fit.residual_energy < untold * pair.energy) {
             fit = std::move(joined);
             return true;
         }
