@@ -1,0 +1,63 @@
+#include "modes/fit.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+using namespace platewright;
+
+namespace {
+
+constexpr double k_rate_hz = 48000;
+
+/// A vowel of a fifth of a second: harmonics of a voice that glides, about a formant at 600 Hz, in a quiet room.
+taps::Tap voice(double pitch_hz, double glide, std::uint32_t seed) {
+    synth::Normal normal(seed);
+    const std::size_t quiet = 9600, length = 9600;
+    std::vector<double> sound(quiet + length);
+    for (int harmonic = 1; harmonic <= 12; ++harmonic) {
+        const double formant = 1 / (1 + std::pow((harmonic * pitch_hz - 600) / 150, 2));
+        double phase = 0;
+        for (std::size_t n = 0; n < length; ++n) {
+            const double along = static_cast<double>(n) / static_cast<double>(length);
+            phase += 2 * std::numbers::pi * harmonic * pitch_hz * (1 - glide * along) / k_rate_hz;
+            const double envelope = std::min(1.0, along / 0.1) * std::exp(-5 * along);
+            sound[quiet + n] += 0.1 * formant * envelope * std::cos(phase);
+        }
+    }
+    synth::add_noise(sound, 1e-3, normal);
+    taps::Tap tap;
+    tap.sample_rate_hz = k_rate_hz;
+    tap.samples = synth::to_floats(sound);
+    tap.onset_index = quiet;
+    return tap;
+}
+
+modes::FitStatus status_of(const std::vector<synth::Ring>& rings, std::uint32_t seed) {
+    synth::Normal normal(seed);
+    return modes::fit_tap(synth::tap(rings, normal)).status;
+}
+
+} // namespace
+
+TEST_CASE("a voice that glides by a twelfth or more is no ring, though it dies away") {
+    int refused = 0, all = 0;
+    for (const double pitch_hz : {100.0, 145.0, 210.0})
+        for (const double glide : {0.08, 0.15}) {
+            refused += modes::fit_tap(voice(pitch_hz, glide, 31)).status == modes::FitStatus::no_ring ? 1 : 0;
+            ++all;
+        }
+    CAPTURE(refused);
+    CHECK(refused == all);
+}
+
+TEST_CASE("a thump is no ring: its modes are gone in a few cycles") {
+    CHECK(status_of({{90, 9, 0.3, 0}, {160, 12, 0.2, 1}, {310, 11, 0.1, 2}}, 32) == modes::FitStatus::no_ring);
+}
+
+TEST_CASE("a plate whose modes stand in octaves, and a bar of metal, are rings") {
+    CHECK(status_of({{87.5, 45, 0.1, 0}, {175, 50, 0.2, 1}, {350, 60, 0.2, 2}}, 33) == modes::FitStatus::ok);
+    CHECK(status_of({{700, 3000, 0.2, 0}, {1929, 2500, 0.1, 1}}, 34) == modes::FitStatus::ok);
+}
