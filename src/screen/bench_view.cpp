@@ -85,6 +85,10 @@ void BenchView::draw(const Sight& sight, Box area) {
     if (area.height() >= 150.0 * scale) {
         spectrum(sight, area);
     }
+    // A foot switch: whatever key nothing on this view has taken.
+    if (!naming_ && !side_.writing() && sight.keys.take_any()) {
+        strike_at_next_spot(sight);
+    }
 }
 
 void BenchView::keys(const Sight& sight) {
@@ -112,9 +116,6 @@ void BenchView::keys(const Sight& sight) {
     }
     if (naming_ && *naming_ >= count) {
         naming_.reset();
-    }
-    if (!naming_ && sight.keys.take_any()) {
-        strike_at_next_spot(sight); // a foot switch
     }
     // While a mode is being named the arrows choose it, and do not move the focus as well.
     int& flags = ImGui::GetIO().ConfigFlags;
@@ -165,8 +166,8 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
     const plot::Frame frame = pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
     read_out(sight, frame);
     if (!pane_.empty()) { // in the row of the axis' title, which stands at its right
-        pane_.keep_button(sight, subject, {inside.left, inside.bottom - 24.0 * scale, inside.right - 150.0 * scale,
-                                           inside.bottom + 4.0 * scale});
+        pane_.keep_button(sight, subject, {inside.left, inside.bottom - 17.0 * scale, inside.right - 150.0 * scale,
+                                           inside.bottom + 8.0 * scale});
     }
     if (naming_) {
         const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
