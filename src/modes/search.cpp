@@ -10,7 +10,6 @@
 #include <cmath>
 #include <functional>
 #include <numbers>
-#include <numeric>
 #include <utility>
 
 namespace platewright::modes {
@@ -127,10 +126,6 @@ double noise_variance(const Stretches& data, const DampedFit& fit) {
 /// Whether a pole has strayed to where a sinusoid is none: its amplitude and energy mean nothing there.
 bool is_degenerate(const Component& c) { return c.pole.imag() < 1e-4 || c.pole.imag() > pi - 1e-4; }
 
-double energy(const std::vector<double>& samples) {
-    return std::inner_product(samples.begin(), samples.end(), samples.begin(), 0.0);
-}
-
 /// Takes out the component with the least evidence, if it is below its price, and with it all that
 /// fall short by far. Of twins, each of which could go because the other tells the same, one goes.
 bool prune(DampedFit& fit, double price) {
@@ -179,20 +174,20 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
         double nearness = 0, energy = 0;
     };
     std::vector<Pair> pairs;
-    const Stretches silence{std::vector<double>(data.ring.size()), {}, 0};
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
         for (std::size_t k = i + 1; k < fit.components.size(); ++k) {
             const Component& a = fit.components[i];
             const Component& b = fit.components[k];
             // What does not decay is a line, however near, and never part of a mode.
-            if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0))
+            if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0) || is_degenerate(a) || is_degenerate(b))
                 continue;
             const double nearness =
                 std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
             if (nearness < share) {
-                // Two that all but cancel are large each, and no measure of what they tell.
-                const auto sum = ring_residual(silence, {a, b});
-                pairs.push_back({ring_energy(a) < ring_energy(b) ? i : k, nearness, energy(sum)});
+                // Two that all but cancel are large each, and no measure of what they tell together.
+                const double of_a = ring_energy(a), of_b = ring_energy(b);
+                const double product = (a.amplitude * std::conj(b.amplitude) / -(a.pole + std::conj(b.pole))).real();
+                pairs.push_back({of_a < of_b ? i : k, nearness, of_a + of_b + product});
             }
         }
     }
