@@ -19,7 +19,7 @@ STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (1170, 702, 1260, 734)  # its word; nothing stands there at rest
 NEXT_PASS = (764, 74)
 AIM_FOR_MODE_5 = (916, 310)
-PLAN = (884, 588)
+PLAN = (884, 648)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
