@@ -10,22 +10,7 @@ import support
 GOOD = "place; mm\ncentre; 4,4\nupper_end; 2,9\nlower_end; 3,0\nlower_bout_left; 2,9\n"
 
 
-class BadReadings:
-    def __init__(self, given):
-        self.given = given
-        self.env = support.private_environment(given.scratch)
-        self.checks = support.Checks()
-        self.ledger = given.scratch / "ledger"
-
-    def run(self, *words):
-        return support.run(self.given.program, *words, "--ledger", self.ledger, env=self.env,
-                           timeout=60)
-
-    def file(self, name, text):
-        path = self.given.scratch / name
-        path.write_text(text, encoding="utf-8")
-        return path
-
+class BadReadings(support.OwnLedger):
     def kept(self):
         """The map and shape that the ledger has now."""
         told = json.loads(self.run("caliper", "Bad back", "--json").stdout)

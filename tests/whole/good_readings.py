@@ -9,25 +9,14 @@ import support
 PLATE = "Good top"
 
 
-class GoodReadings:
-    def __init__(self, given):
-        self.given = given
-        self.env = support.private_environment(given.scratch)
-        self.checks = support.Checks()
-        self.ledger = given.scratch / "ledger"
-
+class GoodReadings(support.OwnLedger):
     def run(self, *words):
-        done = support.run(self.given.program, *words, "--ledger", self.ledger, env=self.env, timeout=60)
+        done = super().run(*words)
         self.checks.that(done.returncode == 0, f"{words}: exit {done.returncode}: {done.stderr.strip()!r}")
         return done.stdout
 
     def told(self, *words):
         return json.loads(self.run("caliper", PLATE, *words, "--json"))
-
-    def file(self, name, text):
-        path = self.given.scratch / name
-        path.write_text(text, encoding="utf-8")
-        return path
 
 
 def width_mm(share):

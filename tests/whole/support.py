@@ -83,6 +83,24 @@ def run(program, *words, env=None, timeout=300, cwd=None):
                                            f"still running after {timeout} s")
 
 
+class OwnLedger:
+    """The program on a ledger of the test's own: given arguments, environment, checks, ledger."""
+
+    def __init__(self, given):
+        self.given = given
+        self.env = private_environment(given.scratch)
+        self.checks = Checks()
+        self.ledger = given.scratch / "ledger"
+
+    def run(self, *words):
+        return run(self.given.program, *words, "--ledger", self.ledger, env=self.env, timeout=60)
+
+    def file(self, name, text):
+        path = self.given.scratch / name
+        path.write_text(text, encoding="utf-8")
+        return path
+
+
 def wait_until(condition, timeout, what, step=0.1):
     """Polls `condition` until it holds and returns what it gave; a time-out raises."""
     end = time.monotonic() + timeout
