@@ -54,9 +54,8 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
                 ring.add_mode(component, e.partial);
             }
         }
-        modes.insert(modes.end(), others.begin(), others.end());
         if (!channel->white.before.empty())
-            ring.add_channel(channel->white, others, modes);
+            ring.add_channel(channel->white, fit, others, modes);
     }
     if (!any_channel) {
         result.status = FitStatus::too_short;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <utility>
 
 namespace platewright::modes {
 namespace {
@@ -34,12 +35,17 @@ void RingTest::add_mode(const Component& mode, const Partial& partial) {
     unsure_ += energy * partial.q_sd / partial.q;
 }
 
-void RingTest::add_channel(const Stretches& data, const std::vector<Component>& others,
-                           const std::vector<Component>& others_and_modes) {
+void RingTest::add_channel(const Stretches& data, const DampedFit& fit, const std::vector<Component>& others,
+                           const std::vector<Component>& modes) {
     ring_ += over_room(others.empty() ? data.ring : ring_residual(data, others));
-    // Solved anew: of two that all but cancel, one may not be among the modes.
-    const DampedFit told = fit_damped(data, others_and_modes, {.max_steps = 0});
-    untold_ += over_room(ring_residual(data, told.components));
+    std::vector<Component> told = fit.components;
+    if (others.size() + modes.size() < told.size()) {
+        // Solved anew: of two that all but cancel, one may not be among the modes.
+        told = modes;
+        told.insert(told.end(), others.begin(), others.end());
+        told = fit_damped(data, std::move(told), {.max_steps = 0}).components;
+    }
+    untold_ += over_room(ring_residual(data, told));
 }
 
 bool RingTest::passed() const {

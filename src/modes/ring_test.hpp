@@ -13,8 +13,9 @@ public:
     /// One component that was taken for a mode, and what it is as a partial.
     void add_mode(const Component& mode, const Partial& partial);
     /// A channel with quiet before its ring: what it holds over the room once `others` (steady lines, what another
-    /// channel tells) are taken out, and what is left when the modes are taken out as well.
-    void add_channel(const Stretches& data, const std::vector<Component>& others, const std::vector<Component>& others_and_modes);
+    /// channel tells) are taken out, and what is left when the modes are taken out as well. Both are of `fit`.
+    void add_channel(const Stretches& data, const DampedFit& fit, const std::vector<Component>& others,
+                     const std::vector<Component>& modes);
     bool passed() const;
 
 private:
