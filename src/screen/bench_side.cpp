@@ -166,6 +166,19 @@ bool BenchSide::draw(const Sight& sight, Box box) {
     return name_asked;
 }
 
+bool BenchSide::draw_wide(const Sight& sight, Box box) {
+    if (draft_) {
+        edit_session(sight, box);
+        return false;
+    }
+    const double gap = 6.0 * sight.look.scale;
+    box.bottom = std::min(box.bottom, box.top + 320.0 * sight.look.scale);
+    const bool name_asked = session_card(sight, take_left(box, 0.5 * (box.width() - gap)));
+    take_left(box, gap);
+    strike_here(sight, box);
+    return name_asked;
+}
+
 bool BenchSide::session_card(const Sight& sight, Box box) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
@@ -219,7 +232,7 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
 }
 
 void BenchSide::edit_session(const Sight& sight, const Box& box) {
-    const Page page("session", box);
+    const Page page(sight, "session", box);
     switch (session_form(sight, *draft_, complaint_, fresh_)) {
     case FormAnswer::open:
         break;

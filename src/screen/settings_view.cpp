@@ -48,13 +48,13 @@ void yes_or_no(const Sight& sight, std::string_view label, bool& value) {
 
 void SettingsView::draw(const Sight& sight, Box area) {
     const double gap = 10.0 * sight.look.scale;
-    of_language(sight, take_left(area, 0.5 * (area.width() - gap)));
-    take_left(area, gap);
-    of_the_bench(sight, area);
+    const double half = 0.5 * (area.width() - gap);
+    of_language(sight, next_column(sight, area, half));
+    of_the_bench(sight, next_column(sight, area, half));
 }
 
 void SettingsView::of_language(const Sight& sight, const Box& box) const {
-    const Page page("window", box);
+    const Page page(sight, "window", box);
     Wishes& wishes = sight.wishes;
     heading(sight, say("The window"));
     std::vector<Option<std::optional<Language>>> languages{
@@ -72,7 +72,7 @@ void SettingsView::of_language(const Sight& sight, const Box& box) const {
     for (const double size : k_text_sizes) {
         sizes.push_back({size, figure(100.0 * size, 0) + " %"});
     }
-    choose(sight, say("size of the text, as far as there is room"), sizes, wishes.text_size);
+    choose(sight, say("size of the text"), sizes, wishes.text_size);
     choose<bool>(sight, say("light"),
                  {{false, std::string(say("Light"))}, {true, std::string(say("Dark"))}},
                  wishes.dark);
@@ -83,7 +83,7 @@ void SettingsView::of_language(const Sight& sight, const Box& box) const {
 }
 
 void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
-    const Page page("answers", box);
+    const Page page(sight, "answers", box);
     Wishes& wishes = sight.wishes;
     heading(sight, say("The bench"));
     std::vector<Option<int>> counts;

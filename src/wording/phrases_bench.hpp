@@ -6,6 +6,8 @@ namespace platewright::wording {
 /// What is said while the maker stands at the bench: answers, figures, keys.
 inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"Bench", "Werkbank", "Banco"},
+    {"More", "Mehr", "Altro"},
+    {"Figures", "Zahlen", "Cifre"},
     {"No plate on the bench", "Keine Platte auf der Werkbank", "Nessuna piastra sul banco"},
     {"Choose the plate you are working on, or enter a new instrument and its plates. Then hang it "
      "up and tap.",

@@ -49,6 +49,8 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"Keep picture", "Bild aufheben", "Conserva immagine"},
     {"Kept: {} and .svg", "Aufgehoben: {} und .svg", "Conservata: {} e .svg"},
     {"Show all", "Alles zeigen", "Mostra tutto"},
+    {"Ctrl and the wheel look closer, a drag moves.", "Strg und Rad holen heran, Ziehen verschiebt.",
+     "Ctrl e la rotella avvicinano."},
     {"The wheel looks closer, a drag moves.", "Das Rad holt heran, Ziehen verschiebt.",
      "La rotella avvicina."},
     {"as heard", "wie gehört", "come udito"},
@@ -76,11 +78,11 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
      "Mettere una piastra sul banco; poi la si può mettere accanto a un riferimento o a una propria "
      "sessione precedente."},
     {"Beside what?", "Neben was?", "Accanto a che cosa?"},
-    {"Choose at the left what this plate is set beside: a reference, or an earlier session. A "
-     "session becomes a reference in the plates view.",
-     "Links wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. "
+    {"Choose what this plate is set beside: a reference, or an earlier session. A session becomes a "
+     "reference in the plates view.",
+     "Wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. "
      "Unter Platten wird eine Sitzung zum Vorbild gemacht.",
-     "Scegliere a sinistra accanto a che cosa mettere questa piastra: un riferimento o una sessione "
+     "Scegliere accanto a che cosa mettere questa piastra: un riferimento o una sessione "
      "precedente. Sotto Piastre una sessione diventa un riferimento."},
     {"References", "Vorbilder", "Riferimenti"},
     {"None yet. In the plates view a session you liked can be made one.",

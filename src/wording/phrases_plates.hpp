@@ -36,6 +36,7 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Tap it", "Anschlagen", "Batti"},
     {"Change", "Ändern", "Cambia"},
     {"New plate", "Neue Platte", "Nuova piastra"},
+    {"All plates", "Alle Platten", "Tutte le piastre"},
     {"Put away", "Weglegen", "Metti via"},
     {"Put {} back", "{} zurückholen", "Riprendi {}"},
     {"{} session", "{} Sitzung", "{} sessione"},
