@@ -28,28 +28,30 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
         side_.draw_wide(sight, area);
         return;
     }
+    if (naming_) { // there is no answer to be waited for meanwhile
+        stacked_naming(sight, take_top(area, k_naming * scale));
+        take_top(area, gap);
+        stacked_figures(sight, area);
+        return;
+    }
     ImguiCanvas canvas = sight.canvas();
     Box head = take_top(area, k_answer * scale);
     take_top(area, gap);
     const std::string_view other = aside_ ? say("Figures") : say("More");
     const double width = canvas.measure(other, k_body * scale, Weight::bold).width + 56.0 * scale;
-    if (press(sight, other, take_right(head, width), "X") || (!naming_ && sight.keys.take(U'x'))) {
+    if (press(sight, other, take_right(head, width), "X") || sight.keys.take(U'x')) {
         aside_ = !aside_;
     }
     take_right(head, gap);
     draw_answer(sight, head);
-    if (naming_) {
-        stacked_naming(sight, take_top(area, k_naming * scale));
-        take_top(area, gap);
-    }
-    if (aside_ && !naming_) {
+    if (aside_) {
         if (side_.draw_wide(sight, area)) {
             naming_ = 0;
         }
     } else {
         stacked_figures(sight, area);
     }
-    if (!naming_ && !side_.writing() && sight.keys.take_any()) {
+    if (!side_.writing() && sight.keys.take_any()) {
         strike_at_next_spot(sight);
     }
 }

@@ -63,10 +63,18 @@ void BenchView::draw(const Sight& sight, Box area) {
     take_top(area, 0.5 * gap);
     draw_tap_strip(sight, take_top(area, 40.0 * scale));
     take_top(area, 0.5 * gap);
-    if (side_.draw(sight, take_right(area, 250.0 * scale))) {
-        naming_ = 0;
+    // With large letters the figures come first; all of the side's keys stay.
+    const bool wide = area.width() >= 1050.0 * scale;
+    if (side_.writing() && !wide) {
+        side_.draw(sight, area);
+        return;
     }
-    take_right(area, gap);
+    if (wide) {
+        if (side_.draw(sight, take_right(area, 250.0 * scale))) {
+            naming_ = 0;
+        }
+        take_right(area, gap);
+    }
     figures(sight, take_top(area, figures_height(*sight.now.plate) * scale));
     if (!doubt_words(*sight.now.plate).empty()) {
         take_top(area, 0.5 * gap);

@@ -49,13 +49,16 @@ struct Moved {
     std::string_view otherwise;
 };
 
-void draw_moved(const Sight& sight, const Box& box, const Moved& moved) {
+/// `named`: with a line above it that says against what.
+void draw_moved(const Sight& sight, const Box& box, const Moved& moved, bool named = true) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     Box rest = box;
-    line(canvas, moved.against, take_top(rest, 20.0 * scale),
-         {.colour = p.faint_ink, .height = k_small * scale});
+    if (named) {
+        line(canvas, moved.against, take_top(rest, 20.0 * scale),
+             {.colour = p.faint_ink, .height = k_small * scale});
+    }
     if (!moved.hz) {
         line(canvas, moved.otherwise, rest, {.colour = p.faint_ink, .height = k_lead * scale});
         return;
@@ -229,15 +232,17 @@ void draw_figure_row(const Sight& sight, const bench::ModeView& mode, const Box&
     if (mode.now && canvas.measure("Hz", k_body * scale, Weight::regular).width <= unit.width()) {
         line(canvas, "Hz", unit, {.colour = p.faint_ink, .height = k_body * scale});
     }
-    rest = {rest.left, 0.5 * (box.top + box.bottom - k_beside * scale), rest.right, box.bottom};
+    const bool high = box.height() >= k_beside * scale;
+    const double changes = (high ? 58.0 : 38.0) * scale;
+    rest.top = 0.5 * (box.top + box.bottom - 26.0 * scale - changes);
     if (mode.now) {
         draw_short_head(sight, mode, take_top(rest, 26.0 * scale));
         const double column = 190.0 * scale;
         const bool both = rest.width() >= 2.0 * column;
         const Box last = take_left(rest, both ? column : rest.width());
-        draw_moved(sight, {last.left, last.top, last.right, last.top + 58.0 * scale}, since_last(sight, mode));
+        draw_moved(sight, {last.left, last.top, last.right, last.top + changes}, since_last(sight, mode), high);
         if (both) {
-            draw_moved(sight, {rest.left, rest.top, rest.right, rest.top + 58.0 * scale}, against_reference(sight, mode));
+            draw_moved(sight, {rest.left, rest.top, rest.right, rest.top + changes}, against_reference(sight, mode), high);
         }
         return;
     }

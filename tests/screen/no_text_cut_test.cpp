@@ -101,7 +101,16 @@ std::vector<State> states() {
         now.in_air = true;
         return now;
     };
-    return {{"drift, in one air", in_air, {Key::f2}, U""},
+    const auto told = [] {
+        auto now = sample_snapshot(full_plate());
+        now.notices.push_back({1, true, std::string(wording::say("The disk is full, so the ledger could not take this in. Free some space and do it again; "
+                                                             "everything shown as kept before is safe."))});
+        return now;
+    };
+    return {{"bench, a notice", told, {Key::f1}, U""},
+            {"bench, more", full, {Key::f1}, U"x"},
+            {"bench, the figures again", full, {Key::f1}, U"x"},
+            {"drift, in one air", in_air, {Key::f2}, U""},
             {"bench, in one air", in_air, {Key::f1}, U""},
             {"wood", wood, {Key::f9}, U""},
             {"wood, beside the good one", wood, {Key::f9}, U"", Phrase("Set all beside it")},
