@@ -53,7 +53,7 @@ void SettingsView::draw(const Sight& sight, Box area) {
     of_the_bench(sight, next_column(sight, area, half));
 }
 
-void SettingsView::of_language(const Sight& sight, const Box& box) const {
+void SettingsView::of_language(const Sight& sight, const Box& box) {
     const Page page(sight, "window", box);
     Wishes& wishes = sight.wishes;
     heading(sight, say("The window"));
@@ -80,6 +80,29 @@ void SettingsView::of_language(const Sight& sight, const Box& box) const {
         sight, say("frequency in spectra"),
         {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
         wishes.logarithmic);
+    notes(sight);
+}
+
+void SettingsView::notes(const Sight& sight) {
+    Wishes& wishes = sight.wishes;
+    yes_or_no(sight, say("note names beside Hz"), wishes.note_names);
+    if (shown_pitch_hz_ != wishes.reference_pitch_hz) {
+        shown_pitch_hz_ = wishes.reference_pitch_hz;
+        pitch_ = figure(shown_pitch_hz_, 1);
+    }
+    field(sight, say("reference pitch A4, Hz"), pitch_, 160);
+    if (ImGui::IsItemDeactivatedAfterEdit()) {
+        const auto typed = base::parse_number(pitch_);
+        const bool fits =
+            typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
+        pitch_complaint_ = fits ? std::string()
+                          : say("The pitch is a number from {} to {} Hz.",
+                                figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
+        wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
+    }
+    if (!pitch_complaint_.empty()) {
+        complaint(sight, pitch_complaint_);
+    }
 }
 
 void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
@@ -94,24 +117,6 @@ void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
            wishes.taps_a_spot);
     yes_or_no(sight, say("answer each tap with a soft sound"), wishes.answers_aloud);
     faint_text(sight, say("The sound lies above what is listened to, and is no tap."));
-    yes_or_no(sight, say("note names beside Hz"), wishes.note_names);
-    if (shown_pitch_hz_ != wishes.reference_pitch_hz) {
-        shown_pitch_hz_ = wishes.reference_pitch_hz;
-        pitch_ = figure(shown_pitch_hz_, 1);
-    }
-    field(sight, say("reference pitch A4, Hz"), pitch_, 160);
-    if (ImGui::IsItemDeactivatedAfterEdit()) {
-        const auto typed = base::parse_number(pitch_);
-        const bool fits =
-            typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
-        complaint_ = fits ? std::string()
-                          : say("The pitch is a number from {} to {} Hz.",
-                                figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
-        wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
-    }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
     of_the_air(sight);
 }
 
@@ -132,6 +137,9 @@ void SettingsView::of_the_air(const Sight& sight) {
     bool on = sight.now.in_air;
     yes_or_no(sight, say("set over to this air"), on);
     set |= flow_press(sight, say("Keep this air"));
+    if (!complaint_.empty()) {
+        complaint(sight, complaint_);
+    }
     if (set || on != sight.now.in_air) {
         const auto celsius = typed_number(celsius_, say("The temperature"), -20, 60, "\u00b0C");
         const auto percent = typed_number(percent_, say("The humidity"), 0, 100, "%");

@@ -1,8 +1,8 @@
 #include "screen/wood_table.hpp"
 
-#include "plate/wood.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "screen/typed.hpp"
 #include "trends/wood_choice.hpp"
 
 #include <algorithm>
@@ -80,8 +80,7 @@ Box place_of(const Sight& sight, const Box& row, std::size_t index) {
 }
 
 std::string species_name(const ledger::WoodRecord& wood) {
-    const auto species = plate::find_species(wood.species);
-    return species ? std::string(species->name) : std::string();
+    return std::string(species_word(wood.species));
 }
 
 } // namespace
