@@ -186,7 +186,8 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     const bench::PlateView& plate = *sight.now.plate;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    box = inset(box, 12.0 * scale);
+    box = inset(box, (sight.stacks ? 8.0 : 12.0) * scale);
+    const double button = (sight.stacks ? 36.0 : 38.0) * scale;
     const auto tell = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
         line(canvas, words, take_top(box, 1.4 * height * scale),
              {.colour = ink, .height = height * scale, .weight = weight});
@@ -206,11 +207,11 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     if (plate.partner) {
         tell(partner_words(*plate.partner), k_small, Weight::regular, p.ink);
     }
-    if (press(sight, say("New session"), take_bottom(box, 38.0 * scale), "N")) {
+    if (press(sight, say("New session"), take_bottom(box, button), "N")) {
         begin_session(sight);
     }
     take_bottom(box, 6.0 * scale);
-    Box undo = take_bottom(box, 38.0 * scale);
+    Box undo = take_bottom(box, button);
     if (sight.now.taps_to_put_back > 0) {
         if (press(sight, say("Put back"), take_right(undo, 0.46 * undo.width()), "R")) {
             sight.send(bench::command::RedoTap{});
@@ -223,7 +224,7 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
         sight.send(bench::command::UndoTap{});
     }
     take_bottom(box, 6.0 * scale);
-    Box pair = take_bottom(box, 38.0 * scale);
+    Box pair = take_bottom(box, button);
     if (press(sight, say("Enter mass"), take_left(pair, 0.56 * pair.width()), "E")) {
         write(sight);
     }

@@ -66,7 +66,7 @@ std::string foot_words(const trends::Comparison& comparison) {
                     figure(*comparison.reference_ratio_5_to_2, 3)) +
                 " ";
     }
-    if (comparison.mass_g) {
+    if (comparison.mass_g && std::abs(*comparison.mass_g) >= 0.05) { // less is not shown
         const std::string grams = figure(std::abs(*comparison.mass_g), 1);
         words += *comparison.mass_g < 0.0 ? say("This plate is {} g lighter.", grams)
                                           : say("This plate is {} g heavier.", grams);
@@ -153,7 +153,9 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
             sight.send(bench::command::CompareWith{chosen ? 0 : reference.session});
         }
     }
-    heading(sight, say("This plate's sessions"));
+    if (plate.history.sessions.size() > 1 || plate.session == 0) {
+        heading(sight, say("This plate's sessions"));
+    }
     std::size_t number = plate.history.sessions.size();
     for (auto s = plate.history.sessions.rbegin(); s != plate.history.sessions.rend(); ++s) {
         const std::size_t own = number--;

@@ -123,8 +123,7 @@ void WoodView::pages(const Sight& sight, Box area) {
     {
         const Box box = next_column(sight, area, 0.55 * area.width());
         if (std::exchange(look_down_, false) && sight.stacks) {
-            ImGui::SetCursorScreenPos(vec({box.left, box.top}));
-            ImGui::SetScrollHereY(0.0F);
+            ImGui::SetScrollFromPosY(static_cast<float>(box.top) - ImGui::GetWindowPos().y, 0.0F);
         }
         const Page page(sight, "chosen", box);
         chosen_page(sight, *chosen);
