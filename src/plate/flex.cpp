@@ -29,20 +29,25 @@ double spread_of(const std::vector<Point>& p) {
 
 std::optional<base::Fault> fault_in(const FlexReading& r, const Outline& outline) {
     if (r.supports.size() < 3 || spread_of(r.supports) < 100.0)
-        return base::Fault{say("The flex reading \"{}\" needs three supports or more that are not in a line. Nothing was "
+        return base::Fault{say("The flex reading \"{}\" needs three supports or more that are not "
+                               "in a line. Nothing was "
                                "stored.",
                                r.name)};
     for (const auto& p : r.supports)
         if (!outline.holds(p) && distance_mm(outline.rim, p) > 2.0)
-            return base::Fault{say("The flex reading \"{}\" has a support off the plate at {}, {} mm. Nothing was stored.",
+            return base::Fault{say("The flex reading \"{}\" has a support off the plate at {}, {} "
+                                   "mm. Nothing was stored.",
                                    r.name, figure(p.x_mm, 1), figure(p.y_mm, 1))};
     if (!outline.holds(r.load) && distance_mm(outline.rim, r.load) > 2.0)
-        return base::Fault{say("The flex reading \"{}\" has its load off the plate. Nothing was stored.", r.name)};
+        return base::Fault{
+            say("The flex reading \"{}\" has its load off the plate. Nothing was stored.", r.name)};
     if (!(r.load_g > 0.0) || !std::isfinite(r.load_g))
-        return base::Fault{say("The flex reading \"{}\": the load ({} g) must be more than nothing. Nothing was stored.",
+        return base::Fault{say("The flex reading \"{}\": the load ({} g) must be more than "
+                               "nothing. Nothing was stored.",
                                r.name, figure(r.load_g, 1))};
     if (!(r.deflection_mm > 0.0) || r.deflection_mm > k_most_mm)
-        return base::Fault{say("The flex reading \"{}\": a deflection of {} mm can't be; it is taken in mm, downwards. "
+        return base::Fault{say("The flex reading \"{}\": a deflection of {} mm can't be; it is "
+                               "taken in mm, downwards. "
                                "Nothing was stored.",
                                r.name, figure(r.deflection_mm, 2))};
     return std::nullopt;

@@ -26,16 +26,19 @@ base::Result<std::vector<HeightReading>> heights_from_csv(std::string_view text,
             continue;
         headline = false;
         if (!good || v[2] < 0.0 || v[2] > 60.0)
-            return base::Fault{wording::say("Line {} (\"{}\") is no height: give x, y and the height of the outside, in "
-                                            "mm. Nothing was stored.",
-                                            line.number, line.text)};
+            return base::Fault{wording::say(
+                "Line {} (\"{}\") is no height: give x, y and the height of the outside, in "
+                "mm. Nothing was stored.",
+                line.number, line.text)};
         if (!outline.holds({v[0], v[1]}))
-            return base::Fault{wording::say("The height in line {} lies outside the outline. Nothing was stored.",
-                                            line.number)};
+            return base::Fault{
+                wording::say("The height in line {} lies outside the outline. Nothing was stored.",
+                             line.number)};
         heights.push_back({{v[0], v[1]}, v[2]});
     }
     if (heights.empty())
-        return base::Fault{std::string(wording::say("No line of it holds a height. Nothing was stored."))};
+        return base::Fault{
+            std::string(wording::say("No line of it holds a height. Nothing was stored."))};
     return heights;
 }
 

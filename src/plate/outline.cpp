@@ -110,21 +110,24 @@ Outline::Extent Outline::extent(double y_mm) const {
 base::Result<Outline> make_outline(const OutlineSize& size) {
     const auto none = [](double value) { return !(value > 0.0) || !std::isfinite(value); };
     if (none(size.length_mm))
-        return base::Fault{say("The length of the outline ({} mm) must be more than nothing.", figure(size.length_mm, 1))};
-    if (none(size.upper_mm))
-        return base::Fault{
-            say("The upper width of the outline ({} mm) must be more than nothing.", figure(size.upper_mm, 1))};
-    if (none(size.waist_mm))
-        return base::Fault{
-            say("The waist width of the outline ({} mm) must be more than nothing.", figure(size.waist_mm, 1))};
-    if (none(size.lower_mm))
-        return base::Fault{
-            say("The lower width of the outline ({} mm) must be more than nothing.", figure(size.lower_mm, 1))};
-    if (size.waist_mm >= std::min(size.upper_mm, size.lower_mm))
-        return base::Fault{say("The waist ({} mm) must be narrower than both bouts.", figure(size.waist_mm, 1))};
-    if (std::max(size.upper_mm, size.lower_mm) >= size.length_mm)
-        return base::Fault{say("A bout is wider than the plate is long ({} mm): were the measures exchanged?",
+        return base::Fault{say("The length of the outline ({} mm) must be more than nothing.",
                                figure(size.length_mm, 1))};
+    if (none(size.upper_mm))
+        return base::Fault{say("The upper width of the outline ({} mm) must be more than nothing.",
+                               figure(size.upper_mm, 1))};
+    if (none(size.waist_mm))
+        return base::Fault{say("The waist width of the outline ({} mm) must be more than nothing.",
+                               figure(size.waist_mm, 1))};
+    if (none(size.lower_mm))
+        return base::Fault{say("The lower width of the outline ({} mm) must be more than nothing.",
+                               figure(size.lower_mm, 1))};
+    if (size.waist_mm >= std::min(size.upper_mm, size.lower_mm))
+        return base::Fault{
+            say("The waist ({} mm) must be narrower than both bouts.", figure(size.waist_mm, 1))};
+    if (std::max(size.upper_mm, size.lower_mm) >= size.length_mm)
+        return base::Fault{
+            say("A bout is wider than the plate is long ({} mm): were the measures exchanged?",
+                figure(size.length_mm, 1))};
     Outline outline;
     outline.size = size;
     outline.lower_y_mm = k_lower * size.length_mm;
@@ -145,14 +148,17 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
                    points.front().y_mm - points.back().y_mm) < 1e-6)
         points.pop_back();
     if (points.size() < 8)
-        return base::Fault{say("An outline needs at least 8 points round the plate; there are {}.", points.size())};
+        return base::Fault{say("An outline needs at least 8 points round the plate; there are {}.",
+                               points.size())};
     if (const auto crossing = find_crossing(points)) {
         const auto p = points[static_cast<std::size_t>(crossing.first)];
         const auto q = points[static_cast<std::size_t>(crossing.second)];
-        return base::Fault{say("The outline crosses itself: the side from point {} ({}, {}) cuts the side from point {} "
-                               "({}, {}). Give the points in the order in which they follow each other.",
-                               crossing.first + 1, figure(p.x_mm, 1), figure(p.y_mm, 1), crossing.second + 1,
-                               figure(q.x_mm, 1), figure(q.y_mm, 1))};
+        return base::Fault{
+            say("The outline crosses itself: the side from point {} ({}, {}) cuts the side from "
+                "point {} "
+                "({}, {}). Give the points in the order in which they follow each other.",
+                crossing.first + 1, figure(p.x_mm, 1), figure(p.y_mm, 1), crossing.second + 1,
+                figure(q.x_mm, 1), figure(q.y_mm, 1))};
     }
     if (signed_area_mm2(points) < 0.0)
         std::reverse(points.begin(), points.end());
@@ -162,7 +168,8 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     Outline outline;
     outline.size.length_mm = high->y_mm - low_y;
     if (outline.size.length_mm < 100.0 || outline.size.length_mm > 1000.0)
-        return base::Fault{say("The outline is {} mm long; plates from 100 mm to 1000 mm are understood. Are the points "
+        return base::Fault{say("The outline is {} mm long; plates from 100 mm to 1000 mm are "
+                               "understood. Are the points "
                                "in mm?",
                                figure(outline.size.length_mm, 2))};
     for (auto& p : points)
@@ -177,7 +184,8 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double length_mm = outline.size.length_mm;
     const double least_mm2 = length_mm * std::max(0.2 * outline.size.lower_mm, 0.05 * length_mm);
     if (!(outline.area_mm2() >= least_mm2))
-        return base::Fault{std::string(say("The outline encloses next to nothing: are points missing?"))};
+        return base::Fault{
+            std::string(say("The outline encloses next to nothing: are points missing?"))};
     return outline;
 }
 

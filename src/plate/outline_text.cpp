@@ -153,7 +153,9 @@ private:
     char last_ = 'M';
 };
 
-base::Fault bad_path(std::string_view why) { return {say("The outline's SVG path can't be read: {}.", why)}; }
+base::Fault bad_path(std::string_view why) {
+    return {say("The outline's SVG path can't be read: {}.", why)};
+}
 
 } // namespace
 
@@ -166,8 +168,9 @@ base::Result<Outline> outline_from_csv(std::string_view text) {
         if (x && y)
             points.push_back({*x, *y});
         else if (!points.empty())
-            return base::Fault{say("Line {} of the outline is not two numbers (x and y in mm): \"{}\".", line.number,
-                                   line.text)};
+            return base::Fault{
+                say("Line {} of the outline is not two numbers (x and y in mm): \"{}\".",
+                    line.number, line.text)};
     }
     return outline_from_points(std::move(points));
 }
@@ -189,7 +192,8 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
         }
         const int count = numbers_of(capital);
         if (count == 0)
-            return bad_path(say("the command '{}' is not understood (M L H V C S Q T Z are)", command));
+            return bad_path(
+                say("the command '{}' is not understood (M L H V C S Q T Z are)", command));
         if (capital == 'M' && !pen.points.empty())
             return bad_path(say("it has more than one piece"));
         std::array<double, 6> values{};
@@ -215,8 +219,8 @@ base::Result<Outline> outline_from_svg(std::string_view drawing) {
                                                    : drawing.substr(at + begin.size());
     const auto end = path.find('"');
     if (end == std::string_view::npos)
-        return base::Fault{
-            std::string(say("The drawing holds no path: draw the outline as one closed path, in mm."))};
+        return base::Fault{std::string(
+            say("The drawing holds no path: draw the outline as one closed path, in mm."))};
     return outline_from_svg_path(path.substr(0, end));
 }
 

@@ -123,14 +123,16 @@ void draw_answer_above(const Sight& sight, const Answer& answer, const Box& box)
     ImguiCanvas canvas = sight.canvas();
     Box words = inset(box, 4.0 * scale);
     const Box sign = take_left(words, 48.0 * scale);
-    canvas.mark({0.5 * (sign.left + sign.right) - 3.0 * scale, 0.5 * (sign.top + sign.bottom)}, answer.shape, 34.0 * scale,
-                answer.ink);
-    const bool one_row = canvas.measure(answer.beside, k_body * scale, Weight::regular).width <= words.width();
+    canvas.mark({0.5 * (sign.left + sign.right) - 3.0 * scale, 0.5 * (sign.top + sign.bottom)},
+                answer.shape, 34.0 * scale, answer.ink);
+    const bool one_row =
+        canvas.measure(answer.beside, k_body * scale, Weight::regular).width <= words.width();
     const double small = (one_row ? k_body : k_small) * scale;
     const double below = paragraph_height(canvas, answer.beside, words.width(), small);
     double height = k_body * scale;
     for (const double larger : {k_lead * scale, k_delta * scale}) {
-        if (canvas.measure(answer.word, larger, Weight::bold).width <= words.width() && larger + below <= words.height()) {
+        if (canvas.measure(answer.word, larger, Weight::bold).width <= words.width() &&
+            larger + below <= words.height()) {
             height = larger;
         }
     }

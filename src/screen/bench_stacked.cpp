@@ -6,8 +6,9 @@
 
 #include <algorithm>
 
-// The bench with letters too large for its parts beside each other. It is read from two metres with both
-// hands full, so nothing of it scrolls: the answer and the three figures stay, what is lesser goes as room goes.
+// The bench with letters too large for its parts beside each other. It is read from two metres with
+// both hands full, so nothing of it scrolls: the answer and the three figures stay, what is lesser
+// goes as room goes.
 
 namespace platewright::screen {
 namespace {
@@ -56,7 +57,8 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
     }
 }
 
-/// The figures one under another; above them the taps and what is not sure, where that leaves them their height.
+/// The figures one under another; above them the taps and what is not sure, where that leaves them
+/// their height.
 void BenchView::stacked_figures(const Sight& sight, Box area) const {
     const double scale = sight.look.scale, gap = k_gap * scale;
     const auto& all = sight.now.plate->figures;
@@ -73,13 +75,16 @@ void BenchView::stacked_figures(const Sight& sight, Box area) const {
     };
     const std::string& words = doubt_words(*sight.now.plate);
     const double doubtful =
-        paragraph_height(sight.canvas(), words, area.width() - 16.0 * scale, k_body * scale) + 8.0 * scale;
+        paragraph_height(sight.canvas(), words, area.width() - 16.0 * scale, k_body * scale) +
+        8.0 * scale;
     if (!words.empty() && fits(doubtful + gap)) {
         ImguiCanvas canvas = sight.canvas();
         const Box box = take_top(area, doubtful);
         sheet(canvas, sight.look, box, sight.palette().caution);
-        paragraph(canvas, words, {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
-                  k_body * scale, sight.palette().on_caution);
+        paragraph(
+            canvas, words,
+            {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
+            k_body * scale, sight.palette().on_caution);
         take_top(area, gap);
     }
     if (fits(k_tap_strip * scale + gap)) {
@@ -104,9 +109,12 @@ void BenchView::stacked_naming(const Sight& sight, Box box) {
     const std::string question = naming_question(mode);
     const bool fits = canvas.measure(question, k_body * scale, Weight::bold).width <= box.width();
     line(canvas, question, take_top(box, 24.0 * scale),
-         {.colour = sight.palette().ink, .height = (fits ? k_body : k_small) * scale, .weight = Weight::bold});
+         {.colour = sight.palette().ink,
+          .height = (fits ? k_body : k_small) * scale,
+          .weight = Weight::bold});
     const auto button = [&](std::string_view words, Stress stress) {
-        const double width = canvas.measure(words, k_body * scale, Weight::bold).width + 22.0 * scale;
+        const double width =
+            canvas.measure(words, k_body * scale, Weight::bold).width + 22.0 * scale;
         const bool pressed = press(sight, words, take_left(box, width), {}, stress);
         take_left(box, 4.0 * scale);
         return pressed;

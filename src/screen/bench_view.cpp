@@ -229,7 +229,8 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
     for (std::size_t i = numbers.size(); i-- > 0;) {
         take_right(box, 6.0 * scale);
         const bool now = mode.name && mode.name->number == numbers[i];
-        if (press(sight, name_word(plate, numbers[i]), take_right(box, (of_body ? 60.0 : 42.0) * scale), {},
+        if (press(sight, name_word(plate, numbers[i]),
+                  take_right(box, (of_body ? 60.0 : 42.0) * scale), {},
                   now ? Stress::chosen : Stress::plain)) {
             said.name = numbers[i];
         }

@@ -34,7 +34,7 @@ private:
     void stacked_naming(const Sight& sight, plot::Box box);
 
     BenchSide side_;
-    bool aside_ = false; // stacked: the side is shown in place of the figures
+    bool aside_ = false;                // stacked: the side is shown in place of the figures
     std::optional<std::size_t> naming_; // index of the mode that is being given a name
     FirstRun first_run_;
     ChartPane pane_;

@@ -62,9 +62,10 @@ std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
 std::string foot_words(const trends::Comparison& comparison) {
     std::string words;
     if (comparison.plate_ratio_5_to_2 && comparison.reference_ratio_5_to_2) {
-        words = say("Mode 5 to mode 2: {} here, {} there.", figure(*comparison.plate_ratio_5_to_2, 3),
-                    figure(*comparison.reference_ratio_5_to_2, 3)) +
-                " ";
+        words =
+            say("Mode 5 to mode 2: {} here, {} there.", figure(*comparison.plate_ratio_5_to_2, 3),
+                figure(*comparison.reference_ratio_5_to_2, 3)) +
+            " ";
     }
     if (comparison.mass_g && std::abs(*comparison.mass_g) >= 0.05) { // less is not shown
         const std::string grams = figure(std::abs(*comparison.mass_g), 1);
@@ -75,7 +76,8 @@ std::string foot_words(const trends::Comparison& comparison) {
 }
 
 std::string_view what_to_choose() {
-    return say("Choose what this plate is set beside: a reference, or an earlier session. A session becomes a "
+    return say("Choose what this plate is set beside: a reference, or an earlier session. A "
+               "session becomes a "
                "reference in the plates view.");
 }
 
@@ -86,7 +88,8 @@ void scroll_up(const Sight& sight) {
 }
 
 /// One row of the table: beside each other; stacked, the first cell above the others.
-void set_row(const Sight& sight, Box at, const std::array<std::string, 7>& words, const plot::Lettering& lettering) {
+void set_row(const Sight& sight, Box at, const std::array<std::string, 7>& words,
+             const plot::Lettering& lettering) {
     ImguiCanvas canvas = sight.canvas();
     double full = at.width();
     std::size_t first = 0;
@@ -123,9 +126,7 @@ void BesideView::draw(const Sight& sight, Box area) {
     }
     choices(sight, next_column(sight, area, std::min(300.0 * scale, 0.32 * area.width())));
     if (!sight.now.plate->comparison) {
-        invitation(sight, area, say("Beside what?"),
-                   what_to_choose(),
-                   "");
+        invitation(sight, area, say("Beside what?"), what_to_choose(), "");
         return;
     }
     table(sight, take_bottom(area, std::min(0.5 * area.height(),
@@ -217,17 +218,22 @@ void BesideView::table(const Sight& sight, Box box) const {
     }
     set_row(sight, take_top(box, rows * 24.0 * scale), titles,
             {.colour = p.faint_ink, .height = k_small * scale, .weight = Weight::regular});
-    Box foot = sight.stacks ? Box{} : take_bottom(box, (comparison.doubt.empty() ? 26.0 : 52.0) * scale);
+    Box foot =
+        sight.stacks ? Box{} : take_bottom(box, (comparison.doubt.empty() ? 26.0 : 52.0) * scale);
     for (const trends::ComparedMode& mode : comparison.modes) {
         if (box.height() < 27.0 * scale) {
             break;
         }
-        const plot::Colour ink = mode.number ? plot::mode_look(*mode.number, p).colour : p.faint_ink;
+        const plot::Colour ink =
+            mode.number ? plot::mode_look(*mode.number, p).colour : p.faint_ink;
         set_row(sight, take_top(box, rows * 27.0 * scale), cells(mode),
-                {.colour = ink, .height = k_body * scale, .weight = mode.number ? Weight::bold : Weight::regular});
+                {.colour = ink,
+                 .height = k_body * scale,
+                 .weight = mode.number ? Weight::bold : Weight::regular});
     }
     for (const auto& [words, ink, weight] :
-         {std::tuple{comparison.doubt, p.on_caution, Weight::bold}, {foot_words(comparison), p.ink, Weight::regular}}) {
+         {std::tuple{comparison.doubt, p.on_caution, Weight::bold},
+          {foot_words(comparison), p.ink, Weight::regular}}) {
         if (words.empty()) {
             continue;
         }
@@ -235,7 +241,8 @@ void BesideView::table(const Sight& sight, Box box) const {
             box.top += 6.0 * scale;
             box.top += paragraph(canvas, words, box, k_body * scale, ink, weight);
         } else {
-            line(canvas, words, take_top(foot, 26.0 * scale), {.colour = ink, .height = k_body * scale, .weight = weight});
+            line(canvas, words, take_top(foot, 26.0 * scale),
+                 {.colour = ink, .height = k_body * scale, .weight = weight});
         }
     }
     if (ground) {

@@ -38,7 +38,8 @@ constexpr double k_sign = 32.0;        // and of its sign
 
 /// The plate on the bench.
 std::string title_words(const bench::Snapshot& now) {
-    return now.plate ? plate_name(now.plate->history.instrument, now.plate->history.plate) : "Platewright";
+    return now.plate ? plate_name(now.plate->history.instrument, now.plate->history.plate)
+                     : "Platewright";
 }
 
 const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {
@@ -62,8 +63,8 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     const bool stacks = !has_room(area.width(), area.height(), look.scale);
     double stacked_to = 0.0;
-    const Sight sight{now, send_, look, keys, place_,
-                      wishes_, session_shown_, keep_picture_, open_demo_, owed, stacks, stacked_to};
+    const Sight sight{now,           send_,      look, keys,   place_,    wishes_, session_shown_,
+                      keep_picture_, open_demo_, owed, stacks, stacked_to};
     const double scale = look.scale;
     rail(sight, take_left(area, 108.0 * scale));
     draw_status(sight, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
@@ -127,13 +128,16 @@ void Desk::rail(const Sight& sight, Box box) {
     canvas.box(box, p.panel, 0.0);
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
-    const bool low = box.height() < 602.0 * scale; // no room for the keys' caps: words alone, as high as may be
+    const bool low =
+        box.height() < 602.0 * scale; // no room for the keys' caps: words alone, as high as may be
     const double gap = (low ? 3.0 : 6.0) * scale;
-    const double height = low ? box.height() / (static_cast<double>(k_doors.size()) + 1.0) - gap : 56.0 * scale;
+    const double height =
+        low ? box.height() / (static_cast<double>(k_doors.size()) + 1.0) - gap : 56.0 * scale;
     for (const Door& door : k_doors) {
         const Box at = take_top(box, height);
         const Stress stress = door.place == place_ ? Stress::chosen : Stress::plain;
-        if (low ? press(sight, say(door.words), at, {}, stress) : press_door(sight, say(door.words), at, door.cap, stress)) {
+        if (low ? press(sight, say(door.words), at, {}, stress)
+                : press_door(sight, say(door.words), at, door.cap, stress)) {
             place_ = door.place;
         }
         take_top(box, gap);
@@ -181,14 +185,15 @@ void Desk::title(const Sight& sight, Box box) const {
     line(canvas, second, box, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
-/// The bench is seen at once as far as it goes, and has the plate's name in the last line; whatever is read
-/// at the desk scrolls, its title too.
+/// The bench is seen at once as far as it goes, and has the plate's name in the last line; whatever
+/// is read at the desk scrolls, its title too.
 void Desk::stacked_view(const Sight& sight, const Box& box) {
     const double scale = sight.look.scale;
     const bool bench = place_ == Place::bench;
     const double margin = (bench ? 6.0 : 8.0) * scale;
     const ScrolledView scrolled(sight, static_cast<int>(place_),
-                                {box.left, box.top + margin, box.right, box.bottom - 4.0 * scale}, !bench);
+                                {box.left, box.top + margin, box.right, box.bottom - 4.0 * scale},
+                                !bench);
     Box inside = scrolled.inside();
     if (!bench) {
         ImguiCanvas canvas = sight.canvas();
@@ -200,7 +205,9 @@ void Desk::stacked_view(const Sight& sight, const Box& box) {
             const Box chip = next_column(sight, inside, 0.0, 28.0 * scale);
             canvas.box(chip, sight.palette().caution, 0.5 * chip.height());
             line(canvas, air, chip,
-                 {.colour = sight.palette().on_caution, .height = k_small * scale, .across = plot::Across::centre,
+                 {.colour = sight.palette().on_caution,
+                  .height = k_small * scale,
+                  .across = plot::Across::centre,
                   .weight = Weight::bold});
         }
         inside.top = sight.stacked_to;
@@ -244,7 +251,8 @@ void Desk::view(const Sight& sight, const Box& box) {
 double Desk::notice_height(const Sight& sight, double width) const {
     const double scale = sight.look.scale;
     const double words = width - (24.0 + 12.0 + 14.0 + k_understood + k_sign) * scale;
-    const double needed = paragraph_height(sight.canvas(), unread(sight.now, notices_read_)->text, words, k_body * scale, Weight::bold);
+    const double needed = paragraph_height(sight.canvas(), unread(sight.now, notices_read_)->text,
+                                           words, k_body * scale, Weight::bold);
     return std::max(50.0 * scale, needed + 20.0 * scale);
 }
 
@@ -258,13 +266,16 @@ void Desk::notice(const Sight& sight, Box box) {
     const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
     sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
     Box rest = inset(box, 6.0 * scale);
-    const bool away = press(sight, say("Understood"), take_right(rest, k_understood * scale), "Esc");
+    const bool away =
+        press(sight, say("Understood"), take_right(rest, k_understood * scale), "Esc");
     const Box sign = take_left(rest, k_sign * scale);
     canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
                 newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.width(), ink);
     const Box words{rest.left + 6.0 * scale, rest.top, rest.right - 8.0 * scale, rest.bottom};
-    const double needed = paragraph_height(canvas, newest.text, words.width(), k_body * scale, Weight::bold);
-    paragraph(canvas, newest.text, {words.left, words.top + 0.5 * (words.height() - needed), words.right, words.bottom},
+    const double needed =
+        paragraph_height(canvas, newest.text, words.width(), k_body * scale, Weight::bold);
+    paragraph(canvas, newest.text,
+              {words.left, words.top + 0.5 * (words.height() - needed), words.right, words.bottom},
               k_body * scale, ink, Weight::bold);
     if (away || sight.keys.take(Key::escape)) {
         notices_read_ = newest.number;

@@ -1,6 +1,7 @@
 #include "screen/drift_view.hpp"
 
 #include "base/text.hpp"
+#include "screen/air_remark.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
 #include "screen/stack.hpp"
@@ -32,41 +33,6 @@ std::string next_gram(const trends::Forecast& forecast) {
                signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
 }
 
-/// The most that setting over adds to a mode's deviation in any session.
-double set_over_sd_hz(const bench::PlateView& plate) {
-    double most = 0.0;
-    for (std::size_t i = 0; i < plate.history.sessions.size(); ++i) {
-        const auto& measured = plate.history.sessions[i].modes;
-        const auto& over = plate.in_air->history.sessions[i].modes;
-        for (std::size_t k = 0; k < measured.size(); ++k) {
-            const double before = measured[k].mode.frequency_sd_hz;
-            const double after = over[k].mode.frequency_sd_hz;
-            most = std::max(most, std::sqrt(std::max(0.0, after * after - before * before)));
-        }
-    }
-    return most;
-}
-double set_over_sd_g(const trends::HistoryInAir& in_air) {
-    double most = 0.0;
-    for (const auto& session : in_air.sessions) {
-        most = std::max(most, session && session->mass_sd_g ? *session->mass_sd_g : 0.0);
-    }
-    return most;
-}
-
-std::string air_remark(const Sight& sight) {
-    const bench::PlateView& plate = *sight.now.plate;
-    const auto unknown = std::ranges::count_if(plate.in_air->sessions, [](const auto& session) { return !session; });
-    std::string words = say("In one air, {}: set over, not measured; by that alone ± {} Hz and ± {} g.",
-                            air_words(sight.now.air), figure(2.0 * set_over_sd_hz(plate), 1),
-                            figure(2.0 * set_over_sd_g(*plate.in_air), 1));
-    if (unknown > 0) {
-        words += " " + say_count(unknown, "{} session without its air stays as measured.",
-                                 "{} sessions without their air stay as measured.");
-    }
-    return words;
-}
-
 /// As many of the sentences beside the drift as there is room for.
 void remarks(const Sight& sight, Box& box) {
     const double scale = sight.look.scale;
@@ -95,11 +61,13 @@ void DriftView::draw(const Sight& sight, Box area) {
     Box head = next_band(sight, area, 44.0 * scale, 92.0 * scale);
     choices(sight, sight.stacks ? head : take_left(head, 760.0 * scale));
     if (sight.now.plate->in_air) {
-        const double height = paragraph_height(sight.canvas(), air_remark(sight), area.width() - 18.0 * scale, k_small * scale);
+        const double height = paragraph_height(sight.canvas(), air_remark(sight),
+                                               area.width() - 18.0 * scale, k_small * scale);
         in_one_air(sight, next_band(sight, area, 44.0 * scale, height + 10.0 * scale));
     }
     if (sight.stacks) {
-        const plot::Frame frame = chart(sight, next_column(sight, area, 0.0, (k_stacked_chart + 40.0) * scale));
+        const plot::Frame frame =
+            chart(sight, next_column(sight, area, 0.0, (k_stacked_chart + 40.0) * scale));
         pointer(sight, frame, next_column(sight, area, 0.0, 42.0 * scale));
         figures(sight, next_column(sight, area, 0.0));
         return;
@@ -117,7 +85,8 @@ void DriftView::choices(const Sight& sight, Box box) {
                         std::pair{DriftIn::cents, say("in cents")}};
     const double scale = sight.look.scale;
     Box upper = sight.stacks ? take_top(box, 44.0 * scale) : take_left(box, 384.0 * scale);
-    DriftAgainst chosen = choose_one(sight, take_left(upper, 420.0 * scale), against, picture_.against);
+    DriftAgainst chosen =
+        choose_one(sight, take_left(upper, 420.0 * scale), against, picture_.against);
     sight.stacks ? take_top(box, 4.0 * scale) : take_left(box, 16.0 * scale);
     DriftIn unit = choose_one(sight, take_left(box, 220.0 * scale), in, picture_.in);
     if (sight.keys.take(U'a')) {
@@ -155,8 +124,9 @@ void DriftView::in_one_air(const Sight& sight, const Box& box) const {
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, p.caution);
     const Box inside = inset(box, 5.0 * scale);
-    paragraph(canvas, air_remark(sight), {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom},
-              k_small * scale, p.on_caution);
+    paragraph(canvas, air_remark(sight),
+              {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale,
+              p.on_caution);
 }
 
 plot::Frame DriftView::chart(const Sight& sight, Box box) {

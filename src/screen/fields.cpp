@@ -79,7 +79,8 @@ Page::~Page() {
         return;
     }
     ImGui::EndGroup();
-    ground_->reached(static_cast<double>(ImGui::GetItemRectMax().y + ImGui::GetStyle().WindowPadding.y));
+    ground_->reached(
+        static_cast<double>(ImGui::GetItemRectMax().y + ImGui::GetStyle().WindowPadding.y));
 }
 
 void heading(const Sight& sight, std::string_view words) {

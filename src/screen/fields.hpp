@@ -11,8 +11,8 @@ namespace platewright::screen {
 
 // Widgets that flow down a page, one under another; each bears its label above itself.
 
-/// A page of widgets inside `box`, which scrolls when it is too long; where parts are stacked it is as
-/// high as what stands on it, and scrolls with the view. Ends with its scope.
+/// A page of widgets inside `box`, which scrolls when it is too long; where parts are stacked it is
+/// as high as what stands on it, and scrolls with the view. Ends with its scope.
 class Page {
 public:
     Page(const Sight& sight, const char* id, const plot::Box& box);

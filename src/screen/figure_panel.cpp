@@ -93,7 +93,8 @@ void draw_head(const Sight& sight, const bench::ModeView& mode, const Box& box) 
 
 /// Against the session before, and against the reference.
 Moved since_last(const Sight& sight, const bench::ModeView& mode) {
-    Moved moved{.against = say("since last session"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
+    Moved moved{
+        .against = say("since last session"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
     if (sight.now.plate->history.sessions.size() < 2) {
         moved.otherwise = say("the first");
     }
@@ -105,7 +106,10 @@ Moved since_last(const Sight& sight, const bench::ModeView& mode) {
     return moved;
 }
 Moved against_reference(const Sight& sight, const bench::ModeView& mode) {
-    Moved moved{.against = say("against the reference"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
+    Moved moved{.against = say("against the reference"),
+                .hz = {},
+                .hz_sd = {},
+                .otherwise = say("not known")};
     if (!sight.now.plate->reference) {
         moved.otherwise = say("none chosen");
     }
@@ -126,10 +130,12 @@ void draw_short_head(const Sight& sight, const bench::ModeView& mode, Box box) {
     ImguiCanvas canvas = sight.canvas();
     const plot::ModeLook look = plot::mode_look(mode.number, p);
     const Box sign = take_left(box, 24.0 * scale);
-    canvas.mark({sign.left + 8.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape, 16.0 * scale, look.colour);
+    canvas.mark({sign.left + 8.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape, 16.0 * scale,
+                look.colour);
     const std::string name = modes::mode_text(mode.number);
     const double width = canvas.measure(name, k_body * scale, Weight::bold).width + 8.0 * scale;
-    line(canvas, name, take_left(box, width), {.colour = look.colour, .height = k_body * scale, .weight = Weight::bold});
+    line(canvas, name, take_left(box, width),
+         {.colour = look.colour, .height = k_body * scale, .weight = Weight::bold});
     if (mode.now && mode.now->name) {
         const std::string sure = certainty(*mode.now->name);
         if (canvas.measure(sure, k_small * scale, Weight::regular).width <= box.width()) {
@@ -222,13 +228,16 @@ void draw_figure_row(const Sight& sight, const bench::ModeView& mode, const Box&
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
     Box rest{box.left + 8.0 * scale, box.top, box.right - 8.0 * scale, box.bottom};
-    const std::string hz = mode.now ? figure(mode.now->mode.frequency_hz, 1) : std::string("\u2013");
+    const std::string hz =
+        mode.now ? figure(mode.now->mode.frequency_hz, 1) : std::string("\u2013");
     // A notice that is not put away yet may have taken some of its height.
     const double height = std::min(k_figure * scale, box.height());
     const double width = canvas.measure(hz, height, Weight::bold).width + 14.0 * scale;
     const Box large = take_left(rest, mode.now ? std::max(width, 250.0 * scale) : width);
-    line(canvas, hz, large, {.colour = mode.now ? p.ink : p.faint_ink, .height = height, .weight = Weight::bold});
-    const Box unit{large.left + width - 6.0 * scale, 0.5 * (large.top + large.bottom), large.right, large.bottom - 8.0 * scale};
+    line(canvas, hz, large,
+         {.colour = mode.now ? p.ink : p.faint_ink, .height = height, .weight = Weight::bold});
+    const Box unit{large.left + width - 6.0 * scale, 0.5 * (large.top + large.bottom), large.right,
+                   large.bottom - 8.0 * scale};
     if (mode.now && canvas.measure("Hz", k_body * scale, Weight::regular).width <= unit.width()) {
         line(canvas, "Hz", unit, {.colour = p.faint_ink, .height = k_body * scale});
     }
@@ -240,15 +249,19 @@ void draw_figure_row(const Sight& sight, const bench::ModeView& mode, const Box&
         const double column = 190.0 * scale;
         const bool both = rest.width() >= 2.0 * column;
         const Box last = take_left(rest, both ? column : rest.width());
-        draw_moved(sight, {last.left, last.top, last.right, last.top + changes}, since_last(sight, mode), high);
+        draw_moved(sight, {last.left, last.top, last.right, last.top + changes},
+                   since_last(sight, mode), high);
         if (both) {
-            draw_moved(sight, {rest.left, rest.top, rest.right, rest.top + changes}, against_reference(sight, mode), high);
+            draw_moved(sight, {rest.left, rest.top, rest.right, rest.top + changes},
+                       against_reference(sight, mode), high);
         }
         return;
     }
     draw_short_head(sight, mode, take_top(rest, 26.0 * scale));
-    const std::string words = std::string(say("not found yet")) + ". " + std::string(how_to_find(mode.number));
-    const bool fits = paragraph_height(canvas, words, rest.width(), k_body * scale) <= rest.height();
+    const std::string words =
+        std::string(say("not found yet")) + ". " + std::string(how_to_find(mode.number));
+    const bool fits =
+        paragraph_height(canvas, words, rest.width(), k_body * scale) <= rest.height();
     paragraph(canvas, words, rest, (fits ? k_body : k_small) * scale, p.ink);
 }
 

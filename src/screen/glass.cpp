@@ -94,8 +94,9 @@ void watch(GLFWwindow* window) {
         const auto key = key_of(code);
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
-        const bool edits = key && (*key == Key::backspace || *key == Key::left || *key == Key::right ||
-                                   *key == Key::enter || *key == Key::pedal || *key == Key::home || *key == Key::end);
+        const bool edits = key && (*key == Key::backspace || *key == Key::left ||
+                                   *key == Key::right || *key == Key::enter || *key == Key::pedal ||
+                                   *key == Key::home || *key == Key::end);
         if (key && action != GLFW_RELEASE && !(writing && edits)) {
             of(w).keys.press(*key);
         }

@@ -7,8 +7,30 @@ namespace platewright::screen {
 
 /// Keys that write nothing. What writes something comes as the letter it writes, so that a key is
 /// where the maker's own keyboard has it.
-enum class Key { f1, f2, f3, f4, f5, f6, f7, f8, f9, f11, pedal, escape, enter, backspace, left, right, up, down,
-                 page_up, page_down, home, end };
+enum class Key {
+    f1,
+    f2,
+    f3,
+    f4,
+    f5,
+    f6,
+    f7,
+    f8,
+    f9,
+    f11,
+    pedal,
+    escape,
+    enter,
+    backspace,
+    left,
+    right,
+    up,
+    down,
+    page_up,
+    page_down,
+    home,
+    end
+};
 
 /// What was pressed since the last picture, each to be used once.
 class Keys {

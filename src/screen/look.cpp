@@ -136,7 +136,8 @@ void dress(const Look& look) {
     set(ImGuiCol_HeaderActive, held);
     set(ImGuiCol_CheckMark, p.accent);
     set(ImGuiCol_ScrollbarBg, p.ground.faded(0.0));
-    set(ImGuiCol_ScrollbarGrab, p.faint_ink.faded(0.45)); // the line colour is hardly seen in the dark
+    set(ImGuiCol_ScrollbarGrab,
+        p.faint_ink.faded(0.45)); // the line colour is hardly seen in the dark
     set(ImGuiCol_ScrollbarGrabHovered, p.faint_ink);
     set(ImGuiCol_ScrollbarGrabActive, p.accent);
     set(ImGuiCol_TableHeaderBg, p.ground);

@@ -26,8 +26,9 @@ Fonts cut_fonts(double scale);
 struct Seen {
     std::string words;
     plot::Box where;
-    double height = 0.0;    // of the lettering; 0 for a widget, which bears none of its own
-    bool cut_aside = false; // its left or right end lies outside what is seen of the window it is in
+    double height = 0.0; // of the lettering; 0 for a widget, which bears none of its own
+    bool cut_aside =
+        false; // its left or right end lies outside what is seen of the window it is in
 };
 
 /// All that settles how the window looks; views read it, nobody keeps it.
@@ -42,7 +43,8 @@ struct Look {
 
     /// Lengths are given for a window of 1280 × 800 and grow with it.
     float px(double length) const { return static_cast<float>(length * scale); }
-    void note(std::string_view words, const plot::Box& where, double height = 0.0, bool cut_aside = false) const {
+    void note(std::string_view words, const plot::Box& where, double height = 0.0,
+              bool cut_aside = false) const {
         if (witness != nullptr) {
             witness->push_back({std::string(words), where, height, cut_aside});
         }

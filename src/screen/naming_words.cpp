@@ -9,7 +9,8 @@ std::vector<int> names_for(const bench::PlateView& plate) {
 }
 
 std::string name_word(const bench::PlateView& plate, int number) {
-    return plate.history.plate.part == modes::Part::body ? modes::mode_text(number) : std::to_string(number);
+    return plate.history.plate.part == modes::Part::body ? modes::mode_text(number)
+                                                         : std::to_string(number);
 }
 
 std::string naming_question(const modes::NamedMode& mode) {

@@ -38,8 +38,9 @@ bool points_at(const Box& box) {
     const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
     const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
     const plot::Point at = point(ImGui::GetIO().MousePos);
-    return box.holds(at) && at.x >= static_cast<double>(low.x) && at.x < static_cast<double>(high.x) &&
-           at.y >= static_cast<double>(low.y) && at.y < static_cast<double>(high.y);
+    return box.holds(at) && at.x >= static_cast<double>(low.x) &&
+           at.x < static_cast<double>(high.x) && at.y >= static_cast<double>(low.y) &&
+           at.y < static_cast<double>(high.y);
 }
 
 double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
@@ -218,8 +219,9 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
     const double width = std::min(area.width() - 40.0 * look.scale, 620.0 * look.scale);
     const double left = 0.5 * (area.left + area.right - width);
     // With large letters it may need all the height there is, and more.
-    const double needed = paragraph_height(canvas, title, width, k_delta * look.scale, Weight::bold) +
-                          paragraph_height(canvas, text, width, k_lead * look.scale) + 84.0 * look.scale;
+    const double needed =
+        paragraph_height(canvas, title, width, k_delta * look.scale, Weight::bold) +
+        paragraph_height(canvas, text, width, k_lead * look.scale) + 84.0 * look.scale;
     double y = area.top + std::clamp(0.5 * (area.height() - needed), 0.0, 0.24 * area.height());
     y += paragraph(canvas, title, {left, y, left + width, area.bottom}, k_delta * look.scale,
                    sight.palette().ink, Weight::bold);
@@ -231,7 +233,8 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
         return false;
     }
     sight.stacked_to = y + 70.0 * look.scale;
-    return press(sight, action, {left, y, left + std::min(width, 360.0 * look.scale), y + 60.0 * look.scale}, key,
+    return press(sight, action,
+                 {left, y, left + std::min(width, 360.0 * look.scale), y + 60.0 * look.scale}, key,
                  Stress::strong);
 }
 

@@ -87,7 +87,8 @@ void PlatesView::draw(const Sight& sight, Box area) {
         return;
     }
     const bool writing = !std::holds_alternative<std::monostate>(draft_);
-    if (sight.stacks && !writing && (!chosen_ || !sight.now.plate)) { // one at a time: the list may be long
+    if (sight.stacks && !writing &&
+        (!chosen_ || !sight.now.plate)) { // one at a time: the list may be long
         list(sight, next_column(sight, area, 0.0));
         return;
     }
@@ -232,7 +233,8 @@ void PlatesView::form(const Sight& sight) {
 void PlatesView::open_plate(const Sight& sight) {
     const ledger::PlateHistory& history = sight.now.plate->history;
     const ledger::PlateRecord& plate = history.plate;
-    if (sight.stacks && (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
+    if (sight.stacks &&
+        (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
         chosen_ = false;
         ImGui::SetScrollY(0.0F);
     }

@@ -28,7 +28,8 @@ std::size_t shown_index(const Sight& sight) {
 std::string session_words(const Sight& sight, std::size_t index) {
     const auto& all = sight.now.plate->history.sessions;
     const ledger::SessionRecord& session = all[index].session;
-    std::string words = say("session {} of {}", index + 1, all.size()) + ", " + base::local_date(session.begun) + ", " +
+    std::string words = say("session {} of {}", index + 1, all.size()) + ", " +
+                        base::local_date(session.begun) + ", " +
                         std::string(modes::to_text(session.stage));
     if (session.mass_g) {
         words += ", " + figure(*session.mass_g, 1) + " g";
@@ -60,8 +61,10 @@ void SessionView::draw(const Sight& sight, Box area) {
     const std::size_t index = shown_index(sight);
     const ledger::SessionHistory& session = sight.now.plate->history.sessions[index];
     choose(sight, session);
-    if (sight.stacks) { // what a tap shows stands above the taps: choosing one scrolls back up to it
-        const double words = paragraph_height(sight.canvas(), session_words(sight, index), area.width(), k_body * scale, Weight::bold);
+    if (sight
+            .stacks) { // what a tap shows stands above the taps: choosing one scrolls back up to it
+        const double words = paragraph_height(sight.canvas(), session_words(sight, index),
+                                              area.width(), k_body * scale, Weight::bold);
         head(sight, next_column(sight, area, 0.0, words + 50.0 * scale), index);
         chart(sight, next_column(sight, area, 0.0, k_stacked_chart * scale));
         taps(sight, next_column(sight, area, 0.0), session);

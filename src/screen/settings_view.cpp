@@ -96,8 +96,8 @@ void SettingsView::notes(const Sight& sight) {
         const bool fits =
             typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
         pitch_complaint_ = fits ? std::string()
-                          : say("The pitch is a number from {} to {} Hz.",
-                                figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
+                                : say("The pitch is a number from {} to {} Hz.",
+                                      figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
         wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
     }
     if (!pitch_complaint_.empty()) {

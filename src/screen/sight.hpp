@@ -35,8 +35,9 @@ struct Sight {
     const KeepPicture& keep_picture;
     const OpenDemo& open_demo; // may be empty
     int& owed;    // pictures wanted after this one, for what takes effect only then
-    /// Whether the parts of a view stand one under another, in a view that scrolls, because the window
-    /// has no room for them beside each other; and down to where they have been set, in pixels.
+    /// Whether the parts of a view stand one under another, in a view that scrolls, because the
+    /// window has no room for them beside each other; and down to where they have been set, in
+    /// pixels.
     const bool stacks;
     double& stacked_to;
 

@@ -11,8 +11,9 @@ namespace {
 using plot::Box;
 
 constexpr double k_margin = 12.0; // beside a view
-// Dear ImGui shows nothing in the outer half of a window's padding: with the padding that a page's lines need,
-// the window has to begin that much further left for the page's own edge to be seen. Nothing stands there.
+// Dear ImGui shows nothing in the outer half of a window's padding: with the padding that a page's
+// lines need, the window has to begin that much further left for the page's own edge to be seen.
+// Nothing stands there.
 constexpr double k_further = 8.0;
 constexpr double k_gap = 10.0; // between its parts
 
@@ -34,21 +35,27 @@ void scroll_by_keys(const Sight& sight) {
 
 } // namespace
 
-ScrolledView::ScrolledView(const Sight& sight, int id, const Box& box, bool always_bar) : sight_(sight) {
+ScrolledView::ScrolledView(const Sight& sight, int id, const Box& box, bool always_bar)
+    : sight_(sight) {
     const Look& look = sight.look;
     ImGui::SetCursorScreenPos(vec({box.left - k_further * look.scale, box.top}));
     const ImVec2 page_padding = ImGui::GetStyle().WindowPadding;
     // Pages stand in it without a window of their own: their lines end where its own do.
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {look.px(k_margin + k_further) + page_padding.x, 0.0F});
-    ImGui::BeginChild(ImGui::GetID(("view" + std::to_string(id)).c_str()), {static_cast<float>(box.width()) + look.px(k_further), static_cast<float>(box.height())}, false,
-                      ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoBackground |
-                          ImGuiWindowFlags_NavFlattened |
-                          (always_bar ? ImGuiWindowFlags_AlwaysVerticalScrollbar : 0));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding,
+                        {look.px(k_margin + k_further) + page_padding.x, 0.0F});
+    ImGui::BeginChild(
+        ImGui::GetID(("view" + std::to_string(id)).c_str()),
+        {static_cast<float>(box.width()) + look.px(k_further), static_cast<float>(box.height())},
+        false,
+        ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoBackground |
+            ImGuiWindowFlags_NavFlattened |
+            (always_bar ? ImGuiWindowFlags_AlwaysVerticalScrollbar : 0));
     ImGui::PopStyleVar();
     const plot::Point start = point(ImGui::GetCursorScreenPos()); // as far up as it is scrolled
     const double padding = static_cast<double>(page_padding.x);
     inside_ = {start.x - padding, start.y,
-               start.x + static_cast<double>(ImGui::GetContentRegionAvail().x) + padding, start.y + box.height()};
+               start.x + static_cast<double>(ImGui::GetContentRegionAvail().x) + padding,
+               start.y + box.height()};
     sight.stacked_to = inside_.top;
 }
 

@@ -97,7 +97,8 @@ void draw_short_status(const Sight& sight, const Box& box, std::string_view plat
     const bool running = sight.now.input.state == bench::InputState::running;
     const std::string_view label = running ? say("Stop listening") : say("Listen");
     const double width = canvas.measure(label, k_body * scale, Weight::bold).width + 60.0 * scale;
-    if (press(sight, label, take_right(rest, width), "L", running ? Stress::plain : Stress::strong) ||
+    if (press(sight, label, take_right(rest, width), "L",
+              running ? Stress::plain : Stress::strong) ||
         sight.keys.take(U'l')) {
         sight.send(bench::command::Listen{!running});
     }
@@ -109,7 +110,8 @@ void draw_short_status(const Sight& sight, const Box& box, std::string_view plat
     const auto [words, bad] = most_pressing(sight, plate);
     const bool fits = canvas.measure(words, k_body * scale, Weight::bold).width <= rest.width();
     line(canvas, words, rest,
-         {.colour = bad ? p.on_bad : p.ink, .height = (fits ? k_body : k_small) * scale,
+         {.colour = bad ? p.on_bad : p.ink,
+          .height = (fits ? k_body : k_small) * scale,
           .weight = fits ? Weight::bold : Weight::regular});
 }
 

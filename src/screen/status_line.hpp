@@ -6,8 +6,8 @@
 namespace platewright::screen {
 
 /// The ear, along the foot of the window: level in dBFS with the room's noise, the input and its
-/// state, sound lost so far, and whether the ledger can be written. Where parts are stacked only what
-/// matters most just now, else `plate` where it is given.
+/// state, sound lost so far, and whether the ledger can be written. Where parts are stacked only
+/// what matters most just now, else `plate` where it is given.
 void draw_status(const Sight& sight, const plot::Box& box, std::string_view plate);
 
 /// The level as a bar from −72 to 0 dBFS in steps of 3 dB, the room's noise as a tick.

@@ -39,13 +39,15 @@ std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {
 }
 
 std::string_view species_word(std::string_view key) {
-    constexpr std::array k_words{std::pair{std::string_view("sitka_spruce"), wording::Phrase("Sitka spruce")},
-                                 std::pair{std::string_view("engelmann_spruce"), wording::Phrase("Engelmann spruce")},
-                                 std::pair{std::string_view("norway_spruce"), wording::Phrase("Norway spruce (tonewood)")},
-                                 std::pair{std::string_view("sugar_maple"), wording::Phrase("Sugar maple")},
-                                 std::pair{std::string_view("red_maple"),
-                                           wording::Phrase("Red maple (near European sycamore in weight)")}};
-    const auto found = std::ranges::find(k_words, key, [](const auto& known) { return known.first; });
+    constexpr std::array k_words{
+        std::pair{std::string_view("sitka_spruce"), wording::Phrase("Sitka spruce")},
+        std::pair{std::string_view("engelmann_spruce"), wording::Phrase("Engelmann spruce")},
+        std::pair{std::string_view("norway_spruce"), wording::Phrase("Norway spruce (tonewood)")},
+        std::pair{std::string_view("sugar_maple"), wording::Phrase("Sugar maple")},
+        std::pair{std::string_view("red_maple"),
+                  wording::Phrase("Red maple (near European sycamore in weight)")}};
+    const auto found =
+        std::ranges::find(k_words, key, [](const auto& known) { return known.first; });
     return found == k_words.end() ? std::string_view() : say(found->second);
 }
 

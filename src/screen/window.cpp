@@ -95,8 +95,9 @@ void clear_to(plot::Colour colour) {
     glClearColor(share(colour.red), share(colour.green), share(colour.blue), 1.0F);
 }
 
-/// Page Up and the like scroll a view, or are a foot switch: Dear ImGui would move the focus by them as well,
-/// and leaves them alone when it does not know that they are down. In a field they move the writing mark.
+/// Page Up and the like scroll a view, or are a foot switch: Dear ImGui would move the focus by
+/// them as well, and leaves them alone when it does not know that they are down. In a field they
+/// move the writing mark.
 void keep_page_keys() {
     ImGuiIO& io = ImGui::GetIO();
     if (io.WantTextInput) {

@@ -60,7 +60,8 @@ void cell(const Sight& sight, Box box, std::string_view first, std::string_view 
     line(canvas, first, box, {.colour = ink, .height = height * scale, .weight = weight});
 }
 
-/// Where a row's cell is: the name, the columns, how far apart. Stacked, the name stands above two rows of four.
+/// Where a row's cell is: the name, the columns, how far apart. Stacked, the name stands above two
+/// rows of four.
 Box place_of(const Sight& sight, const Box& row, std::size_t index) {
     if (!sight.stacks) {
         const double share = (1.0 - k_name_share) / static_cast<double>(k_columns.size() + 1);
@@ -110,17 +111,19 @@ void stock_heads(const Sight& sight, bool distances) {
     const plot::Colour ink = sight.palette().faint_ink;
     cell(sight, place_of(sight, box, 0), say("wood"), {}, k_small, Weight::bold, ink);
     for (std::size_t i = 0; i < k_columns.size(); ++i) {
-        cell(sight, place_of(sight, box, i + 1), say(k_columns[i].title), k_columns[i].unit, k_small, Weight::bold, ink);
+        cell(sight, place_of(sight, box, i + 1), say(k_columns[i].title), k_columns[i].unit,
+             k_small, Weight::bold, ink);
     }
     if (distances) {
-        cell(sight, place_of(sight, box, k_columns.size() + 1), say("apart"), {}, k_small, Weight::bold, ink);
+        cell(sight, place_of(sight, box, k_columns.size() + 1), say("apart"), {}, k_small,
+             Weight::bold, ink);
     }
     pass_row(box);
 }
 
 bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, const Distances& distances) {
-    const auto [pressed, box] =
-        row_ground(sight, static_cast<int>(wood.history.wood.id), sight.stacks ? 132.0 : 48.0, chosen);
+    const auto [pressed, box] = row_ground(sight, static_cast<int>(wood.history.wood.id),
+                                           sight.stacks ? 132.0 : 48.0, chosen);
     const plot::Colour ink = sight.palette().ink;
     Box name = place_of(sight, box, 0);
     name.left += 10.0 * sight.look.scale;
@@ -133,7 +136,8 @@ bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, 
              doubt_text(value, column.decimals), k_body, Weight::regular, ink);
     }
     if (const auto found = distances.find(wood.history.wood.id); found != distances.end()) {
-        cell(sight, place_of(sight, box, k_columns.size() + 1), figure(found->second, 2), {}, k_body, Weight::bold, ink);
+        cell(sight, place_of(sight, box, k_columns.size() + 1), figure(found->second, 2), {},
+             k_body, Weight::bold, ink);
     }
     return pressed;
 }

@@ -98,7 +98,8 @@ void WoodView::draw(const Sight& sight, Box area) {
     }
     if (sight.stacks) {
         if (!stock->doing.empty()) {
-            working_bar(sight, next_column(sight, area, 0.0, 40.0 * scale), stock->doing, stock->share);
+            working_bar(sight, next_column(sight, area, 0.0, 40.0 * scale), stock->doing,
+                        stock->share);
         }
         table(sight, next_column(sight, area, 0.0));
         pages(sight, area);

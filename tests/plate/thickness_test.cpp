@@ -1,6 +1,6 @@
 #include "plate/thickness.hpp"
-#include "wording/language.hpp"
 #include "support/catch.hpp"
+#include "wording/language.hpp"
 
 #include <cmath>
 #include <random>

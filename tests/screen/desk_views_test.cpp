@@ -195,7 +195,8 @@ TEST_CASE("all that the maker set is remembered") {
     ::unsetenv("XDG_CONFIG_HOME");
 }
 
-TEST_CASE("with large letters the bench has the side's buttons behind one key, and the plates take turns with their list") {
+TEST_CASE("with large letters the bench has the side's buttons behind one key, and the plates take "
+          "turns with their list") {
     test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 2.0);
     window.strike(screen::Key::f1);
     CHECK(window.reads("More"));

@@ -103,8 +103,11 @@ std::vector<State> states() {
     };
     const auto told = [] {
         auto now = sample_snapshot(full_plate());
-        now.notices.push_back({1, true, std::string(wording::say("The disk is full, so the ledger could not take this in. Free some space and do it again; "
-                                                             "everything shown as kept before is safe."))});
+        now.notices.push_back(
+            {1, true,
+             std::string(wording::say("The disk is full, so the ledger could not take this in. "
+                                      "Free some space and do it again; "
+                                      "everything shown as kept before is safe."))});
         return now;
     };
     return {{"bench, a notice", told, {Key::f1}, U""},
@@ -161,15 +164,17 @@ struct Glass {
 constexpr double k_smallest_share = 0.85;
 constexpr int k_most_pages = 40;
 
-/// What is asked for: the size that a window of 1280 x 800 has, as many times as the window is larger, times
-/// the maker's own wish; steps of a sixteenth may take off less than that.
+/// What is asked for: the size that a window of 1280 x 800 has, as many times as the window is
+/// larger, times the maker's own wish; steps of a sixteenth may take off less than that.
 double asked_scale(const Glass& glass) {
-    const double larger = std::min(static_cast<double>(glass.width) / 1280.0, static_cast<double>(glass.height) / 800.0);
+    const double larger = std::min(static_cast<double>(glass.width) / 1280.0,
+                                   static_cast<double>(glass.height) / 800.0);
     return larger * glass.text_size - 1.0 / 16.0;
 }
 
 void check_whole(const WindowWithoutGlass& window, const Glass& glass) {
-    const double width = static_cast<double>(glass.width), height = static_cast<double>(glass.height);
+    const double width = static_cast<double>(glass.width),
+                 height = static_cast<double>(glass.height);
     const double least = screen::k_small * asked_scale(glass) * k_smallest_share;
     for (std::size_t i = 0; i < window.seen.size(); ++i) {
         const auto& a = window.seen[i];
@@ -182,7 +187,8 @@ void check_whole(const WindowWithoutGlass& window, const Glass& glass) {
             FAIL_CHECK("cut at its side: " << a.words);
         }
         if (a.height > 0.0 && a.height < least) {
-            FAIL_CHECK("smaller than asked for: " << a.words << ", " << a.height << " px, not " << least);
+            FAIL_CHECK("smaller than asked for: " << a.words << ", " << a.height << " px, not "
+                                                  << least);
         }
         if (a.where.right > width + 1.0 || a.where.bottom > height + 1.0 || a.where.left < -1.0) {
             FAIL_CHECK("out of the window: " << a.words);
@@ -218,14 +224,17 @@ void go_to(WindowWithoutGlass& window, const State& state) {
 
 } // namespace
 
-// The sizes are those of issue 5; the smallest window a view has all its parts beside each other in, and
-// windows of other shapes, stand beside them. A view that scrolls is looked at from its top to its end.
-TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in any view, language and size") {
+// The sizes are those of issue 5; the smallest window a view has all its parts beside each other
+// in, and windows of other shapes, stand beside them. A view that scrolls is looked at from its top
+// to its end.
+TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in any view, language "
+          "and size") {
     for (const Language language : wording::k_languages) {
         for (const Glass& glass :
-             {Glass{1280, 800, 1.0}, Glass{1280, 800, 1.5}, Glass{1280, 800, 2.0}, Glass{1920, 1080, 1.0},
-              Glass{1920, 1080, 1.5}, Glass{1920, 1080, 2.0}, Glass{3840, 2160, 1.0}, Glass{3840, 2160, 1.5},
-              Glass{3840, 2160, 2.0}, Glass{1280, 800, 1.25}, Glass{1024, 640, 1.0}, Glass{1024, 768, 2.0},
+             {Glass{1280, 800, 1.0}, Glass{1280, 800, 1.5}, Glass{1280, 800, 2.0},
+              Glass{1920, 1080, 1.0}, Glass{1920, 1080, 1.5}, Glass{1920, 1080, 2.0},
+              Glass{3840, 2160, 1.0}, Glass{3840, 2160, 1.5}, Glass{3840, 2160, 2.0},
+              Glass{1280, 800, 1.25}, Glass{1024, 640, 1.0}, Glass{1024, 768, 2.0},
               Glass{1366, 768, 1.75}}) {
             WindowWithoutGlass window(sample_snapshot(nullptr), glass.width, glass.height,
                                       glass.text_size, language);
@@ -248,9 +257,11 @@ TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in 
     }
 }
 
-TEST_CASE("what is scrolled out of a view is reached by the keys that move the focus, and comes into sight") {
+TEST_CASE("what is scrolled out of a view is reached by the keys that move the focus, and comes "
+          "into sight") {
     for (const Glass& glass : {Glass{1280, 800, 2.0}, Glass{1920, 1080, 1.5}}) {
-        WindowWithoutGlass window(sample_snapshot(full_plate()), glass.width, glass.height, glass.text_size);
+        WindowWithoutGlass window(sample_snapshot(full_plate()), glass.width, glass.height,
+                                  glass.text_size);
         window.strike(Key::f6);
         const std::string last(wording::say("Keep this air"));
         REQUIRE_FALSE(window.reads(last));

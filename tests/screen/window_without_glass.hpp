@@ -105,9 +105,10 @@ public:
     bool page_down() {
         const auto before = seen;
         strike(screen::Key::page_down);
-        return !std::equal(before.begin(), before.end(), seen.begin(), seen.end(), [](const auto& a, const auto& b) {
-            return a.words == b.words && a.where.top == b.where.top;
-        });
+        return !std::equal(before.begin(), before.end(), seen.begin(), seen.end(),
+                           [](const auto& a, const auto& b) {
+                               return a.words == b.words && a.where.top == b.where.top;
+                           });
     }
     /// A key that moves the focus; bookworm's Dear ImGui and trixie's take it in differently.
     void move_focus(ImGuiKey key) {

@@ -38,7 +38,8 @@ TEST_CASE("the stock stands as a table, each figure with its doubt, and a row op
     CHECK(window.reads("\u00b7\u00b7\u00b7")); // a wood still being read
 }
 
-TEST_CASE("with large letters a row of the stock scrolls down to the wood it opens, below the table") {
+TEST_CASE(
+    "with large letters a row of the stock scrolls down to the wood it opens, below the table") {
     WindowWithoutGlass window(with_stock(), 1280, 800, 2.0);
     window.strike(Key::f9);
     REQUIRE_FALSE(window.reads("Set all beside it"));
