@@ -1,12 +1,15 @@
 #include "plate/flex.hpp"
 
-#include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 namespace platewright::plate {
 namespace {
+
+using wording::figure;
+using wording::say;
 
 constexpr double k_gravity_m_s2 = 9.80665;
 constexpr double k_most_mm = 20.0;
@@ -25,24 +28,28 @@ double spread_of(const std::vector<Point>& p) {
 } // namespace
 
 std::optional<base::Fault> fault_in(const FlexReading& r, const Outline& outline) {
-    const std::string who = "The flex reading \"" + r.name + "\"";
-    constexpr std::string_view nothing_stored = " Nothing was stored.";
-    const auto refuse = [&](const std::string& why) {
-        return base::Fault{who + why + std::string(nothing_stored)};
-    };
     if (r.supports.size() < 3 || spread_of(r.supports) < 100.0)
-        return refuse(" needs three supports or more that are not in a line.");
+        return base::Fault{say("The flex reading \"{}\" needs three supports or more that are not "
+                               "in a line. Nothing was "
+                               "stored.",
+                               r.name)};
     for (const auto& p : r.supports)
         if (!outline.holds(p) && distance_mm(outline.rim, p) > 2.0)
-            return refuse(" has a support off the plate at " + base::fixed(p.x_mm, 1) + ", " +
-                          base::fixed(p.y_mm, 1) + " mm.");
+            return base::Fault{say("The flex reading \"{}\" has a support off the plate at {}, {} "
+                                   "mm. Nothing was stored.",
+                                   r.name, figure(p.x_mm, 1), figure(p.y_mm, 1))};
     if (!outline.holds(r.load) && distance_mm(outline.rim, r.load) > 2.0)
-        return refuse(" has its load off the plate.");
+        return base::Fault{
+            say("The flex reading \"{}\" has its load off the plate. Nothing was stored.", r.name)};
     if (!(r.load_g > 0.0) || !std::isfinite(r.load_g))
-        return refuse(": the load (" + base::fixed(r.load_g, 1) + " g) must be more than nothing.");
+        return base::Fault{say("The flex reading \"{}\": the load ({} g) must be more than "
+                               "nothing. Nothing was stored.",
+                               r.name, figure(r.load_g, 1))};
     if (!(r.deflection_mm > 0.0) || r.deflection_mm > k_most_mm)
-        return refuse(": a deflection of " + base::fixed(r.deflection_mm, 2) +
-                      " mm can't be; it is taken in mm, downwards.");
+        return base::Fault{say("The flex reading \"{}\": a deflection of {} mm can't be; it is "
+                               "taken in mm, downwards. "
+                               "Nothing was stored.",
+                               r.name, figure(r.deflection_mm, 2))};
     return std::nullopt;
 }
 

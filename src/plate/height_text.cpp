@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "plate/table_text.hpp"
+#include "wording/say.hpp"
 
 #include <array>
 #include <utility>
@@ -24,18 +25,20 @@ base::Result<std::vector<HeightReading>> heights_from_csv(std::string_view text,
         if (!good && std::exchange(headline, false))
             continue;
         headline = false;
-        const std::string which = "Line " + std::to_string(line.number);
         if (!good || v[2] < 0.0 || v[2] > 60.0)
-            return base::Fault{which + " (\"" + std::string(line.text) +
-                               "\") is no height: give x, y and the height of the outside, in mm. "
-                               "Nothing was stored."};
+            return base::Fault{wording::say(
+                "Line {} (\"{}\") is no height: give x, y and the height of the outside, in "
+                "mm. Nothing was stored.",
+                line.number, line.text)};
         if (!outline.holds({v[0], v[1]}))
-            return base::Fault{"The height in line " + std::to_string(line.number) +
-                               " lies outside the outline. Nothing was stored."};
+            return base::Fault{
+                wording::say("The height in line {} lies outside the outline. Nothing was stored.",
+                             line.number)};
         heights.push_back({{v[0], v[1]}, v[2]});
     }
     if (heights.empty())
-        return base::Fault{"No line of it holds a height. Nothing was stored."};
+        return base::Fault{
+            std::string(wording::say("No line of it holds a height. Nothing was stored."))};
     return heights;
 }
 

@@ -1,6 +1,6 @@
 #include "plate/outline.hpp"
 
-#include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -8,6 +8,9 @@
 
 namespace platewright::plate {
 namespace {
+
+using wording::figure;
+using wording::say;
 
 constexpr int k_steps_an_arc = 24;
 
@@ -51,8 +54,6 @@ std::array<std::array<Point, 4>, 6> right_side(const OutlineSize& size) {
           upper_widest},
          {upper_widest, p(upper, k_upper + 0.56 * (1.0 - k_upper)), p(0.60 * upper, 1.0), head}}};
 }
-
-std::string mm(double value) { return base::fixed(value, 1) + " mm"; }
 
 // Finds the three widths of an outline on its points.
 void measure(Outline& outline) {
@@ -107,21 +108,26 @@ Outline::Extent Outline::extent(double y_mm) const {
 }
 
 base::Result<Outline> make_outline(const OutlineSize& size) {
-    const std::array<std::pair<double, std::string_view>, 4> measures{
-        {{size.length_mm, "length"},
-         {size.upper_mm, "upper width"},
-         {size.waist_mm, "waist width"},
-         {size.lower_mm, "lower width"}}};
-    for (const auto& [value, name] : measures)
-        if (!(value > 0.0) || !std::isfinite(value))
-            return base::Fault{"The " + std::string(name) + " of the outline (" + mm(value) +
-                               ") must be more than nothing."};
+    const auto none = [](double value) { return !(value > 0.0) || !std::isfinite(value); };
+    if (none(size.length_mm))
+        return base::Fault{say("The length of the outline ({} mm) must be more than nothing.",
+                               figure(size.length_mm, 1))};
+    if (none(size.upper_mm))
+        return base::Fault{say("The upper width of the outline ({} mm) must be more than nothing.",
+                               figure(size.upper_mm, 1))};
+    if (none(size.waist_mm))
+        return base::Fault{say("The waist width of the outline ({} mm) must be more than nothing.",
+                               figure(size.waist_mm, 1))};
+    if (none(size.lower_mm))
+        return base::Fault{say("The lower width of the outline ({} mm) must be more than nothing.",
+                               figure(size.lower_mm, 1))};
     if (size.waist_mm >= std::min(size.upper_mm, size.lower_mm))
-        return base::Fault{"The waist (" + mm(size.waist_mm) +
-                           ") must be narrower than both bouts."};
+        return base::Fault{
+            say("The waist ({} mm) must be narrower than both bouts.", figure(size.waist_mm, 1))};
     if (std::max(size.upper_mm, size.lower_mm) >= size.length_mm)
-        return base::Fault{"A bout is wider than the plate is long (" + mm(size.length_mm) +
-                           "): were the measures exchanged?"};
+        return base::Fault{
+            say("A bout is wider than the plate is long ({} mm): were the measures exchanged?",
+                figure(size.length_mm, 1))};
     Outline outline;
     outline.size = size;
     outline.lower_y_mm = k_lower * size.length_mm;
@@ -142,17 +148,17 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
                    points.front().y_mm - points.back().y_mm) < 1e-6)
         points.pop_back();
     if (points.size() < 8)
-        return base::Fault{"An outline needs at least 8 points round the plate; there are " +
-                           std::to_string(points.size()) + "."};
+        return base::Fault{say("An outline needs at least 8 points round the plate; there are {}.",
+                               points.size())};
     if (const auto crossing = find_crossing(points)) {
         const auto p = points[static_cast<std::size_t>(crossing.first)];
         const auto q = points[static_cast<std::size_t>(crossing.second)];
-        return base::Fault{"The outline crosses itself: the side from point " +
-                           std::to_string(crossing.first + 1) + " (" + base::fixed(p.x_mm, 1) +
-                           ", " + base::fixed(p.y_mm, 1) + ") cuts the side from point " +
-                           std::to_string(crossing.second + 1) + " (" + base::fixed(q.x_mm, 1) +
-                           ", " + base::fixed(q.y_mm, 1) +
-                           "). Give the points in the order in which they follow each other."};
+        return base::Fault{
+            say("The outline crosses itself: the side from point {} ({}, {}) cuts the side from "
+                "point {} "
+                "({}, {}). Give the points in the order in which they follow each other.",
+                crossing.first + 1, figure(p.x_mm, 1), figure(p.y_mm, 1), crossing.second + 1,
+                figure(q.x_mm, 1), figure(q.y_mm, 1))};
     }
     if (signed_area_mm2(points) < 0.0)
         std::reverse(points.begin(), points.end());
@@ -162,9 +168,10 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     Outline outline;
     outline.size.length_mm = high->y_mm - low_y;
     if (outline.size.length_mm < 100.0 || outline.size.length_mm > 1000.0)
-        return base::Fault{"The outline is " + base::fixed(outline.size.length_mm, 2) +
-                           " mm long; plates from 100 mm to 1000 mm are understood. "
-                           "Are the points in mm?"};
+        return base::Fault{say("The outline is {} mm long; plates from 100 mm to 1000 mm are "
+                               "understood. Are the points "
+                               "in mm?",
+                               figure(outline.size.length_mm, 2))};
     for (auto& p : points)
         p.y_mm -= low_y;
     outline.rim = std::move(points);
@@ -177,7 +184,8 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double length_mm = outline.size.length_mm;
     const double least_mm2 = length_mm * std::max(0.2 * outline.size.lower_mm, 0.05 * length_mm);
     if (!(outline.area_mm2() >= least_mm2))
-        return base::Fault{"The outline encloses next to nothing: are points missing?"};
+        return base::Fault{
+            std::string(say("The outline encloses next to nothing: are points missing?"))};
     return outline;
 }
 

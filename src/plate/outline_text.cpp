@@ -1,6 +1,7 @@
 #include "base/text.hpp"
 #include "plate/outline.hpp"
 #include "plate/table_text.hpp"
+#include "wording/say.hpp"
 
 #include <array>
 #include <cctype>
@@ -8,6 +9,8 @@
 
 namespace platewright::plate {
 namespace {
+
+using wording::say;
 
 constexpr int k_steps_a_curve = 16;
 
@@ -150,8 +153,8 @@ private:
     char last_ = 'M';
 };
 
-base::Fault bad_path(const std::string& why) {
-    return {"The outline's SVG path can't be read: " + why + "."};
+base::Fault bad_path(std::string_view why) {
+    return {say("The outline's SVG path can't be read: {}.", why)};
 }
 
 } // namespace
@@ -165,9 +168,9 @@ base::Result<Outline> outline_from_csv(std::string_view text) {
         if (x && y)
             points.push_back({*x, *y});
         else if (!points.empty())
-            return base::Fault{"Line " + std::to_string(line.number) +
-                               " of the outline is not two numbers (x and y in mm): \"" +
-                               std::string(line.text) + "\"."};
+            return base::Fault{
+                say("Line {} of the outline is not two numbers (x and y in mm): \"{}\".",
+                    line.number, line.text)};
     }
     return outline_from_points(std::move(points));
 }
@@ -179,7 +182,7 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
     bool closed = false;
     while (!reader.at_end()) {
         if (closed)
-            return bad_path("it has more than one piece");
+            return bad_path(say("it has more than one piece"));
         if (!reader.at_number())
             command = reader.command();
         const char capital = static_cast<char>(std::toupper(static_cast<unsigned char>(command)));
@@ -189,15 +192,15 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
         }
         const int count = numbers_of(capital);
         if (count == 0)
-            return bad_path(std::string("the command '") + command +
-                            "' is not understood (M L H V C S Q T Z are)");
+            return bad_path(
+                say("the command '{}' is not understood (M L H V C S Q T Z are)", command));
         if (capital == 'M' && !pen.points.empty())
-            return bad_path("it has more than one piece");
+            return bad_path(say("it has more than one piece"));
         std::array<double, 6> values{};
         for (int k = 0; k < count; ++k) {
             const auto value = reader.number();
             if (!value)
-                return bad_path(std::string("a number is missing after '") + command + "'");
+                return bad_path(say("a number is missing after '{}'", command));
             values[static_cast<std::size_t>(k)] = *value;
         }
         pen.draw(capital, command != capital, values);
@@ -216,7 +219,8 @@ base::Result<Outline> outline_from_svg(std::string_view drawing) {
                                                    : drawing.substr(at + begin.size());
     const auto end = path.find('"');
     if (end == std::string_view::npos)
-        return base::Fault{"The drawing holds no path: draw the outline as one closed path, in mm."};
+        return base::Fault{std::string(
+            say("The drawing holds no path: draw the outline as one closed path, in mm."))};
     return outline_from_svg_path(path.substr(0, end));
 }
 

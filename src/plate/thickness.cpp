@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "plate/spots.hpp"
 #include "plate/table_text.hpp"
+#include "wording/say.hpp"
 
 #include <Eigen/Core>
 
@@ -14,17 +15,18 @@
 namespace platewright::plate {
 namespace {
 
+using wording::figure;
+using wording::say;
+
 constexpr double k_least_mm = 0.5; // no plate of wood stands being so thin
 constexpr double k_most_mm = 15.0;
 constexpr double k_forgiven_mm = 2.0; // outside the outline: a caliper's foot is that wide
 constexpr std::size_t k_least_readings = 3;
 
 std::string called(const ThicknessReading& reading, std::size_t index) {
-    const std::string place = reading.name.empty()
-                                  ? "at " + base::fixed(reading.at.x_mm, 1) + ", " +
-                                        base::fixed(reading.at.y_mm, 1) + " mm"
-                                  : "\"" + reading.name + "\"";
-    return "Reading " + std::to_string(index + 1) + " (" + place + ")";
+    return reading.name.empty() ? say("Reading {} (at {}, {} mm)", index + 1,
+                                      figure(reading.at.x_mm, 1), figure(reading.at.y_mm, 1))
+                                : say("Reading {} (\"{}\")", index + 1, reading.name);
 }
 
 std::optional<base::Fault> fault_in_units(std::span<const ThicknessReading> readings) {
@@ -33,42 +35,43 @@ std::optional<base::Fault> fault_in_units(std::span<const ThicknessReading> read
         values.push_back(reading.thickness_mm);
     const double middle = base::median(values);
     if (middle > 0.0 && middle < 0.7)
-        return base::Fault{"The readings look like inches (half of them are below " +
-                           base::fixed(middle, 3) +
-                           "): thickness is taken in mm. "
-                           "Nothing was stored."};
+        return base::Fault{say(
+            "The readings look like inches (half of them are below {}): thickness is taken in mm. "
+            "Nothing was stored.",
+            figure(middle, 3))};
     if (middle > k_most_mm && middle < 12.0 * k_most_mm)
-        return base::Fault{
-            "The readings look like tenths of a millimetre (half of them are above " +
-            base::fixed(middle, 1) +
-            "): thickness is taken in mm. "
-            "Nothing was stored."};
+        return base::Fault{say(
+            "The readings look like tenths of a millimetre (half of them are above {}): thickness "
+            "is taken in mm. Nothing was stored.",
+            figure(middle, 1))};
     return std::nullopt;
 }
 
 std::optional<base::Fault> fault_in_one(std::span<const ThicknessReading> readings, std::size_t i,
                                         const Outline& outline) {
     const auto& r = readings[i];
-    const std::string nothing_stored = " Nothing was stored.";
     if (!std::isfinite(r.thickness_mm) || !(r.thickness_mm > 0.0))
-        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 2) +
-                           " mm is no thickness." + nothing_stored};
+        return base::Fault{say("{}: {} mm is no thickness. Nothing was stored.", called(r, i),
+                               figure(r.thickness_mm, 2))};
     if (r.thickness_mm < k_least_mm)
-        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 3) +
-                           " mm is thinner than any plate; is it in inches?" + nothing_stored};
+        return base::Fault{
+            say("{}: {} mm is thinner than any plate; is it in inches? Nothing was stored.",
+                called(r, i), figure(r.thickness_mm, 3))};
     if (r.thickness_mm > k_most_mm)
-        return base::Fault{called(r, i) + ": " + base::fixed(r.thickness_mm, 1) +
-                           " mm is thicker than any plate; was the decimal point left out?" +
-                           nothing_stored};
+        return base::Fault{
+            say("{}: {} mm is thicker than any plate; was the decimal point left out? Nothing was "
+                "stored.",
+                called(r, i), figure(r.thickness_mm, 1))};
     if (!std::isfinite(r.at.x_mm) || !std::isfinite(r.at.y_mm) ||
         (!outline.holds(r.at) && distance_mm(outline.rim, r.at) > k_forgiven_mm))
-        return base::Fault{called(r, i) + " lies outside the outline." + nothing_stored};
+        return base::Fault{say("{} lies outside the outline. Nothing was stored.", called(r, i))};
     for (std::size_t k = 0; k < i; ++k)
         if (std::hypot(r.at.x_mm - readings[k].at.x_mm, r.at.y_mm - readings[k].at.y_mm) < 0.5)
-            return base::Fault{called(r, i) + " is at the same place as reading " +
-                               std::to_string(k + 1) + ": keep one of the two (" +
-                               base::fixed(readings[k].thickness_mm, 2) + " mm, " +
-                               base::fixed(r.thickness_mm, 2) + " mm)." + nothing_stored};
+            return base::Fault{say("{} is at the same place as reading {}: keep one of the two ({} "
+                                   "mm, {} mm). Nothing "
+                                   "was stored.",
+                                   called(r, i), k + 1, figure(readings[k].thickness_mm, 2),
+                                   figure(r.thickness_mm, 2))};
     return std::nullopt;
 }
 
@@ -104,22 +107,25 @@ base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view 
             continue;
         }
         may_be_headline = false;
-        const std::string where =
-            "Line " + std::to_string(line.number) + " (\"" + std::string(line.text) + "\")";
         if (!thickness || fields.size() > 3)
-            return base::Fault{where + " is neither \"x, y, thickness\" nor \"place, thickness\". "
-                                       "Nothing was stored."};
+            return base::Fault{say(
+                "Line {} (\"{}\") is neither \"x, y, thickness\" nor \"place, thickness\". Nothing "
+                "was stored.",
+                line.number, line.text)};
         reading.thickness_mm = *thickness;
         if (fields.size() == 3) {
             const auto x = base::parse_number(fields[0]), y = base::parse_number(fields[1]);
             if (!x || !y)
-                return base::Fault{where + ": x and y must be numbers in mm. Nothing was stored."};
+                return base::Fault{
+                    say("Line {} (\"{}\"): x and y must be numbers in mm. Nothing was stored.",
+                        line.number, line.text)};
             reading.at = {*x, *y};
         } else {
             const auto place = named_place(outline, fields[0]);
             if (!place)
-                return base::Fault{where + ": no place is called \"" + std::string(fields[0]) +
-                                   "\". Nothing was stored."};
+                return base::Fault{
+                    say("Line {} (\"{}\"): no place is called \"{}\". Nothing was stored.",
+                        line.number, line.text, fields[0])};
             reading.at = *place;
             reading.name = std::string(fields[0]);
         }
@@ -133,10 +139,10 @@ base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view 
 std::optional<base::Fault> fault_in(std::span<const ThicknessReading> readings,
                                     const Outline& outline) {
     if (readings.size() < k_least_readings)
-        return base::Fault{
-            "A thickness map needs at least three readings; there " +
-            std::string(readings.size() == 1 ? "is 1" : "are " + std::to_string(readings.size())) +
-            ". Nothing was stored."};
+        return base::Fault{wording::say_count(
+            std::ssize(readings),
+            "A thickness map needs at least three readings; there is {}. Nothing was stored.",
+            "A thickness map needs at least three readings; there are {}. Nothing was stored.")};
     if (const auto fault = fault_in_units(readings))
         return fault;
     for (std::size_t i = 0; i < readings.size(); ++i)

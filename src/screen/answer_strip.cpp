@@ -115,11 +115,44 @@ Answer answer_of(const Sight& sight) {
 
 } // namespace
 
+namespace {
+
+/// The word above what is beside it else, each as large as there is room for.
+void draw_answer_above(const Sight& sight, const Answer& answer, const Box& box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    Box words = inset(box, 4.0 * scale);
+    const Box sign = take_left(words, 48.0 * scale);
+    canvas.mark({0.5 * (sign.left + sign.right) - 3.0 * scale, 0.5 * (sign.top + sign.bottom)},
+                answer.shape, 34.0 * scale, answer.ink);
+    const bool one_row =
+        canvas.measure(answer.beside, k_body * scale, Weight::regular).width <= words.width();
+    const double small = (one_row ? k_body : k_small) * scale;
+    const double below = paragraph_height(canvas, answer.beside, words.width(), small);
+    double height = k_body * scale;
+    for (const double larger : {k_lead * scale, k_delta * scale}) {
+        if (canvas.measure(answer.word, larger, Weight::bold).width <= words.width() &&
+            larger + below <= words.height()) {
+            height = larger;
+        }
+    }
+    words.top += 0.5 * (words.height() - height - below);
+    line(canvas, answer.word, take_top(words, height),
+         {.colour = answer.ink, .height = height, .weight = Weight::bold});
+    paragraph(canvas, answer.beside, words, small, answer.ink);
+}
+
+} // namespace
+
 void draw_answer(const Sight& sight, const Box& box) {
     const Answer answer = answer_of(sight);
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, answer.ground);
+    if (sight.stacks) {
+        draw_answer_above(sight, answer, box);
+        return;
+    }
     Box words = inset(box, 10.0 * scale);
     const Box sign = take_left(words, words.height() + 10.0 * scale);
     canvas.mark({sign.left + 0.5 * words.height() + 4.0 * scale, 0.5 * (sign.top + sign.bottom)},

@@ -166,6 +166,19 @@ bool BenchSide::draw(const Sight& sight, Box box) {
     return name_asked;
 }
 
+bool BenchSide::draw_wide(const Sight& sight, Box box) {
+    if (draft_) {
+        edit_session(sight, box);
+        return false;
+    }
+    const double gap = 6.0 * sight.look.scale;
+    box.bottom = std::min(box.bottom, box.top + 320.0 * sight.look.scale);
+    const bool name_asked = session_card(sight, take_left(box, 0.5 * (box.width() - gap)));
+    take_left(box, gap);
+    strike_here(sight, box);
+    return name_asked;
+}
+
 bool BenchSide::session_card(const Sight& sight, Box box) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
@@ -173,7 +186,8 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     const bench::PlateView& plate = *sight.now.plate;
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
-    box = inset(box, 12.0 * scale);
+    box = inset(box, (sight.stacks ? 8.0 : 12.0) * scale);
+    const double button = (sight.stacks ? 36.0 : 38.0) * scale;
     const auto tell = [&](std::string_view words, double height, Weight weight, plot::Colour ink) {
         line(canvas, words, take_top(box, 1.4 * height * scale),
              {.colour = ink, .height = height * scale, .weight = weight});
@@ -193,11 +207,11 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
     if (plate.partner) {
         tell(partner_words(*plate.partner), k_small, Weight::regular, p.ink);
     }
-    if (press(sight, say("New session"), take_bottom(box, 38.0 * scale), "N")) {
+    if (press(sight, say("New session"), take_bottom(box, button), "N")) {
         begin_session(sight);
     }
     take_bottom(box, 6.0 * scale);
-    Box undo = take_bottom(box, 38.0 * scale);
+    Box undo = take_bottom(box, button);
     if (sight.now.taps_to_put_back > 0) {
         if (press(sight, say("Put back"), take_right(undo, 0.46 * undo.width()), "R")) {
             sight.send(bench::command::RedoTap{});
@@ -210,7 +224,7 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
         sight.send(bench::command::UndoTap{});
     }
     take_bottom(box, 6.0 * scale);
-    Box pair = take_bottom(box, 38.0 * scale);
+    Box pair = take_bottom(box, button);
     if (press(sight, say("Enter mass"), take_left(pair, 0.56 * pair.width()), "E")) {
         write(sight);
     }
@@ -219,7 +233,7 @@ bool BenchSide::session_card(const Sight& sight, Box box) {
 }
 
 void BenchSide::edit_session(const Sight& sight, const Box& box) {
-    const Page page("session", box);
+    const Page page(sight, "session", box);
     switch (session_form(sight, *draft_, complaint_, fresh_)) {
     case FormAnswer::open:
         break;

@@ -19,6 +19,8 @@ class BenchSide {
 public:
     /// True when the maker asks to name a mode.
     bool draw(const Sight& sight, plot::Box box);
+    /// The same side by side, in place of the figures.
+    bool draw_wide(const Sight& sight, plot::Box box);
     /// Opens the card for writing; a session has to be open.
     void write(const Sight& sight);
     bool writing() const { return draft_.has_value(); }

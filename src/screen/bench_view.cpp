@@ -4,6 +4,7 @@
 #include "plot/spectrum.hpp"
 #include "screen/answer_strip.hpp"
 #include "screen/figure_panel.hpp"
+#include "screen/naming_words.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
 #include "screen/read_out.hpp"
@@ -12,11 +13,6 @@
 
 namespace platewright::screen {
 namespace {
-
-/// The names first: a figure under a wrong name misleads more than one that is spread.
-const std::string& doubt_words(const bench::PlateView& plate) {
-    return plate.naming.doubt.empty() ? plate.repeatability : plate.naming.doubt;
-}
 
 using plot::Box;
 using plot::Weight;
@@ -29,6 +25,10 @@ double figures_height(const bench::PlateView& plate) {
 }
 
 } // namespace
+
+const std::string& BenchView::doubt_words(const bench::PlateView& plate) {
+    return plate.naming.doubt.empty() ? plate.repeatability : plate.naming.doubt;
+}
 
 void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
@@ -54,18 +54,22 @@ void BenchView::draw(const Sight& sight, Box area) {
         return;
     }
     keys(sight);
+    if (sight.stacks) {
+        draw_stacked(sight, area);
+        return;
+    }
     const double gap = 10.0 * scale;
     draw_answer(sight, take_top(area, 70.0 * scale));
     take_top(area, 0.5 * gap);
     draw_tap_strip(sight, take_top(area, 40.0 * scale));
     take_top(area, 0.5 * gap);
-    // With large letters in a small window the figures come first; all of the side's keys stay.
-    const bool has_room = area.width() >= 1050.0 * scale;
-    if (side_.writing() && !has_room) {
+    // With large letters the figures come first; all of the side's keys stay.
+    const bool wide = area.width() >= 1050.0 * scale;
+    if (side_.writing() && !wide) {
         side_.draw(sight, area);
         return;
     }
-    if (has_room) {
+    if (wide) {
         if (side_.draw(sight, take_right(area, 250.0 * scale))) {
             naming_ = 0;
         }
@@ -81,8 +85,7 @@ void BenchView::draw(const Sight& sight, Box area) {
         naming_bar(sight, take_bottom(area, 54.0 * scale));
         take_bottom(area, 0.5 * gap);
     }
-    // With large letters in a small window the figures go first.
-    if (area.height() >= 150.0 * scale) {
+    if (area.height() >= 150.0 * scale) { // the figures go first
         spectrum(sight, area);
     }
     // A foot switch: whatever key nothing on this view has taken.
@@ -176,53 +179,65 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
     }
 }
 
-void BenchView::naming_bar(const Sight& sight, Box box) {
+BenchView::Said BenchView::naming_keys(const Sight& sight) {
     const auto& all = sight.now.plate->naming.modes;
-    const double scale = sight.look.scale;
     if (sight.keys.take(Key::left) && *naming_ > 0) {
         --*naming_;
     }
     if (sight.keys.take(Key::right) && *naming_ + 1 < all.size()) {
         ++*naming_;
     }
-    const modes::NamedMode& mode = all[*naming_];
+    Said said;
+    said.done = sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
+    if (sight.keys.take(U'0')) {
+        said.name = 0;
+    }
+    const std::vector<int> numbers = names_for(*sight.now.plate);
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        if (sight.keys.take(U"123456"[i])) {
+            said.name = numbers[i];
+        }
+    }
+    return said;
+}
+
+void BenchView::obey_naming(const Sight& sight, const Said& said) {
+    if (said.name) {
+        const double hz = sight.now.plate->naming.modes[*naming_].mode.frequency_hz;
+        sight.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
+    }
+    if (said.done) {
+        naming_.reset();
+    }
+}
+
+void BenchView::naming_bar(const Sight& sight, Box box) {
+    const bench::PlateView& plate = *sight.now.plate;
+    const double scale = sight.look.scale;
+    Said said = naming_keys(sight);
+    const modes::NamedMode& mode = plate.naming.modes[*naming_];
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, sight.palette().panel);
     box = inset(box, 7.0 * scale);
-    std::optional<int> given;
-    bool done = press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc") ||
-                sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
+    said.done |= press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc");
     take_right(box, 8.0 * scale);
-    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0") ||
-        sight.keys.take(U'0')) {
-        given = 0;
+    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0")) {
+        said.name = 0;
     }
-    const bool of_body = sight.now.plate->history.plate.part == modes::Part::body;
-    const std::vector<int> numbers =
-        of_body ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
-                : std::vector{1, 2, 3, 4, 5, 6};
+    const bool of_body = plate.history.plate.part == modes::Part::body;
+    const std::vector<int> numbers = names_for(plate);
     for (std::size_t i = numbers.size(); i-- > 0;) {
-        const int number = numbers[i];
         take_right(box, 6.0 * scale);
-        const std::string word = of_body ? modes::mode_text(number) : std::to_string(number);
-        const bool now = mode.name && mode.name->number == number;
-        if (press(sight, word, take_right(box, (of_body ? 60.0 : 42.0) * scale), {},
-                  now ? Stress::chosen : Stress::plain) ||
-            sight.keys.take(U"123456"[i])) {
-            given = number;
+        const bool now = mode.name && mode.name->number == numbers[i];
+        if (press(sight, name_word(plate, numbers[i]),
+                  take_right(box, (of_body ? 60.0 : 42.0) * scale), {},
+                  now ? Stress::chosen : Stress::plain)) {
+            said.name = numbers[i];
         }
     }
-    const std::string question =
-        say("{} Hz: which mode is it? \u2190 \u2192 another", figure(mode.mode.frequency_hz, 1));
-    line(canvas, question, box,
+    line(canvas, naming_question(mode), box,
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
-    if (given) {
-        sight.send(
-            bench::command::NameMode{mode.mode.frequency_hz, *given == 0 ? std::nullopt : given});
-    }
-    if (done) {
-        naming_.reset();
-    }
+    obey_naming(sight, said);
 }
 
 } // namespace platewright::screen

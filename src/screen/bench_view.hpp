@@ -17,11 +17,24 @@ public:
 private:
     void keys(const Sight& sight);
     void figures(const Sight& sight, plot::Box box) const;
+    /// The names first: a figure under a wrong name misleads more than one that is spread.
+    static const std::string& doubt_words(const bench::PlateView& plate);
     void doubt(const Sight& sight, const plot::Box& box) const;
     void spectrum(const Sight& sight, const plot::Box& box);
     void naming_bar(const Sight& sight, plot::Box box);
+    /// What a key or button said of the mode that is being named.
+    struct Said {
+        std::optional<int> name; // 0: none
+        bool done = false;
+    };
+    void obey_naming(const Sight& sight, const Said& said);
+    Said naming_keys(const Sight& sight);
+    void draw_stacked(const Sight& sight, plot::Box area);
+    void stacked_figures(const Sight& sight, plot::Box area) const;
+    void stacked_naming(const Sight& sight, plot::Box box);
 
     BenchSide side_;
+    bool aside_ = false;                // stacked: the side is shown in place of the figures
     std::optional<std::size_t> naming_; // index of the mode that is being given a name
     FirstRun first_run_;
     ChartPane pane_;

@@ -5,11 +5,15 @@
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
 #include "screen/read_out.hpp"
+#include "screen/stack.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <optional>
 #include <string>
+#include <tuple>
 
 namespace platewright::screen {
 namespace {
@@ -54,6 +58,53 @@ std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
             !mode.hz ? std::string() : std::string(mode.beyond_spread ? say("yes") : say("no"))};
 }
 
+/// How the octaves and the masses stand to each other.
+std::string foot_words(const trends::Comparison& comparison) {
+    std::string words;
+    if (comparison.plate_ratio_5_to_2 && comparison.reference_ratio_5_to_2) {
+        words =
+            say("Mode 5 to mode 2: {} here, {} there.", figure(*comparison.plate_ratio_5_to_2, 3),
+                figure(*comparison.reference_ratio_5_to_2, 3)) +
+            " ";
+    }
+    if (comparison.mass_g && std::abs(*comparison.mass_g) >= 0.05) { // less is not shown
+        const std::string grams = figure(std::abs(*comparison.mass_g), 1);
+        words += *comparison.mass_g < 0.0 ? say("This plate is {} g lighter.", grams)
+                                          : say("This plate is {} g heavier.", grams);
+    }
+    return words;
+}
+
+std::string_view what_to_choose() {
+    return say("Choose what this plate is set beside: a reference, or an earlier session. A "
+               "session becomes a "
+               "reference in the plates view.");
+}
+
+void scroll_up(const Sight& sight) {
+    if (sight.stacks) {
+        ImGui::SetScrollY(0.0F);
+    }
+}
+
+/// One row of the table: beside each other; stacked, the first cell above the others.
+void set_row(const Sight& sight, Box at, const std::array<std::string, 7>& words,
+             const plot::Lettering& lettering) {
+    ImguiCanvas canvas = sight.canvas();
+    double full = at.width();
+    std::size_t first = 0;
+    if (sight.stacks) {
+        line(canvas, words[0], take_top(at, 0.5 * at.height()), lettering);
+        full /= 1.0 - k_columns[0].share;
+        first = 1;
+    }
+    for (std::size_t i = first; i < k_columns.size(); ++i) {
+        Box cell = take_left(at, k_columns[i].share * full);
+        cell.right -= 6.0 * sight.look.scale;
+        line(canvas, words[i], cell, lettering);
+    }
+}
+
 } // namespace
 
 void BesideView::draw(const Sight& sight, Box area) {
@@ -65,13 +116,17 @@ void BesideView::draw(const Sight& sight, Box area) {
                 "earlier session of its own."));
         return;
     }
-    choices(sight, take_left(area, std::min(300.0 * scale, 0.32 * area.width())));
-    take_left(area, 10.0 * scale);
+    if (sight.stacks) { // what is compared first, what with last: choosing scrolls back up
+        if (sight.now.plate->comparison) {
+            table(sight, next_column(sight, area, 0.0));
+            chart(sight, next_column(sight, area, 0.0, k_stacked_chart * scale));
+        }
+        choices(sight, next_column(sight, area, 0.0));
+        return;
+    }
+    choices(sight, next_column(sight, area, std::min(300.0 * scale, 0.32 * area.width())));
     if (!sight.now.plate->comparison) {
-        invitation(sight, area, say("Beside what?"),
-                   say("Choose at the left what this plate is set beside: a reference, or an "
-                       "earlier session. A session becomes a reference in the plates view."),
-                   "");
+        invitation(sight, area, say("Beside what?"), what_to_choose(), "");
         return;
     }
     table(sight, take_bottom(area, std::min(0.5 * area.height(),
@@ -82,8 +137,12 @@ void BesideView::draw(const Sight& sight, Box area) {
 
 void BesideView::choices(const Sight& sight, const Box& box) const {
     const bench::PlateView& plate = *sight.now.plate;
-    const Page page("choices", box);
+    const Page page(sight, "choices", box);
     int id = 0;
+    if (sight.stacks && !plate.comparison) {
+        heading(sight, say("Beside what?"));
+        text(sight, what_to_choose());
+    }
     heading(sight, say("References"));
     if (sight.now.references.empty()) {
         faint_text(sight, say("None yet. In the plates view a session you liked can be made one."));
@@ -91,10 +150,13 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
     for (const ledger::ReferenceRecord& reference : sight.now.references) {
         const bool chosen = plate.reference && plate.reference->session == reference.session;
         if (row(sight, ++id, reference.label, {}, chosen)) {
+            scroll_up(sight);
             sight.send(bench::command::CompareWith{chosen ? 0 : reference.session});
         }
     }
-    heading(sight, say("This plate's sessions"));
+    if (plate.history.sessions.size() > 1 || plate.session == 0) {
+        heading(sight, say("This plate's sessions"));
+    }
     std::size_t number = plate.history.sessions.size();
     for (auto s = plate.history.sessions.rbegin(); s != plate.history.sessions.rend(); ++s) {
         const std::size_t own = number--;
@@ -105,6 +167,7 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
         const std::string second = base::local_date(s->session.begun) + ", " +
                                    std::string(modes::to_text(s->session.stage));
         if (row(sight, ++id, say("session {}", own), second, chosen)) {
+            scroll_up(sight);
             sight.send(bench::command::CompareWith{chosen ? 0 : s->session.id});
         }
     }
@@ -133,52 +196,57 @@ void BesideView::table(const Sight& sight, Box box) const {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box);
+    std::optional<Growing> ground;
+    if (sight.stacks) {
+        ground.emplace(sight, "table", box);
+        box.bottom = std::numeric_limits<double>::max();
+    } else {
+        sheet(canvas, sight.look, box);
+    }
     box = inset(box, 14.0 * scale);
-    line(canvas, say("Beside {}", sight.now.plate->reference_label), take_top(box, 30.0 * scale),
-         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-    const double full = box.width();
-    const auto set_row = [&](Box at, const auto& words, plot::Colour ink, double height,
-                             Weight weight) {
-        for (std::size_t i = 0; i < k_columns.size(); ++i) {
-            Box cell = take_left(at, k_columns[i].share * full);
-            cell.right -= 6.0 * scale;
-            line(canvas, words[i], cell,
-                 {.colour = ink, .height = height * scale, .weight = weight});
-        }
-    };
+    const std::string title = say("Beside {}", sight.now.plate->reference_label);
+    if (sight.stacks) {
+        box.top += paragraph(canvas, title, box, k_lead * scale, p.ink, Weight::bold);
+    } else {
+        line(canvas, title, take_top(box, 30.0 * scale),
+             {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    }
+    const double rows = sight.stacks ? 2.0 : 1.0;
     std::array<std::string, k_columns.size()> titles;
     for (std::size_t i = 0; i < titles.size(); ++i) {
         titles[i] = say(k_columns[i].title);
     }
-    set_row(take_top(box, 24.0 * scale), titles, p.faint_ink, k_small, Weight::regular);
-
-    std::string foot;
-    const auto& r = comparison;
-    if (r.plate_ratio_5_to_2 && r.reference_ratio_5_to_2) {
-        foot = say("Mode 5 to mode 2: {} here, {} there.", figure(*r.plate_ratio_5_to_2, 3),
-                   figure(*r.reference_ratio_5_to_2, 3)) +
-               " ";
-    }
-    if (r.mass_g) {
-        const std::string grams = figure(std::abs(*r.mass_g), 1);
-        foot += *r.mass_g < 0.0 ? say("This plate is {} g lighter.", grams)
-                                : say("This plate is {} g heavier.", grams);
-    }
-    Box foot_box = take_bottom(box, 26.0 * scale);
-    line(canvas, foot, foot_box, {.colour = p.ink, .height = k_body * scale});
-    if (!r.doubt.empty()) {
-        line(canvas, r.doubt, take_bottom(box, 26.0 * scale),
-             {.colour = p.on_caution, .height = k_body * scale, .weight = Weight::bold});
-    }
+    set_row(sight, take_top(box, rows * 24.0 * scale), titles,
+            {.colour = p.faint_ink, .height = k_small * scale, .weight = Weight::regular});
+    Box foot =
+        sight.stacks ? Box{} : take_bottom(box, (comparison.doubt.empty() ? 26.0 : 52.0) * scale);
     for (const trends::ComparedMode& mode : comparison.modes) {
         if (box.height() < 27.0 * scale) {
             break;
         }
         const plot::Colour ink =
             mode.number ? plot::mode_look(*mode.number, p).colour : p.faint_ink;
-        set_row(take_top(box, 27.0 * scale), cells(mode), ink, k_body,
-                mode.number ? Weight::bold : Weight::regular);
+        set_row(sight, take_top(box, rows * 27.0 * scale), cells(mode),
+                {.colour = ink,
+                 .height = k_body * scale,
+                 .weight = mode.number ? Weight::bold : Weight::regular});
+    }
+    for (const auto& [words, ink, weight] :
+         {std::tuple{comparison.doubt, p.on_caution, Weight::bold},
+          {foot_words(comparison), p.ink, Weight::regular}}) {
+        if (words.empty()) {
+            continue;
+        }
+        if (sight.stacks) {
+            box.top += 6.0 * scale;
+            box.top += paragraph(canvas, words, box, k_body * scale, ink, weight);
+        } else {
+            line(canvas, words, take_top(foot, 26.0 * scale),
+                 {.colour = ink, .height = k_body * scale, .weight = weight});
+        }
+    }
+    if (ground) {
+        ground->reached(box.top + 14.0 * scale);
     }
 }
 

@@ -84,6 +84,7 @@ void MapSheet::facts(const Sight& sight) const {
                  figure(*change->map_g, 1) + " g, " + figure(*change->scales_g, 1) + " g");
         }
     }
+    ImGui::Spacing();
     text(sight,
          say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
              "then by {} mm.",

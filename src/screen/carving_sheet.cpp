@@ -19,7 +19,7 @@ PlateSpot draw_plate_sheet(const Sight& sight, const plot::PlatePicture& picture
                    {.text_height = k_body * scale, .line_scale = scale});
     PlateSpot spot;
     const plot::Point mouse = point(ImGui::GetIO().MousePos);
-    if (picture.rims.empty() || !box.holds(mouse)) {
+    if (picture.rims.empty() || !points_at(box)) {
         return spot;
     }
     const plot::Point mm = frame.mm(mouse);

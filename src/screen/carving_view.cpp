@@ -2,6 +2,7 @@
 
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "screen/stack.hpp"
 
 #include <algorithm>
 #include <array>
@@ -41,8 +42,15 @@ void CarvingView::choices(const Sight& sight, Box box) {
         std::pair{Sheet::thickness, say("Thickness")}, std::pair{Sheet::shape, say("Shape")},
         std::pair{Sheet::motion, say("Motion")},       std::pair{Sheet::strokes, say("Strokes")},
         std::pair{Sheet::pass, say("Next pass")},      std::pair{Sheet::hand, say("By hand")}};
-    const double width = std::min(860.0 * sight.look.scale, box.width());
-    const Sheet before = std::exchange(sheet_, choose_one(sight, take_left(box, width), all, sheet_));
+    const Sheet before = sheet_;
+    if (sight.stacks) { // two rows of three
+        const std::array first{all[0], all[1], all[2]}, second{all[3], all[4], all[5]};
+        sheet_ = choose_one(sight, take_top(box, 0.5 * box.height()), first, sheet_);
+        sheet_ = choose_one(sight, box, second, sheet_);
+    } else {
+        const double width = std::min(860.0 * sight.look.scale, box.width());
+        sheet_ = choose_one(sight, take_left(box, width), all, sheet_);
+    }
     const bool stopped = sight.now.work && sight.now.work->doing.empty() && !sight.now.work->study;
     if (sheet_ != before && stopped) { // who opens another sheet looks again
         asked_for_.reset();
@@ -71,7 +79,7 @@ plot::PlatePicture CarvingView::picture(const Sight& sight) const {
 }
 
 void CarvingView::side(const Sight& sight, const Box& box, const PlateSpot& spot) {
-    const Page page("carving", box);
+    const Page page(sight, "carving", box);
     const auto& work = sight.now.work;
     const bool wants_model =
         sheet_ == Sheet::motion || sheet_ == Sheet::strokes || sheet_ == Sheet::pass;
@@ -117,9 +125,22 @@ void CarvingView::draw(const Sight& sight, Box area) {
         return;
     }
     keep_asked(sight);
+    const bool busy = sight.now.work && !sight.now.work->doing.empty();
+    if (sight.stacks) {
+        choices(sight, next_column(sight, area, 0.0, 88.0 * scale));
+        if (busy) {
+            working_bar(sight, next_column(sight, area, 0.0, 40.0 * scale), sight.now.work->doing,
+                        sight.now.work->share);
+        }
+        // Low enough that what a place does is seen beneath it.
+        const Box drawing = next_column(sight, area, 0.0, 230.0 * scale);
+        const PlateSpot spot = draw_plate_sheet(sight, picture(sight), drawing);
+        side(sight, next_column(sight, area, 0.0), spot);
+        return;
+    }
     choices(sight, take_top(area, 44.0 * scale));
     take_top(area, 10.0 * scale);
-    if (sight.now.work && !sight.now.work->doing.empty()) {
+    if (busy) {
         working_bar(sight, take_bottom(area, 40.0 * scale), sight.now.work->doing, sight.now.work->share);
         take_bottom(area, 10.0 * scale);
     }

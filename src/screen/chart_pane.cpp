@@ -87,7 +87,8 @@ void ChartPane::answer_mouse(const Sight& sight, const Frame& frame, Zooms zooms
         clicked_ = at;
     }
     const bool hovered = ImGui::IsItemHovered();
-    if (hovered && io.MouseWheel != 0.0F) {
+    if (hovered && io.MouseWheel != 0.0F &&
+        io.KeyCtrl == sight.stacks) { // there the wheel alone scrolls the view
         look_closer(frame, zooms, std::pow(k_wheel_step, static_cast<double>(io.MouseWheel)), at);
         sight.owed = 1;
     }
@@ -148,7 +149,9 @@ void ChartPane::tools(const Sight& sight, const Subject& subject, Box box) {
         ImGui::SetClipboardText(plot::chart_table(chart_).c_str());
         told_ = say("Copied: a table, to be pasted into a spreadsheet.");
     }
-    const std::string_view hint = say("The wheel looks closer, a drag moves.");
+    const std::string_view hint = sight.stacks
+                                      ? say("Ctrl and the wheel look closer, a drag moves.")
+                                      : say("The wheel looks closer, a drag moves.");
     const bool fits = canvas.measure(hint, k_small * scale, plot::Weight::regular).width <= box.width();
     if (!told_.empty() || fits) {
         line(canvas, told_.empty() ? hint : told_, box,

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/parts.hpp"
+#include "screen/stack.hpp"
 #include "screen/status_line.hpp"
 
 #include <algorithm>
@@ -32,6 +33,15 @@ constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
 
+constexpr double k_understood = 170.0; // the width of a notice's button
+constexpr double k_sign = 32.0;        // and of its sign
+
+/// The plate on the bench.
+std::string title_words(const bench::Snapshot& now) {
+    return now.plate ? plate_name(now.plate->history.instrument, now.plate->history.plate)
+                     : "Platewright";
+}
+
 const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {
     return now.notices.empty() || now.notices.back().number <= read ? nullptr : &now.notices.back();
 }
@@ -50,19 +60,26 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     keep_habits();
     global_keys(keys);
     int owed = 0;
-    const Sight sight{now, send_, look, keys, place_,
-                      wishes_, session_shown_, keep_picture_, open_demo_, owed};
-    const double scale = look.scale;
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
+    const bool stacks = !has_room(area.width(), area.height(), look.scale);
+    double stacked_to = 0.0;
+    const Sight sight{now,           send_,      look, keys,   place_,    wishes_, session_shown_,
+                      keep_picture_, open_demo_, owed, stacks, stacked_to};
+    const double scale = look.scale;
     rail(sight, take_left(area, 108.0 * scale));
-    draw_status(sight, take_bottom(area, 50.0 * scale));
+    draw_status(sight, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
+                stacks && place_ == Place::bench ? title_words(now) : std::string());
     if (unread(now, notices_read_) != nullptr) {
-        notice(sight, take_bottom(area, 50.0 * scale));
+        notice(sight, take_bottom(area, notice_height(sight, area.width())));
     }
-    title(sight, take_top(area, 52.0 * scale));
-    Box inside = inset(area, 12.0 * scale);
-    inside.top = area.top;
-    view(sight, inside);
+    if (stacks) {
+        stacked_view(sight, area);
+    } else {
+        title(sight, take_top(area, 52.0 * scale));
+        Box inside = inset(area, 12.0 * scale);
+        inside.top = area.top;
+        view(sight, inside);
+    }
     ImGui::End();
     keys.clear();
     return owed;
@@ -111,15 +128,22 @@ void Desk::rail(const Sight& sight, Box box) {
     canvas.box(box, p.panel, 0.0);
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
+    const bool low =
+        box.height() < 602.0 * scale; // no room for the keys' caps: words alone, as high as may be
+    const double gap = (low ? 3.0 : 6.0) * scale;
+    const double height =
+        low ? box.height() / (static_cast<double>(k_doors.size()) + 1.0) - gap : 56.0 * scale;
     for (const Door& door : k_doors) {
-        const Box at = take_top(box, 56.0 * scale);
-        if (press_door(sight, say(door.words), at, door.cap,
-                       door.place == place_ ? Stress::chosen : Stress::plain)) {
+        const Box at = take_top(box, height);
+        const Stress stress = door.place == place_ ? Stress::chosen : Stress::plain;
+        if (low ? press(sight, say(door.words), at, {}, stress)
+                : press_door(sight, say(door.words), at, door.cap, stress)) {
             place_ = door.place;
         }
-        take_top(box, 6.0 * scale);
+        take_top(box, gap);
     }
-    if (press(sight, wishes_.dark ? say("Light") : say("Dark"), take_bottom(box, 44.0 * scale), "D")) {
+    const Box light = take_bottom(box, low ? height : 44.0 * scale);
+    if (press(sight, wishes_.dark ? say("Light") : say("Dark"), light, low ? "" : "D")) {
         wishes_.dark = !wishes_.dark;
     }
 }
@@ -161,6 +185,36 @@ void Desk::title(const Sight& sight, Box box) const {
     line(canvas, second, box, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
+/// The bench is seen at once as far as it goes, and has the plate's name in the last line; whatever
+/// is read at the desk scrolls, its title too.
+void Desk::stacked_view(const Sight& sight, const Box& box) {
+    const double scale = sight.look.scale;
+    const bool bench = place_ == Place::bench;
+    const double margin = (bench ? 6.0 : 8.0) * scale;
+    const ScrolledView scrolled(sight, static_cast<int>(place_),
+                                {box.left, box.top + margin, box.right, box.bottom - 4.0 * scale},
+                                !bench);
+    Box inside = scrolled.inside();
+    if (!bench) {
+        ImguiCanvas canvas = sight.canvas();
+        const Box head = next_column(sight, inside, 0.0, 30.0 * scale);
+        line(canvas, title_words(sight.now), head,
+             {.colour = sight.palette().ink, .height = k_lead * scale, .weight = Weight::bold});
+        if (sight.now.plate && sight.now.in_air) {
+            const std::string air = say("changes in one air: {}", air_words(sight.now.air));
+            const Box chip = next_column(sight, inside, 0.0, 28.0 * scale);
+            canvas.box(chip, sight.palette().caution, 0.5 * chip.height());
+            line(canvas, air, chip,
+                 {.colour = sight.palette().on_caution,
+                  .height = k_small * scale,
+                  .across = plot::Across::centre,
+                  .weight = Weight::bold});
+        }
+        inside.top = sight.stacked_to;
+    }
+    view(sight, inside);
+}
+
 void Desk::view(const Sight& sight, const Box& box) {
     switch (place_) {
     case Place::bench:
@@ -193,6 +247,15 @@ void Desk::view(const Sight& sight, const Box& box) {
     }
 }
 
+/// As high as its sentence is long.
+double Desk::notice_height(const Sight& sight, double width) const {
+    const double scale = sight.look.scale;
+    const double words = width - (24.0 + 12.0 + 14.0 + k_understood + k_sign) * scale;
+    const double needed = paragraph_height(sight.canvas(), unread(sight.now, notices_read_)->text,
+                                           words, k_body * scale, Weight::bold);
+    return std::max(50.0 * scale, needed + 20.0 * scale);
+}
+
 /// One sentence, until it is put away.
 void Desk::notice(const Sight& sight, Box box) {
     const bench::Notice& newest = *unread(sight.now, notices_read_);
@@ -203,14 +266,17 @@ void Desk::notice(const Sight& sight, Box box) {
     const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
     sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
     Box rest = inset(box, 6.0 * scale);
-    const bool away = press(sight, say("Understood"), take_right(rest, 170.0 * scale), "Esc");
-    const Box sign = take_left(rest, rest.height());
+    const bool away =
+        press(sight, say("Understood"), take_right(rest, k_understood * scale), "Esc");
+    const Box sign = take_left(rest, k_sign * scale);
     canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
-                newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.height(),
-                ink);
-    line(canvas, newest.text,
-         {rest.left + 6.0 * scale, rest.top, rest.right - 8.0 * scale, rest.bottom},
-         {.colour = ink, .height = k_body * scale, .weight = Weight::bold});
+                newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.width(), ink);
+    const Box words{rest.left + 6.0 * scale, rest.top, rest.right - 8.0 * scale, rest.bottom};
+    const double needed =
+        paragraph_height(canvas, newest.text, words.width(), k_body * scale, Weight::bold);
+    paragraph(canvas, newest.text,
+              {words.left, words.top + 0.5 * (words.height() - needed), words.right, words.bottom},
+              k_body * scale, ink, Weight::bold);
     if (away || sight.keys.take(Key::escape)) {
         notices_read_ = newest.number;
     }

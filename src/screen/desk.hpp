@@ -35,6 +35,8 @@ private:
     void global_keys(Keys& keys);
     void rail(const Sight& sight, plot::Box box);
     void title(const Sight& sight, plot::Box box) const;
+    void stacked_view(const Sight& sight, const plot::Box& box);
+    double notice_height(const Sight& sight, double width) const;
     void view(const Sight& sight, const plot::Box& box);
     void notice(const Sight& sight, plot::Box box);
 

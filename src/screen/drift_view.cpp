@@ -1,11 +1,15 @@
 #include "screen/drift_view.hpp"
 
 #include "base/text.hpp"
+#include "screen/air_remark.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
+#include "screen/stack.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <optional>
 #include <string>
 #include <tuple>
 
@@ -29,30 +33,8 @@ std::string next_gram(const trends::Forecast& forecast) {
                signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
 }
 
-/// The most that setting over adds to a mode's deviation in any session.
-double set_over_sd_hz(const bench::PlateView& plate) {
-    double most = 0.0;
-    for (std::size_t i = 0; i < plate.history.sessions.size(); ++i) {
-        const auto& measured = plate.history.sessions[i].modes;
-        const auto& over = plate.in_air->history.sessions[i].modes;
-        for (std::size_t k = 0; k < measured.size(); ++k) {
-            const double before = measured[k].mode.frequency_sd_hz;
-            const double after = over[k].mode.frequency_sd_hz;
-            most = std::max(most, std::sqrt(std::max(0.0, after * after - before * before)));
-        }
-    }
-    return most;
-}
-double set_over_sd_g(const trends::HistoryInAir& in_air) {
-    double most = 0.0;
-    for (const auto& session : in_air.sessions) {
-        most = std::max(most, session && session->mass_sd_g ? *session->mass_sd_g : 0.0);
-    }
-    return most;
-}
-
 /// As many of the sentences beside the drift as there is room for.
-void remarks(const Sight& sight, Box box) {
+void remarks(const Sight& sight, Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     for (const std::string& remark : sight.now.plate->remarks) {
@@ -76,12 +58,19 @@ void DriftView::draw(const Sight& sight, Box area) {
                              "more. Put a plate on the bench and tap it."));
         return;
     }
-    Box head = take_top(area, 44.0 * scale);
-    choices(sight, take_left(head, 760.0 * scale));
-    take_top(area, 10.0 * scale);
+    Box head = next_band(sight, area, 44.0 * scale, 92.0 * scale);
+    choices(sight, sight.stacks ? head : take_left(head, 760.0 * scale));
     if (sight.now.plate->in_air) {
-        in_one_air(sight, take_top(area, 44.0 * scale));
-        take_top(area, 10.0 * scale);
+        const double height = paragraph_height(sight.canvas(), air_remark(sight),
+                                               area.width() - 18.0 * scale, k_small * scale);
+        in_one_air(sight, next_band(sight, area, 44.0 * scale, height + 10.0 * scale));
+    }
+    if (sight.stacks) {
+        const plot::Frame frame =
+            chart(sight, next_column(sight, area, 0.0, (k_stacked_chart + 40.0) * scale));
+        pointer(sight, frame, next_column(sight, area, 0.0, 42.0 * scale));
+        figures(sight, next_column(sight, area, 0.0));
+        return;
     }
     figures(sight, take_right(area, 330.0 * scale));
     take_right(area, 10.0 * scale);
@@ -95,9 +84,10 @@ void DriftView::choices(const Sight& sight, Box box) {
     const std::array in{std::pair{DriftIn::hertz, say("in Hz")},
                         std::pair{DriftIn::cents, say("in cents")}};
     const double scale = sight.look.scale;
+    Box upper = sight.stacks ? take_top(box, 44.0 * scale) : take_left(box, 384.0 * scale);
     DriftAgainst chosen =
-        choose_one(sight, take_left(box, 384.0 * scale), against, picture_.against);
-    take_left(box, 16.0 * scale);
+        choose_one(sight, take_left(upper, 420.0 * scale), against, picture_.against);
+    sight.stacks ? take_top(box, 4.0 * scale) : take_left(box, 16.0 * scale);
     DriftIn unit = choose_one(sight, take_left(box, 220.0 * scale), in, picture_.in);
     if (sight.keys.take(U'a')) {
         chosen = static_cast<DriftAgainst>((static_cast<int>(picture_.against) + 1) % 3);
@@ -129,21 +119,14 @@ void DriftView::air_switch(const Sight& sight, const Box& box) const {
 
 /// What is set over, and how unsure that makes it; nothing of it is hidden from who sees the figures.
 void DriftView::in_one_air(const Sight& sight, const Box& box) const {
-    const bench::PlateView& plate = *sight.now.plate;
-    const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
-    const auto unknown = std::ranges::count_if(plate.in_air->sessions, [](const auto& session) { return !session; });
-    std::string words = say("In one air, {}: set over, not measured; by that alone ± {} Hz and ± {} g.",
-                            air_words(sight.now.air), figure(2.0 * set_over_sd_hz(plate), 1),
-                            figure(2.0 * set_over_sd_g(*plate.in_air), 1));
-    if (unknown > 0) {
-        words += " " + say_count(unknown, "{} session without its air stays as measured.",
-                                 "{} sessions without their air stay as measured.");
-    }
+    const plot::Palette& p = sight.palette();
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, p.caution);
     const Box inside = inset(box, 5.0 * scale);
-    paragraph(canvas, words, {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale, p.on_caution);
+    paragraph(canvas, air_remark(sight),
+              {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale,
+              p.on_caution);
 }
 
 plot::Frame DriftView::chart(const Sight& sight, Box box) {
@@ -175,7 +158,7 @@ plot::Frame DriftView::chart(const Sight& sight, Box box) {
 void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box& words_box) const {
     const auto& sessions = sight.now.plate->history.sessions;
     const plot::Point at = point(ImGui::GetIO().MousePos);
-    if (!frame.inside.holds(at) || pane_.empty()) {
+    if (!points_at(frame.inside) || pane_.empty()) {
         return;
     }
     std::optional<std::size_t> nearest;
@@ -208,10 +191,12 @@ void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box&
     }
     words += ", " + say_count(std::ssize(session.taps), "{} tap", "{} taps") + ". " +
              std::string(say("A click opens it."));
-    if (!session.session.notes.empty()) {
-        words += " " + session.session.notes;
+    if (sight.stacks) {
+        paragraph(canvas, words, words_box, k_small * scale, p.ink);
+    } else {
+        words += session.session.notes.empty() ? "" : " " + session.session.notes;
+        line(canvas, words, words_box, {.colour = p.ink, .height = k_body * scale});
     }
-    line(canvas, words, words_box, {.colour = p.ink, .height = k_body * scale});
     if (pane_.clicked()) {
         sight.session_shown = session.session.id;
         sight.place = Place::session;
@@ -223,7 +208,13 @@ void DriftView::figures(const Sight& sight, Box box) const {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box);
+    std::optional<Growing> ground;
+    if (sight.stacks) {
+        ground.emplace(sight, "figures", box);
+        box.bottom = std::numeric_limits<double>::max();
+    } else {
+        sheet(canvas, sight.look, box);
+    }
     box = inset(box, 14.0 * scale);
     bool forecast_shown = false;
     for (std::size_t i = 0; i < plate.drift.tracks.size(); ++i) {
@@ -272,6 +263,9 @@ void DriftView::figures(const Sight& sight, Box box) const {
                              box, k_body * scale, p.faint_ink);
     }
     remarks(sight, box);
+    if (ground) {
+        ground->reached(box.top + 14.0 * scale);
+    }
 }
 
 } // namespace platewright::screen

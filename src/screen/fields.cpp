@@ -60,13 +60,28 @@ void wrapped(const Sight& sight, std::string_view words, double height, plot::Co
 
 } // namespace
 
-Page::Page(const char* id, const plot::Box& box) {
+Page::Page(const Sight& sight, const char* id, const plot::Box& box) : sight_(sight) {
+    if (sight.stacks) {
+        ground_.emplace(sight, id, box);
+        const plot::Point padding = point(ImGui::GetStyle().WindowPadding);
+        ImGui::SetCursorScreenPos(vec({box.left + padding.x, box.top + padding.y}));
+        ImGui::BeginGroup();
+        return;
+    }
     ImGui::SetCursorScreenPos(vec({box.left, box.top}));
     ImGui::BeginChild(id, {static_cast<float>(box.width()), static_cast<float>(box.height())}, true,
                       ImGuiWindowFlags_NavFlattened);
 }
 
-Page::~Page() { ImGui::EndChild(); }
+Page::~Page() {
+    if (!ground_) {
+        ImGui::EndChild();
+        return;
+    }
+    ImGui::EndGroup();
+    ground_->reached(
+        static_cast<double>(ImGui::GetItemRectMax().y + ImGui::GetStyle().WindowPadding.y));
+}
 
 void heading(const Sight& sight, std::string_view words) {
     wrapped(sight, words, k_lead * sight.look.scale, sight.palette().ink, plot::Weight::bold);

@@ -1,6 +1,8 @@
 #pragma once
 #include "screen/parts.hpp"
+#include "screen/stack.hpp"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -9,13 +11,18 @@ namespace platewright::screen {
 
 // Widgets that flow down a page, one under another; each bears its label above itself.
 
-/// A page of widgets inside `box`, which scrolls when it is too long. Ends with its scope.
+/// A page of widgets inside `box`, which scrolls when it is too long; where parts are stacked it is
+/// as high as what stands on it, and scrolls with the view. Ends with its scope.
 class Page {
 public:
-    Page(const char* id, const plot::Box& box);
+    Page(const Sight& sight, const char* id, const plot::Box& box);
     ~Page();
     Page(const Page&) = delete;
     Page& operator=(const Page&) = delete;
+
+private:
+    const Sight& sight_;
+    std::optional<Growing> ground_; // where parts are stacked
 };
 
 void heading(const Sight& sight, std::string_view words);

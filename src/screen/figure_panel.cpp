@@ -49,13 +49,16 @@ struct Moved {
     std::string_view otherwise;
 };
 
-void draw_moved(const Sight& sight, const Box& box, const Moved& moved) {
+/// `named`: with a line above it that says against what.
+void draw_moved(const Sight& sight, const Box& box, const Moved& moved, bool named = true) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     Box rest = box;
-    line(canvas, moved.against, take_top(rest, 20.0 * scale),
-         {.colour = p.faint_ink, .height = k_small * scale});
+    if (named) {
+        line(canvas, moved.against, take_top(rest, 20.0 * scale),
+             {.colour = p.faint_ink, .height = k_small * scale});
+    }
     if (!moved.hz) {
         line(canvas, moved.otherwise, rest, {.colour = p.faint_ink, .height = k_lead * scale});
         return;
@@ -86,6 +89,59 @@ void draw_head(const Sight& sight, const bench::ModeView& mode, const Box& box) 
     }
     line(canvas, modes::mode_text(mode.number), rest,
          {.colour = look.colour, .height = k_lead * scale, .weight = Weight::bold});
+}
+
+/// Against the session before, and against the reference.
+Moved since_last(const Sight& sight, const bench::ModeView& mode) {
+    Moved moved{
+        .against = say("since last session"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
+    if (sight.now.plate->history.sessions.size() < 2) {
+        moved.otherwise = say("the first");
+    }
+    if (const auto& since = mode.since_last) {
+        moved.hz = since->hz;
+        moved.hz_sd = since->hz_sd;
+        moved.matters = std::abs(since->hz) > 2.0 * since->hz_sd;
+    }
+    return moved;
+}
+Moved against_reference(const Sight& sight, const bench::ModeView& mode) {
+    Moved moved{.against = say("against the reference"),
+                .hz = {},
+                .hz_sd = {},
+                .otherwise = say("not known")};
+    if (!sight.now.plate->reference) {
+        moved.otherwise = say("none chosen");
+    }
+    if (const auto& against = mode.against_reference) {
+        moved.hz = against->hz;
+        moved.hz_sd = against->hz_sd;
+        moved.matters = against->beyond_spread;
+    }
+    return moved;
+}
+
+constexpr double k_beside = 84.0; // what stands beside a figure in its row
+
+/// The mode's sign and name, and how sure the name is where it is not quite.
+void draw_short_head(const Sight& sight, const bench::ModeView& mode, Box box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const plot::ModeLook look = plot::mode_look(mode.number, p);
+    const Box sign = take_left(box, 24.0 * scale);
+    canvas.mark({sign.left + 8.0 * scale, 0.5 * (sign.top + sign.bottom)}, look.shape, 16.0 * scale,
+                look.colour);
+    const std::string name = modes::mode_text(mode.number);
+    const double width = canvas.measure(name, k_body * scale, Weight::bold).width + 8.0 * scale;
+    line(canvas, name, take_left(box, width),
+         {.colour = look.colour, .height = k_body * scale, .weight = Weight::bold});
+    if (mode.now && mode.now->name) {
+        const std::string sure = certainty(*mode.now->name);
+        if (canvas.measure(sure, k_small * scale, Weight::regular).width <= box.width()) {
+            line(canvas, sure, box, {.colour = p.faint_ink, .height = k_small * scale});
+        }
+    }
 }
 
 /// What the next gram is likely to do, and how many are left to the reference; each with its 80 %
@@ -162,26 +218,51 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     canvas.box({rest.left, rest.top, rest.right, rest.top + scale}, p.line, 0.0);
     rest.top += 6.0 * scale;
     const Box last = take_left(rest, 0.5 * rest.width());
-    Moved moved{.against = say("since last session"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
-    if (sight.now.plate->history.sessions.size() < 2) {
-        moved.otherwise = say("the first");
+    draw_moved(sight, last, since_last(sight, mode));
+    draw_moved(sight, rest, against_reference(sight, mode));
+}
+
+void draw_figure_row(const Sight& sight, const bench::ModeView& mode, const Box& box) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box);
+    Box rest{box.left + 8.0 * scale, box.top, box.right - 8.0 * scale, box.bottom};
+    const std::string hz =
+        mode.now ? figure(mode.now->mode.frequency_hz, 1) : std::string("\u2013");
+    // A notice that is not put away yet may have taken some of its height.
+    const double height = std::min(k_figure * scale, box.height());
+    const double width = canvas.measure(hz, height, Weight::bold).width + 14.0 * scale;
+    const Box large = take_left(rest, mode.now ? std::max(width, 250.0 * scale) : width);
+    line(canvas, hz, large,
+         {.colour = mode.now ? p.ink : p.faint_ink, .height = height, .weight = Weight::bold});
+    const Box unit{large.left + width - 6.0 * scale, 0.5 * (large.top + large.bottom), large.right,
+                   large.bottom - 8.0 * scale};
+    if (mode.now && canvas.measure("Hz", k_body * scale, Weight::regular).width <= unit.width()) {
+        line(canvas, "Hz", unit, {.colour = p.faint_ink, .height = k_body * scale});
     }
-    if (const auto& since = mode.since_last) {
-        moved.hz = since->hz;
-        moved.hz_sd = since->hz_sd;
-        moved.matters = std::abs(since->hz) > 2.0 * since->hz_sd;
+    const bool high = box.height() >= k_beside * scale;
+    const double changes = (high ? 58.0 : 38.0) * scale;
+    rest.top = 0.5 * (box.top + box.bottom - 26.0 * scale - changes);
+    if (mode.now) {
+        draw_short_head(sight, mode, take_top(rest, 26.0 * scale));
+        const double column = 190.0 * scale;
+        const bool both = rest.width() >= 2.0 * column;
+        const Box last = take_left(rest, both ? column : rest.width());
+        draw_moved(sight, {last.left, last.top, last.right, last.top + changes},
+                   since_last(sight, mode), high);
+        if (both) {
+            draw_moved(sight, {rest.left, rest.top, rest.right, rest.top + changes},
+                       against_reference(sight, mode), high);
+        }
+        return;
     }
-    draw_moved(sight, last, moved);
-    moved = {.against = say("against the reference"), .hz = {}, .hz_sd = {}, .otherwise = say("not known")};
-    if (!sight.now.plate->reference) {
-        moved.otherwise = say("none chosen");
-    }
-    if (const auto& against = mode.against_reference) {
-        moved.hz = against->hz;
-        moved.hz_sd = against->hz_sd;
-        moved.matters = against->beyond_spread;
-    }
-    draw_moved(sight, rest, moved);
+    draw_short_head(sight, mode, take_top(rest, 26.0 * scale));
+    const std::string words =
+        std::string(say("not found yet")) + ". " + std::string(how_to_find(mode.number));
+    const bool fits =
+        paragraph_height(canvas, words, rest.width(), k_body * scale) <= rest.height();
+    paragraph(canvas, words, rest, (fits ? k_body : k_small) * scale, p.ink);
 }
 
 } // namespace platewright::screen

@@ -8,4 +8,7 @@ namespace platewright::screen {
 /// plate is held and struck for it.
 void draw_figure(const Sight& sight, const bench::ModeView& mode, const plot::Box& box);
 
+/// The same in one low row: the figure, and beside it what has changed.
+void draw_figure_row(const Sight& sight, const bench::ModeView& mode, const plot::Box& box);
+
 } // namespace platewright::screen

@@ -2,6 +2,7 @@
 
 #include "screen/answer_strip.hpp"
 #include "screen/parts.hpp"
+#include "screen/stack.hpp"
 #include "screen/status_line.hpp"
 
 namespace platewright::screen {
@@ -134,6 +135,14 @@ void plate(const Sight& sight, const Box& box, std::string& demo) {
 
 void FirstRun::draw(const Sight& sight, Box area) {
     const double gap = 10.0 * sight.look.scale;
+    if (sight.stacks) {
+        const double height = 270.0 * sight.look.scale;
+        microphone(sight, next_column(sight, area, 0.0, height));
+        room(sight, next_column(sight, area, 0.0, height));
+        practice(sight, next_column(sight, area, 0.0, height));
+        plate(sight, next_column(sight, area, 0.0, height), demo_);
+        return;
+    }
     Box upper = take_top(area, 0.5 * (area.height() - gap));
     take_top(area, gap);
     microphone(sight, take_left(upper, 0.5 * (upper.width() - gap)));

@@ -71,9 +71,13 @@ std::optional<Key> key_of(int code) {
     case GLFW_KEY_DOWN:
         return Key::down;
     case GLFW_KEY_PAGE_UP:
+        return Key::page_up;
     case GLFW_KEY_PAGE_DOWN:
+        return Key::page_down;
     case GLFW_KEY_HOME:
+        return Key::home;
     case GLFW_KEY_END:
+        return Key::end;
     case GLFW_KEY_INSERT:
     case GLFW_KEY_PAUSE:
         return Key::pedal;
@@ -91,7 +95,8 @@ void watch(GLFWwindow* window) {
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
         const bool edits = key && (*key == Key::backspace || *key == Key::left ||
-                                   *key == Key::right || *key == Key::enter || *key == Key::pedal);
+                                   *key == Key::right || *key == Key::enter || *key == Key::pedal ||
+                                   *key == Key::home || *key == Key::end);
         if (key && action != GLFW_RELEASE && !(writing && edits)) {
             of(w).keys.press(*key);
         }

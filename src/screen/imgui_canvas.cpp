@@ -162,7 +162,8 @@ void ImguiCanvas::text(Point at, std::string_view words, const plot::Lettering& 
                              std::min(left + size.width, static_cast<double>(high.x)),
                              std::min(top + size.height, static_cast<double>(high.y))};
         if (seen.width() > 0.0 && seen.height() > 0.5 * size.height) {
-            look_.note(words, seen);
+            const bool cut_aside = left < seen.left - 1.0 || left + size.width > seen.right + 1.0;
+            look_.note(words, seen, lettering.height, cut_aside);
         }
     }
 }

@@ -7,7 +7,30 @@ namespace platewright::screen {
 
 /// Keys that write nothing. What writes something comes as the letter it writes, so that a key is
 /// where the maker's own keyboard has it.
-enum class Key { f1, f2, f3, f4, f5, f6, f7, f8, f9, f11, pedal, escape, enter, backspace, left, right, up, down };
+enum class Key {
+    f1,
+    f2,
+    f3,
+    f4,
+    f5,
+    f6,
+    f7,
+    f8,
+    f9,
+    f11,
+    pedal,
+    escape,
+    enter,
+    backspace,
+    left,
+    right,
+    up,
+    down,
+    page_up,
+    page_down,
+    home,
+    end
+};
 
 /// What was pressed since the last picture, each to be used once.
 class Keys {
@@ -26,7 +49,10 @@ public:
     /// A foot switch writes some key or other: true for any that is left over, and for those that
     /// nothing else here has.
     bool take_any() {
-        const bool any = take(Key::pedal) || !letters_.empty();
+        bool any = !letters_.empty();
+        for (const Key key : {Key::pedal, Key::page_up, Key::page_down, Key::home, Key::end}) {
+            any |= take(key);
+        }
         letters_.clear();
         return any;
     }

@@ -23,8 +23,9 @@ constexpr std::array k_faces{
 // Latin with its European letters, dashes and quotes, arrows, minus and the like.
 constexpr std::array<ImWchar, 11> k_letters{0x20,   0x17F,  0x2010, 0x2044, 0x2070, 0x2090,
                                             0x20AC, 0x20AC, 0x2190, 0x22FF, 0};
-// The largest cut: figures, signs, ASCII and the minus.
-constexpr std::array<ImWchar, 5> k_figure_letters{0x20, 0x7E, 0x2012, 0x2212, 0};
+// The largest cut: figures and what stands with them. A whole alphabet of that size would fill the
+// atlas of a large window.
+constexpr std::array<ImWchar, 7> k_figure_letters{0x20, 0x3A, 0x2012, 0x2014, 0x2212, 0x2212, 0};
 
 ImFont* cut(const char* file, double size_px, const ImWchar* letters) {
     ImGuiIO& io = ImGui::GetIO();
@@ -68,7 +69,7 @@ Fonts cut_fonts(double scale) {
     const char* bold = face != nullptr ? face->bold : nullptr;
     ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
     atlas.Clear();
-    atlas.TexDesiredWidth = scale > 1.6 ? 4096 : 2048;
+    atlas.TexDesiredWidth = scale > 3.2 ? 8192 : scale > 1.6 ? 4096 : 2048;
     Fonts fonts;
     // The body comes first: Dear ImGui takes the first for its own widgets.
     ImFont* const body = cut(regular, k_body * scale, k_letters.data());
@@ -83,10 +84,13 @@ Fonts cut_fonts(double scale) {
 }
 
 double scale_for(double width_px, double height_px, double text_size) {
-    const double fit = std::min({std::min(width_px / 1280.0, height_px / 800.0) * text_size,
-                                 width_px / 1024.0, height_px / 640.0});
+    const double fit = std::min(width_px / 1280.0, height_px / 800.0) * text_size;
     constexpr double step = 1.0 / 16.0;
-    return std::clamp(std::floor(fit / step + 1e-6) * step, 0.5, 4.0);
+    return std::clamp(std::floor(fit / step + 1e-6) * step, 0.5, 8.0);
+}
+
+bool has_room(double width_px, double height_px, double scale) {
+    return width_px >= 1024.0 * scale && height_px >= 640.0 * scale;
 }
 
 void dress(const Look& look) {
@@ -132,7 +136,8 @@ void dress(const Look& look) {
     set(ImGuiCol_HeaderActive, held);
     set(ImGuiCol_CheckMark, p.accent);
     set(ImGuiCol_ScrollbarBg, p.ground.faded(0.0));
-    set(ImGuiCol_ScrollbarGrab, p.line);
+    set(ImGuiCol_ScrollbarGrab,
+        p.faint_ink.faded(0.45)); // the line colour is hardly seen in the dark
     set(ImGuiCol_ScrollbarGrabHovered, p.faint_ink);
     set(ImGuiCol_ScrollbarGrabActive, p.accent);
     set(ImGuiCol_TableHeaderBg, p.ground);

@@ -26,6 +26,9 @@ Fonts cut_fonts(double scale);
 struct Seen {
     std::string words;
     plot::Box where;
+    double height = 0.0; // of the lettering; 0 for a widget, which bears none of its own
+    bool cut_aside =
+        false; // its left or right end lies outside what is seen of the window it is in
 };
 
 /// All that settles how the window looks; views read it, nobody keeps it.
@@ -40,9 +43,10 @@ struct Look {
 
     /// Lengths are given for a window of 1280 × 800 and grow with it.
     float px(double length) const { return static_cast<float>(length * scale); }
-    void note(std::string_view words, const plot::Box& where) const {
+    void note(std::string_view words, const plot::Box& where, double height = 0.0,
+              bool cut_aside = false) const {
         if (witness != nullptr) {
-            witness->push_back({std::string(words), where});
+            witness->push_back({std::string(words), where, height, cut_aside});
         }
     }
 };
@@ -55,9 +59,13 @@ inline constexpr double k_delta = 34.0;
 inline constexpr double k_figure = 92.0;
 
 /// The scale for a window of this many pixels, in steps, so that letters are cut anew only
-/// now and then while a window is being drawn larger. `text_size` is the maker's wish, 1 as made;
-/// it is heeded as far as the views have room, which they need 1024 × 640 for.
+/// now and then while a window is being drawn larger. `text_size` is the maker's wish, 1 as made:
+/// it is heeded whatever room the window has.
 double scale_for(double width_px, double height_px, double text_size);
+
+/// Whether the window, which is so many pixels large, has room for the parts of a view beside each
+/// other: 1024 × 640 at scale 1. Else they stand one under another.
+bool has_room(double width_px, double height_px, double scale);
 
 /// Gives Dear ImGui's own widgets our colours, lengths and corners.
 void dress(const Look& look);

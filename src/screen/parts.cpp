@@ -34,6 +34,15 @@ Box inset(const Box& box, double by) {
     return {box.left + by, box.top + by, box.right - by, box.bottom - by};
 }
 
+bool points_at(const Box& box) {
+    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
+    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
+    const plot::Point at = point(ImGui::GetIO().MousePos);
+    return box.holds(at) && at.x >= static_cast<double>(low.x) &&
+           at.x < static_cast<double>(high.x) && at.y >= static_cast<double>(low.y) &&
+           at.y < static_cast<double>(high.y);
+}
+
 double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
                plot::Colour colour) {
     const double height = k_small * look.scale;
@@ -209,7 +218,11 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
     const Look& look = sight.look;
     const double width = std::min(area.width() - 40.0 * look.scale, 620.0 * look.scale);
     const double left = 0.5 * (area.left + area.right - width);
-    double y = area.top + 0.24 * area.height();
+    // With large letters it may need all the height there is, and more.
+    const double needed =
+        paragraph_height(canvas, title, width, k_delta * look.scale, Weight::bold) +
+        paragraph_height(canvas, text, width, k_lead * look.scale) + 84.0 * look.scale;
+    double y = area.top + std::clamp(0.5 * (area.height() - needed), 0.0, 0.24 * area.height());
     y += paragraph(canvas, title, {left, y, left + width, area.bottom}, k_delta * look.scale,
                    sight.palette().ink, Weight::bold);
     y += 6.0 * look.scale;
@@ -219,7 +232,9 @@ bool invitation(const Sight& sight, const Box& area, std::string_view title, std
     if (action.empty()) {
         return false;
     }
-    return press(sight, action, {left, y, left + 360.0 * look.scale, y + 60.0 * look.scale}, key,
+    sight.stacked_to = y + 70.0 * look.scale;
+    return press(sight, action,
+                 {left, y, left + std::min(width, 360.0 * look.scale), y + 60.0 * look.scale}, key,
                  Stress::strong);
 }
 

@@ -14,6 +14,10 @@ plot::Box take_left(plot::Box& from, double width);
 plot::Box take_right(plot::Box& from, double width);
 plot::Box inset(const plot::Box& box, double by);
 
+/// Whether the pointer is in the box, and the box is to be seen there: not scrolled under something
+/// else.
+bool points_at(const plot::Box& box);
+
 /// How loudly a button speaks.
 enum class Stress { plain, strong, chosen };
 

@@ -6,6 +6,7 @@
 #include "screen/parts.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
@@ -65,12 +66,16 @@ void PlatesView::begin(Draft draft) {
     draft_ = std::move(draft);
     complaint_.clear();
     fresh_ = true;
+    to_top_ = true;
 }
 
 void PlatesView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     go_on(sight);
     keys(sight);
+    if (std::exchange(to_top_, false) && sight.stacks) {
+        ImGui::SetScrollY(0.0F);
+    }
     const bool nothing = !sight.now.instruments || sight.now.instruments->empty();
     if (nothing && std::holds_alternative<std::monostate>(draft_)) {
         if (invitation(sight, area, say("An empty ledger"),
@@ -81,9 +86,20 @@ void PlatesView::draw(const Sight& sight, Box area) {
         }
         return;
     }
-    list(sight, take_left(area, 420.0 * scale));
-    take_left(area, 10.0 * scale);
-    const Page page("open", area);
+    const bool writing = !std::holds_alternative<std::monostate>(draft_);
+    if (sight.stacks && !writing &&
+        (!chosen_ || !sight.now.plate)) { // one at a time: the list may be long
+        list(sight, next_column(sight, area, 0.0));
+        return;
+    }
+    if (!sight.stacks) {
+        list(sight, next_column(sight, area, 420.0 * scale));
+    }
+    const Page open(sight, "open", next_column(sight, area, area.width()));
+    page(sight);
+}
+
+void PlatesView::page(const Sight& sight) {
     if (!std::holds_alternative<std::monostate>(draft_)) {
         form(sight);
     } else if (sight.now.plate) {
@@ -124,7 +140,7 @@ void PlatesView::keys(const Sight& sight) {
 }
 
 void PlatesView::list(const Sight& sight, const Box& box) {
-    const Page page("all", box);
+    const Page page(sight, "all", box);
     field(sight, say("look for: label, kind, wood, notes"), search_);
     if (flow_press(sight, say("New instrument"), "I")) {
         begin(InstrumentDraft(ledger::InstrumentRecord{}));
@@ -162,6 +178,10 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
                                      : plate.plate.label + ", " + part;
         if (row(sight, static_cast<int>(plate.plate.id), name, summary_line(plate), open, 26.0)) {
             draft_ = std::monostate();
+            chosen_ = true;
+            if (sight.stacks) {
+                ImGui::SetScrollY(0.0F);
+            }
             sight.send(bench::command::OpenPlate{plate.plate.id});
         }
         ImGui::PopID();
@@ -213,6 +233,11 @@ void PlatesView::form(const Sight& sight) {
 void PlatesView::open_plate(const Sight& sight) {
     const ledger::PlateHistory& history = sight.now.plate->history;
     const ledger::PlateRecord& plate = history.plate;
+    if (sight.stacks &&
+        (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
+        chosen_ = false;
+        ImGui::SetScrollY(0.0F);
+    }
     heading(sight, plate_name(history.instrument, plate));
     std::string facts = what_plate(history.instrument.kind, plate.part);
     if (!plate.wood.empty()) {

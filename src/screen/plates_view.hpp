@@ -20,6 +20,7 @@ private:
     void list(const Sight& sight, const plot::Box& box);
     void instrument_rows(const Sight& sight, const ledger::InstrumentSummary& instrument);
     void form(const Sight& sight);
+    void page(const Sight& sight);
     void open_plate(const Sight& sight);
     template <class Draft>
     void begin(Draft draft);
@@ -27,6 +28,8 @@ private:
     std::variant<std::monostate, InstrumentDraft, PlateDraft, SessionDraft> draft_;
     std::string complaint_;
     bool fresh_ = false;
+    bool to_top_ = false; // a form has just been opened: it is read from its head
+    bool chosen_ = false; // where parts are stacked: the chosen plate's page is shown, not the list
     std::string search_;
     std::optional<ledger::Id> newer_than_; // a new instrument is awaited, with an id above this
     SessionList sessions_;

@@ -15,7 +15,7 @@ std::string hz_words(const Wishes& wishes, double hz) {
 
 void read_out(const Sight& sight, const plot::Frame& frame) {
     const plot::Point at = point(ImGui::GetIO().MousePos);
-    if (!frame.inside.holds(at)) {
+    if (!points_at(frame.inside)) {
         return;
     }
     const plot::Palette& p = sight.palette();

@@ -25,6 +25,18 @@ std::size_t shown_index(const Sight& sight) {
     return static_cast<std::size_t>((found == all.end() ? all.end() - 1 : found) - all.begin());
 }
 
+std::string session_words(const Sight& sight, std::size_t index) {
+    const auto& all = sight.now.plate->history.sessions;
+    const ledger::SessionRecord& session = all[index].session;
+    std::string words = say("session {} of {}", index + 1, all.size()) + ", " +
+                        base::local_date(session.begun) + ", " +
+                        std::string(modes::to_text(session.stage));
+    if (session.mass_g) {
+        words += ", " + figure(*session.mass_g, 1) + " g";
+    }
+    return words;
+}
+
 std::string tap_line(const ledger::TapRecord& tap) {
     std::string words = say("peak {} dBFS", signed_figure(tap.peak_dbfs, 0));
     if (tap.spot != taps::Spot::unknown) {
@@ -49,10 +61,18 @@ void SessionView::draw(const Sight& sight, Box area) {
     const std::size_t index = shown_index(sight);
     const ledger::SessionHistory& session = sight.now.plate->history.sessions[index];
     choose(sight, session);
+    if (sight
+            .stacks) { // what a tap shows stands above the taps: choosing one scrolls back up to it
+        const double words = paragraph_height(sight.canvas(), session_words(sight, index),
+                                              area.width(), k_body * scale, Weight::bold);
+        head(sight, next_column(sight, area, 0.0, words + 50.0 * scale), index);
+        chart(sight, next_column(sight, area, 0.0, k_stacked_chart * scale));
+        taps(sight, next_column(sight, area, 0.0), session);
+        return;
+    }
     head(sight, take_top(area, 46.0 * scale), index);
     take_top(area, 8.0 * scale);
-    taps(sight, take_left(area, std::min(360.0 * scale, 0.36 * area.width())), session);
-    take_left(area, 10.0 * scale);
+    taps(sight, next_column(sight, area, std::min(360.0 * scale, 0.36 * area.width())), session);
     chart(sight, area);
 }
 
@@ -79,11 +99,12 @@ void SessionView::head(const Sight& sight, Box box, std::size_t index) const {
     const ledger::SessionRecord& session = all[index].session;
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
+    Box buttons = sight.stacks ? take_bottom(box, 46.0 * scale) : box;
     const auto button = [&](std::string_view words) {
         const double width =
             canvas.measure(words, k_body * scale, Weight::bold).width + 36.0 * scale;
-        const bool pressed = press(sight, words, take_right(box, width));
-        take_right(box, 8.0 * scale);
+        const bool pressed = press(sight, words, take_right(buttons, width));
+        take_right(buttons, 8.0 * scale);
         return pressed;
     };
     if (button(say("Onto the bench"))) {
@@ -96,18 +117,17 @@ void SessionView::head(const Sight& sight, Box box, std::size_t index) const {
     if (index > 0 && button(say("Earlier one"))) {
         sight.session_shown = all[index - 1].session.id;
     }
-    std::string words = say("session {} of {}", index + 1, all.size()) + ", " +
-                        base::local_date(session.begun) + ", " +
-                        std::string(modes::to_text(session.stage));
-    if (session.mass_g) {
-        words += ", " + figure(*session.mass_g, 1) + " g";
+    const std::string words = session_words(sight, index);
+    if (sight.stacks) {
+        paragraph(canvas, words, box, k_body * scale, sight.palette().ink, Weight::bold);
+        return;
     }
-    line(canvas, words, box,
+    line(canvas, words, {box.left, box.top, buttons.right, box.bottom},
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
 }
 
 void SessionView::taps(const Sight& sight, const Box& box, const ledger::SessionHistory& session) {
-    const Page page("taps", box);
+    const Page page(sight, "taps", box);
     heading(sight, say("Taps"));
     const bool playing = sight.now.playing != 0;
     if (tap_ != 0 && (flow_press(sight, playing ? say("Silence") : say("Play the tap"), "P") ||
@@ -124,6 +144,9 @@ void SessionView::taps(const Sight& sight, const Box& box, const ledger::Session
         if (row(sight, static_cast<int>(tap.id), main, tap_line(tap), tap.id == tap_)) {
             tap_ = tap.id;
             sight.send(bench::command::StudyTap{tap_});
+            if (sight.stacks) {
+                ImGui::SetScrollY(0.0F);
+            }
         }
     }
     heading(sight, say("Notes"));

@@ -48,13 +48,13 @@ void yes_or_no(const Sight& sight, std::string_view label, bool& value) {
 
 void SettingsView::draw(const Sight& sight, Box area) {
     const double gap = 10.0 * sight.look.scale;
-    of_language(sight, take_left(area, 0.5 * (area.width() - gap)));
-    take_left(area, gap);
-    of_the_bench(sight, area);
+    const double half = 0.5 * (area.width() - gap);
+    of_language(sight, next_column(sight, area, half));
+    of_the_bench(sight, next_column(sight, area, half));
 }
 
-void SettingsView::of_language(const Sight& sight, const Box& box) const {
-    const Page page("window", box);
+void SettingsView::of_language(const Sight& sight, const Box& box) {
+    const Page page(sight, "window", box);
     Wishes& wishes = sight.wishes;
     heading(sight, say("The window"));
     std::vector<Option<std::optional<Language>>> languages{
@@ -72,7 +72,7 @@ void SettingsView::of_language(const Sight& sight, const Box& box) const {
     for (const double size : k_text_sizes) {
         sizes.push_back({size, figure(100.0 * size, 0) + " %"});
     }
-    choose(sight, say("size of the text, as far as there is room"), sizes, wishes.text_size);
+    choose(sight, say("size of the text"), sizes, wishes.text_size);
     choose<bool>(sight, say("light"),
                  {{false, std::string(say("Light"))}, {true, std::string(say("Dark"))}},
                  wishes.dark);
@@ -80,20 +80,11 @@ void SettingsView::of_language(const Sight& sight, const Box& box) const {
         sight, say("frequency in spectra"),
         {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
         wishes.logarithmic);
+    notes(sight);
 }
 
-void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
-    const Page page("answers", box);
+void SettingsView::notes(const Sight& sight) {
     Wishes& wishes = sight.wishes;
-    heading(sight, say("The bench"));
-    std::vector<Option<int>> counts;
-    for (const int count : k_taps_a_spot) {
-        counts.push_back({count, count == 0 ? std::string(say("never")) : std::to_string(count)});
-    }
-    choose(sight, say("go on to the next spot after so many good taps"), counts,
-           wishes.taps_a_spot);
-    yes_or_no(sight, say("answer each tap with a soft sound"), wishes.answers_aloud);
-    faint_text(sight, say("The sound lies above what is listened to, and is no tap."));
     yes_or_no(sight, say("note names beside Hz"), wishes.note_names);
     if (shown_pitch_hz_ != wishes.reference_pitch_hz) {
         shown_pitch_hz_ = wishes.reference_pitch_hz;
@@ -104,14 +95,28 @@ void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
         const auto typed = base::parse_number(pitch_);
         const bool fits =
             typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
-        complaint_ = fits ? std::string()
-                          : say("The pitch is a number from {} to {} Hz.",
-                                figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
+        pitch_complaint_ = fits ? std::string()
+                                : say("The pitch is a number from {} to {} Hz.",
+                                      figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
         wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
     }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
+    if (!pitch_complaint_.empty()) {
+        complaint(sight, pitch_complaint_);
     }
+}
+
+void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
+    const Page page(sight, "answers", box);
+    Wishes& wishes = sight.wishes;
+    heading(sight, say("The bench"));
+    std::vector<Option<int>> counts;
+    for (const int count : k_taps_a_spot) {
+        counts.push_back({count, count == 0 ? std::string(say("never")) : std::to_string(count)});
+    }
+    choose(sight, say("go on to the next spot after so many good taps"), counts,
+           wishes.taps_a_spot);
+    yes_or_no(sight, say("answer each tap with a soft sound"), wishes.answers_aloud);
+    faint_text(sight, say("The sound lies above what is listened to, and is no tap."));
     of_the_air(sight);
 }
 
@@ -132,6 +137,9 @@ void SettingsView::of_the_air(const Sight& sight) {
     bool on = sight.now.in_air;
     yes_or_no(sight, say("set over to this air"), on);
     set |= flow_press(sight, say("Keep this air"));
+    if (!complaint_.empty()) {
+        complaint(sight, complaint_);
+    }
     if (set || on != sight.now.in_air) {
         const auto celsius = typed_number(celsius_, say("The temperature"), -20, 60, "\u00b0C");
         const auto percent = typed_number(percent_, say("The humidity"), 0, 100, "%");

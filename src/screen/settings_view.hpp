@@ -11,7 +11,8 @@ public:
     void draw(const Sight& sight, plot::Box area);
 
 private:
-    void of_language(const Sight& sight, const plot::Box& box) const;
+    void of_language(const Sight& sight, const plot::Box& box);
+    void notes(const Sight& sight);
     void of_the_bench(const Sight& sight, const plot::Box& box);
     void of_the_air(const Sight& sight);
 
@@ -19,7 +20,7 @@ private:
     bool air_ = false; // the fields hold the air
     trends::Air shown_air_;
     std::string celsius_, percent_;
-    std::string complaint_;
+    std::string complaint_, pitch_complaint_;
     double shown_pitch_hz_ = 0.0; // what pitch_ was made of
 };
 

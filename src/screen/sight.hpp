@@ -35,6 +35,11 @@ struct Sight {
     const KeepPicture& keep_picture;
     const OpenDemo& open_demo; // may be empty
     int& owed;    // pictures wanted after this one, for what takes effect only then
+    /// Whether the parts of a view stand one under another, in a view that scrolls, because the
+    /// window has no room for them beside each other; and down to where they have been set, in
+    /// pixels.
+    const bool stacks;
+    double& stacked_to;
 
     const plot::Palette& palette() const { return *look.palette; }
     /// A canvas on the window that is being filled just now.

@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,14 +30,13 @@ const audio::Device* chosen_device(const bench::Snapshot& now) {
 } // namespace
 
 void SoundView::draw(const Sight& sight, Box area) const {
-    const double scale = sight.look.scale;
-    devices(sight, take_left(area, 0.5 * area.width() - 5.0 * scale));
-    take_left(area, 10.0 * scale);
-    level(sight, area);
+    const double half = 0.5 * area.width() - 5.0 * sight.look.scale;
+    devices(sight, next_column(sight, area, half));
+    level(sight, next_column(sight, area, half));
 }
 
 void SoundView::devices(const Sight& sight, const Box& box) const {
-    const Page page("inputs", box);
+    const Page page(sight, "inputs", box);
     const bench::Snapshot& now = sight.now;
     heading(sight, say("Microphone or input"));
     if (now.inputs.empty()) {
@@ -89,7 +90,13 @@ void SoundView::level(const Sight& sight, Box box) const {
     const double scale = sight.look.scale;
     const bench::InputStatus& input = sight.now.input;
     ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box);
+    std::optional<Growing> ground;
+    if (sight.stacks) {
+        ground.emplace(sight, "level", box);
+        box.bottom = std::numeric_limits<double>::max();
+    } else {
+        sheet(canvas, sight.look, box);
+    }
     box = inset(box, 18.0 * scale);
     line(canvas, say("Level"), take_top(box, 32.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
@@ -133,6 +140,9 @@ void SoundView::level(const Sight& sight, Box box) const {
              "system's sound settings: they bend the decay that is measured here. Small phone "
              "microphones hear little below 100 Hz."),
         p.faint_ink, Weight::regular);
+    if (ground) {
+        ground->reached(box.top + 10.0 * scale);
+    }
 }
 
 } // namespace platewright::screen

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
@@ -68,13 +69,65 @@ void draw_meter(const Sight& sight, const Box& box) {
     }
 }
 
-void draw_status(const Sight& sight, const Box& box) {
+namespace {
+
+/// What of all that the line could say is the most pressing, and whether it is bad.
+std::pair<std::string, bool> most_pressing(const Sight& sight, std::string_view plate) {
+    const bench::InputStatus& input = sight.now.input;
+    if (input.state != bench::InputState::running) {
+        return {input.trouble.empty() ? state_text(input) : input.trouble, false};
+    }
+    if (input.overruns > 0) {
+        return {say_count(input.overruns, "sound lost {} time", "sound lost {} times"), true};
+    }
+    if (sight.now.ledger_read_only) {
+        return {std::string(say("Ledger is read-only")), true};
+    }
+    if (input.clipped) {
+        return {std::string(say("full scale!")), true};
+    }
+    return {plate.empty() ? input.name : std::string(plate), false};
+}
+
+void draw_short_status(const Sight& sight, const Box& box, std::string_view plate) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    Box rest = inset(box, 4.0 * scale);
+    const bool running = sight.now.input.state == bench::InputState::running;
+    const std::string_view label = running ? say("Stop listening") : say("Listen");
+    const double width = canvas.measure(label, k_body * scale, Weight::bold).width + 60.0 * scale;
+    if (press(sight, label, take_right(rest, width), "L",
+              running ? Stress::plain : Stress::strong) ||
+        sight.keys.take(U'l')) {
+        sight.send(bench::command::Listen{!running});
+    }
+    take_right(rest, 10.0 * scale);
+    if (running) {
+        draw_meter(sight, inset(take_left(rest, 120.0 * scale), 2.0 * scale));
+    }
+    take_left(rest, 10.0 * scale);
+    const auto [words, bad] = most_pressing(sight, plate);
+    const bool fits = canvas.measure(words, k_body * scale, Weight::bold).width <= rest.width();
+    line(canvas, words, rest,
+         {.colour = bad ? p.on_bad : p.ink,
+          .height = (fits ? k_body : k_small) * scale,
+          .weight = fits ? Weight::bold : Weight::regular});
+}
+
+} // namespace
+
+void draw_status(const Sight& sight, const Box& box, std::string_view plate) {
     const plot::Palette& p = sight.palette();
     const bench::InputStatus& input = sight.now.input;
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     canvas.box(box, p.panel, 0.0);
     canvas.box({box.left, box.top, box.right, box.top + scale}, p.line, 0.0);
+    if (sight.stacks) {
+        draw_short_status(sight, box, plate);
+        return;
+    }
     Box rest = inset(box, 8.0 * scale);
     const plot::Lettering plain{.colour = p.faint_ink, .height = k_body * scale};
 

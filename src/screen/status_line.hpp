@@ -1,11 +1,14 @@
 #pragma once
 #include "screen/sight.hpp"
 
+#include <string_view>
+
 namespace platewright::screen {
 
 /// The ear, along the foot of the window: level in dBFS with the room's noise, the input and its
-/// state, sound lost so far, and whether the ledger can be written.
-void draw_status(const Sight& sight, const plot::Box& box);
+/// state, sound lost so far, and whether the ledger can be written. Where parts are stacked only
+/// what matters most just now, else `plate` where it is given.
+void draw_status(const Sight& sight, const plot::Box& box, std::string_view plate);
 
 /// The level as a bar from −72 to 0 dBFS in steps of 3 dB, the room's noise as a tick.
 void draw_meter(const Sight& sight, const plot::Box& box);

@@ -95,6 +95,23 @@ void clear_to(plot::Colour colour) {
     glClearColor(share(colour.red), share(colour.green), share(colour.blue), 1.0F);
 }
 
+/// Page Up and the like scroll a view, or are a foot switch: Dear ImGui would move the focus by
+/// them as well, and leaves them alone when it does not know that they are down. In a field they
+/// move the writing mark.
+void keep_page_keys() {
+    ImGuiIO& io = ImGui::GetIO();
+    if (io.WantTextInput) {
+        return;
+    }
+    for (const ImGuiKey key : {ImGuiKey_PageUp, ImGuiKey_PageDown, ImGuiKey_Home, ImGuiKey_End}) {
+#if IMGUI_VERSION_NUM >= 18700
+        io.AddKeyEvent(key, false);
+#else
+        io.KeysDown[io.KeyMap[key]] = false;
+#endif
+    }
+}
+
 int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapshot& now,
                  Keys& keys) {
     ImGui_ImplGlfw_NewFrame();
@@ -103,6 +120,7 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
+    keep_page_keys();
     ImGui_ImplOpenGL3_NewFrame(); // on the first picture it takes the letters over itself
     ImGui::NewFrame();
     const int owed = desk.draw(now, look, keys);

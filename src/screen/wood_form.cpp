@@ -132,6 +132,26 @@ bool tone_fields(const Sight& sight, WoodDraft& draft) {
     return entered;
 }
 
+/// Stacked, the buttons stand at the end of all.
+FormAnswer stacked_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
+                        const std::string& complaint_text, bool fresh) {
+    bool entered = false;
+    {
+        const Page page(sight, "wood", next_column(sight, area, 0.0));
+        entered |= wood_fields(sight, draft, fresh);
+    }
+    if (whole) {
+        const Page page(sight, "piece", next_column(sight, area, 0.0));
+        entered |= piece_fields(sight, draft);
+    }
+    if (whole) {
+        const Page page(sight, "tones", next_column(sight, area, 0.0));
+        entered |= tone_fields(sight, draft);
+    }
+    const Page page(sight, "buttons", next_column(sight, area, 0.0));
+    return form_buttons(sight, entered, complaint_text);
+}
+
 } // namespace
 
 WoodDraft::WoodDraft(const ledger::WoodRecord& from) : wood(from), species(species_index(from.species)) {}
@@ -167,6 +187,9 @@ base::Result<bench::command::AddWood> WoodDraft::finished() const {
 
 FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
                      const std::string& complaint_text, bool fresh) {
+    if (sight.stacks) {
+        return stacked_form(sight, area, draft, whole, complaint_text, fresh);
+    }
     const double gap = 10.0 * sight.look.scale;
     const double third = (area.width() - 2.0 * gap) / 3.0;
     bool entered = false;
@@ -174,15 +197,15 @@ FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool 
     plot::Box first = take_left(area, third);
     take_left(area, gap);
     if (whole) {
-        const Page page("piece", take_left(area, third));
+        const Page page(sight, "piece", take_left(area, third));
         entered |= piece_fields(sight, draft);
     }
     take_left(area, gap);
     if (whole) {
-        const Page page("tones", area);
+        const Page page(sight, "tones", area);
         entered |= tone_fields(sight, draft);
     }
-    const Page page("wood", first);
+    const Page page(sight, "wood", first);
     entered |= wood_fields(sight, draft, fresh);
     answer = form_buttons(sight, entered, complaint_text);
     return answer;

@@ -1,8 +1,8 @@
 #include "screen/wood_table.hpp"
 
-#include "plate/wood.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "screen/typed.hpp"
 #include "trends/wood_choice.hpp"
 
 #include <algorithm>
@@ -60,9 +60,28 @@ void cell(const Sight& sight, Box box, std::string_view first, std::string_view 
     line(canvas, first, box, {.colour = ink, .height = height * scale, .weight = weight});
 }
 
+/// Where a row's cell is: the name, the columns, how far apart. Stacked, the name stands above two
+/// rows of four.
+Box place_of(const Sight& sight, const Box& row, std::size_t index) {
+    if (!sight.stacks) {
+        const double share = (1.0 - k_name_share) / static_cast<double>(k_columns.size() + 1);
+        Box rest = row;
+        const Box name = take_left(rest, k_name_share * row.width());
+        take_left(rest, share * row.width() * (static_cast<double>(index) - 1.0));
+        return index == 0 ? name : take_left(rest, share * row.width());
+    }
+    const double height = row.height() / 3.0, width = (row.width() - 10.0 * sight.look.scale) / 4.0;
+    if (index == 0) {
+        return {row.left, row.top, row.right, row.top + height};
+    }
+    const std::size_t down = (index - 1) / 4, along = (index - 1) % 4;
+    const double left = row.left + 10.0 * sight.look.scale + static_cast<double>(along) * width;
+    const double top = row.top + static_cast<double>(down + 1) * height;
+    return {left, top, left + width, top + height};
+}
+
 std::string species_name(const ledger::WoodRecord& wood) {
-    const auto species = plate::find_species(wood.species);
-    return species ? std::string(species->name) : std::string();
+    return std::string(species_word(wood.species));
 }
 
 } // namespace
@@ -88,36 +107,37 @@ Distances distances_from(const bench::StockView& stock, ledger::Id good) {
 }
 
 void stock_heads(const Sight& sight, bool distances) {
-    const Box box = next_row(sight, 40.0);
-    Box rest = box;
+    const Box box = next_row(sight, sight.stacks ? 114.0 : 40.0);
     const plot::Colour ink = sight.palette().faint_ink;
-    const double share = (1.0 - k_name_share) / static_cast<double>(k_columns.size() + 1);
-    cell(sight, take_left(rest, k_name_share * box.width()), say("wood"), {}, k_small, Weight::bold, ink);
-    for (const Column& column : k_columns) {
-        cell(sight, take_left(rest, share * box.width()), say(column.title), column.unit, k_small, Weight::bold, ink);
+    cell(sight, place_of(sight, box, 0), say("wood"), {}, k_small, Weight::bold, ink);
+    for (std::size_t i = 0; i < k_columns.size(); ++i) {
+        cell(sight, place_of(sight, box, i + 1), say(k_columns[i].title), k_columns[i].unit,
+             k_small, Weight::bold, ink);
     }
     if (distances) {
-        cell(sight, rest, say("apart"), {}, k_small, Weight::bold, ink);
+        cell(sight, place_of(sight, box, k_columns.size() + 1), say("apart"), {}, k_small,
+             Weight::bold, ink);
     }
     pass_row(box);
 }
 
 bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, const Distances& distances) {
-    const auto [pressed, box] = row_ground(sight, static_cast<int>(wood.history.wood.id), 48.0, chosen);
-    Box rest = box;
+    const auto [pressed, box] = row_ground(sight, static_cast<int>(wood.history.wood.id),
+                                           sight.stacks ? 132.0 : 48.0, chosen);
     const plot::Colour ink = sight.palette().ink;
-    Box name = take_left(rest, k_name_share * box.width());
+    Box name = place_of(sight, box, 0);
     name.left += 10.0 * sight.look.scale;
     cell(sight, name, wood.history.wood.label, species_name(wood.history.wood), k_body, Weight::bold, ink);
-    const double share = (1.0 - k_name_share) / static_cast<double>(k_columns.size() + 1);
-    for (const Column& column : k_columns) {
+    for (std::size_t i = 0; i < k_columns.size(); ++i) {
+        const Column& column = k_columns[i];
         const auto value = wood.figures ? (*wood.figures).*column.member : std::nullopt;
-        cell(sight, take_left(rest, share * box.width()),
+        cell(sight, place_of(sight, box, i + 1),
              wood.figures ? figure_text(value, column.decimals) : std::string("\u00b7\u00b7\u00b7"),
              doubt_text(value, column.decimals), k_body, Weight::regular, ink);
     }
     if (const auto found = distances.find(wood.history.wood.id); found != distances.end()) {
-        cell(sight, rest, figure(found->second, 2), {}, k_body, Weight::bold, ink);
+        cell(sight, place_of(sight, box, k_columns.size() + 1), figure(found->second, 2), {},
+             k_body, Weight::bold, ink);
     }
     return pressed;
 }

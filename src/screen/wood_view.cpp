@@ -8,6 +8,7 @@
 #include "trends/wood_choice.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
@@ -95,29 +96,46 @@ void WoodView::draw(const Sight& sight, Box area) {
         }
         return;
     }
+    if (sight.stacks) {
+        if (!stock->doing.empty()) {
+            working_bar(sight, next_column(sight, area, 0.0, 40.0 * scale), stock->doing,
+                        stock->share);
+        }
+        table(sight, next_column(sight, area, 0.0));
+        pages(sight, area);
+        return;
+    }
     if (!stock->doing.empty()) {
         working_bar(sight, take_bottom(area, 40.0 * scale), stock->doing, stock->share);
         take_bottom(area, 10.0 * scale);
     }
     table(sight, take_top(area, 0.44 * area.height()));
     take_top(area, 10.0 * scale);
+    pages(sight, area);
+}
+
+void WoodView::pages(const Sight& sight, Box area) {
+    const auto stock = sight.now.stock;
     const StockedWood* chosen = find(*stock, chosen_);
     if (chosen == nullptr) {
         chosen = &stock->woods.front();
         chosen_ = chosen->history.wood.id;
     }
     {
-        const Page page("chosen", take_left(area, 0.55 * area.width()));
+        const Box box = next_column(sight, area, 0.55 * area.width());
+        if (std::exchange(look_down_, false) && sight.stacks) {
+            ImGui::SetScrollFromPosY(static_cast<float>(box.top) - ImGui::GetWindowPos().y, 0.0F);
+        }
+        const Page page(sight, "chosen", box);
         chosen_page(sight, *chosen);
     }
-    take_left(area, 10.0 * scale);
-    const Page page("good", area);
+    const Page page(sight, "good", next_column(sight, area, area.width()));
     good_page(sight, *chosen);
 }
 
 void WoodView::table(const Sight& sight, const Box& box) {
     const bench::StockView& stock = *sight.now.stock;
-    const Page page("stock", box);
+    const Page page(sight, "stock", box);
     const bool entered = field(sight, say("all at this moisture of the wood, %, or as each was"), moisture_, 160);
     if (flow_press(sight, say("Read again"), {}, false, true) || entered) {
         const auto typed = typed_number(moisture_, say("The wood's moisture"), 0, 30, "%");
@@ -138,6 +156,7 @@ void WoodView::table(const Sight& sight, const Box& box) {
     for (const StockedWood& wood : stock.woods) {
         if (stock_row(sight, wood, wood.history.wood.id == chosen_, distances)) {
             chosen_ = wood.history.wood.id;
+            look_down_ = true;
         }
     }
 }

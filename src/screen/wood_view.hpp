@@ -19,6 +19,7 @@ private:
     void keep_form(const Sight& sight, const plot::Box& area);
     void begin(const ledger::WoodRecord& wood, bool whole);
     void table(const Sight& sight, const plot::Box& box);
+    void pages(const Sight& sight, plot::Box area);
     void chosen_page(const Sight& sight, const bench::StockedWood& wood);
     void buttons(const Sight& sight, const bench::StockedWood& wood);
     void good_page(const Sight& sight, const bench::StockedWood& wood);
@@ -30,6 +31,7 @@ private:
     std::optional<WoodDraft> draft_;
     bool whole_ = true; // the draft has a piece
     bool fresh_ = false;
+    bool look_down_ = false; // a piece was chosen: its page is scrolled to, where it stands below
     std::string complaint_, moisture_, good_mm_;
     PutAway away_;
 };

@@ -111,7 +111,8 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Spessore minimo: da 0,5 a 15 mm."},
     {"Greatest depth: 0.05 to 5 mm.", "Größte Tiefe: 0,05 bis 5 mm.",
      "Profondità massima: da 0,05 a 5 mm."},
-    {"Left alone along the edge, mm", "Am Rand stehen lassen, mm", "Da lasciare lungo il bordo, mm"},
+    {"Left alone along the edge, mm", "Am Rand stehen lassen, mm",
+     "Da lasciare lungo il bordo, mm"},
     {"Left alone along the edge: 0 to 60 mm.", "Am Rand stehen lassen: 0 bis 60 mm.",
      "Da lasciare lungo il bordo: da 0 a 60 mm."},
     {"One pass: 5 to 100 % of the whole.", "Ein Gang: 5 bis 100 % des Ganzen.",
@@ -127,7 +128,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "in rapporto al modo 2, non in Hz"},
     {"Plan to be like {}", "Planen wie {}", "Pianifica come {}"},
     {"Set beside a reference, a plate can be planned to be like it.",
-     "Neben einer Referenz lässt sich eine Platte ihr ähnlich planen.",
+     "Neben ein Vorbild gestellt, lässt sich eine Platte ihm ähnlich planen.",
      "Accanto a un riferimento si può pianificare una piastra simile."},
     {"The plan", "Der Plan", "Il piano"},
     {"{}, not reached", "{}, nicht erreicht", "{}, non raggiunto"},
@@ -243,11 +244,14 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"The eyes of the f-hole must lie on the plate, the upper one above the lower.",
      "Die Augen des F-Lochs müssen auf der Platte liegen, das obere über dem unteren.",
      "Gli occhi della effe devono stare sulla piastra, il superiore sopra l'inferiore."},
-    {"The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm wide and high, its "
+    {"The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm wide and high, "
+     "its "
      "ends no higher than its middle.",
-     "Der Bassbalken muss auf der Platte liegen, das untere Ende unter dem oberen, 1 bis 60 mm breit und "
+     "Der Bassbalken muss auf der Platte liegen, das untere Ende unter dem oberen, 1 bis 60 mm "
+     "breit und "
      "hoch, die Enden nicht höher als die Mitte.",
-     "La catena deve stare sulla piastra, l'estremo inferiore sotto il superiore, larga e alta da 1 a 60 "
+     "La catena deve stare sulla piastra, l'estremo inferiore sotto il superiore, larga e alta da "
+     "1 a 60 "
      "mm, gli estremi non più alti del mezzo."},
     {"The bass bar lies across an f-hole: check the places of both.",
      "Der Bassbalken liegt über einem F-Loch: die Orte beider prüfen.",
@@ -286,7 +290,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "„{}“ hat keine benannte Mode mit dieser Platte gemein.",
      "«{}» non ha modi nominati in comune con questa piastra."},
     {"Say where a mode should be, or choose a reference: a plan needs something to aim at.",
-     "Sagen, wo eine Mode liegen soll, oder eine Referenz wählen: ein Plan braucht ein Ziel.",
+     "Sagen, wo eine Mode liegen soll, oder ein Vorbild wählen: ein Plan braucht ein Ziel.",
      "Dire dove dev'essere un modo, o scegliere un riferimento: un piano vuole una meta."},
     {"A flex reading of {} is left out of the fit: the outline has no room for it now.",
      "Eine Biegung vom {} bleibt bei der Anpassung weg: der Umriss hat jetzt keinen Raum für sie.",

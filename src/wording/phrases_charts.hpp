@@ -10,7 +10,8 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"frequency, Hz", "Frequenz, Hz", "frequenza, Hz"},
     {"level, dB", "Pegel, dB", "livello, dB"},
     {"last tap", "letzter Schlag", "ultimo colpo"},
-    {"Tap the plate: its spectrum appears here.", "Die Platte anschlagen: ihr Spektrum erscheint hier.",
+    {"Tap the plate: its spectrum appears here.",
+     "Die Platte anschlagen: ihr Spektrum erscheint hier.",
      "Battere sulla piastra: qui appare il suo spettro."},
     {"Choose a reference to set this plate against.",
      "Ein Vorbild wählen, neben das diese Platte gestellt wird.",
@@ -26,12 +27,14 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"No session of this plate has a mass yet: weigh it and enter the grams.",
      "Noch keine Sitzung dieser Platte hat eine Masse: wiegen und die Gramm eintragen.",
      "Nessuna sessione di questa piastra ha ancora una massa: pesarla e scrivere i grammi."},
-    {"The drift shows from the second session on.", "Der Verlauf zeigt sich ab der zweiten Sitzung.",
+    {"The drift shows from the second session on.",
+     "Der Verlauf zeigt sich ab der zweiten Sitzung.",
      "L'andamento si vede dalla seconda sessione."},
     {"{} \u00b1 {} Hz, {} cents", "{} \u00b1 {} Hz, {} Cent", "{} \u00b1 {} Hz, {} cent"},
     {"{} Hz ({} to {})", "{} Hz ({} bis {})", "{} Hz (da {} a {})"},
     {"Nothing to follow yet", "Noch nichts zu verfolgen", "Ancora nulla da seguire"},
-    {"The drift of a plate shows once it has been tapped in two sessions or more. Put a plate on the "
+    {"The drift of a plate shows once it has been tapped in two sessions or more. Put a plate on "
+     "the "
      "bench and tap it.",
      "Der Verlauf einer Platte zeigt sich, sobald sie in zwei oder mehr Sitzungen angeschlagen "
      "wurde. Eine Platte auf die Werkbank legen und anschlagen.",
@@ -49,6 +52,8 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"Keep picture", "Bild aufheben", "Conserva immagine"},
     {"Kept: {} and .svg", "Aufgehoben: {} und .svg", "Conservata: {} e .svg"},
     {"Show all", "Alles zeigen", "Mostra tutto"},
+    {"Ctrl and the wheel look closer, a drag moves.",
+     "Strg und Rad holen heran, Ziehen verschiebt.", "Ctrl e la rotella avvicinano."},
     {"The wheel looks closer, a drag moves.", "Das Rad holt heran, Ziehen verschiebt.",
      "La rotella avvicina."},
     {"as heard", "wie gehört", "come udito"},
@@ -58,10 +63,12 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"since first", "seit erster", "dalla prima"},
     {"1 g less", "1 g weniger", "1 g in meno"},
     {"Wood taken off can't be put back. The forecast goes by this plate's own weighed sessions; in "
-     "four of five cases the change falls within the range in brackets. Take less than it says, then "
+     "four of five cases the change falls within the range in brackets. Take less than it says, "
+     "then "
      "tap again. Hands behind the edge; keep dust out of your lungs.",
      "Abgenommenes Holz kommt nicht zurück. Die Vorhersage folgt den gewogenen Sitzungen dieser "
-     "Platte; in vier von fünf Fällen liegt die Änderung im Bereich in Klammern. Weniger nehmen, als "
+     "Platte; in vier von fünf Fällen liegt die Änderung im Bereich in Klammern. Weniger nehmen, "
+     "als "
      "sie sagt, dann neu anschlagen. Hände hinter die Schneide; keinen Staub einatmen.",
      "Il legno tolto non si rimette. La previsione segue le sessioni pesate di questa piastra; in "
      "quattro casi su cinque il cambiamento cade nell'intervallo tra parentesi. Togliere meno di "
@@ -73,14 +80,16 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
      "of its own.",
      "Eine Platte auf die Werkbank legen; dann kann sie neben ein Vorbild oder neben eine eigene "
      "frühere Sitzung gestellt werden.",
-     "Mettere una piastra sul banco; poi la si può mettere accanto a un riferimento o a una propria "
+     "Mettere una piastra sul banco; poi la si può mettere accanto a un riferimento o a una "
+     "propria "
      "sessione precedente."},
     {"Beside what?", "Neben was?", "Accanto a che cosa?"},
-    {"Choose at the left what this plate is set beside: a reference, or an earlier session. A "
-     "session becomes a reference in the plates view.",
-     "Links wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. "
+    {"Choose what this plate is set beside: a reference, or an earlier session. A session becomes "
+     "a "
+     "reference in the plates view.",
+     "Wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. "
      "Unter Platten wird eine Sitzung zum Vorbild gemacht.",
-     "Scegliere a sinistra accanto a che cosa mettere questa piastra: un riferimento o una sessione "
+     "Scegliere accanto a che cosa mettere questa piastra: un riferimento o una sessione "
      "precedente. Sotto Piastre una sessione diventa un riferimento."},
     {"References", "Vorbilder", "Riferimenti"},
     {"None yet. In the plates view a session you liked can be made one.",

@@ -11,7 +11,8 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "read meanwhile.",
      "Kein Eingang ist zu sehen. Ein Mikrofon einstecken, dann noch einmal nachsehen; schon "
      "angeschlagene Platten lassen sich inzwischen lesen.",
-     "Non si vede alcun ingresso. Collegare un microfono, poi guardare di nuovo; intanto si possono "
+     "Non si vede alcun ingresso. Collegare un microfono, poi guardare di nuovo; intanto si "
+     "possono "
      "leggere le piastre già battute."},
     {"{} channel", "{} Kanal", "{} canale"},
     {"{} channels", "{} Kanäle", "{} canali"},
@@ -23,7 +24,8 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"Level", "Pegel", "Livello"},
     {"The room is at {} dBFS, marked in the meter. A strike should stand 30 dB above it and stay "
      "below the last step.",
-     "Der Raum liegt bei {} dBFS, in der Anzeige markiert. Ein Schlag soll 30 dB darüber stehen und "
+     "Der Raum liegt bei {} dBFS, in der Anzeige markiert. Ein Schlag soll 30 dB darüber stehen "
+     "und "
      "unter der letzten Stufe bleiben.",
      "L'ambiente è a {} dBFS, segnato nell'indicatore. Un colpo deve stare 30 dB sopra e sotto "
      "l'ultimo gradino."},
@@ -39,8 +41,10 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "wählen.",
      "Dall'inizio il suono è andato perduto {} volte: chiudere altri programmi o scegliere una "
      "frequenza più bassa."},
-    {"Turn off automatic gain, noise suppression and echo cancelling for this input in the system's "
-     "sound settings: they bend the decay that is measured here. Small phone microphones hear little "
+    {"Turn off automatic gain, noise suppression and echo cancelling for this input in the "
+     "system's "
+     "sound settings: they bend the decay that is measured here. Small phone microphones hear "
+     "little "
      "below 100 Hz.",
      "Automatische Verstärkung, Rauschunterdrückung und Echounterdrückung dieses Eingangs in den "
      "Toneinstellungen des Systems ausschalten: sie verbiegen das Ausklingen, das hier gemessen "
@@ -55,8 +59,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"language", "Sprache", "lingua"},
     {"decimal mark", "Dezimalzeichen", "segno decimale"},
     {"as in the language", "wie in der Sprache", "come nella lingua"},
-    {"size of the text, as far as there is room", "Größe der Schrift, soweit Platz ist",
-     "grandezza del testo, finché c'è posto"},
+    {"size of the text", "Größe der Schrift", "grandezza del testo"},
     {"light", "Licht", "luce"},
     {"frequency in spectra", "Frequenz in Spektren", "frequenza negli spettri"},
     {"linear", "linear", "lineare"},
@@ -79,33 +82,42 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"A tap for practice", "Ein Schlag zum Üben", "Un colpo di prova"},
     {"The first plate", "Die erste Platte", "La prima piastra"},
     {"Choose another", "Ein anderes wählen", "Scegline un altro"},
-    {"A plain measuring or studio microphone, a hand's breadth to half a metre from the plate. Speak: "
+    {"A plain measuring or studio microphone, a hand's breadth to half a metre from the plate. "
+     "Speak: "
      "the meter has to move.",
-     "Ein schlichtes Mess- oder Studiomikrofon, eine Handbreit bis einen halben Meter von der Platte. "
+     "Ein schlichtes Mess- oder Studiomikrofon, eine Handbreit bis einen halben Meter von der "
+     "Platte. "
      "Sprechen: die Anzeige muss sich bewegen.",
-     "Un semplice microfono da misura o da studio, da un palmo a mezzo metro dalla piastra. Parlare: "
+     "Un semplice microfono da misura o da studio, da un palmo a mezzo metro dalla piastra. "
+     "Parlare: "
      "l'indicatore deve muoversi."},
     {"Listen to the room", "In den Raum hören", "Ascolta l'ambiente"},
-    {"Three seconds of quiet, please.", "Drei Sekunden Ruhe, bitte.", "Tre secondi di silenzio, prego."},
+    {"Three seconds of quiet, please.", "Drei Sekunden Ruhe, bitte.",
+     "Tre secondi di silenzio, prego."},
     {"How loud is it, does the mains hum, does the microphone reach down to 60 Hz? Keep quiet for "
      "three seconds.",
-     "Wie laut ist es, brummt das Netz, reicht das Mikrofon bis 60 Hz hinunter? Drei Sekunden still "
+     "Wie laut ist es, brummt das Netz, reicht das Mikrofon bis 60 Hz hinunter? Drei Sekunden "
+     "still "
      "sein.",
      "Quanto rumore c'è, ronza la rete, il microfono arriva fino a 60 Hz? Restare in silenzio tre "
      "secondi."},
     {"Noise {} dBFS from 40 to 2500 Hz.", "Rauschen {} dBFS von 40 bis 2500 Hz.",
      "Rumore {} dBFS da 40 a 2500 Hz."},
-    {"The mains hums at {} Hz, {} dB above what lies beside it: look for a charger or a cable near the "
+    {"The mains hums at {} Hz, {} dB above what lies beside it: look for a charger or a cable near "
+     "the "
      "microphone. No mode is made of it.",
-     "Das Netz brummt bei {} Hz, {} dB über seiner Umgebung: nach einem Ladegerät oder Kabel nahe dem "
+     "Das Netz brummt bei {} Hz, {} dB über seiner Umgebung: nach einem Ladegerät oder Kabel nahe "
+     "dem "
      "Mikrofon sehen. Eine Mode wird daraus nicht.",
      "La rete ronza a {} Hz, {} dB sopra ciò che le sta accanto: cercare un caricatore o un cavo "
      "vicino al microfono. Non ne nasce alcun modo."},
     {"No hum of the mains stands out.", "Kein Netzbrummen sticht hervor.",
      "Nessun ronzio di rete si distingue."},
-    {"The microphone seems to reach down to 60 Hz.", "Das Mikrofon scheint bis 60 Hz hinunter zu reichen.",
+    {"The microphone seems to reach down to 60 Hz.",
+     "Das Mikrofon scheint bis 60 Hz hinunter zu reichen.",
      "Il microfono sembra arrivare fino a 60 Hz."},
-    {"Below 60 Hz it hears {} dB less than about 300 Hz: deep modes may be missed; another microphone "
+    {"Below 60 Hz it hears {} dB less than about 300 Hz: deep modes may be missed; another "
+     "microphone "
      "would help.",
      "Um 60 Hz hört es {} dB weniger als um 300 Hz: tiefe Moden mögen fehlen; ein anderes Mikrofon "
      "würde helfen.",
@@ -113,33 +125,46 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "microfono aiuterebbe."},
     {"Hang up any plate or thin board and tap it with a knuckle: the answer shows here. It is not "
      "kept.",
-     "Irgendeine Platte oder ein dünnes Brett aufhängen und mit dem Knöchel anschlagen: die Antwort "
+     "Irgendeine Platte oder ein dünnes Brett aufhängen und mit dem Knöchel anschlagen: die "
+     "Antwort "
      "steht hier. Aufbewahrt wird sie nicht.",
-     "Appendere una piastra qualsiasi o una tavoletta e battere con la nocca: la risposta appare qui. "
+     "Appendere una piastra qualsiasi o una tavoletta e battere con la nocca: la risposta appare "
+     "qui. "
      "Non viene conservata."},
     {"Heard: {} Hz.", "Gehört: {} Hz.", "Udito: {} Hz."},
-    {"Or look at a workshop that never was: the demo workshop is invented, has a folder of its own, and leaves your "
+    {"Or look at a workshop that never was: the demo workshop is invented, has a folder of its "
+     "own, and leaves your "
      "ledger alone.",
-     "Oder eine Werkstatt ansehen, die es nie gab: die Vorführwerkstatt ist erfunden, hat ihren eigenen Ordner und "
+     "Oder eine Werkstatt ansehen, die es nie gab: die Vorführwerkstatt ist erfunden, hat ihren "
+     "eigenen Ordner und "
      "lässt das eigene Werkbuch in Ruhe.",
-     "O guardare una bottega mai esistita: quella dimostrativa è inventata, ha una cartella propria e non tocca il "
+     "O guardare una bottega mai esistita: quella dimostrativa è inventata, ha una cartella "
+     "propria e non tocca il "
      "vostro registro."},
     {"Open the demo workshop", "Vorführwerkstatt öffnen", "Apri la bottega dimostrativa"},
-    {"The demo workshop (invented) is being entered into {}; its window opens when it is done, in half a minute.",
-     "Die Vorführwerkstatt (erfunden) wird in {} eingetragen; ihr Fenster öffnet sich danach, in einer halben Minute.",
-     "La bottega dimostrativa (inventata) si sta registrando in {}; la sua finestra si apre poi, tra mezzo minuto."},
+    {"The demo workshop (invented) is being entered into {}; its window opens when it is done, in "
+     "half a minute.",
+     "Die Vorführwerkstatt (erfunden) wird in {} eingetragen; ihr Fenster öffnet sich danach, in "
+     "einer halben Minute.",
+     "La bottega dimostrativa (inventata) si sta registrando in {}; la sua finestra si apre poi, "
+     "tra mezzo minuto."},
     {"The demo workshop (invented) opens in a window of its own, from {}.",
      "Die Vorführwerkstatt (erfunden) öffnet sich in einem eigenen Fenster, aus {}.",
      "La bottega dimostrativa (inventata) si apre in una finestra propria, da {}."},
-    {"The demo workshop's recordings are not beside this program: sh third_party/setup demo in the sources opens it.",
-     "Die Aufnahmen der Vorführwerkstatt liegen nicht bei diesem Programm: sh third_party/setup demo in den Quellen "
+    {"The demo workshop's recordings are not beside this program: sh third_party/setup demo in the "
+     "sources opens it.",
+     "Die Aufnahmen der Vorführwerkstatt liegen nicht bei diesem Programm: sh third_party/setup "
+     "demo in den Quellen "
      "öffnet sie.",
-     "Le registrazioni della bottega dimostrativa non sono accanto a questo programma: sh third_party/setup demo nei "
+     "Le registrazioni della bottega dimostrativa non sono accanto a questo programma: sh "
+     "third_party/setup demo nei "
      "sorgenti la apre."},
-    {"The demo workshop could not be started: {}.", "Die Vorführwerkstatt ließ sich nicht starten: {}.",
+    {"The demo workshop could not be started: {}.",
+     "Die Vorführwerkstatt ließ sich nicht starten: {}.",
      "La bottega dimostrativa non si è potuta avviare: {}."},
     {"Copy figures", "Zahlen kopieren", "Copia i valori"},
-    {"Copied: a table, to be pasted into a spreadsheet.", "Kopiert: eine Tabelle zum Einfügen in ein Rechenblatt.",
+    {"Copied: a table, to be pasted into a spreadsheet.",
+     "Kopiert: eine Tabelle zum Einfügen in ein Rechenblatt.",
      "Copiati: una tabella da incollare in un foglio di calcolo."},
 });
 

@@ -7,18 +7,22 @@ namespace platewright::wording {
 inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Plates", "Platten", "Piastre"},
     {"An empty ledger", "Ein leeres Werkbuch", "Un registro vuoto"},
-    {"Everything begins with an instrument: a label, its kind, and then its top and back as you come "
+    {"Everything begins with an instrument: a label, its kind, and then its top and back as you "
+     "come "
      "to work on them.",
      "Alles beginnt mit einem Instrument: eine Bezeichnung, seine Art und dann Decke und Boden, "
      "sobald an ihnen gearbeitet wird.",
      "Tutto comincia da uno strumento: un'etichetta, il tipo, e poi tavola e fondo quando ci si "
      "lavora."},
     {"Enter an instrument", "Ein Instrument eintragen", "Registra uno strumento"},
-    {"Choose a plate at the left, or give an instrument its first one: it comes onto the bench, and "
+    {"Choose a plate at the left, or give an instrument its first one: it comes onto the bench, "
+     "and "
      "its sessions show here.",
-     "Links eine Platte wählen oder einem Instrument seine erste geben: sie kommt auf die Werkbank, "
+     "Links eine Platte wählen oder einem Instrument seine erste geben: sie kommt auf die "
+     "Werkbank, "
      "und ihre Sitzungen stehen hier.",
-     "Scegliere una piastra a sinistra, o dare a uno strumento la prima: arriva sul banco, e le sue "
+     "Scegliere una piastra a sinistra, o dare a uno strumento la prima: arriva sul banco, e le "
+     "sue "
      "sessioni appaiono qui."},
     {"look for: label, kind, wood, notes", "suchen: Bezeichnung, Art, Holz, Notizen",
      "cerca: etichetta, tipo, legno, note"},
@@ -36,6 +40,7 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Tap it", "Anschlagen", "Batti"},
     {"Change", "Ändern", "Cambia"},
     {"New plate", "Neue Platte", "Nuova piastra"},
+    {"All plates", "Alle Platten", "Tutte le piastre"},
     {"Put away", "Weglegen", "Metti via"},
     {"Put {} back", "{} zurückholen", "Riprendi {}"},
     {"{} session", "{} Sitzung", "{} sessione"},
@@ -71,16 +76,19 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"part", "Teil", "parte"},
     {"wood: kind, origin, cut", "Holz: Art, Herkunft, Schnitt", "legno: specie, origine, taglio"},
     {"density, kg/m\u00b3", "Dichte, kg/m\u00b3", "densità, kg/m\u00b3"},
-    {"notes: outline, arching, grain", "Notizen: Umriss, Wölbung, Jahre", "note: forma, bombatura, venatura"},
+    {"notes: outline, arching, grain", "Notizen: Umriss, Wölbung, Jahre",
+     "note: forma, bombatura, venatura"},
     {"mass, g", "Masse, g", "massa, g"},
     {"stage of the work", "Stand der Arbeit", "stato del lavoro"},
     {"temperature, \u00b0C", "Temperatur, \u00b0C", "temperatura, \u00b0C"},
     {"humidity, %", "Feuchte, %", "umidità, %"},
     {"Session", "Sitzung", "Sessione"},
     {"No session to look into", "Keine Sitzung zum Hineinsehen", "Nessuna sessione da guardare"},
-    {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, and "
+    {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, "
+     "and "
      "each be seen beside its fit.",
-     "Eine Platte auf die Werkbank legen, eine Sitzung beginnen und anschlagen: hier sind die Schläge "
+     "Eine Platte auf die Werkbank legen, eine Sitzung beginnen und anschlagen: hier sind die "
+     "Schläge "
      "dann wieder zu hören und jeder neben seiner Anpassung zu sehen.",
      "Mettere una piastra sul banco, iniziare una sessione e battere: qui si possono poi riudire i "
      "colpi, e vedere ciascuno accanto al suo adattamento."},
@@ -99,7 +107,8 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "here.",
      "Einen Schlag wählen, dessen Ton aufbewahrt ist: sein Spektrum, die Anpassung und deren Rest "
      "stehen hier.",
-     "Scegliere un colpo di cui si è conservato il suono: qui appaiono lo spettro, l'adattamento e ciò "
+     "Scegliere un colpo di cui si è conservato il suono: qui appaiono lo spettro, l'adattamento e "
+     "ciò "
      "che ne resta."},
     {"The fit leaves {} dB of the ring's energy over.",
      "Die Anpassung lässt {} dB der Energie des Klangs übrig.",

@@ -1,5 +1,6 @@
 #include "plate/thickness.hpp"
 #include "support/catch.hpp"
+#include "wording/language.hpp"
 
 #include <cmath>
 #include <random>
@@ -75,6 +76,20 @@ TEST_CASE("the facts of a map are those of the surface it was made from") {
     CHECK(facts.left_less_right_mm == Approx(-0.1).margin(0.02)); // 0.1 mm over 100 mm, arms 50 mm
     CHECK(facts.thinnest.x_mm < 0.0);
     CHECK(facts.thinnest_mm == Approx(truth(facts.thinnest)).margin(0.05));
+}
+
+TEST_CASE("a refusal is said in the maker's language, with its decimal mark") {
+    auto bad = readings_on_grid(40.0, 0.0);
+    bad[2].thickness_mm = 27.5;
+    wording::speak(wording::Language::german, wording::DecimalMark::comma);
+    const std::string german = refusal(bad);
+    wording::speak(wording::Language::italian, wording::DecimalMark::comma);
+    const std::string italian = refusal(bad);
+    wording::speak(wording::Language::english, wording::DecimalMark::point);
+    CHECK(says(german, "Messung 3"));
+    CHECK(says(german, "27,5 mm ist dicker als jede Platte"));
+    CHECK(says(italian, "27,5 mm è più spesso"));
+    CHECK(says(refusal(bad), "27.5 mm is thicker than any plate"));
 }
 
 TEST_CASE("bad readings are refused, naming the reading, and nothing is stored") {

@@ -29,6 +29,7 @@ public:
             io.KeyMap[key] = key; // the old way asks for one; no key goes in through it here
         }
 #endif
+        io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
         desk_.wish({.language = language}); // whatever the machine speaks
         look_.scale =
             screen::scale_for(static_cast<double>(width), static_cast<double>(height), text_size);
@@ -88,6 +89,38 @@ public:
                                         [words](const auto& s) { return s.words == words; });
         return found == seen.end() ? nullptr : &*found;
     }
+    /// The same, looked for from the top of a view that scrolls to its end.
+    const screen::Seen* find_scrolling(std::string_view words) {
+        const screen::Seen* at = find(words);
+        if (at == nullptr) {
+            strike(screen::Key::home);
+            at = find(words);
+        }
+        while (at == nullptr && page_down()) {
+            at = find(words);
+        }
+        return at;
+    }
+    /// Whether there was more to be seen further down.
+    bool page_down() {
+        const auto before = seen;
+        strike(screen::Key::page_down);
+        return !std::equal(before.begin(), before.end(), seen.begin(), seen.end(),
+                           [](const auto& a, const auto& b) {
+                               return a.words == b.words && a.where.top == b.where.top;
+                           });
+    }
+    /// A key that moves the focus; bookworm's Dear ImGui and trixie's take it in differently.
+    void move_focus(ImGuiKey key) {
+        for (const bool down : {true, false}) {
+#if IMGUI_VERSION_NUM >= 18700
+            ImGui::GetIO().AddKeyEvent(key, down);
+#else
+            ImGui::GetIO().KeysDown[key] = down;
+#endif
+            pictures(2);
+        }
+    }
     bool reads(std::string_view words) const { return find(words) != nullptr; }
     /// Whether the words stand anywhere, also broken over lines.
     bool reads_within(std::string_view words) const {
@@ -112,7 +145,7 @@ public:
     }
     void press(std::string_view words) {
         INFO("to be pressed: " << words);
-        const screen::Seen* at = find(words);
+        const screen::Seen* at = find_scrolling(words);
         REQUIRE(at != nullptr);
         press({0.5 * (at->where.left + at->where.right), 0.5 * (at->where.top + at->where.bottom)});
     }

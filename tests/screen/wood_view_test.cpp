@@ -38,6 +38,18 @@ TEST_CASE("the stock stands as a table, each figure with its doubt, and a row op
     CHECK(window.reads("\u00b7\u00b7\u00b7")); // a wood still being read
 }
 
+TEST_CASE(
+    "with large letters a row of the stock scrolls down to the wood it opens, below the table") {
+    WindowWithoutGlass window(with_stock(), 1280, 800, 2.0);
+    window.strike(Key::f9);
+    REQUIRE_FALSE(window.reads("Set all beside it"));
+    window.press("Spruce 9");
+    CHECK(window.reads("Set all beside it"));
+    const screen::Seen* heading = window.find("Spruce 9");
+    REQUIRE(heading != nullptr);
+    CHECK(heading->where.top < 200.0); // its page begins at the view's top
+}
+
 TEST_CASE("all are set beside the good wood, and the thickness for another is said") {
     WindowWithoutGlass window(with_stock());
     window.strike(Key::f9);

@@ -1,0 +1,162 @@
+#pragma once
+#include "wording/row.hpp"
+
+namespace platewright::wording {
+
+/// What is wrong with a plate's shape as it was typed, pasted or read from a file: its outline,
+/// heights, caliper and flex readings. And the handbook's woods.
+inline constexpr auto k_shape_phrases = std::to_array<Row>({
+    {"Reading {} (at {}, {} mm)", "Messung {} (bei {}, {} mm)", "La misura {} (a {}, {} mm)"},
+    {"Reading {} (\"{}\")", "Messung {} („{}“)", "La misura {} («{}»)"},
+    {"The readings look like inches (half of them are below {}): thickness is taken in mm. Nothing "
+     "was stored.",
+     "Die Messungen sehen nach Zoll aus (die Hälfte liegt unter {}): Stärken gelten in mm. Nichts "
+     "wurde "
+     "aufgenommen.",
+     "Le misure sembrano in pollici (metà sono sotto {}): lo spessore va in mm. Nulla è stato "
+     "conservato."},
+    {"The readings look like tenths of a millimetre (half of them are above {}): thickness is "
+     "taken in mm. Nothing "
+     "was stored.",
+     "Die Messungen sehen nach Zehntelmillimetern aus (die Hälfte liegt über {}): Stärken gelten "
+     "in mm. Nichts "
+     "wurde aufgenommen.",
+     "Le misure sembrano in decimi di millimetro (metà sono sopra {}): lo spessore va in mm. Nulla "
+     "è stato "
+     "conservato."},
+    {"{}: {} mm is no thickness. Nothing was stored.",
+     "{}: {} mm ist keine Stärke. Nichts wurde aufgenommen.",
+     "{}: {} mm non è uno spessore. Nulla è stato conservato."},
+    {"{}: {} mm is thinner than any plate; is it in inches? Nothing was stored.",
+     "{}: {} mm ist dünner als jede Platte; sind es Zoll? Nichts wurde aufgenommen.",
+     "{}: {} mm è più sottile di qualsiasi piastra; sono pollici? Nulla è stato conservato."},
+    {"{}: {} mm is thicker than any plate; was the decimal point left out? Nothing was stored.",
+     "{}: {} mm ist dicker als jede Platte; fehlt das Komma? Nichts wurde aufgenommen.",
+     "{}: {} mm è più spesso di qualsiasi piastra; manca la virgola? Nulla è stato conservato."},
+    {"{} lies outside the outline. Nothing was stored.",
+     "{} liegt außerhalb des Umrisses. Nichts wurde aufgenommen.",
+     "{} sta fuori dal contorno. Nulla è stato conservato."},
+    {"{} is at the same place as reading {}: keep one of the two ({} mm, {} mm). Nothing was "
+     "stored.",
+     "{} steht an derselben Stelle wie Messung {}: eine von beiden behalten ({} mm, {} mm). Nichts "
+     "wurde "
+     "aufgenommen.",
+     "{} sta nello stesso punto della misura {}: tenerne una sola ({} mm, {} mm). Nulla è stato "
+     "conservato."},
+    {"Line {} (\"{}\") is neither \"x, y, thickness\" nor \"place, thickness\". Nothing was "
+     "stored.",
+     "Zeile {} („{}“) ist weder „x, y, Stärke“ noch „Stelle, Stärke“. Nichts wurde aufgenommen.",
+     "La riga {} («{}») non è né «x, y, spessore» né «punto, spessore». Nulla è stato conservato."},
+    {"Line {} (\"{}\"): x and y must be numbers in mm. Nothing was stored.",
+     "Zeile {} („{}“): x und y müssen Zahlen in mm sein. Nichts wurde aufgenommen.",
+     "Riga {} («{}»): x e y devono essere numeri in mm. Nulla è stato conservato."},
+    {"Line {} (\"{}\"): no place is called \"{}\". Nothing was stored.",
+     "Zeile {} („{}“): keine Stelle heißt „{}“. Nichts wurde aufgenommen.",
+     "Riga {} («{}»): nessun punto si chiama «{}». Nulla è stato conservato."},
+    {"A thickness map needs at least three readings; there is {}. Nothing was stored.",
+     "Eine Stärkenkarte braucht mindestens drei Messungen; hier ist {}. Nichts wurde aufgenommen.",
+     "Una mappa degli spessori vuole almeno tre misure; ce n'è {}. Nulla è stato conservato."},
+    {"A thickness map needs at least three readings; there are {}. Nothing was stored.",
+     "Eine Stärkenkarte braucht mindestens drei Messungen; hier sind {}. Nichts wurde aufgenommen.",
+     "Una mappa degli spessori vuole almeno tre misure; ce ne sono {}. Nulla è stato conservato."},
+    {"Line {} (\"{}\") is no height: give x, y and the height of the outside, in mm. Nothing was "
+     "stored.",
+     "Zeile {} („{}“) ist keine Höhe: x, y und die Höhe der Außenseite in mm angeben. Nichts wurde "
+     "aufgenommen.",
+     "La riga {} («{}») non è un'altezza: dare x, y e l'altezza dell'esterno, in mm. Nulla è stato "
+     "conservato."},
+    {"The height in line {} lies outside the outline. Nothing was stored.",
+     "Die Höhe in Zeile {} liegt außerhalb des Umrisses. Nichts wurde aufgenommen.",
+     "L'altezza nella riga {} sta fuori dal contorno. Nulla è stato conservato."},
+    {"No line of it holds a height. Nothing was stored.",
+     "Keine Zeile davon ist eine Höhe. Nichts wurde aufgenommen.",
+     "Nessuna riga contiene un'altezza. Nulla è stato conservato."},
+    {"{}, span {} mm", "{}, Abstand {} mm", "{}, distanza {} mm"},
+    {"The flex reading \"{}\" needs three supports or more that are not in a line. Nothing was "
+     "stored.",
+     "Die Biegemessung „{}“ braucht drei oder mehr Auflagen, die nicht in einer Linie liegen. "
+     "Nichts wurde "
+     "aufgenommen.",
+     "La misura di flessione «{}» vuole tre o più appoggi non in linea. Nulla è stato conservato."},
+    {"The flex reading \"{}\" has a support off the plate at {}, {} mm. Nothing was stored.",
+     "Die Biegemessung „{}“ hat eine Auflage neben der Platte bei {}, {} mm. Nichts wurde "
+     "aufgenommen.",
+     "La misura di flessione «{}» ha un appoggio fuori dalla piastra a {}, {} mm. Nulla è stato "
+     "conservato."},
+    {"The flex reading \"{}\" has its load off the plate. Nothing was stored.",
+     "Die Biegemessung „{}“ hat ihre Last neben der Platte. Nichts wurde aufgenommen.",
+     "La misura di flessione «{}» ha il carico fuori dalla piastra. Nulla è stato conservato."},
+    {"The flex reading \"{}\": the load ({} g) must be more than nothing. Nothing was stored.",
+     "Die Biegemessung „{}“: die Last ({} g) muss mehr als nichts sein. Nichts wurde aufgenommen.",
+     "La misura di flessione «{}»: il carico ({} g) dev'essere più di niente. Nulla è stato "
+     "conservato."},
+    {"The flex reading \"{}\": a deflection of {} mm can't be; it is taken in mm, downwards. "
+     "Nothing was stored.",
+     "Die Biegemessung „{}“: eine Durchbiegung von {} mm kann nicht sein; sie gilt in mm, nach "
+     "unten. Nichts wurde "
+     "aufgenommen.",
+     "La misura di flessione «{}»: una freccia di {} mm non può essere; va in mm, verso il basso. "
+     "Nulla è stato "
+     "conservato."},
+    {"The length of the outline ({} mm) must be more than nothing.",
+     "Die Länge des Umrisses ({} mm) muss mehr als nichts sein.",
+     "La lunghezza del contorno ({} mm) dev'essere più di niente."},
+    {"The upper width of the outline ({} mm) must be more than nothing.",
+     "Die obere Breite des Umrisses ({} mm) muss mehr als nichts sein.",
+     "La larghezza superiore del contorno ({} mm) dev'essere più di niente."},
+    {"The waist width of the outline ({} mm) must be more than nothing.",
+     "Die Taillenbreite des Umrisses ({} mm) muss mehr als nichts sein.",
+     "La larghezza della vita ({} mm) dev'essere più di niente."},
+    {"The lower width of the outline ({} mm) must be more than nothing.",
+     "Die untere Breite des Umrisses ({} mm) muss mehr als nichts sein.",
+     "La larghezza inferiore del contorno ({} mm) dev'essere più di niente."},
+    {"The waist ({} mm) must be narrower than both bouts.",
+     "Die Taille ({} mm) muss schmaler sein als beide Buge.",
+     "La vita ({} mm) dev'essere più stretta di entrambi i lobi."},
+    {"A bout is wider than the plate is long ({} mm): were the measures exchanged?",
+     "Ein Bug ist breiter, als die Platte lang ist ({} mm): sind die Maße vertauscht?",
+     "Un lobo è più largo di quanto la piastra sia lunga ({} mm): le misure sono scambiate?"},
+    {"An outline needs at least 8 points round the plate; there are {}.",
+     "Ein Umriss braucht mindestens 8 Punkte rings um die Platte; hier sind {}.",
+     "Un contorno vuole almeno 8 punti intorno alla piastra; ce ne sono {}."},
+    {"The outline crosses itself: the side from point {} ({}, {}) cuts the side from point {} ({}, "
+     "{}). Give the points "
+     "in the order in which they follow each other.",
+     "Der Umriss kreuzt sich selbst: die Seite ab Punkt {} ({}, {}) schneidet die Seite ab Punkt "
+     "{} ({}, {}). Die "
+     "Punkte in der Reihenfolge angeben, in der sie aufeinander folgen.",
+     "Il contorno incrocia sé stesso: il lato dal punto {} ({}, {}) taglia il lato dal punto {} "
+     "({}, {}). Dare i punti "
+     "nell'ordine in cui si seguono."},
+    {"The outline is {} mm long; plates from 100 mm to 1000 mm are understood. Are the points in "
+     "mm?",
+     "Der Umriss ist {} mm lang; verstanden werden Platten von 100 mm bis 1000 mm. Sind die Punkte "
+     "in mm?",
+     "Il contorno è lungo {} mm; si accettano piastre da 100 mm a 1000 mm. I punti sono in mm?"},
+    {"The outline encloses next to nothing: are points missing?",
+     "Der Umriss umschließt so gut wie nichts: fehlen Punkte?",
+     "Il contorno non racchiude quasi nulla: mancano dei punti?"},
+    {"Line {} of the outline is not two numbers (x and y in mm): \"{}\".",
+     "Zeile {} des Umrisses ist nicht zwei Zahlen (x und y in mm): „{}“.",
+     "La riga {} del contorno non è due numeri (x e y in mm): «{}»."},
+    {"The outline's SVG path can't be read: {}.",
+     "Der SVG-Pfad des Umrisses ist nicht zu lesen: {}.",
+     "Il tracciato SVG del contorno non si legge: {}."},
+    {"it has more than one piece", "er hat mehr als ein Stück", "ha più di un pezzo"},
+    {"the command '{}' is not understood (M L H V C S Q T Z are)",
+     "der Befehl „{}“ wird nicht verstanden (M L H V C S Q T Z schon)",
+     "il comando «{}» non è noto (M L H V C S Q T Z lo sono)"},
+    {"a number is missing after '{}'", "nach „{}“ fehlt eine Zahl", "dopo «{}» manca un numero"},
+    {"The drawing holds no path: draw the outline as one closed path, in mm.",
+     "Die Zeichnung enthält keinen Pfad: den Umriss als einen geschlossenen Pfad in mm zeichnen.",
+     "Il disegno non contiene tracciati: disegnare il contorno come un solo tracciato chiuso, in "
+     "mm."},
+    {"Sitka spruce", "Sitka-Fichte", "abete di Sitka"},
+    {"Engelmann spruce", "Engelmann-Fichte", "abete di Engelmann"},
+    {"Norway spruce (tonewood)", "Fichte (Klangholz)", "abete rosso (di risonanza)"},
+    {"Sugar maple", "Zuckerahorn", "acero da zucchero"},
+    {"Red maple (near European sycamore in weight)", "Rotahorn (so schwer wie Bergahorn)",
+     "acero rosso (peso dell'acero di monte)"},
+});
+
+} // namespace platewright::wording
