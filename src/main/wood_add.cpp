@@ -74,8 +74,8 @@ HeardWood hear_all(const Options& o, bool json) {
         });
         if (!heard.trouble.empty())
             all.trouble = heard.trouble;
-        all.modes.insert(all.modes.end(), heard.pooled.modes.begin(), heard.pooled.modes.end());
     }
+    all.modes = bench::pool(all.taps, o.fit).modes; // of all files together, as `again` does
     return all;
 }
 

@@ -16,18 +16,6 @@ std::vector<std::string> kinds() {
             std::string(say("twist, held at three corners"))};
 }
 
-std::string_view kind_word(ledger::FlexKind kind) {
-    switch (kind) {
-    case ledger::FlexKind::lengthwise:
-        return say("lengthwise");
-    case ledger::FlexKind::crosswise:
-        return say("crosswise");
-    case ledger::FlexKind::twist:
-        break;
-    }
-    return say("twist");
-}
-
 const trends::FlexCheck* check_of(const Sight& sight, ledger::Id flex) {
     if (sight.now.work && sight.now.work->study) {
         for (const trends::FlexCheck& check : sight.now.work->study->flexes) {
@@ -107,7 +95,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
     heading(sight, say("How far it gives"));
     for (const ledger::FlexRecord& flex : session.flex) {
         fact(sight,
-             std::string(kind_word(flex.kind)) + ", " + figure(flex.span_mm, 0) + " mm, " +
+             std::string(ledger::to_text(flex.kind)) + ", " + figure(flex.span_mm, 0) + " mm, " +
                  figure(flex.load_g, 0) + " g",
              figure(flex.deflection_mm, 2) + " mm");
         if (const trends::FlexCheck* check = check_of(sight, flex.id)) {
@@ -117,7 +105,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
         }
         ImGui::PushID(static_cast<int>(flex.id));
         if (flow_press(sight, say("Take this reading out"))) {
-            away_.put(sight, "flex", flex.id, std::string(kind_word(flex.kind)));
+            away_.put(sight, "flex", flex.id, std::string(ledger::to_text(flex.kind)));
         }
         ImGui::PopID();
     }

@@ -35,6 +35,20 @@ void speak(Language language, DecimalMark mark);
 Language spoken();
 DecimalMark spoken_mark();
 
+/// Speaks another language for as long as it lives.
+class Speaking {
+public:
+    Speaking(Language language, DecimalMark mark);
+    explicit Speaking(Language language) : Speaking(language, usual_mark(language)) {}
+    ~Speaking();
+    Speaking(const Speaking&) = delete;
+    Speaking& operator=(const Speaking&) = delete;
+
+private:
+    Language language_before_;
+    DecimalMark mark_before_;
+};
+
 /// A number with exactly `decimals` digits (0 to 12) and the mark of now: "352.8", "352,8".
 /// `signed_figure` always has a sign and a true minus: "+1.2", "−0.4". For people only; files have
 /// base::fixed.
