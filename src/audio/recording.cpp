@@ -18,7 +18,9 @@ using base::Fault;
 struct Recording::File {
     SNDFILE* handle = nullptr;
     SF_INFO info{};
+    std::filesystem::path path;
     std::string name;
+    std::string damage; ///< stretches that could not be read, as far as it went on behind them
     std::size_t channel = 0;
     bool shorter_than_stated = false; ///< the header promises more than the file holds
     std::vector<float> interleaved, block;
@@ -35,6 +37,33 @@ struct Recording::File {
     [[noreturn]] void broken_off() const {
         throw Failure(fmt::format("{} breaks off after {:.2f} s; what came before was read. Copy it again from "
                                   "where it was recorded.", name, seconds(frames)), sf_strerror(handle));
+    }
+    [[noreturn]] void damaged() const {
+        throw Failure(fmt::format("{} is damaged {}; the rest was read. Copy it again from where it was recorded.", name,
+                                  damage));
+    }
+
+    /// Whether samples can be read from a frame on. A decoder that met damage is of no use any more: each try has a new one.
+    bool goes_on_at(std::int64_t frame) {
+        sf_close(handle);
+        SF_INFO again{};
+        handle = sf_open(path.c_str(), SFM_READ, &again);
+        std::vector<float> one(static_cast<std::size_t>(info.channels));
+        return handle != nullptr && sf_seek(handle, frame, SEEK_SET) == frame && sf_readf_float(handle, one.data(), 1) == 1 &&
+               sf_seek(handle, frame, SEEK_SET) == frame;
+    }
+
+    /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0 where nothing follows.
+    std::int64_t pass_over_damage() {
+        const std::int64_t step = info.samplerate / 10;
+        if (frames + 2 * step >= info.frames || !goes_on_at(info.frames - step))
+            return 0; // cut short
+        for (std::int64_t at = frames + step; at < info.frames; at += step)
+            if (goes_on_at(at)) {
+                damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
+                return at - frames;
+            }
+        return 0;
     }
 };
 
@@ -60,6 +89,7 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
     if (std::filesystem::file_size(path, error) == 0 && !error)
         return Fault{name + " is empty: record or copy it again."};
     auto file = std::make_unique<File>();
+    file->path = path;
     file->name = name;
     file->handle = sf_open(path.c_str(), SFM_READ, &file->info);
     if (file->handle == nullptr)
@@ -93,8 +123,15 @@ Block Recording::read() {
     f.interleaved.resize(most * channels);
     const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
     if (got <= 0) {
+        const bool whole_length = !f.shorter_than_stated && f.frames < f.info.frames;
+        if (const std::int64_t lost = whole_length ? f.pass_over_damage() : 0; lost > 0) {
+            f.frames += lost;
+            return {.samples = {}, .lost_frames = lost};
+        }
         if (sf_error(f.handle) != SF_ERR_NO_ERROR || f.shorter_than_stated || f.frames < f.info.frames)
             f.broken_off();
+        if (!f.damage.empty())
+            f.damaged();
         return {.samples = {}, .ended = true};
     }
     f.block.resize(static_cast<std::size_t>(got));

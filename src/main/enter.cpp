@@ -153,6 +153,45 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
+/// The strikes a plate has already: the same recording entered twice would count its evidence twice.
+class KnownStrikes {
+public:
+    explicit KnownStrikes(const std::optional<ledger::PlateHistory>& history) {
+        if (history)
+            for (const ledger::SessionHistory& session : history->sessions)
+                for (const ledger::TapRecord& tap : session.taps)
+                    known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, session.session.begun});
+    }
+    /// Whether it is known; if not, it is from now on, as one of a session begun then. Place, peak and noise of two
+    /// strikes don't agree to the last digit by chance.
+    bool has(const taps::Tap& tap, base::Timestamp begun) {
+        const auto same = std::ranges::find_if(known_, [&](const Strike& one) {
+            return one.rate_hz == tap.sample_rate_hz && one.onset_frame == tap.onset_frame &&
+                   one.peak_dbfs == tap.peak_dbfs && one.noise_dbfs == tap.noise_dbfs;
+        });
+        if (same == known_.end()) {
+            known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, begun});
+            return false;
+        }
+        ++met_;
+        day_ = base::local_date(same->begun);
+        return true;
+    }
+    int met() const { return met_; }
+    const std::string& day() const { return day_; } ///< of the session that has the last one met
+
+private:
+    struct Strike {
+        double rate_hz = 0;
+        std::int64_t onset_frame = 0;
+        double peak_dbfs = 0, noise_dbfs = 0;
+        base::Timestamp begun;
+    };
+    std::vector<Strike> known_;
+    int met_ = 0;
+    std::string day_;
+};
+
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
@@ -186,11 +225,20 @@ ExitCode enter(Options o, const Common& common) {
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
-    const ledger::Id id = bench.begin_session(session);
-    bench::remember_plate(store, *plate);
+    KnownStrikes known_strikes(store.history(*plate));
+    std::optional<ledger::Id> id; // begun with the first strike that is new
+    const auto begin = [&] {
+        if (id)
+            return;
+        id = bench.begin_session(session);
+        bench::remember_plate(store, *plate);
+    };
     bool unusable = false, found = o.files.empty();
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            if (known_strikes.has(tap.tap, session.begun))
+                return;
+            begin();
             tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
             bench.keep(tap);
             found = found || tap.tap.verdict == taps::Verdict::accepted;
@@ -198,13 +246,22 @@ ExitCode enter(Options o, const Common& common) {
                 say(tap_line(tap));
         });
         if (!heard.trouble.empty()) {
-            complain(heard.trouble + " The taps before that are kept.");
+            complain(heard.trouble + " The taps that were heard are kept.");
             unusable = true;
         }
     }
+    if (!id && known_strikes.met() > 0) {
+        complain(fmt::format("All {} taps are in the session of {} already: nothing was entered. Correct that session in the "
+                             "window (F4), or put it away first.", known_strikes.met(), known_strikes.day()));
+        return k_unusable;
+    }
+    begin();
+    if (known_strikes.met() > 0)
+        complain(fmt::format("{} of the taps are in the session of {} already, and were not kept again.", known_strikes.met(),
+                             known_strikes.day()));
     bench.settle();
     if (!o.reference.empty())
-        store.add_reference(id, o.reference);
+        store.add_reference(*id, o.reference);
     report(o, common, bench);
     if (!found)
         complain("No tap was good enough to read; the session is kept, with what was heard.");

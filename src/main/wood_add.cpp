@@ -123,7 +123,7 @@ ExitCode add(Options o, const Common& common) {
             say("  " + doubt);
     }
     if (!heard.trouble.empty())
-        complain(heard.trouble + " What was heard before that is kept.");
+        complain(heard.trouble + " What was heard is kept.");
     const bool silent = !o.files.empty() && heard.modes.empty();
     return !heard.trouble.empty() ? k_unusable : silent ? k_nothing_found : k_done;
 }
