@@ -55,15 +55,19 @@ struct Recording::File {
 
     /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0 where nothing follows.
     std::int64_t pass_over_damage() {
-        const std::int64_t step = info.samplerate / 10;
-        if (frames + 2 * step >= info.frames || !goes_on_at(info.frames - step))
+        std::int64_t step = info.samplerate / 10;
+        const std::int64_t last = info.frames - step;
+        if (frames + step >= last || !goes_on_at(last))
             return 0; // cut short
-        for (std::int64_t at = frames + step; at < info.frames; at += step)
-            if (goes_on_at(at)) {
-                damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
-                return at - frames;
-            }
-        return 0;
+        std::int64_t at = frames + step;
+        for (int tries = 1; at < last && !goes_on_at(at); ++tries) {
+            step *= tries % 20 == 0 ? 2 : 1; // a long stretch is not probed for long
+            at += step;
+        }
+        if (at >= last && !goes_on_at(at = last))
+            return 0;
+        damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
+        return at - frames;
     }
 };
 

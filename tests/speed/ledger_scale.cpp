@@ -133,7 +133,7 @@ bool measure(const std::filesystem::path& under, int instruments) {
     const Took history = median(7, [&](int i) { (void)store->history(plate_called(*store, 1 + i)); });
     const Took drift = median(7, [&](int i) { drift_of(*store, plate_called(*store, instruments - i)); });
     bench::Workbench workbench(*store, {});
-    const Took onto_bench = once([&] { workbench.open_plate(plate_called(*store, instruments)); });
+    const Took onto_bench = median(3, [&](int i) { workbench.open_plate(plate_called(*store, instruments - i)); });
     const ledger::Id session = store->history(plate_called(*store, instruments))->sessions.back().session.id;
     const Took adding = median(11, [&](int i) { store->add(test::some_tap(session, i + 2), test::some_sound(i + 2, 48'000)); });
     bool whole = false;
