@@ -14,6 +14,7 @@
 #include "main/find_plate.hpp"
 #include "main/hear.hpp"
 #include "main/json.hpp"
+#include "main/known_strikes.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
 #include "trends/mass_check.hpp"
@@ -153,45 +154,6 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
-/// The strikes a plate has already: the same recording entered twice would count its evidence twice.
-class KnownStrikes {
-public:
-    explicit KnownStrikes(const std::optional<ledger::PlateHistory>& history) {
-        if (history)
-            for (const ledger::SessionHistory& session : history->sessions)
-                for (const ledger::TapRecord& tap : session.taps)
-                    known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, session.session.begun});
-    }
-    /// Whether it is known; if not, it is from now on, as one of a session begun then. Place, peak and noise of two
-    /// strikes don't agree to the last digit by chance.
-    bool has(const taps::Tap& tap, base::Timestamp begun) {
-        const auto same = std::ranges::find_if(known_, [&](const Strike& one) {
-            return one.rate_hz == tap.sample_rate_hz && one.onset_frame == tap.onset_frame &&
-                   one.peak_dbfs == tap.peak_dbfs && one.noise_dbfs == tap.noise_dbfs;
-        });
-        if (same == known_.end()) {
-            known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, begun});
-            return false;
-        }
-        ++met_;
-        day_ = base::local_date(same->begun);
-        return true;
-    }
-    int met() const { return met_; }
-    const std::string& day() const { return day_; } ///< of the session that has the last one met
-
-private:
-    struct Strike {
-        double rate_hz = 0;
-        std::int64_t onset_frame = 0;
-        double peak_dbfs = 0, noise_dbfs = 0;
-        base::Timestamp begun;
-    };
-    std::vector<Strike> known_;
-    int met_ = 0;
-    std::string day_;
-};
-
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
@@ -225,7 +187,10 @@ ExitCode enter(Options o, const Common& common) {
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
-    KnownStrikes known_strikes(store.history(*plate));
+    KnownStrikes known_strikes;
+    if (const auto history = store.history(*plate))
+        for (const ledger::SessionHistory& one : history->sessions)
+            known_strikes.add(one.taps, one.session.begun);
     std::optional<ledger::Id> id; // begun with the first strike that is new
     const auto begin = [&] {
         if (id)

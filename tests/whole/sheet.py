@@ -48,6 +48,11 @@ class Sheet(json_schema.Schema):
         size = re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", info)
         self.checks.that(abs(float(size[1]) - width) < 1 and abs(float(size[2]) - height) < 1,
                          f"{paper}: the page is {size[0]}")
+        seen = subprocess.run(["pdftoppm", "-gray", "-r", "40", file], capture_output=True, check=True).stdout
+        head = re.match(rb"P5\s(\d+) (\d+)\s255\s", seen) # the first page, as a printer without colours has it
+        pixels = seen[head.end():head.end() + int(head[1]) * int(head[2])]
+        dark = sum(value < 128 for value in pixels) / len(pixels)
+        self.checks.that(0.005 < dark < 0.3, f"{file.name}: {dark:.3f} of the first page is dark")
         words = self.words(file)
         for page, left, top, right, bottom, word in words:
             self.checks.that(left > 30 and right < width - 30 and top > 30 and bottom < height - 25,
@@ -112,6 +117,9 @@ class Sheet(json_schema.Schema):
         self.command("wood", "add", "Maple 7", "--species", "sugar_maple", "--origin", "an invented valley", "--along", 400,
                      "--across", 150, "--thickness", "3,1", "--mass", 120, "--when", "2026-02-02",
                      "--motion", f"along={strongest:.1f}", recording)
+        twice = support.run(self.given.program, "wood", "add", "Maple 7", "--along", 400, "--across", 150, "--thickness", "3,1",
+                            recording, "--ledger", self.ledger, env=self.env)
+        self.checks.that(twice.returncode == 3 and "already" in twice.stderr, f"a test entered twice: {twice.stderr!r}")
         self.command("wood", "add", "Maple 9", "--species", "sugar_maple", "--along", 400, "--across", 30, "--thickness", 6,
                      "--piece", "bar", "--mass", 50, "--motion", "along=210@80")
         self.command("wood", "carve", "Wren back", "Maple 7")
@@ -136,7 +144,7 @@ class Sheet(json_schema.Schema):
 
 if __name__ == "__main__":
     test = Sheet(support.arguments())
-    if not all(shutil.which(tool) for tool in ("qpdf", "pdftotext", "pdfinfo")):
+    if not all(shutil.which(tool) for tool in ("qpdf", "pdftotext", "pdfinfo", "pdftoppm")):
         print("skipped: qpdf or poppler-utils is not installed")
         raise SystemExit(77)
     heron = test.enter("heron-back-1.flac", "--reference", "Heron's, “liked”")
