@@ -29,7 +29,7 @@ enum class DecimalMark { point, comma };
 DecimalMark usual_mark(Language language);
 
 /// What everything is said in from now on. One for the whole program, English with a point until
-/// the window says otherwise: the command line keeps to that, since scripts read it.
+/// the window or a sheet says otherwise: the command line keeps to that, since scripts read it.
 /// Threads: any; no lock.
 void speak(Language language, DecimalMark mark);
 Language spoken();
