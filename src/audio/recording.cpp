@@ -43,14 +43,37 @@ struct Recording::File {
                                   damage));
     }
 
-    /// Whether samples can be read from a frame on. A decoder that met damage is of no use any more: each try has a new one.
-    bool goes_on_at(std::int64_t frame) {
+    [[noreturn]] void lost_within() const {
+        throw Failure(fmt::format("{} is damaged: {:.2f} s are lost within it, it can't be told where, and what stands behind "
+                                  "was read that much too early. Copy it again from where it was recorded.", name,
+                                  seconds(info.frames - frames)));
+    }
+
+    /// A decoder that met damage is of no use any more: each try has a new one.
+    bool sought(std::int64_t frame) {
         sf_close(handle);
         SF_INFO again{};
         handle = sf_open(path.c_str(), SFM_READ, &again);
+        return handle != nullptr && sf_seek(handle, frame, SEEK_SET) == frame;
+    }
+
+    /// Whether samples can be read from a frame on; the next read is from there.
+    bool goes_on_at(std::int64_t frame) {
         std::vector<float> one(static_cast<std::size_t>(info.channels));
-        return handle != nullptr && sf_seek(handle, frame, SEEK_SET) == frame && sf_readf_float(handle, one.data(), 1) == 1 &&
-               sf_seek(handle, frame, SEEK_SET) == frame;
+        return sought(frame) && sf_readf_float(handle, one.data(), 1) == 1 && sf_seek(handle, frame, SEEK_SET) == frame;
+    }
+
+    /// Whether the last block stands in the file where it was counted: a decoder may leave out a damaged
+    /// stretch without a word.
+    bool in_place() {
+        const auto count = static_cast<std::int64_t>(block.size());
+        std::vector<float> there(block.size() * static_cast<std::size_t>(info.channels));
+        if (!sought(frames - count) || sf_readf_float(handle, there.data(), count) != count)
+            return false;
+        for (std::size_t i = 0; i < block.size(); ++i)
+            if (there[i * static_cast<std::size_t>(info.channels) + channel] != block[i])
+                return false;
+        return true;
     }
 
     /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0 where nothing follows.
@@ -128,6 +151,8 @@ Block Recording::read() {
     const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
     if (got <= 0) {
         const bool whole_length = !f.shorter_than_stated && f.frames < f.info.frames;
+        if (whole_length && f.frames > 0 && !f.in_place())
+            f.lost_within();
         if (const std::int64_t lost = whole_length ? f.pass_over_damage() : 0; lost > 0) {
             f.frames += lost;
             return {.samples = {}, .lost_frames = lost};
