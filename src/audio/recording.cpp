@@ -18,7 +18,9 @@ using base::Fault;
 struct Recording::File {
     SNDFILE* handle = nullptr;
     SF_INFO info{};
+    std::filesystem::path path;
     std::string name;
+    std::string damage; ///< stretches that could not be read, as far as it went on behind them
     std::size_t channel = 0;
     bool shorter_than_stated = false; ///< the header promises more than the file holds
     std::vector<float> interleaved, block;
@@ -35,6 +37,60 @@ struct Recording::File {
     [[noreturn]] void broken_off() const {
         throw Failure(fmt::format("{} breaks off after {:.2f} s; what came before was read. Copy it again from "
                                   "where it was recorded.", name, seconds(frames)), sf_strerror(handle));
+    }
+    [[noreturn]] void damaged() const {
+        throw Failure(fmt::format("{} is damaged {}; the rest was read. Copy it again from where it was recorded.", name,
+                                  damage));
+    }
+
+    [[noreturn]] void lost_within() const {
+        throw Failure(fmt::format("{} is damaged: {:.2f} s are lost within it, it can't be told where, and what stands behind "
+                                  "was read that much too early. Copy it again from where it was recorded.", name,
+                                  seconds(info.frames - frames)));
+    }
+
+    /// A decoder that met damage is of no use any more: each try has a new one.
+    bool sought(std::int64_t frame) {
+        sf_close(handle);
+        SF_INFO again{};
+        handle = sf_open(path.c_str(), SFM_READ, &again);
+        return handle != nullptr && sf_seek(handle, frame, SEEK_SET) == frame;
+    }
+
+    /// Whether samples can be read from a frame on; the next read is from there.
+    bool goes_on_at(std::int64_t frame) {
+        std::vector<float> one(static_cast<std::size_t>(info.channels));
+        return sought(frame) && sf_readf_float(handle, one.data(), 1) == 1 && sf_seek(handle, frame, SEEK_SET) == frame;
+    }
+
+    /// Whether the last block stands in the file where it was counted: a decoder may leave out a damaged
+    /// stretch without a word.
+    bool in_place() {
+        const auto count = static_cast<std::int64_t>(block.size());
+        std::vector<float> there(block.size() * static_cast<std::size_t>(info.channels));
+        if (!sought(frames - count) || sf_readf_float(handle, there.data(), count) != count)
+            return false;
+        for (std::size_t i = 0; i < block.size(); ++i)
+            if (there[i * static_cast<std::size_t>(info.channels) + channel] != block[i])
+                return false;
+        return true;
+    }
+
+    /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0 where nothing follows.
+    std::int64_t pass_over_damage() {
+        std::int64_t step = info.samplerate / 10;
+        const std::int64_t last = info.frames - step;
+        if (frames + step >= last || !goes_on_at(last))
+            return 0; // cut short
+        std::int64_t at = frames + step;
+        for (int tries = 1; at < last && !goes_on_at(at); ++tries) {
+            step *= tries % 20 == 0 ? 2 : 1; // a long stretch is not probed for long
+            at += step;
+        }
+        if (at >= last && !goes_on_at(at = last))
+            return 0;
+        damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
+        return at - frames;
     }
 };
 
@@ -60,6 +116,7 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
     if (std::filesystem::file_size(path, error) == 0 && !error)
         return Fault{name + " is empty: record or copy it again."};
     auto file = std::make_unique<File>();
+    file->path = path;
     file->name = name;
     file->handle = sf_open(path.c_str(), SFM_READ, &file->info);
     if (file->handle == nullptr)
@@ -93,8 +150,17 @@ Block Recording::read() {
     f.interleaved.resize(most * channels);
     const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
     if (got <= 0) {
+        const bool whole_length = !f.shorter_than_stated && f.frames < f.info.frames;
+        if (whole_length && f.frames > 0 && !f.in_place())
+            f.lost_within();
+        if (const std::int64_t lost = whole_length ? f.pass_over_damage() : 0; lost > 0) {
+            f.frames += lost;
+            return {.samples = {}, .lost_frames = lost};
+        }
         if (sf_error(f.handle) != SF_ERR_NO_ERROR || f.shorter_than_stated || f.frames < f.info.frames)
             f.broken_off();
+        if (!f.damage.empty())
+            f.damaged();
         return {.samples = {}, .ended = true};
     }
     f.block.resize(static_cast<std::size_t>(got));

@@ -10,8 +10,9 @@ namespace platewright::audio {
 
 /// A recording as a Source: WAV, AIFF, FLAC, Ogg and whatever else libsndfile reads, any sample format,
 /// 8 to 400 kHz, one channel of several, block by block, so that its length costs no memory.
-/// Fails: read throws base::Failure where the file breaks off, cannot be read on, or holds samples that are not
-/// numbers; what came before has been given.
+/// A damaged stretch is passed over as lost frames, to a tenth of a second (a long one to a share of its length).
+/// Fails: read throws base::Failure where the file breaks off or holds samples that are not numbers, and at its end
+/// where a stretch of it was damaged or is lacking; what could be read has been given.
 class Recording final : public Source {
 public:
     /// Opens a file; `channel` is counted from 0. Faults: missing, a folder, empty, no sound file, no such

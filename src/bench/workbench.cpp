@@ -33,24 +33,21 @@ std::string session_label(const ledger::SessionRecord& session) {
 
 /// The instrument's other plate, as its newest session with modes has it.
 std::optional<Partner> partner_of(const ledger::Store& store, const ledger::PlateHistory& own) {
-    for (const ledger::InstrumentSummary& instrument : store.overview()) {
-        if (instrument.instrument.id != own.instrument.id)
+    for (const ledger::PlateRecord& other : store.find_plates(own.instrument.label)) { // no list of all: it grows
+        if (other.instrument != own.instrument.id || other.part == own.plate.part)
             continue;
-        for (const ledger::PlateSummary& other : instrument.plates) {
-            const auto history =
-                other.plate.part != own.plate.part ? store.history(other.plate.id) : std::nullopt;
-            if (!history)
-                continue;
-            Partner partner{other.plate.part, other.plate.label, {}, {}, {}};
-            for (const ledger::SessionHistory& session : history->sessions) {
-                partner.mass_g = session.session.mass_g ? session.session.mass_g : partner.mass_g;
-                for (const ledger::ModeRecord& mode : session.modes)
-                    if (mode.name && (mode.name->number == 2 || mode.name->number == 5))
-                        (mode.name->number == 2 ? partner.mode_2_hz : partner.mode_5_hz) = mode.mode.frequency_hz;
-            }
-            if (partner.mode_2_hz || partner.mode_5_hz)
-                return partner;
+        const auto history = store.history(other.id);
+        if (!history)
+            continue;
+        Partner partner{other.part, other.label, {}, {}, {}};
+        for (const ledger::SessionHistory& session : history->sessions) {
+            partner.mass_g = session.session.mass_g ? session.session.mass_g : partner.mass_g;
+            for (const ledger::ModeRecord& mode : session.modes)
+                if (mode.name && (mode.name->number == 2 || mode.name->number == 5))
+                    (mode.name->number == 2 ? partner.mode_2_hz : partner.mode_5_hz) = mode.mode.frequency_hz;
         }
+        if (partner.mode_2_hz || partner.mode_5_hz)
+            return partner;
     }
     return std::nullopt;
 }

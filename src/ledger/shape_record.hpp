@@ -52,6 +52,7 @@ enum class FlexKind { lengthwise, crosswise, twist };
 inline constexpr std::array k_flex_kinds{FlexKind::lengthwise, FlexKind::crosswise,
                                          FlexKind::twist};
 std::string_view to_word(FlexKind kind);
+std::string_view to_text(FlexKind kind); ///< in the language of now
 std::optional<FlexKind> flex_kind_from_word(std::string_view word);
 
 /// One reading of how far a plate gives under a load.

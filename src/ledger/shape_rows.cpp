@@ -2,11 +2,12 @@
 
 #include "base/words.hpp"
 #include "ledger/rows.hpp"
+#include "wording/say.hpp"
 
 namespace platewright::ledger {
 namespace {
 
-using FlexWord = base::Word<FlexKind, std::string_view>;
+using FlexWord = base::Word<FlexKind, wording::Phrase>;
 
 constexpr std::array k_flex_words{
     FlexWord{FlexKind::lengthwise, "lengthwise", "lengthwise"},
@@ -165,6 +166,7 @@ void read_plan(Database& database, SessionHistory& session) {
 } // namespace
 
 std::string_view to_word(FlexKind kind) { return base::row_of(k_flex_words, kind).word; }
+std::string_view to_text(FlexKind kind) { return wording::say(base::row_of(k_flex_words, kind).text); }
 std::optional<FlexKind> flex_kind_from_word(std::string_view word) {
     return base::value_of(k_flex_words, word);
 }

@@ -36,6 +36,11 @@ struct Store::Impl {
         transaction.commit();
     }
 
+    /// A word of the maker's on something: it counts in place of those said before, which stay. `newest`
+    /// is the query for the last one's moment; the statement takes what it is on, the values, the moment.
+    template <class... Values>
+    void add_word(const char* statement, const char* newest, Id on, const Values&... values);
+
     /// Opens the database anew where the one it had is gone and is there again: a stick that was
     /// pulled out, a network folder that came back. Does nothing while all is well, or nothing is
     /// there. Fails: base::Failure where another ledger lies in its place.
@@ -71,5 +76,12 @@ private:
 /// Now; or just after the newest of its kind, where the clock was set back in between: what was said
 /// last counts. `newest`: a query for that one's moment, with one parameter.
 std::int64_t moment_after(Database& database, const std::string& newest, Id parent);
+
+template <class... Values>
+void Store::Impl::add_word(const char* statement, const char* newest, Id on, const Values&... values) {
+    Transaction transaction = change();
+    database->execute(statement, on, values..., moment_after(*database, newest, on));
+    transaction.commit();
+}
 
 } // namespace platewright::ledger

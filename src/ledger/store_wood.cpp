@@ -68,22 +68,13 @@ Id Store::add_wood_tap(Id test, const TapRecord& record, const taps::Tap& tap) {
 }
 
 void Store::set_carved(Id plate, std::optional<Id> wood) {
-    Transaction transaction = impl_->change();
-    Database& database = *impl_->database;
-    database.execute(
-        "INSERT INTO carving (plate, wood, said_ms) VALUES (?, ?, ?)", plate, wood,
-        moment_after(database, "SELECT max(said_ms) FROM carving WHERE plate = ?", plate));
-    transaction.commit();
+    impl_->add_word("INSERT INTO carving (plate, wood, said_ms) VALUES (?, ?, ?)",
+                    "SELECT max(said_ms) FROM carving WHERE plate = ?", plate, wood);
 }
 
 void Store::set_target(Id plate, int number, std::optional<double> frequency_hz) {
-    Transaction transaction = impl_->change();
-    Database& database = *impl_->database;
-    database.execute(
-        "INSERT INTO target (plate, number, frequency_hz, said_ms) VALUES (?, ?, ?, ?)", plate,
-        number, frequency_hz,
-        moment_after(database, "SELECT max(said_ms) FROM target WHERE plate = ?", plate));
-    transaction.commit();
+    impl_->add_word("INSERT INTO target (plate, number, frequency_hz, said_ms) VALUES (?, ?, ?, ?)",
+                    "SELECT max(said_ms) FROM target WHERE plate = ?", plate, number, frequency_hz);
 }
 
 std::vector<WoodHistory> Store::wood_stock() const {

@@ -195,13 +195,8 @@ void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
 }
 
 void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
-    Transaction transaction = impl_->change();
-    Database& database = *impl_->database;
-    database.execute(
-        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)", session,
-        frequency_hz, number,
-        moment_after(database, "SELECT max(said_ms) FROM naming WHERE session = ?", session));
-    transaction.commit();
+    impl_->add_word("INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
+                    "SELECT max(said_ms) FROM naming WHERE session = ?", session, frequency_hz, number);
 }
 
 Id Store::add_reference(Id session, std::string_view label) {

@@ -7,21 +7,22 @@
 namespace platewright::ledger {
 namespace {
 
-using base::Word;
 using wording::Phrase;
+using PieceWord = base::Word<Piece, Phrase>;
+using MotionWord = base::Word<WoodMotion, Phrase>;
 
 constexpr std::array k_piece_words{
-    Word{Piece::billet, "billet", Phrase("billet")},
-    Word{Piece::wedge, "wedge", Phrase("wedge")},
-    Word{Piece::bar, "bar", Phrase("bar")},
-    Word{Piece::board, "board", Phrase("board")},
+    PieceWord{Piece::billet, "billet", Phrase("billet")},
+    PieceWord{Piece::wedge, "wedge", Phrase("wedge")},
+    PieceWord{Piece::bar, "bar", Phrase("bar")},
+    PieceWord{Piece::board, "board", Phrase("board")},
 };
 constexpr std::array k_motion_words{
-    Word{WoodMotion::along, "along", Phrase("bending along the grain")},
-    Word{WoodMotion::across, "across", Phrase("bending across the grain")},
-    Word{WoodMotion::twist, "twist", Phrase("twist")},
-    Word{WoodMotion::sound_along, "sound_along", Phrase("sound along the grain")},
-    Word{WoodMotion::sound_across, "sound_across", Phrase("sound across the grain")},
+    MotionWord{WoodMotion::along, "along", Phrase("bending along the grain")},
+    MotionWord{WoodMotion::across, "across", Phrase("bending across the grain")},
+    MotionWord{WoodMotion::twist, "twist", Phrase("twist")},
+    MotionWord{WoodMotion::sound_along, "sound_along", Phrase("sound along the grain")},
+    MotionWord{WoodMotion::sound_across, "sound_across", Phrase("sound across the grain")},
 };
 
 WoodTestRecord read_test(Statement& row) {

@@ -10,15 +10,17 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
+#include "main/find_wood.hpp"
 #include "main/json.hpp"
 #include "main/progress.hpp"
+#include "main/wood_text.hpp"
 
 namespace platewright::cli {
 namespace {
 
 struct Options {
-    std::string plate;
-    bool keep = false;
+    std::string name;
+    bool keep = false, wood = false;
     modes::FitParams fit;
 };
 
@@ -35,6 +37,34 @@ Json session_json(const bench::SessionAgain& session) {
     return {{"session", to_json(session.before.session)}, {"version_before", version_of(session.before)},
             {"version_now", modes::k_analysis_version}, {"modes", modes}, {"lost", session.lost},
             {"not_rung", session.not_rung}};
+}
+
+/// A motion as it was kept and as it is found now.
+struct BothMotions {
+    ledger::WoodMotion motion{};
+    std::optional<ledger::WoodModeRecord> before, now;
+};
+
+std::vector<BothMotions> motions_of(const bench::WoodTestAgain& test) {
+    const auto find = [](const std::vector<ledger::WoodModeRecord>& modes, ledger::WoodMotion motion) {
+        const auto found = std::ranges::find(modes, motion, &ledger::WoodModeRecord::motion);
+        return found == modes.end() ? std::nullopt : std::optional(*found);
+    };
+    std::vector<BothMotions> all;
+    for (const ledger::WoodMotion motion : ledger::k_wood_motions)
+        if (BothMotions both{motion, find(test.before.modes, motion), find(test.after, motion)}; both.before || both.now)
+            all.push_back(std::move(both));
+    return all;
+}
+
+Json test_json(const bench::WoodTestAgain& test) {
+    Json motions = Json::array();
+    for (const BothMotions& both : motions_of(test))
+        motions.push_back({{"motion", ledger::to_word(both.motion)},
+                           {"before", both.before ? to_json(*both.before) : Json(nullptr)},
+                           {"now", both.now ? to_json(*both.now) : Json(nullptr)}});
+    return {{"id", test.before.record.id}, {"at", base::to_iso(test.before.record.at)}, {"motions", motions},
+            {"doubts", test.doubts}, {"lost", test.lost}, {"not_rung", test.not_rung}};
 }
 
 std::string hz_text(const std::optional<modes::Mode>& mode) { return mode ? base::fixed(mode->frequency_hz, 2) : "–"; }
@@ -68,58 +98,125 @@ void say_session(const bench::SessionAgain& session) {
         say(fmt::format("  In {} taps no ring is found now; they are left out of the modes.", session.not_rung));
 }
 
-std::vector<bench::SessionAgain> analysed(const ledger::Store& store, ledger::Id plate, const Options& o) {
-    ProgressLine line("analysing");
-    auto sessions = bench::analyse_again(store, store.history(plate).value(), o.fit, line.callback());
-    line.clear();
-    return sessions;
+void say_test(const bench::WoodTestAgain& test) {
+    say(fmt::format("{}, {}", base::local_date(test.before.record.at), ledger::to_text(test.before.record.piece)));
+    Table table({"motion", "Hz before", "Hz now", "difference", "Q before", "Q now"});
+    for (const BothMotions& both : motions_of(test))
+        table.row({std::string(ledger::to_text(both.motion)), both.before ? base::fixed(both.before->frequency_hz, 2) : "–",
+                   both.now ? base::fixed(both.now->frequency_hz, 2) : "–",
+                   both.before && both.now ? base::signed_fixed(both.now->frequency_hz - both.before->frequency_hz, 2) : "–",
+                   both.before && both.before->q ? base::fixed(*both.before->q, 1) : "–",
+                   both.now && both.now->q ? base::fixed(*both.now->q, 1) : "–"});
+    if (!table.empty())
+        put(table.text());
+    for (const ledger::WoodMotion motion : test.gone)
+        say(fmt::format("  {} is not found now; what was found earlier counts.", ledger::to_text(motion)));
+    for (const std::string& doubt : test.doubts)
+        say("  " + doubt);
+    if (test.lost > 0)
+        say(fmt::format("  {} taps have no whole recording; they are left out.", test.lost));
+    if (test.not_rung > 0)
+        say(fmt::format("  In {} taps no ring is found now; they are left out.", test.not_rung));
 }
 
-void keep(const std::filesystem::path& folder, const std::vector<bench::SessionAgain>& sessions) {
+template <class Records>
+auto analysed(const ledger::Store& store, const Records& history, const Options& o) {
+    ProgressLine line("analysing");
+    auto anew = bench::analyse_again(store, history, o.fit, line.callback());
+    line.clear();
+    return anew;
+}
+
+template <class Anew> void keep(const std::filesystem::path& folder, const Anew& anew) {
     ledger::Store store(folder);
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",
                                         store.folder().string(), store.why_read_only()));
-    bench::keep_again(store, sessions);
+    bench::keep_again(store, anew);
+}
+
+/// One plate, or one wood, anew: kept if asked, and shown. The JSON is empty where a table was printed.
+Json plate_again(const ledger::Store& store, const ledger::PlateRecord& plate, const Options& o, const Common& common) {
+    const auto sessions = analysed(store, store.history(plate.id).value(), o);
+    if (o.keep)
+        keep(common.ledger_folder(), sessions);
+    if (common.json) {
+        Json anew = Json::array();
+        for (const bench::SessionAgain& session : sessions)
+            anew.push_back(session_json(session));
+        return {{"plate", {{"id", plate.id}, {"label", plate.label}}}, {"sessions", anew}};
+    }
+    say(plate.label);
+    for (const bench::SessionAgain& session : sessions)
+        say_session(session);
+    return {};
+}
+
+Json wood_again(const ledger::Store& store, const ledger::WoodHistory& wood, const Options& o, const Common& common) {
+    const auto tests = analysed(store, wood, o);
+    if (o.keep)
+        keep(common.ledger_folder(), tests);
+    if (common.json) {
+        Json anew = Json::array();
+        for (const bench::WoodTestAgain& test : tests)
+            anew.push_back(test_json(test));
+        return {{"wood", {{"id", wood.wood.id}, {"label", wood.wood.label}}}, {"tests", anew}};
+    }
+    say(wood.wood.label);
+    if (tests.empty())
+        say("  No test of it has recordings.");
+    for (const bench::WoodTestAgain& test : tests)
+        say_test(test);
+    return {};
+}
+
+/// What is to be analysed anew: the one named, else all.
+struct Meant {
+    std::vector<ledger::PlateRecord> plates;
+    std::vector<ledger::WoodHistory> woods;
+};
+
+base::Result<Meant> meant(const ledger::Store& store, const Options& o) {
+    Meant all;
+    if (!o.name.empty() && o.wood) {
+        auto wood = find_wood(store, o.name);
+        if (!wood)
+            return wood.fault();
+        all.woods.push_back(*std::move(wood));
+        return all;
+    }
+    if (!o.name.empty()) {
+        const auto plate = find_plate(store, o.name);
+        if (!plate)
+            return plate.fault();
+        all.plates.push_back(*plate);
+        return all;
+    }
+    if (!o.wood)
+        for (const ledger::InstrumentSummary& instrument : store.overview())
+            for (const ledger::PlateSummary& plate : instrument.plates)
+                all.plates.push_back(plate.plate);
+    all.woods = store.wood_stock();
+    std::erase_if(all.woods, [](const ledger::WoodHistory& wood) { // typed ones have nothing to be heard again
+        return std::ranges::all_of(wood.tests, [](const ledger::WoodTest& test) { return test.taps.empty(); });
+    });
+    return all;
 }
 
 ExitCode again(const Options& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
-    std::vector<ledger::PlateRecord> plates;
-    if (store && o.plate.empty())
-        for (const ledger::InstrumentSummary& instrument : store->overview())
-            for (const ledger::PlateSummary& plate : instrument.plates)
-                plates.push_back(plate.plate);
-    if (store && !o.plate.empty()) {
-        const auto plate = find_plate(*store, o.plate);
-        if (!plate) {
-            complain(plate.fault().what);
-            return k_nothing_found;
-        }
-        plates.push_back(*plate);
-    }
-    if (!store) {
-        complain(store.fault().what);
+    const auto all = store ? meant(*store, o) : base::Result<Meant>(store.fault());
+    if (!all) {
+        complain(all.fault().what);
         return k_nothing_found;
     }
-    Json list = Json::array();
-    for (const ledger::PlateRecord& plate : plates) {
-        const auto sessions = analysed(*store, plate.id, o);
-        if (o.keep)
-            keep(common.ledger_folder(), sessions);
-        if (common.json) {
-            Json anew = Json::array();
-            for (const bench::SessionAgain& session : sessions)
-                anew.push_back(session_json(session));
-            list.push_back({{"plate", {{"id", plate.id}, {"label", plate.label}}}, {"sessions", anew}});
-            continue;
-        }
-        say(plate.label);
-        for (const bench::SessionAgain& session : sessions)
-            say_session(session);
-    }
+    Json plates = Json::array(), woods = Json::array();
+    for (const ledger::PlateRecord& plate : (*all).plates)
+        plates.push_back(plate_again(*store, plate, o, common));
+    for (const ledger::WoodHistory& wood : (*all).woods)
+        woods.push_back(wood_again(*store, wood, o, common));
     if (common.json)
-        print({{"schema", "platewright.again/1"}, {"kept", o.keep}, {"plates", list}}, true);
+        print({{"schema", "platewright.again/1"}, {"kept", o.keep}, {"plates", plates}, {"woods", woods}}, true);
     else
         say(o.keep ? "Kept beside what earlier analyses found; what was found now is shown from here on."
                    : "Nothing was changed; --keep keeps what was found now, beside what was found earlier.");
@@ -132,9 +229,11 @@ void add_again(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("again", "Analyse kept recordings anew, and show what was found before and now");
     command->footer("Worth it after a new version of the program, or where a bundle brought more taps.\n\n"
                     "  platewright again \"Wren back\"\n"
+                    "  platewright again \"Spruce 7\" --wood\n"
                     "  platewright again --keep");
     auto o = std::make_shared<Options>();
-    command->add_option("PLATE", o->plate, "The plate, by name or number [all]");
+    command->add_option("PLATE", o->name, "The plate, by name or number; with --wood the wood [all plates and all wood]");
+    command->add_flag("--wood", o->wood, "Wood in stock, in place of plates");
     command->add_flag("--keep", o->keep, "Keep what was found now, beside what was found earlier");
     add_band(*command, o->fit);
     add_ledger(*command, common);

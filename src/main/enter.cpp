@@ -14,6 +14,7 @@
 #include "main/find_plate.hpp"
 #include "main/hear.hpp"
 #include "main/json.hpp"
+#include "main/known_strikes.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
 #include "trends/mass_check.hpp"
@@ -186,11 +187,23 @@ ExitCode enter(Options o, const Common& common) {
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
-    const ledger::Id id = bench.begin_session(session);
-    bench::remember_plate(store, *plate);
+    KnownStrikes known_strikes;
+    if (const auto history = store.history(*plate))
+        for (const ledger::SessionHistory& one : history->sessions)
+            known_strikes.add(one.taps, one.session.begun);
+    std::optional<ledger::Id> id; // begun with the first strike that is new
+    const auto begin = [&] {
+        if (id)
+            return;
+        id = bench.begin_session(session);
+        bench::remember_plate(store, *plate);
+    };
     bool unusable = false, found = o.files.empty();
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            if (known_strikes.has(tap.tap, session.begun))
+                return;
+            begin();
             tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
             bench.keep(tap);
             found = found || tap.tap.verdict == taps::Verdict::accepted;
@@ -198,13 +211,22 @@ ExitCode enter(Options o, const Common& common) {
                 say(tap_line(tap));
         });
         if (!heard.trouble.empty()) {
-            complain(heard.trouble + " The taps before that are kept.");
+            complain(heard.trouble + " The taps that were heard are kept.");
             unusable = true;
         }
     }
+    if (!id && known_strikes.met() > 0) {
+        complain(fmt::format("All {} taps are in the session of {} already: nothing was entered. Correct that session in the "
+                             "window (F4), or put it away first.", known_strikes.met(), known_strikes.day()));
+        return k_unusable;
+    }
+    begin();
+    if (known_strikes.met() > 0)
+        complain(fmt::format("{} of the taps are in the session of {} already, and were not kept again.", known_strikes.met(),
+                             known_strikes.day()));
     bench.settle();
     if (!o.reference.empty())
-        store.add_reference(id, o.reference);
+        store.add_reference(*id, o.reference);
     report(o, common, bench);
     if (!found)
         complain("No tap was good enough to read; the session is kept, with what was heard.");

@@ -28,4 +28,20 @@ report::PlateSheet sheet_of(ledger::PlateHistory history, std::optional<trends::
     return sheet;
 }
 
+report::WoodSheet wood_sheet_of(ledger::WoodHistory history, std::vector<std::string> plates,
+                                const std::optional<WoodNamed>& beside, std::optional<double> moisture_pct) {
+    report::WoodSheet sheet{std::move(history), {}, std::move(plates), {}};
+    sheet.figures = trends::wood_figures(sheet.history, moisture_pct);
+    if (beside) {
+        report::WoodBeside other{beside->label, trends::wood_figures(beside->history, moisture_pct), {}, {}};
+        constexpr double k_percent = 100.0;
+        other.share = trends::thickness_for(sheet.figures, other.figures, k_percent);
+        const auto likenesses = trends::nearest({&sheet.figures, 1}, other.figures);
+        if (!likenesses.empty())
+            other.likeness = likenesses.front();
+        sheet.beside = std::move(other);
+    }
+    return sheet;
+}
+
 } // namespace platewright::cli

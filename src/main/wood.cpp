@@ -8,6 +8,7 @@
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/find_wood.hpp"
+#include "main/progress.hpp"
 #include "main/typed.hpp"
 #include "main/wood_add.hpp"
 #include "main/wood_text.hpp"
@@ -31,8 +32,14 @@ ReadWood read(const ledger::WoodHistory& history, const Options& o) {
 
 std::vector<ReadWood> read_stock(const ledger::Store& store, const Options& o) {
     std::vector<ReadWood> stock;
-    for (const ledger::WoodHistory& one : store.wood_stock())
+    ProgressLine line("reading the taps of the wood");
+    const auto progress = line.callback();
+    const std::vector<ledger::WoodHistory> woods = store.wood_stock();
+    for (const ledger::WoodHistory& one : woods) {
         stock.push_back(read(one, o));
+        progress(static_cast<double>(stock.size()) / static_cast<double>(woods.size()));
+    }
+    line.clear();
     return stock;
 }
 

@@ -11,6 +11,7 @@
 #include "main/console.hpp"
 #include "main/find_wood.hpp"
 #include "main/hear.hpp"
+#include "main/known_strikes.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
 #include "main/wood_text.hpp"
@@ -64,18 +65,20 @@ struct HeardWood {
     std::string trouble;
 };
 
-HeardWood hear_all(const Options& o, bool json) {
+HeardWood hear_all(const Options& o, bool json, base::Timestamp now, KnownStrikes& known) {
     HeardWood all;
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            if (known.has(tap.tap, now))
+                return;
             if (!json)
                 say(tap_line(tap));
             all.taps.push_back(tap);
         });
         if (!heard.trouble.empty())
             all.trouble = heard.trouble;
-        all.modes.insert(all.modes.end(), heard.pooled.modes.begin(), heard.pooled.modes.end());
     }
+    all.modes = bench::pool(all.taps, o.fit).modes; // of all files together, as `again` does
     return all;
 }
 
@@ -106,7 +109,18 @@ ExitCode add(Options o, const Common& common) {
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
                                         store.folder().string(), store.why_read_only()));
-    const HeardWood heard = hear_all(o, common.json);
+    KnownStrikes known;
+    for (const ledger::WoodHistory& one : store.wood_stock())
+        for (const ledger::WoodTest& earlier : one.tests)
+            if (one.wood.label == o.label)
+                known.add(earlier.taps, earlier.record.at);
+    const HeardWood heard = hear_all(o, common.json, test.at, known);
+    if (heard.taps.empty() && known.met() > 0) {
+        complain(fmt::format("All {} taps are in the test of {} already: nothing was kept.", known.met(), known.day()));
+        return k_unusable;
+    }
+    if (known.met() > 0)
+        complain(fmt::format("{} of the taps are in the test of {} already, and were not kept again.", known.met(), known.day()));
     test.wood = bench::wood_called(
         store, {.label = o.label, .species = o.species, .origin = o.origin, .created = test.at});
     const auto wood = find_wood(store, std::to_string(test.wood));
@@ -123,7 +137,7 @@ ExitCode add(Options o, const Common& common) {
             say("  " + doubt);
     }
     if (!heard.trouble.empty())
-        complain(heard.trouble + " What was heard before that is kept.");
+        complain(heard.trouble + " What was heard is kept.");
     const bool silent = !o.files.empty() && heard.modes.empty();
     return !heard.trouble.empty() ? k_unusable : silent ? k_nothing_found : k_done;
 }

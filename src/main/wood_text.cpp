@@ -30,16 +30,11 @@ Json figures_json(const trends::WoodFigures& f) {
             {"q_twist", figure_json(f.q_twist)}};
 }
 
-Json mode_json(const ledger::WoodModeRecord& m) {
-    return {{"motion", ledger::to_word(m.motion)}, {"hz", m.frequency_hz}, {"hz_sd", m.frequency_sd_hz},
-            {"q", or_null(m.q)}, {"q_sd", or_null(m.q_sd)}, {"taps", m.taps}};
-}
-
 Json test_json(const ledger::WoodTest& test) {
     const ledger::WoodTestRecord& r = test.record;
     Json modes = Json::array();
     for (const ledger::WoodModeRecord& mode : test.modes)
-        modes.push_back(mode_json(mode));
+        modes.push_back(to_json(mode));
     return {{"id", r.id},
             {"at", base::to_iso(r.at)},
             {"piece", ledger::to_word(r.piece)},
@@ -86,6 +81,11 @@ std::string test_line(const ledger::WoodTest& test) {
 }
 
 } // namespace
+
+Json to_json(const ledger::WoodModeRecord& m) {
+    return {{"motion", ledger::to_word(m.motion)}, {"hz", m.frequency_hz}, {"hz_sd", m.frequency_sd_hz},
+            {"q", or_null(m.q)}, {"q_sd", or_null(m.q_sd)}, {"taps", m.taps}};
+}
 
 Json to_json(const ReadWood& wood) {
     Json tests = Json::array();

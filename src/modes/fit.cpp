@@ -55,7 +55,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
             }
         }
         if (!channel->white.before.empty())
-            ring.add_channel(channel->white, fit, others, modes);
+            ring.add_channel(channel->white, channel->rate_hz, fit, others, modes);
     }
     if (!any_channel) {
         result.status = FitStatus::too_short;

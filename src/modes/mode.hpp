@@ -44,6 +44,8 @@ inline constexpr int k_b1_plus = 104;
 
 /// "mode 5 (ring)", "mode 3", "A0", "B1−".
 std::string mode_text(int number);
+/// "mode 5", "B1\u2212": what stands beside a mode where there is little room.
+std::string short_mode_text(int number);
 
 struct NamedMode {
     Mode mode;

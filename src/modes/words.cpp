@@ -51,6 +51,10 @@ std::optional<InstrumentKind> instrument_kind_from_word(std::string_view word) {
 std::optional<Part> part_from_word(std::string_view word) { return value_of(k_part_names, word); }
 std::optional<Stage> stage_from_word(std::string_view word) { return value_of(k_stage_names, word); }
 
+std::string short_mode_text(int number) {
+    return number >= k_a0 ? mode_text(number) : say("mode {}", number);
+}
+
 std::string mode_text(int number) {
     const std::string plain = say("mode {}", number);
     switch (number) {

@@ -94,6 +94,8 @@ ModeLook mode_look(int name, const Palette& palette) {
     case 5:
     case 104:
         return {palette.mode_5, Shape::triangle};
+    case 102: // CBR, on which little is steered by
+        return {palette.other_mode, Shape::square};
     default:
         return {palette.other_mode, Shape::ring};
     }

@@ -35,7 +35,7 @@ const Palette& dark_palette();
 /// White paper, for print.
 const Palette& paper_palette();
 
-/// How a mode is drawn everywhere. `name` is 1, 2 or 5; any other number is an unnamed mode.
+/// How a mode is drawn everywhere. `name` is 1, 2, 5 or a body's 101 to 104; any other is an unnamed mode.
 struct ModeLook {
     Colour colour = {};
     Shape shape = Shape::ring;

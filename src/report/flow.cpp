@@ -1,5 +1,7 @@
 #include "report/flow.hpp"
 
+#include "wording/say.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -95,7 +97,7 @@ void Flow::foot() {
     rule(y - 5.0, 0.4, ink().faint_ink);
     canvas_.text({inside_.left, y}, running_,
                  {.colour = ink().faint_ink, .height = 6.8, .upright = plot::Upright::top});
-    canvas_.text({inside_.right, y}, "page " + std::to_string(page_),
+    canvas_.text({inside_.right, y}, wording::say("page {}", page_),
                  {.colour = ink().faint_ink,
                   .height = 6.8,
                   .across = plot::Across::right,
@@ -171,18 +173,20 @@ double Flow::facts_in(const plot::Box& box,
     const double label = k_label_share * box.width();
     double y = box.top;
     for (const auto& [name, value] : facts) {
+        const auto names = wrapped(canvas_, name, label - 0.5 * k_column_gap, k_text);
         const auto lines = wrapped(canvas_, value, box.width() - label, k_text);
-        if (draw)
-            canvas_.text(
-                {box.left, y}, name,
-                {.colour = ink().faint_ink, .height = k_text, .upright = plot::Upright::top});
-        for (const std::string& line : lines) {
-            if (draw)
-                canvas_.text(
-                    {box.left + label, y}, line,
-                    {.colour = ink().ink, .height = k_text, .upright = plot::Upright::top});
-            y += k_leading;
-        }
+        const auto column = [&](double left, const Lines& words, plot::Colour colour) {
+            double at = y;
+            for (const std::string& line : words) {
+                if (draw)
+                    canvas_.text({left, at}, line,
+                                 {.colour = colour, .height = k_text, .upright = plot::Upright::top});
+                at += k_leading;
+            }
+            return at;
+        };
+        const double below_name = column(box.left, names, ink().faint_ink);
+        y = std::max(below_name, column(box.left + label, lines, ink().ink));
     }
     return y;
 }

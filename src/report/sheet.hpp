@@ -6,6 +6,7 @@
 #include "trends/comparison.hpp"
 #include "trends/drift.hpp"
 #include "trends/map_review.hpp"
+#include "trends/wood_choice.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -33,13 +34,31 @@ struct InstrumentSheet {
     std::vector<PlateSheet> plates;
 };
 
-/// Writes a sheet as PDF, good in black and white: one or two pages for a plate of a dozen
+/// A wood beside another one.
+struct WoodBeside {
+    std::string label;
+    trends::WoodFigures figures;
+    std::optional<trends::Likeness> likeness; ///< nothing where the two have too little in common
+    trends::ThicknessChoice share;            ///< for a plate of 100: thicknesses in % of the other's
+};
+
+/// All that a wood's sheet shows.
+struct WoodSheet {
+    ledger::WoodHistory history;
+    trends::WoodFigures figures;
+    std::vector<std::string> plates; ///< labels of those carved from it
+    std::optional<WoodBeside> beside;
+};
+
+/// Writes a sheet as PDF in the language of now, good in black and white: one or two pages for a plate of a dozen
 /// sessions; more sessions, or long notes, go on further pages and are never cut. Returns the pages
 /// written. Fails: base::Failure when the file can't be written; what was there before then stays.
 /// Threads: any. Cost: some 50 ms.
 int write_sheet(const PlateSheet& sheet, const std::filesystem::path& file, Paper paper,
                 base::Timestamp printed);
 int write_sheet(const InstrumentSheet& sheet, const std::filesystem::path& file, Paper paper,
+                base::Timestamp printed);
+int write_sheet(const WoodSheet& sheet, const std::filesystem::path& file, Paper paper,
                 base::Timestamp printed);
 
 } // namespace platewright::report

@@ -1,7 +1,6 @@
 #include "report/sheet_parts.hpp"
 
 #include "base/clock.hpp"
-#include "base/text.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -9,15 +8,13 @@
 namespace platewright::report {
 namespace {
 
-using base::fixed;
-using base::signed_fixed;
+using wording::figure;
+using wording::say;
+using wording::signed_figure;
 
-constexpr const char* k_none = "–";
 constexpr std::size_t k_most_modes = 9;
 
-std::string or_dash(const std::optional<double>& value, int decimals) {
-    return value ? fixed(*value, decimals) : k_none;
-}
+bool of_body(const PlateSheet& sheet) { return sheet.history.plate.part == modes::Part::body; }
 
 /// The newest session in which modes were found.
 const ledger::SessionHistory* newest_with_modes(const ledger::PlateHistory& history) {
@@ -56,8 +53,9 @@ std::size_t track_of(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
 }
 
 std::string change_text(const std::optional<trends::Change>& change) {
-    return change ? fmt::format("{} ± {}", signed_fixed(change->hz, 1), fixed(2 * change->hz_sd, 1))
-                  : k_none;
+    return change
+               ? fmt::format("{} ± {}", signed_figure(change->hz, 1), figure(2 * change->hz_sd, 1))
+               : k_none;
 }
 
 const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
@@ -72,8 +70,8 @@ const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::Mode
 std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRecord& record) {
     const modes::Mode& mode = record.mode;
     std::vector<std::string> row{record.name ? modes::mode_text(record.name->number) : k_none,
-                                 fixed(mode.frequency_hz, 1), fixed(mode.spread_hz, 2),
-                                 fixed(mode.q, 0), std::to_string(mode.taps)};
+                                 figure(mode.frequency_hz, 1), figure(mode.spread_hz, 2),
+                                 figure(mode.q, 0), std::to_string(mode.taps)};
     const std::size_t track = track_of(sheet, record);
     std::string since_last = k_none, since_first = k_none, slope = k_none, next = k_none;
     if (track < sheet.drift.tracks.size()) {
@@ -81,123 +79,163 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
         since_first = change_text(sheet.drift.tracks[track].since_beginning);
         if (const auto& forecast = sheet.forecasts.at(track)) {
             const trends::Interval ahead = trends::hz_at(*forecast, forecast->mass_g - 1.0);
-            slope = fmt::format("{} ± {}", fixed(forecast->hz_per_g, 1),
-                                fixed(forecast->hz_per_g_sd, 1));
-            next = fmt::format("{} ({} to {})", fixed(ahead.value, 0), fixed(ahead.low, 0),
-                               fixed(ahead.high, 0));
+            slope = fmt::format("{} ± {}", figure(forecast->hz_per_g, 1),
+                                figure(forecast->hz_per_g_sd, 1));
+            next = say("{} ({} to {})", figure(ahead.value, 0), figure(ahead.low, 0),
+                       figure(ahead.high, 0));
         }
     }
-    row.insert(row.end(), {since_last, since_first, slope, next});
+    row.insert(row.end(), {since_last, since_first});
+    if (!of_body(sheet))
+        row.insert(row.end(), {slope, next});
     if (sheet.comparison) {
         const trends::ComparedMode* beside = compared(sheet, record);
-        row.push_back(beside && beside->reference ? fixed(beside->reference->frequency_hz, 1)
+        row.push_back(beside && beside->reference ? figure(beside->reference->frequency_hz, 1)
                                                   : k_none);
-        row.push_back(beside && beside->cents ? signed_fixed(*beside->cents, 0) : k_none);
+        row.push_back(beside && beside->cents ? signed_figure(*beside->cents, 0) : k_none);
     }
     return row;
+}
+
+/// The modes a session's line names.
+std::vector<int> steered_by(const PlateSheet& sheet) {
+    if (!of_body(sheet))
+        return {1, 2, 5};
+    const auto& tracks = sheet.drift.tracks;
+    const bool rhomboid = std::any_of(tracks.begin(), tracks.end(), [](const auto& one) {
+        return one.track.name && one.track.name->number == modes::k_cbr;
+    });
+    return rhomboid ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
+                    : std::vector{modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
 }
 
 std::string named_hz(const ledger::SessionHistory& session, int number) {
     for (const ledger::ModeRecord& mode : session.modes)
         if (mode.name && mode.name->number == number)
-            return fixed(mode.mode.frequency_hz, 1);
+            return figure(mode.mode.frequency_hz, 1);
     return k_none;
 }
 
 } // namespace
 
-const char* const k_running = "Platewright. Wood taken off can't be put back: small steps, and a "
-                              "fresh tapping between. Edges "
-                              "cut, wood dust harms: local rules decide.";
+std::string or_dash(const std::optional<double>& value, int decimals) {
+    return value ? figure(*value, decimals) : k_none;
+}
+
+void add(FlowTable& table, std::initializer_list<Column> columns) {
+    for (const Column& column : columns)
+        table.columns.push_back({std::string(say(column.head)), column.share, column.figures});
+}
+
+FlowTable table_of(std::initializer_list<Column> columns) {
+    FlowTable table;
+    add(table, columns);
+    return table;
+}
+
+std::string running_line() {
+    return std::string(say(
+        "Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. "
+        "Edges cut, wood dust harms: local rules decide."));
+}
 
 std::string printed_line(std::string_view what, base::Timestamp printed) {
-    return fmt::format("{}, printed {}", what, base::local_date(printed));
+    return say("{}, printed {}", what, base::local_date(printed));
+}
+
+std::string days_text(std::size_t count, base::Timestamp first, base::Timestamp last) {
+    const std::string from = base::local_date(first), to = base::local_date(last);
+    return from == to ? fmt::format("{}, {}", count, from) : say("{}, {} to {}", count, from, to);
+}
+
+void notes_part(Flow& flow, const std::string& notes) {
+    if (!notes.empty())
+        flow.paragraph(say("Notes: {}", notes));
 }
 
 Facts facts_of(const ledger::PlateHistory& history) {
     const ledger::PlateRecord& plate = history.plate;
-    Facts facts{
-        {"Plate", fmt::format("{} of “{}”, {}", modes::to_text(plate.part),
-                              history.instrument.label, modes::to_text(history.instrument.kind))}};
+    Facts facts;
+    facts.emplace_back(plate.part == modes::Part::body ? say("Body") : say("Plate"),
+                       say("{} of “{}”, {}", modes::to_text(plate.part), history.instrument.label,
+                           modes::to_text(history.instrument.kind)));
     if (!plate.wood.empty())
-        facts.emplace_back("Wood", plate.wood);
+        facts.emplace_back(say("Wood"), plate.wood);
+    if (history.wood)
+        facts.emplace_back(say("Carved from"), history.wood->wood.label);
     if (plate.density_kg_m3)
-        facts.emplace_back("Density", fixed(*plate.density_kg_m3, 0) + " kg/m³");
+        facts.emplace_back(say("Density"), say("{} kg/m³", figure(*plate.density_kg_m3, 0)));
     if (const auto& form = history.form) {
-        facts.emplace_back("Length, widths",
-                           fmt::format("{}; {}, {}, {} mm", fixed(form->size.length_mm, 1),
-                                       fixed(form->size.upper_mm, 1), fixed(form->size.waist_mm, 1),
-                                       fixed(form->size.lower_mm, 1)));
-        facts.emplace_back("Arch, pieces",
-                           fmt::format("{} mm high; {}", fixed(form->arching.arch_mm, 1),
-                                       form->two_piece ? "two" : "one"));
+        facts.emplace_back(say("Length, widths"),
+                           say("{}; {}, {}, {} mm", figure(form->size.length_mm, 1),
+                               figure(form->size.upper_mm, 1), figure(form->size.waist_mm, 1),
+                               figure(form->size.lower_mm, 1)));
+        facts.emplace_back(say("Arch, pieces"),
+                           say("{} mm high; {}", figure(form->arching.arch_mm, 1),
+                               form->two_piece ? say("two pieces") : say("one piece")));
     }
-    if (!history.sessions.empty()) {
-        const ledger::SessionRecord& first = history.sessions.front().session;
-        const ledger::SessionRecord& last = history.sessions.back().session;
-        facts.emplace_back("Sessions", fmt::format("{}, {} to {}", history.sessions.size(),
-                                                   base::local_date(first.begun),
-                                                   base::local_date(last.begun)));
-        facts.emplace_back("Stage", std::string(modes::to_text(last.stage)));
-        if (last.mass_g)
-            facts.emplace_back("Mass", first.mass_g && history.sessions.size() > 1
-                                           ? fmt::format("{} g, from {} g", fixed(*last.mass_g, 1),
-                                                         fixed(*first.mass_g, 1))
-                                           : fixed(*last.mass_g, 1) + " g");
-    }
+    if (history.sessions.empty())
+        return facts;
+    const ledger::SessionRecord& first = history.sessions.front().session;
+    const ledger::SessionRecord& last = history.sessions.back().session;
+    facts.emplace_back(say("Sessions"),
+                       days_text(history.sessions.size(), first.begun, last.begun));
+    facts.emplace_back(say("Stage"), modes::to_text(last.stage));
+    if (last.mass_g)
+        facts.emplace_back(say("Mass"), first.mass_g && history.sessions.size() > 1
+                                            ? say("{} g, from {} g", figure(*last.mass_g, 1),
+                                                  figure(*first.mass_g, 1))
+                                            : say("{} g", figure(*last.mass_g, 1)));
     return facts;
 }
 
 Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map) {
     const plate::ThicknessFacts& f = map.facts;
     const ledger::SessionHistory& session = sheet.history.sessions.at(map.session);
-    Facts facts{
-        {"Measured", fmt::format("{}, {} readings", base::local_date(session.session.begun),
-                                 session.thickness.readings.size())},
-        {"Mean", fixed(f.mean_mm, 2) + " mm"},
-        {"Middle, edge", fmt::format("{} and {} mm, ratio {}", fixed(f.middle_mm, 2),
-                                     fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2))},
-        {"Left less right", signed_fixed(f.left_less_right_mm, 2) + " mm"},
-        {"Thinnest", fmt::format("{} ± {} mm at x {}, y {}", fixed(f.thinnest_mm, 2),
-                                 fixed(f.thinnest_sd_mm, 2), signed_fixed(f.thinnest.x_mm, 0),
-                                 fixed(f.thinnest.y_mm, 0))},
-        {"Mass by the map",
-         fmt::format("{} g with {} kg/m³ ({})", fixed(map.predicted_g, 1),
-                     fixed(map.density_kg_m3, 0), map.density_is_own ? "its own" : "handbook")}};
+    const std::string grams = figure(map.predicted_g, 1), density = figure(map.density_kg_m3, 0);
+    Facts facts;
+    facts.emplace_back(say("Measured"),
+                       say("{}, {} readings", base::local_date(session.session.begun),
+                           session.thickness.readings.size()));
+    facts.emplace_back(say("Mean"), say("{} mm", figure(f.mean_mm, 2)));
+    facts.emplace_back(say("Middle, edge"), say("{} and {} mm, ratio {}", figure(f.middle_mm, 2),
+                                                figure(f.edge_mm, 2), figure(f.middle_to_edge, 2)));
+    facts.emplace_back(say("Left less right"),
+                       say("{} mm", signed_figure(f.left_less_right_mm, 2)));
+    facts.emplace_back(say("Thinnest"),
+                       say("{} ± {} mm at x {}, y {}", figure(f.thinnest_mm, 2),
+                           figure(f.thinnest_sd_mm, 2), signed_figure(f.thinnest.x_mm, 0),
+                           figure(f.thinnest.y_mm, 0)));
+    facts.emplace_back(say("Mass by the map"),
+                       map.density_is_own ? say("{} g with {} kg/m³ (its own)", grams, density)
+                                          : say("{} g with {} kg/m³ (handbook)", grams, density));
     if (map.weighed_g)
-        facts.emplace_back("Weighed", fixed(*map.weighed_g, 1) + " g");
+        facts.emplace_back(say("Weighed"), say("{} g", figure(*map.weighed_g, 1)));
     if (map.change)
         facts.emplace_back(
-            "Taken off",
-            fmt::format(
-                "{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
-                fixed(map.change->mean_mm, 2),
+            say("Taken off"),
+            say("{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
+                figure(map.change->mean_mm, 2),
                 base::local_date(sheet.history.sessions.at(map.change->session).session.begun),
-                fixed(map.change->deepest_mm, 2), fixed(map.change->deepest_sd_mm, 2),
-                signed_fixed(map.change->deepest.x_mm, 0), fixed(map.change->deepest.y_mm, 0)));
-    facts.emplace_back("Places",
-                       "seen from outside: x from the centre line, positive to the right; "
-                       "y from the lower end, in mm");
+                figure(map.change->deepest_mm, 2), figure(map.change->deepest_sd_mm, 2),
+                signed_figure(map.change->deepest.x_mm, 0), figure(map.change->deepest.y_mm, 0)));
+    facts.emplace_back(say("Places"),
+                       say("seen from outside: x from the centre line, positive to the right; "
+                           "y from the lower end, in mm"));
     for (const std::string& remark : map.remarks)
         facts.emplace_back("", remark);
     return facts;
 }
 
 FlowTable mode_table(const PlateSheet& sheet) {
-    FlowTable table{.columns = {{"mode", 1.75},
-                                {"Hz", 1.0, true},
-                                {"spread", 0.95, true},
-                                {"Q", 0.6, true},
-                                {"taps", 0.7, true},
-                                {"since last", 1.5, true},
-                                {"since first", 1.6, true},
-                                {"Hz per g", 1.25, true},
-                                {"after 1 g more", 2.1, true}},
-                    .rows = {}};
-    if (sheet.comparison) {
-        table.columns.push_back({"reference", 1.3, true});
-        table.columns.push_back({"cents", 0.85, true});
-    }
+    FlowTable table =
+        table_of({Column{"mode", 1.75}, Column{"Hz", 1.0, true}, Column{"spread", 0.95, true},
+                  Column{"Q", 0.6, true}, Column{"taps", 0.7, true},
+                  Column{"since last", 1.5, true}, Column{"since first", 1.6, true}});
+    if (!of_body(sheet))
+        add(table, {Column{"Hz per g", 1.25, true}, Column{"after 1 g more", 2.1, true}});
+    if (sheet.comparison)
+        add(table, {Column{"reference", 1.3, true}, Column{"cents", 0.85, true}});
     if (const ledger::SessionHistory* session = newest_with_modes(sheet.history))
         for (const ledger::ModeRecord* mode : shown_modes(*session))
             table.rows.push_back(mode_row(sheet, *mode));
@@ -205,27 +243,33 @@ FlowTable mode_table(const PlateSheet& sheet) {
 }
 
 FlowTable session_table(const PlateSheet& sheet) {
-    FlowTable table{.columns = {{"", 0.55, true},
-                                {"date", 2.0},
-                                {"stage", 1.95},
-                                {"g", 1.1, true},
-                                {"°C", 0.95, true},
-                                {"% RH", 1.0, true},
-                                {"moist. %", 1.2, true},
-                                {"mode 1", 1.35, true},
-                                {"mode 2", 1.35, true},
-                                {"mode 5", 1.35, true},
-                                {"5 : 2", 1.0, true},
-                                {"notes", 5.6}},
-                    .rows = {}};
+    const bool body = of_body(sheet);
+    FlowTable table = table_of({Column{"date", 2.35}, Column{"stage", 2.9}, Column{"g", 1.1, true},
+                                Column{"°C", 0.95, true}, Column{"% RH", 1.0, true},
+                                Column{"moist. %", 1.2, true}});
+    table.columns.insert(table.columns.begin(), {"", 0.55, true});
+    const std::vector<int> numbers = steered_by(sheet);
+    for (const int number : numbers)
+        table.columns.push_back({modes::short_mode_text(number), 1.35, true});
+    if (!body)
+        table.columns.push_back({std::string(say("5 : 2")), 1.0, true});
+    table.columns.push_back({std::string(say("notes")), 4.7});
     for (std::size_t i = 0; i < sheet.history.sessions.size(); ++i) {
         const ledger::SessionHistory& one = sheet.history.sessions[i];
         const ledger::SessionRecord& s = one.session;
-        table.rows.push_back(
-            {std::to_string(i + 1), base::local_date(s.begun), std::string(modes::to_text(s.stage)),
-             or_dash(s.mass_g, 1), or_dash(s.temperature_c, 1), or_dash(s.humidity_pct, 0),
-             or_dash(sheet.drift.moisture_pct.at(i), 1), named_hz(one, 1), named_hz(one, 2),
-             named_hz(one, 5), or_dash(sheet.drift.ratio_5_to_2.at(i), 2), s.notes});
+        std::vector<std::string> row{std::to_string(i + 1),
+                                     base::local_date(s.begun),
+                                     std::string(modes::to_text(s.stage)),
+                                     or_dash(s.mass_g, 1),
+                                     or_dash(s.temperature_c, 1),
+                                     or_dash(s.humidity_pct, 0),
+                                     or_dash(sheet.drift.moisture_pct.at(i), 1)};
+        for (const int number : numbers)
+            row.push_back(named_hz(one, number));
+        if (!body)
+            row.push_back(or_dash(sheet.drift.ratio_5_to_2.at(i), 2));
+        row.push_back(s.notes);
+        table.rows.push_back(std::move(row));
     }
     return table;
 }

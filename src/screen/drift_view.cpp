@@ -256,7 +256,7 @@ void DriftView::figures(const Sight& sight, Box box) const {
                         "weighed sessions; in four of five cases the change falls within the "
                         "range in brackets. Take less than it says, then tap again. Hands "
                         "behind the edge; keep dust out of your lungs."));
-    } else {
+    } else if (sight.now.plate->history.plate.part != modes::Part::body) { // whose modes don't go by its mass
         box.top += paragraph(canvas,
                              say("A forecast for the next gram appears after three weighed "
                                  "sessions of this plate."),

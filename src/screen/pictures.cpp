@@ -44,7 +44,7 @@ plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& ba
 plot::ModePost post(const modes::Mode& mode, std::optional<int> number) {
     const std::string hz = figure(mode.frequency_hz, number ? 1 : 0);
     return {mode.frequency_hz, number.value_or(0),
-            number ? short_mode_text(*number) + "  " + hz : hz};
+            number ? modes::short_mode_text(*number) + "  " + hz : hz};
 }
 
 /// Named modes, and the strongest of the others.
@@ -98,10 +98,6 @@ plot::DriftTrack drift_track(const trends::Track& track, const trends::Compariso
 }
 
 } // namespace
-
-std::string short_mode_text(int number) {
-    return number >= modes::k_a0 ? modes::mode_text(number) : say("mode {}", number);
-}
 
 Band band_of(modes::InstrumentKind kind) {
     switch (kind) {

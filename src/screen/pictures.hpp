@@ -36,7 +36,4 @@ plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const tren
                                  std::span<const std::optional<trends::Forecast>> forecasts,
                                  const trends::Comparison* comparison);
 
-/// "mode 5", "B1\u2212": what stands beside a mode where there is little room.
-std::string short_mode_text(int number);
-
 } // namespace platewright::screen

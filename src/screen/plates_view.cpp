@@ -4,6 +4,7 @@
 #include "screen/bench_side.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
+#include "trends/lookup.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -11,33 +12,6 @@
 namespace platewright::screen {
 namespace {
 using plot::Box;
-
-std::string lower(std::string_view words) {
-    std::string out(words);
-    std::transform(out.begin(), out.end(), out.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-    return out;
-}
-
-/// Whether every word searched for stands somewhere in the instrument or one of its plates.
-bool found(const ledger::InstrumentSummary& instrument, const std::string& search) {
-    std::string all = instrument.instrument.label + " " + kind_text(instrument.instrument.kind) +
-                      " " + instrument.instrument.notes;
-    for (const ledger::PlateSummary& plate : instrument.plates) {
-        all += " " + plate.plate.label + " " + part_text(plate.plate.part) + " " +
-               plate.plate.wood + " " + plate.plate.notes + " " + plate.session_notes;
-    }
-    all = lower(all);
-    std::string_view rest = base::trimmed(search);
-    while (!rest.empty()) {
-        const std::size_t end = std::min(rest.find(' '), rest.size());
-        if (all.find(lower(rest.substr(0, end))) == std::string::npos) {
-            return false;
-        }
-        rest = base::trimmed(rest.substr(end));
-    }
-    return true;
-}
 
 ledger::Id highest_id(const bench::Snapshot& now) {
     ledger::Id highest = 0;
@@ -150,7 +124,7 @@ void PlatesView::list(const Sight& sight, const Box& box) {
     }
     bool any = false;
     for (const ledger::InstrumentSummary& instrument : *sight.now.instruments) {
-        if (found(instrument, search_)) {
+        if (trends::answers_to(instrument, search_)) {
             any = true;
             instrument_rows(sight, instrument);
         }

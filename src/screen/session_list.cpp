@@ -20,7 +20,7 @@ std::string session_line(const ledger::SessionHistory& session) {
     for (const ledger::ModeRecord& mode : session.modes) {
         if (mode.name) {
             words +=
-                ", " + short_mode_text(mode.name->number) + " " + figure(mode.mode.frequency_hz, 1);
+                ", " + modes::short_mode_text(mode.name->number) + " " + figure(mode.mode.frequency_hz, 1);
         }
     }
     return words;

@@ -71,6 +71,12 @@ void speak(Language language, DecimalMark mark) {
 Language spoken() { return language_now(); }
 DecimalMark spoken_mark() { return mark_now(); }
 
+Speaking::Speaking(Language language, DecimalMark mark)
+    : language_before_(spoken()), mark_before_(spoken_mark()) {
+    speak(language, mark);
+}
+Speaking::~Speaking() { speak(language_before_, mark_before_); }
+
 std::string figure(double value, int decimals) { return marked(base::fixed(value, decimals)); }
 std::string signed_figure(double value, int decimals) {
     return marked(base::signed_fixed(value, decimals));

@@ -29,11 +29,25 @@ enum class DecimalMark { point, comma };
 DecimalMark usual_mark(Language language);
 
 /// What everything is said in from now on. One for the whole program, English with a point until
-/// the window says otherwise: the command line keeps to that, since scripts read it.
+/// the window or a sheet says otherwise: the command line keeps to that, since scripts read it.
 /// Threads: any; no lock.
 void speak(Language language, DecimalMark mark);
 Language spoken();
 DecimalMark spoken_mark();
+
+/// Speaks another language for as long as it lives.
+class Speaking {
+public:
+    Speaking(Language language, DecimalMark mark);
+    explicit Speaking(Language language) : Speaking(language, usual_mark(language)) {}
+    ~Speaking();
+    Speaking(const Speaking&) = delete;
+    Speaking& operator=(const Speaking&) = delete;
+
+private:
+    Language language_before_;
+    DecimalMark mark_before_;
+};
 
 /// A number with exactly `decimals` digits (0 to 12) and the mark of now: "352.8", "352,8".
 /// `signed_figure` always has a sign and a true minus: "+1.2", "−0.4". For people only; files have

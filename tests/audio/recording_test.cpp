@@ -1,8 +1,10 @@
 #include "audio/recording.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <limits>
 #include <vector>
 
@@ -10,6 +12,7 @@
 
 #include "base/failure.hpp"
 #include "support/catch.hpp"
+#include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
 
 using platewright::audio::Block;
@@ -120,6 +123,80 @@ TEST_CASE("a recording cut short gives what it has, then says that it breaks off
     CHECK(frames > 30000);
     CHECK(frames < 96000);
     CHECK(said.find("breaks off after") != std::string::npos);
+}
+
+TEST_CASE("a damaged stretch of a FLAC file is passed over as lost, and said at the end with its place") {
+    const platewright::test::TemporaryFolder folder;
+    const auto path = folder.path() / "scratched.flac";
+    synth::Normal normal(3); // noise does not compress: a byte of the file is near its time
+    std::vector<float> sound(10 * 48000);
+    for (float& x : sound)
+        x = static_cast<float>(0.1 * normal());
+    write(path, SF_FORMAT_FLAC | SF_FORMAT_PCM_16, 48000, 1, sound);
+    {
+        const auto size = static_cast<std::streamoff>(std::filesystem::file_size(path));
+        std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+        file.seekp(size / 2);
+        file << std::string(2000, 'U');
+    }
+    auto recording = Recording::open(path);
+    REQUIRE(recording);
+    std::int64_t given = 0, lost = 0;
+    std::string said;
+    try {
+        for (bool ended = false; !ended;) {
+            const auto block = (*recording)->read();
+            lost += block.lost_frames;
+            for (std::size_t i = 0; i < block.samples.size(); ++i) // each at its own place
+                if (std::abs(block.samples[i] - sound[static_cast<std::size_t>(given + lost) + i]) > 1e-4F)
+                    FAIL("another sample at " << given + lost);
+            given += static_cast<std::int64_t>(block.samples.size());
+            ended = block.ended;
+        }
+    } catch (const platewright::base::Failure& failure) {
+        said = failure.what();
+    }
+    CHECK(given + lost == 10 * 48000);
+    CHECK(lost > 0);
+    CHECK(lost < 24000);
+    CHECK((*recording)->frames_read() == 10 * 48000);
+    CHECK(said.find("is damaged from 4.") != std::string::npos);
+    CHECK(said.find("the rest was read") != std::string::npos);
+}
+
+TEST_CASE("a frame that the decoder leaves out without a word is said, and no sound is given twice") {
+    const platewright::test::TemporaryFolder folder;
+    const auto path = folder.path() / "gap.flac";
+    synth::Normal normal(4);
+    std::vector<float> sound(3 * 8000);
+    for (float& x : sound)
+        x = static_cast<float>(0.1 * normal());
+    write(path, SF_FORMAT_FLAC | SF_FORMAT_PCM_16, 8000, 1, sound);
+    // Frames begin with the sync code of RFC 9639, section 9.1; the third one goes.
+    std::ifstream in(path, std::ios::binary);
+    const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    in.close();
+    std::vector<std::size_t> frames;
+    for (std::size_t i = 0; (i = bytes.find("\xFF\xF8", i)) != std::string::npos; ++i)
+        if (bytes.size() - i > 6 && (frames.empty() || i - frames.back() > 1000))
+            frames.push_back(i);
+    REQUIRE(frames.size() >= 5);
+    std::ofstream(path, std::ios::binary) << bytes.substr(0, frames[2]) << bytes.substr(frames[3]);
+    auto recording = Recording::open(path);
+    REQUIRE(recording);
+    std::vector<float> given;
+    std::string said;
+    try {
+        for (Block block = (*recording)->read(); !block.ended; block = (*recording)->read())
+            given.insert(given.end(), block.samples.begin(), block.samples.end());
+    } catch (const platewright::base::Failure& failure) {
+        said = failure.what();
+    }
+    CAPTURE(said, given.size());
+    CHECK(said.find("damaged") != std::string::npos);
+    CHECK(given.size() <= sound.size());
+    const std::vector<float> end(given.end() - 2000, given.end()); // the last sounds come once
+    CHECK(std::search(given.begin(), given.end(), end.begin(), end.end()) == given.end() - 2000);
 }
 
 TEST_CASE("samples that are not numbers are refused with their place") {

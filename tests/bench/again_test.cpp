@@ -46,6 +46,35 @@ struct Bench {
     ledger::SessionHistory session() const { return store.history(plate)->sessions.at(0); }
 };
 
+/// A board tapped four times, its bending along pointed out by the maker and its twist typed only.
+struct Board {
+    test::TemporaryFolder folder;
+    ledger::Store store{folder.path() / "ledger"};
+    ledger::Id test = 0;
+
+    Board() {
+        ledger::WoodTestRecord record{.wood = store.add(ledger::WoodRecord{.label = "Spruce 7"}), .at = {86'400'000}};
+        record.piece = ledger::Piece::board;
+        record.along_mm = 400;
+        record.across_mm = 190;
+        record.thickness_mm = 4.2;
+        record.mass_g = 137.5;
+        const std::vector modes{ledger::WoodModeRecord{ledger::WoodMotion::along, 170.3, 0.2, 60.0, {}, 4, "earlier"},
+                                ledger::WoodModeRecord{ledger::WoodMotion::twist, 61.0, 0.1, {}, {}, 0, ""}};
+        test = store.add(record, modes);
+        for (std::uint32_t seed = 1; seed <= 4; ++seed) {
+            synth::Normal normal(seed);
+            store.add_wood_tap(test, {.at = {86'400'000 + seed}}, synth::tap(k_back, normal));
+        }
+    }
+    ledger::WoodHistory wood() const { return store.wood_stock().at(0); }
+};
+
+const ledger::WoodModeRecord* find(const std::vector<ledger::WoodModeRecord>& modes, ledger::WoodMotion motion) {
+    const auto found = std::find_if(modes.begin(), modes.end(), [&](const auto& mode) { return mode.motion == motion; });
+    return found == modes.end() ? nullptr : &*found;
+}
+
 } // namespace
 
 TEST_CASE("the same analysis of kept recordings gives the modes that are stored") {
@@ -100,4 +129,47 @@ TEST_CASE("a tap without its recording counts with what was found in it; stopped
     CHECK(again[0].after.modes.size() >= 5);
     CHECK(again[0].after.taps[0].partials.size() == b.session().taps[0].partials.size());
     CHECK(bench::analyse_again(b.store, *b.store.history(b.plate), {}, [](double) { return false; }).empty());
+}
+
+TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have it, what was typed stays") {
+    Board b;
+    const auto again = bench::analyse_again(b.store, b.wood(), {});
+    REQUIRE(again.size() == 1);
+    const ledger::WoodModeRecord* along = find(again[0].after, ledger::WoodMotion::along);
+    REQUIRE(along != nullptr);
+    CHECK(along->frequency_hz == Approx(170.0).margin(0.05)); // as the rings are made
+    CHECK(along->taps == 4);
+    CHECK(along->analysis_version == modes::k_analysis_version);
+    CHECK(find(again[0].after, ledger::WoodMotion::twist) == nullptr); // nothing rings at 61 Hz
+    CHECK(again[0].gone.empty());
+    CHECK(find(b.wood().tests[0].modes, ledger::WoodMotion::along)->analysis_version == "earlier");
+
+    bench::keep_again(b.store, again);
+    const auto kept = b.wood().tests[0].modes;
+    CHECK(find(kept, ledger::WoodMotion::along)->frequency_hz == along->frequency_hz);
+    CHECK(find(kept, ledger::WoodMotion::twist)->frequency_hz == 61.0);
+
+    const auto rows = [&] {
+        ledger::Database database{b.folder.path() / "ledger" / "ledger.sqlite", ledger::Database::Access::read_only};
+        ledger::Statement count{database, "SELECT count(*) FROM wood_mode"};
+        count.step();
+        return count.integer();
+    };
+    const auto once = rows();
+    bench::keep_again(b.store, bench::analyse_again(b.store, b.wood(), {}));
+    CHECK(rows() == once); // nothing new is not kept twice
+}
+
+TEST_CASE("a motion above the band is still looked for; one that no tap has is said to be gone") {
+    Board b;
+    b.store.add_wood_modes(b.test, std::vector{ledger::WoodModeRecord{ledger::WoodMotion::sound_along, 6800, 5, {}, {}, 4, "earlier"}});
+    const auto again = bench::analyse_again(b.store, b.wood(), {});
+    REQUIRE(again.at(0).gone.size() == 1);
+    CHECK(again[0].gone[0] == ledger::WoodMotion::sound_along);
+    CHECK(find(again[0].after, ledger::WoodMotion::along) != nullptr);
+    std::filesystem::remove_all(b.folder.path() / "ledger" / "recordings");
+    const auto lost = bench::analyse_again(b.store, b.wood(), {});
+    CHECK(lost.at(0).lost == 4);
+    CHECK(lost[0].after.empty());
+    CHECK(bench::analyse_again(b.store, b.wood(), {}, [](double) { return false; }).empty());
 }

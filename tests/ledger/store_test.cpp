@@ -270,6 +270,26 @@ TEST_CASE("lists: plates by label or id, instruments in order, references and se
     CHECK(store.setting("input") == "");
 }
 
+TEST_CASE("the overview has the notes of a plate's sessions, a line each, without empty or binned ones") {
+    const TemporaryFolder folder;
+    Workshop workshop{folder.path()};
+    Store& store = workshop.store;
+    const auto notes = [&] { return store.overview().at(0).plates.at(0).session_notes; };
+    CHECK(notes() == "cold hands");
+    SessionRecord silent = some_session(workshop.plate, 1);
+    silent.notes.clear();
+    store.add(silent);
+    CHECK(notes() == "cold hands");
+    SessionRecord later = some_session(workshop.plate, 2);
+    later.notes = "Ähnlich; rang like a bell\n%_";
+    const Id id = store.add(later);
+    CHECK(notes() == "cold hands\nÄhnlich; rang like a bell\n%_");
+    store.bin("session", id);
+    CHECK(notes() == "cold hands");
+    store.add(PlateRecord{.instrument = workshop.instrument, .label = "Back", .created = {1'800'000'000'000}});
+    CHECK(store.overview().at(0).plates.at(1).session_notes.empty());
+}
+
 TEST_CASE("the bin tells what lies in it, the latest first, and what it belonged to") {
     const TemporaryFolder folder;
     Workshop w{folder.path()};

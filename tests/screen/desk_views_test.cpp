@@ -127,6 +127,17 @@ TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
     CHECK(window.reads_within("in four of five cases"));
 }
 
+TEST_CASE("a plate without weighed sessions is told when a forecast comes, a closed body is not") {
+    for (const modes::Part part : {modes::Part::back, modes::Part::body}) {
+        auto plate = full_plate();
+        plate->history.plate.part = part;
+        plate->forecasts.clear();
+        WindowWithoutGlass window(sample_snapshot(plate));
+        window.strike(Key::f2);
+        CHECK(window.reads_within("appears after three") == (part == modes::Part::back));
+    }
+}
+
 TEST_CASE("beside a reference each mode has its difference, and pressing again takes it away") {
     WindowWithoutGlass window(sample_snapshot(full_plate()));
     window.strike(Key::f3);

@@ -72,9 +72,11 @@ def opened_by_a_spreadsheet(test, folder):
     if office is None:
         print("not checked: no LibreOffice here")
         return
-    subprocess.run([office, f"-env:UserInstallation=file://{test.given.scratch}/office", "--headless",
-                    "--convert-to", "ods", "--outdir", folder, folder / "modes.csv"], timeout=120,
-                   stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, check=True)
+    done = subprocess.run([office, f"-env:UserInstallation=file://{test.given.scratch}/office", "--headless",
+                           "--convert-to", "ods", "--outdir", folder, folder / "modes.csv"], timeout=120,
+                          stdin=subprocess.DEVNULL, capture_output=True, text=True, check=False)
+    if not test.checks.that((folder / "modes.ods").is_file(), f"LibreOffice made no sheet: {done.stdout}{done.stderr}"):
+        return
     with zipfile.ZipFile(folder / "modes.ods") as sheet:
         content = sheet.read("content.xml").decode("utf-8")
     test.checks.that(content.count("<table:table-row") > 20 and 'office:value-type="float"' in content,

@@ -49,13 +49,13 @@ DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEX
                                      "measured_mass_g": maybe(NUMBER),
                                      "measured_modes": [{"number": maybe(WHOLE), "hz": NUMBER}]}]})}
 FIGURE = maybe({"value": NUMBER, "sd": NUMBER})
+WOOD_MODE = {"motion": TEXT, "hz": NUMBER, "hz_sd": NUMBER, "q": maybe(NUMBER), "q_sd": maybe(NUMBER), "taps": WHOLE}
 WOOD = {"id": WHOLE, "label": TEXT, "species": TEXT, "origin": TEXT, "notes": TEXT, "plates": [WHOLE],
         "tests": [{"id": WHOLE, "at": TEXT, "piece": TEXT, "along_mm": NUMBER, "across_mm": NUMBER,
                    "thickness_mm": NUMBER, "thin_edge_mm": maybe(NUMBER), "thickness_sd_mm": maybe(NUMBER),
                    "mass_g": maybe(NUMBER), "temperature_c": maybe(NUMBER), "humidity_pct": maybe(NUMBER),
                    "moisture_pct": maybe(NUMBER), "notes": TEXT, "recordings": WHOLE,
-                   "modes": [{"motion": TEXT, "hz": NUMBER, "hz_sd": NUMBER, "q": maybe(NUMBER),
-                              "q_sd": maybe(NUMBER), "taps": WHOLE}]}],
+                   "modes": [WOOD_MODE]}],
         "figures": {"moisture_pct": maybe(NUMBER)} | {key: FIGURE for key in (
             "density_kg_m3", "e_l_gpa", "e_r_gpa", "g_lr_gpa", "sound_l_m_s", "sound_r_m_s", "radiation",
             "q_along", "q_across", "q_twist")},

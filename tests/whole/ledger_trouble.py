@@ -57,6 +57,26 @@ def newer_ledger(test):
     test.checks.that(test.kept(ledger, "newer") == before, "the newer ledger was changed")
 
 
+def entered_twice(test):
+    """The same recording again: said, and its evidence not doubled; half of it new: only that is kept."""
+    ledger = test.given.scratch / "twice"
+    test.checks.that(test.enter(ledger).returncode == 0, "the first time")
+    before = test.kept(ledger, "once")
+    test.sentence(test.enter(ledger), 3, "entered twice")
+    test.checks.that(test.kept(ledger, "twice") == before, "taps were doubled")
+    other = test.given.source / "sample-audio" / "wren-back-8.flac"
+    words = ("enter", "--ledger", ledger, "--plate", "Wren back", "--mass", "100,4")
+    both = support.run(test.given.program, *words, test.recording, other, env=test.env)
+    test.sentence(both, 0, "half of it entered before")
+    middle = test.kept(ledger, "half new")
+    alone = test.given.scratch / "alone"
+    support.run(test.given.program, "enter", "--ledger", alone, "--plate", "Wren back", other, env=test.env)
+    test.checks.that(middle == before + test.kept(alone, "alone"), f"{middle} taps after {before} and a new recording")
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database:
+        sessions = database.execute("SELECT count(*) FROM session").fetchone()[0]
+    test.checks.that(sessions == 2, f"{sessions} sessions after two new recordings")
+
+
 def no_ledger(test):
     ledger = test.given.scratch / "stranger"
     ledger.mkdir()
@@ -115,7 +135,7 @@ def full_disk(test):
             print("not checked: a full disk (no right to mount one)")
             return
         for visit in range(1, 20):
-            done = test.enter(disk / "ledger")
+            done = test.enter(disk / "ledger", f"Back {visit}")
             if done.returncode != 0:
                 break
         test.sentence(done, 1, f"a full disk at session {visit}")
@@ -125,7 +145,7 @@ def full_disk(test):
         test.checks.that(kept >= 13 * (visit - 1), f"only {kept} taps after {visit - 1} whole sessions")
         copy = test.given.scratch / "moved"
         shutil.copytree(disk / "ledger", copy)
-    test.checks.that(test.enter(copy).returncode == 0, "the ledger can't be used on a larger disk")
+    test.checks.that(test.enter(copy, "Another back").returncode == 0, "the ledger can't be used on a larger disk")
 
 
 def no_microphone(test):
@@ -151,6 +171,6 @@ def in_private_mounts():
 if __name__ == "__main__":
     in_private_mounts()
     running = Trouble(support.arguments())
-    for part in (newer_ledger, no_ledger, read_only_folder, full_disk, no_microphone):
+    for part in (newer_ledger, entered_twice, no_ledger, read_only_folder, full_disk, no_microphone):
         part(running)
     running.checks.finish()

@@ -10,17 +10,9 @@ using wording::DecimalMark;
 using wording::Language;
 using wording::say;
 using wording::say_count;
+using wording::Speaking;
 
 namespace {
-
-/// Speaks another language for as long as it lives.
-class Speaking {
-public:
-    explicit Speaking(Language language) { wording::speak(language, wording::usual_mark(language)); }
-    ~Speaking() { wording::speak(Language::english, DecimalMark::point); }
-    Speaking(const Speaking&) = delete;
-    Speaking& operator=(const Speaking&) = delete;
-};
 
 std::vector<wording::Row> all_rows() {
     std::vector<wording::Row> rows;

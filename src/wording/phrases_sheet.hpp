@@ -1,0 +1,172 @@
+#pragma once
+#include "wording/row.hpp"
+
+namespace platewright::wording {
+
+/// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a wood.
+inline constexpr auto k_sheet_phrases = std::to_array<Row>({
+    {"Bench sheet", "Werkblatt", "Scheda di lavoro"},
+    {"Record of making", "Baubericht", "Registro di costruzione"},
+    {"Wood sheet", "Holzblatt", "Scheda del legno"},
+    {"{}, printed {}", "{}, gedruckt {}", "{}, stampata il {}"},
+    {"page {}", "Seite {}", "pagina {}"},
+    {"Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. Edges "
+     "cut, wood dust harms: local rules decide.",
+     "Platewright. Abgenommenes Holz kommt nicht zurück: kleine Schritte, dazwischen neu klopfen. "
+     "Schneiden verletzen, Holzstaub schadet: örtliche Regeln gelten.",
+     "Platewright. Il legno tolto non si rimette: piccoli passi, e ogni volta battere di nuovo. Le lame "
+     "feriscono, la polvere nuoce: valgono le regole locali."},
+
+    {"Plate", "Platte", "Piastra"},
+    {"Body", "Korpus", "Cassa"},
+    {"{} of “{}”, {}", "{} von „{}“, {}", "{} di «{}», {}"},
+    {"Carved from", "Gemacht aus", "Ricavata da"},
+    {"Density", "Dichte", "Densità"},
+    {"{} kg/m³", "{} kg/m³", "{} kg/m³"},
+    {"Length, widths", "Länge, Breiten", "Lunghezza, larghezze"},
+    {"{}; {}, {}, {} mm", "{}; {}, {}, {} mm", "{}; {}, {}, {} mm"},
+    {"Arch, pieces", "Wölbung, Teile", "Bombatura, pezzi"},
+    {"{} mm high; {}", "{} mm hoch; {}", "alta {} mm; {}"},
+    {"{}, {} to {}", "{}, {} bis {}", "{}, dal {} al {}"},
+    {"Stage", "Stand", "Stadio"},
+    {"Mass", "Masse", "Massa"},
+    {"{} g, from {} g", "{} g, von {} g", "{} g, da {} g"},
+    {"{} g", "{} g", "{} g"},
+    {"Instrument", "Instrument", "Strumento"},
+    {"Begun", "Begonnen", "Iniziato"},
+    {"Notes: {}", "Notizen: {}", "Note: {}"},
+
+    {"Modes", "Moden", "Modi"},
+    {"No modes have been found yet.", "Noch keine Moden gefunden.", "Nessun modo trovato finora."},
+    {"Hz", "Hz", "Hz"},
+    {"Q", "Q", "Q"},
+    {"g", "g", "g"},
+    {"°C", "°C", "°C"},
+    {"spread", "Streuung", "scarto"},
+    {"taps", "Schläge", "colpi"},
+    {"Hz per g", "Hz je g", "Hz per g"},
+    {"after 1 g more", "nach 1 g mehr", "dopo 1 g in più"},
+    {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %, what is "
+     "expected after one gram more with 80 %; that rests on the sessions so far, not on where the wood "
+     "comes off.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 %, "
+     "was nach einem weiteren Gramm zu erwarten ist mit 80 %; das stützt sich auf die bisherigen "
+     "Sitzungen, nicht darauf, wo das Holz abgenommen wird.",
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %, quanto ci "
+     "si aspetta dopo un grammo in più all'80 %; si basa sulle sessioni finora, non su dove si toglie "
+     "il legno."},
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is the "
+     "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the corpus.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 %. A0 "
+     "ist die Mode der Luft, CBR der Rhombus der Mittelbügel, B1− und B1+ die beiden tiefsten, die den "
+     "Korpus biegen.",
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %. A0 è il "
+     "modo dell'aria, CBR il romboide delle CC, B1− e B1+ i due più bassi che flettono la cassa."},
+    {"Reference: {}.", "Vorbild: {}.", "Riferimento: {}."},
+
+    {"Measured", "Gemessen", "Misurata"},
+    {"{}, {} readings", "{}, {} Messwerte", "{}, {} misure"},
+    {"Mean", "Mittel", "Media"},
+    {"{} mm", "{} mm", "{} mm"},
+    {"Middle, edge", "Mitte, Rand", "Centro, bordo"},
+    {"{} and {} mm, ratio {}", "{} und {} mm, Verhältnis {}", "{} e {} mm, rapporto {}"},
+    {"Left less right", "Links minus rechts", "Sinistra meno destra"},
+    {"Thinnest", "Dünnste Stelle", "Punto più sottile"},
+    {"{} ± {} mm at x {}, y {}", "{} ± {} mm bei x {}, y {}", "{} ± {} mm a x {}, y {}"},
+    {"Mass by the map", "Masse nach der Karte", "Massa dalla mappa"},
+    {"{} g with {} kg/m³ (its own)", "{} g mit {} kg/m³ (eigene)", "{} g con {} kg/m³ (propria)"},
+    {"{} g with {} kg/m³ (handbook)", "{} g mit {} kg/m³ (Handbuch)", "{} g con {} kg/m³ (manuale)"},
+    {"Weighed", "Gewogen", "Pesata"},
+    {"Taken off", "Abgenommen", "Tolto"},
+    {"{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
+     "{} mm im Mittel seit {}, am meisten {} ± {} mm bei x {}, y {}",
+     "{} mm in media dal {}, al massimo {} ± {} mm a x {}, y {}"},
+    {"Places", "Orte", "Posizioni"},
+    {"seen from outside: x from the centre line, positive to the right; y from the lower end, in mm",
+     "von außen gesehen: x von der Mittellinie, nach rechts positiv; y vom unteren Ende, in mm",
+     "visto da fuori: x dalla linea di mezzo, positivo a destra; y dal bordo inferiore, in mm"},
+
+    {"date", "Datum", "data"},
+    {"stage", "Stand", "stadio"},
+    {"moist. %", "Feuchte %", "umid. %"},
+    {"% RH", "% rF", "% UR"},
+    {"5 : 2", "5 : 2", "5 : 2"},
+    {"Flex by hand", "Biegen von Hand", "Flessione a mano"},
+    {"bent", "gebogen", "flessa"},
+    {"span mm", "Stützweite mm", "luce mm"},
+    {"load g", "Last g", "carico g"},
+    {"gave mm", "gab nach mm", "cedette mm"},
+    {"Pinned notes", "Angeheftete Notizen", "Note appuntate"},
+    {"x mm", "x mm", "x mm"},
+    {"y mm", "y mm", "y mm"},
+    {"note", "Notiz", "nota"},
+    {"Plan of {}", "Plan vom {}", "Piano del {}"},
+    {"stood at", "stand bei", "era a"},
+    {"wanted", "gewünscht", "voluto"},
+    {"± is one standard deviation, from wood and model. Wood taken off can't be put back: take one pass, "
+     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the edge. "
+     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local rules "
+     "and training decide.",
+     "± ist eine Standardabweichung, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
+     "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das Werkstück "
+     "ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte Ursache von "
+     "Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung gelten.",
+     "± è una deviazione standard, da legno e modello. Il legno tolto non si rimette: fare una passata, "
+     "poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è bloccato, le mani "
+     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e portare "
+     "la maschera. Valgono le regole locali e la formazione."},
+
+    {"Species", "Holzart", "Specie"},
+    {"another", "eine andere", "un'altra"},
+    {"Origin", "Herkunft", "Provenienza"},
+    {"Tests", "Proben", "Prove"},
+    {"Figures at", "Werte bei", "Valori a"},
+    {"the moisture of each day", "der Feuchte jedes Tages", "l'umidità di ogni giorno"},
+    {"Carved from it", "Daraus gemacht", "Ricavate da esso"},
+    {"Constants", "Kennwerte", "Costanti"},
+    {"figure", "Wert", "grandezza"},
+    {"value", "Betrag", "valore"},
+    {"± (95 %)", "± (95 %)", "± (95 %)"},
+    {"handbook", "Handbuch", "manuale"},
+    {"% of it", "% davon", "% di esso"},
+    {"spreads apart", "Streuungen entfernt", "scarti di distanza"},
+    {"stiffness along the grain, GPa", "Steifigkeit längs der Faser, GPa", "rigidezza lungo la fibra, GPa"},
+    {"stiffness across, GPa", "Steifigkeit quer, GPa", "rigidezza attraverso, GPa"},
+    {"shear stiffness, GPa", "Schubsteifigkeit, GPa", "rigidezza di taglio, GPa"},
+    {"speed of sound along, m/s", "Schallgeschwindigkeit längs, m/s", "velocità del suono lungo la fibra, m/s"},
+    {"speed of sound across, m/s", "Schallgeschwindigkeit quer, m/s", "velocità del suono attraverso, m/s"},
+    {"radiation ratio, m⁴/(kg s)", "Abstrahlzahl, m⁴/(kg s)", "rapporto di radiazione, m⁴/(kg s)"},
+    {"Q of bending along", "Q der Biegung längs", "Q della flessione lungo"},
+    {"Q of bending across", "Q der Biegung quer", "Q della flessione attraverso"},
+    {"Q of the twist", "Q der Verdrehung", "Q della torsione"},
+    {"From all tests together. The handbook's is the mean of the species at 12 % moisture; trees of one "
+     "species differ by a tenth in density and a fifth in stiffness.",
+     "Aus allen Proben zusammen. Das Handbuch gibt das Mittel der Art bei 12 % Feuchte; Bäume einer Art "
+     "unterscheiden sich um ein Zehntel in der Dichte und ein Fünftel in der Steifigkeit.",
+     "Da tutte le prove insieme. Il manuale dà la media della specie al 12 % di umidità; alberi di una "
+     "specie differiscono di un decimo in densità e di un quinto in rigidezza."},
+    {"No figure can be told yet: weigh a piece, measure it and tap it.",
+     "Noch ist kein Wert bekannt: ein Stück wiegen, messen und anschlagen.",
+     "Nessun valore è ancora noto: pesare un pezzo, misurarlo e batterlo."},
+    {"Beside {}: {} spreads apart; two trees met by chance are about 1.4 apart.",
+     "Neben {}: {} Streuungen entfernt; zwei zufällige Bäume liegen etwa 1,4 auseinander.",
+     "Accanto a {}: {} scarti di distanza; due alberi presi a caso distano circa 1,4."},
+    {"A plate of it to be like one of {}, in % of that one's thickness: {}.",
+     "Eine Platte daraus, um einer aus {} zu gleichen, in % von deren Dicke: {}.",
+     "Una piastra di esso per essere come una di {}, in % dello spessore di quella: {}."},
+    {"{} {} ± {}", "{} {} ± {}", "{} {} ± {}"},
+    {"It would weigh {} % of the other if as stiff in the mean.",
+     "Im Mittel gleich steif wöge sie {} % der anderen.",
+     "Con la stessa rigidezza media peserebbe il {} % dell'altra."},
+    {"piece", "Stück", "pezzo"},
+    {"along mm", "längs mm", "lungo mm"},
+    {"across mm", "quer mm", "traverso mm"},
+    {"thick mm", "dick mm", "spesso mm"},
+    {"motions", "Bewegungen", "moti"},
+    {"{}: {} Hz", "{}: {} Hz", "{}: {} Hz"},
+    {"{}: {} Hz, Q {}", "{}: {} Hz, Q {}", "{}: {} Hz, Q {}"},
+    {"typed", "getippt", "scritto"},
+});
+
+} // namespace platewright::wording
