@@ -95,11 +95,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
     heading(sight, say("How far it gives"));
     for (const ledger::FlexRecord& flex : session.flex) {
         fact(sight,
-<<<<<<< HEAD
-             std::string(trends::kind_word(flex.kind)) + ", " + figure(flex.span_mm, 0) + " mm, " +
-=======
              std::string(ledger::to_text(flex.kind)) + ", " + figure(flex.span_mm, 0) + " mm, " +
->>>>>>> e64f69a7ef03711e8ebcca989473d7b745e1f66e
                  figure(flex.load_g, 0) + " g",
              figure(flex.deflection_mm, 2) + " mm");
         if (const trends::FlexCheck* check = check_of(sight, flex.id)) {
@@ -109,11 +105,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
         }
         ImGui::PushID(static_cast<int>(flex.id));
         if (flow_press(sight, say("Take this reading out"))) {
-<<<<<<< HEAD
-            away_.put(sight, "flex", flex.id, std::string(trends::kind_word(flex.kind)));
-=======
             away_.put(sight, "flex", flex.id, std::string(ledger::to_text(flex.kind)));
->>>>>>> e64f69a7ef03711e8ebcca989473d7b745e1f66e
         }
         ImGui::PopID();
     }

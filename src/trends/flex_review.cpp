@@ -22,7 +22,7 @@ plate::Point flank(const plate::Outline& outline, double y_mm, bool right) {
 }
 
 std::string label(const ledger::FlexRecord& r) {
-    return wording::say("{}, span {} mm", kind_word(r.kind), wording::figure(r.span_mm, 0));
+    return wording::say("{}, span {} mm", ledger::to_text(r.kind), wording::figure(r.span_mm, 0));
 }
 
 base::Fault no_room(const ledger::FlexRecord& r, double most_mm) {
@@ -32,18 +32,6 @@ base::Fault no_room(const ledger::FlexRecord& r, double most_mm) {
 }
 
 } // namespace
-
-std::string_view kind_word(ledger::FlexKind kind) {
-    switch (kind) {
-    case ledger::FlexKind::lengthwise:
-        return wording::say("lengthwise");
-    case ledger::FlexKind::crosswise:
-        return wording::say("crosswise");
-    case ledger::FlexKind::twist:
-        break;
-    }
-    return wording::say("twist");
-}
 
 base::Result<plate::FlexReading> flex_reading(const ledger::FlexRecord& record,
                                               const plate::Outline& outline) {

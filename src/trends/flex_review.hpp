@@ -3,13 +3,9 @@
 #include "ledger/record.hpp"
 #include "plate/fit.hpp"
 
-#include <string_view>
 #include <vector>
 
 namespace platewright::trends {
-
-/// "lengthwise" and so on, as the maker reads it.
-std::string_view kind_word(ledger::FlexKind kind);
 
 /// A kept flex reading with the places that its kind and span stand for, on this outline:
 /// lengthwise: on two bars across, the span apart and midway between the ends, load in the middle;
