@@ -25,7 +25,6 @@ private:
     };
     bool harmonic() const;
     double doubt() const;
-    double most_doubt() const;
     std::vector<Mode> modes_;
     double ring_ = 0, untold_ = 0;              // energies over the room
     double swell_db_ = 0;                       // summed over the channels, times the ring's energy
