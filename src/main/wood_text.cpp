@@ -122,7 +122,7 @@ std::string stock_table(std::span<const ReadWood> stock) {
     for (const ReadWood& wood : stock) {
         const trends::WoodFigures& f = wood.figures;
         const auto species = plate::find_species(wood.history.wood.species);
-        table.row({wood.history.wood.label, species ? std::string(species->name) : "–", number(f.density_kg_m3, 0),
+        table.row({wood.history.wood.label, species ? std::string(wording::say(species->name)) : "–", number(f.density_kg_m3, 0),
                    number(f.e_l_gpa, 1), number(f.e_r_gpa, 2), number(f.g_lr_gpa, 2), number(f.sound_l_m_s, 0),
                    number(f.radiation, 1), number(f.q_along, 0), number(f.q_across, 0),
                    std::to_string(wood.history.plates.size())});

@@ -2,6 +2,8 @@
 /// Wood of a plate: the nine elastic constants of orthotropic wood and its density.
 /// Axes: L along the grain, R across it in the plate (quarter-cut), T through the thickness.
 
+#include "wording/say.hpp"
+
 #include <array>
 #include <optional>
 #include <string_view>
@@ -26,7 +28,7 @@ struct Wood {
 /// One row of the handbook: a species, its wood at 12 % moisture, and where the figures stand.
 struct Species {
     std::string_view key;    // word for files and the command line
-    std::string_view name;   // what the maker reads
+    wording::Phrase name;    // what the maker reads
     std::string_view source; // publication, and which figures are from memory
     Wood wood;
     double log_sd; // spread of the constants between trees: standard deviation of ln E

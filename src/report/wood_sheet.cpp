@@ -174,7 +174,7 @@ Facts facts_of(const WoodSheet& sheet) {
     const ledger::WoodHistory& history = sheet.history;
     const auto species = plate::find_species(history.wood.species);
     Facts facts;
-    facts.emplace_back(say("Species"), species ? species->name : say("another"));
+    facts.emplace_back(say("Species"), species ? say(species->name) : say("another"));
     if (!history.wood.origin.empty())
         facts.emplace_back(say("Origin"), history.wood.origin);
     if (!history.tests.empty())

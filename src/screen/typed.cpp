@@ -4,10 +4,6 @@
 #include "plate/table_text.hpp"
 #include "plate/wood.hpp"
 
-#include <algorithm>
-#include <array>
-#include <utility>
-
 namespace platewright::screen {
 
 std::string shown(std::optional<double> value, int decimals) {
@@ -38,23 +34,10 @@ std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {
     return out.size() == count ? out : std::vector<double>{};
 }
 
-std::string_view species_word(std::string_view key) {
-    constexpr std::array k_words{
-        std::pair{std::string_view("sitka_spruce"), wording::Phrase("Sitka spruce")},
-        std::pair{std::string_view("engelmann_spruce"), wording::Phrase("Engelmann spruce")},
-        std::pair{std::string_view("norway_spruce"), wording::Phrase("Norway spruce (tonewood)")},
-        std::pair{std::string_view("sugar_maple"), wording::Phrase("Sugar maple")},
-        std::pair{std::string_view("red_maple"),
-                  wording::Phrase("Red maple (near European sycamore in weight)")}};
-    const auto found =
-        std::ranges::find(k_words, key, [](const auto& known) { return known.first; });
-    return found == k_words.end() ? std::string_view() : say(found->second);
-}
-
 std::vector<std::string> species_names(std::string_view none) {
     std::vector<std::string> names{std::string(none)};
     for (const plate::Species& species : plate::species_table()) {
-        names.emplace_back(species_word(species.key));
+        names.emplace_back(say(species.name));
     }
     return names;
 }

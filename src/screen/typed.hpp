@@ -22,8 +22,6 @@ std::vector<double> typed_numbers(const std::string& typed, std::size_t count);
 
 /// The handbook's woods for a drop-down; the first is none of them, in the words of `none`.
 std::vector<std::string> species_names(std::string_view none);
-/// A handbook wood as the maker reads it; empty for none.
-std::string_view species_word(std::string_view key);
 std::size_t species_index(const std::string& key);
 /// The key at an index; empty for the first.
 std::string species_key(std::size_t index);

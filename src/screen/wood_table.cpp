@@ -1,8 +1,8 @@
 #include "screen/wood_table.hpp"
 
+#include "plate/wood.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
-#include "screen/typed.hpp"
 #include "trends/wood_choice.hpp"
 
 #include <algorithm>
@@ -81,7 +81,8 @@ Box place_of(const Sight& sight, const Box& row, std::size_t index) {
 }
 
 std::string species_name(const ledger::WoodRecord& wood) {
-    return std::string(species_word(wood.species));
+    const auto species = plate::find_species(wood.species);
+    return species ? std::string(say(species->name)) : std::string();
 }
 
 } // namespace

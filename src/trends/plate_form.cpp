@@ -131,7 +131,7 @@ StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRe
     const auto prior = plate::wood_prior(species->wood, billet);
     StartingWood start{{prior.wood, prior.wood},
                        prior.priors,
-                       fmt::format("{}: {}", species->name, species->source),
+                       fmt::format("{}: {}", wording::say(species->name), species->source),
                        plate.density_kg_m3 || billet.density_kg_m3};
     if (!billet.empty())
         start.source = billet.source + "; what was not measured: " + start.source;

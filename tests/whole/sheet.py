@@ -129,7 +129,7 @@ class Sheet(json_schema.Schema):
                                                 "stiffness along the grain", "handbook", "Maple 9", "spreads apart",
                                                 "as stiff along", "Tests", "board", "bending along the grain"), "wood")
         self.sheet("Maple 9", "--wood", "--to", file, "--language", "de", "--paper", "letter")
-        self.holds(self.judge_pdf(file, "letter"), ("Holzblatt", "Kennwerte", "Proben", "Stab", "getippt"), "wood, German")
+        self.holds(self.judge_pdf(file, "letter"), ("Holzblatt", "Zuckerahorn", "Kennwerte", "Proben", "Stab", "getippt"), "wood, German")
         anew = support.read_json(self.given.program, "again", "Maple 7", "--wood", "--keep", "--ledger", self.ledger, env=self.env)
         self.judge(anew, AGAIN, "again")
         motions = anew["woods"][0]["tests"][0]["motions"]
