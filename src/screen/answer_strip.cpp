@@ -113,10 +113,6 @@ Answer answer_of(const Sight& sight) {
             std::string(remedy(tap.record.verdict)), p.bad, p.on_bad};
 }
 
-} // namespace
-
-namespace {
-
 /// The word above what is beside it else, each as large as there is room for.
 void draw_answer_above(const Sight& sight, const Answer& answer, const Box& box) {
     const double scale = sight.look.scale;

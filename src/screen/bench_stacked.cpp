@@ -30,7 +30,7 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
         return;
     }
     if (naming_) { // there is no answer to be waited for meanwhile
-        stacked_naming(sight, take_top(area, k_naming * scale));
+        name_a_mode(sight, take_top(area, k_naming * scale));
         take_top(area, gap);
         stacked_figures(sight, area);
         return;
@@ -98,14 +98,11 @@ void BenchView::stacked_figures(const Sight& sight, Box area) const {
     }
 }
 
-void BenchView::stacked_naming(const Sight& sight, Box box) {
+void BenchView::stacked_naming(const Sight& sight, Box box, Said& said) const {
     const bench::PlateView& plate = *sight.now.plate;
     const double scale = sight.look.scale;
-    Said said = naming_keys(sight);
     const modes::NamedMode& mode = plate.naming.modes[*naming_];
     ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box, sight.palette().panel);
-    box = inset(box, 5.0 * scale);
     const std::string question = naming_question(mode);
     const bool fits = canvas.measure(question, k_body * scale, Weight::bold).width <= box.width();
     line(canvas, question, take_top(box, 24.0 * scale),
@@ -129,7 +126,6 @@ void BenchView::stacked_naming(const Sight& sight, Box box) {
         said.name = 0;
     }
     said.done |= button(say("Done"), Stress::plain);
-    obey_naming(sight, said);
 }
 
 } // namespace platewright::screen

@@ -82,7 +82,7 @@ void BenchView::draw(const Sight& sight, Box area) {
     }
     take_top(area, gap);
     if (naming_) {
-        naming_bar(sight, take_bottom(area, 54.0 * scale));
+        name_a_mode(sight, take_bottom(area, 54.0 * scale));
         take_bottom(area, 0.5 * gap);
     }
     if (area.height() >= 150.0 * scale) { // the figures go first
@@ -201,7 +201,15 @@ BenchView::Said BenchView::naming_keys(const Sight& sight) {
     return said;
 }
 
-void BenchView::obey_naming(const Sight& sight, const Said& said) {
+void BenchView::name_a_mode(const Sight& sight, Box box) {
+    Said said = naming_keys(sight);
+    ImguiCanvas canvas = sight.canvas();
+    sheet(canvas, sight.look, box, sight.palette().panel);
+    if (sight.stacks) {
+        stacked_naming(sight, inset(box, 5.0 * sight.look.scale), said);
+    } else {
+        naming_bar(sight, inset(box, 7.0 * sight.look.scale), said);
+    }
     if (said.name) {
         const double hz = sight.now.plate->naming.modes[*naming_].mode.frequency_hz;
         sight.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
@@ -211,14 +219,11 @@ void BenchView::obey_naming(const Sight& sight, const Said& said) {
     }
 }
 
-void BenchView::naming_bar(const Sight& sight, Box box) {
+void BenchView::naming_bar(const Sight& sight, Box box, Said& said) const {
     const bench::PlateView& plate = *sight.now.plate;
     const double scale = sight.look.scale;
-    Said said = naming_keys(sight);
     const modes::NamedMode& mode = plate.naming.modes[*naming_];
     ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box, sight.palette().panel);
-    box = inset(box, 7.0 * scale);
     said.done |= press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc");
     take_right(box, 8.0 * scale);
     if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0")) {
@@ -237,7 +242,6 @@ void BenchView::naming_bar(const Sight& sight, Box box) {
     }
     line(canvas, naming_question(mode), box,
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
-    obey_naming(sight, said);
 }
 
 } // namespace platewright::screen

@@ -21,17 +21,18 @@ private:
     static const std::string& doubt_words(const bench::PlateView& plate);
     void doubt(const Sight& sight, const plot::Box& box) const;
     void spectrum(const Sight& sight, const plot::Box& box);
-    void naming_bar(const Sight& sight, plot::Box box);
+    void name_a_mode(const Sight& sight, plot::Box box);
     /// What a key or button said of the mode that is being named.
     struct Said {
         std::optional<int> name; // 0: none
         bool done = false;
     };
-    void obey_naming(const Sight& sight, const Said& said);
     Said naming_keys(const Sight& sight);
     void draw_stacked(const Sight& sight, plot::Box area);
     void stacked_figures(const Sight& sight, plot::Box area) const;
-    void stacked_naming(const Sight& sight, plot::Box box);
+    /// The question and the buttons for its answers.
+    void naming_bar(const Sight& sight, plot::Box box, Said& said) const;
+    void stacked_naming(const Sight& sight, plot::Box box, Said& said) const;
 
     BenchSide side_;
     bool aside_ = false;                // stacked: the side is shown in place of the figures

@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <string>
 #include <tuple>
@@ -79,12 +78,6 @@ std::string_view what_to_choose() {
     return say("Choose what this plate is set beside: a reference, or an earlier session. A "
                "session becomes a "
                "reference in the plates view.");
-}
-
-void scroll_up(const Sight& sight) {
-    if (sight.stacks) {
-        ImGui::SetScrollY(0.0F);
-    }
 }
 
 /// One row of the table: beside each other; stacked, the first cell above the others.
@@ -196,13 +189,7 @@ void BesideView::table(const Sight& sight, Box box) const {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    std::optional<Growing> ground;
-    if (sight.stacks) {
-        ground.emplace(sight, "table", box);
-        box.bottom = std::numeric_limits<double>::max();
-    } else {
-        sheet(canvas, sight.look, box);
-    }
+    const Growing ground(sight, "table", box);
     box = inset(box, 14.0 * scale);
     const std::string title = say("Beside {}", sight.now.plate->reference_label);
     if (sight.stacks) {
@@ -245,9 +232,7 @@ void BesideView::table(const Sight& sight, Box box) const {
                  {.colour = ink, .height = k_body * scale, .weight = weight});
         }
     }
-    if (ground) {
-        ground->reached(box.top + 14.0 * scale);
-    }
+    ground.reached(box.top + 14.0 * scale);
 }
 
 } // namespace platewright::screen

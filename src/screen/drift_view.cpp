@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <string>
 #include <tuple>
@@ -61,9 +60,10 @@ void DriftView::draw(const Sight& sight, Box area) {
     Box head = next_band(sight, area, 44.0 * scale, 92.0 * scale);
     choices(sight, sight.stacks ? head : take_left(head, 760.0 * scale));
     if (sight.now.plate->in_air) {
-        const double height = paragraph_height(sight.canvas(), air_remark(sight),
-                                               area.width() - 18.0 * scale, k_small * scale);
-        in_one_air(sight, next_band(sight, area, 44.0 * scale, height + 10.0 * scale));
+        const std::string remark = air_remark(sight);
+        const double height = paragraph_height(sight.canvas(), remark, area.width() - 18.0 * scale,
+                                               k_small * scale);
+        in_one_air(sight, next_band(sight, area, 44.0 * scale, height + 10.0 * scale), remark);
     }
     if (sight.stacks) {
         const plot::Frame frame =
@@ -118,13 +118,13 @@ void DriftView::air_switch(const Sight& sight, const Box& box) const {
 }
 
 /// What is set over, and how unsure that makes it; nothing of it is hidden from who sees the figures.
-void DriftView::in_one_air(const Sight& sight, const Box& box) const {
+void DriftView::in_one_air(const Sight& sight, const Box& box, std::string_view remark) const {
     const double scale = sight.look.scale;
     const plot::Palette& p = sight.palette();
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, p.caution);
     const Box inside = inset(box, 5.0 * scale);
-    paragraph(canvas, air_remark(sight),
+    paragraph(canvas, remark,
               {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale,
               p.on_caution);
 }
@@ -208,13 +208,7 @@ void DriftView::figures(const Sight& sight, Box box) const {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    std::optional<Growing> ground;
-    if (sight.stacks) {
-        ground.emplace(sight, "figures", box);
-        box.bottom = std::numeric_limits<double>::max();
-    } else {
-        sheet(canvas, sight.look, box);
-    }
+    const Growing ground(sight, "figures", box);
     box = inset(box, 14.0 * scale);
     bool forecast_shown = false;
     for (std::size_t i = 0; i < plate.drift.tracks.size(); ++i) {
@@ -263,9 +257,7 @@ void DriftView::figures(const Sight& sight, Box box) const {
                              box, k_body * scale, p.faint_ink);
     }
     remarks(sight, box);
-    if (ground) {
-        ground->reached(box.top + 14.0 * scale);
-    }
+    ground.reached(box.top + 14.0 * scale);
 }
 
 } // namespace platewright::screen

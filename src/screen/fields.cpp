@@ -62,7 +62,8 @@ void wrapped(const Sight& sight, std::string_view words, double height, plot::Co
 
 Page::Page(const Sight& sight, const char* id, const plot::Box& box) : sight_(sight) {
     if (sight.stacks) {
-        ground_.emplace(sight, id, box);
+        plot::Box ground = box;
+        ground_.emplace(sight, id, ground);
         const plot::Point padding = point(ImGui::GetStyle().WindowPadding);
         ImGui::SetCursorScreenPos(vec({box.left + padding.x, box.top + padding.y}));
         ImGui::BeginGroup();

@@ -47,8 +47,8 @@ void PlatesView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     go_on(sight);
     keys(sight);
-    if (std::exchange(to_top_, false) && sight.stacks) {
-        ImGui::SetScrollY(0.0F);
+    if (std::exchange(to_top_, false)) {
+        scroll_up(sight);
     }
     const bool nothing = !sight.now.instruments || sight.now.instruments->empty();
     if (nothing && std::holds_alternative<std::monostate>(draft_)) {
@@ -153,9 +153,7 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
         if (row(sight, static_cast<int>(plate.plate.id), name, summary_line(plate), open, 26.0)) {
             draft_ = std::monostate();
             chosen_ = true;
-            if (sight.stacks) {
-                ImGui::SetScrollY(0.0F);
-            }
+            scroll_up(sight);
             sight.send(bench::command::OpenPlate{plate.plate.id});
         }
         ImGui::PopID();
@@ -210,7 +208,7 @@ void PlatesView::open_plate(const Sight& sight) {
     if (sight.stacks &&
         (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
         chosen_ = false;
-        ImGui::SetScrollY(0.0F);
+        scroll_up(sight);
     }
     heading(sight, plate_name(history.instrument, plate));
     std::string facts = what_plate(history.instrument.kind, plate.part);

@@ -144,9 +144,7 @@ void SessionView::taps(const Sight& sight, const Box& box, const ledger::Session
         if (row(sight, static_cast<int>(tap.id), main, tap_line(tap), tap.id == tap_)) {
             tap_ = tap.id;
             sight.send(bench::command::StudyTap{tap_});
-            if (sight.stacks) {
-                ImGui::SetScrollY(0.0F);
-            }
+            scroll_up(sight);
         }
     }
     heading(sight, say("Notes"));

@@ -7,8 +7,6 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -90,13 +88,7 @@ void SoundView::level(const Sight& sight, Box box) const {
     const double scale = sight.look.scale;
     const bench::InputStatus& input = sight.now.input;
     ImguiCanvas canvas = sight.canvas();
-    std::optional<Growing> ground;
-    if (sight.stacks) {
-        ground.emplace(sight, "level", box);
-        box.bottom = std::numeric_limits<double>::max();
-    } else {
-        sheet(canvas, sight.look, box);
-    }
+    const Growing ground(sight, "level", box);
     box = inset(box, 18.0 * scale);
     line(canvas, say("Level"), take_top(box, 32.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
@@ -140,9 +132,7 @@ void SoundView::level(const Sight& sight, Box box) const {
              "system's sound settings: they bend the decay that is measured here. Small phone "
              "microphones hear little below 100 Hz."),
         p.faint_ink, Weight::regular);
-    if (ground) {
-        ground->reached(box.top + 10.0 * scale);
-    }
+    ground.reached(box.top + 10.0 * scale);
 }
 
 } // namespace platewright::screen

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string>
 
 namespace platewright::screen {
@@ -89,14 +90,28 @@ Box next_band(const Sight& sight, Box& area, double height, double stacked_heigh
     return part;
 }
 
-Growing::Growing(const Sight& sight, const char* id, const Box& box)
+void scroll_up(const Sight& sight) {
+    if (sight.stacks) {
+        ImGui::SetScrollY(0.0F);
+    }
+}
+
+Growing::Growing(const Sight& sight, const char* id, Box& box)
     : sight_(sight), top_(box.top), id_(ImGui::GetID(id)) {
+    if (sight.stacks) {
+        box.bottom = box.top + static_cast<double>(ImGui::GetStateStorage()->GetFloat(id_));
+    }
     ImguiCanvas canvas = sight.canvas();
-    const auto height = static_cast<double>(ImGui::GetStateStorage()->GetFloat(id_));
-    sheet(canvas, sight.look, {box.left, box.top, box.right, box.top + height});
+    sheet(canvas, sight.look, box);
+    if (sight.stacks) {
+        box.bottom = std::numeric_limits<double>::max();
+    }
 }
 
 void Growing::reached(double bottom) const {
+    if (!sight_.stacks) {
+        return;
+    }
     const auto height = static_cast<float>(bottom - top_);
     if (std::abs(height - ImGui::GetStateStorage()->GetFloat(id_)) > 0.5F) {
         ImGui::GetStateStorage()->SetFloat(id_, height);

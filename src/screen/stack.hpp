@@ -32,15 +32,18 @@ private:
 /// their own.
 plot::Box next_column(const Sight& sight, plot::Box& area, double width, double height = 0.0);
 
+/// Where parts are stacked: back to the head of the view, to what was just chosen.
+void scroll_up(const Sight& sight);
+
 /// The next part from its top, `height` pixels and a gap; stacked, `stacked_height`.
 plot::Box next_band(const Sight& sight, plot::Box& area, double height, double stacked_height);
 
-/// The ground of a stacked part whose height is known only once it has been drawn: as high as the
-/// picture before found it.
+/// The sheet a part stands on. Where parts are stacked its height is known only once it has been
+/// drawn: it is as high as the picture before found it, and `box` has no end below.
 class Growing {
 public:
-    Growing(const Sight& sight, const char* id, const plot::Box& box);
-    /// To be told where it ends, in pixels.
+    Growing(const Sight& sight, const char* id, plot::Box& box);
+    /// To be told where it ends, in pixels; of a part that is not stacked it is known already.
     void reached(double bottom) const;
 
 private:
