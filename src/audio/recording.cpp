@@ -87,7 +87,8 @@ struct Recording::File {
             step *= tries % 20 == 0 ? 2 : 1; // a long stretch is not probed for long
             at += step;
         }
-        if (at >= last && !goes_on_at(at = last))
+        at = std::min(at, last);
+        if (!goes_on_at(at))
             return 0;
         damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
         return at - frames;

@@ -1,25 +1,26 @@
 #include "main/known_strikes.hpp"
 
-#include <algorithm>
-
 namespace platewright::cli {
+namespace {
+
+/// Of a kept tap or one just heard.
+template <class AnyTap> KnownStrikes::Mark mark_of(const AnyTap& tap) {
+    return {tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs};
+}
+
+} // namespace
 
 void KnownStrikes::add(const std::vector<ledger::TapRecord>& taps, base::Timestamp begun) {
     for (const ledger::TapRecord& tap : taps)
-        known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, begun});
+        known_.emplace(mark_of(tap), begun);
 }
 
 bool KnownStrikes::has(const taps::Tap& tap, base::Timestamp begun) {
-    const auto same = std::ranges::find_if(known_, [&](const Strike& one) {
-        return one.rate_hz == tap.sample_rate_hz && one.onset_frame == tap.onset_frame && one.peak_dbfs == tap.peak_dbfs &&
-               one.noise_dbfs == tap.noise_dbfs;
-    });
-    if (same == known_.end()) {
-        known_.push_back({tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs, begun});
+    const auto [known, is_new] = known_.emplace(mark_of(tap), begun);
+    if (is_new)
         return false;
-    }
     ++met_;
-    day_ = base::local_date(same->begun);
+    day_ = base::local_date(known->second);
     return true;
 }
 

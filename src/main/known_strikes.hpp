@@ -1,5 +1,8 @@
 #pragma once
+#include <cstdint>
+#include <map>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "base/clock.hpp"
@@ -19,14 +22,11 @@ public:
     int met() const { return met_; }               ///< how often it was known
     const std::string& day() const { return day_; } ///< on which the last one met was kept
 
+    /// Rate, Hz; onset, frames; peak and noise, dBFS.
+    using Mark = std::tuple<double, std::int64_t, double, double>;
+
 private:
-    struct Strike {
-        double rate_hz = 0;
-        std::int64_t onset_frame = 0;
-        double peak_dbfs = 0, noise_dbfs = 0;
-        base::Timestamp begun;
-    };
-    std::vector<Strike> known_;
+    std::map<Mark, base::Timestamp> known_; ///< when its session or test was begun
     int met_ = 0;
     std::string day_;
 };
