@@ -81,14 +81,14 @@ TEST_CASE("the facts of a map are those of the surface it was made from") {
 TEST_CASE("a refusal is said in the maker's language, with its decimal mark") {
     auto bad = readings_on_grid(40.0, 0.0);
     bad[2].thickness_mm = 27.5;
-    wording::speak(wording::Language::german, wording::DecimalMark::comma);
-    const std::string german = refusal(bad);
-    wording::speak(wording::Language::italian, wording::DecimalMark::comma);
-    const std::string italian = refusal(bad);
-    wording::speak(wording::Language::english, wording::DecimalMark::point);
+    const auto in = [&bad](wording::Language language) {
+        const wording::Speaking speaking(language);
+        return refusal(bad);
+    };
+    const std::string german = in(wording::Language::german);
     CHECK(says(german, "Messung 3"));
     CHECK(says(german, "27,5 mm ist dicker als jede Platte"));
-    CHECK(says(italian, "27,5 mm è più spesso"));
+    CHECK(says(in(wording::Language::italian), "27,5 mm è più spesso"));
     CHECK(says(refusal(bad), "27.5 mm is thicker than any plate"));
 }
 
