@@ -5,7 +5,9 @@
 #include <fmt/format.h>
 #include <string_view>
 #include <vector>
+#include "base/loudest.hpp"
 
+#include <algorithm>
 #include <sndfile.h>
 
 #include "base/failure.hpp"
@@ -47,6 +49,15 @@ struct Recording::File {
         throw Failure(fmt::format("{} is damaged: {:.2f} s are lost within it, it can't be told where, and what stands behind "
                                   "was read that much too early. Copy it again from where it was recorded.", name,
                                   seconds(info.frames - frames)));
+    }
+
+    [[noreturn]] void not_a_number() const {
+        const auto first =
+            std::find_if_not(block.begin(), block.end(), [](float x) { return std::isfinite(x); });
+        throw Failure(fmt::format(
+            "{} holds samples that are not numbers, the first at {:.3f} s; what came before was "
+            "read. Export it again.",
+            name, seconds(frames + (first - block.begin()))));
     }
 
     /// A decoder that met damage is of no use any more: each try has a new one.
@@ -165,14 +176,12 @@ Block Recording::read() {
         return {.samples = {}, .ended = true};
     }
     f.block.resize(static_cast<std::size_t>(got));
-    for (std::size_t i = 0; i < f.block.size(); ++i) {
+    for (std::size_t i = 0; i < f.block.size(); ++i)
         f.block[i] = f.interleaved[i * channels + f.channel];
-        if (!std::isfinite(f.block[i]))
-            throw Failure(fmt::format("{} holds samples that are not numbers, the first at {:.3f} s; what came before "
-                                      "was read. Export it again.", f.name,
-                                      f.seconds(f.frames + static_cast<std::int64_t>(i))));
-        f.loudest = std::max(f.loudest, std::abs(f.block[i]));
-    }
+    const float loudest = base::loudest(f.block);
+    if (!std::isfinite(loudest))
+        f.not_a_number();
+    f.loudest = std::max(f.loudest, loudest);
     f.frames += got;
     return {.samples = f.block};
 }

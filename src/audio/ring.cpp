@@ -1,6 +1,9 @@
 #include "audio/ring.hpp"
 
+#include "base/loudest.hpp"
+
 #include <algorithm>
+#include <cmath>
 
 namespace platewright::audio {
 
@@ -37,10 +40,14 @@ std::int64_t SampleRing::read(std::vector<float>& into, std::size_t most) {
     std::size_t read = read_.load(std::memory_order_relaxed);
     while (read != written_.load(std::memory_order_acquire)) {
         const Slot& slot = (*slots_)[read % k_slots];
-        if (!into.empty() && (slot.lost_before > 0 || into.size() + slot.frames > most))
+        const auto samples = std::span{slot.samples}.first(slot.frames);
+        const bool is_sound = std::isfinite(base::loudest(samples));
+        if (!into.empty() &&
+            (slot.lost_before > 0 || !is_sound || into.size() + samples.size() > most))
             break;
-        lost += slot.lost_before;
-        into.insert(into.end(), slot.samples.begin(), slot.samples.begin() + slot.frames);
+        lost += slot.lost_before + (is_sound ? 0 : static_cast<std::int64_t>(samples.size()));
+        if (is_sound)
+            into.insert(into.end(), samples.begin(), samples.end());
         read_.store(++read, std::memory_order_release);
     }
     return lost;

@@ -25,7 +25,7 @@ public:
                bool overflow) noexcept;
 
     /// What came next, up to the next gap and at most `most` frames; replaces `into`. Gives the frames lost
-    /// before them. One reader; not RT (may allocate).
+    /// before them; a slot that holds what is no finite number counts as lost. One reader; not RT (may allocate).
     std::int64_t read(std::vector<float>& into, std::size_t most);
 
     /// How often sound was lost. Any thread.

@@ -1,5 +1,7 @@
 #include "bench/listening.hpp"
 
+#include "base/loudest.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -45,8 +47,7 @@ std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
 Listening::Step Listening::step() {
     const audio::Block block = source_->read();
     Step step{.samples = block.samples, .frames = block.samples.size(), .lost_frames = block.lost_frames, .ended = block.ended};
-    for (const float x : block.samples)
-        step.peak = std::max(step.peak, std::abs(static_cast<double>(x)));
+    step.peak = static_cast<double>(base::loudest(block.samples));
     if (block.lost_frames > 0)
         step.taps = read_taps(detector_.gap(block.lost_frames));
     for (HeardTap& tap : read_taps(detector_.push(block.samples)))

@@ -3,6 +3,7 @@
 #include "modes/spectrum.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -11,32 +12,46 @@ namespace {
 
 using std::numbers::pi;
 
+/// Samples under e^{-decay·n}. Several weights run beside each other: of one alone, each would wait
+/// for the last.
+std::vector<double> falling(std::span<const double> samples, double decay) {
+    constexpr std::size_t lanes = 4;
+    std::array<double, lanes> weights{};
+    for (std::size_t lane = 0; lane < lanes; ++lane)
+        weights[lane] = std::exp(-decay * static_cast<double>(lane));
+    const double ratio = std::exp(-decay * static_cast<double>(lanes));
+    std::vector<double> weighted(samples.begin(), samples.end());
+    for (std::size_t n = 0; n < weighted.size(); n += lanes) {
+        for (std::size_t lane = 0; lane < std::min(lanes, weighted.size() - n); ++lane) {
+            weighted[n + lane] *= weights[lane];
+            weights[lane] *= ratio;
+        }
+    }
+    return weighted;
+}
+
 /// Peaks of one matched-filter spectrum.
 void scan(std::span<const double> samples, double decay, double least_score,
           std::vector<Candidate>& peaks) {
     // Beyond this the weight is e^-8: the rest would add noise only.
     const auto reach = static_cast<std::size_t>(std::min(8.0 / decay, 1e9));
     const std::size_t length = std::min(samples.size(), std::max<std::size_t>(64, reach));
-    std::vector<double> weighted(length);
-    const double ratio = std::exp(-decay);
-    double weight = 1.0;
-    double energy = 0.0;
-    for (std::size_t n = 0; n < length; ++n) {
-        weighted[n] = weight * samples[n];
-        energy += weight * weight;
-        weight *= ratio;
-    }
     RealTransform transform(fast_length(length + length / 2));
-    const auto bins = transform.transform(weighted);
+    const auto bins = transform.transform(falling(samples.first(length), decay));
+    const double energy =
+        std::expm1(-2.0 * decay * static_cast<double>(length)) / std::expm1(-2.0 * decay);
     const double step = 2.0 * pi / static_cast<double>(transform.length());
     const auto score = [&](std::size_t k) {
         return 2.0 * static_cast<double>(std::norm(bins[k])) / energy;
     };
+    const double least_power = 0.5 * least_score * energy;
     for (std::size_t k = 2; k + 2 < bins.size(); ++k) {
+        if (static_cast<double>(std::norm(bins[k])) < least_power)
+            continue; // nearly all
         const double here = score(k);
         const double left = score(k - 1);
         const double right = score(k + 1);
-        if (here < least_score || here < left || here <= right)
+        if (here < left || here <= right)
             continue;
         const double bend = left - 2.0 * here + right;
         const double shift = bend < 0.0 ? 0.5 * (left - right) / bend : 0.0;

@@ -1,5 +1,8 @@
 #include "modes/channel.hpp"
 
+#include "modes/turning.hpp"
+#include "taps/overlapping.hpp"
+
 #include <Eigen/Core>
 
 #include <algorithm>
@@ -127,18 +130,23 @@ Channel take_channel(const ChannelPlan& plan, std::span<const float> recording, 
     const long lowest = reach - origin;
     Channel channel;
     channel.first = lowest >= 0 ? (lowest + step - 1) / step : -((-lowest) / step);
-    const bool shifted = plan.offset_hz != 0.0;
-    const double turn = -2.0 * pi * plan.offset_hz / rate_hz;
-    for (long i = channel.first; origin + i * step < size; ++i) {
-        const Eigen::Map<const Eigen::VectorXd> reached(samples.data() + origin + i * step - reach,
-                                                        count);
-        double value = real.dot(reached);
-        if (shifted) {
-            const Complex rotation = std::polar(1.0, turn * static_cast<double>(i * step));
-            value = value * rotation.real() - imag.dot(reached) * rotation.imag();
+    const long last = size - 1 - origin;
+    const long many = last < channel.first * step ? 0 : (last - channel.first * step) / step + 1;
+    const auto reached =
+        taps::overlapping(samples.data() + origin + channel.first * step - reach, count, many, step)
+            .transpose();
+    Eigen::VectorXd values = reached * real;
+    if (plan.offset_hz != 0.0) {
+        const Eigen::VectorXd beside = reached * imag;
+        const double turn = -2.0 * pi * plan.offset_hz / rate_hz;
+        Turning rotation(turn * static_cast<double>(channel.first * step),
+                         turn * static_cast<double>(step));
+        for (long i = 0; i < many; ++i) {
+            const Complex rotated = rotation.next();
+            values(i) = values(i) * rotated.real() - beside(i) * rotated.imag();
         }
-        channel.samples.push_back(value);
     }
+    channel.samples.assign(values.begin(), values.end());
     return channel;
 }
 

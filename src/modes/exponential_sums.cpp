@@ -11,10 +11,10 @@ using Complex = std::complex<double>;
 
 /// 1 - e^s without cancellation for small s.
 Complex one_minus_exp(Complex s) {
-    const double half_sine = std::sin(0.5 * s.imag());
+    const double half_sine = std::sin(0.5 * s.imag()), half_cosine = std::cos(0.5 * s.imag());
     const double growth = std::expm1(s.real());
-    const double real = growth * std::cos(s.imag()) - 2.0 * half_sine * half_sine;
-    return {-real, -(growth + 1.0) * std::sin(s.imag())};
+    const double rest = 2.0 * half_sine * half_sine; // 1 - cos
+    return {rest - growth * (1.0 - rest), -2.0 * (growth + 1.0) * half_sine * half_cosine};
 }
 
 constexpr int k_terms = 14; // 0.3^14 / 14! is far below the rounding
@@ -82,7 +82,7 @@ PowerSums exponential_sums(Complex s, long count) {
         return sum_directly(s, count);
     const auto length = static_cast<double>(count);
     const Complex difference = one_minus_exp(s);
-    if (std::abs(difference) * length < closed_form_limit) {
+    if (std::norm(difference) * length * length < closed_form_limit * closed_form_limit) {
         const double turns = std::round(s.imag() / (2.0 * std::numbers::pi));
         return sum_by_series({s.real(), s.imag() - 2.0 * std::numbers::pi * turns}, count);
     }

@@ -26,6 +26,19 @@ double mean_square(std::span<const double> samples) {
     return samples.empty() ? 0.0 : sum / static_cast<double>(samples.size());
 }
 
+/// Half the way to the farthest neighbour that is too near to be another mode. Where one pole can't tell for both, the
+/// tone glides as it dies, and which poles meet it is chance: the mode lies somewhere between them. Radians a sample.
+double half_way_to_twin(const DampedFit& fit, std::size_t i) {
+    const Component& here = fit.components[i];
+    double half_way = 0.0;
+    for (const Component& other : fit.components) {
+        const bool both_decay = here.pole.real() < 0.0 && other.pole.real() < 0.0;
+        if (both_decay && nearness(here, other) < k_one_mode)
+            half_way = std::max(half_way, 0.5 * std::abs(here.pole.imag() - other.pole.imag()));
+    }
+    return half_way;
+}
+
 /// Samples of the ring worth fitting: twice as far as its energy stands out of the noise and lines
 /// before it (the tail beyond tells the fit nothing), and a little. Ends at the first tenth of a
 /// second of quiet: what sounds later is something else.
@@ -185,7 +198,7 @@ Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::siz
     e.decay_sd = rate * std::sqrt(covariance(2, 2));
     Partial& p = e.partial;
     p.frequency_hz = pole_per_s.imag() / (2.0 * pi);
-    p.frequency_sd_hz = rate * std::sqrt(covariance(3, 3)) / (2.0 * pi);
+    p.frequency_sd_hz = rate * std::hypot(std::sqrt(covariance(3, 3)), half_way_to_twin(fit, i)) / (2.0 * pi);
     p.q = pi * p.frequency_hz / e.decay;
     p.q_sd = p.q * std::hypot(e.decay_sd / e.decay, p.frequency_sd_hz / p.frequency_hz);
 

@@ -48,7 +48,7 @@ struct Estimate {
     double decay_sd = 0; ///< 1/s
 };
 
-/// A component in the maker's units, with deviations.
+/// A component in the maker's units, with deviations; a neighbour too near to be another mode widens the frequency's.
 Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::size_t i,
                   const LocalNoise& noise);
 

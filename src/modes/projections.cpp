@@ -47,7 +47,16 @@ void project(const std::vector<double>& samples, long first, const std::vector<C
     const auto ramp = Eigen::RowVectorXd::LinSpaced(k_block, 0.0, static_cast<double>(k_block - 1));
     MatrixXd both(2 * table.rows(), k_block);
     both << table, table.array().rowwise() * ramp.array();
-    const MatrixXd local = both * folded(samples);
+    // Whole columns as they lie in memory; what is left over fills part of one more.
+    const Index size = static_cast<Index>(samples.size()), whole = size / k_block,
+                rest = size % k_block;
+    MatrixXd local(both.rows(), whole + (rest > 0 ? 1 : 0));
+    local.leftCols(whole).noalias() =
+        both * Eigen::Map<const MatrixXd>(samples.data(), k_block, whole);
+    if (rest > 0)
+        local.col(whole).noalias() =
+            both.leftCols(rest) *
+            Eigen::Map<const Eigen::VectorXd>(samples.data() + whole * k_block, rest);
     for (std::size_t i = 0; i < poles.size(); ++i) {
         const Index row = 2 * static_cast<Index>(i);
         const Index ramped_row = row + table.rows();

@@ -166,12 +166,10 @@ bool prune(DampedFit& fit, double price) {
 /// grip that tightens) is met by several poles a fraction of their width apart: as numbers they are
 /// right, as modes they are one.
 bool join_neighbours(const Stretches& data, DampedFit& fit) {
-    constexpr double share = 0.75;  // of the mean width at -3 dB; two modes 6 Hz apart at 300 Hz
-                                    // and Q 60 stand 1.2 widths apart
     constexpr double untold = 0.03; // of the pair's energy
     struct Pair {
         std::size_t weaker = 0;
-        double nearness = 0, energy = 0;
+        double apart = 0, energy = 0;
     };
     std::vector<Pair> pairs;
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
@@ -181,18 +179,17 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
             // What does not decay is a line, however near, and never part of a mode.
             if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0) || is_degenerate(a) || is_degenerate(b))
                 continue;
-            const double nearness =
-                std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
-            if (nearness < share) {
+            const double apart = nearness(a, b);
+            if (apart < k_one_mode) {
                 // Two that all but cancel are large each, and no measure of what they tell together.
                 const double of_a = ring_energy(a), of_b = ring_energy(b);
                 const double product = (a.amplitude * std::conj(b.amplitude) / -(a.pole + std::conj(b.pole))).real();
-                pairs.push_back({of_a < of_b ? i : k, nearness, of_a + of_b + product});
+                pairs.push_back({of_a < of_b ? i : k, apart, of_a + of_b + product});
             }
         }
     }
     std::sort(pairs.begin(), pairs.end(),
-              [](const Pair& a, const Pair& b) { return a.nearness < b.nearness; });
+              [](const Pair& a, const Pair& b) { return a.apart < b.apart; });
     for (const Pair& pair : pairs) {
         std::vector<Component> fewer = fit.components;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(pair.weaker));
@@ -207,6 +204,10 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
 }
 
 } // namespace
+
+double nearness(const Component& a, const Component& b) {
+    return std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
+}
 
 double evidence(const DampedFit& fit, std::size_t i) {
     const Component& c = fit.components[i];

@@ -1,5 +1,8 @@
 #include "modes/subspace.hpp"
 
+#include "modes/turning.hpp"
+#include "taps/overlapping.hpp"
+
 #include <Eigen/Dense>
 
 #include <algorithm>
@@ -13,6 +16,7 @@ using std::numbers::pi;
 using Complex = std::complex<double>;
 using Eigen::Index;
 using Eigen::MatrixXcd;
+using Eigen::MatrixXd;
 using Eigen::VectorXcd;
 
 struct Decimated {
@@ -28,28 +32,26 @@ Decimated decimate(std::span<const double> samples, const SubBand& band) {
     Decimated low;
     const long length = std::max(8L, std::lround(std::min(3.0 * pi / band.half, size / 4.0)));
     low.step = std::max(1L, std::lround(pi / (2.0 * band.half)));
-    std::vector<Complex> taps;
-    for (long k = 0; k < length; ++k) {
-        const auto along = (static_cast<double>(k) + 0.5) / static_cast<double>(length);
+    MatrixXd filter(length, 2); // real and imaginary part
+    Turning along(pi / static_cast<double>(length), 2.0 * pi / static_cast<double>(length));
+    Turning shift(0.0, -band.centre);
+    for (Index k = 0; k < length; ++k) {
+        const double cosine = along.next().real();
         const double window =
-            0.42 - 0.5 * std::cos(2.0 * pi * along) + 0.08 * std::cos(4.0 * pi * along);
-        taps.push_back(std::polar(window, -band.centre * static_cast<double>(k)));
+            0.34 - 0.5 * cosine + 0.16 * cosine * cosine; // 0.08 cos 2x = 0.16 cos²x - 0.08
+        const Complex turned = window * shift.next();
+        filter.row(k) << turned.real(), turned.imag();
         low.variance += window * window;
     }
     // More than this buys nothing for a start value and costs in the square.
     constexpr long most_samples = 160;
     const long last = static_cast<long>(samples.size()) - length;
-    for (long n = 0; n <= last && n < most_samples * low.step; n += low.step) {
-        double real = 0.0;
-        double imag = 0.0;
-        for (long k = 0; k < length; ++k) {
-            const double x = samples[static_cast<std::size_t>(n + k)];
-            real += taps[static_cast<std::size_t>(k)].real() * x;
-            imag += taps[static_cast<std::size_t>(k)].imag() * x;
-        }
-        low.samples.push_back(Complex{real, imag} *
-                              std::polar(1.0, -band.centre * static_cast<double>(n)));
-    }
+    const long count = last < 0 ? 0 : std::min(most_samples, last / low.step + 1);
+    const MatrixXd values =
+        taps::overlapping(samples.data(), length, count, low.step).transpose() * filter;
+    Turning back(0.0, -band.centre * static_cast<double>(low.step));
+    for (Index n = 0; n < count; ++n)
+        low.samples.push_back(Complex{values(n, 0), values(n, 1)} * back.next());
     return low;
 }
 

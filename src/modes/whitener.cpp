@@ -1,6 +1,9 @@
 #include "modes/whitener.hpp"
 
 #include "modes/spectrum.hpp"
+#include "modes/turning.hpp"
+
+#include <Eigen/Core>
 
 #include <algorithm>
 #include <cmath>
@@ -18,9 +21,10 @@ std::vector<double> periodogram(std::span<const double> samples) {
     RealTransform transform(fast_length(samples.size()));
     std::vector<double> windowed(samples.size());
     double weight = 0.0;
+    const auto size = static_cast<double>(samples.size());
+    Turning along(pi / size, 2.0 * pi / size);
     for (std::size_t n = 0; n < samples.size(); ++n) {
-        const double along = (static_cast<double>(n) + 0.5) / static_cast<double>(samples.size());
-        const double window = 1.0 - std::cos(2.0 * pi * along);
+        const double window = 1.0 - along.next().real();
         windowed[n] = window * samples[n];
         weight += window * window;
     }
@@ -57,20 +61,19 @@ std::vector<double> smoothed(const std::vector<double>& power) {
 /// r[lag] = mean over the circle of power · cos(angle · lag)
 std::vector<double> autocorrelation(const std::vector<double>& power, int lags) {
     const auto steps = static_cast<double>(power.size() - 1);
-    std::vector<double> correlation(static_cast<std::size_t>(lags) + 1, 0.0);
-    for (std::size_t k = 0; k < power.size(); ++k) {
-        const bool end = k == 0 || k + 1 == power.size();
-        const double share = (end ? 0.5 : 1.0) * power[k] / steps;
-        // cos((l+1)x) = 2 cos(x) cos(l x) - cos((l-1)x)
-        const double cosine = std::cos(pi * static_cast<double>(k) / steps);
-        double here = 1.0;
-        double before = cosine;
-        for (double& lag : correlation) {
-            lag += share * here;
-            const double next = 2.0 * cosine * here - before;
-            before = here;
-            here = next;
-        }
+    const auto size = static_cast<Eigen::Index>(power.size());
+    Eigen::ArrayXd share = Eigen::Map<const Eigen::ArrayXd>(power.data(), size) / steps;
+    share(0) *= 0.5;
+    share(size - 1) *= 0.5;
+    Turning around(0.0, pi / steps);
+    const Eigen::ArrayXd cosine =
+        Eigen::ArrayXd::NullaryExpr(size, [&] { return around.next().real(); });
+    Eigen::ArrayXd here = Eigen::ArrayXd::Ones(size), before = cosine;
+    std::vector<double> correlation;
+    for (int lag = 0; lag <= lags; ++lag) {
+        correlation.push_back((share * here).sum());
+        before = 2.0 * cosine * here - before; // cos((l+1)x) = 2 cos(x) cos(l x) - cos((l-1)x)
+        here.swap(before);
     }
     return correlation;
 }

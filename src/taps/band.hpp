@@ -4,8 +4,10 @@
 
 namespace platewright::taps {
 
-/// Second-order section, direct form II transposed. Coefficients by the bilinear transform of the
-/// second-order Butterworth prototype (any text on digital filters). RT.
+/// Second-order section, direct form II transposed, with its output put into its two states'
+/// equations: a state then waits for one product and one sum, not for three operations.
+/// Coefficients by the bilinear transform of the second-order Butterworth prototype (any text on
+/// digital filters). RT.
 class Biquad {
 public:
     static Biquad low_pass(double corner_hz, double sample_rate_hz) {
@@ -20,19 +22,20 @@ public:
     }
     double operator()(double x) {
         const double y = b0_ * x + first_;
-        first_ = b1_ * x - a1_ * y + second_;
-        second_ = b2_ * x - a2_ * y;
+        const double first = first_;
+        first_ = (x_to_first_ * x + second_) - a1_ * first;
+        second_ = x_to_second_ * x - a2_ * first;
         return y;
     }
 
 private:
     Biquad(double b0, double b1, double b2, double k, double norm)
-        : b0_(b0), b1_(b1), b2_(b2), a1_(2 * (k * k - 1) * norm),
-          a2_((1 - std::numbers::sqrt2 * k + k * k) * norm) {}
+        : b0_(b0), a1_(2 * (k * k - 1) * norm), a2_((1 - std::numbers::sqrt2 * k + k * k) * norm),
+          x_to_first_(b1 - a1_ * b0), x_to_second_(b2 - a2_ * b0) {}
     static double prewarped(double corner_hz, double sample_rate_hz) {
         return std::tan(std::numbers::pi * std::fmin(corner_hz / sample_rate_hz, 0.49));
     }
-    double b0_, b1_, b2_, a1_, a2_;
+    double b0_, a1_, a2_, x_to_first_, x_to_second_;
     double first_ = 0, second_ = 0;
 };
 

@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "base/level.hpp"
+#include "base/loudest.hpp"
 #include "taps/band.hpp"
 #include "taps/judge.hpp"
 #include "taps/onset.hpp"
@@ -72,9 +73,8 @@ struct Detector::State {
         tap.onset_index = onset - begin;
         tap.samples.assign(raw.begin() + static_cast<std::ptrdiff_t>(begin),
                            raw.begin() + static_cast<std::ptrdiff_t>(end));
-        float peak = 0;
-        for (std::size_t i = tap.onset_index; i < tap.samples.size(); ++i)
-            peak = std::max(peak, std::abs(tap.samples[i]));
+        const float peak =
+            base::loudest(std::span<const float>{tap.samples}.subspan(tap.onset_index));
         tap.peak_dbfs = base::amplitude_to_db(static_cast<double>(peak));
         tap.noise_dbfs = room_dbfs;
         return tap;
@@ -197,9 +197,12 @@ struct Detector::State {
     /// At most the rest of the running hop; a hop that is full is looked at.
     void push(std::span<const float> samples, std::vector<Tap>& out) {
         raw.insert(raw.end(), samples.begin(), samples.end());
+        const std::size_t heard = in_band.size();
+        in_band.resize(heard + samples.size());
+        float* out_of_band = in_band.data() + heard;
         for (const float sample : samples) {
             const float x = band(sample);
-            in_band.push_back(x);
+            *out_of_band++ = x;
             hop_square += static_cast<double>(x) * static_cast<double>(x);
         }
         in_hop += samples.size();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -61,13 +62,15 @@ float coarseness(const Tap& tap) {
 /// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
 /// Eight bits stand still on every crest, so there only full scale tells.
 bool is_clipped(const Tap& tap) {
-    const bool is_coarse = coarseness(tap) > 1.0F / 1024;
+    std::optional<bool> is_coarse; // looked for where it is asked for
     int still = 0, at_full_scale = 0;
     for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
         const float x = std::abs(tap.samples[i]);
         at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
         still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
-        if (at_full_scale >= 2 || (still >= 3 && !is_coarse))
+        if (still >= 3 && !is_coarse)
+            is_coarse = coarseness(tap) > 1.0F / 1024;
+        if (at_full_scale >= 2 || (still >= 3 && !*is_coarse))
             return true;
     }
     return false;
@@ -164,6 +167,8 @@ bool was_stopped(const Ring& ring, double until_s) {
     const double end_s = std::min(until_s, ring.length_s() - 4 * piece_s);
     for (double at = 0.04; at < end_s; at += piece_s) {
         const double level = rms_db(ring.between(at - 2 * piece_s, at));
+        if (level - rms_db(ring.between(at + 2 * piece_s, at + 4 * piece_s)) <= drop_db)
+            continue; // it goes on at once: no need to look at all that follows
         const double drop = level - ring.loudest_db(at + 2 * piece_s, ring.length_s(), 2 * piece_s);
         const double usual = std::max(0.0, first - level) / (at - 0.03 + piece_s) * 4 * piece_s;
         if (drop > drop_db && drop > steeper * usual)

@@ -1,5 +1,7 @@
 #include "taps/prediction.hpp"
 
+#include "taps/overlapping.hpp"
+
 #include <stdexcept>
 
 #include <Eigen/Core>
@@ -9,6 +11,15 @@ namespace {
 
 Eigen::VectorXd doubles(std::span<const float> samples) {
     return Eigen::Map<const Eigen::VectorXf>(samples.data(), static_cast<Eigen::Index>(samples.size())).cast<double>();
+}
+
+/// Σ x[n] x[n + lag] for lag = 0 … most.
+Eigen::VectorXd autocorrelation(const Eigen::VectorXd& x, Eigen::Index most) {
+    const Eigen::Index common = x.size() - most; // products that every lag has
+    Eigen::VectorXd sums = overlapping(x.data(), common, most + 1).transpose() * x.head(common);
+    for (Eigen::Index lag = 0; lag < most; ++lag)
+        sums(lag) += x.segment(common, most - lag).dot(x.tail(most - lag));
+    return sums;
 }
 
 } // namespace
@@ -21,9 +32,9 @@ std::vector<double> burg(std::span<const float> samples, int order) {
     if (order < 1 || count <= most)
         throw std::invalid_argument("burg needs more samples than its order");
     const Eigen::VectorXd x = doubles(samples);
-    const auto twice_together = [&](Eigen::Index lag) { return 2 * x.head(count - lag).dot(x.tail(count - lag)); };
-    const double both = twice_together(0) - x(0) * x(0) - x(count - 1) * x(count - 1);
-    Eigen::VectorXd v{{1.0, 0.0}}, g{{both, twice_together(1)}}, last_row{{g(1), both}};
+    const Eigen::VectorXd twice = 2 * autocorrelation(x, most);
+    const double both = twice(0) - x(0) * x(0) - x(count - 1) * x(count - 1);
+    Eigen::VectorXd v{{1.0, 0.0}}, g{{both, twice(1)}}, last_row{{g(1), both}};
     for (Eigen::Index m = 0; m < most; ++m) {
         const Eigen::Index size = m + 2;
         const double energy = v.dot(g);
@@ -36,7 +47,7 @@ std::vector<double> burg(std::span<const float> samples, int order) {
         const auto first = x.head(size).reverse();
         const auto last = x.tail(size);
         Eigen::VectorXd row(size + 1), next(size + 1);
-        row << twice_together(size), last_row - last(0) * last.reverse() - first(0) * first.reverse();
+        row << twice(size), last_row - last(0) * last.reverse() - first(0) * first.reverse();
         next << g + k * g.reverse() - first.dot(v) * first - last.dot(v) * last, row.head(size).dot(v);
         last_row = row;
         g = next;
@@ -49,11 +60,14 @@ std::vector<double> burg(std::span<const float> samples, int order) {
 std::vector<double> innovation(std::span<const float> samples, std::span<const double> predictor) {
     const Eigen::VectorXd all = doubles(samples);
     const auto order = static_cast<Eigen::Index>(predictor.size());
+    std::vector<double> left(samples.size(), 0.0);
+    const Eigen::Index count = all.size() - order;
+    if (count <= 0)
+        return left;
     // Oldest first, so that predictor and samples run alike.
     const Eigen::VectorXd weights = Eigen::Map<const Eigen::VectorXd>(predictor.data(), order).reverse();
-    std::vector<double> left(samples.size(), 0.0);
-    for (Eigen::Index n = order; n < all.size(); ++n)
-        left[static_cast<std::size_t>(n)] = all(n) + weights.dot(all.segment(n - order, order));
+    Eigen::Map<Eigen::VectorXd>(left.data() + order, count) =
+        all.tail(count) + overlapping(all.data(), order, count).transpose() * weights;
     return left;
 }
 

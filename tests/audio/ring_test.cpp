@@ -1,5 +1,6 @@
 #include "audio/ring.hpp"
 
+#include <limits>
 #include <thread>
 #include <vector>
 
@@ -57,6 +58,24 @@ TEST_CASE("a read stops short of the next gap") {
     CHECK(ring.read(out, 4800) == 1);
     CHECK(out.size() == 50);
     CHECK(ring.overruns() == 1);
+}
+
+TEST_CASE("a driver's NaN or infinity is a gap, not sound") {
+    SampleRing ring;
+    const auto good = counting(100);
+    for (const float bad :
+         {std::numeric_limits<float>::quiet_NaN(), -std::numeric_limits<float>::infinity()}) {
+        auto spoilt = counting(50);
+        spoilt[7] = bad;
+        ring.write(good.data(), 100, 1, 0, false);
+        ring.write(spoilt.data(), 50, 1, 0, false);
+        ring.write(good.data(), 100, 1, 0, false);
+        std::vector<float> out;
+        CHECK(ring.read(out, 4800) == 0);
+        CHECK(out == good);
+        CHECK(ring.read(out, 4800) == 50);
+        CHECK(out == good);
+    }
 }
 
 TEST_CASE("one thread writes, another reads, and nothing is torn or lost") {
