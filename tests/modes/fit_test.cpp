@@ -1,4 +1,5 @@
 #include "modes/fit.hpp"
+#include "modes/search.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -21,6 +22,21 @@ const modes::Partial* nearest(const std::vector<modes::Partial>& partials, doubl
 std::vector<synth::Ring> plate() {
     return {{116.0, 50, 0.05, 0.3},  {167.0, 55, 0.1, 1.0}, {222.0, 58, 0.05, 2.0},
             {233.0, 64, 0.06, -1.0}, {349.0, 62, 0.2, 0.5}, {403.0, 66, 0.08, 1.5}};
+}
+
+/// A tap of Q 60 whose tone goes from one frequency to another as it dies, as under a grip that loosens.
+taps::Tap gliding(double from_hz, double to_hz, std::uint32_t seed) {
+    synth::Normal normal(seed);
+    taps::Tap tap = synth::tap(std::vector<synth::Ring>{{700.0, 60, 0.001, 0.0}}, normal);
+    const double rate = tap.sample_rate_hz;
+    double turns = 0;
+    for (std::size_t n = tap.onset_index; n < tap.samples.size(); ++n) {
+        const double t = static_cast<double>(n - tap.onset_index) / rate;
+        turns += (to_hz - (to_hz - from_hz) * std::exp(-t / 0.05)) / rate;
+        tap.samples[n] += static_cast<float>(0.3 * std::exp(-std::numbers::pi * 350.0 / 60.0 * t) *
+                                             std::sin(2.0 * std::numbers::pi * turns));
+    }
+    return tap;
 }
 
 } // namespace
@@ -63,23 +79,31 @@ TEST_CASE("two rings six hertz apart at 300 Hz with Q of 60 are told apart at 30
 }
 
 TEST_CASE("a ring that glides by a third of its width is one mode, not several") {
-    synth::Normal normal(11);
-    taps::Tap tap = synth::tap(std::vector<synth::Ring>{{700.0, 60, 0.001, 0.0}}, normal);
-    const double rate = tap.sample_rate_hz;
-    double turns = 0;
-    for (std::size_t n = tap.onset_index; n < tap.samples.size(); ++n) {
-        const double t = static_cast<double>(n - tap.onset_index) / rate;
-        // From 349 to 351 Hz as it dies, as under a grip that loosens; Q 60 is 5.8 Hz wide.
-        turns += (351.0 - 2.0 * std::exp(-t / 0.05)) / rate;
-        tap.samples[n] += static_cast<float>(0.3 * std::exp(-std::numbers::pi * 350.0 / 60.0 * t) *
-                                             std::sin(2.0 * std::numbers::pi * turns));
-    }
-    const modes::Fit fit = modes::fit_tap(tap);
+    const modes::Fit fit = modes::fit_tap(gliding(349.0, 351.0, 11)); // Q 60 is 5.8 Hz wide
     const auto near = std::count_if(fit.partials.begin(), fit.partials.end(), [](const auto& p) {
         return p.level_db > -30.0 && std::abs(p.frequency_hz - 350.0) < 10.0;
     });
     CHECK(near == 1);
     CHECK(std::abs(nearest(fit.partials, 350.0)->frequency_hz - 350.0) < 1.0);
+}
+
+TEST_CASE("poles nearer than their widths, which meet a gliding ring, each reach half way to the other") {
+    int pairs = 0;
+    for (std::uint32_t seed = 11; seed < 31; ++seed) {
+        const auto partials = modes::fit_tap(gliding(344.0, 356.0, seed)).partials;
+        for (std::size_t i = 1; i < partials.size(); ++i) {
+            const modes::Partial &low = partials[i - 1], &high = partials[i];
+            const double apart_hz = high.frequency_hz - low.frequency_hz;
+            const double mean_width_hz = 0.5 * (low.frequency_hz / low.q + high.frequency_hz / high.q);
+            if (apart_hz >= modes::k_one_mode * mean_width_hz)
+                continue;
+            ++pairs;
+            CAPTURE(seed, low.frequency_hz, high.frequency_hz, low.frequency_sd_hz, high.frequency_sd_hz);
+            CHECK(low.frequency_sd_hz >= 0.5 * apart_hz);
+            CHECK(high.frequency_sd_hz >= 0.5 * apart_hz);
+        }
+    }
+    CHECK(pairs > 5);
 }
 
 TEST_CASE("a first reading comes from a tap cut off after 0.15 s") {
