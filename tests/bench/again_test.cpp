@@ -121,7 +121,7 @@ TEST_CASE("what was found before and now stands side by side, and is kept only w
     bench::keep_again(b.store, again); // twice does no harm
 }
 
-TEST_CASE("a tap without its recording counts with what was found in it; stopped, nothing is lost") {
+TEST_CASE("a tap without its recording counts with what was found in it, and stopped, nothing is lost") {
     Bench b;
     std::filesystem::remove_all(b.folder.path() / "ledger" / "recordings");
     const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
@@ -160,7 +160,7 @@ TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have
     CHECK(rows() == once); // nothing new is not kept twice
 }
 
-TEST_CASE("a motion above the band is still looked for; one that no tap has is said to be gone") {
+TEST_CASE("a motion above the band is still looked for, and one that no tap has is said to be gone") {
     Board b;
     b.store.add_wood_modes(b.test, std::vector{ledger::WoodModeRecord{ledger::WoodMotion::sound_along, 6800, 5, {}, {}, 4, "earlier"}});
     const auto again = bench::analyse_again(b.store, b.wood(), {});

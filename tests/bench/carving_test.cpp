@@ -106,7 +106,7 @@ TEST_CASE("pins and flex readings are kept with the open session") {
     CHECK(session.flex[0].span_mm == 300.0);
 }
 
-TEST_CASE("map, model and plan come aside; the plan is kept with the session of its map") {
+TEST_CASE("map, model and plan come aside, and the plan is kept with the session of its map") {
     Room room;
     room.carving.obey(command::StudyPlate{});
     CHECK(room.at_rest()->trouble.find("shape is not known") != std::string::npos);

@@ -72,7 +72,7 @@ TEST_CASE("a bar that was typed in has the density of its measures and E by E187
     CHECK(figures->q_along->value == Approx(110.0));
 }
 
-TEST_CASE("another piece of the same label is the same wood; what was computed stays at hand") {
+TEST_CASE("another piece of the same label is the same wood, and what was computed stays at hand") {
     Yard yard;
     yard.stock.obey(bar("Spruce 7"));
     yard.at_rest();
@@ -101,7 +101,7 @@ TEST_CASE("a piece without a name or a measure is refused, and nothing is stored
     CHECK(yard.store.wood_stock().empty());
 }
 
-TEST_CASE("a plate is said to be carved from a wood, and that is taken back; the wood is renamed") {
+TEST_CASE("a plate is said to be carved from a wood, and that is taken back, and the wood is renamed") {
     Yard yard;
     const auto instrument = yard.store.add(ledger::InstrumentRecord{.label = "Invented"});
     ledger::PlateRecord plate;

@@ -112,7 +112,7 @@ TEST_CASE("a bundle taken in twice, or where it came from, adds nothing") {
     CHECK(content(folder.path() / "two") == before);
 }
 
-TEST_CASE("two ledgers that went on from one grow together; what differs is said and left") {
+TEST_CASE("two ledgers that went on from one grow together, and what differs is said and left") {
     const TemporaryFolder folder;
     const fs::path bundle = bundle_of_full_workshop(folder.path());
     Store one{folder.path() / "one"}, two{folder.path() / "two"};
@@ -215,7 +215,7 @@ TEST_CASE("one plate, or one instrument, can be sent alone") {
     CHECK(two.overview().at(0).plates.at(0).plate.label == "Back I");
 }
 
-TEST_CASE("a recording that is damaged here is left out and said; the rest goes") {
+TEST_CASE("a recording that is damaged here is left out and said, and the rest goes") {
     const TemporaryFolder folder;
     Workshop workshop{folder.path() / "one"};
     fill(workshop);

@@ -160,7 +160,7 @@ TEST_CASE("a ledger brought up from schema 2 takes wood and targets") {
     CHECK(store.history(1)->targets.at(0).frequency_hz == 350.0);
 }
 
-TEST_CASE("a ledger written by schema 3 opens, with its shapes; both halves of a plate are alike") {
+TEST_CASE("a ledger written by schema 3 opens, with its shapes, and both halves of a plate are alike") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-3", folder.path(),
                           std::filesystem::copy_options::recursive);

@@ -56,7 +56,7 @@ TEST_CASE("a plate's shape, map, pins, flex readings and plan come back as they 
     CHECK(session.plan->strokes.at(1).depth_mm == 0.6);
 }
 
-TEST_CASE("the newest form, map and plan count; what they replace stays in the database") {
+TEST_CASE("the newest form, map and plan count, and what they replace stays in the database") {
     const TemporaryFolder folder;
     {
         Workshop w{folder.path()};

@@ -20,7 +20,7 @@ Eigen::VectorXd sampled(const PlanMesh& mesh, double (*f)(Point)) {
 
 } // namespace
 
-TEST_CASE("a contour of a cone is one closed circle; of a slope one line from edge to edge") {
+TEST_CASE("a contour of a cone is one closed circle, and of a slope one line from edge to edge") {
     const PlanMesh mesh = mesh_plan({{{-100, 0}, {100, 0}, {100, 200}, {-100, 200}}, {}, {}}, 8.0);
     const auto cone = sampled(mesh, [](Point p) { return std::hypot(p.x_mm, p.y_mm - 100.0); });
     const auto circles = contour(mesh, cone, 60.0);

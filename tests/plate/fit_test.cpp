@@ -72,7 +72,7 @@ TEST_CASE("the fit brings the model onto exact taps, and its intervals hold the 
     }
 }
 
-TEST_CASE("E_L and E_R can't be told apart from modes 1, 2 and 5 alone; more modes tell") {
+TEST_CASE("E_L and E_R can't be told apart from modes 1, 2 and 5 alone, and more modes tell") {
     const auto few = fit_wood(back().model, back().usual,
                               std::vector{back().session(0.0, back().truth, {1, 2, 5})});
     const auto many =

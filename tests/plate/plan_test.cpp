@@ -104,7 +104,7 @@ TEST_CASE("a plan is met by a fresh solve within 0.2 Hz, keeps its limits and ta
     }
 }
 
-TEST_CASE("the edge, the f-holes and the bar are left alone; left and right are alike") {
+TEST_CASE("the edge, the f-holes and the bar are left alone, and left and right are alike") {
     const Known top(true);
     const auto plan =
         make_plan(top.model, top.fit, top.thickness, std::vector{top.target(5, -8.0)});

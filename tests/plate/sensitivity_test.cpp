@@ -108,7 +108,7 @@ TEST_CASE("wood and arch derivatives agree with differences of whole solves") {
         CHECK(fit.arch_hz_per_mm[k] == Approx(seen[k]).epsilon(0.01).margin(0.02));
 }
 
-TEST_CASE("wood off the middle lowers modes 2 and 5; off a corner of a bout it raises mode 1") {
+TEST_CASE("wood off the middle lowers modes 2 and 5, and off a corner of a bout it raises mode 1") {
     // signs of the trade: Hutchins 1983 and others, from memory (trade-sources section 4)
     const PlateModel model(form_of(false), 30.0);
     const PlateWood wood = wood_of(false);

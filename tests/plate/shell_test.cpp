@@ -56,7 +56,7 @@ TEST_CASE("in its own axes a facet has the plane stress stiffness of orthotropic
     CHECK(stiffness.shear(1, 1) == Approx(1e9 * w.g_lt_gpa));
 }
 
-TEST_CASE("turning an isotropic facet changes nothing; run-out softens wood along the grain") {
+TEST_CASE("turning an isotropic facet changes nothing, and run-out softens wood along the grain") {
     const double a = 0.3;
     Eigen::Matrix3d axes;
     axes << 1.0, 0.0, 0.0, 0.0, std::cos(a), std::sin(a), 0.0, -std::sin(a), std::cos(a);
@@ -193,7 +193,7 @@ TEST_CASE("a solve started from near shapes gives the same modes") {
     CHECK((warm.frequency_hz - cold.frequency_hz).cwiseAbs().maxCoeff() < 1e-4);
 }
 
-TEST_CASE("a two-piece plate of unlike halves is lopsided; exchanging the halves mirrors it") {
+TEST_CASE("a two-piece plate of unlike halves is lopsided, and exchanging the halves mirrors it") {
     const PlateModel model(violin_form(false), 25.0);
     const Wood soft = find_species("red_maple")->wood;
     Wood stiff = soft;

@@ -74,7 +74,7 @@ TEST_CASE("the shape is entered as measured, and what can't be is said") {
     CHECK(window.reads_within("is not understood"));
 }
 
-TEST_CASE("modes move, and can stand still; strokes are read off under the pointer") {
+TEST_CASE("modes move, and can stand still, and strokes are read off under the pointer") {
     WindowWithoutGlass window(carved().snapshot());
     window.strike(Key::f8);
     window.press("Motion");
@@ -174,7 +174,7 @@ TEST_CASE("pins are clicked and written, flex readings typed, and both are sent"
 }
 
 TEST_CASE(
-    "what is computed aside shows how far it is and can be stopped; without a map it is said") {
+    "what is computed aside shows how far it is and can be stopped, and without a map it is said") {
     Carved busy = carved();
     busy.work = std::make_shared<bench::PlateWork>();
     busy.work->doing = "Fitting the model to this plate";

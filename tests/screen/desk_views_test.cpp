@@ -281,7 +281,7 @@ TEST_CASE("one air is switched on at the drift, and said wherever it changes fig
     CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct != 65.0);
 }
 
-TEST_CASE("the bench's spectrum is kept as a picture; a chart's figures are copied as a table") {
+TEST_CASE("the bench's spectrum is kept as a picture, and a chart's figures are copied as a table") {
     std::string kept;
     test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0,
                                     wording::Language::english, [&kept](const plot::Chart&, const std::string& name) {

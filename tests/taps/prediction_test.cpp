@@ -48,7 +48,7 @@ std::vector<float> ring_in_noise(std::size_t count, double noise) {
 
 } // namespace
 
-TEST_CASE("taps:the predictor is Burg's, 20 to 100 dB over the noise") {
+TEST_CASE("the predictor is Burg's, 20 to 100 dB over the noise") {
     for (const double noise : {1e-1, 1e-3, 1e-5}) {
         const auto samples = ring_in_noise(4800, noise);
         const auto found = burg(samples, 48), wanted = burg_as_defined(samples, 48);
@@ -58,7 +58,7 @@ TEST_CASE("taps:the predictor is Burg's, 20 to 100 dB over the noise") {
     }
 }
 
-TEST_CASE("taps:an autoregressive process gives its coefficients back, and its innovation") {
+TEST_CASE("an autoregressive process gives its coefficients back, and its innovation") {
     // x[n] = 1.6·x[n−1] − 0.9·x[n−2] + e[n], e of unit variance.
     std::mt19937 generator(12);
     std::normal_distribution<double> normal;
@@ -75,7 +75,7 @@ TEST_CASE("taps:an autoregressive process gives its coefficients back, and its i
     CHECK(energy / 39998 == Approx(1.0).epsilon(0.03));
 }
 
-TEST_CASE("taps:silence leaves nothing to foresee; too few samples are refused") {
+TEST_CASE("silence leaves nothing to foresee, and too few samples are refused") {
     CHECK(burg(std::vector<float>(100, 0.0F), 8).size() <= 8);
     const auto left = innovation(std::vector<float>(100, 0.0F), burg(std::vector<float>(100, 0.0F), 8));
     CHECK(std::all_of(left.begin(), left.end(), [](double e) { return e == 0; }));

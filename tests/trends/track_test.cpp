@@ -104,7 +104,7 @@ TEST_CASE("without a mass, the modes' common movement carries the tracks") {
         CHECK(track.points.size() == 3);
 }
 
-TEST_CASE("f-holes and bar move a top's modes far and bring new ones; the old are still followed") {
+TEST_CASE("f-holes and bar move a top's modes far and bring new ones, and the old are still followed") {
     KnownPlate before;
     before.part = modes::Part::top;
     for (const double hz : {89.6, 158.8, 230.3, 256.6, 354.0, 390.7})
