@@ -109,12 +109,12 @@ def plan(shown, given, folder, checks):
     def works():
         return shown.drawn(*STOP_BOX) > 100
     shown.keys("F8", pause=0.2)
-    support.wait_until(works, 5, "the bar that says that the model is being fitted", step=0.02)
+    support.wait_until(works, 30, "the bar that says that the model is being fitted", step=0.02)
     shown.click(*STOP, pause=0.4)
     checks.that(not works(), "the fit went on after it was stopped")
     shown.picture(given.scratch / "stopped.png")
     shown.click(*NEXT_PASS, pause=0.2)  # who opens another sheet looks again: nothing was finished before
-    support.wait_until(works, 5, "the model being fitted again", step=0.02)
+    support.wait_until(works, 30, "the model being fitted again", step=0.02)
     support.wait_until(lambda: not works(), 60, "the model")
     time.sleep(0.5)
     shown.click(*AIM_FOR_MODE_5)
