@@ -33,7 +33,7 @@ double incomplete_beta(double a, double b, double x) {
         if (std::abs(d * c - 1) < 1e-15)
             break;
     }
-    const double front = std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) +
+    const double front = log_gamma(a + b) - log_gamma(a) - log_gamma(b) + a * std::log(x) +
                          b * std::log1p(-x);
     return std::exp(front) * fraction / a;
 }
@@ -43,6 +43,13 @@ double student_upper_tail(double t, double freedom) {
 }
 
 } // namespace
+
+double log_gamma(double x) {
+    if (!(x > 0))
+        throw std::invalid_argument("log_gamma needs a number above 0");
+    int sign = 0;
+    return ::lgamma_r(x, &sign);
+}
 
 double mean(std::span<const double> values) {
     if (values.empty())

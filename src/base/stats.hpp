@@ -23,6 +23,9 @@ double normal_quantile(double probability);
 /// Relative error < 1e-6.
 double student_quantile(double probability, double freedom);
 
+/// ln Γ(x) for x > 0; any thread, where std::lgamma writes a sign that all threads share.
+double log_gamma(double x);
+
 /// Probability that Student's t with `freedom` > 0 degrees is below t (any finite number).
 /// |error| < 1e-10.
 double student_below(double t, double freedom);

@@ -130,7 +130,7 @@ private:
         });
         part.scatter = std::sqrt(squares / part.freedom);
         const double half = 0.5 * part.freedom;
-        part.weight = std::lgamma(half) - half * std::log(std::numbers::pi * squares) -
+        part.weight = base::log_gamma(half) - half * std::log(std::numbers::pi * squares) -
                       0.5 * std::log(count * part.spread_of_x) + count * std::log1p(-params_.share);
         if (odd_count > 0)
             part.weight += static_cast<double>(odd_count) * std::log(params_.share / params_.reach);

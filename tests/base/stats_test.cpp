@@ -29,6 +29,15 @@ TEST_CASE("mean, spread and their robust kin on numbers done by hand") {
     CHECK_THROWS_AS(median({}), std::invalid_argument);
 }
 
+// Γ(n) = (n − 1)!, Γ(1/2) = √π (any handbook, for instance Abramowitz and Stegun 6.1.6 and 6.1.8; from memory).
+TEST_CASE("the gamma function's logarithm is that of factorials, and of a half's root of pi") {
+    double factorial = 1;
+    for (int n = 1; n < 20; factorial *= n++)
+        CHECK(log_gamma(n) == Approx(std::log(factorial)).margin(1e-12));
+    CHECK(log_gamma(0.5) == Approx(0.5 * std::log(std::numbers::pi)).margin(1e-12));
+    CHECK_THROWS_AS(log_gamma(0.0), std::invalid_argument);
+}
+
 TEST_CASE("Student's probability undoes its quantile, and for one degree is Cauchy's arctangent") {
     for (const double freedom : {1.0, 2.5, 4.0, 30.0})
         for (const double probability : {0.001, 0.1, 0.5, 0.8, 0.975})
