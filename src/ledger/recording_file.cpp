@@ -1,6 +1,7 @@
 #include "ledger/recording_file.hpp"
 
 #include "base/failure.hpp"
+#include "base/loudest.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -76,12 +77,9 @@ SoundFile open(MemoryFile& file, int mode, SF_INFO& info) {
 
 // The power of two that brings the loudest sample within full scale: 0 for all ordinary sound.
 int scale_exponent(std::span<const float> samples) {
-    double loudest = 0.0;
-    for (const float sample : samples) {
-        if (!std::isfinite(sample))
-            throw std::invalid_argument{"a recording's samples must be finite"};
-        loudest = std::max(loudest, std::abs(static_cast<double>(sample)));
-    }
+    const auto loudest = static_cast<double>(base::loudest(samples));
+    if (!std::isfinite(loudest))
+        throw std::invalid_argument{"a recording's samples must be finite"};
     int exponent = 0;
     while (std::ldexp(1.0, exponent) < loudest)
         ++exponent;

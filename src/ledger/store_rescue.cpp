@@ -1,6 +1,7 @@
 // The part of Store that puts taps back from their recordings.
 #include "base/failure.hpp"
 #include "base/level.hpp"
+#include "base/loudest.hpp"
 #include "ledger/check.hpp"
 #include "ledger/recording_file.hpp"
 #include "ledger/store_impl.hpp"
@@ -15,10 +16,7 @@ namespace platewright::ledger {
 namespace {
 
 double peak_dbfs(const std::vector<float>& samples) {
-    float peak = 0.0F;
-    for (const float sample : samples)
-        peak = std::max(peak, std::abs(sample));
-    return base::amplitude_to_db(static_cast<double>(peak));
+    return base::amplitude_to_db(static_cast<double>(base::loudest(samples)));
 }
 
 double rms_dbfs(std::span<const float> samples) {

@@ -1,6 +1,6 @@
 #include "modes/channel.hpp"
 
-#include "modes/turning.hpp"
+#include "base/turning.hpp"
 #include "taps/overlapping.hpp"
 
 #include <Eigen/Core>
@@ -139,7 +139,7 @@ Channel take_channel(const ChannelPlan& plan, std::span<const float> recording, 
     if (plan.offset_hz != 0.0) {
         const Eigen::VectorXd beside = reached * imag;
         const double turn = -2.0 * pi * plan.offset_hz / rate_hz;
-        Turning rotation(turn * static_cast<double>(channel.first * step),
+        base::Turning rotation(turn * static_cast<double>(channel.first * step),
                          turn * static_cast<double>(step));
         for (long i = 0; i < many; ++i) {
             const Complex rotated = rotation.next();

@@ -1,6 +1,6 @@
 #include "modes/subspace.hpp"
 
-#include "modes/turning.hpp"
+#include "base/turning.hpp"
 #include "taps/overlapping.hpp"
 
 #include <Eigen/Dense>
@@ -33,8 +33,8 @@ Decimated decimate(std::span<const double> samples, const SubBand& band) {
     const long length = std::max(8L, std::lround(std::min(3.0 * pi / band.half, size / 4.0)));
     low.step = std::max(1L, std::lround(pi / (2.0 * band.half)));
     MatrixXd filter(length, 2); // real and imaginary part
-    Turning along(pi / static_cast<double>(length), 2.0 * pi / static_cast<double>(length));
-    Turning shift(0.0, -band.centre);
+    base::Turning along(pi / static_cast<double>(length), 2.0 * pi / static_cast<double>(length));
+    base::Turning shift(0.0, -band.centre);
     for (Index k = 0; k < length; ++k) {
         const double cosine = along.next().real();
         const double window =
@@ -49,7 +49,7 @@ Decimated decimate(std::span<const double> samples, const SubBand& band) {
     const long count = last < 0 ? 0 : std::min(most_samples, last / low.step + 1);
     const MatrixXd values =
         taps::overlapping(samples.data(), length, count, low.step).transpose() * filter;
-    Turning back(0.0, -band.centre * static_cast<double>(low.step));
+    base::Turning back(0.0, -band.centre * static_cast<double>(low.step));
     for (Index n = 0; n < count; ++n)
         low.samples.push_back(Complex{values(n, 0), values(n, 1)} * back.next());
     return low;

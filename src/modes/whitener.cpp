@@ -1,7 +1,7 @@
 #include "modes/whitener.hpp"
 
+#include "base/turning.hpp"
 #include "modes/spectrum.hpp"
-#include "modes/turning.hpp"
 
 #include <Eigen/Core>
 
@@ -22,7 +22,7 @@ std::vector<double> periodogram(std::span<const double> samples) {
     std::vector<double> windowed(samples.size());
     double weight = 0.0;
     const auto size = static_cast<double>(samples.size());
-    Turning along(pi / size, 2.0 * pi / size);
+    base::Turning along(pi / size, 2.0 * pi / size);
     for (std::size_t n = 0; n < samples.size(); ++n) {
         const double window = 1.0 - along.next().real();
         windowed[n] = window * samples[n];
@@ -65,7 +65,7 @@ std::vector<double> autocorrelation(const std::vector<double>& power, int lags) 
     Eigen::ArrayXd share = Eigen::Map<const Eigen::ArrayXd>(power.data(), size) / steps;
     share(0) *= 0.5;
     share(size - 1) *= 0.5;
-    Turning around(0.0, pi / steps);
+    base::Turning around(0.0, pi / steps);
     const Eigen::ArrayXd cosine =
         Eigen::ArrayXd::NullaryExpr(size, [&] { return around.next().real(); });
     Eigen::ArrayXd here = Eigen::ArrayXd::Ones(size), before = cosine;

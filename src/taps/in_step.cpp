@@ -7,6 +7,7 @@
 #include <numbers>
 #include <vector>
 
+#include "base/turning.hpp"
 #include "taps/band.hpp"
 
 namespace platewright::taps {
@@ -34,13 +35,12 @@ private:
 /// The octave shifted to 0 Hz, every k_keep_every-th sample.
 std::vector<Complex> octave_of(std::span<const double> sound) {
     LowPass real(k_half_width), imaginary(k_half_width);
-    const Complex turn = std::polar(1.0, -2 * std::numbers::pi * k_centre);
-    Complex phase = 1;
+    base::Turning turning(0, -2 * std::numbers::pi * k_centre);
     std::vector<Complex> kept;
     kept.reserve(sound.size() / k_keep_every + 1);
     for (std::size_t n = 0; n < sound.size(); ++n) {
+        const Complex phase = turning.next();
         const Complex x{real(sound[n] * phase.real()), imaginary(sound[n] * phase.imag())};
-        phase *= turn;
         if (n % k_keep_every == 0)
             kept.push_back(x);
     }

@@ -1,9 +1,9 @@
-#include "modes/turning.hpp"
+#include "base/turning.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>
 
-using platewright::modes::Turning;
+using platewright::base::Turning;
 
 TEST_CASE("ten thousand turns lie on the circle where sine and cosine put them") {
     for (const double step_rad : {1e-4, -0.7, 3.1}) {

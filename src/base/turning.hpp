@@ -1,7 +1,7 @@
 #pragma once
 #include <complex>
 
-namespace platewright::modes {
+namespace platewright::base {
 
 /// e^{jφ}, e^{j(φ+θ)}, e^{j(φ+2θ)} …: one complex product a value, where sine and cosine of each
 /// angle would take several times as long. Its error grows by about 1e-16 a value.
@@ -20,4 +20,4 @@ private:
     std::complex<double> value_, step_;
 };
 
-} // namespace platewright::modes
+} // namespace platewright::base
