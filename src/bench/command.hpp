@@ -1,8 +1,4 @@
 #pragma once
-#include <optional>
-#include <string>
-#include <variant>
-
 #include "audio/devices.hpp"
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
@@ -10,6 +6,10 @@
 #include "trends/moisture.hpp"
 #include "trends/plan_request.hpp"
 #include "trends/wood_taps.hpp"
+
+#include <optional>
+#include <string>
+#include <variant>
 
 namespace platewright::bench {
 
@@ -23,55 +23,122 @@ struct Habits {
 /// What a maker can ask of the bench, by window, key or command line. The engine answers with a new
 /// Snapshot; what can't be done comes back as a Notice there.
 namespace command {
-struct SaveInstrument { ledger::InstrumentRecord instrument; };  ///< id 0: a new one
-struct SavePlate { ledger::PlateRecord plate; };                 ///< id 0: a new one, then opened
-struct OpenPlate { ledger::Id plate = 0; };
-struct BeginSession { ledger::SessionRecord session; };          ///< id and date are given by the engine
-struct SaveSession { ledger::SessionRecord session; };           ///< corrects an existing one
-struct OpenSession { ledger::Id session = 0; };                  ///< of the open plate: shown, and tapped into
-struct Bin { std::string table; ledger::Id id = 0; };            ///< instrument, plate, session or tap
-struct Unbin { std::string table; ledger::Id id = 0; };
-struct UndoTap {};                                               ///< bins the newest tap of the session
-struct RedoTap {};                                               ///< puts the tap last taken back into its session again
-struct StrikeAt { taps::Spot spot = taps::Spot::unknown; };      ///< where the coming taps are struck
-struct NameMode { double frequency_hz = 0; std::optional<int> number; }; ///< of the open session
-struct AddReference { ledger::Id session = 0; std::string label; };
-struct RemoveReference { ledger::Id reference = 0; };
-struct CompareWith { ledger::Id session = 0; };                  ///< 0: nothing
-struct ChooseInput { audio::InputChoice choice; };               ///< remembered
-struct Listen { bool on = true; };
+struct SaveInstrument {
+    ledger::InstrumentRecord instrument;
+}; ///< id 0: a new one
+struct SavePlate {
+    ledger::PlateRecord plate;
+}; ///< id 0: a new one, then opened
+struct OpenPlate {
+    ledger::Id plate = 0;
+};
+struct BeginSession {
+    ledger::SessionRecord session;
+}; ///< id and date are given by the engine
+struct SaveSession {
+    ledger::SessionRecord session;
+}; ///< corrects an existing one
+struct OpenSession {
+    ledger::Id session = 0;
+}; ///< of the open plate: shown, and tapped into
+struct Bin {
+    std::string table;
+    ledger::Id id = 0;
+}; ///< instrument, plate, session or tap
+struct Unbin {
+    std::string table;
+    ledger::Id id = 0;
+};
+struct UndoTap {}; ///< bins the newest tap of the session
+struct CountTap {
+    ledger::Id tap = 0;
+};                 ///< counts a tap that was taken for another plate's
+struct RedoTap {}; ///< puts the tap last taken back into its session again
+struct StrikeAt {
+    taps::Spot spot = taps::Spot::unknown;
+}; ///< where the coming taps are struck
+struct NameMode {
+    double frequency_hz = 0;
+    std::optional<int> number;
+}; ///< of the open session
+struct AddReference {
+    ledger::Id session = 0;
+    std::string label;
+};
+struct RemoveReference {
+    ledger::Id reference = 0;
+};
+struct CompareWith {
+    ledger::Id session = 0;
+}; ///< 0: nothing
+struct ChooseInput {
+    audio::InputChoice choice;
+}; ///< remembered
+struct Listen {
+    bool on = true;
+};
 struct RefreshInputs {};
-struct PlayTap { ledger::Id tap = 0; };                          ///< of the open plate; 0: silence
-struct StudyTap { ledger::Id tap = 0; };                         ///< of the open plate: its spectrum and its fit; 0: none
-struct HearRoom {};                                              ///< a few seconds of quiet: Snapshot::room
-struct SetHabits { Habits habits; };
-struct SayAgain {};                                              ///< sentences anew, after the language changed
-struct SetForm { ledger::FormRecord form; };                     ///< of the open plate
-struct SetThickness { ledger::Id session = 0; std::vector<plate::ThicknessReading> readings; };
-struct AddPin { ledger::PinRecord pin; };                        ///< of the open session
-struct AddFlex { ledger::FlexRecord flex; };                     ///< of the open session
-struct StudyPlate {};                                            ///< map and model of the open plate, aside
+struct PlayTap {
+    ledger::Id tap = 0;
+}; ///< of the open plate; 0: silence
+struct StudyTap {
+    ledger::Id tap = 0;
+};                  ///< of the open plate: its spectrum and its fit; 0: none
+struct HearRoom {}; ///< a few seconds of quiet: Snapshot::room
+struct SetHabits {
+    Habits habits;
+};
+struct SayAgain {}; ///< sentences anew, after the language changed
+struct SetForm {
+    ledger::FormRecord form;
+}; ///< of the open plate
+struct SetThickness {
+    ledger::Id session = 0;
+    std::vector<plate::ThicknessReading> readings;
+};
+struct AddPin {
+    ledger::PinRecord pin;
+}; ///< of the open session
+struct AddFlex {
+    ledger::FlexRecord flex;
+};                    ///< of the open session
+struct StudyPlate {}; ///< map and model of the open plate, aside
 /// A plan on the study at hand. The reference is a session, 0 for none.
-struct MakePlan { trends::PlanRequest request; ledger::Id reference = 0; };
-struct StudyStock { std::optional<double> moisture_pct; };      ///< figures of all wood, aside; at this moisture, or as each was
+struct MakePlan {
+    trends::PlanRequest request;
+    ledger::Id reference = 0;
+};
+struct StudyStock {
+    std::optional<double> moisture_pct;
+}; ///< figures of all wood, aside; at this moisture, or as each was
 /// A piece that was measured, weighed and tapped. Its wood is the one of that label, or a new one.
-struct AddWood { ledger::WoodRecord wood; ledger::WoodTestRecord test; std::vector<trends::TypedMotion> motions; };
-struct SaveWood { ledger::WoodRecord wood; };                    ///< corrects an existing one
-struct SetCarved { ledger::Id plate = 0; std::optional<ledger::Id> wood; }; ///< nothing: takes an earlier word back
-struct SetAir { trends::Air air; bool on = false; };             ///< one air for all sessions, remembered; on: what is compared is set over to it
-struct StopWork {};                                              ///< what is computed aside
+struct AddWood {
+    ledger::WoodRecord wood;
+    ledger::WoodTestRecord test;
+    std::vector<trends::TypedMotion> motions;
+};
+struct SaveWood {
+    ledger::WoodRecord wood;
+}; ///< corrects an existing one
+struct SetCarved {
+    ledger::Id plate = 0;
+    std::optional<ledger::Id> wood;
+}; ///< nothing: takes an earlier word back
+struct SetAir {
+    trends::Air air;
+    bool on = false;
+}; ///< one air for all sessions, remembered; on: what is compared is set over to it
+struct StopWork {}; ///< what is computed aside
 } // namespace command
 
-using Command = std::variant<command::SaveInstrument, command::SavePlate, command::OpenPlate,
-                             command::BeginSession, command::SaveSession, command::OpenSession,
-                             command::Bin, command::Unbin, command::UndoTap, command::StrikeAt,
-                             command::NameMode, command::AddReference, command::RemoveReference,
-                             command::CompareWith, command::ChooseInput, command::Listen,
-                             command::RefreshInputs, command::SayAgain, command::RedoTap,
-                             command::PlayTap, command::StudyTap, command::HearRoom,
-                             command::SetHabits, command::SetForm, command::SetThickness,
-                             command::AddPin, command::AddFlex, command::StudyPlate,
-                             command::MakePlan, command::StudyStock, command::AddWood,
-                             command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
+using Command = std::variant<
+    command::SaveInstrument, command::SavePlate, command::OpenPlate, command::BeginSession,
+    command::SaveSession, command::OpenSession, command::Bin, command::Unbin, command::UndoTap,
+    command::StrikeAt, command::NameMode, command::AddReference, command::RemoveReference,
+    command::CompareWith, command::ChooseInput, command::Listen, command::RefreshInputs,
+    command::SayAgain, command::RedoTap, command::CountTap, command::PlayTap, command::StudyTap,
+    command::HearRoom, command::SetHabits, command::SetForm, command::SetThickness, command::AddPin,
+    command::AddFlex, command::StudyPlate, command::MakePlan, command::StudyStock, command::AddWood,
+    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
 
 } // namespace platewright::bench

@@ -1,29 +1,34 @@
 #include "bench/ear.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <limits>
-#include <utility>
-
 #include "audio/paced.hpp"
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/level.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
 
 namespace platewright::bench {
 namespace {
 
 using namespace std::chrono_literals;
 
-constexpr auto k_try_again = 2s;      // between attempts to open an input that is not there
+constexpr auto k_try_again = 2s;         // between attempts to open an input that is not there
 constexpr double k_deaf_before_s = 0.05; // a tap's first sample may lie before what made it heard
 constexpr double k_deaf_after_s = 0.35;  // through the loudspeaker, the room and the input
 constexpr std::size_t k_deaf_spans = 8;  // older ones can have no tap still ringing
+// A room and a preamplifier always make some noise, at least the last of 16 bits (−90 dBFS) now and
+// then: where nothing reaches this for so long, the input is muted or another one.
+constexpr double k_nothing = 1e-5; // of full scale
+constexpr auto k_silent_after = 3s;
 constexpr auto k_level_every = 100ms; // how often the level alone is worth a redraw
 
 } // namespace
 
-Ear::Ear(std::filesystem::path replay, const modes::FitParams& fit) : replay_(std::move(replay)), fit_(fit) {}
+Ear::Ear(std::filesystem::path replay, const modes::FitParams& fit)
+    : replay_(std::move(replay)), fit_(fit) {}
 
 void Ear::want(bool on) {
     wanted_ = on;
@@ -65,8 +70,10 @@ void Ear::open(const audio::InputChoice& choice) {
         source = std::move(device);
     }
     frames_ = 0;
+    sound_at_ = Clock::now();
     deaf_.clear();
-    listening_ = std::make_unique<Listening>(std::move(source), fit_, Listening::FirstReadings::yes);
+    listening_ =
+        std::make_unique<Listening>(std::move(source), fit_, Listening::FirstReadings::yes);
 }
 
 void Ear::shut(InputState state) {
@@ -74,6 +81,7 @@ void Ear::shut(InputState state) {
     capture_ = nullptr;
     status_.state = state;
     status_.level_dbfs = base::k_silence_db;
+    status_.silent = false;
 }
 
 Ear::Heard Ear::listen() {
@@ -81,14 +89,16 @@ Ear::Heard Ear::listen() {
     try {
         step = listening_->step();
     } catch (const base::Failure& failure) {
-        Heard heard{.taps = listening_->finish(), .status_changed = true};
+        Heard heard{.taps = listening_->finish(), .reading_ended = true, .status_changed = true};
         shut(InputState::lost);
         status_.trouble = failure.what();
         try_at_ = Clock::now() + k_try_again;
         wanted_ = replay_.empty();
         return heard;
     }
-    Heard heard{.taps = std::move(step.taps), .first_reading = std::move(step.first_reading)};
+    Heard heard{.taps = std::move(step.taps),
+                .first_reading = std::move(step.first_reading),
+                .reading_ended = step.reading_ended};
     follow(step, heard);
     heard.status_changed = meter(step);
     if (step.ended) {
@@ -108,7 +118,8 @@ void Ear::follow(const Listening::Step& step, Heard& heard) {
     if (room_wanted_ == 0)
         return;
     const std::size_t count = std::min(room_wanted_, step.samples.size());
-    room_.insert(room_.end(), step.samples.begin(), step.samples.begin() + static_cast<std::ptrdiff_t>(count));
+    room_.insert(room_.end(), step.samples.begin(),
+                 step.samples.begin() + static_cast<std::ptrdiff_t>(count));
     room_wanted_ -= count;
     if (room_wanted_ == 0)
         heard.room = std::exchange(room_, {});
@@ -126,13 +137,15 @@ void Ear::deafen(Deaf to) {
         return;
     if (deaf_.size() >= k_deaf_spans)
         deaf_.erase(deaf_.begin());
-    deaf_.push_back({to, frames_ - static_cast<std::int64_t>(k_deaf_before_s * status_.sample_rate_hz),
+    deaf_.push_back({to,
+                     frames_ - static_cast<std::int64_t>(k_deaf_before_s * status_.sample_rate_hz),
                      std::numeric_limits<std::int64_t>::max()});
 }
 
 void Ear::hear_again() {
     if (!deaf_.empty())
-        deaf_.back().end = frames_ + static_cast<std::int64_t>(k_deaf_after_s * status_.sample_rate_hz);
+        deaf_.back().end =
+            frames_ + static_cast<std::int64_t>(k_deaf_after_s * status_.sample_rate_hz);
 }
 
 void Ear::collect_room(double seconds) {
@@ -145,6 +158,8 @@ bool Ear::meter(const Listening::Step& step) {
     peak_ = std::max(peak_, step.peak);
     if (step.peak >= 0.999)
         clipped_at_ = time;
+    if (step.peak > k_nothing)
+        sound_at_ = time;
     if (time < level_at_)
         return false;
     level_at_ = time + k_level_every;
@@ -152,10 +167,12 @@ bool Ear::meter(const Listening::Step& step) {
     next.level_dbfs = base::amplitude_to_db(std::exchange(peak_, 0.0));
     next.noise_dbfs = listening_->noise_dbfs();
     next.clipped = clipped_at_ && time - *clipped_at_ < 1s;
+    next.silent = time - sound_at_ > k_silent_after;
     next.overruns = capture_ != nullptr ? capture_->overruns() : 0;
     // A redraw needs a cause: a level that moved by less than half a decibel is none.
-    if (std::abs(next.level_dbfs - status_.level_dbfs) < 0.5 && std::abs(next.noise_dbfs - status_.noise_dbfs) < 0.5 &&
-        next.clipped == status_.clipped && next.overruns == status_.overruns)
+    if (std::abs(next.level_dbfs - status_.level_dbfs) < 0.5 &&
+        std::abs(next.noise_dbfs - status_.noise_dbfs) < 0.5 && next.clipped == status_.clipped &&
+        next.silent == status_.silent && next.overruns == status_.overruns)
         return false;
     status_ = std::move(next);
     return true;

@@ -1,18 +1,18 @@
 #pragma once
+#include "audio/capture.hpp"
+#include "bench/listening.hpp"
+#include "bench/snapshot.hpp"
+
 #include <chrono>
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <vector>
 
-#include "audio/capture.hpp"
-#include "bench/listening.hpp"
-#include "bench/snapshot.hpp"
-
 namespace platewright::bench {
 
-/// The bench's input: opened when wanted, taken up again by itself when it was not there or was lost,
-/// with its level for the meter. A recording, as if live, may stand in for the microphone.
+/// The bench's input: opened when wanted, taken up again by itself when it was not there or was
+/// lost, with its level for the meter. A recording, as if live, may stand in for the microphone.
 /// Threads: the engine's only.
 class Ear {
 public:
@@ -27,15 +27,18 @@ public:
     struct Heard {
         std::vector<HeardTap> taps;            ///< that ended
         std::optional<HeardTap> first_reading; ///< of the tap now ringing
+        bool reading_ended = false;            ///< what had a first reading rings no more
         std::vector<float> room;               ///< once, what collect_room asked for
         bool status_changed = false;           ///< worth a redraw
     };
-    /// The next block. An input that breaks gives the tap that was ringing, and is tried again later.
+    /// The next block. An input that breaks gives the tap that was ringing, and is tried again
+    /// later.
     Heard listen();
     /// Ends listening; gives the tap that was ringing.
     std::vector<HeardTap> close();
-    /// From now on what the program itself plays is heard too, and is no tap: nothing that begins before
-    /// hear_again is given, or only what is accepted, where a refusal could be of our own sound alone.
+    /// From now on what the program itself plays is heard too, and is no tap: nothing that begins
+    /// before hear_again is given, or only what is accepted, where a refusal could be of our own
+    /// sound alone.
     enum class Deaf { to_all, to_refused };
     void deafen(Deaf to);
     /// After the last of it; echoes and the way through the sound system are allowed for.
@@ -62,6 +65,7 @@ private:
     bool wanted_ = false;
     Clock::time_point try_at_{}, level_at_{};
     std::optional<Clock::time_point> clipped_at_;
+    Clock::time_point sound_at_{}; ///< when anything at all came last
     double peak_ = 0;
 
     struct DeafSpan {

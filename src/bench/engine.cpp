@@ -1,15 +1,23 @@
 #include "bench/engine_state.hpp"
+#include "bench/figures.hpp"
+#include "bench/fresh_session.hpp"
 
 namespace platewright::bench {
 using wording::say;
 
 void Engine::State::listen() {
     Ear::Heard heard = ear.listen();
-    if (heard.first_reading) {
+    if (heard.first_reading && heard.first_reading->tap.verdict == taps::Verdict::accepted) {
         heard.first_reading->tap.spot = now.striking_at;
-        show_reading(*heard.first_reading, workbench.picture_of(heard.first_reading->tap));
+        heard.first_reading->picture = workbench.picture_of(heard.first_reading->tap);
+        show_reading(*heard.first_reading);
     }
     take_all(heard.taps);
+    if (heard.reading_ended && now.tap && now.tap->fate == TapFate::ringing) { // it came to nothing
+        ringing.reset();
+        now.tap.reset();
+        heard.status_changed = true;
+    }
     if (!heard.room.empty()) {
         now.room = room_report(heard.room, ear.status().sample_rate_hz);
         now.hearing_room = false;
@@ -23,28 +31,70 @@ void Engine::State::take_all(const std::vector<HeardTap>& taps) {
         guarded([&] { take(tap); });
 }
 
-void Engine::State::show_reading(const HeardTap& heard, const modes::Spectrum& picture) {
-    now.tap = TapView{workbench.record_of(heard), true};
-    now.revision += 1;
-    now.plate = workbench.view_with(now.tap->record, picture);
-    publish_as_is();
+TapView Engine::State::view_of(const HeardTap& heard) const {
+    const auto plate = workbench.view();
+    return {.record = workbench.record_of(heard),
+            .fate = TapFate::ringing,
+            .named = plate ? named_partials(plate->figures, heard.partials)
+                           : std::vector<NamedPartial>{},
+            .why_not_kept = {},
+            .began_session = false};
+}
+
+void Engine::State::show_reading(const HeardTap& heard) {
+    now.tap = view_of(heard);
+    ringing = Ringing{*heard.picture, nullptr, nullptr};
+    publish();
 }
 
 void Engine::State::take(HeardTap heard) {
     heard.tap.spot = now.striking_at;
-    std::optional<modes::Spectrum> picture;
     if (heard.tap.verdict == taps::Verdict::accepted) {
-        picture = workbench.picture_of(heard.tap);
-        show_reading(heard, *picture);
+        if (workbench.takes_taps() && workbench.is_stranger(heard))
+            heard.tap.verdict = taps::Verdict::stranger;
+        heard.picture = workbench.picture_of(heard.tap);
+        show_reading(heard);
     }
-    const ledger::TapRecord record = workbench.keep(heard, std::move(picture));
-    now.tap = TapView{record, false};
-    if (record.id != 0 && record.verdict == taps::Verdict::accepted)
-        keep_count(), workbench.settle();
-    else if (record.verdict == taps::Verdict::accepted && !store.read_only())
-        notice(why_not_kept(), false);
+    const bool good = heard.tap.verdict == taps::Verdict::accepted;
+    ringing.reset();
+    if (good) {
+        keep(std::move(heard));
+    } else {
+        now.tap = view_of(heard);
+        now.tap->fate = TapFate::refused;
+        now.tap->record = workbench.keep(std::move(heard));
+    }
     if (habits.answers_aloud)
-        voice.answer(record.verdict == taps::Verdict::accepted);
+        voice.answer(good && now.tap->fate == TapFate::kept);
+}
+
+void Engine::State::keep(HeardTap heard) {
+    TapView tap = view_of(heard);
+    tap.fate = TapFate::not_kept;
+    try {
+        tap.began_session = begin_for_tap();
+        tap.record = workbench.keep(std::move(heard));
+        tap.fate = tap.record.id != 0 ? TapFate::kept : TapFate::not_kept;
+        tap.why_not_kept = tap.fate == TapFate::kept ? std::string() : why_not_kept();
+    } catch (const std::exception& trouble) {
+        tap.why_not_kept = trouble.what();
+        now.tap = std::move(tap);
+        throw;
+    }
+    const bool kept = tap.fate == TapFate::kept;
+    now.tap = std::move(tap);
+    if (kept)
+        keep_count(), workbench.settle();
+}
+
+bool Engine::State::begin_for_tap() {
+    const ledger::PlateHistory* history = workbench.history();
+    if (history == nullptr || store.read_only() || workbench.takes_taps())
+        return false;
+    taken_back.clear();
+    workbench.begin_session(fresh_session(*history));
+    list_ledger();
+    return true;
 }
 
 void Engine::State::keep_count() {
@@ -60,15 +110,15 @@ void Engine::State::strike_at(taps::Spot spot) {
 }
 
 std::string Engine::State::why_not_kept() const {
-    if (workbench.plate() == 0)
-        return std::string(say("Not kept: make or open a plate first."));
-    if (workbench.session() == 0)
-        return std::string(say("Not kept: begin a session first (N)."));
-    return std::string(say("Not kept: this session is from another day. N begins today's; under Plates it can "
-                           "be taken up again."));
+    if (store.read_only())
+        return wording::say("The ledger can be read here, but nothing is kept: {}.",
+                            store.why_read_only());
+    return std::string(say("Make or open a plate first (F4)."));
 }
 
-Engine::Engine(EngineParams params) : state_(std::make_unique<State>(std::move(params))) { state_->start(); }
+Engine::Engine(EngineParams params) : state_(std::make_unique<State>(std::move(params))) {
+    state_->start();
+}
 
 Engine::~Engine() {
     state_->thread.request_stop();

@@ -7,7 +7,10 @@ using wording::say;
 
 constexpr double k_room_s = 3.0; // of quiet, for what is said of the room
 
-template <class... F> struct Overloaded : F... { using F::operator()...; };
+template <class... F>
+struct Overloaded : F... {
+    using F::operator()...;
+};
 
 } // namespace
 
@@ -22,6 +25,7 @@ void Engine::State::changed(std::string_view table) {
 }
 
 void Engine::State::put_down() {
+    ringing.reset();
     now.tap.reset();
     now.study.reset();
     taken_back.clear();
@@ -48,15 +52,22 @@ void Engine::State::obey(const Command& command) {
             [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
             [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },
             [&](const command::UndoTap&) { undo_tap(); },
+            [&](const command::CountTap& c) { count_tap(c.tap); },
             [&](const command::StrikeAt& c) { strike_at(c.spot); },
             [&](const command::RedoTap&) { redo_tap(); },
             [&](const command::PlayTap& c) { play_tap(c.tap); },
             [&](const command::StudyTap& c) { study_tap(c.tap); },
-            [&](const command::HearRoom&) { ear.collect_room(k_room_s), now.hearing_room = ear.hears(); },
+            [&](const command::HearRoom&) {
+                ear.collect_room(k_room_s), now.hearing_room = ear.hears();
+            },
             [&](const command::SetHabits& c) { habits = c.habits; },
             [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
-            [&](const command::AddReference& c) { store.add_reference(c.session, c.label), list_ledger(); },
-            [&](const command::RemoveReference& c) { store.remove_reference(c.reference), list_ledger(); },
+            [&](const command::AddReference& c) {
+                store.add_reference(c.session, c.label), list_ledger();
+            },
+            [&](const command::RemoveReference& c) {
+                store.remove_reference(c.reference), list_ledger();
+            },
             [&](const command::CompareWith& c) { workbench.compare_with(c.session); },
             [&](const command::ChooseInput& c) { choose_input(c.choice); },
             [&](const command::Listen& c) { set_listening(c.on); },
@@ -95,7 +106,8 @@ void Engine::State::begin_session(ledger::SessionRecord session) {
     if (session.plate == 0)
         session.plate = workbench.plate();
     if (session.plate == 0)
-        throw base::Failure(std::string(say("No plate is open: make or open one before its session.")));
+        throw base::Failure(
+            std::string(say("No plate is open: make or open one before its session.")));
     if (workbench.open_session_is_empty())
         return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
     put_down();
@@ -109,6 +121,16 @@ void Engine::State::undo_tap() {
     else
         notice(std::string(say("There is no tap to take back in this session.")), false);
     now.tap.reset();
+}
+
+void Engine::State::count_tap(ledger::Id tap) {
+    if (!workbench.count_stranger(tap))
+        return notice(std::string(say("No tap is in question.")), false);
+    if (now.tap && now.tap->record.id == tap) {
+        now.tap->record.verdict = taps::Verdict::accepted;
+        now.tap->fate = TapFate::kept;
+    }
+    keep_count();
 }
 
 void Engine::State::redo_tap() {
@@ -131,7 +153,8 @@ void Engine::State::play_tap(ledger::Id tap) {
 void Engine::State::study_tap(ledger::Id tap) {
     now.study.reset();
     if (const auto kept = workbench.tap_with_sound(tap)) {
-        auto study = std::make_shared<TapStudy>(study_of(kept->second, kept->first.partials, params.high_hz));
+        auto study = std::make_shared<TapStudy>(
+            study_of(kept->second, kept->first.partials, params.high_hz));
         study->tap = tap;
         study->session = kept->first.session;
         now.study = std::move(study);

@@ -1,10 +1,4 @@
 #pragma once
-#include <chrono>
-#include <condition_variable>
-#include <deque>
-#include <mutex>
-#include <thread>
-
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
 #include "bench/daily_copy.hpp"
@@ -17,13 +11,21 @@
 #include "bench/workbench.hpp"
 #include "wording/say.hpp"
 
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <mutex>
+#include <thread>
+
 namespace platewright::bench {
 
-/// All that the engine's thread works on. engine.cpp listens and publishes, engine_commands.cpp obeys.
+/// All that the engine's thread works on. engine.cpp listens and publishes, engine_commands.cpp
+/// obeys.
 struct Engine::State {
     explicit State(EngineParams p)
-        : params(std::move(p)), store(params.ledger_folder),
-          fit{.low_hz = params.low_hz, .high_hz = params.high_hz}, workbench(store, fit) {}
+        : params(std::move(p)),
+          store(params.ledger_folder), fit{.low_hz = params.low_hz, .high_hz = params.high_hz},
+          workbench(store, fit) {}
 
     EngineParams params;
     ledger::Store store;
@@ -45,6 +47,13 @@ struct Engine::State {
     Voice voice{ear};
     Habits habits;
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
+    /// The tap that has had a first reading and still rings: its spectrum, and the plate's view
+    /// with it.
+    struct Ringing {
+        modes::Spectrum picture;
+        std::shared_ptr<const PlateView> of, shown;
+    };
+    std::optional<Ringing> ringing;
     DailyCopy copy;
     Carving carving{store, workbench, [this] { hear_from_aside(); }};
     Stock stock{store, workbench, [this] { hear_from_aside(); }};
@@ -55,7 +64,9 @@ struct Engine::State {
         now.ledger_folder = store.folder().string();
         now.ledger_read_only = store.read_only();
         if (store.read_only())
-            notice(wording::say("The ledger can be read here, but nothing is kept: {}.", store.why_read_only()), true);
+            notice(wording::say("The ledger can be read here, but nothing is kept: {}.",
+                                store.why_read_only()),
+                   true);
         now.chosen = remembered_input(store);
         now.air = remembered_air(store);
         list_ledger();
@@ -111,13 +122,17 @@ struct Engine::State {
     }
 
     /// What fails becomes a notice; the bench goes on.
-    template <class Act> void guarded(const Act& act) {
+    template <class Act>
+    void guarded(const Act& act) {
         try {
             act();
         } catch (const base::Failure& failure) {
             notice(failure.what(), true);
         } catch (const std::exception& error) {
-            notice(wording::say("Something went wrong that should not have; what was kept is safe: {}", error.what()), true);
+            notice(
+                wording::say("Something went wrong that should not have; what was kept is safe: {}",
+                             error.what()),
+                true);
         }
         publish();
     }
@@ -125,24 +140,38 @@ struct Engine::State {
     std::deque<Command> take_commands(const std::stop_token& stop) {
         std::unique_lock lock(door);
         if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
-            knocked.wait_for(lock, std::chrono::milliseconds(200),
-                             [&] { return !commands.empty() || aside_moved || stop.stop_requested(); });
+            knocked.wait_for(lock, std::chrono::milliseconds(200), [&] {
+                return !commands.empty() || aside_moved || stop.stop_requested();
+            });
         return std::exchange(commands, {});
     }
 
     void notice(std::string text, bool grave) {
-        if (!now.notices.empty() && now.notices.back().text == text)
-            return;
         const std::int64_t number = now.notices.empty() ? 1 : now.notices.back().number + 1;
+        if (!now.notices.empty() && now.notices.back().text == text)
+            now.notices.pop_back(); // once more: it is to be read again, though it was put away
         now.notices.push_back({number, grave, std::move(text)});
         if (now.notices.size() > k_most_notices)
             now.notices.erase(now.notices.begin());
     }
 
+    /// The plate; while a tap rings, with that tap's spectrum. Made again only when the plate's
+    /// view is.
+    std::shared_ptr<const PlateView> plate_now() {
+        const auto plate = workbench.view();
+        if (!ringing)
+            return plate;
+        if (ringing->of != plate || !ringing->shown) {
+            ringing->of = plate;
+            ringing->shown = workbench.view_with(ringing->picture);
+        }
+        return ringing->shown;
+    }
+
     void publish() {
         now.revision += 1;
         now.taps_to_put_back = static_cast<int>(taken_back.size());
-        now.plate = workbench.view();
+        now.plate = plate_now();
         now.work = carving.view();
         now.stock = stock.view();
         publish_as_is();
@@ -159,7 +188,8 @@ struct Engine::State {
     }
 
     void list_ledger() {
-        now.instruments = std::make_shared<const std::vector<ledger::InstrumentSummary>>(store.overview());
+        now.instruments =
+            std::make_shared<const std::vector<ledger::InstrumentSummary>>(store.overview());
         now.references = store.references();
     }
 
@@ -167,14 +197,21 @@ struct Engine::State {
 
     void listen();
     void take_all(const std::vector<HeardTap>& taps);
-    /// A tap's own figures before it is kept; marked as ringing, for they may still move, and nothing is
-    /// shown as accepted that is not on disk.
-    void show_reading(const HeardTap& heard, const modes::Spectrum& picture);
+    /// A tap's own figures before it is kept; marked as ringing, for they may still move, and
+    /// nothing is shown as accepted that is not on disk.
+    void show_reading(const HeardTap& heard);
     void take(HeardTap heard);
+    /// Keeps an accepted tap where it belongs and says what became of it. What fails is thrown on;
+    /// the tap is then shown as not kept.
+    void keep(HeardTap heard);
+    /// Whether a session was begun for a good tap, because what lay open was another day's, or
+    /// nothing.
+    bool begin_for_tap();
+    TapView view_of(const HeardTap& heard) const;
     /// One more good tap; where there are enough, the next spot is struck.
     void keep_count();
     void strike_at(taps::Spot spot);
-    std::string why_not_kept() const;
+    std::string why_not_kept() const; ///< of an accepted tap that no session takes
 
     // --- commands (engine_commands.cpp)
 
@@ -188,6 +225,7 @@ struct Engine::State {
     void save_plate(const ledger::PlateRecord& plate);
     void begin_session(ledger::SessionRecord session);
     void undo_tap();
+    void count_tap(ledger::Id tap);
     void redo_tap();
     void play_tap(ledger::Id tap);
     void study_tap(ledger::Id tap);

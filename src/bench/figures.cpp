@@ -14,7 +14,8 @@ std::vector<int> numbers_of(const PlateView& view) {
         numbers = {modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
     std::set<int> others;
     for (const modes::NamedMode& mode : view.naming.modes)
-        if (mode.name && std::find(numbers.begin(), numbers.end(), mode.name->number) == numbers.end())
+        if (mode.name &&
+            std::find(numbers.begin(), numbers.end(), mode.name->number) == numbers.end())
             others.insert(mode.name->number);
     numbers.insert(numbers.end(), others.begin(), others.end());
     return numbers;
@@ -29,7 +30,8 @@ std::size_t session_index(const PlateView& view) {
         sessions.begin());
 }
 
-/// How the track stood when the open session was made: the change into it, not into a later session.
+/// How the track stood when the open session was made: the change into it, not into a later
+/// session.
 void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t session) {
     const auto& points = drift.track.points;
     for (std::size_t i = 0; i < points.size(); ++i) {
@@ -69,19 +71,24 @@ std::vector<ModeView> figures_of(const PlateView& view) {
     return figures;
 }
 
-void set_last_tap(std::vector<ModeView>& figures, const std::vector<modes::Partial>& partials) {
+std::vector<NamedPartial> named_partials(const std::vector<ModeView>& figures,
+                                         const std::vector<modes::Partial>& partials) {
     constexpr double near = 0.03;
-    for (ModeView& figure : figures) {
-        figure.last_tap_hz.reset();
+    std::vector<NamedPartial> named;
+    for (const ModeView& figure : figures) {
         if (!figure.now)
             continue;
         const double hz = figure.now->mode.frequency_hz;
+        std::optional<double> nearest;
         for (const modes::Partial& partial : partials) {
             const double away = std::abs(partial.frequency_hz / hz - 1);
-            if (away < near && (!figure.last_tap_hz || away < std::abs(*figure.last_tap_hz / hz - 1)))
-                figure.last_tap_hz = partial.frequency_hz;
+            if (away < near && (!nearest || away < std::abs(*nearest / hz - 1)))
+                nearest = partial.frequency_hz;
         }
+        if (nearest)
+            named.push_back({figure.number, *nearest});
     }
+    return named;
 }
 
 } // namespace platewright::bench

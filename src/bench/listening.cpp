@@ -24,7 +24,7 @@ Listening::Listening(std::unique_ptr<audio::Source> source, const modes::FitPara
       first_readings_(first_readings == FirstReadings::yes) {}
 
 HeardTap Listening::read_tap(taps::Tap tap) const {
-    HeardTap heard{std::move(tap), {}};
+    HeardTap heard{.tap = std::move(tap), .partials = {}};
     if (heard.tap.verdict != taps::Verdict::accepted)
         return heard;
     modes::Fit fit = modes::fit_tap(heard.tap, fit_);
@@ -46,7 +46,10 @@ std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
 
 Listening::Step Listening::step() {
     const audio::Block block = source_->read();
-    Step step{.samples = block.samples, .frames = block.samples.size(), .lost_frames = block.lost_frames, .ended = block.ended};
+    Step step{.samples = block.samples,
+              .frames = block.samples.size(),
+              .lost_frames = block.lost_frames,
+              .ended = block.ended};
     step.peak = static_cast<double>(base::loudest(block.samples));
     if (block.lost_frames > 0)
         step.taps = read_taps(detector_.gap(block.lost_frames));
@@ -56,10 +59,13 @@ Listening::Step Listening::step() {
         had_reading_ = true;
         step.first_reading = read_tap(*detector_.ringing());
     }
-    had_reading_ = had_reading_ && detector_.ringing_s() >= k_first_reading_s;
-    if (block.ended)
+    step.reading_ended = had_reading_ && detector_.ringing_s() < k_first_reading_s;
+    had_reading_ = had_reading_ && !step.reading_ended;
+    if (block.ended) {
         for (HeardTap& tap : finish())
             step.taps.push_back(std::move(tap));
+        step.reading_ended = step.reading_ended || had_reading_;
+    }
     return step;
 }
 
@@ -69,7 +75,8 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
     std::vector<modes::FittedTap> fitted;
     for (const HeardTap& heard : taps)
         if (heard.tap.verdict == taps::Verdict::accepted)
-            fitted.push_back({heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
+            fitted.push_back(
+                {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
     return modes::pool(fitted, params);
 }
 

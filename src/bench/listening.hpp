@@ -1,24 +1,26 @@
 #pragma once
+#include "audio/source.hpp"
+#include "modes/fit.hpp"
+#include "modes/pool.hpp"
+#include "modes/spectrum.hpp"
+#include "taps/detector.hpp"
+
 #include <memory>
 #include <optional>
 #include <span>
 #include <vector>
 
-#include "audio/source.hpp"
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
-#include "taps/detector.hpp"
-
 namespace platewright::bench {
 
 struct HeardTap {
     taps::Tap tap;
-    std::vector<modes::Partial> partials; ///< of an accepted tap
+    std::vector<modes::Partial> partials;   ///< of an accepted tap
+    std::optional<modes::Spectrum> picture; ///< of its ring, for the screen; where it was made
 };
 
-/// The way from samples to taps and their partials; the same for a microphone and a recording, for the
-/// window and the command line. Memory does not grow with the sound.
-/// Threads: one owner; not RT.
+/// The way from samples to taps and their partials; the same for a microphone and a recording, for
+/// the window and the command line. Memory does not grow with the sound. Threads: one owner; not
+/// RT.
 class Listening {
 public:
     /// The band is narrowed to what the source's rate can carry.
@@ -27,15 +29,19 @@ public:
               FirstReadings first_readings = FirstReadings::no);
 
     struct Step {
-        std::vector<HeardTap> taps;           ///< that ended within this block
-        std::optional<HeardTap> first_reading; ///< of the tap now ringing, once, when it can be read
-        double peak = 0;                      ///< of the block, full scale 1
-        std::span<const float> samples;       ///< of the block; valid until the next step
+        std::vector<HeardTap> taps; ///< that ended within this block
+        std::optional<HeardTap>
+            first_reading; ///< of the tap now ringing, once, when it can be read
+        bool reading_ended =
+            false;       ///< what a first reading was given of has ended, in a tap or in nothing
+        double peak = 0; ///< of the block, full scale 1
+        std::span<const float> samples; ///< of the block; valid until the next step
         std::size_t frames = 0;
         std::int64_t lost_frames = 0;
         bool ended = false;
     };
-    /// Takes the source's next block. Throws what the source throws; nothing is lost by that: finish().
+    /// Takes the source's next block. Throws what the source throws; nothing is lost by that:
+    /// finish().
     Step step();
     /// The tap that was ringing when the source ended or broke.
     std::vector<HeardTap> finish();
@@ -56,8 +62,8 @@ private:
     bool had_reading_ = false; ///< the tap now ringing has
 };
 
-/// Modes over accepted taps; refused ones are passed over. A tap whose samples were dropped to save memory
-/// counts with its partials.
+/// Modes over accepted taps; refused ones are passed over. A tap whose samples were dropped to save
+/// memory counts with its partials.
 modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params);
 
 } // namespace platewright::bench

@@ -1,10 +1,4 @@
 #pragma once
-#include <cstdint>
-#include <memory>
-#include <optional>
-#include <string>
-#include <vector>
-
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
 #include "bench/plate_work.hpp"
@@ -15,8 +9,15 @@
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
 #include "trends/comparison.hpp"
+#include "trends/decision.hpp"
 #include "trends/drift.hpp"
 #include "trends/in_air.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace platewright::bench {
 
@@ -25,34 +26,52 @@ enum class InputState { off, running, missing, lost, ended };
 
 struct InputStatus {
     InputState state = InputState::off;
-    std::string name;             ///< of the device in use
+    std::string name; ///< of the device in use
     double sample_rate_hz = 0;
     int channel = 0;
-    double level_dbfs = -160;     ///< peak of the last 0.1 s
-    double noise_dbfs = -160;     ///< the room
-    std::int64_t overruns = 0;    ///< times that sound was lost since listening began
-    bool clipped = false;         ///< within the last second
-    std::string trouble;          ///< one sentence with the remedy; empty when all is well
+    double level_dbfs = -160;  ///< peak of the last 0.1 s
+    double noise_dbfs = -160;  ///< the room
+    std::int64_t overruns = 0; ///< times that sound was lost since listening began
+    bool clipped = false;      ///< within the last second
+    bool silent = false; ///< nothing at all has come for some seconds, not even a room's noise
+    std::string trouble; ///< one sentence with the remedy; empty when all is well
 };
 
 /// Something the maker should know, newest last; `number` rises by one each.
 struct Notice {
     std::int64_t number = 0;
-    bool grave = false;           ///< something could not be kept or done
+    bool grave = false; ///< something could not be kept or done
     std::string text;
 };
 
-/// A tap as it is shown: also a refused one, and a first reading while it still rings.
+/// What became of a strike. Only `kept` is in the ledger and counts; a refused one may be in it as
+/// well.
+enum class TapFate {
+    ringing,  ///< a first reading: figures may still move; not kept yet
+    kept,     ///< accepted, and durable
+    refused,  ///< the record's verdict says why
+    not_kept, ///< accepted, but nothing of it is stored: `why_not_kept` says why
+};
+
+/// A partial of one tap that lies where a mode is known to lie.
+struct NamedPartial {
+    int number = 0;
+    double frequency_hz = 0;
+};
+
+/// A tap as it is shown, with its own figures.
 struct TapView {
     ledger::TapRecord record;
-    bool ringing = false;         ///< a first reading: figures may still move; not kept yet
+    TapFate fate = TapFate::ringing;
+    std::vector<NamedPartial> named; ///< of its own partials, in the order of the plate's figures
+    std::string why_not_kept;        ///< one sentence with the remedy; empty unless not kept
+    bool began_session = false;      ///< it was the first of a session that was begun for it
 };
 
 /// One of the large figures.
 struct ModeView {
-    int number = 0;                            ///< 1, 2, 5, …
-    std::optional<modes::NamedMode> now;       ///< of the session; nothing while not found
-    std::optional<double> last_tap_hz;         ///< the same mode in the newest tap
+    int number = 0;                      ///< 1, 2, 5, …
+    std::optional<modes::NamedMode> now; ///< of the session; nothing while not found
     std::optional<trends::Change> since_last;
     std::optional<trends::Change> since_beginning;
     std::optional<trends::ComparedMode> against_reference;
@@ -61,7 +80,7 @@ struct ModeView {
 
 /// A spectrum with where it comes from.
 struct SpectrumView {
-    std::string label;            ///< "last tap", "this session", "2026-03-14, graduating"
+    std::string label; ///< "last tap", "this session", "2026-03-14, graduating"
     ledger::Id session = 0;
     modes::Spectrum spectrum;
 };
@@ -76,25 +95,28 @@ struct Partner {
 /// The plate on the bench with all that was computed of it.
 struct PlateView {
     ledger::PlateHistory history;
-    ledger::Id session = 0;                    ///< the open one; 0 when none is open
-    modes::Naming naming;                      ///< of the open session
-    double spread_permille = 0;                ///< of the open session, ‰ of frequency
-    std::string repeatability;                 ///< what its taps' spread forbids or spoils; empty: nothing
-    int outlier_tap = -1;                      ///< index into the session's taps, or −1
-    /// Where all is set over to one air: drift, forecasts, comparison and what figures say of them are of
-    /// this, and `history` stays as measured. Null: all is as measured.
+    ledger::Id session = 0;     ///< the open one; 0 when none is open
+    modes::Naming naming;       ///< of the open session
+    double spread_permille = 0; ///< of the open session, ‰ of frequency
+    std::string repeatability;  ///< what its taps' spread forbids or spoils; empty: nothing
+    int outlier_tap = -1;       ///< index into the session's taps, or −1
+    /// Where all is set over to one air: drift, forecasts, comparison and what figures say of them
+    /// are of this, and `history` stays as measured. Null: all is as measured.
     std::shared_ptr<const trends::HistoryInAir> in_air;
     const ledger::PlateHistory& trend_history() const { return in_air ? in_air->history : history; }
     trends::Drift drift;
     std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift
-    std::vector<std::string> remarks;          ///< sentences beside the drift: the air, odd sessions
-    std::vector<ModeView> figures;             ///< mode 1, 2, 5, then others that bear a name
+    std::vector<std::string> remarks; ///< sentences beside the drift: the air, odd sessions
+    std::vector<ModeView> figures;    ///< mode 1, 2, 5, then others that bear a name
+    std::vector<trends::Goal> goals;  ///< what the modes are to come to
+    std::vector<trends::TargetOutlook> outlooks; ///< one a goal
+    trends::Decision decision; ///< stop, or take more; computed here and nowhere else
     std::optional<trends::Comparison> comparison;
     std::optional<ledger::ReferenceRecord> reference; ///< compared with; id 0 for a plain session
     std::string reference_label;
     std::optional<SpectrumView> last_tap, session_mean, reference_mean;
-    std::vector<SpectrumView> ghosts;          ///< earlier sessions, newest first
-    std::optional<Partner> partner;            ///< the instrument's other plate
+    std::vector<SpectrumView> ghosts; ///< earlier sessions, newest first
+    std::optional<Partner> partner;   ///< the instrument's other plate
 };
 
 /// Everything a screen may show; immutable once published.
@@ -108,19 +130,19 @@ struct Snapshot {
     std::vector<Notice> notices;
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
-    trends::Air air;                           ///< the maker's own, remembered
-    bool in_air = false;                       ///< what is compared is set over to it
-    std::shared_ptr<const PlateView> plate;    ///< null while none is open
-    std::shared_ptr<const PlateWork> work;     ///< map, model and plan of it; null while not asked for
-    std::shared_ptr<const StockView> stock;    ///< the wood; null while not asked for
-    std::optional<TapView> tap;                ///< the newest strike, accepted or not
+    trends::Air air;                        ///< the maker's own, remembered
+    bool in_air = false;                    ///< what is compared is set over to it
+    std::shared_ptr<const PlateView> plate; ///< null while none is open
+    std::shared_ptr<const PlateWork> work;  ///< map, model and plan of it; null while not asked for
+    std::shared_ptr<const StockView> stock; ///< the wood; null while not asked for
+    std::optional<TapView> tap;             ///< the newest strike, accepted or not
     taps::Spot striking_at = taps::Spot::unknown;
-    int good_taps_here = 0;                    ///< since striking_at was chosen
-    int taps_to_put_back = 0;                  ///< taken back, and not put back yet
-    ledger::Id playing = 0;                    ///< the tap that is being played
-    std::shared_ptr<const TapStudy> study;     ///< the tap that was asked about
-    bool hearing_room = false;                 ///< the room is being listened to
-    std::optional<RoomReport> room;            ///< as it was last listened to
+    int good_taps_here = 0;                ///< since striking_at was chosen
+    int taps_to_put_back = 0;              ///< taken back, and not put back yet
+    ledger::Id playing = 0;                ///< the tap that is being played
+    std::shared_ptr<const TapStudy> study; ///< the tap that was asked about
+    bool hearing_room = false;             ///< the room is being listened to
+    std::optional<RoomReport> room;        ///< as it was last listened to
 };
 
 } // namespace platewright::bench

@@ -1,25 +1,26 @@
-#include "trends/mass_check.hpp"
-#include "trends/remarks.hpp"
 #include "bench/workbench.hpp"
-
-#include <algorithm>
-#include <cmath>
-#include <utility>
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/figures.hpp"
 #include "bench/session_names.hpp"
+#include "modes/stranger.hpp"
+#include "trends/mass_check.hpp"
+#include "trends/remarks.hpp"
 #include "trends/repeatability.hpp"
 #include "wording/say.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
 
 namespace platewright::bench {
 namespace {
 
 using wording::say;
 
-constexpr std::size_t k_ghosts = 3;         // earlier sessions whose spectra lie behind the present one
-constexpr double k_spectrum_s = 1.0;        // of ring, for the pictures
+constexpr std::size_t k_ghosts = 3;  // earlier sessions whose spectra lie behind the present one
+constexpr double k_spectrum_s = 1.0; // of ring, for the pictures
 
 modes::Spectrum ring_spectrum(const taps::Tap& tap, double highest_hz) {
     const std::span<const float> ring = std::span{tap.samples}.subspan(tap.onset_index);
@@ -33,7 +34,8 @@ std::string session_label(const ledger::SessionRecord& session) {
 
 /// The instrument's other plate, as its newest session with modes has it.
 std::optional<Partner> partner_of(const ledger::Store& store, const ledger::PlateHistory& own) {
-    for (const ledger::PlateRecord& other : store.find_plates(own.instrument.label)) { // no list of all: it grows
+    for (const ledger::PlateRecord& other :
+         store.find_plates(own.instrument.label)) { // no list of all: it grows
         if (other.instrument != own.instrument.id || other.part == own.plate.part)
             continue;
         const auto history = store.history(other.id);
@@ -44,7 +46,8 @@ std::optional<Partner> partner_of(const ledger::Store& store, const ledger::Plat
             partner.mass_g = session.session.mass_g ? session.session.mass_g : partner.mass_g;
             for (const ledger::ModeRecord& mode : session.modes)
                 if (mode.name && (mode.name->number == 2 || mode.name->number == 5))
-                    (mode.name->number == 2 ? partner.mode_2_hz : partner.mode_5_hz) = mode.mode.frequency_hz;
+                    (mode.name->number == 2 ? partner.mode_2_hz : partner.mode_5_hz) =
+                        mode.mode.frequency_hz;
         }
         if (partner.mode_2_hz || partner.mode_5_hz)
             return partner;
@@ -54,13 +57,15 @@ std::optional<Partner> partner_of(const ledger::Store& store, const ledger::Plat
 
 /// An odd tap first: taking it back may be all that is needed.
 std::string repeatability_of(const ledger::SessionHistory& session, int outlier_tap) {
-    std::string words = outlier_tap >= 0 ? trends::why_apart(session, static_cast<std::size_t>(outlier_tap)) : "";
+    std::string words =
+        outlier_tap >= 0 ? trends::why_apart(session, static_cast<std::size_t>(outlier_tap)) : "";
     return words.empty() ? trends::unfit_to_compare(session, trends::Whose::this_session) : words;
 }
 
 } // namespace
 
-Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit) : store_(store), fit_(fit) {}
+Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit)
+    : store_(store), fit_(fit) {}
 
 ledger::Id Workbench::plate() const { return history_ ? history_->plate.id : 0; }
 
@@ -76,14 +81,15 @@ ledger::SessionHistory* Workbench::open_history() {
     return const_cast<ledger::SessionHistory*>(std::as_const(*this).open_history());
 }
 
-void Workbench::expect(std::vector<modes::SpotProfile> profiles) { profiles_ = std::move(profiles); }
+void Workbench::expect(std::vector<modes::SpotProfile> profiles) {
+    profiles_ = std::move(profiles);
+}
 
 void Workbench::open_plate(ledger::Id plate) {
     profiles_.clear();
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     taken_up_ = false;
-    last_tap_.reset();
     partner_ = history_ ? partner_of(store_, *history_) : std::nullopt;
     load_taps();
 }
@@ -91,11 +97,10 @@ void Workbench::open_plate(ledger::Id plate) {
 void Workbench::open_session(ledger::Id session) {
     if (history_ && std::none_of(history_->sessions.begin(), history_->sessions.end(),
                                  [&](const auto& s) { return s.session.id == session; }))
-        throw base::Failure(
-            std::string(say("That session is not one of the plate on the bench: open its plate first.")));
+        throw base::Failure(std::string(
+            say("That session is not one of the plate on the bench: open its plate first.")));
     session_ = session;
     taken_up_ = true;
-    last_tap_.reset();
     load_taps();
 }
 
@@ -126,7 +131,8 @@ void Workbench::reload() {
     history_ = plate_id == 0 ? std::nullopt : store_.history(plate_id);
     session_ = session;
     if (!open_history())
-        session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
+        session_ =
+            history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     load_taps();
 }
 
@@ -170,29 +176,27 @@ trends::Comparison Workbench::comparison(const PlateView& view) const {
 /// The sound of the open session's taps, from the ledger, so that all of them can share poles.
 void Workbench::load_taps() {
     taps_.clear();
-    spectra_.clear();
     pooled_ = {};
     naming_ = {};
     if (const ledger::SessionHistory* session = open_history()) {
         for (const ledger::TapRecord& record : session->taps) {
-            HeardTap heard{.tap = {}, .partials = record.partials};
+            HeardTap heard{.tap = {}, .partials = record.partials, .picture = {}};
             heard.tap.verdict = record.verdict;
             heard.tap.spot = record.spot;
             if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
                 heard.tap = store_.load(record);
-                spectra_.push_back(picture_of(heard.tap));
-                last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
+                heard.picture = picture_of(heard.tap);
             }
             taps_.push_back(std::move(heard));
         }
-        for (const ledger::ModeRecord& record : session->modes)
-            naming_.modes.push_back({record.mode, record.name});
-        if (!session->taps.empty()) {
+        if (!session->taps.empty())
             pooled_ = pool(taps_, fit_);
-            const auto named = name_session(*history_, session->session, pooled_.modes, profiles_);
-            naming_.ask_spot = named.ask_spot;
-            naming_.doubt = named.doubt;
-        }
+        // The kept modes, weighed anew: names and what is doubtful of them come from one weighing.
+        std::vector<modes::Mode> kept;
+        for (const ledger::ModeRecord& record : session->modes)
+            kept.push_back(record.mode);
+        naming_ = name_session(*history_, session->session, kept, profiles_);
+        keep_makers_names(naming_.modes, session->modes);
     }
     publish();
 }
@@ -213,12 +217,15 @@ ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
             .partials = heard.partials};
 }
 
-modes::Spectrum Workbench::picture_of(const taps::Tap& tap) const { return ring_spectrum(tap, fit_.high_hz); }
+modes::Spectrum Workbench::picture_of(const taps::Tap& tap) const {
+    return ring_spectrum(tap, fit_.high_hz);
+}
 
 bool Workbench::takes_taps() const {
     const ledger::SessionHistory* open = open_history();
-    return open != nullptr && (taken_up_ || open->taps.empty() ||
-                               base::local_date(open->session.begun) == base::local_date(base::now()));
+    return open != nullptr &&
+           (taken_up_ || open->taps.empty() ||
+            base::local_date(open->session.begun) == base::local_date(base::now()));
 }
 
 bool Workbench::open_session_is_empty() const {
@@ -226,20 +233,45 @@ bool Workbench::open_session_is_empty() const {
     return open != nullptr && open->taps.empty();
 }
 
-ledger::TapRecord Workbench::keep(const HeardTap& heard, std::optional<modes::Spectrum> picture) {
+ledger::TapRecord Workbench::keep(HeardTap heard) {
     ledger::TapRecord record = record_of(heard);
     ledger::SessionHistory* session = open_history();
     if (session == nullptr || !takes_taps() || store_.read_only())
         return record;
     record.id = store_.add(record, heard.tap);
+    record.recording = store_.recording_of(record.id);
     taken_up_ = true;
+    const bool counts = record.verdict == taps::Verdict::accepted;
+    if (counts && !heard.picture)
+        heard.picture = picture_of(heard.tap);
     session->taps.push_back(record);
-    taps_.push_back(heard);
-    if (record.verdict == taps::Verdict::accepted) {
-        spectra_.push_back(picture ? *std::move(picture) : picture_of(heard.tap));
-        last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
-    }
+    taps_.push_back(std::move(heard));
+    if (!counts) // what counts is shown once it is pooled: settle()
+        publish();
     return record;
+}
+
+bool Workbench::is_stranger(const HeardTap& heard) const {
+    std::vector<std::span<const modes::Partial>> others;
+    for (const HeardTap& tap : taps_)
+        if (tap.tap.verdict == taps::Verdict::accepted)
+            others.emplace_back(tap.partials);
+    return modes::rings_like_none_of(others, heard.partials);
+}
+
+bool Workbench::count_stranger(ledger::Id tap) {
+    const ledger::SessionHistory* session = open_history();
+    const bool is_here =
+        session != nullptr &&
+        std::any_of(session->taps.begin(), session->taps.end(), [&](const auto& t) {
+            return t.id == tap && t.verdict == taps::Verdict::stranger;
+        });
+    if (!is_here)
+        return false;
+    store_.set_verdict(tap, taps::Verdict::accepted);
+    reload();
+    settle();
+    return true;
 }
 
 void Workbench::settle() {
@@ -262,21 +294,15 @@ ledger::Id Workbench::undo_tap() {
     const ledger::Id undone = session->taps.back().id;
     store_.bin("tap", undone);
     session->taps.pop_back();
-    const bool accepted = taps_.back().tap.verdict == taps::Verdict::accepted;
     taps_.pop_back();
-    if (accepted)
-        spectra_.pop_back();
-    last_tap_.reset();
-    if (!spectra_.empty())
-        last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
     settle();
     return undone;
 }
 
-std::optional<std::pair<ledger::TapRecord, taps::Tap>> Workbench::tap_with_sound(ledger::Id tap) const {
-    // From the ledger: what was kept a moment ago has the name of its recording only there.
-    if (const auto kept = store_.history(plate()))
-        for (const ledger::SessionHistory& session : kept->sessions)
+std::optional<std::pair<ledger::TapRecord, taps::Tap>>
+Workbench::tap_with_sound(ledger::Id tap) const {
+    if (history_)
+        for (const ledger::SessionHistory& session : history_->sessions)
             for (const ledger::TapRecord& record : session.taps)
                 if (record.id == tap && !record.recording.empty())
                     return std::pair{record, store_.load(record)};
@@ -290,7 +316,8 @@ void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
     reload();
 }
 
-const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session, const std::string& label) {
+const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session,
+                                       const std::string& label) {
     const auto known = means_.find(session.session.id);
     if (known != means_.end())
         return known->second;
@@ -315,10 +342,12 @@ void Workbench::publish() {
     for (std::size_t i = 0; i < taps_.size(); ++i) // the pool counts accepted taps only
         if (taps_[i].tap.verdict == taps::Verdict::accepted && accepted++ == pooled_.outlier)
             view->outlier_tap = static_cast<int>(i);
-    if (const ledger::SessionHistory* session = open_history(); session != nullptr && !session->taps.empty())
+    if (const ledger::SessionHistory* session = open_history();
+        session != nullptr && !session->taps.empty())
         view->repeatability = repeatability_of(*session, view->outlier_tap);
     if (air_)
-        view->in_air = std::make_shared<const trends::HistoryInAir>(trends::in_air(*history_, *air_));
+        view->in_air =
+            std::make_shared<const trends::HistoryInAir>(trends::in_air(*history_, *air_));
     view->drift = trends::drift(view->trend_history());
     for (const trends::TrackDrift& drift : view->drift.tracks)
         view->forecasts.push_back(trends::forecast(drift.track, view->trend_history()));
@@ -326,30 +355,63 @@ void Workbench::publish() {
     const ledger::SessionHistory* open = open_history();
     if (compared_ && open != nullptr) {
         view->comparison = comparison(*view);
-        view->reference = reference_ ? reference_ : ledger::ReferenceRecord{0, compared_->session.id, compared_label_};
+        view->reference = reference_
+                              ? reference_
+                              : ledger::ReferenceRecord{0, compared_->session.id, compared_label_};
         view->reference_label = compared_label_;
         view->reference_mean = mean_of(*compared_, compared_label_);
         view->reference_mean->label = compared_label_;
     }
     view->partner = partner_;
     view->figures = figures_of(*view);
-    if (open != nullptr && !open->taps.empty())
-        set_last_tap(view->figures, open->taps.back().partials);
-    view->last_tap = last_tap_;
-    if (!spectra_.empty())
-        view->session_mean = SpectrumView{std::string(say("this session")), session_, modes::mean_spectrum(spectra_)};
+    decide(*view);
+    view->last_tap = last_picture();
+    if (view->last_tap)
+        view->session_mean =
+            SpectrumView{std::string(say("this session")), session_, mean_picture()};
     for (auto it = history_->sessions.rbegin(); it != history_->sessions.rend(); ++it)
-        if (open != nullptr && it->session.begun < open->session.begun && view->ghosts.size() < k_ghosts)
+        if (open != nullptr && it->session.begun < open->session.begun &&
+            view->ghosts.size() < k_ghosts)
             view->ghosts.push_back(mean_of(*it, session_label(it->session)));
     view_ = std::move(view);
 }
 
-std::shared_ptr<const PlateView> Workbench::view_with(const ledger::TapRecord& tap,
-                                                      const modes::Spectrum& picture) const {
+/// Goals, how far they are, and the decision.
+void Workbench::decide(PlateView& view) const {
+    const ledger::PlateHistory& history = view.trend_history();
+    view.goals = trends::goals_of(history, view.comparison ? &*view.comparison : nullptr);
+    std::vector<ledger::TargetRecord> targets;
+    for (const trends::Goal& goal : view.goals)
+        targets.push_back({.number = goal.number, .frequency_hz = goal.hz});
+    view.outlooks = trends::target_outlooks(history, view.drift, view.forecasts, targets);
+    const auto open = std::find_if(history.sessions.begin(), history.sessions.end(),
+                                   [this](const auto& s) { return s.session.id == session_; });
+    view.decision = trends::decide({.history = &history,
+                                    .session = open == history.sessions.end() ? nullptr : &*open,
+                                    .ask_spot = view.naming.ask_spot,
+                                    .goals = view.goals,
+                                    .outlooks = view.outlooks});
+}
+
+std::optional<SpectrumView> Workbench::last_picture() const {
+    for (auto tap = taps_.rbegin(); tap != taps_.rend(); ++tap)
+        if (tap->picture && tap->tap.verdict == taps::Verdict::accepted)
+            return SpectrumView{std::string(say("last tap")), session_, *tap->picture};
+    return std::nullopt;
+}
+
+modes::Spectrum Workbench::mean_picture() const {
+    std::vector<modes::Spectrum> pictures;
+    for (const HeardTap& tap : taps_)
+        if (tap.picture && tap.tap.verdict == taps::Verdict::accepted)
+            pictures.push_back(*tap.picture);
+    return modes::mean_spectrum(pictures);
+}
+
+std::shared_ptr<const PlateView> Workbench::view_with(const modes::Spectrum& picture) const {
     if (!view_)
         return nullptr;
     auto view = std::make_shared<PlateView>(*view_);
-    set_last_tap(view->figures, tap.partials);
     view->last_tap = SpectrumView{std::string(say("last tap")), session_, picture};
     return view;
 }

@@ -1,25 +1,26 @@
 #pragma once
+#include "bench/listening.hpp"
+#include "bench/snapshot.hpp"
+#include "ledger/store.hpp"
+
 #include <map>
 #include <memory>
 #include <optional>
 #include <vector>
 
-#include "bench/listening.hpp"
-#include "bench/snapshot.hpp"
-#include "ledger/store.hpp"
-
 namespace platewright::bench {
 
-/// The plate on the bench and its open session: keeps what is heard, computes what is shown. One per
-/// Engine, and one per `enter` of the command line.
-/// Fails: base::Failure from the ledger; what was acknowledged stays. Threads: one owner.
+/// The plate on the bench and its open session: keeps what is heard, computes what is shown. One
+/// per Engine, and one per `enter` of the command line. Fails: base::Failure from the ledger; what
+/// was acknowledged stays. Threads: one owner.
 class Workbench {
 public:
     Workbench(ledger::Store& store, const modes::FitParams& fit);
 
     void open_plate(ledger::Id plate); ///< 0 clears the bench
     void open_session(ledger::Id session);
-    /// Both throw base::Failure where the mass can't be (trends::fault_in_mass); nothing is stored then.
+    /// Both throw base::Failure where the mass can't be (trends::fault_in_mass); nothing is stored
+    /// then.
     ledger::Id begin_session(ledger::SessionRecord session);
     void save_session(const ledger::SessionRecord& session);
     /// Reads the open plate again after something in the ledger changed.
@@ -28,18 +29,27 @@ public:
     /// Sets what is compared over to one air; nothing: as measured.
     void set_air(std::optional<trends::Air> air);
 
-    /// Keeps a tap of the open session, durable on return, and gives its record. Without a session that takes
-    /// taps, or on a read-only ledger, the record has id 0: shown, not kept. `picture` saves making it again.
-    ledger::TapRecord keep(const HeardTap& heard, std::optional<modes::Spectrum> picture = std::nullopt);
+    /// Keeps a tap of the open session, durable on return, and gives its record. Without a session
+    /// that takes taps, or on a read-only ledger, the record has id 0: shown, not kept. A picture
+    /// is made where it has none.
+    ledger::TapRecord keep(HeardTap heard);
+    /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
+    /// partials lies where one of theirs does. Never with fewer than two of them.
+    bool is_stranger(const HeardTap& heard) const;
+    /// Counts a tap that was taken for a stranger: the maker's word. Gives whether there was such a
+    /// tap.
+    bool count_stranger(ledger::Id tap);
     /// The spectrum of a tap's ring.
     modes::Spectrum picture_of(const taps::Tap& tap) const;
     /// A tap's record without keeping it.
     ledger::TapRecord record_of(const HeardTap& heard) const;
     /// Modes, names, trends anew after taps came or went; keeps the session's modes.
     void settle();
-    /// Bins the open session's newest tap and gives its id; 0 where there is none, or the session takes no taps.
+    /// Bins the open session's newest tap and gives its id; 0 where there is none, or the session
+    /// takes no taps.
     ledger::Id undo_tap();
-    /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or has none.
+    /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or
+    /// has none.
     std::optional<std::pair<ledger::TapRecord, taps::Tap>> tap_with_sound(ledger::Id tap) const;
     /// What a model of the open plate expects at its spots; from the next naming on, until another
     /// plate is opened.
@@ -48,24 +58,29 @@ public:
 
     ledger::Id plate() const;
     ledger::Id session() const { return session_; }
-    /// Whether a tap heard now belongs into the open session: it was begun, or chosen, at this bench, or has
-    /// no taps yet. One from another day shows what was, until the maker takes it up again.
+    /// Whether a tap heard now belongs into the open session: it was begun, or chosen, at this
+    /// bench, or has no taps yet. One from another day shows what was, until the maker takes it up
+    /// again.
     bool takes_taps() const;
     /// A session is open that has no taps: another one would only be in the way.
     bool open_session_is_empty() const;
-    /// All that is kept of the open plate; null while none is open. Until the next call that changes it.
+    /// All that is kept of the open plate; null while none is open. Until the next call that
+    /// changes it.
     const ledger::PlateHistory* history() const { return history_ ? &*history_ : nullptr; }
     /// What is shown of the plate; null while none is open.
     std::shared_ptr<const PlateView> view() const { return view_; }
-    /// The same with one more tap's figures beside it, at once: before it is pooled.
-    std::shared_ptr<const PlateView> view_with(const ledger::TapRecord& tap, const modes::Spectrum& picture) const;
+    /// The same with the spectrum of a tap that is not kept yet.
+    std::shared_ptr<const PlateView> view_with(const modes::Spectrum& picture) const;
 
 private:
     ledger::SessionHistory* open_history();
     const ledger::SessionHistory* open_history() const;
     void load_taps();
+    std::optional<SpectrumView> last_picture() const;
+    modes::Spectrum mean_picture() const; ///< of the open session's accepted taps
     trends::Comparison comparison(const PlateView& view) const;
     void publish();
+    void decide(PlateView& view) const;
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
 
     void check_mass(const ledger::SessionRecord& session) const;
@@ -78,10 +93,8 @@ private:
     std::string compared_label_;
     std::optional<ledger::ReferenceRecord> reference_;
     ledger::Id session_ = 0;
-    bool taken_up_ = false;                    ///< the open session, by the maker, at this bench
-    std::vector<HeardTap> taps_;               ///< of the open session, as its history lists them
-    std::vector<modes::Spectrum> spectra_;     ///< of its accepted taps
-    std::optional<SpectrumView> last_tap_;
+    bool taken_up_ = false;      ///< the open session, by the maker, at this bench
+    std::vector<HeardTap> taps_; ///< of the open session, as its history lists them
     modes::Naming naming_;
     modes::Pooled pooled_;
     std::vector<modes::SpotProfile> profiles_;

@@ -60,6 +60,10 @@ public:
     /// Rate, onset, peak and noise are the tap's own; the rest is the record's. A tap without
     /// samples is kept without a recording.
     Id add(const TapRecord& record, const taps::Tap& tap);
+    /// The content hash of a tap's recording; empty where none is kept.
+    std::string recording_of(Id tap) const;
+    /// The maker's word on a tap, in place of the verdict it was given.
+    void set_verdict(Id tap, taps::Verdict verdict);
     /// Adds what a newer analysis found in a kept tap; what earlier ones found stays beside it.
     /// Throws std::invalid_argument when this version's reading is kept already.
     void add_reading(Id tap, std::string_view analysis_version,
@@ -131,8 +135,8 @@ public:
     BundleReport write_bundle(const std::filesystem::path& file, const BundleRequest& request,
                               const Progress& progress = {}) const;
     /// Takes a bundle in: what is here already is recognised and stays, the rest is added, in one
-    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it is
-    /// then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
+    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it
+    /// is then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
     base::Result<TakeReport> take_bundle(const std::filesystem::path& file,
                                          const TakeOptions& options = {},
                                          const Progress& progress = {});

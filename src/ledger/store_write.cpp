@@ -156,7 +156,8 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
     Database& database = *impl_->database;
     std::optional<std::string> recording;
     if (!tap.samples.empty())
-        recording = impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
+        recording =
+            impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
     const Id id = database.execute(
         "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
         "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
@@ -167,6 +168,16 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
         keep_reading(database, id, record.analysis_version, record.partials);
     transaction.commit();
     return id;
+}
+
+std::string Store::recording_of(Id tap) const {
+    Statement row{*impl_->database, "SELECT coalesce(recording, '') FROM tap WHERE id = ?"};
+    row.bind_all(tap);
+    return row.step() ? row.text() : std::string{};
+}
+
+void Store::set_verdict(Id tap, taps::Verdict verdict) {
+    impl_->update_one("UPDATE tap SET verdict = ? WHERE id = ?", taps::to_word(verdict), tap);
 }
 
 void Store::add_reading(Id tap, std::string_view analysis_version,
@@ -195,8 +206,9 @@ void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
 }
 
 void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
-    impl_->add_word("INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
-                    "SELECT max(said_ms) FROM naming WHERE session = ?", session, frequency_hz, number);
+    impl_->add_word(
+        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
+        "SELECT max(said_ms) FROM naming WHERE session = ?", session, frequency_hz, number);
 }
 
 Id Store::add_reference(Id session, std::string_view label) {

@@ -11,7 +11,8 @@ namespace {
 using taps::Spot;
 
 constexpr double k_sure = 0.95;
-constexpr double k_possible = 0.03; // less likely readings are not worth a word
+constexpr double k_own_spot_db = -3.0; // of the loudest it gets anywhere
+constexpr double k_possible = 0.03;    // less likely readings are not worth a word
 
 bool is_plate_name(int name) {
     return std::find(k_known_names.begin(), k_known_names.end(), name) != k_known_names.end();
@@ -24,13 +25,25 @@ bool was_struck(std::span<const Mode> modes, Spot spot) {
     });
 }
 
-/// The spot not struck yet that tells most about a name. A mode that was not heard at all has to be
+/// Where a mode is struck by common practice: it moves most there, and a maker looks for it there.
+bool is_its_own(int name, Spot spot) {
+    return expected_spot_db(name, spot).value_or(-30.0) >= k_own_spot_db;
+}
+
+/// The spot not struck yet that tells most about a name: one of the mode's own as long as there is
+/// one, so that the advice is the one the maker knows. A mode that was not heard at all has to be
 /// struck where it moves.
 std::optional<Spot> best_spot(std::span<const Mode> modes, int name, bool unheard) {
     std::optional<Spot> best;
     double most = 0.3; // below this a tap would not settle anything
+    const auto is_open = [&](Spot spot) {
+        return spot != Spot::unknown && !taps::is_on_bridge(spot) && !was_struck(modes, spot);
+    };
+    const bool own_is_open =
+        std::any_of(taps::k_spots.begin(), taps::k_spots.end(),
+                    [&](Spot spot) { return is_open(spot) && is_its_own(name, spot); });
     for (Spot spot : taps::k_spots) {
-        if (spot == Spot::unknown || taps::is_on_bridge(spot) || was_struck(modes, spot))
+        if (!is_open(spot) || (own_is_open && !is_its_own(name, spot)))
             continue;
         const double expected = expected_spot_db(name, spot).value_or(-30.0);
         const double power = unheard ? (expected + 12.0) / 8.0 : telling_power(name, spot);
@@ -85,7 +98,8 @@ Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds,
         doubt.ask_spot = best_spot(modes, name, worst->missing > 0.5);
     if (doubt.ask_spot) {
         doubt.sentence += ' ';
-        doubt.sentence += wording::say("A tap at this spot would help: {}.", taps::to_text(*doubt.ask_spot));
+        doubt.sentence +=
+            wording::say("A tap at this spot would help: {}.", taps::to_text(*doubt.ask_spot));
     }
     return doubt;
 }

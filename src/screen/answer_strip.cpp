@@ -30,6 +30,8 @@ std::string_view remedy(taps::Verdict verdict) {
         return say("That did not ring like a plate.");
     case taps::Verdict::gap:
         return say("Sound was lost on its way here; strike once more.");
+    case taps::Verdict::stranger:
+        return say("It rings like none of this session's taps. Y counts it all the same.");
     }
     return "";
 }
@@ -45,8 +47,8 @@ struct Answer {
 Answer waiting(const Sight& sight) {
     const plot::Palette& p = sight.palette();
     const bench::InputStatus& input = sight.now.input;
-    Answer answer{Shape::ring, std::string(say("Listening")), std::string(say("Tap the plate.")), p.panel,
-                  p.ink};
+    Answer answer{Shape::ring, std::string(say("Listening")), std::string(say("Tap the plate.")),
+                  p.panel, p.ink};
     if (input.state == bench::InputState::ended) {
         answer.word = say("The recording is over");
         answer.beside = say("L plays it in once more.");
@@ -56,6 +58,14 @@ Answer waiting(const Sight& sight) {
         answer.beside = input.trouble.empty()
                             ? std::string(say("L begins to listen, F5 chooses the microphone."))
                             : input.trouble;
+        answer.shape = Shape::cross;
+        answer.ground = p.caution;
+        answer.ink = p.on_caution;
+    } else if (input.silent) {
+        answer.word = say("Silence");
+        answer.beside =
+            say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
+                input.name);
         answer.shape = Shape::cross;
         answer.ground = p.caution;
         answer.ink = p.on_caution;
@@ -69,12 +79,8 @@ std::string first_reading(const Sight& sight) {
     const auto add = [&words](const std::string& one) {
         words += (words.empty() ? "" : ",  ") + one;
     };
-    if (sight.now.plate) {
-        for (const bench::ModeView& figure : sight.now.plate->figures) {
-            if (figure.last_tap_hz) {
-                add(std::to_string(figure.number) + ": " + wording::figure(*figure.last_tap_hz, 1));
-            }
-        }
+    for (const bench::NamedPartial& one : sight.now.tap->named) {
+        add(std::to_string(one.number) + ": " + wording::figure(one.frequency_hz, 1));
     }
     if (words.empty()) {
         for (const modes::Partial& partial : sight.now.tap->record.partials) {
@@ -92,22 +98,32 @@ Answer answer_of(const Sight& sight) {
         return waiting(sight);
     }
     const bench::TapView& tap = *sight.now.tap;
-    if (tap.ringing) {
+    if (tap.fate == bench::TapFate::ringing) {
         const std::string reading = first_reading(sight);
         return {Shape::ring, std::string(say("Ringing")),
                 reading.empty() ? std::string(say("Let it ring out.")) : reading, p.panel, p.ink};
     }
+    if (tap.fate == bench::TapFate::not_kept) {
+        return {Shape::triangle, std::string(say("Not kept")), tap.why_not_kept, p.caution,
+                p.on_caution};
+    }
     const std::string level = say("peak {} dBFS", signed_figure(tap.record.peak_dbfs, 0));
-    if (tap.record.verdict == taps::Verdict::accepted) {
+    if (tap.fate == bench::TapFate::kept) {
         const ledger::SessionHistory* session = sight.session();
         const auto count =
             session == nullptr
                 ? 0
                 : std::count_if(session->taps.begin(), session->taps.end(),
                                 [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
-        return {Shape::disc, std::string(say("Accepted")),
-                say_count(count, "{} good tap", "{} good taps") + ", " + level,
-                p.good, p.on_good};
+        return {
+            Shape::disc, std::string(say("Accepted")),
+            say_count(count, "{} good tap", "{} good taps") + ", " +
+                (tap.began_session ? std::string(say("today's session was begun for it")) : level),
+            p.good, p.on_good};
+    }
+    if (tap.record.verdict == taps::Verdict::stranger) {
+        return {Shape::triangle, std::string(taps::to_text(tap.record.verdict)),
+                std::string(remedy(tap.record.verdict)), p.caution, p.on_caution};
     }
     return {Shape::cross, say("Refused: {}", taps::to_text(tap.record.verdict)),
             std::string(remedy(tap.record.verdict)), p.bad, p.on_bad};
@@ -181,9 +197,8 @@ void draw_tap_strip(const Sight& sight, const Box& box) {
         const bool good = tap.verdict == taps::Verdict::accepted;
         const bool apart = good && static_cast<int>(i) == outlier;
         std::string words = std::to_string(i + 1);
-        words +=
-            good ? (apart ? " " + std::string(say("stands apart")) : std::string())
-                 : " " + std::string(taps::to_text(tap.verdict));
+        words += good ? (apart ? " " + std::string(say("stands apart")) : std::string())
+                      : " " + std::string(taps::to_text(tap.verdict));
         const double width = canvas.measure(words, height, Weight::bold).width + 2.4 * height;
         if (right - width < box.left) {
             break;

@@ -1,6 +1,7 @@
 #include "screen/bench_side.hpp"
 
 #include "base/text.hpp"
+#include "bench/fresh_session.hpp"
 #include "bench/guide.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -27,8 +28,8 @@ taps::Spot next_spot(taps::Spot spot, bool of_body) {
     return all.front();
 }
 
-/// The mode that is being looked for, and where it is struck: what the maker chose, else the spot that
-/// would settle a doubt, else the first of modes 5, 2 and 1 that was not found.
+/// The mode that is being looked for, and where it is struck: what the maker chose, else the spot
+/// that would settle a doubt, else the first of modes 5, 2 and 1 that was not found.
 struct Sought {
     int mode = 0;
     std::optional<taps::Spot> spot;
@@ -115,9 +116,9 @@ void strike_here(const Sight& sight, Box box) {
     take_right(box, 8.0 * scale);
     draw_plate(canvas, sight.look, drawing, sight.now.striking_at, sought.spot, sought.mode,
                is_of_body(sight));
-    box.top += paragraph(canvas,
-                         said ? taps::to_text(sight.now.striking_at) : say("spot not given"), box,
-                         k_body * scale, p.ink, Weight::bold);
+    box.top +=
+        paragraph(canvas, said ? taps::to_text(sight.now.striking_at) : say("spot not given"), box,
+                  k_body * scale, p.ink, Weight::bold);
     if (said && sight.wishes.taps_a_spot > 0) {
         box.top += paragraph(
             canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
@@ -134,15 +135,7 @@ void begin_session(const Sight& sight) {
     if (!sight.now.plate) {
         return;
     }
-    ledger::SessionRecord session;
-    session.plate = sight.now.plate->history.plate.id;
-    if (is_of_body(sight)) {
-        session.stage = modes::Stage::closed;
-    }
-    if (!sight.now.plate->history.sessions.empty()) {
-        session.stage = sight.now.plate->history.sessions.back().session.stage;
-    }
-    sight.send(bench::command::BeginSession{session});
+    sight.send(bench::command::BeginSession{bench::fresh_session(sight.now.plate->history)});
 }
 
 void strike_at_next_spot(const Sight& sight) {
@@ -160,7 +153,8 @@ bool BenchSide::draw(const Sight& sight, Box box) {
         return false;
     }
     const double scale = sight.look.scale;
-    const bool name_asked = session_card(sight, take_bottom(box, (sight.now.plate->partner ? 314.0 : 292.0) * scale));
+    const bool name_asked =
+        session_card(sight, take_bottom(box, (sight.now.plate->partner ? 314.0 : 292.0) * scale));
     take_bottom(box, 10.0 * scale);
     strike_here(sight, box);
     return name_asked;

@@ -1,5 +1,6 @@
 #include "screen/answer_strip.hpp"
 #include "screen/bench_view.hpp"
+#include "screen/decision_strip.hpp"
 #include "screen/figure_panel.hpp"
 #include "screen/naming_words.hpp"
 #include "screen/parts.hpp"
@@ -73,6 +74,10 @@ void BenchView::stacked_figures(const Sight& sight, Box area) const {
         spare -= room ? height : 0.0;
         return room;
     };
+    if (const double decided = decision_height(sight, area.width()); fits(decided + gap)) {
+        take_top(area, draw_decision(sight, area));
+        take_top(area, gap);
+    }
     const std::string& words = doubt_words(*sight.now.plate);
     const double doubtful =
         paragraph_height(sight.canvas(), words, area.width() - 16.0 * scale, k_body * scale) +

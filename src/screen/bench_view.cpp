@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "plot/spectrum.hpp"
 #include "screen/answer_strip.hpp"
+#include "screen/decision_strip.hpp"
 #include "screen/figure_panel.hpp"
 #include "screen/naming_words.hpp"
 #include "screen/parts.hpp"
@@ -80,12 +81,14 @@ void BenchView::draw(const Sight& sight, Box area) {
         take_top(area, 0.5 * gap);
         doubt(sight, take_top(area, 38.0 * scale));
     }
+    take_top(area, 0.5 * gap);
+    take_top(area, draw_decision(sight, area));
     take_top(area, gap);
     if (naming_) {
         name_a_mode(sight, take_bottom(area, 54.0 * scale));
         take_bottom(area, 0.5 * gap);
     }
-    if (area.height() >= 150.0 * scale) { // the figures go first
+    if (area.height() >= 120.0 * scale) { // the figures go first
         spectrum(sight, area);
     }
     // A foot switch: whatever key nothing on this view has taken.
@@ -106,6 +109,10 @@ void BenchView::keys(const Sight& sight) {
     }
     if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
         strike_at_next_spot(sight);
+    }
+    if (sight.now.tap && sight.now.tap->record.verdict == taps::Verdict::stranger &&
+        sight.keys.take(U'y')) {
+        sight.send(bench::command::CountTap{sight.now.tap->record.id});
     }
     if (sight.keys.take(U'r')) {
         sight.send(bench::command::RedoTap{});
@@ -162,15 +169,18 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
     sheet(canvas, sight.look, box);
     const ChartPane::Subject subject{plate, logarithmic ? 1 : 0,
                                      [&](const plot::Palette& palette) {
-                                         return plot::spectrum_chart(spectrum_picture(*plate, logarithmic), palette);
+                                         return plot::spectrum_chart(
+                                             spectrum_picture(*plate, logarithmic), palette);
                                      },
                                      "spectrum"};
     const Box inside = inset(box, 12.0 * scale);
-    const plot::Frame frame = pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
+    const plot::Frame frame =
+        pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
     read_out(sight, frame);
     if (!pane_.empty()) { // in the row of the axis' title, which stands at its right
-        pane_.keep_button(sight, subject, {inside.left, inside.bottom - 17.0 * scale, inside.right - 150.0 * scale,
-                                           inside.bottom + 8.0 * scale});
+        pane_.keep_button(sight, subject,
+                          {inside.left, inside.bottom - 17.0 * scale, inside.right - 150.0 * scale,
+                           inside.bottom + 8.0 * scale});
     }
     if (naming_) {
         const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);

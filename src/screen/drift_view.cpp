@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/air_remark.hpp"
+#include "screen/decision_strip.hpp"
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
 #include "screen/stack.hpp"
@@ -32,17 +33,25 @@ std::string next_gram(const trends::Forecast& forecast) {
                signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
 }
 
-/// As many of the sentences beside the drift as there is room for.
+/// The sentences beside the drift; those without room are counted, none is dropped unsaid.
 void remarks(const Sight& sight, Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    for (const std::string& remark : sight.now.plate->remarks) {
+    const std::vector<std::string>& all = sight.now.plate->remarks;
+    const double counted = 24.0 * scale; // for the line that counts the rest
+    for (std::size_t i = 0; i < all.size(); ++i) {
         take_top(box, 8.0 * scale);
-        const double needed = paragraph_height(canvas, remark, box.width(), k_small * scale);
-        if (needed > box.height()) {
+        const double needed = paragraph_height(canvas, all[i], box.width(), k_small * scale);
+        const double owed = i + 1 < all.size() ? counted : 0.0;
+        if (needed + owed > box.height()) {
+            box.top += paragraph(canvas,
+                                 say_count(std::ssize(all) - static_cast<std::ptrdiff_t>(i),
+                                           "and {} more remark: a higher window shows it.",
+                                           "and {} more remarks: a higher window shows them."),
+                                 box, k_small * scale, sight.palette().faint_ink);
             return;
         }
-        paragraph(canvas, remark, box, k_small * scale, sight.palette().ink);
+        paragraph(canvas, all[i], box, k_small * scale, sight.palette().ink);
         take_top(box, needed);
     }
 }
@@ -52,17 +61,18 @@ void remarks(const Sight& sight, Box& box) {
 void DriftView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale;
     if (!sight.now.plate || sight.now.plate->history.sessions.empty()) {
-        invite_to_plates(sight, area, say("Nothing to follow yet"),
-                         say("The drift of a plate shows once it has been tapped in two sessions or "
-                             "more. Put a plate on the bench and tap it."));
+        invite_to_plates(
+            sight, area, say("Nothing to follow yet"),
+            say("The drift of a plate shows once it has been tapped in two sessions or "
+                "more. Put a plate on the bench and tap it."));
         return;
     }
     Box head = next_band(sight, area, 44.0 * scale, 92.0 * scale);
     choices(sight, sight.stacks ? head : take_left(head, 760.0 * scale));
     if (sight.now.plate->in_air) {
         const std::string remark = air_remark(sight);
-        const double height = paragraph_height(sight.canvas(), remark, area.width() - 18.0 * scale,
-                                               k_small * scale);
+        const double height =
+            paragraph_height(sight.canvas(), remark, area.width() - 18.0 * scale, k_small * scale);
         in_one_air(sight, next_band(sight, area, 44.0 * scale, height + 10.0 * scale), remark);
     }
     if (sight.stacks) {
@@ -112,21 +122,22 @@ void DriftView::choices(const Sight& sight, Box box) {
 /// All sessions in one air, or each as it was.
 void DriftView::air_switch(const Sight& sight, const Box& box) const {
     const bool on = sight.now.in_air;
-    if (press(sight, say("in one air"), box, "K", on ? Stress::chosen : Stress::plain) || sight.keys.take(U'k')) {
+    if (press(sight, say("in one air"), box, "K", on ? Stress::chosen : Stress::plain) ||
+        sight.keys.take(U'k')) {
         sight.send(bench::command::SetAir{sight.now.air, !on});
     }
 }
 
-/// What is set over, and how unsure that makes it; nothing of it is hidden from who sees the figures.
+/// What is set over, and how unsure that makes it; nothing of it is hidden from who sees the
+/// figures.
 void DriftView::in_one_air(const Sight& sight, const Box& box, std::string_view remark) const {
     const double scale = sight.look.scale;
     const plot::Palette& p = sight.palette();
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box, p.caution);
     const Box inside = inset(box, 5.0 * scale);
-    paragraph(canvas, remark,
-              {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom}, k_small * scale,
-              p.on_caution);
+    paragraph(canvas, remark, {inside.left + 8.0 * scale, inside.top, inside.right, inside.bottom},
+              k_small * scale, p.on_caution);
 }
 
 plot::Frame DriftView::chart(const Sight& sight, Box box) {
@@ -186,7 +197,8 @@ void DriftView::pointer(const Sight& sight, const plot::Frame& frame, const Box&
         words += ", " + figure(*session.session.mass_g, 1) + " g";
         const auto& over = sight.now.plate->in_air;
         if (over && over->sessions[*nearest] && over->sessions[*nearest]->mass_g) {
-            words += " (" + say("in one air {} g", figure(*over->sessions[*nearest]->mass_g, 1)) + ")";
+            words +=
+                " (" + say("in one air {} g", figure(*over->sessions[*nearest]->mass_g, 1)) + ")";
         }
     }
     words += ", " + say_count(std::ssize(session.taps), "{} tap", "{} taps") + ". " +
@@ -210,10 +222,11 @@ void DriftView::figures(const Sight& sight, Box box) const {
     ImguiCanvas canvas = sight.canvas();
     const Growing ground(sight, "figures", box);
     box = inset(box, 14.0 * scale);
+    box.top += draw_decision(sight, box) + 10.0 * scale; // what is to be done comes first
     bool forecast_shown = false;
     for (std::size_t i = 0; i < plate.drift.tracks.size(); ++i) {
         const trends::TrackDrift& track = plate.drift.tracks[i];
-        if (!track.track.name || track.track.points.empty() || box.height() < 260.0 * scale) {
+        if (!track.track.name || track.track.points.empty() || box.height() < 150.0 * scale) {
             continue;
         }
         const plot::ModeLook look = plot::mode_look(track.track.name->number, p);
@@ -244,13 +257,12 @@ void DriftView::figures(const Sight& sight, Box box) const {
         take_top(box, 12.0 * scale);
     }
     if (forecast_shown) {
-        box.top +=
-            caution(canvas, sight.look, box,
-                    say("Wood taken off can't be put back. The forecast goes by this plate's own "
-                        "weighed sessions; in four of five cases the change falls within the "
-                        "range in brackets. Take less than it says, then tap again. Hands "
-                        "behind the edge; keep dust out of your lungs."));
-    } else if (sight.now.plate->history.plate.part != modes::Part::body) { // whose modes don't go by its mass
+        box.top += paragraph(canvas,
+                             say("Wood taken off can't be put back. Ranges of 80 %; small steps; "
+                                 "hands behind the edge; no dust in your lungs."),
+                             box, k_small * scale, p.faint_ink);
+    } else if (sight.now.plate->history.plate.part !=
+               modes::Part::body) { // whose modes don't go by its mass
         box.top += paragraph(canvas,
                              say("A forecast for the next gram appears after three weighed "
                                  "sessions of this plate."),

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/parts.hpp"
+#include "trends/session_spread.hpp"
 #include "wording/note.hpp"
 
 #include <cmath>
@@ -69,8 +70,7 @@ void draw_moved(const Sight& sight, const Box& box, const Moved& moved, bool nam
     const plot::Colour ink = moved.matters ? p.ink : p.faint_ink;
     line(canvas, change, take_left(rest, width + 8.0 * scale),
          {.colour = ink, .height = height, .weight = Weight::bold});
-    const std::string sd =
-        moved.hz_sd ? "\u00b1 " + figure(2.0 * *moved.hz_sd, 1) : std::string();
+    const std::string sd = moved.hz_sd ? "\u00b1 " + figure(2.0 * *moved.hz_sd, 1) : std::string();
     line(canvas, sd, rest, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
@@ -91,6 +91,22 @@ void draw_head(const Sight& sight, const bench::ModeView& mode, const Box& box) 
          {.colour = look.colour, .height = k_lead * scale, .weight = Weight::bold});
 }
 
+/// How far the mode is from its goal, where the maker set one.
+std::optional<Moved> to_the_goal(const Sight& sight, const bench::ModeView& mode) {
+    for (const trends::Goal& goal : sight.now.plate->goals) {
+        if (goal.number == mode.number && !goal.of_reference && mode.now) {
+            const double sd = trends::session_sd_hz(mode.now->mode),
+                         away = mode.now->mode.frequency_hz - goal.hz;
+            return Moved{.against = say("to the goal"),
+                         .hz = away,
+                         .hz_sd = sd,
+                         .matters = std::abs(away) > 2.0 * sd,
+                         .otherwise = {}};
+        }
+    }
+    return std::nullopt;
+}
+
 /// Against the session before, and against the reference.
 Moved since_last(const Sight& sight, const bench::ModeView& mode) {
     Moved moved{
@@ -106,6 +122,9 @@ Moved since_last(const Sight& sight, const bench::ModeView& mode) {
     return moved;
 }
 Moved against_reference(const Sight& sight, const bench::ModeView& mode) {
+    if (const auto goal = to_the_goal(sight, mode)) {
+        return *goal;
+    }
     Moved moved{.against = say("against the reference"),
                 .hz = {},
                 .hz_sd = {},
@@ -196,9 +215,9 @@ void draw_figure(const Sight& sight, const bench::ModeView& mode, const Box& box
     figure_box.top += 34.0 * scale;
     line(canvas, "Hz", figure_box, {.colour = p.faint_ink, .height = k_lead * scale});
 
-    const std::string spread = now.taps > 1 ? say("spread \u00b1 {} Hz over {} taps",
-                                                  figure(now.spread_hz, 2), now.taps)
-                                            : std::string(say("one tap: spread not known"));
+    const std::string spread =
+        now.taps > 1 ? say("spread \u00b1 {} Hz over {} taps", figure(now.spread_hz, 2), now.taps)
+                     : std::string(say("one tap: spread not known"));
     Box facts = take_top(rest, 26.0 * scale);
     line(canvas, "Q " + figure(now.q, 0), take_right(facts, 70.0 * scale),
          {.colour = p.ink,

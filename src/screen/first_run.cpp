@@ -57,8 +57,9 @@ void microphone(const Sight& sight, const Box& box) {
     if (step.button(say("Choose another"), "F5")) {
         sight.place = Place::sound;
     }
-    step.tell(running ? input.name : input.trouble.empty() ? std::string(say("Not listening"))
-                                                           : input.trouble,
+    step.tell(running                 ? input.name
+              : input.trouble.empty() ? std::string(say("Not listening"))
+                                      : input.trouble,
               true);
     draw_meter(sight, step.take(40.0));
     step.take(8.0);
@@ -79,11 +80,19 @@ void room(const Sight& sight, const Box& box) {
         return;
     }
     if (!now.room) {
-        step.tell(say("How loud is it, does the mains hum, does the microphone reach down to 60 Hz? "
-                      "Keep quiet for three seconds."));
+        step.tell(
+            say("How loud is it, does the mains hum, does the microphone reach down to 60 Hz? "
+                "Keep quiet for three seconds."));
         return;
     }
     const bench::RoomReport& report = *now.room;
+    if (report.silent) {
+        step.tell(
+            say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
+                now.input.name),
+            true);
+        return;
+    }
     step.tell(say("Noise {} dBFS from 40 to 2500 Hz.", signed_figure(report.noise_dbfs, 0)), true);
     step.tell(report.hum_hz
                   ? say("The mains hums at {} Hz, {} dB above what lies beside it: look for a "
@@ -102,11 +111,13 @@ void practice(const Sight& sight, const Box& box) {
     step.tell(say("Hang up any plate or thin board and tap it with a knuckle: the answer shows "
                   "here. It is not kept."));
     draw_answer(sight, step.take(70.0));
-    if (sight.now.tap && !sight.now.tap->ringing && !sight.now.tap->record.partials.empty()) {
+    if (sight.now.tap && sight.now.tap->fate != bench::TapFate::ringing &&
+        !sight.now.tap->record.partials.empty()) {
         std::string heard;
         for (std::size_t i = 0; i < std::min<std::size_t>(5, sight.now.tap->record.partials.size());
              ++i) {
-            heard += (i > 0 ? ", " : "") + figure(sight.now.tap->record.partials[i].frequency_hz, 1);
+            heard +=
+                (i > 0 ? ", " : "") + figure(sight.now.tap->record.partials[i].frequency_hz, 1);
         }
         step.take(8.0);
         step.tell(say("Heard: {} Hz.", heard), true);
@@ -120,14 +131,17 @@ void plate(const Sight& sight, const Box& box, std::string& demo) {
         sight.keys.type_next(U'i'); // the plates' own key for it
         sight.owed = 2;
     }
-    if (sight.open_demo && (step.button(say("Open the demo workshop"), "V") || sight.keys.take(U'v'))) {
+    if (sight.open_demo &&
+        (step.button(say("Open the demo workshop"), "V") || sight.keys.take(U'v'))) {
         demo = sight.open_demo();
     }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));
-    step.tell(!demo.empty() ? demo
-                            : std::string(say("Or look at a workshop that never was: the demo workshop is invented, has "
-                                              "a folder of its own, and leaves your ledger alone.")),
+    step.tell(!demo.empty()
+                  ? demo
+                  : std::string(say(
+                        "Or look at a workshop that never was: the demo workshop is invented, has "
+                        "a folder of its own, and leaves your ledger alone.")),
               !demo.empty());
 }
 

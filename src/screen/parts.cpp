@@ -115,8 +115,8 @@ bool press_door(const Sight& sight, std::string_view label, const Box& box, std:
           .weight = label_weight(stress)});
     const double cap_width =
         canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
-    key_cap(canvas, sight.look,
-            {0.5 * (box.left + box.right - cap_width), box.top + 17.0 * scale}, key, ink);
+    key_cap(canvas, sight.look, {0.5 * (box.left + box.right - cap_width), box.top + 17.0 * scale},
+            key, ink);
     return pressed;
 }
 
@@ -263,23 +263,10 @@ void working_bar(const Sight& sight, Box box, std::string_view doing, double sha
     }
     take_right(box, 10.0 * scale);
     canvas.box(box, p.line, 6.0 * scale);
-    canvas.box({box.left, box.top, box.left + box.width() * std::clamp(share, 0.0, 1.0), box.bottom},
-               p.accent.faded(0.35), 6.0 * scale);
+    canvas.box(
+        {box.left, box.top, box.left + box.width() * std::clamp(share, 0.0, 1.0), box.bottom},
+        p.accent.faded(0.35), 6.0 * scale);
     line(canvas, doing, inset(box, 4.0 * scale), {.colour = p.ink, .height = k_body * scale});
-}
-
-double caution(ImguiCanvas& canvas, const Look& look, const Box& box, std::string_view words) {
-    const double pad = 12.0 * look.scale;
-    const double sign = 26.0 * look.scale;
-    const double height = k_body * look.scale;
-    const Box room{box.left + pad + sign, box.top + pad, box.right - pad, box.bottom};
-    const double used = paragraph_height(canvas, words, room.width(), height) + 2.0 * pad;
-    canvas.box({box.left, box.top, box.right, box.top + used}, look.palette->caution,
-               8.0 * look.scale);
-    canvas.mark({box.left + pad + 0.3 * sign, box.top + 0.5 * used}, plot::Shape::triangle,
-                18.0 * look.scale, look.palette->on_caution);
-    paragraph(canvas, words, room, height, look.palette->on_caution);
-    return used;
 }
 
 } // namespace platewright::screen

@@ -80,7 +80,4 @@ void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box, plot::Co
 /// What is computed aside, how far it is (0..1), and a button that stops it.
 void working_bar(const Sight& sight, plot::Box box, std::string_view doing, double share);
 
-/// The usual caution beside advice on taking wood, in its own ground; gives the height used.
-double caution(ImguiCanvas& canvas, const Look& look, const plot::Box& box, std::string_view words);
-
 } // namespace platewright::screen

@@ -44,11 +44,11 @@ void SoundView::devices(const Sight& sight, const Box& box) const {
     int id = 0;
     for (const audio::Device& device : now.inputs) {
         const bool chosen = &device == chosen_device(now);
-        const std::string second = say_count(device.channels, "{} channel", "{} channels") + ", " +
-                                   figure(device.default_rate_hz / 1000.0, 1) + " kHz" +
-                                   (device.is_default
-                                        ? ", " + std::string(say("the system's own choice"))
-                                        : std::string());
+        const std::string second =
+            say_count(device.channels, "{} channel", "{} channels") + ", " +
+            figure(device.default_rate_hz / 1000.0, 1) + " kHz" +
+            (device.is_default ? ", " + std::string(say("the system's own choice"))
+                               : std::string());
         if (row(sight, ++id, device.name, second, chosen) && !chosen) {
             sight.send(bench::command::ChooseInput{{device.name, 0.0, 0}});
         }
@@ -93,12 +93,10 @@ void SoundView::level(const Sight& sight, Box box) const {
     line(canvas, say("Level"), take_top(box, 32.0 * scale),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
     const bool running = input.state == bench::InputState::running;
-    const std::string level_text = running && meter_steps(input.level_dbfs) > 0
-                                   ? signed_figure(input.level_dbfs, 0)
-                                   : "\u2013";
+    const std::string level = level_text(input);
     Box figures = take_top(box, 104.0 * scale);
-    const double width = canvas.measure(level_text, k_figure * scale, Weight::bold).width;
-    line(canvas, level_text, take_left(figures, width + 10.0 * scale),
+    const double width = canvas.measure(level, k_figure * scale, Weight::bold).width;
+    line(canvas, level, take_left(figures, width + 10.0 * scale),
          {.colour = p.ink, .height = k_figure * scale, .weight = Weight::bold});
     figures.top += 34.0 * scale;
     line(canvas, "dBFS", figures, {.colour = p.faint_ink, .height = k_lead * scale});
@@ -114,10 +112,15 @@ void SoundView::level(const Sight& sight, Box box) const {
     if (!input.trouble.empty()) {
         tell(input.trouble, p.on_bad, Weight::bold);
     }
-    if (running) {
-        tell(say("The room is at {} dBFS, marked in the meter. A strike should stand 30 dB above it "
-                 "and stay below the last step.",
-                 signed_figure(input.noise_dbfs, 0)),
+    if (running && input.silent) {
+        tell(say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
+                 input.name),
+             p.on_bad, Weight::bold);
+    } else if (running) {
+        tell(
+            say("The room is at {} dBFS, marked in the meter. A strike should stand 30 dB above it "
+                "and stay below the last step.",
+                signed_figure(input.noise_dbfs, 0)),
             p.ink, Weight::regular);
         tell(input.overruns == 0
                  ? std::string(say("No sound was lost since listening began."))
@@ -126,12 +129,12 @@ void SoundView::level(const Sight& sight, Box box) const {
                              "or choose a lower rate.",
                              "Sound was lost {} times since listening began: close other "
                              "programs, or choose a lower rate."),
-            input.overruns == 0 ? p.faint_ink : p.on_bad, Weight::regular);
+             input.overruns == 0 ? p.faint_ink : p.on_bad, Weight::regular);
     }
     tell(say("Turn off automatic gain, noise suppression and echo cancelling for this input in the "
              "system's sound settings: they bend the decay that is measured here. Small phone "
              "microphones hear little below 100 Hz."),
-        p.faint_ink, Weight::regular);
+         p.faint_ink, Weight::regular);
     ground.reached(box.top + 10.0 * scale);
 }
 

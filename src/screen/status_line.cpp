@@ -44,6 +44,12 @@ int meter_steps(double level_dbfs) {
                       k_steps);
 }
 
+std::string level_text(const bench::InputStatus& input) {
+    return input.state == bench::InputState::running && meter_steps(input.level_dbfs) > 0
+               ? signed_figure(input.level_dbfs, 0)
+               : "\u2013";
+}
+
 void draw_meter(const Sight& sight, const Box& box) {
     const plot::Palette& p = sight.palette();
     const bench::InputStatus& input = sight.now.input;
@@ -134,14 +140,10 @@ void draw_status(const Sight& sight, const Box& box, std::string_view plate) {
     draw_meter(sight, take_left(rest, 0.22 * rest.width()));
     take_left(rest, 12.0 * scale);
     const bool running = input.state == bench::InputState::running;
-    const std::string level =
-        running ? signed_figure(k_lowest_dbfs + k_step_db * meter_steps(input.level_dbfs), 0) +
-                      " dBFS"
-                : std::string("\u2013 dBFS");
-    line(canvas, level, take_left(rest, 96.0 * scale),
+    line(canvas, level_text(input) + " dBFS", take_left(rest, 96.0 * scale),
          {.colour = p.ink, .height = k_body * scale, .weight = Weight::bold});
-    if (press(sight, running ? say("Stop listening") : say("Listen"), take_right(rest, 168.0 * scale), "L",
-              running ? Stress::plain : Stress::strong) ||
+    if (press(sight, running ? say("Stop listening") : say("Listen"),
+              take_right(rest, 168.0 * scale), "L", running ? Stress::plain : Stress::strong) ||
         sight.keys.take(U'l')) {
         sight.send(bench::command::Listen{!running});
     }
@@ -154,7 +156,8 @@ void draw_status(const Sight& sight, const Box& box, std::string_view plate) {
               .weight = Weight::bold});
     }
     if (input.overruns > 0) {
-        const std::string lost = say_count(input.overruns, "sound lost {} time", "sound lost {} times");
+        const std::string lost =
+            say_count(input.overruns, "sound lost {} time", "sound lost {} times");
         line(canvas, lost, take_right(rest, 170.0 * scale),
              {.colour = p.on_bad, .height = k_body * scale, .across = Across::right});
     } else if (running) {

@@ -1,6 +1,7 @@
 #pragma once
 #include "screen/sight.hpp"
 
+#include <string>
 #include <string_view>
 
 namespace platewright::screen {
@@ -12,6 +13,10 @@ void draw_status(const Sight& sight, const plot::Box& box, std::string_view plat
 
 /// The level as a bar from −72 to 0 dBFS in steps of 3 dB, the room's noise as a tick.
 void draw_meter(const Sight& sight, const plot::Box& box);
+
+/// The level in whole dBFS, or a dash where there is none to speak of: the same wherever it is
+/// shown.
+std::string level_text(const bench::InputStatus& input);
 
 /// How many steps of the meter a level lights: pictures need redrawing only when it changes.
 int meter_steps(double level_dbfs);

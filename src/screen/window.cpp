@@ -28,8 +28,13 @@ bool meter_moved(const bench::InputStatus& a, const bench::InputStatus& b) {
     constexpr double room_db = 24.0; // a peak of the room's own noise stays below that
     constexpr int breath = 2;        // steps
     const int steps = std::abs(meter_steps(a.level_dbfs) - meter_steps(b.level_dbfs));
-    const bool room = a.level_dbfs < b.noise_dbfs + room_db && b.level_dbfs < b.noise_dbfs + room_db;
+    const bool room =
+        a.level_dbfs < b.noise_dbfs + room_db && b.level_dbfs < b.noise_dbfs + room_db;
     return room ? steps > breath : steps > 0;
+}
+
+std::int64_t newest_notice(const bench::Snapshot& now) {
+    return now.notices.empty() ? 0 : now.notices.back().number;
 }
 
 /// Whether another picture is owed: level and noise alone only when the meter would look different.
@@ -37,21 +42,21 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
     const bench::InputStatus& a = before.input;
     const bench::InputStatus& b = now.input;
     const bool same_ear = a.state == b.state && a.overruns == b.overruns &&
-                          a.clipped == b.clipped && a.trouble == b.trouble && a.name == b.name &&
-                          !meter_moved(a, b);
+                          a.clipped == b.clipped && a.silent == b.silent &&
+                          a.trouble == b.trouble && a.name == b.name && !meter_moved(a, b);
     const bool same_rest =
-        before.plate == now.plate && before.work == now.work && before.stock == now.stock && before.in_air == now.in_air &&
-        before.instruments == now.instruments && before.striking_at == now.striking_at &&
-        before.good_taps_here == now.good_taps_here && before.playing == now.playing &&
-        before.taps_to_put_back == now.taps_to_put_back && before.study == now.study &&
-        before.hearing_room == now.hearing_room &&
+        before.plate == now.plate && before.work == now.work && before.stock == now.stock &&
+        before.in_air == now.in_air && before.instruments == now.instruments &&
+        before.striking_at == now.striking_at && before.good_taps_here == now.good_taps_here &&
+        before.playing == now.playing && before.taps_to_put_back == now.taps_to_put_back &&
+        before.study == now.study && before.hearing_room == now.hearing_room &&
         before.room.has_value() == now.room.has_value() && before.chosen == now.chosen &&
-        before.inputs == now.inputs && before.notices.size() == now.notices.size() &&
+        before.inputs == now.inputs && newest_notice(before) == newest_notice(now) &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&
         (!now.tap ||
          (before.tap->record.onset_frame == now.tap->record.onset_frame &&
-          before.tap->record.id == now.tap->record.id && before.tap->ringing == now.tap->ringing));
+          before.tap->record.id == now.tap->record.id && before.tap->fate == now.tap->fate));
     return !(same_ear && same_rest);
 }
 
@@ -71,13 +76,19 @@ bool keep_look(Look& look, const Wishes& wishes) {
     return anew;
 }
 
-/// Look::fill: clearing a part of the picture costs software GL a fraction of what its triangles do.
+/// Look::fill: clearing a part of the picture costs software GL a fraction of what its triangles
+/// do.
 void fill_clipped(const ImDrawList*, const ImDrawCmd* command) {
     const ImDrawData& data = *ImGui::GetDrawData();
-    const auto across = [&](float x) { return std::lround((x - data.DisplayPos.x) * data.FramebufferScale.x); };
-    const auto down = [&](float y) { return std::lround((y - data.DisplayPos.y) * data.FramebufferScale.y); };
+    const auto across = [&](float x) {
+        return std::lround((x - data.DisplayPos.x) * data.FramebufferScale.x);
+    };
+    const auto down = [&](float y) {
+        return std::lround((y - data.DisplayPos.y) * data.FramebufferScale.y);
+    };
     const ImVec4& clip = command->ClipRect;
-    const long left = across(clip.x), right = across(clip.z), top = down(clip.y), bottom = down(clip.w);
+    const long left = across(clip.x), right = across(clip.z), top = down(clip.y),
+               bottom = down(clip.w);
     if (right <= left || bottom <= top) {
         return;
     }
@@ -136,8 +147,8 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
     return owed;
 }
 
-/// Software GL takes and gives back some megabytes with every picture; glibc would return them to the
-/// system each time, and fetching them again costs a fifth of the picture.
+/// Software GL takes and gives back some megabytes with every picture; glibc would return them to
+/// the system each time, and fetching them again costs a fifth of the picture.
 void keep_memory_between_pictures() {
 #ifdef M_TRIM_THRESHOLD
     constexpr int k_kept_bytes = 32 << 20; // the most that glibc takes

@@ -1,9 +1,10 @@
-#include <array>
-
 #include "base/words.hpp"
+
 #include "taps/spot.hpp"
 #include "taps/verdict.hpp"
 #include "wording/say.hpp"
+
+#include <array>
 
 namespace platewright::taps {
 namespace {
@@ -12,7 +13,8 @@ using base::row_of;
 using base::value_of;
 using wording::say;
 
-template <class T> using Said = base::Word<T, wording::Phrase>;
+template <class T>
+using Said = base::Word<T, wording::Phrase>;
 
 constexpr std::array k_verdict_names{
     Said<Verdict>{Verdict::accepted, "accepted", "accepted"},
@@ -23,6 +25,7 @@ constexpr std::array k_verdict_names{
     Said<Verdict>{Verdict::too_short, "too_short", "too short"},
     Said<Verdict>{Verdict::no_ring, "no_ring", "no ring"},
     Said<Verdict>{Verdict::gap, "gap", "sound was lost"},
+    Said<Verdict>{Verdict::stranger, "stranger", "another plate?"},
 };
 
 constexpr std::array k_spot_names{
@@ -44,7 +47,9 @@ constexpr std::array k_spot_names{
 
 std::string_view to_word(Verdict verdict) { return row_of(k_verdict_names, verdict).word; }
 std::string_view to_text(Verdict verdict) { return say(row_of(k_verdict_names, verdict).text); }
-std::optional<Verdict> verdict_from_word(std::string_view word) { return value_of(k_verdict_names, word); }
+std::optional<Verdict> verdict_from_word(std::string_view word) {
+    return value_of(k_verdict_names, word);
+}
 
 std::string_view to_word(Spot spot) { return row_of(k_spot_names, spot).word; }
 std::string_view to_text(Spot spot) { return say(row_of(k_spot_names, spot).text); }

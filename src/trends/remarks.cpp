@@ -103,12 +103,12 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
     std::vector<std::string> said;
     if (history.sessions.empty())
         return said;
-    remark_on_air(history, said);
-    remark_on_odd_sessions(history, drift, forecasts, said);
-    remark_on_missing_modes(history, drift, said);
     for (const TargetOutlook& outlook : target_outlooks(history, drift, forecasts, history.targets))
         if (std::string warning = warning_of(outlook); !warning.empty())
             said.push_back(std::move(warning));
+    remark_on_air(history, said);
+    remark_on_odd_sessions(history, drift, forecasts, said);
+    remark_on_missing_modes(history, drift, said);
     return said;
 }
 

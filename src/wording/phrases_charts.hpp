@@ -62,17 +62,6 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"since last", "seit voriger", "dall'ultima"},
     {"since first", "seit erster", "dalla prima"},
     {"1 g less", "1 g weniger", "1 g in meno"},
-    {"Wood taken off can't be put back. The forecast goes by this plate's own weighed sessions; in "
-     "four of five cases the change falls within the range in brackets. Take less than it says, "
-     "then "
-     "tap again. Hands behind the edge; keep dust out of your lungs.",
-     "Abgenommenes Holz kommt nicht zurück. Die Vorhersage folgt den gewogenen Sitzungen dieser "
-     "Platte; in vier von fünf Fällen liegt die Änderung im Bereich in Klammern. Weniger nehmen, "
-     "als "
-     "sie sagt, dann neu anschlagen. Hände hinter die Schneide; keinen Staub einatmen.",
-     "Il legno tolto non si rimette. La previsione segue le sessioni pesate di questa piastra; in "
-     "quattro casi su cinque il cambiamento cade nell'intervallo tra parentesi. Togliere meno di "
-     "quanto dice, poi ribattere. Mani dietro il taglio; non respirare la polvere."},
     {"A forecast for the next gram appears after three weighed sessions of this plate.",
      "Eine Vorhersage für das nächste Gramm erscheint nach drei gewogenen Sitzungen dieser Platte.",
      "Una previsione per il prossimo grammo appare dopo tre sessioni pesate di questa piastra."},

@@ -5,17 +5,21 @@ namespace platewright::wording {
 
 /// What went otherwise than asked: of the bench, the input, the ledger.
 inline constexpr auto k_notices_phrases = std::to_array<Row>({
-    {"No window can be opened here. Start it on a desktop with OpenGL 3.2, or use a command, such as "
+    {"No window can be opened here. Start it on a desktop with OpenGL 3.2, or use a command, such "
+     "as "
      "platewright listen; the ledger is untouched.",
-     "Hier lässt sich kein Fenster öffnen. Auf einem Desktop mit OpenGL 3.2 starten oder einen Befehl "
+     "Hier lässt sich kein Fenster öffnen. Auf einem Desktop mit OpenGL 3.2 starten oder einen "
+     "Befehl "
      "verwenden, etwa platewright listen; das Werkbuch ist unberührt.",
-     "Qui non si può aprire una finestra. Avviarlo su un desktop con OpenGL 3.2, o usare un comando "
+     "Qui non si può aprire una finestra. Avviarlo su un desktop con OpenGL 3.2, o usare un "
+     "comando "
      "come platewright listen; il registro è intatto."},
     {"The sound system did not start; check that a sound server or sound card works.",
      "Das Tonsystem ist nicht angelaufen; prüfen, ob ein Tonserver oder eine Tonkarte arbeitet.",
      "Il sistema audio non è partito; controllare che un server audio o una scheda funzioni."},
     {"There is no microphone: plug one in, or start the sound server, and try again.",
-     "Es gibt kein Mikrofon: eines einstecken oder den Tonserver starten und noch einmal versuchen.",
+     "Es gibt kein Mikrofon: eines einstecken oder den Tonserver starten und noch einmal "
+     "versuchen.",
      "Non c'è microfono: collegarne uno, o avviare il server audio, e riprovare."},
     {"The input “{}” is not there: plug it in, or choose another.",
      "Der Eingang „{}“ ist nicht da: einstecken oder einen anderen wählen.",
@@ -40,25 +44,32 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Qui il registro si può leggere, ma nulla viene conservato: {}."},
     {"it was opened for reading only", "es wurde nur zum Lesen geöffnet",
      "è stato aperto in sola lettura"},
-    {"another program has it open", "ein anderes Programm hat es offen", "un altro programma lo tiene aperto"},
+    {"another program has it open", "ein anderes Programm hat es offen",
+     "un altro programma lo tiene aperto"},
     {"its folder cannot be written to", "in seinen Ordner kann nicht geschrieben werden",
      "nella sua cartella non si può scrivere"},
     {"The ledger can only be read: {}. This was not kept.",
      "Das Werkbuch lässt sich nur lesen: {}. Dies wurde nicht aufbewahrt.",
      "Il registro si può solo leggere: {}. Questo non è stato conservato."},
-    {"Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. Check "
+    {"Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. "
+     "Check "
      "the room on its disk.",
      "Die heutige Kopie der Datenbank konnte nicht beiseitegelegt werden; das Werkbuch selbst ist "
      "sicher. Den Platz auf seiner Platte prüfen.",
-     "Non è stato possibile mettere da parte la copia di oggi della banca dati; il registro stesso è "
+     "Non è stato possibile mettere da parte la copia di oggi della banca dati; il registro stesso "
+     "è "
      "al sicuro. Controllare lo spazio sul disco."},
-    {"The ledger's database is damaged. Close the program, run platewright check, and do as it says; "
+    {"The ledger's database is damaged. Close the program, run platewright check, and do as it "
+     "says; "
      "the recordings and earlier copies are untouched.",
-     "Die Datenbank des Werkbuchs ist beschädigt. Das Programm schließen, platewright check ausführen "
+     "Die Datenbank des Werkbuchs ist beschädigt. Das Programm schließen, platewright check "
+     "ausführen "
      "und seinem Rat folgen; die Aufnahmen und frühere Kopien sind unberührt.",
-     "La banca dati del registro è danneggiata. Chiudere il programma, eseguire platewright check e "
+     "La banca dati del registro è danneggiata. Chiudere il programma, eseguire platewright check "
+     "e "
      "seguirne il consiglio; le registrazioni e le copie precedenti sono intatte."},
-    {"Another ledger lies where this one was, so nothing was kept. Bring the disk or folder back, or "
+    {"Another ledger lies where this one was, so nothing was kept. Bring the disk or folder back, "
+     "or "
      "start the program anew.",
      "Wo dieses Werkbuch lag, liegt ein anderes; nichts wurde aufbewahrt. Festplatte oder Ordner "
      "zurückbringen oder das Programm neu starten.",
@@ -67,16 +78,6 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"Something went wrong that should not have; what was kept is safe: {}",
      "Etwas ist schiefgegangen, was nicht sollte; was aufbewahrt war, ist sicher: {}",
      "Qualcosa è andato storto e non doveva; ciò che era conservato è al sicuro: {}"},
-    {"Not kept: make or open a plate first.", "Nicht aufbewahrt: erst eine Platte anlegen oder öffnen.",
-     "Non conservato: prima creare o aprire una piastra."},
-    {"Not kept: begin a session first (N).", "Nicht aufbewahrt: erst eine Sitzung beginnen (N).",
-     "Non conservato: prima iniziare una sessione (N)."},
-    {"Not kept: this session is from another day. N begins today's; under Plates it can be taken up "
-     "again.",
-     "Nicht aufbewahrt: diese Sitzung ist von einem anderen Tag. N beginnt die heutige; unter Platten "
-     "lässt sie sich wieder aufnehmen.",
-     "Non conservato: questa sessione è di un altro giorno. N inizia quella di oggi; sotto Piastre "
-     "la si può riprendere."},
     {"No plate is open: make or open one before its session.",
      "Keine Platte ist offen: vor der Sitzung eine anlegen oder öffnen.",
      "Nessuna piastra è aperta: crearne o aprirne una prima della sessione."},
@@ -89,13 +90,17 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"That session is not one of the plate on the bench: open its plate first.",
      "Diese Sitzung gehört nicht zur Platte auf der Werkbank: erst deren Platte öffnen.",
      "Quella sessione non è della piastra sul banco: aprire prima la sua piastra."},
-    {"No tap was taken back in this session.", "In dieser Sitzung wurde kein Schlag zurückgenommen.",
+    {"No tap was taken back in this session.",
+     "In dieser Sitzung wurde kein Schlag zurückgenommen.",
      "In questa sessione nessun colpo è stato annullato."},
-    {"Nothing can be played: there is no loudspeaker, or it does not take this sample rate. The tap "
+    {"Nothing can be played: there is no loudspeaker, or it does not take this sample rate. The "
+     "tap "
      "itself is safe.",
-     "Nichts lässt sich abspielen: es gibt keinen Lautsprecher, oder er nimmt diese Abtastrate nicht. "
+     "Nichts lässt sich abspielen: es gibt keinen Lautsprecher, oder er nimmt diese Abtastrate "
+     "nicht. "
      "Der Schlag selbst ist sicher.",
-     "Non si può riprodurre nulla: non c'è altoparlante, o non accetta questa frequenza. Il colpo è "
+     "Non si può riprodurre nulla: non c'è altoparlante, o non accetta questa frequenza. Il colpo "
+     "è "
      "al sicuro."},
     {"No session is open: a mode is named in a session.",
      "Keine Sitzung ist offen: eine Mode wird in einer Sitzung benannt.",
@@ -106,7 +111,8 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "einmal; alles vorher Aufbewahrte ist sicher.",
      "Il disco è pieno, il registro non ha potuto accogliere questo. Liberare spazio e rifarlo; "
      "tutto ciò che risultava conservato è al sicuro."},
-    {"The ledger's folder cannot be written to, so nothing was changed. Allow writing to it, or copy "
+    {"The ledger's folder cannot be written to, so nothing was changed. Allow writing to it, or "
+     "copy "
      "the ledger to a folder of your own.",
      "In den Ordner des Werkbuchs kann nicht geschrieben werden, nichts wurde geändert. Das "
      "Schreiben erlauben oder das Werkbuch in einen eigenen Ordner kopieren.",
@@ -120,15 +126,18 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "recordings and the folder 'backups' beside it are untouched.",
      "Die Datenbank des Werkbuchs ist beschädigt oder nicht von diesem Programm. Nichts wurde "
      "geändert; die Aufnahmen und der Ordner 'backups' daneben sind unberührt.",
-     "La banca dati del registro è danneggiata o non è di questo programma. Nulla è stato cambiato; "
+     "La banca dati del registro è danneggiata o non è di questo programma. Nulla è stato "
+     "cambiato; "
      "le registrazioni e la cartella 'backups' accanto sono intatte."},
     {"The ledger's database could not be opened. Check that the folder is there and may be read; "
      "nothing was changed.",
      "Die Datenbank des Werkbuchs ließ sich nicht öffnen. Prüfen, ob der Ordner da ist und gelesen "
      "werden darf; nichts wurde geändert.",
-     "Non è stato possibile aprire la banca dati del registro. Controllare che la cartella ci sia e "
+     "Non è stato possibile aprire la banca dati del registro. Controllare che la cartella ci sia "
+     "e "
      "si possa leggere; nulla è stato cambiato."},
-    {"The disk holding the ledger does not answer as it should, so this was not taken in. Check the "
+    {"The disk holding the ledger does not answer as it should, so this was not taken in. Check "
+     "the "
      "disk or the network folder; everything shown as kept before is untouched.",
      "Die Festplatte mit dem Werkbuch antwortet nicht, wie sie soll; dies wurde nicht aufgenommen. "
      "Festplatte oder Netzordner prüfen; alles vorher Aufbewahrte ist unberührt.",
@@ -137,11 +146,13 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The ledger could not do this, and nothing was changed. The log says why.",
      "Das Werkbuch konnte dies nicht tun, nichts wurde geändert. Das Protokoll sagt, warum.",
      "Il registro non ha potuto farlo, e nulla è stato cambiato. Il giornale dice perché."},
-    {"The ledger's folder is no longer where it was, so this was not kept. Bring the disk or folder "
+    {"The ledger's folder is no longer where it was, so this was not kept. Bring the disk or "
+     "folder "
      "back and do it again; everything shown as kept before lies there.",
      "Der Ordner des Werkbuchs ist nicht mehr, wo er war; dies wurde nicht aufbewahrt. Festplatte "
      "oder Ordner zurückbringen und noch einmal; alles vorher Aufbewahrte liegt dort.",
-     "La cartella del registro non è più dov'era, questo non è stato conservato. Riportare il disco "
+     "La cartella del registro non è più dov'era, questo non è stato conservato. Riportare il "
+     "disco "
      "o la cartella e rifare; tutto ciò che risultava conservato è lì."},
     {"A file of the ledger could not be written, so this was not kept. Check the disk; everything "
      "shown as kept before is safe.",
@@ -159,7 +170,8 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "the ledger to a folder of your own.",
      "In den Ordner des Werkbuchs kann nicht geschrieben werden, dies wurde nicht aufbewahrt. Das "
      "Schreiben erlauben oder das Werkbuch in einen eigenen Ordner kopieren.",
-     "Nella cartella del registro non si può scrivere, questo non è stato conservato. Permettere la "
+     "Nella cartella del registro non si può scrivere, questo non è stato conservato. Permettere "
+     "la "
      "scrittura, o copiare il registro in una cartella propria."},
 });
 

@@ -13,6 +13,7 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"too short", "zu kurz", "troppo breve"},
     {"no ring", "kein Ausklang", "nessuna risonanza"},
     {"sound was lost", "Ton verloren", "suono perduto"},
+    {"another plate?", "andere Platte?", "altra piastra?"},
     {"anywhere", "irgendwo", "ovunque"},
     {"centre", "Mitte", "centro"},
     {"upper end", "oberes Ende", "estremo superiore"},
@@ -78,7 +79,8 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
      "annullarlo."},
     {"lower", "tiefer", "più in basso"},
     {"higher", "höher", "più in alto"},
-    {"The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone can "
+    {"The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
+     "can "
      "move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
      "Die Luft ist anders als am {}: Holz stellt sich jetzt auf {} % Feuchte ein, damals auf {} %. "
      "Das allein kann eine Mode um {} bis {} Cent verschieben, sobald sich die Platte angepasst "
@@ -86,9 +88,11 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
      "L'aria è cambiata dal {}: ora il legno si assesta al {} % di umidità, allora al {} %. Già "
      "questo può spostare un modo da {} a {} cent quando la piastra si è assestata; tutti i valori "
      "sono come misurati."},
-    {"The air was wetter then, which may be why.", "Die Luft war damals feuchter, das mag der Grund sein.",
+    {"The air was wetter then, which may be why.",
+     "Die Luft war damals feuchter, das mag der Grund sein.",
      "L'aria allora era più umida: può essere la causa."},
-    {"The air was drier then, which may be why.", "Die Luft war damals trockener, das mag der Grund sein.",
+    {"The air was drier then, which may be why.",
+     "Die Luft war damals trockener, das mag der Grund sein.",
      "L'aria allora era più secca: può essere la causa."},
     {"The session of {} stands off the line of the others and counts for little in the forecast of "
      "{}.",

@@ -1,54 +1,60 @@
 #pragma once
-#include "wording/catalogue.hpp"
 #include "wording/language.hpp"
+#include "wording/row.hpp"
 
-#include <fmt/format.h>
-
+#include <fmt/core.h>
 #include <string>
 #include <string_view>
 
 namespace platewright::wording {
 
-/// A text of the catalogue, found while compiling: one that is not there does not compile.
+// A view names what it says by the catalogue's English. The catalogue itself stays out of this
+// header, which nearly every file reads: a new text would compile the whole house anew. That each
+// text said is in the catalogue is held by tests/house/wording.py; that its fields are as many as
+// the values, here.
+
+/// A text of the catalogue without fields.
 class Phrase {
 public:
-    consteval Phrase(const char* english) : row_(&row_of(english)) {
-        if (fields_of(row_->english).count != 0) {
+    consteval Phrase(const char* english) : english_(english) {
+        if (fields_of(english_).count != 0) {
             throw "this text has fields: give their values";
         }
     }
-    constexpr const Row& row() const { return *row_; }
+    constexpr std::string_view english() const { return english_; }
 
 private:
-    const Row* row_;
+    std::string_view english_;
 };
 
 /// The same with N fields.
-template <std::size_t N> class Pattern {
+template <std::size_t N>
+class Pattern {
 public:
-    consteval Pattern(const char* english) : row_(&row_of(english)) {
-        if (fields_of(row_->english).count != N) {
+    consteval Pattern(const char* english) : english_(english) {
+        if (fields_of(english_).count != N) {
             throw "another number of fields than values";
         }
     }
-    constexpr const Row& row() const { return *row_; }
+    constexpr std::string_view english() const { return english_; }
 
 private:
-    const Row* row_;
+    std::string_view english_;
 };
 
-/// The row's text in the language of now.
-std::string_view in_language(const Row& row);
-std::string filled(const Row& row, fmt::format_args values);
+/// The catalogue's text in the language of now; the English itself where the catalogue has none.
+/// Cost: a look-up by hash where that is not English.
+std::string_view in_language(std::string_view english);
+std::string filled(std::string_view english, fmt::format_args values);
 
 /// What a person reads, in the language of now. Numbers with decimals are given as `figure`.
-/// Threads: any. Cost: none without fields, one string with.
-inline std::string_view say(Phrase phrase) { return in_language(phrase.row()); }
+/// Threads: any. Cost: a look-up without fields, one string with.
+inline std::string_view say(Phrase phrase) { return in_language(phrase.english()); }
 
 template <class... Values>
-    requires(sizeof...(Values) > 0)
-std::string say(Pattern<sizeof...(Values)> pattern, const Values&... values) {
-    return filled(pattern.row(), fmt::make_format_args(values...));
+requires(sizeof...(Values) > 0) std::string
+    say(Pattern<sizeof...(Values)> pattern, const Values&... values) {
+    return filled(pattern.english(), fmt::make_format_args(values...));
 }
 
 /// So many of something; the number is the first field of both. One and not one: the forms of whole
@@ -56,7 +62,8 @@ std::string say(Pattern<sizeof...(Values)> pattern, const Values&... values) {
 template <class... Values>
 std::string say_count(std::int64_t count, Pattern<sizeof...(Values) + 1> one,
                       Pattern<sizeof...(Values) + 1> more, const Values&... values) {
-    return filled(count == 1 ? one.row() : more.row(), fmt::make_format_args(count, values...));
+    return filled(count == 1 ? one.english() : more.english(),
+                  fmt::make_format_args(count, values...));
 }
 
 } // namespace platewright::wording

@@ -11,8 +11,9 @@ using bench::HeardTap;
 
 namespace {
 
-const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {222, 60, 0.03, 0.2},
-                                      {234, 62, 0.03, 2.0}, {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0},
+                                      {222, 60, 0.03, 0.2}, {234, 62, 0.03, 2.0},
+                                      {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
 
 /// A ledger with one session of four taps, the maker's word on its second mode among its names.
 struct Bench {
@@ -53,14 +54,16 @@ struct Board {
     ledger::Id test = 0;
 
     Board() {
-        ledger::WoodTestRecord record{.wood = store.add(ledger::WoodRecord{.label = "Spruce 7"}), .at = {86'400'000}};
+        ledger::WoodTestRecord record{.wood = store.add(ledger::WoodRecord{.label = "Spruce 7"}),
+                                      .at = {86'400'000}};
         record.piece = ledger::Piece::board;
         record.along_mm = 400;
         record.across_mm = 190;
         record.thickness_mm = 4.2;
         record.mass_g = 137.5;
-        const std::vector modes{ledger::WoodModeRecord{ledger::WoodMotion::along, 170.3, 0.2, 60.0, {}, 4, "earlier"},
-                                ledger::WoodModeRecord{ledger::WoodMotion::twist, 61.0, 0.1, {}, {}, 0, ""}};
+        const std::vector modes{
+            ledger::WoodModeRecord{ledger::WoodMotion::along, 170.3, 0.2, 60.0, {}, 4, "earlier"},
+            ledger::WoodModeRecord{ledger::WoodMotion::twist, 61.0, 0.1, {}, {}, 0, ""}};
         test = store.add(record, modes);
         for (std::uint32_t seed = 1; seed <= 4; ++seed) {
             synth::Normal normal(seed);
@@ -70,8 +73,10 @@ struct Board {
     ledger::WoodHistory wood() const { return store.wood_stock().at(0); }
 };
 
-const ledger::WoodModeRecord* find(const std::vector<ledger::WoodModeRecord>& modes, ledger::WoodMotion motion) {
-    const auto found = std::find_if(modes.begin(), modes.end(), [&](const auto& mode) { return mode.motion == motion; });
+const ledger::WoodModeRecord* find(const std::vector<ledger::WoodModeRecord>& modes,
+                                   ledger::WoodMotion motion) {
+    const auto found = std::find_if(modes.begin(), modes.end(),
+                                    [&](const auto& mode) { return mode.motion == motion; });
     return found == modes.end() ? nullptr : &*found;
 }
 
@@ -97,15 +102,17 @@ TEST_CASE("what was found before and now stands side by side, and is kept only w
     b.age();
     const auto before = b.session();
     double told = 0;
-    const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {}, [&](double share) {
-        told = share;
-        return true;
-    });
+    const auto again =
+        bench::analyse_again(b.store, *b.store.history(b.plate), {}, [&](double share) {
+            told = share;
+            return true;
+        });
     CHECK(told == 1.0);
     REQUIRE(again.at(0).difference.modes.size() == before.modes.size());
     for (const trends::ComparedMode& mode : again[0].difference.modes) {
         REQUIRE((mode.plate && mode.reference));
-        CHECK(mode.plate->frequency_hz - mode.reference->frequency_hz == Approx(-0.25).margin(1e-3));
+        CHECK(mode.plate->frequency_hz - mode.reference->frequency_hz ==
+              Approx(-0.25).margin(1e-3));
     }
     CHECK(b.session().modes[0].analysis_version == "earlier");
 
@@ -113,25 +120,30 @@ TEST_CASE("what was found before and now stands side by side, and is kept only w
     const auto after = b.session();
     CHECK(after.modes[0].analysis_version == modes::k_analysis_version);
     CHECK(after.taps[0].analysis_version == modes::k_analysis_version);
-    CHECK(after.modes[0].mode.frequency_hz == Approx(before.modes[0].mode.frequency_hz - 0.25).margin(1e-3));
+    CHECK(after.modes[0].mode.frequency_hz ==
+          Approx(before.modes[0].mode.frequency_hz - 0.25).margin(1e-3));
     CHECK(std::any_of(after.modes.begin(), after.modes.end(), [](const auto& mode) {
         return mode.name && mode.name->by_maker && mode.name->number == 7;
     }));
     CHECK(b.store.has_reading(after.taps[0].id, "earlier")); // the earlier one stays beside it
-    bench::keep_again(b.store, again); // twice does no harm
+    bench::keep_again(b.store, again);                       // twice does no harm
 }
 
-TEST_CASE("a tap without its recording counts with what was found in it, and stopped, nothing is lost") {
+TEST_CASE(
+    "a tap without its recording counts with what was found in it, and stopped, nothing is lost") {
     Bench b;
     std::filesystem::remove_all(b.folder.path() / "ledger" / "recordings");
     const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
     CHECK(again.at(0).lost == 4);
     CHECK(again[0].after.modes.size() >= 5);
     CHECK(again[0].after.taps[0].partials.size() == b.session().taps[0].partials.size());
-    CHECK(bench::analyse_again(b.store, *b.store.history(b.plate), {}, [](double) { return false; }).empty());
+    CHECK(bench::analyse_again(b.store, *b.store.history(b.plate), {}, [](double) {
+              return false;
+          }).empty());
 }
 
-TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have it, what was typed stays") {
+TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have it, what was "
+          "typed stays") {
     Board b;
     const auto again = bench::analyse_again(b.store, b.wood(), {});
     REQUIRE(again.size() == 1);
@@ -150,7 +162,8 @@ TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have
     CHECK(find(kept, ledger::WoodMotion::twist)->frequency_hz == 61.0);
 
     const auto rows = [&] {
-        ledger::Database database{b.folder.path() / "ledger" / "ledger.sqlite", ledger::Database::Access::read_only};
+        ledger::Database database{b.folder.path() / "ledger" / "ledger.sqlite",
+                                  ledger::Database::Access::read_only};
         ledger::Statement count{database, "SELECT count(*) FROM wood_mode"};
         count.step();
         return count.integer();
@@ -160,9 +173,12 @@ TEST_CASE("a wood's test is analysed anew: its motion stands where the taps have
     CHECK(rows() == once); // nothing new is not kept twice
 }
 
-TEST_CASE("a motion above the band is still looked for, and one that no tap has is said to be gone") {
+TEST_CASE(
+    "a motion above the band is still looked for, and one that no tap has is said to be gone") {
     Board b;
-    b.store.add_wood_modes(b.test, std::vector{ledger::WoodModeRecord{ledger::WoodMotion::sound_along, 6800, 5, {}, {}, 4, "earlier"}});
+    b.store.add_wood_modes(b.test,
+                           std::vector{ledger::WoodModeRecord{
+                               ledger::WoodMotion::sound_along, 6800, 5, {}, {}, 4, "earlier"}});
     const auto again = bench::analyse_again(b.store, b.wood(), {});
     REQUIRE(again.at(0).gone.size() == 1);
     CHECK(again[0].gone[0] == ledger::WoodMotion::sound_along);

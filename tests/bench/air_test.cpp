@@ -25,7 +25,8 @@ struct Winter {
         for (const double humidity : {65.0, 50.0, 35.0}) {
             ledger::SessionRecord session;
             session.plate = id;
-            session.begun.ms_since_epoch = 1893456000000 - static_cast<std::int64_t>(humidity) * 86400000;
+            session.begun.ms_since_epoch =
+                1893456000000 - static_cast<std::int64_t>(humidity) * 86400000;
             session.mass_g = 110;
             session.temperature_c = 20;
             session.humidity_pct = humidity;
@@ -46,9 +47,10 @@ struct Winter {
 
 } // namespace
 
-// From 65 to 35 % at 20 °C wood goes from 12.0 to 6.9 % moisture (Wood Handbook FPL-GTR-190, table 4-2): its mass
-// falls by 4.6 %, and a mode that stood still has in truth come down.
-TEST_CASE("one air is switched on and off: changes are set over with their spread, measured values stay") {
+// From 65 to 35 % at 20 °C wood goes from 12.0 to 6.9 % moisture (Wood Handbook FPL-GTR-190, table
+// 4-2): its mass falls by 4.6 %, and a mode that stood still has in truth come down.
+TEST_CASE("one air is switched on and off: changes are set over with their spread, measured values "
+          "stay") {
     Winter winter;
     const auto measured = winter.workbench.view();
     CHECK_FALSE(measured->in_air);
@@ -57,9 +59,11 @@ TEST_CASE("one air is switched on and off: changes are set over with their sprea
     const auto over = winter.workbench.view();
     REQUIRE(over->in_air);
     const auto& sessions = over->in_air->history.sessions;
-    CHECK(*sessions[2].session.mass_g / *sessions[0].session.mass_g == Approx(1.120 / 1.069).epsilon(0.003));
+    CHECK(*sessions[2].session.mass_g / *sessions[0].session.mass_g ==
+          Approx(1.120 / 1.069).epsilon(0.003));
     CHECK(over->drift.tracks.at(0).since_beginning->hz < -10.0);
-    CHECK(over->drift.tracks.at(0).since_beginning->hz_sd > 2.0 * measured->drift.tracks.at(0).since_beginning->hz_sd);
+    CHECK(over->drift.tracks.at(0).since_beginning->hz_sd >
+          2.0 * measured->drift.tracks.at(0).since_beginning->hz_sd);
     CHECK(*over->history.sessions[0].session.mass_g == 110.0);
     CHECK(over->history.sessions[0].modes[0].mode.frequency_hz == 350.0);
     winter.workbench.set_air(std::nullopt);

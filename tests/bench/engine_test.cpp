@@ -1,16 +1,15 @@
 #include "audio/recording.hpp"
 #include "bench/engine.hpp"
 #include "bench/listening.hpp"
-
-#include <chrono>
-#include <thread>
-
-#include <sndfile.h>
-
+#include "bench/workbench.hpp"
 #include "ledger/store.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
+
+#include <chrono>
+#include <sndfile.h>
+#include <thread>
 
 using namespace platewright;
 using namespace std::chrono_literals;
@@ -33,15 +32,9 @@ std::shared_ptr<const Snapshot> await(const Engine& engine, const Condition& met
     return snapshot;
 }
 
-/// A recording of two strikes on a violin back, at 0.6 and 1.9 s.
-std::filesystem::path two_taps(const std::filesystem::path& folder) {
-    std::vector<double> sound(static_cast<std::size_t>(3.2 * 48000));
-    synth::Normal normal(7);
-    const std::vector<synth::Ring> plate{{115, 50, 0.05}, {170, 58, 0.1}, {355, 62, 0.2}};
-    for (const double at_s : {0.6, 1.9})
-        synth::add_strike(sound, 48000, static_cast<std::size_t>(at_s * 48000), plate);
-    synth::add_noise(sound, 1e-4, normal);
-    const auto path = folder / "taps.wav";
+const std::vector<synth::Ring> k_back{{115, 50, 0.05}, {170, 58, 0.1}, {355, 62, 0.2}};
+
+void write_wav(const std::filesystem::path& path, const std::vector<double>& sound) {
     SF_INFO info{};
     info.samplerate = 48000;
     info.channels = 1;
@@ -49,20 +42,43 @@ std::filesystem::path two_taps(const std::filesystem::path& folder) {
     SNDFILE* file = sf_open(path.c_str(), SFM_WRITE, &info);
     sf_writef_double(file, sound.data(), static_cast<sf_count_t>(sound.size()));
     sf_close(file);
+}
+
+/// A recording of one strike after another, 1.3 s apart from 0.6 s on.
+std::filesystem::path strikes(const std::filesystem::path& folder,
+                              const std::vector<std::vector<synth::Ring>>& plates) {
+    std::vector<double> sound(
+        static_cast<std::size_t>((0.6 + 1.3 * static_cast<double>(plates.size())) * 48000));
+    synth::Normal normal(7);
+    double at_s = 0.6;
+    for (const auto& plate : plates) {
+        synth::add_strike(sound, 48000, static_cast<std::size_t>(at_s * 48000), plate);
+        at_s += 1.3;
+    }
+    synth::add_noise(sound, 1e-4, normal);
+    const auto path = folder / "taps.wav";
+    write_wav(path, sound);
     return path;
+}
+
+/// A recording of two strikes on a violin back, at 0.6 and 1.9 s.
+std::filesystem::path two_taps(const std::filesystem::path& folder) {
+    return strikes(folder, {k_back, k_back});
 }
 
 ledger::Id new_plate(Engine& engine) {
     engine.send(bench::command::SaveInstrument{{.label = "Wren"}});
     auto snapshot = await(engine, [](const Snapshot& s) { return !s.instruments->empty(); });
-    engine.send(bench::command::SavePlate{{.instrument = snapshot->instruments->front().instrument.id, .label = "Wren back"}});
+    engine.send(bench::command::SavePlate{
+        {.instrument = snapshot->instruments->front().instrument.id, .label = "Wren back"}});
     snapshot = await(engine, [](const Snapshot& s) { return s.plate != nullptr; });
     return snapshot->plate->history.plate.id;
 }
 
 } // namespace
 
-TEST_CASE("a first reading has figures a quarter of a second after the strike, and the final ones lie near them") {
+TEST_CASE("a first reading has figures a quarter of a second after the strike, and the final ones "
+          "lie near them") {
     TemporaryFolder folder;
     auto recording = audio::Recording::open(two_taps(folder.path()));
     REQUIRE(recording);
@@ -83,7 +99,7 @@ TEST_CASE("a first reading has figures a quarter of a second after the strike, a
     REQUIRE(first.size() == 2);
     REQUIRE(final.size() == 2);
     for (std::size_t i = 0; i < 2; ++i) {
-        const auto& strongest = first[i].partials.back(), &settled = final[i].partials.back();
+        const auto &strongest = first[i].partials.back(), &settled = final[i].partials.back();
         CHECK(first[i].tap.verdict == taps::Verdict::accepted);
         REQUIRE(first[i].partials.size() == 3);
         CHECK(strongest.frequency_hz == Approx(355).margin(1));
@@ -96,17 +112,19 @@ TEST_CASE("taps heard in a session are kept, and shown as kept only then") {
     const auto ledger = folder.path() / "ledger";
     ledger::Id plate = 0;
     {
-        Engine engine({.ledger_folder = ledger, .replay = two_taps(folder.path()), .listen_at_once = false});
+        Engine engine(
+            {.ledger_folder = ledger, .replay = two_taps(folder.path()), .listen_at_once = false});
         plate = new_plate(engine);
         engine.send(bench::command::BeginSession{{.mass_g = 112.5}});
         engine.send(bench::command::StrikeAt{taps::Spot::centre});
         engine.send(bench::command::Listen{true});
         bool rang = false;
         const auto shown = await(engine, [&](const Snapshot& s) {
-            rang = rang || (s.tap && s.tap->ringing);
-            if (s.tap && !s.tap->ringing)
+            rang = rang || (s.tap && s.tap->fate == bench::TapFate::ringing);
+            if (s.tap && s.tap->fate == bench::TapFate::kept)
                 CHECK(s.tap->record.id != 0);
-            return s.plate && s.plate->history.sessions.size() == 1 && s.plate->history.sessions[0].taps.size() == 2 &&
+            return s.plate && s.plate->history.sessions.size() == 1 &&
+                   s.plate->history.sessions[0].taps.size() == 2 &&
                    s.input.state == bench::InputState::ended;
         });
         CHECK(rang);
@@ -176,7 +194,8 @@ TEST_CASE("what can't be done becomes a notice and the bench goes on") {
 
 TEST_CASE("a recording that can't be read leaves the bench up, with the reason") {
     TemporaryFolder folder;
-    Engine engine({.ledger_folder = folder.path() / "ledger", .replay = folder.path() / "missing.wav"});
+    Engine engine(
+        {.ledger_folder = folder.path() / "ledger", .replay = folder.path() / "missing.wav"});
     const auto snapshot = await(engine, [](const Snapshot& s) { return !s.input.trouble.empty(); });
     CHECK(snapshot->input.state == bench::InputState::missing);
     CHECK_THAT(snapshot->input.trouble, ContainsSubstring("is not there"));
@@ -193,7 +212,9 @@ TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
     engine.send(bench::command::StrikeAt{taps::Spot::centre});
     engine.send(bench::command::Listen{true});
     const auto count = [](const Snapshot& s) {
-        return s.plate && !s.plate->history.sessions.empty() ? s.plate->history.sessions[0].taps.size() : 0;
+        return s.plate && !s.plate->history.sessions.empty()
+                   ? s.plate->history.sessions[0].taps.size()
+                   : 0;
     };
     auto shown = await(engine, [&](const Snapshot& s) { return count(s) == 2; });
     // One good tap at each: from the centre to an end, and on to a bout's edge.
@@ -202,9 +223,11 @@ TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
     CHECK(shown->striking_at == taps::Spot::lower_bout_right);
     const ledger::Id second = shown->plate->history.sessions[0].taps[1].id;
     engine.send(bench::command::UndoTap{});
-    shown = await(engine, [&](const Snapshot& s) { return count(s) == 1 && s.taps_to_put_back == 1; });
+    shown =
+        await(engine, [&](const Snapshot& s) { return count(s) == 1 && s.taps_to_put_back == 1; });
     engine.send(bench::command::RedoTap{});
-    shown = await(engine, [&](const Snapshot& s) { return count(s) == 2 && s.taps_to_put_back == 0; });
+    shown =
+        await(engine, [&](const Snapshot& s) { return count(s) == 2 && s.taps_to_put_back == 0; });
     CHECK(shown->plate->history.sessions[0].taps[1].id == second);
     CHECK(shown->plate->figures[2].now->mode.taps == 2);
 
@@ -215,4 +238,217 @@ TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
     CHECK(shown->study->left_db < -20);
     engine.send(bench::command::StudyTap{0});
     await(engine, [](const Snapshot& s) { return s.study == nullptr; });
+}
+
+namespace {
+
+/// A plate with one session of three taps, begun so many days ago.
+ledger::Id plate_of_days_ago(const std::filesystem::path& folder, std::int64_t days,
+                             const std::filesystem::path& sound) {
+    ledger::Store store(folder);
+    const auto instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
+    const auto plate =
+        store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
+    bench::Workbench bench(store, {});
+    bench.begin_session({.plate = plate,
+                         .begun = {base::now().ms_since_epoch - days * 86'400'000},
+                         .stage = modes::Stage::graduated,
+                         .mass_g = 104});
+    auto recording = audio::Recording::open(sound);
+    REQUIRE(recording);
+    bench::Listening listening(std::move(*recording), {});
+    for (bool ended = false; !ended;) {
+        auto step = listening.step();
+        ended = step.ended;
+        for (auto& tap : step.taps)
+            bench.keep(std::move(tap));
+    }
+    bench.settle();
+    store.set_setting("bench.plate", std::to_string(plate));
+    return plate;
+}
+
+bool is_over(const Snapshot& s) { return s.input.state == bench::InputState::ended; }
+
+} // namespace
+
+TEST_CASE("in the morning the first good tap begins today's session, and every green answer is in "
+          "the ledger") {
+    TemporaryFolder folder;
+    const auto ledger = folder.path() / "ledger";
+    const auto sound = two_taps(folder.path());
+    const ledger::Id plate = plate_of_days_ago(ledger, 3, sound);
+    int said_begun = 0, green = 0;
+    {
+        Engine engine({.ledger_folder = ledger, .replay = sound, .listen_at_once = false});
+        engine.send(bench::command::OpenPlate{plate});
+        engine.send(bench::command::Listen{true});
+        std::int64_t last_onset = -1;
+        const auto shown = await(engine, [&](const Snapshot& s) {
+            if (s.tap && s.tap->fate == bench::TapFate::kept &&
+                s.tap->record.onset_frame != last_onset) {
+                last_onset = s.tap->record.onset_frame;
+                ++green;
+                said_begun += s.tap->began_session;
+                CHECK(s.tap->record.id != 0);
+            }
+            return is_over(s) && s.plate && s.plate->history.sessions.size() == 2;
+        });
+        CHECK(shown->notices.empty());
+    }
+    CHECK(green == 2);
+    CHECK(said_begun == 1);
+    const ledger::Store store(ledger, ledger::Access::read_only);
+    const auto history = store.history(plate);
+    REQUIRE(history->sessions.size() == 2);
+    CHECK(history->sessions[0].taps.size() == 2);
+    CHECK(history->sessions[1].taps.size() == 2);
+    CHECK(history->sessions[1].session.stage == modes::Stage::graduated);
+    CHECK_FALSE(history->sessions[1].session.mass_g);
+    CHECK(base::local_date(history->sessions[1].session.begun) == base::local_date(base::now()));
+}
+
+TEST_CASE("without a plate a good tap is answered as not kept, with what to do") {
+    TemporaryFolder folder;
+    Engine engine({.ledger_folder = folder.path() / "ledger", .replay = two_taps(folder.path())});
+    const auto shown =
+        await(engine, [](const Snapshot& s) { return is_over(s) && s.tap.has_value(); });
+    CHECK(shown->tap->record.verdict == taps::Verdict::accepted);
+    CHECK(shown->tap->fate == bench::TapFate::not_kept);
+    CHECK_THAT(shown->tap->why_not_kept, ContainsSubstring("plate first"));
+}
+
+TEST_CASE("a tap that the disk does not take is answered as not kept") {
+    TemporaryFolder folder;
+    const auto ledger = folder.path() / "ledger";
+    Engine engine(
+        {.ledger_folder = ledger, .replay = two_taps(folder.path()), .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::BeginSession{});
+    await(engine, [](const Snapshot& s) { return s.plate && s.plate->session != 0; });
+    std::filesystem::rename(ledger, folder.path() / "gone");
+    engine.send(bench::command::Listen{true});
+    const auto shown = await(engine, [](const Snapshot& s) {
+        CHECK_FALSE((s.tap && s.tap->fate == bench::TapFate::kept));
+        return is_over(s) && s.tap && s.tap->fate == bench::TapFate::not_kept;
+    });
+    CHECK_FALSE(shown->tap->why_not_kept.empty());
+    CHECK(shown->notices.back().grave);
+}
+
+TEST_CASE("while a tap rings its own figures and spectrum are shown, not the one's before") {
+    TemporaryFolder folder;
+    auto lower = k_back;
+    for (auto& ring : lower)
+        ring.hz *= 0.994;
+    Engine engine({.ledger_folder = folder.path() / "ledger",
+                   .replay = strikes(folder.path(), {k_back, k_back, lower}),
+                   .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::BeginSession{});
+    engine.send(bench::command::Listen{true});
+    bool seen = false;
+    await(engine, [&](const Snapshot& s) {
+        if (s.tap && s.tap->fate == bench::TapFate::ringing &&
+            s.tap->record.onset_frame > 3 * 48000) {
+            seen = true;
+            for (const auto& one : s.tap->named)
+                if (one.number == 5)
+                    CHECK(one.frequency_hz == Approx(0.994 * 355).margin(0.7));
+            REQUIRE(s.plate->last_tap);
+            const auto& level = s.plate->last_tap->spectrum.level_dbfs;
+            REQUIRE(level.size() > 800);
+            const auto loudest =
+                std::max_element(level.begin() + 600, level.begin() + 800); // 300 to 400 Hz
+            CHECK(0.5 * static_cast<double>(loudest - level.begin()) ==
+                  Approx(0.994 * 355).margin(0.8));
+        }
+        return is_over(s);
+    });
+    CHECK(seen);
+}
+
+TEST_CASE("silence that begins to breathe is no strike: nothing stays ringing") {
+    TemporaryFolder folder;
+    for (const double noise : {2.5e-4, 5e-4, 1e-3}) { // about -72 to -60 dBFS
+        std::vector<double> sound(static_cast<std::size_t>(12 * 48000));
+        synth::Normal normal(11);
+        std::vector<double> breath(sound.size() - 2 * 48000);
+        synth::add_noise(breath, noise, normal, 0.9);
+        std::copy(breath.begin(), breath.end(), sound.begin() + 2 * 48000);
+        const auto path = folder.path() / "breath.wav";
+        write_wav(path, sound);
+        auto recording = audio::Recording::open(path);
+        REQUIRE(recording);
+        bench::Listening listening(std::move(*recording), {}, bench::Listening::FirstReadings::yes);
+        bool rings = false;
+        for (bool ended = false; !ended;) {
+            auto step = listening.step();
+            ended = step.ended;
+            if (step.first_reading && step.first_reading->tap.verdict == taps::Verdict::accepted)
+                rings = true;
+            for (const auto& tap : step.taps)
+                CHECK(tap.tap.verdict != taps::Verdict::accepted);
+            if (!step.taps.empty() || step.reading_ended)
+                rings = false;
+        }
+        CHECK_FALSE(rings);
+    }
+}
+
+TEST_CASE("a notice that comes once more is a new one: put away, it is read again") {
+    TemporaryFolder folder;
+    Engine engine({.ledger_folder = folder.path(), .listen_at_once = false});
+    engine.send(bench::command::UndoTap{});
+    auto shown = await(engine, [](const Snapshot& s) { return !s.notices.empty(); });
+    const auto first = shown->notices.back();
+    engine.send(bench::command::UndoTap{});
+    shown =
+        await(engine, [&](const Snapshot& s) { return s.notices.back().number > first.number; });
+    CHECK(shown->notices.back().text == first.text);
+    CHECK(shown->notices.size() == 1);
+}
+
+TEST_CASE("a tap of another plate is asked about, not counted, and the maker's word counts it") {
+    TemporaryFolder folder;
+    const std::vector<synth::Ring> other{{141, 50, 0.05}, {203, 58, 0.1}, {303, 62, 0.2}};
+    Engine engine({.ledger_folder = folder.path() / "ledger",
+                   .replay = strikes(folder.path(), {k_back, k_back, other}),
+                   .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::BeginSession{});
+    engine.send(bench::command::Listen{true});
+    auto shown = await(engine, [](const Snapshot& s) {
+        return is_over(s) && s.plate->history.sessions[0].taps.size() == 3;
+    });
+    CHECK(shown->tap->record.verdict == taps::Verdict::stranger);
+    CHECK(shown->tap->fate == bench::TapFate::refused);
+    CHECK(shown->plate->figures[2].now->mode.taps == 2);
+    const ledger::Id strange = shown->tap->record.id;
+    CHECK(strange != 0);
+    engine.send(bench::command::CountTap{strange});
+    shown = await(engine,
+                  [](const Snapshot& s) { return s.tap && s.tap->fate == bench::TapFate::kept; });
+    CHECK(shown->plate->history.sessions[0].taps[2].verdict == taps::Verdict::accepted);
+    CHECK(shown->plate->naming.modes.size() > 3);
+}
+
+TEST_CASE(
+    "an input from which nothing comes is told as silent after some seconds, and a room is not") {
+    TemporaryFolder folder;
+    std::vector<double> sound(static_cast<std::size_t>(5 * 48000));
+    write_wav(folder.path() / "dead.wav", sound);
+    synth::Normal normal(3);
+    synth::add_noise(sound, 1e-4, normal);
+    write_wav(folder.path() / "room.wav", sound);
+    for (const char* const name : {"dead", "room"}) {
+        Engine engine({.ledger_folder = folder.path() / "ledger",
+                       .replay = folder.path() / (std::string(name) + ".wav")});
+        bool silent = false;
+        await(engine, [&](const Snapshot& s) {
+            silent = silent || s.input.silent;
+            return is_over(s);
+        });
+        CHECK(silent == (std::string(name) == "dead"));
+    }
 }

@@ -1,12 +1,11 @@
 #include "bench/room.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "taps/band.hpp"
 
 #include <cmath>
 #include <numbers>
 #include <vector>
-
-#include "support/catch.hpp"
-#include "support/synth.hpp"
-#include "taps/band.hpp"
 
 using namespace platewright;
 
@@ -65,4 +64,13 @@ TEST_CASE("no sound at all is no report of anything") {
     CHECK(report.noise_dbfs == -160);
     CHECK_FALSE(report.reaches_60_hz);
     CHECK_FALSE(bench::room_report(std::vector<float>(96000, 0.0F), k_rate_hz).hum_hz);
+}
+
+TEST_CASE(
+    "an input from which nothing comes is told as silent, and no other microphone is advised") {
+    CHECK(bench::room_report(std::vector<float>(3 * 48000, 0.0F), 48000).silent);
+    std::vector<float> last_bit(3 * 48000, 0.0F); // a quiet room through 16 bits
+    for (std::size_t i = 0; i < last_bit.size(); i += 7)
+        last_bit[i] = i % 2 == 0 ? 3.05e-5F : -3.05e-5F;
+    CHECK_FALSE(bench::room_report(last_bit, 48000).silent);
 }

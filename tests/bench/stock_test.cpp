@@ -27,7 +27,8 @@ struct Yard {
                     woken.notify_all();
                 }};
 
-    /// As the engine does: takes over until nothing is being computed, up to some minutes: sanitizers and a busy machine are slow.
+    /// As the engine does: takes over until nothing is being computed, up to some minutes:
+    /// sanitizers and a busy machine are slow.
     const StockView& at_rest() {
         while (!stock.view()->doing.empty()) {
             std::unique_lock lock(door);
@@ -55,8 +56,8 @@ command::AddWood bar(const std::string& label) {
 
 } // namespace
 
-// ASTM E1876: E = 0.9465 (m f^2 / b) (L^3 / t^3) T; T = 1 + 6.585 (t/L)^2 = 1.00148 for steel. Wood shears more
-// easily, so its figure may lie up to a percent above.
+// ASTM E1876: E = 0.9465 (m f^2 / b) (L^3 / t^3) T; T = 1 + 6.585 (t/L)^2 = 1.00148 for steel. Wood
+// shears more easily, so its figure may lie up to a percent above.
 TEST_CASE("a bar that was typed in has the density of its measures and E by E1876's relation") {
     Yard yard;
     yard.stock.obey(bar(" Spruce 7 "));
@@ -66,7 +67,8 @@ TEST_CASE("a bar that was typed in has the density of its measures and E by E187
     const auto& figures = view.woods[0].figures;
     REQUIRE(figures);
     CHECK(figures->density_kg_m3->value == Approx(31e-3 / (0.4 * 0.03 * 0.006)).epsilon(1e-9));
-    const double e_pa = 0.9465 * (0.031 * 226.4 * 226.4 / 0.03) * std::pow(0.4 / 0.006, 3) * 1.00148;
+    const double e_pa =
+        0.9465 * (0.031 * 226.4 * 226.4 / 0.03) * std::pow(0.4 / 0.006, 3) * 1.00148;
     CHECK(figures->e_l_gpa->value > 1e-9 * e_pa);
     CHECK(figures->e_l_gpa->value < 1.01e-9 * e_pa);
     CHECK(figures->q_along->value == Approx(110.0));
@@ -89,7 +91,8 @@ TEST_CASE("another piece of the same label is the same wood, and what was comput
     CHECK(yard.stock.view()->woods[0].figures);
     yard.stock.obey(command::StudyStock{8.0}); // at another moisture all are read again
     CHECK_FALSE(yard.stock.view()->doing.empty());
-    CHECK(yard.at_rest().woods[1].figures->remarks.size() == 1); // neither moisture nor air was noted
+    CHECK(yard.at_rest().woods[1].figures->remarks.size() ==
+          1); // neither moisture nor air was noted
 }
 
 TEST_CASE("a piece without a name or a measure is refused, and nothing is stored") {
@@ -101,7 +104,8 @@ TEST_CASE("a piece without a name or a measure is refused, and nothing is stored
     CHECK(yard.store.wood_stock().empty());
 }
 
-TEST_CASE("a plate is said to be carved from a wood, and that is taken back, and the wood is renamed") {
+TEST_CASE(
+    "a plate is said to be carved from a wood, and that is taken back, and the wood is renamed") {
     Yard yard;
     const auto instrument = yard.store.add(ledger::InstrumentRecord{.label = "Invented"});
     ledger::PlateRecord plate;
@@ -128,13 +132,16 @@ TEST_CASE("reading the stock can be left off, and taken up again") {
         board.test.piece = ledger::Piece::board;
         board.test.across_mm = 190;
         board.test.mass_g = 190;
-        board.motions = {{WoodMotion::along, 128.0, {}}, {WoodMotion::across, 140.0 + i, {}}, {WoodMotion::twist, 60.0, {}}};
+        board.motions = {{WoodMotion::along, 128.0, {}},
+                         {WoodMotion::across, 140.0 + i, {}},
+                         {WoodMotion::twist, 60.0, {}}};
         yard.stock.obey(board);
         yard.stock.stop();
     }
     CHECK(yard.stock.view()->doing.empty());
     const auto missing = [&] {
-        return std::ranges::count_if(yard.stock.view()->woods, [](const auto& one) { return !one.figures; });
+        return std::ranges::count_if(yard.stock.view()->woods,
+                                     [](const auto& one) { return !one.figures; });
     };
     CHECK(missing() > 0);
     yard.stock.obey(command::StudyStock{});

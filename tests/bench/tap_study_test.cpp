@@ -1,11 +1,10 @@
 #include "bench/tap_study.hpp"
-
-#include <algorithm>
-#include <vector>
-
 #include "modes/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
+
+#include <algorithm>
+#include <vector>
 
 using namespace platewright;
 

@@ -1,6 +1,5 @@
-#include "bench/voice.hpp"
-
 #include "bench/guide.hpp"
+#include "bench/voice.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "taps/detector.hpp"

@@ -1,5 +1,4 @@
 #include "bench/workbench.hpp"
-
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
@@ -12,15 +11,17 @@ using test::TemporaryFolder;
 namespace {
 
 /// A violin back under way: mode 1, 2 and 5 of an ordinary free plate, and neighbours.
-const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {222, 60, 0.03, 0.2},
-                                      {234, 62, 0.03, 2.0}, {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0},
+                                      {222, 60, 0.03, 0.2}, {234, 62, 0.03, 2.0},
+                                      {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
 
-HeardTap heard(std::uint32_t seed, double scale = 1.0, const std::vector<synth::Ring>& plate = k_back) {
+HeardTap heard(std::uint32_t seed, double scale = 1.0,
+               const std::vector<synth::Ring>& plate = k_back) {
     synth::Normal normal(seed);
     auto rings = plate;
     for (auto& ring : rings)
         ring.hz *= scale * (1 + 0.001 * normal());
-    HeardTap tap{synth::tap(rings, normal), {}};
+    HeardTap tap{.tap = synth::tap(rings, normal), .partials = {}, .picture = {}};
     tap.tap.spot = taps::Spot::centre;
     tap.partials = modes::fit_tap(tap.tap).partials;
     return tap;
@@ -30,7 +31,8 @@ struct Bench {
     TemporaryFolder folder;
     ledger::Store store{folder.path() / "ledger"};
     ledger::Id instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
-    ledger::Id plate = store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
+    ledger::Id plate =
+        store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
     Workbench bench{store, {}};
 
     void session(double mass_g, std::int64_t day, double scale = 1.0, int taps = 4) {
@@ -58,7 +60,6 @@ TEST_CASE("taps of a session become named modes that the ledger holds") {
     REQUIRE(view);
     REQUIRE(figure(*view, 5).now);
     CHECK(figure(*view, 5).now->mode.frequency_hz == Approx(355).margin(1.0));
-    CHECK(figure(*view, 5).last_tap_hz);
     CHECK(view->session_mean);
     const auto history = b.store.history(b.plate);
     REQUIRE(history->sessions.size() == 1);
@@ -89,7 +90,8 @@ TEST_CASE("a reopened plate shows the same as before it was closed") {
     const auto after = again.view();
     REQUIRE(after->naming.modes.size() == before->naming.modes.size());
     for (std::size_t i = 0; i < before->naming.modes.size(); ++i) {
-        CHECK(after->naming.modes[i].mode.frequency_hz == before->naming.modes[i].mode.frequency_hz);
+        CHECK(after->naming.modes[i].mode.frequency_hz ==
+              before->naming.modes[i].mode.frequency_hz);
         CHECK(after->naming.modes[i].name.has_value() == before->naming.modes[i].name.has_value());
     }
     CHECK(after->drift.tracks.size() == before->drift.tracks.size());
@@ -177,4 +179,49 @@ TEST_CASE("the figures makers steer by come first, whatever else bears a name") 
     REQUIRE(figures.size() == 4);
     CHECK(figures[2].number == 5);
     CHECK(figures[3].number == 3);
+}
+
+TEST_CASE("a session looked at again has its mean spectrum, and its taps can be taken back") {
+    Bench b;
+    b.session(110, 1);
+    const ledger::Id earlier = b.bench.session();
+    b.session(108, 4, 0.985, 2);
+    const ledger::Id later = b.bench.session();
+    b.bench.open_session(earlier);
+    b.bench.open_session(later);
+    CHECK(b.bench.view()->session_mean);
+    CHECK(b.bench.view()->last_tap);
+    CHECK(b.bench.undo_tap() != 0);
+    CHECK(b.bench.view()->session_mean);
+    CHECK(b.bench.undo_tap() != 0);
+    CHECK_FALSE(b.bench.view()->session_mean);
+    CHECK(b.bench.undo_tap() == 0);
+}
+
+TEST_CASE("taps that came without sound can be taken back, down to none") {
+    Bench b;
+    b.bench.begin_session({.plate = b.plate, .begun = {86'400'000}});
+    HeardTap silent = heard(1);
+    silent.tap.samples.clear();
+    silent.picture = modes::Spectrum{};
+    b.bench.keep(silent);
+    b.bench.keep(heard(2));
+    b.bench.settle();
+    Workbench again(b.store, {});
+    again.open_plate(b.plate);
+    again.open_session(b.bench.session());
+    CHECK(again.undo_tap() != 0);
+    CHECK(again.undo_tap() != 0);
+    CHECK(again.undo_tap() == 0);
+    CHECK_FALSE(again.view()->session_mean);
+}
+
+TEST_CASE("a refused tap is in the session's list at once") {
+    Bench b;
+    b.bench.begin_session({.plate = b.plate, .begun = {86'400'000}});
+    HeardTap refused = heard(1);
+    refused.tap.verdict = taps::Verdict::struck_twice;
+    b.bench.keep(refused);
+    REQUIRE(b.bench.view()->history.sessions.size() == 1);
+    CHECK(b.bench.view()->history.sessions[0].taps.size() == 1);
 }

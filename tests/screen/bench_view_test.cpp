@@ -62,15 +62,84 @@ TEST_CASE("every verdict is answered in words") {
             continue;
         }
         window.now().tap->record.verdict = verdict;
+        window.now().tap->fate = bench::TapFate::refused;
         window.pictures(1);
-        CHECK(window.reads("Refused: " + std::string(taps::to_text(verdict))));
+        const std::string word(taps::to_text(verdict));
+        CHECK(window.reads(verdict == taps::Verdict::stranger ? word : "Refused: " + word));
     }
-    window.now().tap->ringing = true;
+    window.now().tap->fate = bench::TapFate::not_kept;
+    window.now().tap->why_not_kept = "The disk is full.";
+    window.pictures(1);
+    CHECK(window.reads("Not kept"));
+    CHECK(window.reads("The disk is full."));
+    CHECK_FALSE(window.reads_within("good tap"));
+    window.now().tap->fate = bench::TapFate::ringing;
     window.pictures(1);
     CHECK(window.reads("Ringing"));
     window.now().tap.reset();
     window.pictures(1);
     CHECK(window.reads("Listening"));
+}
+
+TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap is said") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().tap->fate = bench::TapFate::ringing;
+    window.now().tap->named = {{2, 170.4}, {5, 351.9}};
+    window.pictures(1);
+    CHECK(window.reads("2: 170.4,  5: 351.9 Hz"));
+    window.now().tap->fate = bench::TapFate::kept;
+    window.now().tap->began_session = true;
+    window.pictures(1);
+    CHECK(window.reads_within("today's session was begun for it"));
+}
+
+TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(U'y');
+    CHECK_FALSE(window.last_sent<command::CountTap>());
+    window.now().tap->fate = bench::TapFate::refused;
+    window.now().tap->record.verdict = taps::Verdict::stranger;
+    window.pictures(1);
+    window.strike(U'y');
+    REQUIRE(window.last_sent<command::CountTap>());
+    CHECK(window.last_sent<command::CountTap>()->tap == window.now().tap->record.id);
+}
+
+TEST_CASE("silence is said in the place of the answer") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().tap.reset();
+    window.now().input.silent = true;
+    window.pictures(1);
+    CHECK(window.reads("Silence"));
+    CHECK(window.reads_within("it is muted, turned down, or not the one"));
+}
+
+TEST_CASE("the decision stands on bench and drift, in the same words") {
+    const auto plate = test::full_plate();
+    WindowWithoutGlass window(sample_snapshot(plate));
+    const std::string sentence = trends::sentence_of(plate->decision);
+    CHECK(sentence == "Take 0.5 g at most, then tap again.");
+    const auto* bench = window.find(sentence);
+    REQUIRE(bench);
+    CHECK(bench->height >= 30.0 * window.scale());
+    CHECK(window.reads_within("would go beyond it with a chance of 87 %"));
+    window.strike(screen::Key::f2);
+    CHECK(window.reads_within(sentence));
+    CHECK(window.reads_within("would go beyond it with a chance of 87 %"));
+}
+
+TEST_CASE("beside the drift no remark is dropped without a word") {
+    auto plate = test::full_plate();
+    for (int i = 0; i < 12; ++i)
+        plate->remarks.push_back("Remark " + std::to_string(i) +
+                                 " that takes a line or two of the room beside the chart.");
+    WindowWithoutGlass window(sample_snapshot(plate));
+    window.strike(screen::Key::f2);
+    int shown = 0;
+    while (window.reads_within("Remark " + std::to_string(shown) + " that"))
+        ++shown;
+    CHECK(shown < 12);
+    CHECK(window.reads_within("and " + std::to_string(12 - shown) + " more remark"));
 }
 
 TEST_CASE("refused taps of the session stay in the strip with their reason") {
@@ -183,11 +252,13 @@ TEST_CASE("the spectrum says frequency and level under the pointer, and nothing 
     REQUIRE((hundred && top));
     const double x = 0.5 * (hundred->where.left + hundred->where.right);
     window.point_at({x, 0.5 * (top->where.top + top->where.bottom)});
-    const auto read = std::find_if(window.seen.begin(), window.seen.end(),
-                                   [](const auto& s) { return s.words.ends_with(" cents, +0 dB"); });
+    const auto read = std::find_if(window.seen.begin(), window.seen.end(), [](const auto& s) {
+        return s.words.ends_with(" cents, +0 dB");
+    });
     REQUIRE(read != window.seen.end());
     const auto hz = base::parse_number(read->words.substr(0, read->words.find(' ')));
-    CHECK(hz.value_or(0) == Approx(100).margin(1.4)); // 940 Hz over some 700 pixels, of which whole ones count
+    CHECK(hz.value_or(0) ==
+          Approx(100).margin(1.4)); // 940 Hz over some 700 pixels, of which whole ones count
     window.point_at({5, 5});
     CHECK_FALSE(window.reads_within(" cents, +0 dB"));
 }

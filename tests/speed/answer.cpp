@@ -1,14 +1,15 @@
-// From the end of a tap's analysis window to its figures: how long a maker waits once the tap has rung out.
-// Heard, kept (on this disk, synced) and pooled as the bench does it, over recordings of whole sessions.
+// From the end of a tap's analysis window to its figures: how long a maker waits once the tap has
+// rung out. Heard, kept (on this disk, synced) and pooled as the bench does it, over recordings of
+// whole sessions.
 //   answer LEDGER_FOLDER RECORDING…      (the folder is made; a fresh one is wanted)
+#include "audio/recording.hpp"
+#include "bench/workbench.hpp"
+#include "ledger/store.hpp"
+
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <vector>
-
-#include "audio/recording.hpp"
-#include "bench/workbench.hpp"
-#include "ledger/store.hpp"
 
 namespace {
 
@@ -21,7 +22,8 @@ void print(const char* what, std::vector<double> ms) {
     if (ms.empty())
         return;
     std::sort(ms.begin(), ms.end());
-    std::printf("%-52s median %6.1f ms   worst %6.1f ms   (%zu taps)\n", what, ms[ms.size() / 2], ms.back(), ms.size());
+    std::printf("%-52s median %6.1f ms   worst %6.1f ms   (%zu taps)\n", what, ms[ms.size() / 2],
+                ms.back(), ms.size());
 }
 
 } // namespace
@@ -56,12 +58,13 @@ int main(int argc, char** argv) {
                 if (tap.tap.verdict != taps::Verdict::accepted)
                     continue;
                 const auto showing = Clock::now();
-                auto picture = bench.picture_of(tap.tap);
-                const auto shown = bench.view_with(bench.record_of(tap), picture);
+                bench::HeardTap heard = tap;
+                heard.picture = bench.picture_of(heard.tap);
+                const auto shown = bench.view_with(*heard.picture);
                 fitted.push_back(fit_ms);
                 read.push_back(fit_ms + ms_since(showing));
                 const auto keeping = Clock::now();
-                bench.keep(tap, std::move(picture));
+                bench.keep(std::move(heard));
                 kept.push_back(ms_since(keeping));
                 const auto pooling = Clock::now();
                 bench.settle();

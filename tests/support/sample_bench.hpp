@@ -136,8 +136,16 @@ inline void compare_with_reference(bench::PlateView& view) {
 inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) {
     bench::Snapshot now;
     now.revision = 1;
-    now.input = {
-        bench::InputState::running, "ALSA: desk microphone", 48000, 0, -31, -64, 0, false, ""};
+    now.input = {bench::InputState::running,
+                 "ALSA: desk microphone",
+                 48000,
+                 0,
+                 -31,
+                 -64,
+                 0,
+                 false,
+                 false,
+                 ""};
     now.inputs = {{"ALSA: desk microphone", 2, 48000, true}, {"ALSA: line in", 2, 44100, false}};
     now.chosen = {"ALSA: desk microphone", 0, 0};
     auto instruments = std::make_shared<std::vector<ledger::InstrumentSummary>>();
@@ -147,7 +155,10 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
             plate->history.plate, static_cast<int>(plate->history.sessions.size()), {}};
         if (!plate->history.sessions.empty()) {
             back.newest = plate->history.sessions.back().session;
-            now.tap = bench::TapView{plate->history.sessions.back().taps.back(), false};
+            now.tap = bench::TapView{.record = plate->history.sessions.back().taps.back(),
+                                     .fate = bench::TapFate::kept,
+                                     .named = {},
+                                     .why_not_kept = {}};
         }
         one.plates.push_back(back);
         instruments->push_back(one);
@@ -180,6 +191,18 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
         forecast.residual_hz = 1.0;
         figure.forecast = forecast;
     }
+    // The longest that a decision is said in.
+    plate->goals = {{5, 349.0, false}};
+    plate->decision = {.step = trends::Step::take,
+                       .number = 5,
+                       .now_hz = 352.8,
+                       .doubt_hz = 2.4,
+                       .goal_hz = 349.0,
+                       .take_g = 0.5,
+                       .grams = trends::Interval{1.3, 0.4, 2.9},
+                       .by_history = true,
+                       .usual_pass_g = 3.1,
+                       .past_it = 0.87};
     return plate;
 }
 

@@ -1,5 +1,6 @@
 #include "base/text.hpp"
 #include "support/catch.hpp"
+#include "wording/catalogue.hpp"
 #include "wording/say.hpp"
 
 #include <cstdlib>

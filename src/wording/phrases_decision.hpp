@@ -1,0 +1,56 @@
+#pragma once
+#include "wording/row.hpp"
+
+namespace platewright::wording {
+
+/// Stop, or take more: what the bench advises, and why.
+inline constexpr auto k_decision_phrases = std::to_array<Row>({
+    {"{} is {} \u00b1 {} Hz above its goal.", "{} liegt {} \u00b1 {} Hz über dem Ziel.",
+     "{} è {} \u00b1 {} Hz sopra la meta."},
+    {"to the goal", "zum Ziel", "alla meta"},
+    {"and {} more remark: a higher window shows it.", "und {} Bemerkung mehr: ein höheres Fenster zeigt sie.",
+     "e {} altra nota: una finestra più alta la mostra."},
+    {"and {} more remarks: a higher window shows them.", "und {} Bemerkungen mehr: ein höheres Fenster zeigt sie.",
+     "e altre {} note: una finestra più alta le mostra."},
+    {"Wood taken off can't be put back. Ranges of 80 %; small steps; hands behind the edge; no dust in your lungs.",
+     "Was weg ist, kommt nicht wieder. 80-%-Bereiche; kleine Schritte; Hände hinter die Schneide; keinen Staub einatmen.",
+     "Il legno tolto non torna. Intervalli dell'80 %; piccoli passi; mani dietro il filo; niente polvere nei polmoni."},
+    {"{} more good tap.", "Noch {} guter Schlag.", "Ancora {} colpo buono."},
+    {"{} more good taps.", "Noch {} gute Schläge.", "Ancora {} colpi buoni."},
+    {"{} more good tap here: {}.", "Noch {} guter Schlag, hier: {}.", "Ancora {} colpo buono, qui: {}."},
+    {"{} more good taps here: {}.", "Noch {} gute Schläge, hier: {}.", "Ancora {} colpi buoni, qui: {}."},
+    {"Enough taps. No goal is set.", "Genug Schläge. Kein Ziel gesetzt.", "Colpi sufficienti. Nessuna meta."},
+    {"Enough taps. Weigh it.", "Genug Schläge. Wiegen.", "Colpi sufficienti. Pesare."},
+    {"Stop: {} is {} Hz below its goal.", "Halt: {} liegt {} Hz unter dem Ziel.",
+     "Fermarsi: {} è {} Hz sotto la meta."},
+    {"Stop: {} is at its goal, within its doubt.", "Halt: {} ist am Ziel, so genau man es weiß.",
+     "Fermarsi: {} è alla meta, per quanto si sa."},
+    {"Take {} g at most, then tap again.", "Höchstens {} g abnehmen, dann neu anschlagen.",
+     "Togliere al massimo {} g, poi battere di nuovo."},
+    {"{} is not sure enough yet to decide by.", "{} ist noch nicht sicher genug, um danach zu entscheiden.",
+     "{} non è ancora abbastanza sicuro per decidere."},
+    {"{} is not found yet.", "{} ist noch nicht gefunden.", "{} non è ancora trovato."},
+    {"A reference is chosen under Beside (F3), a target under Carve (F8).",
+     "Ein Vorbild wählt man unter Daneben (F3), ein Ziel unter Stechen (F8).",
+     "Un riferimento si sceglie con F3, una meta con F8."},
+    {"Grams tell how much may go; E enters the mass.",
+     "Erst die Gramm sagen, wie viel noch weg darf; E trägt die Masse ein.",
+     "I grammi dicono quanto può andar via; E inserisce la massa."},
+    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off can't be put back.",
+     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz. Was weg ist, kommt nicht wieder.",
+     "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz. Il legno tolto non torna."},
+    {"A pass of {} g, as the last ones, would go beyond it with a chance of {} %: it can't be put back.",
+     "Ein Abtrag von {} g wie zuletzt ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz kommt nicht wieder.",
+     "Una passata di {} g come le ultime andrebbe oltre con una probabilità del {} %: il legno non torna."},
+    {"By this plate's own sessions {} g are left ({} to {}); it can't be put back.",
+     "Nach den eigenen Sitzungen dieser Platte bleiben {} g ({} bis {}); Holz kommt nicht wieder.",
+     "Secondo le sessioni di questa piastra restano {} g ({} a {}); il legno non torna."},
+    {"There is no forecast of this plate yet: so little stays above it even where a gram does three times as much as "
+     "spread evenly. It can't be put back.",
+     "Noch keine Vorhersage für diese Platte: so wenig bleibt darüber, auch wo ein Gramm dreimal so viel bewirkt wie "
+     "gleichmäßig verteilt. Holz kommt nicht wieder.",
+     "Nessuna previsione ancora per questa piastra: così poco resta sopra, anche dove un grammo fa il triplo che "
+     "sparso. Il legno non torna."},
+});
+
+} // namespace platewright::wording

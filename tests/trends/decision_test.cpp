@@ -1,0 +1,180 @@
+#include "support/catch.hpp"
+#include "trends/decision.hpp"
+#include "trends/session_spread.hpp"
+#include "wording/language.hpp"
+
+using namespace platewright;
+using trends::Decision;
+using trends::Goal;
+using trends::Step;
+using trends::TargetOutlook;
+
+namespace {
+
+modes::Mode mode(double hz, int taps = 6, double spread_hz = 0.3) {
+    modes::Mode one;
+    one.frequency_hz = hz;
+    one.spread_hz = spread_hz;
+    one.frequency_sd_hz = 0.1;
+    one.taps = taps;
+    return one;
+}
+
+/// An invented back on the bench with modes 1, 2 and 5 named.
+struct Stand {
+    ledger::PlateHistory history;
+    std::vector<Goal> goals;
+    std::vector<TargetOutlook> outlooks;
+    std::optional<taps::Spot> ask;
+
+    explicit Stand(double mode_5_hz = 360, int taps = 6, double spread_hz = 0.3) {
+        ledger::SessionHistory session;
+        session.session.mass_g = 110;
+        session.taps.resize(static_cast<std::size_t>(taps));
+        session.modes.push_back({.mode = mode(115, taps, 0.2), .name = modes::ModeName{1, 0.99}});
+        session.modes.push_back({.mode = mode(172, taps, 0.2), .name = modes::ModeName{2, 0.99}});
+        session.modes.push_back(
+            {.mode = mode(mode_5_hz, taps, spread_hz), .name = modes::ModeName{5, 0.99}});
+        history.sessions.push_back(session);
+    }
+    ledger::SessionHistory& session() { return history.sessions.back(); }
+    void goal(int number, double hz, std::optional<trends::Interval> grams = std::nullopt,
+              double safe_g = 0) {
+        goals.push_back({number, hz});
+        outlooks.push_back(
+            {.number = number, .target_hz = hz, .grams = grams, .pass_g = 2.0, .safe_g = safe_g});
+    }
+    Decision decision() {
+        return trends::decide({.history = &history,
+                               .session = &session(),
+                               .ask_spot = ask,
+                               .goals = goals,
+                               .outlooks = outlooks});
+    }
+};
+
+} // namespace
+
+TEST_CASE("before a tap, and with too few, the bench asks for taps and says where") {
+    Stand none(360, 0);
+    none.session().modes.clear();
+    CHECK(none.decision().step == Step::tap);
+    CHECK(none.decision().taps_wanted == 3);
+    CHECK(none.decision().spot == taps::Spot::centre);
+    Stand two(360, 2);
+    two.goal(5, 349);
+    CHECK(two.decision().step == Step::tap);
+    CHECK(two.decision().taps_wanted == 1);
+    CHECK(two.decision().number == 5);
+}
+
+TEST_CASE("taps that lie wide apart are not enough: their own doubt has to be below what hanging "
+          "anew does") {
+    Stand wide(360, 4, 3.0); // 3.18 * 3 / 2 = 4.8 Hz of 360, over half a percent
+    wide.goal(5, 349);
+    CHECK(wide.decision().step == Step::tap);
+    CHECK(wide.decision().taps_wanted == 2);
+    Stand narrow(360, 4, 1.0); // 1.6 Hz
+    narrow.goal(5, 349);
+    CHECK(narrow.decision().step != Step::tap);
+}
+
+TEST_CASE("a doubt about a name that a tap would settle comes before wood") {
+    Stand stand;
+    stand.goal(5, 349);
+    stand.ask = taps::Spot::upper_end;
+    CHECK(stand.decision().step == Step::tap);
+    CHECK(stand.decision().spot == taps::Spot::upper_end);
+}
+
+TEST_CASE("without a goal it is weighed, and then a goal is asked for") {
+    Stand stand;
+    CHECK(stand.decision().step == Step::set_goal);
+    stand.session().session.mass_g.reset();
+    CHECK(stand.decision().step == Step::weigh);
+}
+
+TEST_CASE("a goal reached within the doubt says stop, and one beyond it says so") {
+    const double doubt = 1.959964 * trends::session_sd_hz(mode(350));
+    Stand at(349 + 0.9 * doubt);
+    at.goal(5, 349);
+    CHECK(at.decision().step == Step::stop);
+    CHECK_FALSE(at.decision().passed);
+    CHECK(at.decision().doubt_hz == Approx(doubt).epsilon(0.01));
+    Stand above(349 + 1.2 * doubt);
+    above.goal(5, 349);
+    CHECK(above.decision().step == Step::take);
+    Stand below(349 - 1.2 * doubt);
+    below.goal(5, 349);
+    CHECK(below.decision().step == Step::stop);
+    CHECK(below.decision().passed);
+}
+
+TEST_CASE(
+    "wood is named only of a weighed plate, half of what is left, and never more than is safe") {
+    Stand stand;
+    stand.goal(5, 349, trends::Interval{4.0, 2.0, 6.0}, 3.0);
+    CHECK(stand.decision().step == Step::take);
+    CHECK(stand.decision().take_g == Approx(2.0));
+    CHECK(stand.decision().by_history);
+    stand.outlooks[0].safe_g = 1.26;
+    CHECK(stand.decision().take_g == Approx(1.2));
+    stand.outlooks[0].safe_g = 0.0;
+    CHECK(stand.decision().take_g == Approx(0.1));
+    stand.session().session.mass_g.reset();
+    CHECK(stand.decision().step == Step::weigh);
+}
+
+TEST_CASE("without a forecast so little is named that three times the even effect does not pass "
+          "the goal") {
+    Stand stand(360);
+    stand.goal(5, 340);
+    const Decision decision = stand.decision();
+    REQUIRE(decision.step == Step::take);
+    CHECK_FALSE(decision.by_history);
+    // f falls as m^3 where a gram does three times what even thinning does.
+    const double left = std::pow((110 - decision.take_g) / 110, 3.0) * 360;
+    CHECK(left > 340);
+    CHECK(decision.take_g > 0.5);
+}
+
+TEST_CASE("of several goals the one reached first decides, and a passed one before all") {
+    Stand stand(360);
+    stand.goal(5, 340, trends::Interval{6, 4, 8}, 4.0);
+    stand.goal(2, 168, trends::Interval{2, 1, 3}, 1.0);
+    CHECK(stand.decision().number == 2);
+    CHECK(stand.decision().take_g == Approx(1.0));
+    stand.goals[0].hz = 380; // mode 5 is below it
+    CHECK(stand.decision().step == Step::stop);
+    CHECK(stand.decision().number == 5);
+    CHECK(stand.decision().passed);
+}
+
+TEST_CASE("the plate's targets are its goals, else the reference's modes") {
+    ledger::PlateHistory history;
+    trends::Comparison comparison;
+    trends::ComparedMode five;
+    five.number = 5;
+    five.reference = mode(349);
+    comparison.modes = {five};
+    REQUIRE(trends::goals_of(history, &comparison).size() == 1);
+    CHECK(trends::goals_of(history, &comparison)[0].of_reference);
+    history.targets.push_back({5, 345});
+    REQUIRE(trends::goals_of(history, &comparison).size() == 1);
+    CHECK(trends::goals_of(history, &comparison)[0].hz == 345);
+    CHECK(trends::goals_of({}, nullptr).empty());
+}
+
+TEST_CASE(
+    "each decision is one sentence with its reason, and taking wood says that it can't be undone") {
+    Stand stand;
+    stand.goal(5, 349, trends::Interval{4.0, 2.0, 6.0}, 3.0);
+    CHECK(trends::sentence_of(stand.decision()) == "Take 2.0 g at most, then tap again.");
+    CHECK_THAT(trends::reason_of(stand.decision()), ContainsSubstring("can't be put back"));
+    stand.outlooks[0].past_it = 0.87;
+    CHECK_THAT(trends::reason_of(stand.decision()),
+               ContainsSubstring("A pass of 2.0 g") && ContainsSubstring("87 %"));
+    const wording::Speaking german(wording::Language::german);
+    CHECK(trends::sentence_of(stand.decision()) ==
+          "H\u00f6chstens 2,0 g abnehmen, dann neu anschlagen.");
+}
