@@ -17,6 +17,7 @@
 #include "main/known_strikes.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
+#include "modes/usual_band.hpp"
 #include "trends/mass_check.hpp"
 
 namespace platewright::cli {
@@ -28,6 +29,7 @@ constexpr const char* k_stage_words =
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
+    bool is_band_said = false;
     std::string plate, instrument, kind = "violin", part = "back", wood, stage, when, notes, reference;
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
@@ -154,6 +156,15 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
+/// The part's own band, unless another was said.
+void take_usual_band(const ledger::PlateHistory& history, Options& o) {
+    if (o.is_band_said)
+        return;
+    const modes::UsualBand band = modes::usual_band(history.instrument.kind, history.plate.part);
+    o.fit.low_hz = band.low_hz;
+    o.fit.high_hz = band.high_hz;
+}
+
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
@@ -183,12 +194,15 @@ ExitCode enter(Options o, const Common& common) {
         complain(plate.fault().what);
         return k_wrong_usage;
     }
-    bench::Workbench bench(store, o.fit);
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
     KnownStrikes known_strikes;
-    if (const auto history = store.history(*plate))
+    const auto history = store.history(*plate);
+    if (history)
+        take_usual_band(*history, o);
+    bench::Workbench bench(store, o.fit);
+    if (history)
         for (const ledger::SessionHistory& one : history->sessions)
             known_strikes.add(one.taps, one.session.begun);
     std::optional<ledger::Id> id; // begun with the first strike that is new
@@ -210,6 +224,8 @@ ExitCode enter(Options o, const Common& common) {
             if (!common.json)
                 say(tap_line(tap));
         });
+        if (const std::string remark = gate_remark(path, heard); !remark.empty())
+            complain(remark);
         if (!heard.trouble.empty()) {
             complain(heard.trouble + " The taps that were heard are kept.");
             unusable = true;
@@ -263,7 +279,10 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return enter(*o, common); }; });
+    command->callback([&chosen, &common, command, o] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return enter(*o, common); };
+    });
 }
 
 } // namespace platewright::cli

@@ -1,7 +1,12 @@
 #include "main/hear.hpp"
 
+#include <algorithm>
+
+#include <fmt/format.h>
+
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
+#include "taps/digital_silence.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -13,7 +18,9 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into,
     for (bench::HeardTap& tap : from) {
         if (on_tap)
             on_tap(tap);
-        const bool keep = tap.tap.verdict == taps::Verdict::accepted && with_sound < k_taps_with_sound;
+        const bool accepted = tap.tap.verdict == taps::Verdict::accepted;
+        into.gated += accepted && taps::follows_digital_silence(tap.tap) ? 1 : 0;
+        const bool keep = accepted && with_sound < k_taps_with_sound;
         with_sound += keep ? 1 : 0;
         if (!keep)
             std::vector<float>{}.swap(tap.tap.samples);
@@ -22,6 +29,15 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into,
 }
 
 } // namespace
+
+std::string gate_remark(const std::filesystem::path& path, const Heard& heard) {
+    const auto accepted = std::ranges::count(heard.taps, taps::Verdict::accepted,
+                                             [](const bench::HeardTap& tap) { return tap.tap.verdict; });
+    if (heard.gated == 0 || 2 * heard.gated <= accepted)
+        return {};
+    return fmt::format("“{}”: the taps come out of digital silence, so a noise gate or noise suppression was on: switch it "
+                       "off, for it bends frequencies and Q.", path.string());
+}
 
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap) {

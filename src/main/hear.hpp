@@ -1,6 +1,7 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "bench/listening.hpp"
@@ -16,7 +17,11 @@ struct Heard {
     modes::Pooled pooled;
     std::string trouble;               ///< one sentence when the file can't be used, in whole or in part
     bool silent = false;               ///< not a sample of sound in it
+    int gated = 0;                     ///< accepted taps that come out of digital silence
 };
+
+/// One sentence where most accepted taps come out of digital silence; empty otherwise.
+std::string gate_remark(const std::filesystem::path& path, const Heard& heard);
 
 /// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees each tap
 /// with all its sound before it is put away.

@@ -63,6 +63,8 @@ ExitCode read(const Options& options, const Common& common) {
         } else if (heard.pooled.modes.empty()) {
             complain(nothing_in(path, heard));
         }
+        if (const std::string remark = gate_remark(path, heard); !remark.empty())
+            complain(remark);
         found = found || !heard.pooled.modes.empty();
     }
     if (common.json)

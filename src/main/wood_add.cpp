@@ -1,5 +1,6 @@
 #include "main/wood_add.hpp"
 
+#include <algorithm>
 #include <memory>
 
 #include <fmt/format.h>
@@ -23,6 +24,7 @@ namespace {
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
+    bool is_band_said = false;
     std::string label, species, origin, notes, piece = "board", when;
     std::string along, across, thickness, thin_edge, unevenness, mass, temperature, humidity, moisture;
     std::vector<std::string> motions;
@@ -114,6 +116,9 @@ ExitCode add(Options o, const Common& common) {
         for (const ledger::WoodTest& earlier : one.tests)
             if (one.wood.label == o.label)
                 known.add(earlier.taps, earlier.record.at);
+    constexpr double audible_hz = 20000; // and no more: a chip of wood is no piece
+    if (!o.is_band_said)
+        o.fit.high_hz = std::clamp(trends::highest_motion_hz(test), o.fit.high_hz, audible_hz);
     const HeardWood heard = hear_all(o, common.json, test.at, known);
     if (heard.taps.empty() && known.met() > 0) {
         complain(fmt::format("All {} taps are in the test of {} already: nothing was kept.", known.met(), known.day()));
@@ -180,7 +185,10 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return add(*o, common); }; });
+    command->callback([&chosen, &common, command, o] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return add(*o, common); };
+    });
 }
 
 } // namespace platewright::cli
