@@ -69,6 +69,7 @@ private:
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
 
     void check_mass(const ledger::SessionRecord& session) const;
+    void name_anew(ledger::Id plate);
 
     ledger::Store& store_;
     modes::FitParams fit_;

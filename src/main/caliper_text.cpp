@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/flex_text.hpp"
@@ -85,7 +86,7 @@ void print_json(const ShownMap& shown) {
 static void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
     std::string line = fmt::format("  Since {}: {} mm off on the mean, most at {}: {} ± {} mm",
                                    base::local_date(history.sessions[c.session].session.begun), fixed(c.mean_mm, 2),
-                                   place_text(c.deepest), fixed(c.deepest_mm, 2), fixed(c.deepest_sd_mm, 2));
+                                   place_text(c.deepest), fixed(c.deepest_mm, 2), fixed(base::plus_minus(c.deepest_sd_mm), 2));
     if (c.map_g && c.scales_g)
         line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1), fixed(*c.scales_g, 1));
     say(line + ".");
@@ -98,9 +99,9 @@ void print_text(const ShownMap& shown) {
     const plate::ThicknessFacts& f = r.facts;
     say(fmt::format("{} ({}), {}: {} readings", history.plate.label, history.instrument.label,
                     base::local_date(session.session.begun), session.thickness.readings.size()));
-    Table table({"middle mm", "edge mm", "middle to edge", "left less right mm", "thinnest mm", "at"});
+    Table table({"middle mm", "edge mm", "middle to edge", "left less right mm", "thinnest mm (95 %)", "at"});
     table.row({fixed(f.middle_mm, 2), fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2), signed_fixed(f.left_less_right_mm, 2),
-               fmt::format("{} ± {}", fixed(f.thinnest_mm, 2), fixed(f.thinnest_sd_mm, 2)), place_text(f.thinnest)});
+               fmt::format("{} ± {}", fixed(f.thinnest_mm, 2), fixed(base::plus_minus(f.thinnest_sd_mm), 2)), place_text(f.thinnest)});
     say(table.text());
     say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.", fixed(r.predicted_g, 1),
                     fixed(r.density_kg_m3, 0), r.density_is_own ? "its own" : "the handbook's",

@@ -1,6 +1,7 @@
 #include "main/json.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "main/console.hpp"
 
 namespace platewright::cli {
@@ -58,6 +59,7 @@ Json to_json(const ledger::SessionRecord& s) {
 Json to_json(const trends::Change& c) {
     return {{"hz", c.hz},
             {"hz_sd", c.hz_sd},
+            {"hz_95", base::plus_minus(c.hz_sd)},
             {"cents", c.cents},
             {"mass_g", or_null(c.mass_g)},
             {"hz_per_g", or_null(c.hz_per_g)}};

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/flex_text.hpp"
@@ -53,7 +54,9 @@ Json fit_json(const trends::PlateStudy& study) {
 
 Json outcome_json(const plate::PlanOutcome& o) {
     return {{"number", o.number}, {"now_hz", o.now_hz}, {"want_hz", o.want_hz}, {"pass_hz", o.pass_hz}, {"pass_hz_sd", o.pass_sd_hz},
-            {"after_hz", o.after_hz}, {"after_hz_sd", o.after_sd_hz}, {"met", o.is_met}};
+            {"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
+            {"after_hz", o.after_hz}, {"after_hz_sd", o.after_sd_hz},
+            {"after_hz_95", base::plus_minus(o.after_sd_hz)}, {"met", o.is_met}};
 }
 
 Json zone_json(const trends::PlanZone& z) {
@@ -126,10 +129,22 @@ std::string outcomes_table(const plate::Plan& plan) {
     Table table({"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
     for (const plate::PlanOutcome& o : plan.outcomes)
         table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
-                   fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(2 * o.pass_sd_hz, 1)),
-                   fmt::format("{} ± {}", fixed(o.after_hz, 1), fixed(2 * o.after_sd_hz, 1)),
+                   fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(base::plus_minus(o.pass_sd_hz), 1)),
+                   fmt::format("{} ± {}", fixed(o.after_hz, 1), fixed(base::plus_minus(o.after_sd_hz), 1)),
                    o.is_met ? "" : "not reached"});
     return table.text();
+}
+
+/// The session of the map, and what was taken off it to carry it on.
+Json map_json(const ShownPlan& shown) {
+    const auto& carried = shown.study.carried;
+    return {{"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"taken_g", carried ? carried->taken_g : 0.0},
+            {"taken_mm", carried ? carried->taken_mm : 0.0}};
+}
+
+Json air_json(const std::optional<trends::Air>& air) {
+    return air ? Json{{"temperature_c", air->temperature_c}, {"humidity_pct", air->humidity_pct}} : Json(nullptr);
 }
 
 } // namespace
@@ -144,7 +159,9 @@ Json to_json(const ShownPlan& shown) {
     return {{"schema", "platewright.plan/1"},
             {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label},
                        {"instrument", shown.history.instrument.label}}},
-            {"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"session", to_json(shown.history.sessions[shown.study.now].session)},
+            {"map", map_json(shown)},
+            {"air", air_json(shown.study.air)},
             {"aim", shown.aim},
             {"status", status_word(plan.status)},
             {"modes", modes},
@@ -158,19 +175,24 @@ Json to_json(const ShownPlan& shown) {
             {"hindsight", hindsight_json(shown)},
             {"summary", plan.summary},
             {"cautions", plan.cautions},
+            {"rests_on", shown.study.rests_on},
             {"remarks", shown.study.remarks},
             {"not_kept", shown.not_kept}};
 }
 
 void say(const ShownPlan& shown) {
-    const auto& session = shown.history.sessions[shown.study.session].session;
-    say(fmt::format("{} ({}), from the map of {}; the model is fitted to {} session{}", shown.history.plate.label,
-                    shown.history.instrument.label, base::local_date(session.begun), shown.study.fitted.size(),
-                    shown.study.fitted.size() == 1 ? "" : "s"));
+    const auto date_of = [&](std::size_t session) {
+        return base::local_date(shown.history.sessions[session].session.begun);
+    };
+    say(fmt::format("{} ({}), as tapped on {}, from the map of {}; the model is fitted to {} session{}",
+                    shown.history.plate.label, shown.history.instrument.label, date_of(shown.study.now),
+                    date_of(shown.study.session), shown.study.fitted.size(), shown.study.fitted.size() == 1 ? "" : "s"));
+    for (const std::string& remark : shown.study.rests_on)
+        say("  " + remark);
     if (shown.aim == "kept")
         say("  It aims at the targets kept with the plate.");
     if (!shown.answer.plan.outcomes.empty())
-        say(outcomes_table(shown.answer.plan) + "  ± is two standard deviations.");
+        say(outcomes_table(shown.answer.plan) + "  ± is an interval of 95 %.");
     say("\n  " + shown.answer.plan.summary);
     say_zones(shown);
     for (const std::string& caution : shown.answer.plan.cautions)

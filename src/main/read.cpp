@@ -75,7 +75,7 @@ ExitCode read(const Options& options, const Common& common) {
 void add_read(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("read", "Find taps and modes in recordings");
     command->footer("Each tap is listed with its verdict, and the modes pooled over the accepted taps.\n"
-                    "± is a standard deviation; spread is from tap to tap: how well the hold repeats.\n\n"
+                    "± is an interval of 95 %; spread is from tap to tap: how well the hold repeats.\n\n"
                     "  platewright read back.wav\n"
                     "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n\n"
                     "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");

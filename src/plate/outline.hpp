@@ -11,6 +11,7 @@ namespace platewright::plate {
 
 /// What a maker measures with a rule: length of the body and the three widths.
 struct OutlineSize {
+    bool operator==(const OutlineSize&) const = default;
     double length_mm = 0.0;
     double upper_mm = 0.0; // greatest width of the upper bout
     double waist_mm = 0.0; // least width of the middle

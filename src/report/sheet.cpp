@@ -1,6 +1,7 @@
 #include "report/sheet.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "report/sheet_parts.hpp"
 
 #include <algorithm>
@@ -25,11 +26,9 @@ void modes_note(Flow& flow, modes::Part part) {
                   "95 %. "
                   "A0 is the air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two "
                   "lowest that bend the corpus.")
-            : say("Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with "
-                  "95 %, "
-                  "what is expected after one gram more with 80 %; that rests on the sessions so "
-                  "far, "
-                  "not on where the wood comes off."),
+            : say("Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and "
+                  "what is expected after one gram more: intervals of 95 %; that rests on the "
+                  "sessions so far, not on where the wood comes off."),
         true);
 }
 
@@ -101,10 +100,10 @@ void plan_part(Flow& flow, const ledger::PlateHistory& history) {
     for (const ledger::PlannedMode& mode : plan.modes)
         table.rows.push_back(
             {modes::mode_text(mode.number), figure(mode.now_hz, 1), figure(mode.want_hz, 1),
-             fmt::format("{} ± {}", figure(mode.pass_hz, 1), figure(mode.pass_sd_hz, 1)),
-             fmt::format("{} ± {}", figure(mode.after_hz, 1), figure(mode.after_sd_hz, 1))});
+             fmt::format("{} ± {}", figure(mode.pass_hz, 1), figure(base::plus_minus(mode.pass_sd_hz), 1)),
+             fmt::format("{} ± {}", figure(mode.after_hz, 1), figure(base::plus_minus(mode.after_sd_hz), 1))});
     flow.table(table);
-    flow.paragraph(say("± is one standard deviation, from wood and model. Wood taken off can't be "
+    flow.paragraph(say("± is an interval of 95 %, from wood and model. Wood taken off can't be "
                        "put back: take one "
                        "pass, then tap and plan again. Scrapers and gouges cut: the work is fixed, "
                        "both hands behind "

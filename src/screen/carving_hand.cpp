@@ -1,5 +1,6 @@
 #include "screen/carving_hand.hpp"
 
+#include "base/interval.hpp"
 #include "screen/fields.hpp"
 #include "trends/flex_review.hpp"
 #include "trends/plate_form.hpp"
@@ -100,7 +101,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
              figure(flex.deflection_mm, 2) + " mm");
         if (const trends::FlexCheck* check = check_of(sight, flex.id)) {
             fact(sight, say("by the model"),
-                 figure(check->model_mm, 2) + " \u00b1 " + figure(2.0 * check->model_sd_mm, 2) +
+                 figure(check->model_mm, 2) + " \u00b1 " + figure(base::plus_minus(check->model_sd_mm), 2) +
                      " mm");
         }
         ImGui::PushID(static_cast<int>(flex.id));

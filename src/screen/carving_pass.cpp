@@ -1,5 +1,7 @@
 #include "screen/carving_pass.hpp"
 
+#include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -11,7 +13,7 @@ namespace platewright::screen {
 namespace {
 
 std::string with_range(double value, double sd) {
-    return figure(value, 1) + " \u00b1 " + figure(2.0 * sd, 1);
+    return figure(value, 1) + " \u00b1 " + figure(base::plus_minus(sd), 1);
 }
 
 /// What can be on or off, and looks chosen while it is on; gives whether it is on now.
@@ -59,6 +61,9 @@ void PassSheet::ask(const Sight& sight, ledger::Id reference) {
                                  : say("One pass: 5 to 100 % of the whole.");
         return;
     }
+    if (sight.now.in_air) {
+        command.request.wish_air = sight.now.air;
+    }
     command.request.limits = trends::usual_limits(sight.now.plate->history.instrument.kind);
     command.request.limits.least_mm = *least;
     command.request.limits.deepest_mm = *deepest;
@@ -100,6 +105,20 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
 void PassSheet::wishes(const Sight& sight) {
     const bench::PlateView& plate = *sight.now.plate;
     fill_in(plate.history);
+    const trends::PlateStudy& study = *sight.now.work->study;
+    const auto date_of = [&](std::size_t session) {
+        const auto& sessions = plate.history.sessions;
+        return session < sessions.size() ? base::local_date(sessions[session].session.begun)
+                                         : std::string("\u2013");
+    };
+    fact(sight, say("map of"), date_of(study.session));
+    fact(sight, say("as tapped on"), date_of(study.now));
+    if (!study.no_plan.empty()) {
+        complaint(sight, study.no_plan);
+    }
+    for (const std::string& words : study.rests_on) {
+        text(sight, words);
+    }
     heading(sight, say("Where modes should go, Hz"));
     for (Wish& wish : wishes_) {
         std::string label = modes::mode_text(wish.number);

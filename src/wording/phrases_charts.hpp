@@ -16,7 +16,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"Choose a reference to set this plate against.",
      "Ein Vorbild wählen, neben das diese Platte gestellt wird.",
      "Scegliere un riferimento da mettere accanto a questa piastra."},
-    {"forecast, 80 %", "Vorhersage, 80 %", "previsione, 80 %"},
+    {"forecast, 95 %", "Vorhersage, 95 %", "previsione, 95 %"},
     {"other modes", "andere Moden", "altri modi"},
     {"reference", "Vorbild", "riferimento"},
     {"session", "Sitzung", "sessione"},
@@ -63,15 +63,16 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"since first", "seit erster", "dalla prima"},
     {"1 g less", "1 g weniger", "1 g in meno"},
     {"Wood taken off can't be put back. The forecast goes by this plate's own weighed sessions; in "
-     "four of five cases the change falls within the range in brackets. Take less than it says, "
+     "19 of 20 cases the next tapping falls within the range in brackets. Take less than it says, "
      "then "
      "tap again. Hands behind the edge; keep dust out of your lungs.",
      "Abgenommenes Holz kommt nicht zurück. Die Vorhersage folgt den gewogenen Sitzungen dieser "
-     "Platte; in vier von fünf Fällen liegt die Änderung im Bereich in Klammern. Weniger nehmen, "
+     "Platte; in 19 von 20 Fällen liegt das nächste Klopfen im Bereich in Klammern. Weniger "
+     "nehmen, "
      "als "
      "sie sagt, dann neu anschlagen. Hände hinter die Schneide; keinen Staub einatmen.",
      "Il legno tolto non si rimette. La previsione segue le sessioni pesate di questa piastra; in "
-     "quattro casi su cinque il cambiamento cade nell'intervallo tra parentesi. Togliere meno di "
+     "19 casi su 20 la prossima battuta cade nell'intervallo tra parentesi. Togliere meno di "
      "quanto dice, poi ribattere. Mani dietro il taglio; non respirare la polvere."},
     {"A forecast for the next gram appears after three weighed sessions of this plate.",
      "Eine Vorhersage für das nächste Gramm erscheint nach drei gewogenen Sitzungen dieser Platte.",

@@ -71,11 +71,11 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "und neu planen.",
      "Il legno tolto non si rimette. Togliere solo questa passata ({} % del tutto), poi battere e "
      "ripianificare."},
-    {"The figures after \u00b1 are two standard deviations, from what the taps leave open about the "
+    {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the "
      "wood; they count on the thickness map and on a plate at the same humidity as before.",
-     "Die Werte nach \u00b1 sind zwei Standardabweichungen aus dem, was die Schläge am Holz offen "
+     "Die Werte nach \u00b1 sind Bereiche von 95 %, aus dem, was die Schläge am Holz offen "
      "lassen; sie verlassen sich auf die Stärkenkarte und auf dieselbe Feuchte wie zuvor.",
-     "I valori dopo \u00b1 sono due deviazioni standard, da ciò che i colpi lasciano aperto sul "
+     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto sul "
      "legno; contano sulla mappa degli spessori e su una piastra alla stessa umidità di prima."},
     {"The model knows nothing of sound: free-plate modes are an aim of the maker's own choosing.",
      "Das Modell weiß nichts vom Klang: freie Plattenmoden sind ein selbst gewähltes Ziel.",
@@ -114,11 +114,11 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"motion", "Bewegung", "moto"},
     {"to take off, mm", "abzunehmen, mm", "da togliere, mm"},
     {"no. {} of the model", "Nr. {} des Modells", "n. {} del modello"},
-    {"Where readings are sparse the surface may be {} mm off (one deviation). The next reading helps "
+    {"Where readings are sparse the surface may be {} mm off (95 %). The next reading helps "
      "most at {}: the worst falls to {} mm.",
-     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (eine Abweichung). Die nächste "
+     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (95 %). Die nächste "
      "Messung hilft am meisten bei {}: das Schlechteste sinkt auf {} mm.",
-     "Dove le misure sono rade la superficie può scostarsi di {} mm (una deviazione). La prossima "
+     "Dove le misure sono rade la superficie può scostarsi di {} mm (95 %). La prossima "
      "misura serve di più a {}: il peggio scende a {} mm."},
     {"At the thinnest place the map is too unsure to be used: read the thickness there.",
      "An der dünnsten Stelle ist die Karte zu unsicher: dort die Stärke messen.",

@@ -47,14 +47,14 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Hz per g", "Hz je g", "Hz per g"},
     {"after 1 g more", "nach 1 g mehr", "dopo 1 g in più"},
     {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
-    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %, what is "
-     "expected after one gram more with 80 %; that rests on the sessions so far, not on where the wood "
-     "comes off.",
-     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 %, "
-     "was nach einem weiteren Gramm zu erwarten ist mit 80 %; das stützt sich auf die bisherigen "
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what "
+     "is expected after one gram more: intervals of 95 %; that rests on the sessions so far, not on where "
+     "the wood comes off.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. ± und was "
+     "nach einem weiteren Gramm zu erwarten ist: Bereiche von 95 %; das stützt sich auf die bisherigen "
      "Sitzungen, nicht darauf, wo das Holz abgenommen wird.",
-     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %, quanto ci "
-     "si aspetta dopo un grammo in più all'80 %; si basa sulle sessioni finora, non su dove si toglie "
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. ± e quanto ci "
+     "si aspetta dopo un grammo in più: intervalli del 95 %; si basa sulle sessioni finora, non su dove si toglie "
      "il legno."},
     {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is the "
      "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the corpus.",
@@ -104,15 +104,15 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Plan of {}", "Plan vom {}", "Piano del {}"},
     {"stood at", "stand bei", "era a"},
     {"wanted", "gewünscht", "voluto"},
-    {"± is one standard deviation, from wood and model. Wood taken off can't be put back: take one pass, "
+    {"± is an interval of 95 %, from wood and model. Wood taken off can't be put back: take one pass, "
      "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the edge. "
      "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local rules "
      "and training decide.",
-     "± ist eine Standardabweichung, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
+     "± ist ein Bereich von 95 %, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
      "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das Werkstück "
      "ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte Ursache von "
      "Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung gelten.",
-     "± è una deviazione standard, da legno e modello. Il legno tolto non si rimette: fare una passata, "
+     "± è un intervallo del 95 %, da legno e modello. Il legno tolto non si rimette: fare una passata, "
      "poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è bloccato, le mani "
      "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e portare "
      "la maschera. Valgono le regole locali e la formazione."},

@@ -1,9 +1,12 @@
 #!/usr/bin/env python3
 """The JSON of the command line is what docs/json.md says: every field it promises is there with its
 type, and no field is printed that it does not name."""
+import contextlib
 import json
 import math
+import pathlib
 import re
+import sqlite3
 import subprocess
 
 import support
@@ -24,9 +27,9 @@ TAP = {"onset_s": NUMBER, "peak_dbfs": NUMBER, "noise_dbfs": NUMBER, "verdict": 
        "partials": [PARTIAL]}
 SESSION = {"id": WHOLE, "begun": TEXT, "stage": TEXT, "mass_g": maybe(NUMBER),
            "temperature_c": maybe(NUMBER), "humidity_pct": maybe(NUMBER), "notes": TEXT}
-CHANGE = {"hz": NUMBER, "hz_sd": NUMBER, "cents": NUMBER, "mass_g": maybe(NUMBER),
+CHANGE = {"hz": NUMBER, "hz_sd": NUMBER, "hz_95": NUMBER, "cents": NUMBER, "mass_g": maybe(NUMBER),
           "hz_per_g": maybe(NUMBER)}
-FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "sessions": WHOLE, "mass_g": NUMBER,
+FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "hz_per_g_95": NUMBER, "sessions": WHOLE, "mass_g": NUMBER,
             "hz": NUMBER, "after_1_g_hz": NUMBER, "after_1_g_low_hz": NUMBER,
             "after_1_g_high_hz": NUMBER}
 
@@ -69,7 +72,7 @@ THICKNESS = {"schema": TEXT, "wood": TEXT, "like": TEXT, "like_mm": NUMBER,
 AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOLE},
            "reference": {"label": TEXT, "session": WHOLE},
            "modes": [{"number": maybe(WHOLE), "plate": maybe(MODE), "reference": maybe(MODE),
-                      "hz": maybe(NUMBER), "hz_sd": maybe(NUMBER), "cents": maybe(NUMBER),
+                      "hz": maybe(NUMBER), "hz_sd": maybe(NUMBER), "hz_95": maybe(NUMBER), "cents": maybe(NUMBER),
                       "q_ratio": maybe(NUMBER), "beyond_spread": maybe(TRUTH)}],
            "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
            "mass_g": maybe(NUMBER), "doubt": TEXT}
@@ -101,9 +104,12 @@ CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
 FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
 HINDSIGHT = {"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER, "deviations": NUMBER,
              "text": TEXT}
-PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "status": TEXT,
+PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_on": [TEXT],
+        "map": {"session": SESSION, "taken_g": NUMBER, "taken_mm": NUMBER},
+        "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER}), "status": TEXT,
         "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
-                   "pass_hz_sd": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER, "met": TRUTH}],
+                   "pass_hz_sd": NUMBER, "pass_hz_95": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER,
+                   "after_hz_95": NUMBER, "met": TRUTH}],
         "wood_g": NUMBER, "deepest_mm": NUMBER, "thinnest_mm": NUMBER, "pass_share": NUMBER,
         "zones": [PLACE | {"name": TEXT, "mean_mm": NUMBER, "deepest_mm": NUMBER, "wood_g": NUMBER}],
         "fit": {"sessions": [WHOLE], "plausible": TRUTH, "wood": TEXT,
@@ -231,6 +237,11 @@ if __name__ == "__main__":
     plan = test.run(PLAN, *aim, "--session", "2026-03-20")
     test.checks.that(not plan["not_kept"] and plan["cautions"], "the plan is not kept, or without cautions")
     test.checks.that(len(plan["zones"]) == 9 and plan["fit"]["sessions"], "plan lacks zones or a fit")
+    test.checks.that(test.run(PLAN, *aim)["hindsight"] is None,
+                     "a plan of today is held against what was tapped months before it was made")
+    ledger = pathlib.Path(test.ledger) / "ledger.sqlite"
+    with contextlib.closing(sqlite3.connect(ledger)) as database, database: # as if made in that session
+        database.execute("UPDATE plan SET made_ms = (SELECT begun_ms FROM session WHERE id = plan.session)")
     test.checks.that(test.run(PLAN, *aim)["hindsight"]["carved"]["modes"],
                      "the plan was not held against the next session and its map")
     test.run(DRIFT, "drift", "Wren back", "--target", "5=347", "--remember", "--ledger", test.ledger)
