@@ -24,7 +24,7 @@ struct OddParams {
     double share = 0.1; ///< of points that are odd: a wet day, a wrong hold
     double reach = 0.1; ///< width within which an odd point, or a step, may lie about anywhere
     double resolution = 1e-6;       ///< scatter below this is not told apart
-    double step_share = 0.06;       ///< of gaps at which the level steps and stays: a bar trimmed
+    double step_share = 0.03;       ///< of gaps at which the level steps and stays: a bar trimmed
     double marked_step_share = 0.2; ///< of those before a marked point
     bool wanders = true;            ///< the level, a little from point to point
 };
