@@ -34,6 +34,17 @@ std::optional<double> parse_number(std::string_view text) {
     return value;
 }
 
+std::optional<double> parse_measure(std::string_view text, std::string_view unit) {
+    text = trimmed(text);
+    const auto plain = [](std::string_view written) { // as keyboards have it
+        return written == "\u00b0C" ? std::string_view("C") : written == "kg/m\u00b3" ? std::string_view("kg/m3") : written;
+    };
+    for (const std::string_view spelt : {unit, plain(unit)})
+        if (!spelt.empty() && text.ends_with(spelt))
+            return parse_number(text.substr(0, text.size() - spelt.size()));
+    return parse_number(text);
+}
+
 bool is_plain_text(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
         const auto first = static_cast<unsigned char>(text[i]);
