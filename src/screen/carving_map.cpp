@@ -95,7 +95,7 @@ void MapSheet::facts(const Sight& sight) const {
 }
 
 void MapSheet::add(const Sight& sight) {
-    const auto value = typed_number(typed_, 0.01, 50.0);
+    const auto value = number_within(typed_, 0.01, 50.0, "mm");
     if (!at_ || !value) {
         complaint_ = !at_ ? std::string(say("Click the place on the plate first."))
                           : say("\"{}\" is no thickness in mm.", typed_);
