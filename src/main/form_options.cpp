@@ -9,6 +9,7 @@
 
 #include "base/text.hpp"
 #include "plate/height_text.hpp"
+#include "plate/table_text.hpp"
 #include "plate/wood.hpp"
 #include "trends/plate_form.hpp"
 
@@ -23,7 +24,7 @@ constexpr std::uintmax_t k_largest_text = 16U << 20U;
 MaybeFault set_number(double& value, const std::string& text, const char* option, double low, double high) {
     if (text.empty())
         return std::nullopt;
-    const auto number = base::parse_number(text);
+    const auto number = base::parse_measure(text, "mm");
     if (!number || *number < low || *number > high)
         return Fault{fmt::format("{} “{}” can't be: give {} to {} mm. Nothing was stored.", option, text, low, high)};
     value = *number;
@@ -199,7 +200,7 @@ base::Result<std::string> read_text(const std::filesystem::path& path) {
         return Fault{fmt::format("“{}” is no text file. Nothing was stored.", path.string())};
     if (whole.starts_with("\xEF\xBB\xBF")) // a mark that some spreadsheets put first
         whole.erase(0, 3);
-    return whole;
+    return plate::as_utf8(whole);
 }
 
 base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOptions& options) {
