@@ -3,6 +3,8 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 
+#include <fmt/format.h>
+
 namespace platewright::cli {
 namespace {
 
@@ -23,17 +25,29 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into,
 
 } // namespace
 
+base::Result<std::unique_ptr<bench::Listening>> open_to_hear(const std::filesystem::path& path, int channel,
+                                                             const modes::FitParams& fit) {
+    auto recording = audio::Recording::open(path, channel);
+    if (!recording)
+        return recording.fault();
+    try {
+        return std::make_unique<bench::Listening>(std::move(*recording), fit);
+    } catch (const base::Failure& failure) {
+        return base::Fault{fmt::format("“{}”: {}", path.string(), failure.what())};
+    }
+}
+
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap) {
     Heard heard;
-    auto recording = audio::Recording::open(path, channel);
-    if (!recording) {
-        heard.trouble = recording.fault().what;
+    const auto opened = open_to_hear(path, channel, fit);
+    if (!opened) {
+        heard.trouble = opened.fault().what;
         return heard;
     }
-    const audio::Recording& file = **recording;
+    bench::Listening& listening = **opened;
+    const auto& file = dynamic_cast<const audio::Recording&>(listening.source());
     heard.sample_rate_hz = file.sample_rate_hz();
-    bench::Listening listening(std::move(*recording), fit);
     std::size_t with_sound = 0;
     for (bool ended = false; !ended;) {
         bench::Listening::Step step;

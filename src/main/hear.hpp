@@ -1,8 +1,10 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <vector>
 
+#include "base/result.hpp"
 #include "bench/listening.hpp"
 #include "main/exit_code.hpp"
 
@@ -17,6 +19,10 @@ struct Heard {
     std::string trouble;               ///< one sentence when the file can't be used, in whole or in part
     bool silent = false;               ///< not a sample of sound in it
 };
+
+/// A recording opened to be heard. Faults: what Recording::open refuses, and a band that its rate can't carry.
+base::Result<std::unique_ptr<bench::Listening>> open_to_hear(const std::filesystem::path& path, int channel,
+                                                             const modes::FitParams& fit);
 
 /// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees each tap
 /// with all its sound before it is put away.
