@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "audio/devices.hpp"
 #include "ledger/record.hpp"
@@ -59,6 +60,12 @@ struct AddWood { ledger::WoodRecord wood; ledger::WoodTestRecord test; std::vect
 struct SaveWood { ledger::WoodRecord wood; };                    ///< corrects an existing one
 struct SetCarved { ledger::Id plate = 0; std::optional<ledger::Id> wood; }; ///< nothing: takes an earlier word back
 struct SetAir { trends::Air air; bool on = false; };             ///< one air for all sessions, remembered; on: what is compared is set over to it
+struct MoveSession { ledger::Id session = 0; ledger::Id plate = 0; };         ///< to another plate
+struct MovePlate { ledger::Id plate = 0; ledger::Id instrument = 0; };       ///< to another instrument
+struct SetBegun { ledger::Id session = 0; base::Timestamp begun; };          ///< the day it was
+struct SetSpot { ledger::Id tap = 0; taps::Spot spot = taps::Spot::unknown; }; ///< where a kept tap was struck
+struct TakeOutReadings { ledger::Id session = 0; std::vector<std::size_t> which; }; ///< of its map, counted from 0
+struct UndoImport {};                                                        ///< the bundle taken in last
 struct StopWork {};                                              ///< what is computed aside
 } // namespace command
 
@@ -72,6 +79,8 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::SetHabits, command::SetForm, command::SetThickness,
                              command::AddPin, command::AddFlex, command::StudyPlate,
                              command::MakePlan, command::StudyStock, command::AddWood,
-                             command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
+                             command::SaveWood, command::SetCarved, command::SetAir, command::StopWork,
+                             command::MoveSession, command::MovePlate, command::SetBegun, command::SetSpot,
+                             command::TakeOutReadings, command::UndoImport>;
 
 } // namespace platewright::bench

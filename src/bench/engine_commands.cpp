@@ -1,3 +1,4 @@
+#include "bench/correct.hpp"
 #include "bench/engine_state.hpp"
 
 namespace platewright::bench {
@@ -67,6 +68,8 @@ void Engine::State::obey(const Command& command) {
             [&](const auto& c) {
                 if constexpr (requires { stock.obey(c); })
                     stock.obey(c);
+                else if constexpr (requires { correct(store, c); })
+                    changed(correct(store, c));
                 else
                     carving.obey(c);
             },

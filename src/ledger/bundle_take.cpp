@@ -229,6 +229,12 @@ base::Result<TakeReport> Store::take_bundle(const std::filesystem::path& file,
         for (const Id plate : merge.plates())
             impl_->history(plate);
         if (!options.only_look) {
+            if (!merge.journal().empty())
+                impl_->database->execute(
+                    "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = "
+                    "excluded.value",
+                    fmt::format("{}{:020}", k_import_key, base::now().ms_since_epoch),
+                    merge.journal().text(file.filename().string()));
             transaction.commit();
             recordings.keep();
         }

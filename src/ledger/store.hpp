@@ -29,6 +29,14 @@ struct BinnedThing {
     std::string what; ///< for people: what it is, and what it belongs to
 };
 
+/// What Store::undo_import() did.
+struct UndoneImport {
+    std::string file;                          ///< the bundle's name
+    base::Timestamp taken_in;                  ///< when
+    int binned = 0, removed = 0, put_back = 0; ///< things
+    int changed_since = 0;                     ///< words that were left as they are now
+};
+
 enum class Access { read_write, read_only };
 
 /// The ledger on disk: one folder with `ledger.sqlite`, `recordings/`, `backups/`.
@@ -100,6 +108,20 @@ public:
     /// What a mode of a plate is to come to; nothing: no target any more.
     void set_target(Id plate, int number, std::optional<double> frequency_hz);
 
+    /// What was entered in the wrong place, put right: each is one change. A Fault says in a
+    /// sentence what can't be, and then nothing was changed.
+    std::optional<base::Fault> move_session(Id session, Id plate);
+    std::optional<base::Fault> move_plate(Id plate, Id instrument);
+    std::optional<base::Fault> set_begun(Id session, base::Timestamp begun);
+    std::optional<base::Fault> set_spot(Id tap, taps::Spot spot);
+    /// The session's map without these readings, counted from 0; without all of them, no map. What
+    /// was there before stays in the database.
+    std::optional<base::Fault> take_out_readings(Id session, std::span<const std::size_t> which);
+    /// Takes out what the bundle taken in last brought: rows go into the bin where there is one for
+    /// their kind, and away where not; words it replaced stand again unless they were changed
+    /// since. The one before it is then the last. Fault: there is none.
+    base::Result<UndoneImport> undo_import();
+
     Id add_reference(Id session, std::string_view label);
     void remove_reference(Id reference);
     std::vector<ReferenceRecord> references() const;
@@ -131,8 +153,8 @@ public:
     BundleReport write_bundle(const std::filesystem::path& file, const BundleRequest& request,
                               const Progress& progress = {}) const;
     /// Takes a bundle in: what is here already is recognised and stays, the rest is added, in one
-    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it is
-    /// then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
+    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it
+    /// is then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
     base::Result<TakeReport> take_bundle(const std::filesystem::path& file,
                                          const TakeOptions& options = {},
                                          const Progress& progress = {});

@@ -191,7 +191,9 @@ std::int64_t TreeMerge::insert(const Row& row) {
                                     fmt::join(std::vector<std::string>(names.size(), "?"), ", "))};
     statement.bind_each(values).step();
     ++inserted_;
-    return database_.last_row_id();
+    const std::int64_t id = database_.last_row_id();
+    journal_.added(row.shape.table.name, id, row.shape.table.parent, row.parent);
+    return id;
 }
 
 void TreeMerge::insert_tree(const Row& row) {
@@ -199,6 +201,10 @@ void TreeMerge::insert_tree(const Row& row) {
         throw BadBundle{std::string{row.shape.table.name} + " is no object"};
     const std::int64_t id = insert(row);
     each_child(row, id, [this](const Row& child) { insert_tree(child); });
+}
+
+void TreeMerge::put_back(std::string_view table, std::int64_t parent, const Json& tree) {
+    insert_tree({reader_.shapes()[reader_.place_of(table)], tree, parent});
 }
 
 void TreeMerge::compare(const Row& row, std::int64_t id) {
@@ -214,10 +220,12 @@ void TreeMerge::compare(const Row& row, std::int64_t id) {
     if (moves && parent != row.parent) {
         alike = false;
         differ(row.shape.parent_column, "it belongs to another one", "it belongs here");
-        if (options_.prefer_bundle)
+        if (options_.prefer_bundle) {
+            journal_.changed(row.shape.table.name, id, row.shape.parent_column, parent, row.parent);
             database_.execute(fmt::format("UPDATE {} SET {} = ? WHERE id = ?", row.shape.table.name,
                                           row.shape.parent_column),
                               row.parent, id);
+        }
     }
     std::vector<Value> values;
     for (std::size_t i = 0; i < row.shape.columns.size(); ++i)
@@ -242,6 +250,7 @@ void TreeMerge::compare_column(const Row& row, const TableShape::Column& column,
         Statement update{database_, fmt::format("UPDATE {} SET {} = ? WHERE id = ?",
                                                 row.shape.table.name, column.name)};
         update.bind_each(std::array<Value, 2>{kept_value(column, row.json), id}).step();
+        journal_.changed(row.shape.table.name, id, column.name, here, there);
     }
 }
 
@@ -260,25 +269,10 @@ void TreeMerge::compare_whole(const Row& row, std::int64_t id) {
     };
     differ(std::string{row.shape.table.plural}, length(here), length(row.json));
     if (options_.prefer_bundle) {
-        remove(row.shape, "id", id);
+        remove_tree(database_, reader_.shapes(), row.shape, "id", id);
+        journal_.replaced(row.shape.table.name, row.parent, here);
         insert_tree(row);
     }
-}
-
-/// Takes rows away with all that belongs to them; only where the bundle's stand in their place.
-void TreeMerge::remove(const TableShape& shape, std::string_view by, std::int64_t value) {
-    if (shape.has_id) {
-        std::vector<std::int64_t> ids;
-        Statement rows{database_,
-                       fmt::format("SELECT id FROM {} WHERE {} = ?", shape.table.name, by)};
-        rows.bind_all(value);
-        while (rows.step())
-            ids.push_back(rows.integer());
-        for (const std::int64_t id : ids)
-            for (const std::size_t child : shape.children)
-                remove(reader_.shapes()[child], reader_.shapes()[child].parent_column, id);
-    }
-    database_.execute(fmt::format("DELETE FROM {} WHERE {} = ?", shape.table.name, by), value);
 }
 
 void TreeMerge::differ(const std::string& what, const std::string& here, const std::string& there) {

@@ -5,6 +5,7 @@
 #include "ledger/bundle.hpp"
 #include "ledger/bundle_tables.hpp"
 #include "ledger/bundle_values.hpp"
+#include "ledger/import_journal.hpp"
 
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
@@ -24,6 +25,9 @@ public:
     void take(std::string_view table, const nlohmann::ordered_json& row);
     /// Plates that came in, or that something came into: to be read back before all is kept.
     const std::vector<std::int64_t>& plates() const { return plates_; }
+    const ImportJournal& journal() const { return journal_; }
+    /// Puts a tree that was replaced below its parent again.
+    void put_back(std::string_view table, std::int64_t parent, const nlohmann::ordered_json& tree);
 
 private:
     using Json = nlohmann::ordered_json;
@@ -39,7 +43,8 @@ private:
 
     void merge(const Row& row);
     /// Calls `visit` with each row of the bundle that belongs to `row`, whose id here is `id`.
-    template <class Visit> void each_child(const Row& row, std::int64_t id, const Visit& visit);
+    template <class Visit>
+    void each_child(const Row& row, std::int64_t id, const Visit& visit);
     Found find(const Row& row);
     Found find_within(const Row& row, std::string_view columns);
     std::int64_t insert(const Row& row);
@@ -48,7 +53,6 @@ private:
     void compare_column(const Row& row, const TableShape::Column& column, std::int64_t id,
                         const Value& here);
     void compare_whole(const Row& row, std::int64_t id);
-    void remove(const TableShape& shape, std::string_view by, std::int64_t value);
     Value kept_value(const TableShape::Column& column, const Json& row);
     void differ(const std::string& what, const std::string& here, const std::string& there);
     TakeReport::Kind& tally(const TableShape& shape);
@@ -58,6 +62,7 @@ private:
     TakeReport& report_;
     std::function<bool(const std::string&)> bring_;
     TreeReader reader_;
+    ImportJournal journal_;
     std::vector<std::string> path_; // where in the tree, for people
     std::vector<std::int64_t> plates_;
     int inserted_ = 0, taps_added_ = 0;

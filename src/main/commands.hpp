@@ -31,6 +31,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen);
 void add_sheet(CLI::App& app, Common& common, Chosen& chosen);
 void add_bundle(CLI::App& app, Common& common, Chosen& chosen);
 void add_again(CLI::App& app, Common& common, Chosen& chosen);
+void add_correct(CLI::App& app, Common& common, Chosen& chosen);
 void add_bin(CLI::App& app, Common& common, Chosen& chosen);
 void add_wood(CLI::App& app, Common& common, Chosen& chosen);
 void add_check(CLI::App& app, Common& common, Chosen& chosen);

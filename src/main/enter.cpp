@@ -3,7 +3,6 @@
 
 #include <fmt/format.h>
 
-#include "audio/recording.hpp"
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
@@ -28,7 +27,7 @@ constexpr const char* k_stage_words =
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
-    std::string plate, instrument, kind = "violin", part = "back", wood, stage, when, notes, reference;
+    std::string plate, instrument, kind, part, wood, stage, when, notes, reference;
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
     int channel = 1;
@@ -43,8 +42,8 @@ struct SpotFrom {
 /// What the command line says, checked before the ledger is touched.
 struct Entry {
     ledger::SessionRecord session;
-    modes::InstrumentKind kind{};
-    modes::Part part{};
+    modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    std::optional<modes::Part> part; ///< as said, or as the plate's name says it
     std::optional<modes::Stage> stage; ///< as said
     std::vector<SpotFrom> spots;
 };
@@ -69,8 +68,10 @@ Entry check(Options& o) {
     if (!o.reference.empty())
         o.reference = typed_label(o.reference, "--reference");
     Entry entry;
-    entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
-    entry.part = typed_word(modes::part_from_word(o.part), "--part", o.part, "top, back, body");
+    if (!o.kind.empty())
+        entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
+    entry.part = o.part.empty() ? part_named_in(o.plate)
+                                : std::optional(typed_word(modes::part_from_word(o.part), "--part", o.part, "top, back, body"));
     if (!o.stage.empty())
         entry.stage = typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
     entry.session.mass_g = typed_number(o.mass, "--mass", 1, 5000, "g");
@@ -101,7 +102,7 @@ std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& stor
 }
 
 /// The plate of that name, made with its instrument where it is new.
-base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry) {
+base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry, bool json) {
     if (!store.find_plates(o.plate).empty()) {
         const auto plate = find_plate(store, o.plate);
         return plate ? base::Result<ledger::Id>(plate->id) : base::Result<ledger::Id>(plate.fault());
@@ -110,7 +111,12 @@ base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const
     const ledger::Id instrument =
         known ? known->id
               : store.add({.label = instrument_label(o), .kind = entry.kind, .created = entry.session.begun});
-    return store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part, .label = o.plate,
+    const modes::InstrumentKind kind = known ? known->kind : entry.kind;
+    if (!json)
+        say(fmt::format("“{}” is new in the ledger: the {} of {} {} “{}”. `platewright correct` and the window put that right "
+                        "where it is not so.", o.plate, modes::to_word(*entry.part), known ? "the" : "a new",
+                        kind == modes::InstrumentKind::other ? "instrument" : modes::to_word(kind), instrument_label(o)));
+    return store.add(ledger::PlateRecord{.instrument = instrument, .part = *entry.part, .label = o.plate,
                                          .wood = o.wood, .created = entry.session.begun});
 }
 
@@ -120,7 +126,7 @@ std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options&
     ledger::PlateHistory history;
     const auto instrument = instrument_for(store, o);
     history.instrument.kind = instrument ? instrument->kind : entry.kind;
-    history.plate.part = entry.part;
+    history.plate.part = entry.part.value_or(modes::Part::back);
     if (known.size() == 1)
         history = store.history(known.front().id).value_or(history);
     return trends::fault_in_mass(entry.session, history);
@@ -157,7 +163,7 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
-        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
+        if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened) {
             complain(opened.fault().what + " Nothing was entered.");
             return k_unusable;
         }
@@ -166,7 +172,11 @@ ExitCode enter(Options o, const Common& common) {
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
                                         store.folder().string(), store.why_read_only()));
     const auto known = store.find_plates(o.plate);
-    const modes::Part part = known.empty() ? entry.part : known.front().part;
+    if (known.empty() && !entry.part) {
+        complain(fmt::format("“{}” is new: say which part it is with --part top, back or body. Nothing was entered.", o.plate));
+        return k_wrong_usage;
+    }
+    const modes::Part part = known.empty() ? *entry.part : known.front().part;
     const modes::Stage stage =
         entry.stage.value_or(part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
     if (!modes::suits(part, stage)) {
@@ -178,7 +188,7 @@ ExitCode enter(Options o, const Common& common) {
         complain(fault->what);
         return k_unusable;
     }
-    const auto plate = plate_for(store, o, entry);
+    const auto plate = plate_for(store, o, entry, common.json);
     if (!plate) {
         complain(plate.fault().what);
         return k_wrong_usage;
@@ -247,15 +257,15 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("FILE", o->files, "Recordings of the session's taps");
     command->add_option("--plate", o->plate, "The plate, by name or number")->required()->type_name("PLATE");
     command->add_option("--instrument", o->instrument, "Its instrument, where the plate is new [the plate's name]")->type_name("NAME");
-    command->add_option("--kind", o->kind, "violin, viola, cello or other, where the instrument is new")->type_name("KIND")->capture_default_str();
-    command->add_option("--part", o->part, "top, back or body (the closed instrument), where it is new")->type_name("PART")->capture_default_str();
+    command->add_option("--kind", o->kind, "violin, viola, cello or other, where the instrument is new [violin]")->type_name("KIND");
+    command->add_option("--part", o->part, "top, back or body (the closed instrument), where it is new [as its name says it]")->type_name("PART");
     command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")->type_name("TEXT");
     command->add_option("--stage", o->stage, "Of a plate: rough, graduating, graduated, f_holes_cut, bar_fitted, finished; "
                                                  "of a body: closed, varnished, set_up [graduating; closed]")->type_name("STAGE");
     command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")->type_name("G");
     command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
-    command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
+    command->add_option("--when", o->when, "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")->type_name("DATE");
     command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
     command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->allow_extra_args(false)->type_name("[SECONDS:]SPOT");

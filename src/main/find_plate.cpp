@@ -1,5 +1,8 @@
 #include "main/find_plate.hpp"
 
+#include <array>
+#include <cctype>
+
 #include <fmt/format.h>
 
 namespace platewright::cli {
@@ -39,6 +42,30 @@ base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& stor
         return found.front();
     return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.", found.empty() ? "No" : "More than one", name,
                                    known.empty() ? "none" : known)};
+}
+
+std::optional<modes::Part> part_named_in(const std::string& label) {
+    constexpr std::array<std::pair<std::string_view, modes::Part>, 10> k_words{
+        {{"top", modes::Part::top}, {"decke", modes::Part::top}, {"tavola", modes::Part::top},
+         {"back", modes::Part::back}, {"boden", modes::Part::back}, {"fondo", modes::Part::back},
+         {"body", modes::Part::body}, {"corpus", modes::Part::body}, {"korpus", modes::Part::body}, {"cassa", modes::Part::body}}};
+    std::optional<modes::Part> named;
+    std::string word;
+    for (const char c : label + " ") {
+        if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
+            word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+            continue;
+        }
+        for (const auto& [known, part] : k_words) {
+            if (word != known)
+                continue;
+            if (named && *named != part)
+                return std::nullopt; // it speaks of two
+            named = part;
+        }
+        word.clear();
+    }
+    return named;
 }
 
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {

@@ -37,6 +37,7 @@ ExitCode run(int argc, char** argv) {
     add_sheet(app, common, chosen);
     add_bundle(app, common, chosen);
     add_again(app, common, chosen);
+    add_correct(app, common, chosen);
     add_bin(app, common, chosen);
     add_wood(app, common, chosen);
     add_check(app, common, chosen);
