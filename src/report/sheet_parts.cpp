@@ -80,7 +80,7 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
         if (const auto& forecast = sheet.forecasts.at(track)) {
             const trends::Interval ahead = trends::hz_at(*forecast, forecast->mass_g - 1.0);
             slope = fmt::format("{} ± {}", figure(forecast->hz_per_g, 1),
-                                figure(forecast->hz_per_g_sd, 1));
+                                figure(2.0 * forecast->hz_per_g_sd, 1));
             next = say("{} ({} to {})", figure(ahead.value, 0), figure(ahead.low, 0),
                        figure(ahead.high, 0));
         }
@@ -272,16 +272,6 @@ FlowTable session_table(const PlateSheet& sheet) {
         table.rows.push_back(std::move(row));
     }
     return table;
-}
-
-void draw_drift(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas) {
-    plot::draw(plot::drift_chart(sheet.chart, plot::paper_palette()), box, canvas,
-               plot::paper_palette(), {.text_height = 8.4, .line_scale = 0.75});
-}
-
-void draw_map(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas) {
-    plot::draw(sheet.map_picture, box, canvas, plot::paper_palette(),
-               {.text_height = 8.4, .line_scale = 0.75});
 }
 
 } // namespace platewright::report

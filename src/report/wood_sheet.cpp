@@ -198,17 +198,16 @@ Facts facts_of(const WoodSheet& sheet) {
 
 int write_sheet(const WoodSheet& sheet, const std::filesystem::path& file, Paper paper,
                 base::Timestamp printed) {
-    Flow flow(file, paper, running_line());
-    flow.title(sheet.history.wood.label, printed_line(say("Wood sheet"), printed));
-    flow.facts(facts_of(sheet));
-    notes_part(flow, sheet.history.wood.notes);
-    constants_part(flow, sheet);
-    if (!sheet.history.tests.empty()) {
-        flow.heading(say("Tests"));
-        flow.table(tests_table(sheet.history));
-    }
-    flow.finish();
-    return flow.pages();
+    return lay_out(file, paper, running_line(), [&](Flow& flow, double) {
+        flow.title(sheet.history.wood.label, printed_line(say("Wood sheet"), printed));
+        flow.facts(facts_of(sheet));
+        notes_part(flow, sheet.history.wood.notes);
+        constants_part(flow, sheet);
+        if (!sheet.history.tests.empty()) {
+            flow.heading(say("Tests"));
+            flow.table(tests_table(sheet.history));
+        }
+    });
 }
 
 } // namespace platewright::report

@@ -14,29 +14,6 @@ namespace {
 constexpr double k_same_place_mm = 0.5;
 constexpr double k_caliper_mm = 0.05; // of one reading, as plate::ThicknessMap has it
 
-/// The depths that a kept plan's pass would have taken at the nodes; nothing where its strokes are
-/// not those that today's outline has.
-std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
-                                              const plate::PlateModel& model,
-                                              modes::InstrumentKind kind) {
-    plate::StrokeField field = usual_limits(kind).field;
-    field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
-                                  [](const auto& s) { return s.mirrored; });
-    const plate::RemovalBasis basis(model, field);
-    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
-    for (const ledger::PlannedStroke& stroke : plan.strokes) {
-        const auto like = std::find_if(
-            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
-                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
-                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
-            });
-        if (like == basis.strokes().end())
-            return std::nullopt;
-        depths[like - basis.strokes().begin()] = stroke.depth_mm;
-    }
-    return plan.pass_share * (basis.at_nodes() * depths);
-}
-
 void compare(CarvedPass& carved, const Eigen::VectorXd& taken, const Eigen::VectorXd& planned,
              const Eigen::VectorXd& area) {
     const double whole = area.sum();
@@ -66,6 +43,27 @@ void widen_by_maps(std::vector<plate::ShiftForecast>& forecast, const PlateStudy
 }
 
 } // namespace
+
+std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
+                                              const plate::PlateModel& model,
+                                              modes::InstrumentKind kind) {
+    plate::StrokeField field = usual_limits(kind).field;
+    field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
+                                  [](const auto& s) { return s.mirrored; });
+    const plate::RemovalBasis basis(model, field);
+    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
+    for (const ledger::PlannedStroke& stroke : plan.strokes) {
+        const auto like = std::find_if(
+            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
+                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
+                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
+            });
+        if (like == basis.strokes().end())
+            return std::nullopt;
+        depths[like - basis.strokes().begin()] = stroke.depth_mm;
+    }
+    return plan.pass_share * (basis.at_nodes() * depths);
+}
 
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last) {
     if (history.sessions.empty())

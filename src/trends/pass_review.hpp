@@ -28,6 +28,12 @@ struct PlanHindsight {
     std::optional<CarvedPass> carved; ///< where review_carving was asked, and both have maps
 };
 
+/// The depths that a kept plan's pass takes at the model's nodes; nothing where its strokes are not
+/// those that today's outline has room for by the usual limits of the kind. Threads: pure.
+std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
+                                              const plate::PlateModel& model,
+                                              modes::InstrumentKind kind);
+
 /// Empty where there is no plan up to `last`, no session after it, or f-holes were cut or a bar
 /// fitted between them. Costs nothing.
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);

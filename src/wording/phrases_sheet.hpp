@@ -3,7 +3,8 @@
 
 namespace platewright::wording {
 
-/// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a wood.
+/// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a
+/// wood.
 inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Bench sheet", "Werkblatt", "Scheda di lavoro"},
     {"Record of making", "Baubericht", "Registro di costruzione"},
@@ -104,18 +105,62 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Plan of {}", "Plan vom {}", "Piano del {}"},
     {"stood at", "stand bei", "era a"},
     {"wanted", "gewünscht", "voluto"},
-    {"± is one standard deviation, from wood and model. Wood taken off can't be put back: take one pass, "
-     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the edge. "
-     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local rules "
+    {"± holds in 95 of 100 cases, from wood and model. Wood taken off can't be put back: take one "
+     "pass, "
+     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the "
+     "edge. "
+     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local "
+     "rules "
      "and training decide.",
-     "± ist eine Standardabweichung, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
-     "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das Werkstück "
+     "± gilt in 95 von 100 Fällen, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: "
+     "einen "
+     "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das "
+     "Werkstück "
      "ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte Ursache von "
      "Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung gelten.",
-     "± è una deviazione standard, da legno e modello. Il legno tolto non si rimette: fare una passata, "
+     "± vale in 95 casi su 100, da legno e modello. Il legno tolto non si rimette: fare una "
+     "passata, "
      "poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è bloccato, le mani "
-     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e portare "
+     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e "
+     "portare "
      "la maschera. Valgono le regole locali e la formazione."},
+
+    {"Where to take wood", "Wo Holz abgenommen wird", "Dove togliere legno"},
+    {"The next pass, seen from the inside, scroll end up: left and right are as they lie before "
+     "you. "
+     "Fine lines part the places named below; figures are depths in mm.",
+     "Der nächste Durchgang, von innen gesehen, Schneckenende oben: links und rechts, wie sie vor "
+     "Ihnen "
+     "liegen. Feine Linien teilen die unten genannten Stellen; Zahlen sind Tiefen in mm.",
+     "La prossima passata, vista dall'interno, estremo del riccio in alto: sinistra e destra come "
+     "stanno "
+     "davanti a voi. Le linee sottili dividono i posti detti sotto; i numeri sono profondità in "
+     "mm."},
+    {"seen from the inside", "von innen gesehen", "vista dall'interno"},
+    {"where, from the inside", "wo, von innen", "dove, dall'interno"},
+    {"mean mm", "Mittel mm", "media mm"},
+    {"deepest mm", "tiefste mm", "massimo mm"},
+    {"there, from the lower end, mm", "dort, vom unteren Ende, mm",
+     "lì, dall'estremo inferiore, mm"},
+    {"from the centre line, mm", "von der Mittellinie, mm", "dalla linea di mezzo, mm"},
+    {"{} left", "{} links", "{} a sinistra"},
+    {"{} right", "{} rechts", "{} a destra"},
+    {"on it", "darauf", "su di essa"},
+    {"In all {} g are to come off, {} % of it in the next pass.",
+     "Insgesamt sind {} g abzunehmen, davon {} % im nächsten Durchgang.",
+     "In tutto sono da togliere {} g, il {} % nella prossima passata."},
+    {"This plan is older than the session of {}: plan anew before any wood is taken.",
+     "Dieser Plan ist älter als die Sitzung vom {}: neu planen, bevor Holz abgenommen wird.",
+     "Questo piano è più vecchio della sessione del {}: rifare il piano prima di togliere legno."},
+    {"Where to take wood can't be drawn: {}",
+     "Wo Holz abzunehmen ist, lässt sich nicht zeichnen: {}",
+     "Non si può disegnare dove togliere legno: {}"},
+    {"it was made with limits of its own, which were not kept",
+     "er wurde mit eigenen Grenzen gemacht, die nicht aufbewahrt sind",
+     "è stato fatto con limiti propri, che non sono conservati"},
+    {"air at {} % RH", "Luft bei {} % rF", "aria al {} % UR"},
+    {"air from {} to {} % RH", "Luft von {} bis {} % rF", "aria dal {} al {} % UR"},
+    {"air not noted", "Luft nicht notiert", "aria non annotata"},
 
     {"Species", "Holzart", "Specie"},
     {"another", "eine andere", "un'altra"},
