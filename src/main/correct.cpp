@@ -52,6 +52,8 @@ base::Result<Found> find(const ledger::Store& store, const Options& o, bool with
 }
 
 Done correct_session(ledger::Store& store, const Options& o) {
+    if (o.to.empty() && o.when.empty())
+        return base::Fault{"Say which plate it was with --to PLATE, or which day with --when DATE. Nothing was changed."};
     const auto found = find(store, o, true);
     if (!found)
         return found.fault();
@@ -216,7 +218,6 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
     session_of(*session);
     session->add_option("--to", o->to, "The plate it was")->type_name("PLATE");
     session->add_option("--when", o->when, "The day, or day and time, it was")->type_name("DATE");
-    session->require_option(1, 0);
     finish(*session, common, chosen, o, "session", correct_session);
 
     auto* plate = correct->add_subcommand("plate", "Give a plate to another instrument");

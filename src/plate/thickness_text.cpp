@@ -10,6 +10,7 @@
 #include <cctype>
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace platewright::plate {
 namespace {
@@ -299,7 +300,8 @@ base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view 
                                                                const Outline& outline) {
     std::vector<Row> rows;
     for (const NumberedLine& line : lines_of(text))
-        rows.push_back({line, fields_of(line.text)});
+        if (auto fields = fields_of(line.text); !fields.empty()) // not so where "" is all there is
+            rows.push_back({line, std::move(fields)});
     auto readings = read_rows(rows, outline);
     if (readings)
         if (const auto fault = fault_in(*readings, outline))

@@ -33,7 +33,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"spot not given", "Stelle offen", "punto non dato"},
     {"Next spot", "Nächste Stelle", "Altro punto"},
     {"Space", "Leer", "Spazio"},
-    {"Backspace", "Rück", "Backspace"},
+    {"Backspace", "Rück", "Canc"},
     {"Enter", "Eingabe", "Invio"},
     {"% humidity", "% Feuchte", "% umidità"},
     {"mode 5 to mode 2: {}", "Mode 5 zu Mode 2: {}", "modo 5 su modo 2: {}"},

@@ -204,6 +204,7 @@ TEST_CASE("a column of numbers, remarks and two heading lines stand in the way o
         CHECK((*read)[1].thickness_mm == Approx(3.1));
         CHECK((*read)[2].at.x_mm == Approx(-20));
     }
+    CHECK_FALSE(thickness_from_csv("\"\"\n\"\"\n", violin())); // lines without a field
     const auto inches = thickness_from_csv(
         "x;y;thickness (inches)\n0;100;0,11\n20;150;0,12\n0;200;0,13\n", violin());
     REQUIRE_FALSE(inches);
