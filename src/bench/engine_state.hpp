@@ -15,6 +15,7 @@
 #include "bench/stock.hpp"
 #include "bench/voice.hpp"
 #include "bench/workbench.hpp"
+#include "wording/failing.hpp"
 #include "wording/say.hpp"
 
 namespace platewright::bench {
@@ -56,6 +57,7 @@ struct Engine::State {
         now.ledger_read_only = store.read_only();
         if (store.read_only())
             notice(wording::say("The ledger can be read here, but nothing is kept: {}.", store.why_read_only()), true);
+        pass_on_notices();
         now.chosen = remembered_input(store);
         now.air = remembered_air(store);
         list_ledger();
@@ -114,12 +116,17 @@ struct Engine::State {
     template <class Act> void guarded(const Act& act) {
         try {
             act();
-        } catch (const base::Failure& failure) {
-            notice(failure.what(), true);
-        } catch (const std::exception& error) {
-            notice(wording::say("Something went wrong that should not have; what was kept is safe: {}", error.what()), true);
+        } catch (...) {
+            notice(wording::sentence_for_failure(), true);
         }
+        pass_on_notices();
         publish();
+    }
+
+    /// What became of the ledger on its disk.
+    void pass_on_notices() {
+        for (std::string& told : store.take_notices())
+            notice(std::move(told), true);
     }
 
     std::deque<Command> take_commands(const std::stop_token& stop) {
@@ -141,6 +148,7 @@ struct Engine::State {
 
     void publish() {
         now.revision += 1;
+        now.ledger_read_only = store.read_only();
         now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = workbench.view();
         now.work = carving.view();

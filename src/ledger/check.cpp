@@ -4,6 +4,7 @@
 #include "ledger/database.hpp"
 #include "ledger/file_safety.hpp"
 #include "ledger/schema.hpp"
+#include "ledger/unfit.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -72,6 +73,7 @@ CheckReport check(const fs::path& folder, const std::function<bool(double)>& pro
     const bool has_wood = schema_version(database) >= k_first_with_wood;
     CheckReport report;
     report.database = check_database(database);
+    report.unfit = unfit(database);
     report.taps = rows_of(database, "tap") + (has_wood ? rows_of(database, "wood_tap") : 0);
     const std::vector<std::string> claimed = claimed_recordings(database);
     const std::vector<std::string> kept = kept_recordings(folder);

@@ -16,12 +16,14 @@ struct CheckReport {
     std::vector<std::string> missing; ///< recordings that taps name and the folder lacks, by hash
     std::vector<std::string> damaged; ///< recordings whose content is not what their name says
     std::vector<std::string>
-        unclaimed; ///< recordings that no tap names; harmless, and never removed
+        unclaimed;                  ///< recordings that no tap names; harmless, and never removed
+    std::vector<std::string> unfit; ///< what another hand or a later program put into the database
+                                    ///< (unfit.hpp), for people
     std::int64_t taps = 0;
     std::int64_t recordings = 0;
 
     [[nodiscard]] bool whole() const {
-        return database.empty() && missing.empty() && damaged.empty();
+        return database.empty() && unfit.empty() && missing.empty() && damaged.empty();
     }
 };
 

@@ -44,10 +44,15 @@ public:
     Store(Store&&) noexcept;
     Store& operator=(Store&&) noexcept;
 
+    /// Where it could not be written to at first it is looked at again, at most once a second: a
+    /// disk that came back, a program that was closed.
     bool read_only() const;
     /// Why it can only be read, as a clause ("another program has it open"); empty otherwise.
     const std::string& why_read_only() const;
     const std::filesystem::path& folder() const;
+    /// Sentences on what became of the ledger that its maker should know (files exchanged by
+    /// another program and what was done about it), each given once.
+    std::vector<std::string> take_notices();
 
     Id add(const InstrumentRecord& instrument);
     Id add(const PlateRecord& plate);
@@ -131,8 +136,8 @@ public:
     BundleReport write_bundle(const std::filesystem::path& file, const BundleRequest& request,
                               const Progress& progress = {}) const;
     /// Takes a bundle in: what is here already is recognised and stays, the rest is added, in one
-    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it is
-    /// then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
+    /// transaction. Fault: no bundle, damaged, of a newer version, or made to harm; nothing of it
+    /// is then in the ledger. Cost: some 20 µs a row, two disk flushes a new recording.
     base::Result<TakeReport> take_bundle(const std::filesystem::path& file,
                                          const TakeOptions& options = {},
                                          const Progress& progress = {});

@@ -92,19 +92,24 @@ std::string Store::Impl::keep_recording(const std::string& owner_uid, const TapR
     const TapLabel label{owner_uid,       record.at,
                          tap.onset_frame, static_cast<std::int64_t>(tap.onset_index),
                          record.spot,     record.verdict};
-    const std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
+    std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = recording_file(hash);
-    std::error_code error;
-    if (std::filesystem::file_size(file, error) != bytes.size() || error) {
-        make_folder_durably(file.parent_path());
-        write_durably(file, bytes, staging());
-    }
     database->execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
                       "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
                       hash, rate, static_cast<std::int64_t>(tap.samples.size()),
                       static_cast<std::int64_t>(bytes.size()), now_ms());
+    std::error_code error;
+    if (std::filesystem::file_size(file, error) != bytes.size() || error)
+        write_recording(hash, std::move(bytes));
     return hash;
+}
+
+void Store::Impl::write_recording(const std::string& hash, std::vector<std::byte> bytes) {
+    const std::filesystem::path file = recording_file(hash);
+    make_own_folder(file.parent_path());
+    write_durably(file, bytes, staging());
+    journal_.add_recording(hash, std::move(bytes));
 }
 
 Id Store::add(const InstrumentRecord& instrument) {
@@ -156,7 +161,8 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
     Database& database = *impl_->database;
     std::optional<std::string> recording;
     if (!tap.samples.empty())
-        recording = impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
+        recording =
+            impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
     const Id id = database.execute(
         "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
         "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
@@ -195,8 +201,9 @@ void Store::set_modes(Id session, const std::vector<ModeRecord>& modes) {
 }
 
 void Store::name_mode(Id session, double frequency_hz, std::optional<int> number) {
-    impl_->add_word("INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
-                    "SELECT max(said_ms) FROM naming WHERE session = ?", session, frequency_hz, number);
+    impl_->add_word(
+        "INSERT INTO naming (session, frequency_hz, number, said_ms) VALUES (?, ?, ?, ?)",
+        "SELECT max(said_ms) FROM naming WHERE session = ?", session, frequency_hz, number);
 }
 
 Id Store::add_reference(Id session, std::string_view label) {

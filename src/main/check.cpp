@@ -17,6 +17,7 @@ void print_json(const ledger::CheckReport& report) {
            {"taps", report.taps},
            {"recordings", report.recordings},
            {"database", report.database},
+           {"unfit", report.unfit},
            {"missing", report.missing},
            {"damaged", report.damaged},
            {"unclaimed", report.unclaimed}},
@@ -35,6 +36,8 @@ void print_report(const ledger::CheckReport& report, const std::filesystem::path
     say(fmt::format("{} taps, {} recordings in {}", report.taps, report.recordings, folder.string()));
     print_list("The database is damaged. Close the program, put the newest whole copy from the ledger's folder "
                "“backups” in its place,\nkeep the damaged one, and run this again with --mend:", report.database);
+    print_list("What another hand or a later program put into the database, and this program leaves out or does not "
+               "write to;\ntake it from whoever made it, or go back to a copy from “backups”:", report.unfit);
     print_list("Recordings that are missing; the figures of their taps are kept:", report.missing);
     print_list("Recordings that are damaged; take them from a backup of the folder:", report.damaged);
     print_list("Recordings that no tap names; they do no harm:", report.unclaimed);

@@ -1,11 +1,9 @@
-#include <exception>
-
 #include <fmt/format.h>
 
-#include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/open_window.hpp"
+#include "wording/failing.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -63,11 +61,8 @@ int main(int argc, char** argv) {
     using namespace platewright;
     try {
         return cli::run(argc, argv);
-    } catch (const base::Failure& failure) {
-        cli::complain(failure.what());
-        return cli::k_failed;
-    } catch (const std::exception& error) {
-        cli::complain(fmt::format("Something went wrong that should not have; what was kept is safe. ({})", error.what()));
+    } catch (...) {
+        cli::complain(wording::sentence_for_failure());
         return cli::k_failed;
     }
 }

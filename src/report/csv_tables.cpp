@@ -1,6 +1,7 @@
 #include "report/csv_tables.hpp"
 
 #include "base/clock.hpp"
+#include "base/utf8.hpp"
 
 #include <array>
 #include <fmt/format.h>
@@ -34,8 +35,9 @@ std::string number(const std::optional<double>& value) { return value ? number(*
 /// Words of a person: a spreadsheet must not take them for a formula.
 std::string words(const std::string& text) {
     constexpr std::string_view formula = "=+-@\t\r";
-    return !text.empty() && formula.find(text.front()) != std::string_view::npos ? "'" + text
-                                                                                 : text;
+    const std::string safe = base::harmless(text, base::Lines::keep);
+    return !safe.empty() && formula.find(safe.front()) != std::string_view::npos ? "'" + safe
+                                                                                 : safe;
 }
 
 bool is_number(const std::string& cell) {
@@ -119,14 +121,14 @@ void CsvTables::add_session(const Cells& begin, const ledger::SessionHistory& on
               m.name ? (m.name->by_maker ? "yes" : "no") : "", number(m.mode.frequency_hz),
               number(m.mode.frequency_sd_hz), number(m.mode.spread_hz), number(m.mode.q),
               number(m.mode.q_sd), number(m.mode.level_db), std::to_string(m.mode.taps),
-              m.analysis_version});
+              words(m.analysis_version)});
     int count = 0;
     for (const ledger::TapRecord& t : one.taps) {
         const std::string tap = std::to_string(++count);
         line(Table::taps_, begin,
              {tap, base::to_iso(t.at), std::string(taps::to_word(t.verdict)),
               std::string(taps::to_word(t.spot)), number(t.peak_dbfs), number(t.noise_dbfs),
-              t.recording, t.analysis_version});
+              words(t.recording), words(t.analysis_version)});
         for (const modes::Partial& p : t.partials)
             line(Table::partials, begin,
                  {tap, number(p.frequency_hz), number(p.frequency_sd_hz), number(p.q),

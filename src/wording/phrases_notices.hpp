@@ -64,9 +64,6 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "zurückbringen oder das Programm neu starten.",
      "Dove era questo registro ce n'è un altro; nulla è stato conservato. Riportare il disco o la "
      "cartella, o riavviare il programma."},
-    {"Something went wrong that should not have; what was kept is safe: {}",
-     "Etwas ist schiefgegangen, was nicht sollte; was aufbewahrt war, ist sicher: {}",
-     "Qualcosa è andato storto e non doveva; ciò che era conservato è al sicuro: {}"},
     {"Not kept: make or open a plate first.", "Nicht aufbewahrt: erst eine Platte anlegen oder öffnen.",
      "Non conservato: prima creare o aprire una piastra."},
     {"Not kept: begin a session first (N).", "Nicht aufbewahrt: erst eine Sitzung beginnen (N).",

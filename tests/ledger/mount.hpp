@@ -24,8 +24,9 @@ public:
 
     bool mounted() const { return mounted_; }
     const std::filesystem::path& path() const { return folder_.path(); }
-    bool make_read_only() {
-        return ::mount("none", folder_.path().c_str(), "tmpfs", MS_REMOUNT | MS_RDONLY, "") == 0;
+    bool make_read_only(bool read_only = true) const {
+        return ::mount("none", folder_.path().c_str(), "tmpfs",
+                       MS_REMOUNT | (read_only ? MS_RDONLY : 0UL), "") == 0;
     }
 
 private:

@@ -74,7 +74,7 @@ AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOL
            "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
            "mass_g": maybe(NUMBER), "doubt": TEXT}
 CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "database": [TEXT],
-         "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
+         "unfit": [TEXT], "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
 
 PLACE = {"x_mm": NUMBER, "y_mm": NUMBER}
 PLATE = {"id": WHOLE, "label": TEXT, "instrument": TEXT}
