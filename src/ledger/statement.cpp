@@ -17,7 +17,7 @@ using wording::say;
 
 // The longest a question of ours takes at a thousand instruments is under a second
 // (docs/ledger-results.md); a check of all there is may take minutes.
-constexpr double k_question_s = 30, k_check_s = 1800;
+constexpr double k_question_s = 10, k_check_s = 1800;
 constexpr std::int64_t k_most_rows = 5'000'000;
 
 } // namespace

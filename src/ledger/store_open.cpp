@@ -155,6 +155,7 @@ void Store::Impl::open_database(bool has_shared_memory) {
     if (!has_shared_memory)
         database->run("PRAGMA locking_mode = NORMAL");
     database->run("PRAGMA foreign_keys = ON");
+    schema_version(*database); // the first reading in WAL is what maps that memory
 }
 
 void Store::Impl::open_for_writing() {
