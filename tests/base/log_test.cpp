@@ -2,6 +2,7 @@
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>

@@ -59,9 +59,9 @@ TEST_CASE("every code point but the surrogates is a letter, in its shortest form
         const bool is_surrogate = code >= 0xD800 && code <= 0xDFFF;
         wrong += is_surrogate
                      ? (letter ? 1 : 0)
-                     : (letter && letter->code == code && letter->bytes == shortest ? 0 : 1);
+                     : (letter && letter->code == code && letter->bytes == shortest ? 0U : 1U);
         if (shortest < 4 && code > 0)
-            wrong += first_letter(put(code, shortest + 1)) ? 1 : 0;
+            wrong += first_letter(put(code, shortest + 1)) ? 1U : 0U;
     }
     CHECK(wrong == 0);
 }
