@@ -58,7 +58,7 @@ TEST_CASE("every code point but the surrogates is a letter, in its shortest form
         const auto letter = first_letter(put(code, shortest));
         const bool is_surrogate = code >= 0xD800 && code <= 0xDFFF;
         wrong += is_surrogate
-                     ? (letter ? 1 : 0)
+                     ? (letter ? 1U : 0U)
                      : (letter && letter->code == code && letter->bytes == shortest ? 0U : 1U);
         if (shortest < 4 && code > 0)
             wrong += first_letter(put(code, shortest + 1)) ? 1U : 0U;
