@@ -59,6 +59,11 @@ struct AddWood { ledger::WoodRecord wood; ledger::WoodTestRecord test; std::vect
 struct SaveWood { ledger::WoodRecord wood; };                    ///< corrects an existing one
 struct SetCarved { ledger::Id plate = 0; std::optional<ledger::Id> wood; }; ///< nothing: takes an earlier word back
 struct SetAir { trends::Air air; bool on = false; };             ///< one air for all sessions, remembered; on: what is compared is set over to it
+struct ListCopies {};                                            ///< Snapshot::copies anew
+struct CopyNow {};                                               ///< lays a copy of the ledger's database aside
+/// Puts a copy of Snapshot::copies back, by its name, then finds again what was kept since; undone by
+/// putting back the replaced one. Takes seconds; what the bench had open is opened anew.
+struct Restore { std::string copy; };
 struct StopWork {};                                              ///< what is computed aside
 } // namespace command
 
@@ -72,6 +77,7 @@ using Command = std::variant<command::SaveInstrument, command::SavePlate, comman
                              command::SetHabits, command::SetForm, command::SetThickness,
                              command::AddPin, command::AddFlex, command::StudyPlate,
                              command::MakePlan, command::StudyStock, command::AddWood,
-                             command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
+                             command::SaveWood, command::SetCarved, command::SetAir, command::ListCopies,
+                             command::CopyNow, command::Restore, command::StopWork>;
 
 } // namespace platewright::bench

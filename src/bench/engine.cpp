@@ -38,6 +38,7 @@ void Engine::State::take(HeardTap heard) {
         show_reading(heard, *picture);
     }
     const ledger::TapRecord record = workbench.keep(heard, std::move(picture));
+    copies.note_change();
     now.tap = TapView{record, false};
     if (record.id != 0 && record.verdict == taps::Verdict::accepted)
         keep_count(), workbench.settle();

@@ -7,7 +7,8 @@
 
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
-#include "bench/daily_copy.hpp"
+#include "bench/copies.hpp"
+#include "bench/date_check.hpp"
 #include "bench/ear.hpp"
 #include "bench/engine.hpp"
 #include "bench/guide.hpp"
@@ -45,7 +46,7 @@ struct Engine::State {
     Voice voice{ear};
     Habits habits;
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
-    DailyCopy copy;
+    Copies copies{params.ledger_folder};
     Carving carving{store, workbench, [this] { hear_from_aside(); }};
     Stock stock{store, workbench, [this] { hear_from_aside(); }};
 
@@ -68,10 +69,8 @@ struct Engine::State {
 
     void run(const std::stop_token& stop) {
         guarded([&] { refresh_inputs(); });
-        if (!store.read_only())
-            copy.begin(store.folder());
         while (!stop.stop_requested()) {
-            hear_of_copy();
+            tend_copies();
             take_from_aside();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
@@ -84,10 +83,14 @@ struct Engine::State {
                 publish();
             }
         }
+        if (!store.read_only())
+            copies.close();
     }
 
-    void hear_of_copy() {
-        if (auto trouble = copy.trouble()) {
+    void tend_copies() {
+        if (!store.read_only())
+            copies.tend();
+        if (auto trouble = copies.trouble()) {
             notice(std::move(*trouble), true);
             publish();
         }
@@ -140,6 +143,8 @@ struct Engine::State {
     }
 
     void publish() {
+        if (auto trouble = workbench.take_trouble())
+            notice(std::move(*trouble), true);
         now.revision += 1;
         now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = workbench.view();
@@ -194,6 +199,11 @@ struct Engine::State {
     void choose_input(const audio::InputChoice& choice);
     void set_air(const command::SetAir& c);
     void set_listening(bool on);
+
+    // --- coming back from damage (engine_restore.cpp)
+
+    void list_copies();
+    void restore_copy(const std::string& name);
 };
 
 } // namespace platewright::bench

@@ -11,6 +11,7 @@
 #include "bench/room.hpp"
 #include "bench/stock_view.hpp"
 #include "bench/tap_study.hpp"
+#include "ledger/laid_copy.hpp"
 #include "ledger/record.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
@@ -108,6 +109,7 @@ struct Snapshot {
     std::vector<Notice> notices;
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
+    std::vector<ledger::LaidCopy> copies;      ///< of the ledger's database, as they were last asked for
     trends::Air air;                           ///< the maker's own, remembered
     bool in_air = false;                       ///< what is compared is set over to it
     std::shared_ptr<const PlateView> plate;    ///< null while none is open

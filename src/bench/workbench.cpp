@@ -83,6 +83,8 @@ void Workbench::open_plate(ledger::Id plate) {
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     taken_up_ = false;
+    lost_.clear();
+    told_lost_.clear();
     last_tap_.reset();
     partner_ = history_ ? partner_of(store_, *history_) : std::nullopt;
     load_taps();
@@ -104,8 +106,13 @@ ledger::Id Workbench::begin_session(ledger::SessionRecord session) {
         session.begun = base::now();
     check_mass(session);
     const ledger::Id id = store_.add(session);
-    history_ = store_.history(session.plate);
-    open_session(id);
+    try {
+        history_ = store_.history(session.plate);
+        open_session(id);
+    } catch (...) { // one that can't be opened must not be left behind, empty, at each attempt
+        store_.bin("session", id);
+        throw;
+    }
     return id;
 }
 
@@ -178,8 +185,8 @@ void Workbench::load_taps() {
             HeardTap heard{.tap = {}, .partials = record.partials};
             heard.tap.verdict = record.verdict;
             heard.tap.spot = record.spot;
-            if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
-                heard.tap = store_.load(record);
+            if (auto sound = sound_of(record)) {
+                heard.tap = *std::move(sound);
                 spectra_.push_back(picture_of(heard.tap));
                 last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
             }
@@ -195,6 +202,31 @@ void Workbench::load_taps() {
         }
     }
     publish();
+}
+
+std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record) {
+    if (record.verdict != taps::Verdict::accepted || record.recording.empty())
+        return std::nullopt;
+    try {
+        taps::Tap tap = store_.load(record);
+        if (tap.onset_index < tap.samples.size() && tap.sample_rate_hz > 0)
+            return tap;
+    } catch (const base::Failure&) {
+        // Lost or damaged, as one whose row can't be true: its figures are in the ledger all the same.
+    }
+    lost_.insert(record.id);
+    return std::nullopt;
+}
+
+std::optional<std::string> Workbench::take_trouble() {
+    if (std::ranges::includes(told_lost_, lost_))
+        return std::nullopt;
+    told_lost_ = lost_;
+    return wording::say_count(static_cast<std::int64_t>(lost_.size()),
+                              "{} recording of this plate's taps is missing or damaged; the figures of its tap are "
+                              "kept and used. platewright check names it.",
+                              "{} recordings of this plate's taps are missing or damaged; the figures of their taps "
+                              "are kept and used. platewright check names them.");
 }
 
 ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
@@ -262,10 +294,10 @@ ledger::Id Workbench::undo_tap() {
     const ledger::Id undone = session->taps.back().id;
     store_.bin("tap", undone);
     session->taps.pop_back();
-    const bool accepted = taps_.back().tap.verdict == taps::Verdict::accepted;
-    taps_.pop_back();
-    if (accepted)
+    const taps::Tap& last = taps_.back().tap;
+    if (last.verdict == taps::Verdict::accepted && !last.samples.empty() && !spectra_.empty())
         spectra_.pop_back();
+    taps_.pop_back();
     last_tap_.reset();
     if (!spectra_.empty())
         last_tap_ = SpectrumView{std::string(say("last tap")), session_, spectra_.back()};
@@ -296,8 +328,8 @@ const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session, co
         return known->second;
     std::vector<modes::Spectrum> spectra;
     for (const ledger::TapRecord& record : session.taps)
-        if (record.verdict == taps::Verdict::accepted && !record.recording.empty())
-            spectra.push_back(picture_of(store_.load(record)));
+        if (const auto sound = sound_of(record))
+            spectra.push_back(picture_of(*sound));
     return means_[session.session.id] = {label, session.session.id, modes::mean_spectrum(spectra)};
 }
 

@@ -2,6 +2,8 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
+#include <string>
 #include <vector>
 
 #include "bench/listening.hpp"
@@ -39,6 +41,9 @@ public:
     void settle();
     /// Bins the open session's newest tap and gives its id; 0 where there is none, or the session takes no taps.
     ledger::Id undo_tap();
+    /// What there is to say, once, of recordings of the open plate that could not be read: their taps count
+    /// with the figures that are kept.
+    std::optional<std::string> take_trouble();
     /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or has none.
     std::optional<std::pair<ledger::TapRecord, taps::Tap>> tap_with_sound(ledger::Id tap) const;
     /// What a model of the open plate expects at its spots; from the next naming on, until another
@@ -64,10 +69,11 @@ private:
     ledger::SessionHistory* open_history();
     const ledger::SessionHistory* open_history() const;
     void load_taps();
+    /// The sound of a kept accepted tap; nothing where none was kept or it is lost.
+    std::optional<taps::Tap> sound_of(const ledger::TapRecord& record);
     trends::Comparison comparison(const PlateView& view) const;
     void publish();
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
-
     void check_mass(const ledger::SessionRecord& session) const;
 
     ledger::Store& store_;
@@ -80,7 +86,8 @@ private:
     ledger::Id session_ = 0;
     bool taken_up_ = false;                    ///< the open session, by the maker, at this bench
     std::vector<HeardTap> taps_;               ///< of the open session, as its history lists them
-    std::vector<modes::Spectrum> spectra_;     ///< of its accepted taps
+    std::vector<modes::Spectrum> spectra_;     ///< of its accepted taps that have their sound
+    std::set<ledger::Id> lost_, told_lost_;    ///< taps of the open plate whose recording can't be read
     std::optional<SpectrumView> last_tap_;
     modes::Naming naming_;
     modes::Pooled pooled_;

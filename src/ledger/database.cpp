@@ -249,7 +249,8 @@ Value Statement::value() {
     }
 }
 
-Transaction::Transaction(Database& database, Kind kind) : database_{database} {
+Transaction::Transaction(Database& database, Kind kind, Watch* watch)
+    : database_{database}, watch_{watch} {
     if (kind == Kind::write && database_.file_is_gone())
         throw base::Failure{std::string(
             say("The ledger's folder is no longer where it was, so this was not kept. Bring the "
@@ -262,8 +263,12 @@ Transaction::Transaction(Database& database, Kind kind) : database_{database} {
 void Transaction::commit() {
     if (!open_)
         throw std::invalid_argument{"this transaction has ended already"};
+    if (watch_ != nullptr)
+        watch_->before_commit();
     database_.run("COMMIT");
     open_ = false;
+    if (watch_ != nullptr)
+        watch_->after_commit(); // the database may be another one after this
 }
 
 Transaction::~Transaction() {

@@ -141,7 +141,16 @@ class Transaction {
 public:
     enum class Kind { read, write };
 
-    explicit Transaction(Database& database, Kind kind = Kind::write);
+    /// Told of a write transaction's end. What before_commit() throws undoes the transaction; what
+    /// after_commit() throws says that it is not safely kept after all.
+    class Watch {
+    public:
+        virtual ~Watch() = default;
+        virtual void before_commit() = 0;
+        virtual void after_commit() = 0;
+    };
+
+    explicit Transaction(Database& database, Kind kind = Kind::write, Watch* watch = nullptr);
     ~Transaction();
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;
@@ -153,6 +162,7 @@ public:
 
 private:
     Database& database_;
+    Watch* watch_;
     bool open_ = false;
 };
 

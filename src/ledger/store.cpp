@@ -1,6 +1,7 @@
 #include "ledger/store.hpp"
 
 #include "base/failure.hpp"
+#include "ledger/check.hpp"
 #include "ledger/schema.hpp"
 #include "ledger/store_impl.hpp"
 #include "wording/say.hpp"
@@ -81,6 +82,12 @@ void Store::Impl::claim(Access access) {
     }
     std::error_code error;
     if (!fs::exists(folder / k_database_name, error)) {
+        if (holds_recordings(folder))
+            throw base::Failure{std::string{say("The ledger's database is gone, but recordings lie "
+                                                "in its folder, so no empty ledger is begun "
+                                                "there. Run platewright check --mend, which brings "
+                                                "back what its copies and the recordings "
+                                                "hold; nothing was changed.")}};
         if (fs::exists(folder, error) && !may_become_a_ledger(folder))
             throw base::Failure{"The folder " + folder.string() +
                                 " holds other things and no ledger. Choose an empty or a new "
@@ -97,17 +104,20 @@ void Store::Impl::claim(Access access) {
 void Store::Impl::open_for_writing() {
     make_folder_durably(staging());
     clear_staging(staging());
+    witness.reset();
     database = std::make_unique<Database>(folder / k_database_name, Database::Access::read_write);
     schema_version(*database); // refuses a stranger's or a newer database before touching it
     make_durable(*database);
     database->run("PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF");
     migrate(*database, folder / "backups");
+    witness.emplace(*database, folder);
     if (uid_of(*database).empty())
         database->execute("INSERT INTO setting VALUES (?, lower(hex(randomblob(16))))", k_uid_key);
     remember_file();
 }
 
 void Store::Impl::open_for_reading() {
+    witness.reset();
     const fs::path file = folder / k_database_name;
     std::error_code error;
     if (!fs::exists(file, error))
@@ -165,8 +175,13 @@ Transaction Store::Impl::change() {
     if (!why_read_only.empty())
         throw base::Failure{
             say("The ledger can only be read: {}. This was not kept.", why_read_only)};
-    return Transaction{*database};
+    if (!witness) // an opening anew that failed took it
+        witness.emplace(*database, folder);
+    return Transaction{*database, Transaction::Kind::write, this};
 }
+
+void Store::Impl::before_commit() { witness->before_commit(); }
+void Store::Impl::after_commit() { witness->after_commit(); }
 
 fs::path Store::Impl::recording_file(const std::string& hash) const {
     return folder / "recordings" / hash.substr(0, 2) / (hash + ".flac");

@@ -16,9 +16,12 @@ namespace platewright::ledger {
 
 /// What Store::rescue() did.
 struct RescueReport {
+    int instruments = 0, plates = 0, sessions = 0, woods = 0; ///< found again
     int taps = 0;       ///< put back into their sessions
-    int strangers = 0;  ///< recordings of sessions that this database does not know
+    int corrected = 0;  ///< values that the database had as they were before
+    int strangers = 0;  ///< recordings that don't say enough of a session that this database lacks
     int unreadable = 0; ///< damaged, or of another program
+    int facts_unreadable = 0; ///< files of facts that are damaged
 };
 
 /// Something in the bin.
@@ -121,9 +124,12 @@ public:
     /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;
 
-    /// Puts back the taps of recordings that no tap names, from what each says of itself: after an
-    /// older copy of a damaged database was put in its place. They come without readings; an
-    /// analysis of the recording gives those (add_reading).
+    /// Puts back what the database lacks of what lies beside it: after an older copy, or an empty
+    /// database, was put in its place. First what the files of facts (witness.hpp) say of instruments,
+    /// sessions and woods; where the database has it otherwise, they are right, for they were written
+    /// after it. Then the taps of recordings that no tap names, with their sessions. All come without
+    /// readings and modes; an analysis of the recordings gives those (bench::read_lacking).
+    /// Cost: reads all facts, and the recordings that no tap names.
     RescueReport rescue();
 
     /// Writes a bundle (ledger/bundle.hpp): nothing is under `file` until all of it is there.

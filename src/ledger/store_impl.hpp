@@ -2,16 +2,18 @@
 #include "ledger/database.hpp"
 #include "ledger/file_safety.hpp"
 #include "ledger/store.hpp"
+#include "ledger/witness.hpp"
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 
 namespace platewright::ledger {
 
 /// What a Store owns; shared by the files that store.hpp's promises are spread over.
-struct Store::Impl {
+struct Store::Impl : private Transaction::Watch {
     Impl(std::filesystem::path where, Access access);
 
     /// Begins a change, or says why none can be made.
@@ -50,10 +52,12 @@ struct Store::Impl {
     /// The uid of a row, by which a recording names what it belongs to. `table` is ours, never the
     /// caller's text. Throws std::invalid_argument where there is none.
     std::string uid_of_row(const char* table, Id id);
+    /// A new uid, for a row that its recording has to name before it is there.
+    std::string new_uid();
     /// Writes the sound under its content's name, if it is not there already, and gives that name.
-    /// Call it within a change.
-    std::string keep_recording(const std::string& owner_uid, const TapRecord& record,
-                               const taps::Tap& tap);
+    /// The owner is a row of `session` or `wood_test`. Call it within a change.
+    std::string keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
+                               const TapRecord& record, const taps::Tap& tap);
 
     std::filesystem::path recording_file(const std::string& hash) const;
     std::filesystem::path staging() const { return folder / "recordings" / "incoming"; }
@@ -62,8 +66,11 @@ struct Store::Impl {
     std::unique_ptr<FolderLock> lock; ///< null where only reading was asked for
     std::string why_read_only;        ///< a clause; empty while writing is allowed
     std::unique_ptr<Database> database;
+    std::optional<Witness> witness; ///< of the database, while it may be written to
 
 private:
+    void before_commit() override;
+    void after_commit() override;
     void remember_file();
     void claim(Access access);
     void open_for_writing();

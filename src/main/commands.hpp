@@ -34,6 +34,7 @@ void add_again(CLI::App& app, Common& common, Chosen& chosen);
 void add_bin(CLI::App& app, Common& common, Chosen& chosen);
 void add_wood(CLI::App& app, Common& common, Chosen& chosen);
 void add_check(CLI::App& app, Common& common, Chosen& chosen);
+void add_restore(CLI::App& app, Common& common, Chosen& chosen);
 
 /// `--band LOW:HIGH`, shared by commands that listen.
 void add_band(CLI::App& command, modes::FitParams& fit);

@@ -7,6 +7,8 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
+#include "bench/copies.hpp"
+#include "bench/date_check.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
@@ -15,6 +17,7 @@
 #include "main/hear.hpp"
 #include "main/json.hpp"
 #include "main/known_strikes.hpp"
+#include "main/made.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
 #include "trends/mass_check.hpp"
@@ -32,6 +35,7 @@ struct Options {
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
     int channel = 1;
+    bool date_is_right = false;
 };
 
 /// From this moment of the recording on, taps were struck here.
@@ -101,7 +105,7 @@ std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& stor
 }
 
 /// The plate of that name, made with its instrument where it is new.
-base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry) {
+base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry, Made& made) {
     if (!store.find_plates(o.plate).empty()) {
         const auto plate = find_plate(store, o.plate);
         return plate ? base::Result<ledger::Id>(plate->id) : base::Result<ledger::Id>(plate.fault());
@@ -109,9 +113,11 @@ base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const
     const auto known = instrument_for(store, o);
     const ledger::Id instrument =
         known ? known->id
-              : store.add({.label = instrument_label(o), .kind = entry.kind, .created = entry.session.begun});
-    return store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part, .label = o.plate,
-                                         .wood = o.wood, .created = entry.session.begun});
+              : made.add("instrument", store.add({.label = instrument_label(o), .kind = entry.kind,
+                                                  .created = entry.session.begun}));
+    return made.add("plate", store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part,
+                                                           .label = o.plate, .wood = o.wood,
+                                                           .created = entry.session.begun}));
 }
 
 /// What is wrong with the mass, of a plate that is there or of the one that would be made.
@@ -165,6 +171,11 @@ ExitCode enter(Options o, const Common& common) {
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
                                         store.folder().string(), store.why_read_only()));
+    if (const auto doubt = o.when.empty() && !o.date_is_right ? bench::date_in_doubt(store.overview(), base::now())
+                                                              : std::nullopt) {
+        complain(*doubt + " Nothing was entered; --date-is-right enters it all the same, --when dates it yourself.");
+        return k_unusable;
+    }
     const auto known = store.find_plates(o.plate);
     const modes::Part part = known.empty() ? entry.part : known.front().part;
     const modes::Stage stage =
@@ -178,7 +189,8 @@ ExitCode enter(Options o, const Common& common) {
         complain(fault->what);
         return k_unusable;
     }
-    const auto plate = plate_for(store, o, entry);
+    Made made(store);
+    const auto plate = plate_for(store, o, entry, made);
     if (!plate) {
         complain(plate.fault().what);
         return k_wrong_usage;
@@ -195,7 +207,7 @@ ExitCode enter(Options o, const Common& common) {
     const auto begin = [&] {
         if (id)
             return;
-        id = bench.begin_session(session);
+        id = made.add("session", bench.begin_session(session));
         bench::remember_plate(store, *plate);
     };
     bool unusable = false, found = o.files.empty();
@@ -206,6 +218,7 @@ ExitCode enter(Options o, const Common& common) {
             begin();
             tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
             bench.keep(tap);
+            made.keep();
             found = found || tap.tap.verdict == taps::Verdict::accepted;
             if (!common.json)
                 say(tap_line(tap));
@@ -221,6 +234,7 @@ ExitCode enter(Options o, const Common& common) {
         return k_unusable;
     }
     begin();
+    made.keep();
     if (known_strikes.met() > 0)
         complain(fmt::format("{} of the taps are in the session of {} already, and were not kept again.", known_strikes.met(),
                              known_strikes.day()));
@@ -228,6 +242,10 @@ ExitCode enter(Options o, const Common& common) {
     if (!o.reference.empty())
         store.add_reference(*id, o.reference);
     report(o, common, bench);
+    if (const auto trouble = bench.take_trouble())
+        complain(*trouble);
+    if (const std::string trouble = bench::lay_copy_aside(store.folder()); !trouble.empty())
+        complain(trouble);
     if (!found)
         complain("No tap was good enough to read; the session is kept, with what was heard.");
     return unusable ? k_unusable : found ? k_done : k_nothing_found;
@@ -256,6 +274,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
     command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
+    command->add_flag("--date-is-right", o->date_is_right, "Enter it though the newest session lies in the future");
     command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
     command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->allow_extra_args(false)->type_name("[SECONDS:]SPOT");

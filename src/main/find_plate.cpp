@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "ledger/check.hpp"
+#include "wording/say.hpp"
+
 namespace platewright::cli {
 
 base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name) {
@@ -42,6 +45,10 @@ base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& stor
 }
 
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
+    if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))
+        return base::Fault{std::string(wording::say(
+            "The ledger's database is gone, but recordings lie in its folder, so no empty ledger is begun there. Run "
+            "platewright check --mend, which brings back what its copies and the recordings hold; nothing was changed."))};
     if (!std::filesystem::exists(folder / "ledger.sqlite"))
         return base::Fault{fmt::format("There is no ledger in “{}”: name its folder with --ledger, or make one with "
                                        "`platewright enter`.", folder.string())};

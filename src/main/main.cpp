@@ -40,6 +40,7 @@ ExitCode run(int argc, char** argv) {
     add_bin(app, common, chosen);
     add_wood(app, common, chosen);
     add_check(app, common, chosen);
+    add_restore(app, common, chosen);
     try {
         app.parse(argc, argv);
         return chosen ? chosen() : open_window(window, common);

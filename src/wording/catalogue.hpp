@@ -7,6 +7,7 @@
 #include "wording/phrases_model.hpp"
 #include "wording/phrases_notices.hpp"
 #include "wording/phrases_plates.hpp"
+#include "wording/phrases_recovery.hpp"
 #include "wording/phrases_shape.hpp"
 #include "wording/phrases_sheet.hpp"
 #include "wording/phrases_wood.hpp"
@@ -17,9 +18,9 @@
 namespace platewright::wording {
 
 /// All that a person reads in the window and on the sheets. A new view adds a file of its own here.
-inline constexpr std::array<std::span<const Row>, 12> k_catalogue{
+inline constexpr std::array<std::span<const Row>, 13> k_catalogue{
     k_bench_phrases, k_body_phrases,  k_carving_phrases, k_charts_phrases, k_ear_phrases,   k_model_phrases,
-    k_notices_phrases, k_plates_phrases, k_shape_phrases, k_sheet_phrases, k_wood_phrases, k_work_phrases};
+    k_notices_phrases, k_plates_phrases, k_recovery_phrases, k_shape_phrases, k_sheet_phrases, k_wood_phrases, k_work_phrases};
 
 constexpr const Row& row_of(std::string_view english) {
     for (const std::span<const Row> part : k_catalogue) {

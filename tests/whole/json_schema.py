@@ -73,8 +73,17 @@ AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOL
                       "q_ratio": maybe(NUMBER), "beyond_spread": maybe(TRUTH)}],
            "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
            "mass_g": maybe(NUMBER), "doubt": TEXT}
-CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "database": [TEXT],
-         "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
+CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "sessions": WHOLE, "recordings": WHOLE,
+         "database": [TEXT], "changed": [TEXT], "missing": [TEXT], "damaged": [TEXT], "strangers": [TEXT],
+         "unclaimed": [TEXT]}
+FOUND = {name: WHOLE for name in ("taps", "sessions", "plates", "instruments", "woods", "corrected", "strangers",
+                                  "unreadable", "facts_unreadable", "read")}
+MENDED = CHECK | {"mended": {"was_damaged": TRUTH, "was_gone": TRUTH, "laid_aside": maybe(TEXT), "rows_read": WHOLE,
+                             "copies": [TEXT], "rows_from_copies": WHOLE, "healed": WHOLE, "changed": [TEXT],
+                             "found": FOUND}}
+COPY = {"name": TEXT, "kind": TEXT, "number": WHOLE, "made": maybe(TEXT), "bytes": WHOLE}
+COPIES = {"schema": TEXT, "copies": [COPY]}
+RESTORED = {"schema": TEXT, "restored": COPY, "laid_aside": maybe(TEXT), "found": FOUND}
 
 PLACE = {"x_mm": NUMBER, "y_mm": NUMBER}
 PLATE = {"id": WHOLE, "label": TEXT, "instrument": TEXT}
@@ -222,6 +231,13 @@ if __name__ == "__main__":
     checked = test.run(CHECK, "check", "--ledger", test.ledger)
     test.checks.that(checked["whole"] and checked["taps"] == checked["recordings"] > 50,
                      f"check: {checked}")
+    mended = test.run(MENDED, "check", "--mend", "--ledger", test.ledger)
+    test.checks.that(mended["whole"] and mended["mended"]["found"]["taps"] == 0, f"check --mend: {mended}")
+    copies = test.run(COPIES, "restore", "--ledger", test.ledger)["copies"]
+    restored = test.run(RESTORED, "restore", copies[-1]["name"], "--ledger", test.ledger)
+    test.checks.that(restored["found"]["taps"] > 0, f"restore found nothing again: {restored}")
+    again = test.run(CHECK, "check", "--ledger", test.ledger)
+    test.checks.that(again["whole"] and again["taps"] == checked["taps"], f"check after restore: {again}")
     for day, taken in (("2026-03-20", 0.0), ("2026-03-27", 0.12)):
         mapped = test.run(CALIPER, "caliper", "Wren back", test.readings(taken), "--session", day,
                           "--ledger", test.ledger)
