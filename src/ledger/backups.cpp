@@ -106,6 +106,31 @@ bool is_same(const fs::path& one, const fs::path& other) {
     return a.eof() && b.eof();
 }
 
+/// The days with those of a clock gone wrong taken for a neighbour's: of the longest run of copies
+/// whose days never go back, each keeps its own; the others get that of the next of the run, or of
+/// the last.
+std::vector<ch::sys_days> likely_days(std::span<const ch::sys_days> in_order) {
+    const std::size_t count = in_order.size();
+    std::vector<std::size_t> length(count, 1), before(count, count);
+    std::size_t last = 0; // of the run; the later one of two as long
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t j = 0; j < i; ++j)
+            if (in_order[j] <= in_order[i] && length[j] + 1 >= length[i])
+                length[i] = length[j] + 1, before[i] = j;
+        last = length[i] >= length[last] ? i : last;
+    }
+    std::vector<bool> is_in_run(count, false);
+    for (std::size_t place = last; place < count; place = before[place])
+        is_in_run[place] = true;
+    std::vector<ch::sys_days> days(count);
+    ch::sys_days day = in_order[last];
+    for (std::size_t place = count; place-- > 0;) {
+        day = is_in_run[place] ? in_order[place] : day;
+        days[place] = day;
+    }
+    return days;
+}
+
 void drop_old(const fs::path& folder, const BackupParams& params) {
     const std::vector<LaidCopy> copies = regular_copies(folder);
     std::vector<ch::sys_days> days;
@@ -135,10 +160,10 @@ std::vector<std::size_t> copies_to_drop(std::span<const ch::sys_days> in_order,
     if (in_order.empty())
         return drop;
     std::set<int> days, weeks, months, years;
-    const ch::sys_days newest = in_order.back();
-    ch::sys_days day = newest;
-    for (std::size_t place = in_order.size(); place-- > 0;) {
-        day = std::min(day, in_order[place]);
+    const std::vector<ch::sys_days> likely = likely_days(in_order);
+    const ch::sys_days newest = likely.back();
+    for (std::size_t place = likely.size(); place-- > 0;) {
+        const ch::sys_days day = likely[place];
         const int age = static_cast<int>((newest - day).count());
         const int number = static_cast<int>(day.time_since_epoch().count());
         const ch::year_month_day date{day};

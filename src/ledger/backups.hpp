@@ -35,9 +35,9 @@ bool is_whole_database(const std::filesystem::path& copy);
 std::optional<std::filesystem::path> back_up(const std::filesystem::path& folder, base::Timestamp now,
                                              const BackupParams& params = {});
 
-/// Which of the copies go, by their places in the list, which is in their own order, oldest first. A copy
-/// can't have been made after the one that follows it: a day that says so is taken for the follower's.
-/// Ages count from the newest copy, not from today. Pure.
+/// Which of the copies go, by their places in the list, which is in their own order, oldest first. A day
+/// that does not fit the longest run of days that never go back is of a clock gone wrong, and is taken
+/// for the next one's. Ages count from the newest copy, not from today. Pure.
 std::vector<std::size_t> copies_to_drop(std::span<const std::chrono::sys_days> in_order,
                                         const BackupParams& params = {});
 

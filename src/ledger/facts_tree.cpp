@@ -86,6 +86,16 @@ void leave_known_owners(Database& database, Json& instrument) {
         leave_bare(instrument);
 }
 
+void leave_tap_only(Json& row) {
+    if (!row.is_object())
+        return;
+    leave_bare(row);
+    for (const char* below : {"plate", "session", "wood_test"})
+        if (const auto rows = row.find(below); rows != row.end())
+            for (Json& one : *rows)
+                leave_tap_only(one);
+}
+
 bool lift_from_bin(Database& database, const std::string& table, const Json& row) {
     return set_bins(database, table, row, [](const Json&) { return Value{}; });
 }

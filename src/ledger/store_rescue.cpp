@@ -152,7 +152,14 @@ private:
                 found.label.facts.empty() ? Json{} : parse_bundled(found.label.facts, found.hash);
             if (tree.is_object())
                 name_recording(tree, found.hash);
-            if (take_tree(tree, {}))
+            bool taken = take_tree(tree, {});
+            if (taken && !is_known(found.hash)) { // its tap is there, and names another: damage
+                for (const char* root : {"instrument", "wood"})
+                    if (tree.contains(root))
+                        leave_tap_only(tree[root]);
+                taken = take_tree(tree, {.prefer_bundle = true});
+            }
+            if (taken)
                 return;
         } catch (const BadBundle&) {
             // Facts that can't be true: its label may still say enough.
@@ -213,11 +220,15 @@ private:
                     *number += kind.added;
     }
 
-    /// Makes a recording be known to the database; false where it is lost or damaged.
-    bool bring(const std::string& hash) {
+    bool is_known(const std::string& hash) {
         Statement row{*ledger_.database, "SELECT 1 FROM recording WHERE hash = ?"};
         row.bind_all(hash);
-        if (row.step())
+        return row.step();
+    }
+
+    /// Makes a recording be known to the database; false where it is lost or damaged.
+    bool bring(const std::string& hash) {
+        if (is_known(hash))
             return true;
         if (!is_hex(hash, 64))
             throw BadBundle{"a recording's name that is none"};
