@@ -4,12 +4,14 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <string_view>
+#include <utility>
 #include <vector>
 #include "base/loudest.hpp"
 
 #include <algorithm>
 #include <sndfile.h>
 
+#include "audio/mended_file.hpp"
 #include "base/failure.hpp"
 
 namespace platewright::audio {
@@ -18,9 +20,11 @@ using base::Failure;
 using base::Fault;
 
 struct Recording::File {
+    std::unique_ptr<MendedFile> bytes; ///< where the header is to be read otherwise than it stands
     SNDFILE* handle = nullptr;
     SF_INFO info{};
     std::filesystem::path path;
+    StatedLength stated;
     std::string name;
     std::string damage; ///< stretches that could not be read, as far as it went on behind them
     std::size_t channel = 0;
@@ -60,11 +64,19 @@ struct Recording::File {
             name, seconds(frames + (first - block.begin()))));
     }
 
+    void open() {
+        if (bytes)
+            handle = sf_open_virtual(&MendedFile::calls(), SFM_READ, &info, bytes.get());
+        else
+            handle = sf_open(path.c_str(), SFM_READ, &info);
+    }
+
     /// A decoder that met damage is of no use any more: each try has a new one.
     bool sought(std::int64_t frame) {
         sf_close(handle);
-        SF_INFO again{};
-        handle = sf_open(path.c_str(), SFM_READ, &again);
+        const SF_INFO known = std::exchange(info, {});
+        open();
+        info = known;
         return handle != nullptr && sf_seek(handle, frame, SEEK_SET) == frame;
     }
 
@@ -130,7 +142,10 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
     auto file = std::make_unique<File>();
     file->path = path;
     file->name = name;
-    file->handle = sf_open(path.c_str(), SFM_READ, &file->info);
+    file->stated = stated_length(path);
+    if (file->stated.size_at > 0)
+        file->bytes = std::make_unique<MendedFile>(path, file->stated);
+    file->open();
     if (file->handle == nullptr)
         return Fault{name + " can't be read as a recording: WAV, AIFF, FLAC and Ogg are; check that it is "
                             "one, is whole, and may be read.", sf_strerror(nullptr)};
@@ -143,7 +158,7 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
     if (file->info.frames == 0)
         return Fault{name + " holds no samples: record or copy it again."};
     file->channel = static_cast<std::size_t>(channel);
-    file->shorter_than_stated = header_promises_more(file->handle);
+    file->shorter_than_stated = !file->stated.is_open && header_promises_more(file->handle);
     return std::unique_ptr<Recording>(new Recording(std::move(file)));
 }
 
@@ -151,7 +166,7 @@ Recording::Recording(std::unique_ptr<File> file) : file_(std::move(file)) {}
 Recording::~Recording() = default;
 
 double Recording::sample_rate_hz() const { return file_->info.samplerate; }
-double Recording::duration_s() const { return file_->seconds(file_->info.frames); }
+double Recording::duration_s() const { return file_->stated.is_open ? 0.0 : file_->seconds(file_->info.frames); }
 std::int64_t Recording::frames_read() const { return file_->frames; }
 float Recording::loudest() const { return file_->loudest; }
 
@@ -162,14 +177,15 @@ Block Recording::read() {
     f.interleaved.resize(most * channels);
     const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
     if (got <= 0) {
-        const bool whole_length = !f.shorter_than_stated && f.frames < f.info.frames;
+        const bool lacks_some = !f.stated.is_open && f.frames < f.info.frames;
+        const bool whole_length = !f.shorter_than_stated && lacks_some;
         if (whole_length && f.frames > 0 && !f.in_place())
             f.lost_within();
         if (const std::int64_t lost = whole_length ? f.pass_over_damage() : 0; lost > 0) {
             f.frames += lost;
             return {.samples = {}, .lost_frames = lost};
         }
-        if (sf_error(f.handle) != SF_ERR_NO_ERROR || f.shorter_than_stated || f.frames < f.info.frames)
+        if (sf_error(f.handle) != SF_ERR_NO_ERROR || f.shorter_than_stated || lacks_some)
             f.broken_off();
         if (!f.damage.empty())
             f.damaged();

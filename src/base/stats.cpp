@@ -117,9 +117,30 @@ double student_quantile(double probability, double freedom) {
     return 0.5 * (low + high);
 }
 
+// A(t|n) of whole, not too many degrees of freedom as a finite sum (Abramowitz and Stegun, Handbook of
+// Mathematical Functions, 26.7.3 and 26.7.4): the chance that |t'| < |t|.
+static double student_within(double t, int n) {
+    const double root = std::sqrt(static_cast<double>(n));
+    const double sine = std::abs(t) / std::hypot(t, root), cosine = root / std::hypot(t, root);
+    const bool odd = n % 2 == 1;
+    double term = odd ? cosine : 1.0, sum = 0.0;
+    for (int k = odd ? 3 : 2; k <= n; k += 2) {
+        sum += term;
+        term *= cosine * cosine * (k - 1) / k;
+    }
+    if (!odd)
+        return sine * sum;
+    return 2.0 / std::numbers::pi * (std::atan2(sine, cosine) + sine * sum);
+}
+
 double student_below(double t, double freedom) {
     if (!std::isfinite(t) || !(freedom > 0))
         throw std::invalid_argument("a Student probability needs a finite t and freedom > 0");
+    constexpr double most_summed = 60;
+    if (freedom <= most_summed && freedom == std::floor(freedom)) {
+        const double within = student_within(t, static_cast<int>(freedom));
+        return t < 0 ? 0.5 * (1.0 - within) : 0.5 * (1.0 + within);
+    }
     const double tail = student_upper_tail(t, freedom);
     return t < 0 ? tail : 1 - tail;
 }

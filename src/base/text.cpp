@@ -1,5 +1,7 @@
 #include "base/text.hpp"
 
+#include "base/utf8.hpp"
+
 #include <charconv>
 #include <cmath>
 #include <fmt/format.h>
@@ -34,22 +36,20 @@ std::optional<double> parse_number(std::string_view text) {
     return value;
 }
 
-bool is_plain_text(std::string_view text) {
-    for (std::size_t i = 0; i < text.size();) {
-        const auto first = static_cast<unsigned char>(text[i]);
-        if (first < 0x20 || first == 0x7F)
-            return false;
-        // Length by the leading byte; 0x80..0xC1 and above 0xF4 begin nothing (RFC 3629).
-        const std::size_t length = first < 0x80 ? 1 : first < 0xC2 ? 0 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : first < 0xF5 ? 4 : 0;
-        if (length == 0 || i + length > text.size())
-            return false;
-        for (std::size_t k = 1; k < length; ++k)
-            if ((static_cast<unsigned char>(text[i + k]) & 0xC0) != 0x80)
-                return false;
-        i += length;
-    }
-    return true;
+std::optional<double> parse_measure(std::string_view text, std::string_view unit) {
+    text = trimmed(text);
+    const auto plain = [](std::string_view written) { // as keyboards have it
+        return written == "\u00b0C"      ? std::string_view("C")
+               : written == "kg/m\u00b3" ? std::string_view("kg/m3")
+                                         : written;
+    };
+    for (const std::string_view spelt : {unit, plain(unit)})
+        if (!spelt.empty() && text.ends_with(spelt))
+            return parse_number(text.substr(0, text.size() - spelt.size()));
+    return parse_number(text);
 }
+
+bool is_plain_text(std::string_view text) { return is_harmless(text, Lines::join); }
 
 std::string_view trimmed(std::string_view text) {
     constexpr std::string_view blanks = " \t\r\n";

@@ -18,6 +18,9 @@ std::string signed_fixed(double value, int decimals);
 /// one finite number.
 std::optional<double> parse_number(std::string_view text);
 
+/// The same with its unit after it or not: "205,0g", "45 %". Another unit is nothing.
+std::optional<double> parse_measure(std::string_view text, std::string_view unit);
+
 /// Whether it is valid UTF-8 without control characters (line breaks and escapes among them).
 bool is_plain_text(std::string_view text);
 

@@ -99,9 +99,7 @@ void Carving::obey(const command::MakePlan& c) {
     trends::PlanRequest request = c.request;
     const auto plate = c.reference == 0 ? std::nullopt : store_.plate_of_session(c.reference);
     if (const auto other = plate ? store_.history(*plate) : std::nullopt) {
-        for (const ledger::SessionHistory& one : other->sessions)
-            if (one.session.id == c.reference)
-                request.reference = trends::tapped_modes(one);
+        trends::refer_to(request, *other, c.reference);
         request.reference_label = other->plate.label;
     }
     worker_.plan(std::move(request));

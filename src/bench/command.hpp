@@ -10,6 +10,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace platewright::bench {
 
@@ -128,6 +129,34 @@ struct SetAir {
     trends::Air air;
     bool on = false;
 }; ///< one air for all sessions, remembered; on: what is compared is set over to it
+struct ListCopies {}; ///< Snapshot::copies anew
+struct CopyNow {};    ///< lays a copy of the ledger's database aside
+/// Puts a copy of Snapshot::copies back, by its name, then finds again what was kept since; undone
+/// by putting back the replaced one. Takes seconds; what the bench had open is opened anew.
+struct Restore {
+    std::string copy;
+};
+struct MoveSession {
+    ledger::Id session = 0;
+    ledger::Id plate = 0;
+}; ///< to another plate
+struct MovePlate {
+    ledger::Id plate = 0;
+    ledger::Id instrument = 0;
+}; ///< to another instrument
+struct SetBegun {
+    ledger::Id session = 0;
+    base::Timestamp begun;
+}; ///< the day it was
+struct SetSpot {
+    ledger::Id tap = 0;
+    taps::Spot spot = taps::Spot::unknown;
+}; ///< where a kept tap was struck
+struct TakeOutReadings {
+    ledger::Id session = 0;
+    std::vector<std::size_t> which;
+};                    ///< of its map, counted from 0
+struct UndoImport {}; ///< the bundle taken in last
 struct StopWork {}; ///< what is computed aside
 } // namespace command
 
@@ -139,6 +168,8 @@ using Command = std::variant<
     command::SayAgain, command::RedoTap, command::CountTap, command::PlayTap, command::StudyTap,
     command::HearRoom, command::SetHabits, command::SetForm, command::SetThickness, command::AddPin,
     command::AddFlex, command::StudyPlate, command::MakePlan, command::StudyStock, command::AddWood,
-    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork>;
+    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListCopies,
+    command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
+    command::SetSpot, command::TakeOutReadings, command::UndoImport>;
 
 } // namespace platewright::bench

@@ -1,3 +1,4 @@
+#include "bench/correct.hpp"
 #include "bench/engine_state.hpp"
 
 namespace platewright::bench {
@@ -26,6 +27,7 @@ void Engine::State::changed(std::string_view table) {
 
 void Engine::State::put_down() {
     ringing.reset();
+    copies.want(); // what was done in the session before is copied
     now.tap.reset();
     now.study.reset();
     taken_back.clear();
@@ -41,6 +43,7 @@ void Engine::State::open_plate(ledger::Id plate) {
 }
 
 void Engine::State::obey(const Command& command) {
+    copies.note_change();
     std::visit(
         Overloaded{
             [&](const command::SaveInstrument& c) { save_instrument(c.instrument); },
@@ -74,10 +77,15 @@ void Engine::State::obey(const Command& command) {
             [&](const command::RefreshInputs&) { refresh_inputs(); },
             [&](const command::SayAgain&) { changed(); },
             [&](const command::SetAir& c) { set_air(c); },
+            [&](const command::ListCopies&) { list_copies(); },
+            [&](const command::CopyNow&) { copies.want(); },
+            [&](const command::Restore& c) { restore_copy(c.copy); },
             [&](const command::StopWork&) { carving.stop(), stock.stop(); },
             [&](const auto& c) {
                 if constexpr (requires { stock.obey(c); })
                     stock.obey(c);
+                else if constexpr (requires { correct(store, c); })
+                    changed(correct(store, c));
                 else
                     carving.obey(c);
             },
@@ -110,6 +118,8 @@ void Engine::State::begin_session(ledger::SessionRecord session) {
             std::string(say("No plate is open: make or open one before its session.")));
     if (workbench.open_session_is_empty())
         return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
+    if (auto doubt = date_in_doubt(*now.instruments, base::now()))
+        notice(std::move(*doubt), true);
     put_down();
     workbench.begin_session(session);
     list_ledger();

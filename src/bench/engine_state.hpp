@@ -1,7 +1,8 @@
 #pragma once
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
-#include "bench/daily_copy.hpp"
+#include "bench/copies.hpp"
+#include "bench/date_check.hpp"
 #include "bench/ear.hpp"
 #include "bench/engine.hpp"
 #include "bench/guide.hpp"
@@ -9,6 +10,7 @@
 #include "bench/stock.hpp"
 #include "bench/voice.hpp"
 #include "bench/workbench.hpp"
+#include "wording/failing.hpp"
 #include "wording/say.hpp"
 
 #include <chrono>
@@ -54,7 +56,7 @@ struct Engine::State {
         std::shared_ptr<const PlateView> of, shown;
     };
     std::optional<Ringing> ringing;
-    DailyCopy copy;
+    Copies copies{params.ledger_folder};
     Carving carving{store, workbench, [this] { hear_from_aside(); }};
     Stock stock{store, workbench, [this] { hear_from_aside(); }};
 
@@ -67,6 +69,7 @@ struct Engine::State {
             notice(wording::say("The ledger can be read here, but nothing is kept: {}.",
                                 store.why_read_only()),
                    true);
+        pass_on_notices();
         now.chosen = remembered_input(store);
         now.air = remembered_air(store);
         list_ledger();
@@ -79,10 +82,8 @@ struct Engine::State {
 
     void run(const std::stop_token& stop) {
         guarded([&] { refresh_inputs(); });
-        if (!store.read_only())
-            copy.begin(store.folder());
         while (!stop.stop_requested()) {
-            hear_of_copy();
+            tend_copies();
             take_from_aside();
             for (const Command& command : take_commands(stop))
                 guarded([&] { obey(command); });
@@ -95,10 +96,14 @@ struct Engine::State {
                 publish();
             }
         }
+        if (!store.read_only())
+            copies.close();
     }
 
-    void hear_of_copy() {
-        if (auto trouble = copy.trouble()) {
+    void tend_copies() {
+        if (!store.read_only())
+            copies.tend();
+        if (auto trouble = copies.trouble()) {
             notice(std::move(*trouble), true);
             publish();
         }
@@ -126,15 +131,17 @@ struct Engine::State {
     void guarded(const Act& act) {
         try {
             act();
-        } catch (const base::Failure& failure) {
-            notice(failure.what(), true);
-        } catch (const std::exception& error) {
-            notice(
-                wording::say("Something went wrong that should not have; what was kept is safe: {}",
-                             error.what()),
-                true);
+        } catch (...) {
+            notice(wording::sentence_for_failure(), true);
         }
+        pass_on_notices();
         publish();
+    }
+
+    /// What became of the ledger on its disk.
+    void pass_on_notices() {
+        for (std::string& told : store.take_notices())
+            notice(std::move(told), true);
     }
 
     std::deque<Command> take_commands(const std::stop_token& stop) {
@@ -169,7 +176,10 @@ struct Engine::State {
     }
 
     void publish() {
+        if (auto trouble = workbench.take_trouble())
+            notice(std::move(*trouble), true);
         now.revision += 1;
+        now.ledger_read_only = store.read_only();
         now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = plate_now();
         now.work = carving.view();
@@ -232,6 +242,11 @@ struct Engine::State {
     void choose_input(const audio::InputChoice& choice);
     void set_air(const command::SetAir& c);
     void set_listening(bool on);
+
+    // --- coming back from damage (engine_restore.cpp)
+
+    void list_copies();
+    void restore_copy(const std::string& name);
 };
 
 } // namespace platewright::bench

@@ -1,6 +1,8 @@
 #include "bench/listening.hpp"
 
+#include "base/failure.hpp"
 #include "base/loudest.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,10 +10,19 @@
 namespace platewright::bench {
 namespace {
 
+using wording::figure;
+using wording::say;
+
 constexpr double k_first_reading_s = 0.15; // of ring, enough for a first reading
 
 modes::FitParams within_rate(modes::FitParams fit, double rate_hz) {
-    fit.high_hz = std::min(fit.high_hz, 0.45 * rate_hz);
+    const double highest_hz = 0.45 * rate_hz;
+    if (fit.low_hz >= highest_hz)
+        throw base::Failure(say("With {} samples a second nothing above {} Hz can be heard, and "
+                                "the band looked at begins at "
+                                "{} Hz: choose a lower band, or record at a higher rate.",
+                                figure(rate_hz, 0), figure(highest_hz, 0), figure(fit.low_hz, 0)));
+    fit.high_hz = std::min(fit.high_hz, highest_hz);
     return fit;
 }
 

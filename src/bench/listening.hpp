@@ -23,7 +23,8 @@ struct HeardTap {
 /// RT.
 class Listening {
 public:
-    /// The band is narrowed to what the source's rate can carry.
+    /// The band is narrowed to what the source's rate can carry. Throws base::Failure where all of
+    /// it lies above that.
     enum class FirstReadings { no, yes };
     Listening(std::unique_ptr<audio::Source> source, const modes::FitParams& fit,
               FirstReadings first_readings = FirstReadings::no);

@@ -9,10 +9,20 @@
 
 namespace platewright::bench {
 
+/// All that a model of a plate is made from, as values: whatever is different makes another model.
+/// Left out is what can't change one: taps (their modes count), plans, pins, notes, names of
+/// things.
+struct StudyInputs {
+    ledger::PlateHistory history; ///< up to the session
+    std::size_t session = 0;
+    bool operator==(const StudyInputs&) const = default;
+};
+StudyInputs inputs_of(const ledger::PlateHistory& history, std::size_t session);
+
 /// What the worker has computed of the plate on the bench, and what it is at. Immutable once
 /// published.
 struct PlateWork {
-    std::string key;     ///< what it was computed from: work_key
+    StudyInputs of;      ///< what it was computed from
     std::string doing;   ///< a sentence while it computes; empty at rest
     double share = 0.0;  ///< done of that, 0..1
     std::string trouble; ///< why there is no model of the plate; empty where there is one
@@ -23,9 +33,5 @@ struct PlateWork {
     std::string plan_trouble;                       ///< why there is no plan
     std::optional<trends::PlanHindsight> hindsight;
 };
-
-/// Tells whether a model was made from these sessions up to this one: anything that would change it
-/// changes the key.
-std::string work_key(const ledger::PlateHistory& history, std::size_t session);
 
 } // namespace platewright::bench

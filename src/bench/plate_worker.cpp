@@ -80,7 +80,7 @@ void PlateWorker::act(const Job& job) {
 
 void PlateWorker::do_study(const Study& job) {
     PlateWork work;
-    work.key = work_key(job.history, job.session);
+    work.of = inputs_of(job.history, job.session);
     work.doing = say("Fitting the model to this plate");
     if (!tell(work, 0.02))
         return;
@@ -97,7 +97,7 @@ void PlateWorker::do_study(const Study& job) {
     auto study = trends::study_plate(job.history, job.session,
                                      [&](double share) { return tell(work, 0.1 + 0.6 * share); });
     if (study) {
-        session_of_study_ = job.history.sessions[study->session].session.id;
+        session_of_study_ = job.history.sessions[study->now].session.id;
         work.study = std::make_shared<const trends::PlateStudy>(*std::move(study));
         work.hindsight = trends::hindsight_of(job.history, job.session);
         if (work.hindsight)

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "modes/fit.hpp"
+#include "trends/earlier.hpp"
 
 namespace platewright::bench {
 namespace {
@@ -12,25 +13,17 @@ modes::Subject subject_of(const ledger::PlateHistory& history, const ledger::Ses
     return {history.instrument.kind, history.plate.part, session.stage, session.mass_g};
 }
 
-std::vector<modes::Earlier> earlier_sessions(const ledger::PlateHistory& history, ledger::Id before) {
-    std::vector<modes::Earlier> earlier;
-    for (const ledger::SessionHistory& session : history.sessions) {
-        if (session.session.id == before)
-            break;
-        modes::Earlier one{.modes = {}, .stage = session.session.stage, .mass_g = session.session.mass_g};
-        for (const ledger::ModeRecord& record : session.modes)
-            one.modes.push_back({record.mode, record.name});
-        if (!one.modes.empty())
-            earlier.push_back(std::move(one));
-    }
-    return earlier;
-}
-
 } // namespace
 
 modes::Naming name_session(const ledger::PlateHistory& history, const ledger::SessionRecord& session,
                            const std::vector<modes::Mode>& found, std::span<const modes::SpotProfile> profiles) {
-    return modes::name_modes(found, subject_of(history, session), earlier_sessions(history, session.id), profiles);
+    trends::EarlierSessions earlier;
+    for (const ledger::SessionHistory& one : history.sessions) {
+        if (one.session.id == session.id)
+            break;
+        earlier.add(one);
+    }
+    return modes::name_modes(found, subject_of(history, session), earlier.seen_from(session), profiles);
 }
 
 void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before) {
@@ -50,6 +43,27 @@ void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<l
                 mode.name.reset();
         nearest->name = record.name;
     }
+}
+
+bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotProfile> profiles) {
+    trends::EarlierSessions earlier;
+    bool changed = false;
+    for (ledger::SessionHistory& one : history.sessions) {
+        if (!one.modes.empty()) {
+            std::vector<modes::Mode> found;
+            for (const ledger::ModeRecord& record : one.modes)
+                found.push_back(record.mode);
+            modes::Naming naming = modes::name_modes(found, subject_of(history, one.session),
+                                                     earlier.seen_from(one.session), profiles);
+            keep_makers_names(naming.modes, one.modes);
+            for (std::size_t i = 0; i < one.modes.size(); ++i) {
+                changed |= one.modes[i].name != naming.modes[i].name;
+                one.modes[i].name = naming.modes[i].name;
+            }
+        }
+        earlier.add(one);
+    }
+    return changed;
 }
 
 std::vector<ledger::ModeRecord> mode_records(ledger::Id session, const std::vector<modes::NamedMode>& modes) {

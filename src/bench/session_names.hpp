@@ -17,6 +17,11 @@ modes::Naming name_session(const ledger::PlateHistory& history, const ledger::Se
 /// session's modes with the maker's words on them.
 void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before);
 
+/// Names the modes of all sessions anew, one after the other, as each would have been named had it been
+/// entered with what is now said of it (mass, stage, air, date). The maker's own names stand. True where
+/// a name changed. Pure.
+bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotProfile> profiles = {});
+
 /// Named modes as the ledger keeps them, found by this program's analysis.
 std::vector<ledger::ModeRecord> mode_records(ledger::Id session, const std::vector<modes::NamedMode>& modes);
 

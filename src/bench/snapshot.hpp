@@ -5,6 +5,7 @@
 #include "bench/room.hpp"
 #include "bench/stock_view.hpp"
 #include "bench/tap_study.hpp"
+#include "ledger/laid_copy.hpp"
 #include "ledger/record.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
@@ -130,8 +131,9 @@ struct Snapshot {
     std::vector<Notice> notices;
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
-    trends::Air air;                        ///< the maker's own, remembered
-    bool in_air = false;                    ///< what is compared is set over to it
+    std::vector<ledger::LaidCopy> copies; ///< of the ledger's database, as they were last asked for
+    trends::Air air;                      ///< the maker's own, remembered
+    bool in_air = false;                  ///< what is compared is set over to it
     std::shared_ptr<const PlateView> plate; ///< null while none is open
     std::shared_ptr<const PlateWork> work;  ///< map, model and plan of it; null while not asked for
     std::shared_ptr<const StockView> stock; ///< the wood; null while not asked for

@@ -90,6 +90,8 @@ void Workbench::open_plate(ledger::Id plate) {
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     taken_up_ = false;
+    lost_.clear();
+    told_lost_.clear();
     partner_ = history_ ? partner_of(store_, *history_) : std::nullopt;
     load_taps();
 }
@@ -109,14 +111,38 @@ ledger::Id Workbench::begin_session(ledger::SessionRecord session) {
         session.begun = base::now();
     check_mass(session);
     const ledger::Id id = store_.add(session);
-    history_ = store_.history(session.plate);
-    open_session(id);
+    try {
+        history_ = store_.history(session.plate);
+        open_session(id);
+    } catch (...) { // one that can't be opened must not be left behind, empty, at each attempt
+        store_.bin("session", id);
+        throw;
+    }
     return id;
 }
 
 void Workbench::save_session(const ledger::SessionRecord& session) {
     check_mass(session);
+    const auto was = store_.plate_of_session(session.id);
     store_.update(session);
+    if (was && *was != session.plate)
+        name_anew(*was);
+    name_anew(session.plate);
+}
+
+/// A corrected mass, stage, air or date changes what the sessions' modes are taken for: all names
+/// are as they would be had it been entered so.
+void Workbench::name_anew(ledger::Id plate) {
+    auto history = store_.history(plate);
+    if (!history)
+        return;
+    const std::vector<ledger::SessionHistory> before = history->sessions;
+    const auto profiles = plate == this->plate() ? profiles_ : std::vector<modes::SpotProfile>{};
+    if (!name_all_anew(*history, profiles))
+        return;
+    for (std::size_t i = 0; i < before.size(); ++i)
+        if (before[i].modes != history->sessions[i].modes)
+            store_.set_modes(before[i].session.id, history->sessions[i].modes);
 }
 
 void Workbench::check_mass(const ledger::SessionRecord& session) const {
@@ -183,8 +209,8 @@ void Workbench::load_taps() {
             HeardTap heard{.tap = {}, .partials = record.partials, .picture = {}};
             heard.tap.verdict = record.verdict;
             heard.tap.spot = record.spot;
-            if (record.verdict == taps::Verdict::accepted && !record.recording.empty()) {
-                heard.tap = store_.load(record);
+            if (auto sound = sound_of(record)) {
+                heard.tap = *std::move(sound);
                 heard.picture = picture_of(heard.tap);
             }
             taps_.push_back(std::move(heard));
@@ -199,6 +225,33 @@ void Workbench::load_taps() {
         keep_makers_names(naming_.modes, session->modes);
     }
     publish();
+}
+
+std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record) {
+    if (record.verdict != taps::Verdict::accepted || record.recording.empty())
+        return std::nullopt;
+    try {
+        taps::Tap tap = store_.load(record);
+        if (tap.onset_index < tap.samples.size() && tap.sample_rate_hz > 0)
+            return tap;
+    } catch (const base::Failure&) {
+        // Lost or damaged, as one whose row can't be true: its figures are in the ledger all the
+        // same.
+    }
+    lost_.insert(record.id);
+    return std::nullopt;
+}
+
+std::optional<std::string> Workbench::take_trouble() {
+    if (std::ranges::includes(told_lost_, lost_))
+        return std::nullopt;
+    told_lost_ = lost_;
+    return wording::say_count(
+        static_cast<std::int64_t>(lost_.size()),
+        "{} recording of this plate's taps is missing or damaged; the figures of its tap are "
+        "kept and used. platewright check names it.",
+        "{} recordings of this plate's taps are missing or damaged; the figures of their taps "
+        "are kept and used. platewright check names them.");
 }
 
 ledger::TapRecord Workbench::record_of(const HeardTap& heard) const {
@@ -323,8 +376,8 @@ const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session,
         return known->second;
     std::vector<modes::Spectrum> spectra;
     for (const ledger::TapRecord& record : session.taps)
-        if (record.verdict == taps::Verdict::accepted && !record.recording.empty())
-            spectra.push_back(picture_of(store_.load(record)));
+        if (const auto sound = sound_of(record))
+            spectra.push_back(picture_of(*sound));
     return means_[session.session.id] = {label, session.session.id, modes::mean_spectrum(spectra)};
 }
 

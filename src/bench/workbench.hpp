@@ -6,6 +6,8 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
+#include <string>
 #include <vector>
 
 namespace platewright::bench {
@@ -48,6 +50,9 @@ public:
     /// Bins the open session's newest tap and gives its id; 0 where there is none, or the session
     /// takes no taps.
     ledger::Id undo_tap();
+    /// What there is to say, once, of recordings of the open plate that could not be read: their
+    /// taps count with the figures that are kept.
+    std::optional<std::string> take_trouble();
     /// A tap of the open plate, of whichever session, with its sound; nothing where it is none or
     /// has none.
     std::optional<std::pair<ledger::TapRecord, taps::Tap>> tap_with_sound(ledger::Id tap) const;
@@ -78,12 +83,14 @@ private:
     void load_taps();
     std::optional<SpectrumView> last_picture() const;
     modes::Spectrum mean_picture() const; ///< of the open session's accepted taps
+    /// The sound of a kept accepted tap; nothing where none was kept or it is lost.
+    std::optional<taps::Tap> sound_of(const ledger::TapRecord& record);
     trends::Comparison comparison(const PlateView& view) const;
     void publish();
     void decide(PlateView& view) const;
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
-
     void check_mass(const ledger::SessionRecord& session) const;
+    void name_anew(ledger::Id plate);
 
     ledger::Store& store_;
     modes::FitParams fit_;
@@ -95,6 +102,8 @@ private:
     ledger::Id session_ = 0;
     bool taken_up_ = false;      ///< the open session, by the maker, at this bench
     std::vector<HeardTap> taps_; ///< of the open session, as its history lists them
+    std::set<ledger::Id> lost_,
+        told_lost_; ///< taps of the open plate whose recording can't be read
     modes::Naming naming_;
     modes::Pooled pooled_;
     std::vector<modes::SpotProfile> profiles_;

@@ -129,6 +129,19 @@ std::string TableShape::column_list() const {
     return fmt::format("{}", fmt::join(list, ", "));
 }
 
+std::vector<std::string> TableShape::raw_columns() const {
+    std::vector<std::string> list;
+    if (has_id)
+        list.emplace_back("id");
+    if (!parent_column.empty())
+        list.push_back(parent_column);
+    if (has_bin)
+        list.emplace_back("binned_ms");
+    for (const Column& one : columns)
+        list.push_back(one.name);
+    return list;
+}
+
 std::vector<TableShape> table_shapes(Database& database) {
     std::vector<TableShape> shapes;
     for (const BundledTable& table : k_tables) {
@@ -140,7 +153,8 @@ std::vector<TableShape> table_shapes(Database& database) {
     return shapes;
 }
 
-TreeReader::TreeReader(Database& database) : database_{database}, shapes_{table_shapes(database)} {}
+TreeReader::TreeReader(Database& database, Bin bin)
+    : database_{database}, bin_{bin}, shapes_{table_shapes(database)} {}
 
 std::size_t TreeReader::place_of(std::string_view table) const {
     const auto found = std::ranges::find_if(
@@ -162,23 +176,42 @@ Json TreeReader::row(std::string_view table, std::int64_t id) {
     return found.empty() ? Json(nullptr) : std::move(found.front());
 }
 
+Json TreeReader::row_alone(std::string_view table, std::int64_t id) {
+    alone_ = true;
+    Json found = row(table, id);
+    alone_ = false;
+    return found;
+}
+
+bool TreeReader::is_left_out(std::size_t place) const {
+    return alone_ || std::ranges::find(left_out_, shapes_[place].table.name) != left_out_.end();
+}
+
 Json TreeReader::rows(std::size_t place, std::string_view condition, std::int64_t value) {
     const TableShape& shape = shapes_[place];
-    Statement statement{database_, fmt::format("SELECT {}, {} FROM {} WHERE {}{} ORDER BY {}",
-                                               shape.has_id ? "id" : "0", shape.column_list(),
-                                               shape.table.name, condition,
-                                               shape.has_bin ? " AND binned_ms IS NULL" : "",
-                                               fmt::join(shape.order, ", "))};
+    const bool tells_bin = shape.has_bin && bin_ == Bin::with;
+    Statement statement{database_,
+                        fmt::format("SELECT {}, {}, {} FROM {} WHERE {}{} ORDER BY {}",
+                                    shape.has_id ? "id" : "0", tells_bin ? "binned_ms" : "0",
+                                    shape.column_list(), shape.table.name, condition,
+                                    shape.has_bin && !tells_bin ? " AND binned_ms IS NULL" : "",
+                                    fmt::join(shape.order, ", "))};
     statement.bind_all(value);
     Json list = Json::array();
     while (statement.step()) {
         const std::int64_t id = statement.integer();
+        const Value binned = statement.value();
         Json row = Json::object();
         for (const TableShape::Column& column : shape.columns)
             row[column.name] = to_json(statement.value());
-        for (const std::size_t child : shape.children)
+        if (tells_bin)
+            row["binned_ms"] = to_json(binned);
+        for (const std::size_t child : shape.children) {
+            if (is_left_out(child))
+                continue;
             if (Json below = rows(child, shapes_[child].parent_column + " = ?", id); !below.empty())
                 row[std::string{shapes_[child].table.name}] = std::move(below);
+        }
         list.push_back(std::move(row));
     }
     return list;

@@ -9,6 +9,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace platewright::ledger {
@@ -28,8 +29,10 @@ struct BundledTable {
 
 /// Parents before what belongs to them.
 std::span<const BundledTable> bundled_tables();
-/// Tables that are not bundled: a workshop's own settings, and recordings, which are files.
-inline constexpr std::array<std::string_view, 2> k_unbundled_tables{"setting", "recording"};
+/// Tables that are not bundled: a workshop's own settings, recordings, which are files, and what
+/// the database says of itself (witness_schema.hpp).
+inline constexpr std::array<std::string_view, 4> k_unbundled_tables{"setting", "recording", "seal",
+                                                                    "facts_due"};
 
 /// One table with its columns as they are in this ledger.
 struct TableShape {
@@ -49,6 +52,8 @@ struct TableShape {
 
     const Column* column(std::string_view name) const;
     std::string column_list() const;
+    /// All columns as they lie in the table, id, parent and bin too.
+    std::vector<std::string> raw_columns() const;
 };
 
 /// Shapes in the order of bundled_tables().
@@ -58,19 +63,30 @@ std::vector<TableShape> table_shapes(Database& database);
 /// belongs to each row by its table's name. What lies in the bin is left out.
 class TreeReader {
 public:
-    explicit TreeReader(Database& database);
+    /// with: what lies in the bin comes too, and says so in its `binned_ms`.
+    enum class Bin { without, with };
+    explicit TreeReader(Database& database, Bin bin = Bin::without);
+    /// Tables whose rows, and all that belongs to them, are left out of what is read from here on.
+    void leave_out(std::vector<std::string_view> tables) { left_out_ = std::move(tables); }
     nlohmann::ordered_json rows_of(std::string_view table, std::int64_t parent);
     /// All rows of a table that belongs to none.
     nlohmann::ordered_json all_rows(std::string_view table);
     /// One row by its id. Null where it is not there or binned.
     nlohmann::ordered_json row(std::string_view table, std::int64_t id);
+    /// The same without anything that belongs to it.
+    nlohmann::ordered_json row_alone(std::string_view table, std::int64_t id);
 
     const std::vector<TableShape>& shapes() const { return shapes_; }
     std::size_t place_of(std::string_view table) const;
 
 private:
     nlohmann::ordered_json rows(std::size_t place, std::string_view condition, std::int64_t value);
+    bool is_left_out(std::size_t place) const;
+
     Database& database_;
+    Bin bin_;
+    bool alone_ = false;
+    std::vector<std::string_view> left_out_;
     std::vector<TableShape> shapes_;
 };
 

@@ -2,11 +2,9 @@
 #include "base/failure.hpp"
 #include "ledger/check.hpp"
 #include "ledger/recording_file.hpp"
-#include "ledger/rows.hpp"
 #include "ledger/schema.hpp"
 #include "ledger/store_impl.hpp"
 #include "ledger/tree_merge.hpp"
-#include "ledger/wood_rows.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -90,8 +88,7 @@ private:
         const Sound sound = decoded(bytes);
         const std::filesystem::path file = ledger_.recording_file(hash);
         if (!only_look_ && !is_what_its_name_says(file, hash)) {
-            make_folder_durably(file.parent_path());
-            write_durably(file, bytes, ledger_.staging());
+            ledger_.write_recording(hash, bytes);
             if (!known) // a whole one in a damaged one's place is a gain, whatever comes of the
                         // rest
                 written_.push_back(file);
@@ -122,16 +119,27 @@ private:
     std::vector<std::filesystem::path> written_;
 };
 
-Json read_json(const ZipReader& zip, const std::string& name) {
+Json read_json(const ZipReader& zip, const std::string& name, const Progress& progress) {
     const auto bytes = zip.read(name, k_largest_text);
     if (!bytes)
         throw Refused{bytes.fault()};
-    return parse_bundled({reinterpret_cast<const char*>(bytes->data()), bytes->size()}, name);
+    const std::string_view text{reinterpret_cast<const char*>(bytes->data()), bytes->size()};
+    bool stopped = false;
+    try {
+        return parse_bundled(text, name, [&] {
+            stopped = progress && !progress(0.0);
+            return !stopped;
+        });
+    } catch (const BadBundle&) {
+        if (stopped)
+            throw Stopped{};
+        throw;
+    }
 }
 
 /// The uids of the instruments in it, once its head says that it is one of ours.
-std::vector<std::string> read_head(const ZipReader& zip) {
-    const Json head = zip.holds("bundle.json") ? read_json(zip, "bundle.json") : Json{};
+std::vector<std::string> read_head(const ZipReader& zip, const Progress& progress) {
+    const Json head = zip.holds("bundle.json") ? read_json(zip, "bundle.json", progress) : Json{};
     if (!head.is_object() || !head.contains("format") || !head["format"].is_string() ||
         !head["format"].get_ref<const std::string&>().starts_with("platewright.bundle/"))
         throw Refused{{"This zip file is no bundle of Platewright: it has no bundle.json that says "
@@ -154,54 +162,42 @@ std::vector<std::string> read_head(const ZipReader& zip) {
     return uids;
 }
 
-std::int64_t one_number(Database& database, const std::string& sql, std::int64_t value) {
-    Statement row{database, sql};
-    row.bind_all(value);
-    return row.step() ? row.integer() : 0;
+/// What no recording can bear out: a beginning outside it, another rate than its own.
+void check_taps(Database& database, const std::string& table, const std::vector<Id>& taps) {
+    Statement bad{database,
+                  "SELECT t.onset_index < 0 OR (r.hash IS NOT NULL AND (t.onset_index >= r.frames "
+                  "OR abs(t.sample_rate_hz - r.sample_rate_hz) > 0.5)) FROM " +
+                      table + " t LEFT JOIN recording r ON r.hash = t.recording WHERE t.id = ?"};
+    for (const Id tap : taps) {
+        bad.bind_all(tap);
+        if (bad.step() && bad.truth())
+            throw BadBundle{"a tap that is at odds with its recording"};
+    }
 }
 
-void check_new_taps(Database& database, const std::string& table, std::int64_t newest_before) {
-    if (one_number(database,
-                   "SELECT count(*) FROM " + table +
-                       " t JOIN recording r ON r.hash = t.recording "
-                       "WHERE t.id > ? AND (t.onset_index < 0 OR t.onset_index >= r.frames)",
-                   newest_before) != 0)
-        throw BadBundle{"a tap that begins outside its recording"};
-}
-
-/// Words that no ledger knows are found by reading all wood back.
-void read_back_wood(Database& database) {
-    Statement rows{database, std::string{"SELECT "} + k_wood_columns + " FROM wood w"};
-    while (rows.step())
-        read_wood_history(database, read_wood(rows));
-}
-
-void take_all(Store::Impl& ledger, const ZipReader& zip, TreeMerge& merge) {
+void take_all(Store::Impl& ledger, const ZipReader& zip, TreeMerge& merge,
+              const Progress& progress) {
     Database& database = *ledger.database;
-    const std::int64_t newest_tap = one_number(database, "SELECT max(id) FROM tap WHERE id > ?", 0);
-    const std::int64_t newest_wood_tap =
-        one_number(database, "SELECT max(id) FROM wood_tap WHERE id > ?", 0);
-    const std::vector<std::string> instruments = read_head(zip);
+    const std::vector<std::string> instruments = read_head(zip, progress);
     for (const BundledTable& table :
          bundled_tables()) { // what instruments may refer to comes first
         const std::string name = std::string{table.name} + ".json";
         if (!table.parent.empty() || table.name == "instrument" || !zip.holds(name))
             continue;
-        const Json rows = read_json(zip, name);
+        const Json rows = read_json(zip, name, progress);
         if (!rows.is_array())
             throw BadBundle{name + " is no list"};
         for (const Json& row : rows)
             merge.take(table.name, row);
     }
     for (const std::string& uid : instruments) {
-        const Json row = read_json(zip, "instruments/" + uid + ".json");
+        const Json row = read_json(zip, "instruments/" + uid + ".json", progress);
         if (!row.is_object() || !row.contains("uid") || row["uid"] != uid)
             throw BadBundle{"an instrument that is not the one of its name"};
         merge.take("instrument", row);
     }
-    check_new_taps(database, "tap", newest_tap);
-    check_new_taps(database, "wood_tap", newest_wood_tap);
-    read_back_wood(database);
+    check_taps(database, "tap", merge.taps());
+    check_taps(database, "wood_tap", merge.wood_taps());
 }
 
 base::Fault bad(const std::string& detail) {
@@ -225,20 +221,31 @@ base::Result<TakeReport> Store::take_bundle(const std::filesystem::path& file,
         Recordings recordings{*impl_, *zip, options.only_look, report, progress};
         TreeMerge merge{*impl_->database, options, report,
                         [&recordings](const std::string& hash) { return recordings.bring(hash); }};
-        take_all(*impl_, *zip, merge);
+        take_all(*impl_, *zip, merge, progress);
         for (const Id plate : merge.plates())
             impl_->history(plate);
         if (!options.only_look) {
+            if (!merge.journal().empty())
+                impl_->database->execute(
+                    "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = "
+                    "excluded.value",
+                    fmt::format("{}{:020}", k_import_key, base::now().ms_since_epoch),
+                    merge.journal().text(file.filename().string()));
             transaction.commit();
             recordings.keep();
         }
         return report;
     } catch (const Refused& refused) {
         return refused.fault;
+    } catch (const StrangeWord& what) {
+        return base::Fault{
+            fmt::format("This bundle says “{}” where this program knows no such word: it was "
+                        "made by a newer Platewright, or by another hand. Nothing was taken "
+                        "in.",
+                        what.word),
+            what.what()};
     } catch (const BadBundle& what) {
         return bad(what.what());
-    } catch (const UnknownWord& word) {
-        return bad(word.detail());
     } catch (const std::invalid_argument& what) { // a table's own conditions
         return bad(what.what());
     } catch (const Stopped&) {

@@ -5,7 +5,9 @@
 
 #include <sqlite3.h>
 
-#include <cmath>
+#include <array>
+#include <cerrno>
+#include <ctime>
 #include <fmt/format.h>
 #include <stdexcept>
 #include <string>
@@ -41,6 +43,18 @@ std::string_view sentence_for(int primary_code) {
         return say(
             "The ledger's database could not be opened. Check that the folder is there and may "
             "be read; nothing was changed.");
+    case SQLITE_TOOBIG:
+    case SQLITE_INTERRUPT:
+        return say(
+            "The ledger's database holds something that this program never put there, and that "
+            "can't be read in a sensible time. Nothing was changed; platewright check says "
+            "what it is.");
+    case SQLITE_ERROR: // our own questions are right: a table or a column is not there
+        return say("The ledger's tables are not as this program makes them, so this could not be "
+                   "done; nothing was changed. platewright check says where.");
+    case SQLITE_NOMEM:
+        return say("There was not enough memory for this, and nothing was changed. Close other "
+                   "programs and do it again.");
     case SQLITE_IOERR:
         return say(
             "The disk holding the ledger does not answer as it should, so this was not taken "
@@ -49,6 +63,20 @@ std::string_view sentence_for(int primary_code) {
     default:
         return say("The ledger could not do this, and nothing was changed. The log says why.");
     }
+}
+
+/// A failing call of the file system, told as what it is: a full disk is not a broken one, and what
+/// can't be read is not damaged.
+std::string_view sentence_for_io(int extended_code, int error) {
+    if (error == ENOSPC || error == EDQUOT || error == EFBIG)
+        return sentence_for(SQLITE_FULL);
+    if (extended_code == SQLITE_IOERR_READ || extended_code == SQLITE_IOERR_SHORT_READ ||
+        extended_code == SQLITE_IOERR_CORRUPTFS)
+        return say(
+            "The disk holding the ledger could not be read just now, so nothing was changed. "
+            "Check the disk, its plug or the network, and do this again before going back to "
+            "any older copy.");
+    return sentence_for(SQLITE_IOERR);
 }
 
 constexpr int k_busy_ms = 4000; // another reader's checkpoint is over long before that
@@ -60,6 +88,10 @@ constexpr int k_busy_ms = 4000; // another reader's checkpoint is over long befo
     constexpr int k_primary = 0xff;
     if ((code & k_primary) == SQLITE_CONSTRAINT) // a caller's mistake, not the world's
         throw std::invalid_argument{detail};
+    if ((code & k_primary) == SQLITE_IOERR) {
+        const int error = handle != nullptr ? sqlite3_system_errno(handle) : 0;
+        throw base::Failure{std::string(sentence_for_io(extended, error)), detail};
+    }
     throw base::Failure{std::string(sentence_for(code & k_primary)), detail};
 }
 
@@ -82,6 +114,12 @@ std::string immutable_uri(const std::filesystem::path& file) {
 
 } // namespace
 
+double thread_seconds() {
+    timespec now{};
+    ::clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
 Database::Database(const std::filesystem::path& file, Access access) {
     int flags = SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
     flags |= access == Access::read_write ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE
@@ -98,6 +136,46 @@ Database::Database(const std::filesystem::path& file, Access access) {
         fail(nullptr, code, "opening " + file.string());
     }
     sqlite3_busy_timeout(handle_, k_busy_ms);
+    distrust();
+}
+
+/// SQLite's own advice for files from anywhere (sqlite.org/security.html): nothing that lies in the
+/// file may call functions or change what this program does not; and nothing in it is larger than
+/// what this program writes.
+void Database::distrust() {
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    constexpr std::array<std::pair<int, int>, 9> k_limits{{
+        {SQLITE_LIMIT_LENGTH, 1 << 26}, // a session's plan or a bundle's row is a thousandth of it
+        {SQLITE_LIMIT_SQL_LENGTH, 1'000'000},
+        {SQLITE_LIMIT_COLUMN, 200},
+        {SQLITE_LIMIT_EXPR_DEPTH, 100},
+        {SQLITE_LIMIT_COMPOUND_SELECT, 50},
+        {SQLITE_LIMIT_FUNCTION_ARG, 100},
+        {SQLITE_LIMIT_ATTACHED, 0},
+        {SQLITE_LIMIT_VARIABLE_NUMBER, 1000},
+        {SQLITE_LIMIT_TRIGGER_DEPTH, 20},
+    }};
+    for (const auto& [limit, value] : k_limits)
+        sqlite3_limit(handle_, limit, value);
+    constexpr int k_steps_between_looks = 100'000; // some milliseconds
+    sqlite3_progress_handler(handle_, k_steps_between_looks, look_at_clock, this);
+    // Checks of a page's cells as it is read; fails only where memory does.
+    sqlite3_exec(handle_, "PRAGMA cell_size_check = ON", nullptr, nullptr, nullptr);
+}
+
+int Database::look_at_clock(void* self) {
+    const double until = static_cast<Database*>(self)->may_run_until_s_;
+    return until > 0 && thread_seconds() > until ? 1 : 0;
+}
+
+bool Database::checkpoint() {
+    Statement held_up{*this, "PRAGMA wal_checkpoint(TRUNCATE)"};
+    return held_up.step() && held_up.integer() == 0;
+}
+
+void Database::leave_disk_alone() {
+    sqlite3_db_config(handle_, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
 }
 
 // close_v2 waits for statements still alive, so the order of destruction cannot matter.
@@ -141,137 +219,6 @@ void Database::copy_to(Database& target) {
         fail(nullptr, stepped, "copying the database");
     if (finished != SQLITE_OK)
         fail(nullptr, finished, "copying the database");
-}
-
-Statement::Statement(Database& database, const std::string& sql) : database_{database} {
-    check(sqlite3_prepare_v2(database_.handle(), sql.c_str(), -1, &handle_, nullptr));
-}
-
-Statement::~Statement() { sqlite3_finalize(handle_); }
-
-void Statement::check(int code) {
-    if (code != SQLITE_OK) {
-        const char* sql = handle_ != nullptr ? sqlite3_sql(handle_) : "preparing a statement";
-        database_.fail_with(code, sql);
-    }
-}
-
-void Statement::rewind() {
-    sqlite3_reset(handle_); // repeats the last step's error, which step() has reported already
-    sqlite3_clear_bindings(handle_);
-    next_parameter_ = 1;
-}
-
-bool Statement::step() {
-    next_column_ = 0;
-    const int code = sqlite3_step(handle_);
-    if (code != SQLITE_ROW && code != SQLITE_DONE)
-        check(code);
-    return code == SQLITE_ROW;
-}
-
-void Statement::bind(std::int64_t value) {
-    check(sqlite3_bind_int64(handle_, next_parameter_++, value));
-}
-
-// SQLite would store a NaN as NULL without a word.
-void Statement::bind(double value) {
-    if (!std::isfinite(value))
-        throw std::invalid_argument{"a value for the ledger must be finite"};
-    check(sqlite3_bind_double(handle_, next_parameter_++, value));
-}
-
-void Statement::bind(std::string_view value) {
-    check(sqlite3_bind_text64(handle_, next_parameter_++, value.empty() ? "" : value.data(),
-                              value.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
-}
-
-void Statement::bind(const Value& value) {
-    if (const auto* integer = std::get_if<std::int64_t>(&value))
-        bind(*integer);
-    else if (const auto* real = std::get_if<double>(&value))
-        bind(*real);
-    else if (const auto* text = std::get_if<std::string>(&value))
-        bind(std::string_view{*text});
-    else
-        bind_null();
-}
-
-Statement& Statement::bind_each(std::span<const Value> values) {
-    rewind();
-    for (const Value& value : values)
-        bind(value);
-    return *this;
-}
-
-void Statement::bind_null() { check(sqlite3_bind_null(handle_, next_parameter_++)); }
-
-std::int64_t Statement::integer() { return sqlite3_column_int64(handle_, next_column_++); }
-
-double Statement::real() { return sqlite3_column_double(handle_, next_column_++); }
-
-std::string Statement::text() {
-    const int column = next_column_++;
-    const unsigned char* data = sqlite3_column_text(handle_, column);
-    const int size = sqlite3_column_bytes(handle_, column);
-    if (data == nullptr)
-        return {};
-    return {data, data + size};
-}
-
-std::optional<double> Statement::maybe_real() {
-    if (sqlite3_column_type(handle_, next_column_) == SQLITE_NULL) {
-        ++next_column_;
-        return std::nullopt;
-    }
-    return real();
-}
-
-std::optional<std::int64_t> Statement::maybe_integer() {
-    if (sqlite3_column_type(handle_, next_column_) == SQLITE_NULL) {
-        ++next_column_;
-        return std::nullopt;
-    }
-    return integer();
-}
-
-Value Statement::value() {
-    switch (sqlite3_column_type(handle_, next_column_)) {
-    case SQLITE_INTEGER:
-        return integer();
-    case SQLITE_FLOAT:
-        return real();
-    case SQLITE_NULL:
-        ++next_column_;
-        return {};
-    default:
-        return text();
-    }
-}
-
-Transaction::Transaction(Database& database, Kind kind) : database_{database} {
-    if (kind == Kind::write && database_.file_is_gone())
-        throw base::Failure{std::string(
-            say("The ledger's folder is no longer where it was, so this was not kept. Bring the "
-                "disk or folder back and do it again; everything shown as kept before lies "
-                "there."))};
-    database_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
-    open_ = true;
-}
-
-void Transaction::commit() {
-    if (!open_)
-        throw std::invalid_argument{"this transaction has ended already"};
-    database_.run("COMMIT");
-    open_ = false;
-}
-
-Transaction::~Transaction() {
-    if (open_) {
-        // A failed COMMIT may have rolled back by itself; then this reports an error of no
-        // consequence, and a destructor must not throw.
-        sqlite3_exec(database_.handle(), "ROLLBACK", nullptr, nullptr, nullptr);
-    }
 }
 
 } // namespace platewright::ledger

@@ -2,6 +2,7 @@
 /// SQLite in four small owners: Database, Statement, Transaction, and a Row read left to right.
 /// SQLite's own header stays inside database.cpp; nothing else in the program knows it.
 
+#include <cstddef>
 #include <cstdint>
 #include <filesystem>
 #include <optional>
@@ -17,7 +18,10 @@ namespace platewright::ledger {
 
 inline constexpr const char* k_in_memory = ":memory:";
 
-/// One open SQLite file.
+/// Processor time of the calling thread, in seconds.
+double thread_seconds();
+
+/// One open SQLite file, which is trusted with nothing: see Database::distrust.
 /// Fails: base::Failure with a sentence for the maker when the file cannot be opened or is no
 /// database. Threads: one thread at a time; open a second Database for a second thread.
 class Database {
@@ -55,6 +59,14 @@ public:
     /// The file or its disk has failed since it was opened; opening anew may help.
     [[nodiscard]] bool has_failed() const { return has_failed_; }
 
+    /// Brings all that stands in the journal into the file itself; false where a reader holds it
+    /// up.
+    bool checkpoint();
+
+    /// From now on closing changes nothing on the disk: the journal is neither folded in nor
+    /// removed. For a file that is no longer the one the journal belongs to.
+    void leave_disk_alone();
+
     /// Copies the whole database, consistent at one moment, into a new file or another database.
     void copy_to(const std::filesystem::path& file);
     void copy_to(Database& target);
@@ -64,17 +76,25 @@ public:
 private:
     friend class Statement;
     [[noreturn]] void fail_with(int code, std::string_view doing);
+    void distrust();
+    static int look_at_clock(void* self);
 
     sqlite3* handle_ = nullptr;
     bool has_failed_ = false;
+    double may_run_until_s_ = 0; ///< of this thread's time; 0: no limit
 };
+
+/// Letters (bytes) of a text: what is longer is refused when written and cut when read.
+inline constexpr std::size_t k_longest_text = 1U << 20U;
 
 /// A column's value where the column is not known beforehand: nothing, INTEGER, REAL or TEXT.
 using Value = std::variant<std::monostate, std::int64_t, double, std::string>;
 
 /// One prepared statement: bind values in order, then step through its rows.
-/// Text and blob columns are copied out, so a row's values outlive the step.
-/// Threads: as its Database. The Database must outlive it.
+/// Text and blob columns are copied out, so a row's values outlive the step; of a text longer than
+/// k_longest_text the beginning.
+/// Fails: base::Failure also where a statement runs for longer, or gives more rows, than any of
+/// this program's own tables could make it. Threads: as its Database. The Database must outlive it.
 class Statement {
 public:
     Statement(Database& database, const std::string& sql);
@@ -131,6 +151,8 @@ private:
     sqlite3_stmt* handle_ = nullptr;
     int next_parameter_ = 1;
     int next_column_ = 0;
+    double spent_s_ = 0, may_take_s_ = 0;
+    std::int64_t rows_ = 0;
 };
 
 /// A transaction; rolls back on destruction unless committed, and never throws there.
@@ -141,7 +163,16 @@ class Transaction {
 public:
     enum class Kind { read, write };
 
-    explicit Transaction(Database& database, Kind kind = Kind::write);
+    /// Told of a write transaction's end. What before_commit() throws undoes the transaction; what
+    /// after_commit() throws says that it is not safely kept after all.
+    class Watch {
+    public:
+        virtual ~Watch() = default;
+        virtual void before_commit() = 0;
+        virtual void after_commit() = 0;
+    };
+
+    explicit Transaction(Database& database, Kind kind = Kind::write, Watch* watch = nullptr);
     ~Transaction();
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;
@@ -153,6 +184,7 @@ public:
 
 private:
     Database& database_;
+    Watch* watch_;
     bool open_ = false;
 };
 

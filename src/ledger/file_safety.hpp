@@ -8,6 +8,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace platewright::ledger {
@@ -15,6 +16,10 @@ namespace platewright::ledger {
 /// SHA-256 (FIPS 180-4) as 64 lower-case hexadecimal letters, as `sha256sum` prints it.
 /// Threads: pure.
 std::string sha256_hex(std::span<const std::byte> bytes);
+
+/// Throws the base::Failure for an errno of writing `file`: a full disk, one that may not be
+/// written to, a failing one.
+[[noreturn]] void fail_to_write(int error, const std::filesystem::path& file);
 
 /// Writes a file so that after a crash it is there complete or not at all: it is written and synced
 /// in `staging` (a folder of the same file system), renamed to its name, and its folder synced.
@@ -33,6 +38,21 @@ void sync_file(const std::filesystem::path& file);
 /// base::Failure.
 void make_folder_durably(const std::filesystem::path& folder);
 
+/// The same of a folder of the ledger's own. Fails: base::Failure where its name is a symbolic
+/// link, which leads to somebody else's files.
+void make_own_folder(const std::filesystem::path& folder);
+
+/// The first of `names` that is a symbolic link within `folder`; nothing where none is.
+std::optional<std::string_view> link_among(const std::filesystem::path& folder,
+                                           std::span<const std::string_view> names);
+
+/// Whether a file's name is that of a recording: 64 lower-case hexadecimal letters and ".flac".
+bool is_recording_name(const std::filesystem::path& file);
+
+/// Removes recordings that were being written when a program died. Whatever else lies there, links
+/// and folders too, is left alone.
+void clear_staging(const std::filesystem::path& staging);
+
 /// Which file a name stands for just now; nothing where it stands for none.
 struct FileIdentity {
     std::uint64_t device = 0, number = 0;
@@ -40,7 +60,15 @@ struct FileIdentity {
 };
 std::optional<FileIdentity> identity_of(const std::filesystem::path& file);
 
-/// The whole file as bytes. Fails: base::Failure naming it.
+/// The same with what every writing changes; two that are equal were not written to in between.
+struct FileState {
+    FileIdentity identity;
+    std::int64_t size = 0, changed_s = 0, changed_ns = 0;
+    bool operator==(const FileState&) const = default;
+};
+std::optional<FileState> state_of(const std::filesystem::path& file);
+
+/// The whole file as bytes. Fails: base::Failure where it is no ordinary file or can't be read.
 std::vector<std::byte> read_whole(const std::filesystem::path& file);
 
 /// An exclusive claim on a folder, held while the object lives and let go by the system even
@@ -54,7 +82,9 @@ public:
     FolderLock(FolderLock&&) = delete;
     FolderLock& operator=(FolderLock&&) = delete;
 
-    enum class Outcome { taken, held_by_another, cannot_be_written };
+    /// `unguarded`: this file system knows no locks, so nobody can tell whether another program
+    /// writes.
+    enum class Outcome { taken, unguarded, held_by_another, cannot_be_written };
     [[nodiscard]] Outcome outcome() const { return outcome_; }
 
 private:

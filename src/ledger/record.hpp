@@ -19,6 +19,7 @@ namespace platewright::ledger {
 using Id = std::int64_t;
 
 struct InstrumentRecord {
+    bool operator==(const InstrumentRecord&) const = default;
     Id id = 0;
     std::string label;
     modes::InstrumentKind kind = modes::InstrumentKind::violin;
@@ -27,6 +28,7 @@ struct InstrumentRecord {
 };
 
 struct PlateRecord {
+    bool operator==(const PlateRecord&) const = default;
     Id id = 0;
     Id instrument = 0;
     modes::Part part = modes::Part::back;
@@ -38,6 +40,7 @@ struct PlateRecord {
 };
 
 struct SessionRecord {
+    bool operator==(const SessionRecord&) const = default;
     Id id = 0;
     Id plate = 0;
     base::Timestamp begun;
@@ -49,6 +52,7 @@ struct SessionRecord {
 };
 
 struct TapRecord {
+    bool operator==(const TapRecord&) const = default;
     Id id = 0;
     Id session = 0;
     base::Timestamp at;
@@ -65,6 +69,7 @@ struct TapRecord {
 };
 
 struct ModeRecord {
+    bool operator==(const ModeRecord&) const = default;
     Id id = 0;
     Id session = 0;
     std::string analysis_version;
@@ -82,6 +87,7 @@ struct ReferenceRecord {
 /// One session with all that belongs to it; taps and modes of the newest analysis, oldest tap
 /// first.
 struct SessionHistory {
+    bool operator==(const SessionHistory&) const = default;
     SessionRecord session;
     std::vector<TapRecord> taps;
     std::vector<ModeRecord> modes; ///< ascending frequency
@@ -93,6 +99,7 @@ struct SessionHistory {
 
 /// All that is kept of one plate, or of the closed body, sessions in the order of their dates.
 struct PlateHistory {
+    bool operator==(const PlateHistory&) const = default;
     InstrumentRecord instrument;
     PlateRecord plate;
     std::optional<FormRecord> form;    ///< nothing: not said yet

@@ -110,7 +110,10 @@ int take_exponent(std::string& comment) {
         return 0;
     int exponent = 0;
     const char* digits = comment.data() + at + k_scale_label.size();
-    std::from_chars(digits, comment.data() + comment.size(), exponent);
+    const char* end = comment.data() + comment.size();
+    if (const auto [read, error] = std::from_chars(digits, end, exponent);
+        error != std::errc{} || read != end)
+        return 0; // within a text of the maker's
     comment.resize(at);
     return std::clamp(exponent, 0, std::numeric_limits<float>::max_exponent);
 }

@@ -14,7 +14,8 @@ InstrumentRecord read_instrument(Statement& row) {
     record.id = row.integer();
     record.label = row.text();
     const std::string kind = row.text();
-    record.kind = known(modes::instrument_kind_from_word(kind), kind);
+    // Nothing is expected of one of another kind, so a kind to come is safely read as that.
+    record.kind = modes::instrument_kind_from_word(kind).value_or(modes::InstrumentKind::other);
     record.notes = row.text();
     record.created = {row.integer()};
     return record;
@@ -56,7 +57,7 @@ TapRecord read_tap(Statement& row) {
     const std::string verdict = row.text();
     record.verdict = known(taps::verdict_from_word(verdict), verdict);
     const std::string spot = row.text();
-    record.spot = known(taps::spot_from_word(spot), spot);
+    record.spot = taps::spot_from_word(spot).value_or(taps::Spot::unknown);
     record.sample_rate_hz = row.real();
     record.onset_frame = row.integer();
     record.onset_index = row.integer();
@@ -102,7 +103,7 @@ ModeRecord read_mode(Statement& row) {
 modes::SpotLevel read_spot(Statement& row) {
     modes::SpotLevel level;
     const std::string spot = row.text();
-    level.spot = known(taps::spot_from_word(spot), spot);
+    level.spot = taps::spot_from_word(spot).value_or(taps::Spot::unknown);
     level.level_db = row.real();
     level.level_sd_db = row.real();
     level.taps = static_cast<int>(row.integer());

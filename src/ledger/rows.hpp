@@ -3,18 +3,33 @@
 #include "ledger/database.hpp"
 #include "ledger/record.hpp"
 
+#include <optional>
+
 namespace platewright::ledger {
 
-/// A column holds a word that this version does not know: damage, since newer tables are refused.
+/// A column holds a word that this version does not know: damage, or a later program's. Whoever
+/// reads a list leaves the row out (usable), and `check` tells of it; the row stays in the
+/// database.
 struct UnknownWord : base::Failure {
     explicit UnknownWord(const std::string& word);
 };
 
 /// The value of a word read from the database. Throws UnknownWord.
-template <class Value> Value known(std::optional<Value> value, const std::string& word) {
+template <class Value>
+Value known(std::optional<Value> value, const std::string& word) {
     if (!value)
         throw UnknownWord{word};
     return *value;
+}
+
+/// What `read` makes of a row; nothing where it holds a word that this version does not know.
+template <class Read>
+auto usable(const Read& read) -> std::optional<decltype(read())> {
+    try {
+        return read();
+    } catch (const UnknownWord&) {
+        return std::nullopt;
+    }
 }
 
 /// A row of a query as the record it stands for. Each reader takes the columns of its list, in that

@@ -4,6 +4,7 @@
 #include "base/failure.hpp"
 #include "ledger/file_safety.hpp"
 #include "ledger/shape_schema.hpp"
+#include "ledger/witness_schema.hpp"
 #include "ledger/wood_schema.hpp"
 
 #include <array>
@@ -157,7 +158,7 @@ CREATE TABLE setting (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-constexpr std::array k_steps{k_step_1, k_shape_step, k_wood_step, k_two_woods_step};
+constexpr std::array k_steps{k_step_1, k_shape_step, k_wood_step, k_two_woods_step, k_witness_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

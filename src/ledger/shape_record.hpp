@@ -18,6 +18,7 @@ namespace platewright::ledger {
 
 /// The shape that a plate has throughout its sessions; thickness is each session's own.
 struct FormRecord {
+    bool operator==(const FormRecord&) const = default;
     plate::OutlineSize size;       ///< as measured with a rule
     std::vector<plate::Point> rim; ///< measured outline; empty: drawn from the size
     plate::ArchingProfile arching;
@@ -33,6 +34,7 @@ struct FormRecord {
 
 /// The caliper readings of one session. A corrected map is kept beside the one it replaces.
 struct MapRecord {
+    bool operator==(const MapRecord&) const = default;
     std::int64_t id = 0;
     base::Timestamp at;
     std::vector<plate::ThicknessReading> readings; ///< empty: none taken
@@ -40,6 +42,7 @@ struct MapRecord {
 
 /// A note pinned to a place of the plate: stiff here, moves well there.
 struct PinRecord {
+    bool operator==(const PinRecord&) const = default;
     std::int64_t id = 0;
     std::int64_t session = 0;
     plate::Point at;
@@ -57,6 +60,7 @@ std::optional<FlexKind> flex_kind_from_word(std::string_view word);
 
 /// One reading of how far a plate gives under a load.
 struct FlexRecord {
+    bool operator==(const FlexRecord&) const = default;
     std::int64_t id = 0;
     std::int64_t session = 0;
     FlexKind kind = FlexKind::lengthwise;
@@ -67,6 +71,7 @@ struct FlexRecord {
 
 /// A mode in a plan: where it stood, where it should go, and what was expected.
 struct PlannedMode {
+    bool operator==(const PlannedMode&) const = default;
     int number = 0;
     double now_hz = 0;
     double want_hz = 0;
@@ -79,6 +84,7 @@ struct PlannedMode {
 
 /// One stroke of a plan (plate/removal.hpp).
 struct PlannedStroke {
+    bool operator==(const PlannedStroke&) const = default;
     plate::Point middle;
     bool mirrored = false;
     double depth_mm = 0;
@@ -86,6 +92,7 @@ struct PlannedStroke {
 
 /// A plan as it was shown to the maker, so that it can be held against what happened.
 struct PlanRecord {
+    bool operator==(const PlanRecord&) const = default;
     std::int64_t id = 0;
     std::int64_t session = 0; ///< whose thickness and modes it started from
     base::Timestamp made;

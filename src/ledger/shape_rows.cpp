@@ -111,7 +111,10 @@ void read_flex(Database& database, SessionHistory& session) {
         flex.id = rows.integer();
         flex.session = rows.integer();
         const std::string word = rows.text();
-        flex.kind = known(flex_kind_from_word(word), word);
+        const auto kind = flex_kind_from_word(word);
+        if (!kind)
+            continue;
+        flex.kind = *kind;
         flex.span_mm = rows.real();
         flex.load_g = rows.real();
         flex.deflection_mm = rows.real();
@@ -166,7 +169,9 @@ void read_plan(Database& database, SessionHistory& session) {
 } // namespace
 
 std::string_view to_word(FlexKind kind) { return base::row_of(k_flex_words, kind).word; }
-std::string_view to_text(FlexKind kind) { return wording::say(base::row_of(k_flex_words, kind).text); }
+std::string_view to_text(FlexKind kind) {
+    return wording::say(base::row_of(k_flex_words, kind).text);
+}
 std::optional<FlexKind> flex_kind_from_word(std::string_view word) {
     return base::value_of(k_flex_words, word);
 }

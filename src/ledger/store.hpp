@@ -16,9 +16,12 @@ namespace platewright::ledger {
 
 /// What Store::rescue() did.
 struct RescueReport {
-    int taps = 0;       ///< put back into their sessions
-    int strangers = 0;  ///< recordings of sessions that this database does not know
+    int instruments = 0, plates = 0, sessions = 0, woods = 0; ///< found again
+    int taps = 0;                                             ///< put back into their sessions
+    int corrected = 0;  ///< values that the database had as they were before
+    int strangers = 0;  ///< recordings that don't say enough of a session that this database lacks
     int unreadable = 0; ///< damaged, or of another program
+    int facts_unreadable = 0; ///< files of facts that are damaged
 };
 
 /// Something in the bin.
@@ -27,6 +30,14 @@ struct BinnedThing {
     Id id = 0;
     base::Timestamp binned;
     std::string what; ///< for people: what it is, and what it belongs to
+};
+
+/// What Store::undo_import() did.
+struct UndoneImport {
+    std::string file;                          ///< the bundle's name
+    base::Timestamp taken_in;                  ///< when
+    int binned = 0, removed = 0, put_back = 0; ///< things
+    int changed_since = 0;                     ///< words that were left as they are now
 };
 
 enum class Access { read_write, read_only };
@@ -44,10 +55,15 @@ public:
     Store(Store&&) noexcept;
     Store& operator=(Store&&) noexcept;
 
+    /// Where it could not be written to at first it is looked at again, at most once a second: a
+    /// disk that came back, a program that was closed.
     bool read_only() const;
     /// Why it can only be read, as a clause ("another program has it open"); empty otherwise.
     const std::string& why_read_only() const;
     const std::filesystem::path& folder() const;
+    /// Sentences on what became of the ledger that its maker should know (files exchanged by
+    /// another program and what was done about it), each given once.
+    std::vector<std::string> take_notices();
 
     Id add(const InstrumentRecord& instrument);
     Id add(const PlateRecord& plate);
@@ -104,6 +120,20 @@ public:
     /// What a mode of a plate is to come to; nothing: no target any more.
     void set_target(Id plate, int number, std::optional<double> frequency_hz);
 
+    /// What was entered in the wrong place, put right: each is one change. A Fault says in a
+    /// sentence what can't be, and then nothing was changed.
+    std::optional<base::Fault> move_session(Id session, Id plate);
+    std::optional<base::Fault> move_plate(Id plate, Id instrument);
+    std::optional<base::Fault> set_begun(Id session, base::Timestamp begun);
+    std::optional<base::Fault> set_spot(Id tap, taps::Spot spot);
+    /// The session's map without these readings, counted from 0; without all of them, no map. What
+    /// was there before stays in the database.
+    std::optional<base::Fault> take_out_readings(Id session, std::span<const std::size_t> which);
+    /// Takes out what the bundle taken in last brought: rows go into the bin where there is one for
+    /// their kind, and away where not; words it replaced stand again unless they were changed
+    /// since. The one before it is then the last. Fault: there is none.
+    base::Result<UndoneImport> undo_import();
+
     Id add_reference(Id session, std::string_view label);
     void remove_reference(Id reference);
     std::vector<ReferenceRecord> references() const;
@@ -125,9 +155,12 @@ public:
     /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;
 
-    /// Puts back the taps of recordings that no tap names, from what each says of itself: after an
-    /// older copy of a damaged database was put in its place. They come without readings; an
-    /// analysis of the recording gives those (add_reading).
+    /// Puts back what the database lacks of what lies beside it: after an older copy, or an empty
+    /// database, was put in its place. First what the files of facts (witness.hpp) say of
+    /// instruments, sessions and woods; where the database has it otherwise, they are right, for
+    /// they were written after it. Then the taps of recordings that no tap names, with their
+    /// sessions. All come without readings and modes; an analysis of the recordings gives those
+    /// (bench::read_lacking). Cost: reads all facts, and the recordings that no tap names.
     RescueReport rescue();
 
     /// Writes a bundle (ledger/bundle.hpp): nothing is under `file` until all of it is there.

@@ -5,15 +5,21 @@
 #include "ledger/rows.hpp"
 #include "ledger/shape_rows.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/tap_label.hpp"
 #include "ledger/wood_rows.hpp"
+#include "wording/say.hpp"
 
 #include <charconv>
+#include <cmath>
+#include <iterator>
 #include <map>
 #include <stdexcept>
 #include <utility>
 
 namespace platewright::ledger {
 namespace {
+
+using wording::say;
 
 std::string select(const std::string& columns, const char* rest) {
     return "SELECT " + columns + " " + rest;
@@ -25,9 +31,11 @@ void read_sessions(Database& database, PlateHistory& history) {
                                     "ORDER BY s.begun_ms, s.id")};
     rows.bind_all(history.plate.id);
     while (rows.step()) {
-        SessionHistory session;
-        session.session = read_session(rows);
-        history.sessions.push_back(std::move(session));
+        if (auto record = usable([&] { return read_session(rows); })) {
+            SessionHistory session;
+            session.session = *std::move(record);
+            history.sessions.push_back(std::move(session));
+        }
     }
 }
 
@@ -43,15 +51,17 @@ void read_taps(Database& database, SessionHistory& session) {
         database, select(k_partial_columns, "FROM partial x WHERE x.reading = ? ORDER BY x.place")};
     taps.bind_all(session.session.id);
     while (taps.step()) {
-        TapRecord tap = read_tap(taps);
+        auto tap = usable([&] { return read_tap(taps); });
+        if (!tap)
+            continue;
         const std::optional<std::int64_t> reading = taps.maybe_integer();
-        tap.analysis_version = taps.text();
+        tap->analysis_version = taps.text();
         if (reading) {
             partials.bind_all(*reading);
             while (partials.step())
-                tap.partials.push_back(read_partial(partials));
+                tap->partials.push_back(read_partial(partials));
         }
-        session.taps.push_back(std::move(tap));
+        session.taps.push_back(*std::move(tap));
     }
 }
 
@@ -110,10 +120,22 @@ taps::Tap Store::load(const TapRecord& record) const {
             "from a backup of the ledger's folder; its figures are still kept.",
             record.recording};
     Sound sound = decode_recording(bytes);
+    // The recording is believed: its own words say where the strike begins, and its head the rate.
+    // The row's rate may be finer than FLAC can name, and is taken where it is that one rounded.
+    const std::optional<TapLabel> label = label_from_text(sound.description);
+    const std::int64_t onset = label ? label->onset_index : record.onset_index;
+    if (onset < 0 || onset >= std::ssize(sound.samples))
+        throw base::Failure{
+            std::string{
+                say("A kept tap says that it begins outside its recording, so it was not used; its "
+                    "figures are still kept. platewright check lists such taps.")},
+            record.recording};
     taps::Tap tap;
-    tap.sample_rate_hz = record.sample_rate_hz;
+    const double rate = sound.sample_rate_hz;
+    tap.sample_rate_hz =
+        std::abs(record.sample_rate_hz - rate) <= 0.5 ? record.sample_rate_hz : rate;
     tap.onset_frame = record.onset_frame;
-    tap.onset_index = static_cast<std::size_t>(record.onset_index);
+    tap.onset_index = static_cast<std::size_t>(onset);
     tap.samples = std::move(sound.samples);
     tap.peak_dbfs = record.peak_dbfs;
     tap.noise_dbfs = record.noise_dbfs;
@@ -162,24 +184,28 @@ std::vector<InstrumentSummary> Store::overview() const {
         places[summary.instrument.id] = instruments.size();
         instruments.push_back(std::move(summary));
     }
-    const std::string newest = std::string{k_plate_columns} +
-                               ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND "
-                               "n.binned_ms IS NULL), coalesce((SELECT group_concat(n.notes, char(10)) FROM session n "
-                               "WHERE n.plate = p.id AND n.binned_ms IS NULL AND n.notes <> ''), ''), "
-                               "s.id IS NOT NULL, " +
-                               k_session_columns;
+    const std::string newest =
+        std::string{k_plate_columns} +
+        ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND "
+        "n.binned_ms IS NULL), coalesce((SELECT group_concat(n.notes, char(10)) FROM session n "
+        "WHERE n.plate = p.id AND n.binned_ms IS NULL AND n.notes <> ''), ''), "
+        "s.id IS NOT NULL, " +
+        k_session_columns;
     Statement plates{
         database,
         select(newest, "FROM plate p LEFT JOIN session s ON s.id = (SELECT id FROM session "
                        "WHERE plate = p.id AND binned_ms IS NULL ORDER BY begun_ms DESC, "
                        "id DESC LIMIT 1) WHERE p.binned_ms IS NULL ORDER BY p.created_ms, p.id")};
     while (plates.step()) {
+        auto plate = usable([&] { return read_plate(plates); });
+        if (!plate)
+            continue;
         PlateSummary summary;
-        summary.plate = read_plate(plates);
+        summary.plate = *std::move(plate);
         summary.sessions = static_cast<int>(plates.integer());
         summary.session_notes = plates.text();
         if (plates.truth())
-            summary.newest = read_session(plates);
+            summary.newest = usable([&] { return read_session(plates); });
         if (const auto place = places.find(summary.plate.instrument); place != places.end())
             instruments[place->second].plates.push_back(std::move(summary));
     }
@@ -202,7 +228,10 @@ std::optional<PlateHistory> Store::Impl::history(Id plate) const {
         return std::nullopt;
     PlateHistory found;
     found.instrument = read_instrument(row);
-    found.plate = read_plate(row);
+    auto record = usable([&] { return read_plate(row); });
+    if (!record)
+        return std::nullopt;
+    found.plate = *std::move(record);
     found.form = read_form(*database, plate);
     found.wood = read_carved_from(*database, plate);
     found.targets = read_targets(*database, plate);
@@ -233,7 +262,8 @@ std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
     rows.bind_all(as_id(label), label);
     std::vector<PlateRecord> found;
     while (rows.step())
-        found.push_back(read_plate(rows));
+        if (auto record = usable([&] { return read_plate(rows); }))
+            found.push_back(*std::move(record));
     return found;
 }
 

@@ -1,19 +1,28 @@
-// The part of Store that puts taps back from their recordings.
+// The part of Store that brings back what lies beside the database and not in it.
 #include "base/failure.hpp"
 #include "base/level.hpp"
 #include "base/loudest.hpp"
 #include "ledger/check.hpp"
+#include "ledger/facts_text.hpp"
+#include "ledger/facts_tree.hpp"
 #include "ledger/recording_file.hpp"
+#include "ledger/rows.hpp"
 #include "ledger/store_impl.hpp"
 #include "ledger/tap_label.hpp"
+#include "ledger/tree_merge.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdlib>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <utility>
 
 namespace platewright::ledger {
 namespace {
+
+using Json = nlohmann::ordered_json;
+namespace fs = std::filesystem;
 
 double peak_dbfs(const std::vector<float>& samples) {
     return base::amplitude_to_db(static_cast<double>(base::loudest(samples)));
@@ -25,6 +34,30 @@ double rms_dbfs(std::span<const float> samples) {
         squares += static_cast<double>(sample) * static_cast<double>(sample);
     const double count = std::max<double>(1.0, static_cast<double>(samples.size()));
     return base::amplitude_to_db(std::sqrt(squares / count));
+}
+
+/// A kept recording that no tap names, with what it says of itself.
+struct Found {
+    std::string hash;
+    std::size_t bytes = 0;
+    Sound sound;
+    TapLabel label;
+};
+
+/// Nothing where the file is damaged or another program's.
+std::optional<Found> read_found(const Store::Impl& ledger, const std::string& hash) {
+    try {
+        const std::vector<std::byte> bytes = read_whole(ledger.recording_file(hash));
+        Sound sound = decode_recording(bytes);
+        auto label = label_from_text(sound.description);
+        const auto frames = static_cast<std::int64_t>(sound.samples.size());
+        if (sha256_hex(bytes) != hash || !label || label->onset_index < 0 ||
+            label->onset_index >= frames)
+            return std::nullopt;
+        return Found{hash, bytes.size(), std::move(sound), *std::move(label)};
+    } catch (const base::Failure&) {
+        return std::nullopt; // one damaged file must not keep the others from being rescued
+    }
 }
 
 /// What a tap belongs to: a plate's session, or a test of wood.
@@ -47,52 +80,196 @@ std::optional<Owner> owner_of(Database& database, const std::string& uid) {
     return std::nullopt;
 }
 
-void put_back(Store::Impl& ledger, const std::string& hash, std::size_t bytes, const Sound& sound,
-              const TapLabel& label, const Owner& owner) {
-    const auto onset = static_cast<std::size_t>(label.onset_index);
-    Transaction transaction = ledger.change();
-    ledger.database->execute("INSERT INTO recording VALUES (?, ?, ?, ?, ?)", hash,
-                             sound.sample_rate_hz, static_cast<std::int64_t>(sound.samples.size()),
-                             static_cast<std::int64_t>(bytes), base::now().ms_since_epoch);
-    ledger.database->execute(
-        std::string{owner.insert} +
-            "at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
-            "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        owner.id, label.at.ms_since_epoch, taps::to_word(label.verdict), taps::to_word(label.spot),
-        static_cast<double>(sound.sample_rate_hz), label.onset_frame, label.onset_index,
-        peak_dbfs(sound.samples), rms_dbfs(std::span{sound.samples}.first(onset)), hash);
-    transaction.commit();
-}
+/// One rescue of one ledger.
+class Rescue {
+public:
+    explicit Rescue(Store::Impl& ledger) : ledger_{ledger} {
+        if (ledger_.witness)
+            ledger_.witness->hold(); // what is read here must not be written over meanwhile
+    }
+    ~Rescue() {
+        if (ledger_.witness)
+            ledger_.witness->forget_held();
+    }
+    Rescue(const Rescue&) = delete;
+    Rescue& operator=(const Rescue&) = delete;
+    Rescue(Rescue&&) = delete;
+    Rescue& operator=(Rescue&&) = delete;
+
+    RescueReport run() {
+        // Sessions and woods first, then the instruments' own files, whose word on plates is the
+        // last.
+        std::vector<fs::path> files = facts_files(ledger_.folder);
+        std::ranges::stable_sort(files, {}, [](const fs::path& file) {
+            return file.filename().string().starts_with("instrument-") ? 1 : 0;
+        });
+        for (const fs::path& file : files)
+            take_facts(file, {.prefer_bundle = true});
+        for (const fs::path& file : facts_set_aside(ledger_.folder))
+            take_facts(file, {}); // what was done since has the word where they differ
+        std::vector<std::pair<base::Timestamp, std::string>> newest_first;
+        for (const std::string& hash : unclaimed_recordings(*ledger_.database, ledger_.folder)) {
+            if (const auto found = read_found(ledger_, hash))
+                newest_first.emplace_back(found->label.at, hash);
+            else
+                ++report_.unreadable;
+        }
+        // What the newest says of its session is what was known last.
+        std::ranges::sort(newest_first, std::greater{});
+        for (const auto& [at, hash] : newest_first)
+            if (const auto found = read_found(ledger_, hash))
+                take_recording(*found);
+        Transaction transaction = ledger_.change();
+        ledger_.witness->release(highest_number_);
+        ledger_.witness->note_missing();
+        transaction.commit();
+        return report_;
+    }
+
+private:
+    void take_facts(const fs::path& file, const TakeOptions& options) {
+        try {
+            const std::vector<std::byte> bytes = read_whole(file);
+            Json tree = parse_bundled({reinterpret_cast<const char*>(bytes.data()), bytes.size()},
+                                      file.filename().string());
+            if (tree.is_object() && file.filename().string().starts_with("session-"))
+                leave_known_owners(*ledger_.database, tree["instrument"]);
+            highest_number_ = std::max(highest_number_, number_of_facts(file));
+            if (!take_tree(tree, options))
+                ++report_.facts_unreadable;
+        } catch (const BadBundle&) {
+            ++report_.facts_unreadable;
+        } catch (const base::Failure&) {
+            if (!ledger_.why_read_only.empty())
+                throw;
+            ++report_.facts_unreadable;
+        }
+    }
+
+    void take_recording(const Found& found) {
+        try {
+            Json tree =
+                found.label.facts.empty() ? Json{} : parse_bundled(found.label.facts, found.hash);
+            if (tree.is_object())
+                name_recording(tree, found.hash);
+            bool taken = take_tree(tree, {});
+            if (taken && !is_known(found.hash)) { // its tap is there, and names another: damage
+                for (const char* root : {"instrument", "wood"})
+                    if (tree.contains(root))
+                        leave_tap_only(tree[root]);
+                taken = take_tree(tree, {.prefer_bundle = true});
+            }
+            if (taken)
+                return;
+        } catch (const BadBundle&) {
+            // Facts that can't be true: its label may still say enough.
+        }
+        const auto owner = owner_of(*ledger_.database, found.label.session_uid);
+        if (!owner) {
+            ++report_.strangers;
+            return;
+        }
+        put_back(found, *owner);
+        ++report_.taps;
+    }
+
+    /// One tree of facts, all of it or nothing; false where it holds what no ledger can.
+    bool take_tree(const Json& tree, const TakeOptions& options) {
+        const bool is_wood = tree.is_object() && tree.contains("wood");
+        const char* root = is_wood ? "wood" : "instrument";
+        if (!tree.is_object() || !tree.contains(root))
+            return false;
+        TakeReport taken;
+        try {
+            Database& database = *ledger_.database;
+            Transaction transaction = ledger_.change();
+            bool news = options.prefer_bundle && lift_from_bin(database, root, tree[root]);
+            TreeMerge merge{database, options, taken,
+                            [this](const std::string& hash) { return bring(hash); }};
+            merge.take(root, tree[root]);
+            if (options.prefer_bundle)
+                news = put_into_bin(database, root, tree[root]) || news;
+            for (const Id plate : merge.plates())
+                ledger_.history(plate); // words that no ledger knows are found by reading it back
+            for (const TakeReport::Kind& kind : taken.kinds)
+                news = news || kind.added > 0;
+            if (news || (options.prefer_bundle && !taken.differences.empty()))
+                transaction.commit();
+        } catch (const UnknownWord&) {
+            return false;
+        } catch (const std::invalid_argument&) { // a table's own conditions
+            return false;
+        }
+        count(taken);
+        if (options.prefer_bundle)
+            report_.corrected += static_cast<int>(taken.differences.size());
+        return true;
+    }
+
+    void count(const TakeReport& taken) {
+        const std::array<std::pair<const char*, int*>, 6> kinds{
+            {{"instruments", &report_.instruments},
+             {"plates", &report_.plates},
+             {"sessions", &report_.sessions},
+             {"woods", &report_.woods},
+             {"taps", &report_.taps},
+             {"taps of wood", &report_.taps}}};
+        for (const TakeReport::Kind& kind : taken.kinds)
+            for (const auto& [table, number] : kinds)
+                if (kind.table == table)
+                    *number += kind.added;
+    }
+
+    bool is_known(const std::string& hash) {
+        Statement row{*ledger_.database, "SELECT 1 FROM recording WHERE hash = ?"};
+        row.bind_all(hash);
+        return row.step();
+    }
+
+    /// Makes a recording be known to the database; false where it is lost or damaged.
+    bool bring(const std::string& hash) {
+        if (is_known(hash))
+            return true;
+        if (!is_hex(hash, 64))
+            throw BadBundle{"a recording's name that is none"};
+        const auto found = read_found(ledger_, hash);
+        if (found)
+            add_recording(*found);
+        return found.has_value();
+    }
+
+    void add_recording(const Found& found) {
+        ledger_.database->execute(
+            "INSERT INTO recording VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", found.hash,
+            found.sound.sample_rate_hz, static_cast<std::int64_t>(found.sound.samples.size()),
+            static_cast<std::int64_t>(found.bytes), base::now().ms_since_epoch);
+    }
+
+    /// From its label alone, as recordings had it before there were facts.
+    void put_back(const Found& found, const Owner& owner) {
+        const TapLabel& label = found.label;
+        const std::vector<float>& samples = found.sound.samples;
+        Transaction transaction = ledger_.change();
+        add_recording(found);
+        ledger_.database->execute(
+            std::string{owner.insert} +
+                "at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
+                "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            owner.id, label.at.ms_since_epoch, taps::to_word(label.verdict),
+            taps::to_word(label.spot), static_cast<double>(found.sound.sample_rate_hz),
+            label.onset_frame, label.onset_index, peak_dbfs(samples),
+            rms_dbfs(std::span{samples}.first(static_cast<std::size_t>(label.onset_index))),
+            found.hash);
+        transaction.commit();
+    }
+
+    Store::Impl& ledger_;
+    RescueReport report_;
+    std::int64_t highest_number_ = 0; ///< of the files of facts
+};
 
 } // namespace
 
-RescueReport Store::rescue() {
-    RescueReport report;
-    for (const std::string& hash : unclaimed_recordings(*impl_->database, impl_->folder)) {
-        try {
-            const std::vector<std::byte> bytes = read_whole(impl_->recording_file(hash));
-            const Sound sound = decode_recording(bytes);
-            const std::optional<TapLabel> label = label_from_text(sound.description);
-            const auto frames = static_cast<std::int64_t>(sound.samples.size());
-            if (sha256_hex(bytes) != hash || !label || label->onset_index < 0 ||
-                label->onset_index >= frames) {
-                ++report.unreadable;
-                continue;
-            }
-            const auto owner = owner_of(*impl_->database, label->session_uid);
-            if (!owner) {
-                ++report.strangers;
-                continue;
-            }
-            put_back(*impl_, hash, bytes.size(), sound, *label, *owner);
-            ++report.taps;
-        } catch (const base::Failure&) {
-            if (read_only())
-                throw;
-            ++report.unreadable; // one damaged file must not keep the others from being rescued
-        }
-    }
-    return report;
-}
+RescueReport Store::rescue() { return Rescue{*impl_}.run(); }
 
 } // namespace platewright::ledger

@@ -29,8 +29,8 @@ void Store::set_form(Id plate, const FormRecord& form) {
         "edge_mm, long_fullness, cross_fullness, species, two_piece, right_density, "
         "right_stiffness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         plate, moment_after(database, "SELECT max(said_ms) FROM form WHERE plate = ?", plate),
-        form.size.length_mm, form.size.upper_mm, form.size.waist_mm,
-        form.size.lower_mm, form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
+        form.size.length_mm, form.size.upper_mm, form.size.waist_mm, form.size.lower_mm,
+        form.arching.arch_mm, form.arching.edge_mm, form.arching.long_fullness,
         form.arching.cross_fullness, form.species, form.two_piece, form.right_density,
         form.right_stiffness);
     int place = 0;

@@ -55,14 +55,15 @@ Id Store::add_wood_tap(Id test, const TapRecord& record, const taps::Tap& tap) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
     std::optional<std::string> recording;
+    const std::string uid = impl_->new_uid();
     if (!tap.samples.empty())
-        recording = impl_->keep_recording(impl_->uid_of_row("wood_test", test), record, tap);
+        recording = impl_->keep_recording("wood_test", test, uid, record, tap);
     const Id id = database.execute(
-        "INSERT INTO wood_tap (test, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
-        "onset_index, peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        test, record.at.ms_since_epoch, taps::to_word(record.verdict), taps::to_word(record.spot),
-        tap.sample_rate_hz, tap.onset_frame, static_cast<std::int64_t>(tap.onset_index),
-        tap.peak_dbfs, tap.noise_dbfs, recording);
+        "INSERT INTO wood_tap (uid, test, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
+        "onset_index, peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        uid, test, record.at.ms_since_epoch, taps::to_word(record.verdict),
+        taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
+        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording);
     transaction.commit();
     return id;
 }

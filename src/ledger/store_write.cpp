@@ -86,25 +86,50 @@ std::string Store::Impl::uid_of_row(const char* table, Id id) {
     return row.text();
 }
 
-std::string Store::Impl::keep_recording(const std::string& owner_uid, const TapRecord& record,
-                                        const taps::Tap& tap) {
+std::string Store::Impl::new_uid() {
+    Statement uid{*database, "SELECT lower(hex(randomblob(16)))"};
+    uid.step();
+    return uid.text();
+}
+
+std::string Store::Impl::keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
+                                        const TapRecord& record, const taps::Tap& tap) {
     const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
-    const TapLabel label{owner_uid,       record.at,
-                         tap.onset_frame, static_cast<std::int64_t>(tap.onset_index),
-                         record.spot,     record.verdict};
-    const std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
+    const auto onset = static_cast<std::int64_t>(tap.onset_index);
+    const TapFacts facts{tap_uid,
+                         record.at.ms_since_epoch,
+                         taps::to_word(record.verdict),
+                         taps::to_word(record.spot),
+                         tap.sample_rate_hz,
+                         tap.onset_frame,
+                         onset,
+                         tap.peak_dbfs,
+                         tap.noise_dbfs};
+    const TapLabel label{uid_of_row(owner, owner_id),
+                         record.at,
+                         tap.onset_frame,
+                         onset,
+                         record.spot,
+                         record.verdict,
+                         witness->facts_of_tap(owner, owner_id, facts)};
+    std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = recording_file(hash);
-    std::error_code error;
-    if (std::filesystem::file_size(file, error) != bytes.size() || error) {
-        make_folder_durably(file.parent_path());
-        write_durably(file, bytes, staging());
-    }
     database->execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
                       "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
                       hash, rate, static_cast<std::int64_t>(tap.samples.size()),
                       static_cast<std::int64_t>(bytes.size()), now_ms());
+    std::error_code error;
+    if (std::filesystem::file_size(file, error) != bytes.size() || error)
+        write_recording(hash, std::move(bytes));
     return hash;
+}
+
+void Store::Impl::write_recording(const std::string& hash, std::vector<std::byte> bytes) {
+    const std::filesystem::path file = recording_file(hash);
+    make_own_folder(file.parent_path());
+    write_durably(file, bytes, staging());
+    journal_.add_recording(hash, std::move(bytes));
 }
 
 Id Store::add(const InstrumentRecord& instrument) {
@@ -155,13 +180,14 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
     std::optional<std::string> recording;
+    const std::string uid = impl_->new_uid();
     if (!tap.samples.empty())
-        recording =
-            impl_->keep_recording(impl_->uid_of_row("session", record.session), record, tap);
+        recording = impl_->keep_recording("session", record.session, uid, record, tap);
     const Id id = database.execute(
-        "INSERT INTO tap (session, at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
-        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        record.session, record.at.ms_since_epoch, taps::to_word(record.verdict),
+        "INSERT INTO tap (uid, session, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
+        "onset_index, "
+        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        uid, record.session, record.at.ms_since_epoch, taps::to_word(record.verdict),
         taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
         static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording);
     if (!record.analysis_version.empty())

@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::string_view k_head = "platewright tap";
 constexpr std::string_view k_between = "; ";
+constexpr std::string_view k_facts = "; facts ";
 
 /// Takes "<name> <value>" off the front of a text, after its separator.
 std::optional<std::string_view> take(std::string_view& text, std::string_view name) {
@@ -32,9 +33,11 @@ std::optional<std::int64_t> whole_number(std::optional<std::string_view> text) {
 } // namespace
 
 std::string to_text(const TapLabel& label) {
-    return fmt::format("{}; session {}; at {}; onset frame {}; onset index {}; spot {}; verdict {}",
-                       k_head, label.session_uid, base::to_iso(label.at), label.onset_frame,
-                       label.onset_index, taps::to_word(label.spot), taps::to_word(label.verdict));
+    return fmt::format(
+        "{}; session {}; at {}; onset frame {}; onset index {}; spot {}; verdict {}{}", k_head,
+        label.session_uid, base::to_iso(label.at), label.onset_frame, label.onset_index,
+        taps::to_word(label.spot), taps::to_word(label.verdict),
+        label.facts.empty() ? "" : std::string{k_facts} + label.facts);
 }
 
 std::optional<TapLabel> label_from_text(std::string_view text) {
@@ -54,7 +57,9 @@ std::optional<TapLabel> label_from_text(std::string_view text) {
     const auto judged = taps::verdict_from_word(*verdict);
     if (!moment || !place || !judged)
         return std::nullopt;
-    return TapLabel{std::string{*session}, *moment, *frame, *index, *place, *judged};
+    const std::string_view facts = text.starts_with(k_facts) ? text.substr(k_facts.size()) : "";
+    return TapLabel{std::string{*session}, *moment, *frame, *index, *place, *judged,
+                    std::string{facts}};
 }
 
 } // namespace platewright::ledger

@@ -19,9 +19,11 @@ struct TapLabel {
     std::int64_t onset_index = 0;
     taps::Spot spot = taps::Spot::unknown;
     taps::Verdict verdict = taps::Verdict::accepted;
+    std::string facts =
+        {}; ///< JSON of what it belongs to (Witness::facts_of_tap); empty in old recordings
 };
 
-/// "platewright tap; session …; at …; onset frame …; onset index …; spot …; verdict …"
+/// "platewright tap; session …; at …; onset frame …; onset index …; spot …; verdict …; facts {…}"
 std::string to_text(const TapLabel& label);
 
 /// Reads what to_text writes; nothing when it is not one.

@@ -29,24 +29,6 @@ std::string place_of(const TableShape& shape, const Json& row) {
     return name;
 }
 
-/// What is left of a tree when only its content counts: an older bundle lacks columns that are
-/// empty here, and when a thing was computed does not change it.
-Json content_of(const Json& tree) {
-    if (tree.is_array()) {
-        Json out = Json::array();
-        for (const Json& one : tree)
-            out.push_back(content_of(one));
-        return out;
-    }
-    if (!tree.is_object())
-        return tree;
-    Json out = Json::object();
-    for (const auto& [key, value] : tree.items())
-        if (!value.is_null() && key != "made_ms")
-            out[key] = content_of(value);
-    return out;
-}
-
 std::vector<std::string> words_of(std::string_view text) {
     std::istringstream words{std::string{text}};
     std::vector<std::string> list;
@@ -84,6 +66,7 @@ void TreeMerge::merge(const Row& row) {
     if (!row.json.is_object())
         throw BadBundle{std::string{row.shape.table.name} + " is no object"};
     path_.push_back(place_of(row.shape, row.json));
+    const int touched_before = touched_count_;
     const Found found = find(row);
     std::int64_t id = found.id;
     if (found.id == 0 && row.shape.table.whole) {
@@ -99,7 +82,6 @@ void TreeMerge::merge(const Row& row) {
     } else {
         compare(row, id);
     }
-    const int inserted_before = inserted_;
     const int taps_before = taps_added_;
     if (!row.shape.table.whole)
         each_child(row, id, [this](const Row& child) { merge(child); });
@@ -107,7 +89,7 @@ void TreeMerge::merge(const Row& row) {
         ++taps_added_;
     if (row.shape.table.name == "session" && found.id != 0 && taps_added_ > taps_before)
         ++report_.sessions_with_more_taps;
-    if (row.shape.table.name == "plate" && (found.id == 0 || inserted_ > inserted_before))
+    if (row.shape.table.name == "plate" && touched_count_ > touched_before)
         plates_.push_back(id);
     path_.pop_back();
 }
@@ -120,7 +102,7 @@ TreeMerge::Found TreeMerge::find(const Row& row) {
     Statement known{database_,
                     fmt::format("SELECT id, {} FROM {} WHERE uid = ?",
                                 row.shape.has_bin ? "binned_ms IS NOT NULL" : "0", table.name)};
-    known.bind_each(std::array{checked_value(uid, row.json)});
+    known.bind_each(std::array{checked_value(row.shape, uid, row.json)});
     if (known.step()) {
         const std::int64_t id = known.integer();
         return {id, known.truth()};
@@ -136,7 +118,7 @@ TreeMerge::Found TreeMerge::find_within(const Row& row, std::string_view columns
     for (const std::string& name : words_of(columns)) {
         const TableShape::Column* column = row.shape.column(name);
         condition += fmt::format(" AND {} IS ?", name);
-        values.push_back(checked_value(*column, row.json));
+        values.push_back(checked_value(row.shape, *column, row.json));
     }
     Statement known{database_, fmt::format("SELECT id, {} FROM {} WHERE {}",
                                            row.shape.has_bin ? "binned_ms IS NOT NULL" : "0",
@@ -149,8 +131,8 @@ TreeMerge::Found TreeMerge::find_within(const Row& row, std::string_view columns
 }
 
 /// A value as it is to be kept: with ids of this ledger, and only recordings that are to be had.
-Value TreeMerge::kept_value(const TableShape::Column& column, const Json& row) {
-    Value value = checked_value(column, row);
+Value TreeMerge::kept_value(const Row& row, const TableShape::Column& column) {
+    Value value = checked_value(row.shape, column, row.json);
     const auto* text = std::get_if<std::string>(&value);
     if (text == nullptr)
         return value;
@@ -179,7 +161,7 @@ std::int64_t TreeMerge::insert(const Row& row) {
         values.emplace_back(row.parent);
     }
     for (const TableShape::Column& column : row.shape.columns) {
-        Value value = kept_value(column, row.json);
+        Value value = kept_value(row, column);
         if (std::holds_alternative<std::monostate>(value))
             continue; // a column that a later version added gets its own default
         names.push_back(column.name);
@@ -190,8 +172,10 @@ std::int64_t TreeMerge::insert(const Row& row) {
                                     fmt::join(names, ", "),
                                     fmt::join(std::vector<std::string>(names.size(), "?"), ", "))};
     statement.bind_each(values).step();
-    ++inserted_;
-    return database_.last_row_id();
+    const std::int64_t id = database_.last_row_id();
+    touch(row, id);
+    journal_.added(row.shape.table.name, id, row.shape.table.parent, row.parent);
+    return id;
 }
 
 void TreeMerge::insert_tree(const Row& row) {
@@ -199,6 +183,10 @@ void TreeMerge::insert_tree(const Row& row) {
         throw BadBundle{std::string{row.shape.table.name} + " is no object"};
     const std::int64_t id = insert(row);
     each_child(row, id, [this](const Row& child) { insert_tree(child); });
+}
+
+void TreeMerge::put_back(std::string_view table, std::int64_t parent, const Json& tree) {
+    insert_tree({reader_.shapes()[reader_.place_of(table)], tree, parent});
 }
 
 void TreeMerge::compare(const Row& row, std::int64_t id) {
@@ -214,10 +202,13 @@ void TreeMerge::compare(const Row& row, std::int64_t id) {
     if (moves && parent != row.parent) {
         alike = false;
         differ(row.shape.parent_column, "it belongs to another one", "it belongs here");
-        if (options_.prefer_bundle)
+        if (options_.prefer_bundle) {
+            journal_.changed(row.shape.table.name, id, row.shape.parent_column, parent, row.parent);
             database_.execute(fmt::format("UPDATE {} SET {} = ? WHERE id = ?", row.shape.table.name,
                                           row.shape.parent_column),
                               row.parent, id);
+            touch(row, id);
+        }
     }
     std::vector<Value> values;
     for (std::size_t i = 0; i < row.shape.columns.size(); ++i)
@@ -231,7 +222,7 @@ void TreeMerge::compare(const Row& row, std::int64_t id) {
 
 void TreeMerge::compare_column(const Row& row, const TableShape::Column& column, std::int64_t id,
                                const Value& here) {
-    const Value there = checked_value(column, row.json);
+    const Value there = checked_value(row.shape, column, row.json);
     if (there == here) {
         if (const auto* hash = std::get_if<std::string>(&there); hash && column.name == "recording")
             bring_(*hash); // puts a damaged one right
@@ -241,7 +232,9 @@ void TreeMerge::compare_column(const Row& row, const TableShape::Column& column,
     if (options_.prefer_bundle) {
         Statement update{database_, fmt::format("UPDATE {} SET {} = ? WHERE id = ?",
                                                 row.shape.table.name, column.name)};
-        update.bind_each(std::array<Value, 2>{kept_value(column, row.json), id}).step();
+        update.bind_each(std::array<Value, 2>{kept_value(row, column), id}).step();
+        touch(row, id);
+        journal_.changed(row.shape.table.name, id, column.name, here, there);
     }
 }
 
@@ -260,25 +253,19 @@ void TreeMerge::compare_whole(const Row& row, std::int64_t id) {
     };
     differ(std::string{row.shape.table.plural}, length(here), length(row.json));
     if (options_.prefer_bundle) {
-        remove(row.shape, "id", id);
+        remove_tree(database_, reader_.shapes(), row.shape, "id", id);
+        journal_.replaced(row.shape.table.name, row.parent, here);
         insert_tree(row);
     }
 }
 
-/// Takes rows away with all that belongs to them; only where the bundle's stand in their place.
-void TreeMerge::remove(const TableShape& shape, std::string_view by, std::int64_t value) {
-    if (shape.has_id) {
-        std::vector<std::int64_t> ids;
-        Statement rows{database_,
-                       fmt::format("SELECT id FROM {} WHERE {} = ?", shape.table.name, by)};
-        rows.bind_all(value);
-        while (rows.step())
-            ids.push_back(rows.integer());
-        for (const std::int64_t id : ids)
-            for (const std::size_t child : shape.children)
-                remove(reader_.shapes()[child], reader_.shapes()[child].parent_column, id);
-    }
-    database_.execute(fmt::format("DELETE FROM {} WHERE {} = ?", shape.table.name, by), value);
+/// Of taps, whose own columns must fit each other, each one is remembered.
+void TreeMerge::touch(const Row& row, std::int64_t id) {
+    ++touched_count_;
+    if (row.shape.table.name == "tap")
+        taps_.push_back(id);
+    if (row.shape.table.name == "wood_tap")
+        wood_taps_.push_back(id);
 }
 
 void TreeMerge::differ(const std::string& what, const std::string& here, const std::string& there) {

@@ -34,6 +34,7 @@ std::optional<WoodMotion> wood_motion_from_word(std::string_view word);
 /// Wood of one tree, as far as the maker knows: a billet with the bars cut from it, a wedge and the
 /// board it became.
 struct WoodRecord {
+    bool operator==(const WoodRecord&) const = default;
     std::int64_t id = 0;
     std::string label;
     std::string species; ///< key of plate::species_table(); empty: another
@@ -44,6 +45,7 @@ struct WoodRecord {
 
 /// A tapped or typed motion of a piece.
 struct WoodModeRecord {
+    bool operator==(const WoodModeRecord&) const = default;
     WoodMotion motion = WoodMotion::along;
     double frequency_hz = 0;
     double frequency_sd_hz = 0;
@@ -55,6 +57,7 @@ struct WoodModeRecord {
 
 /// One piece of a wood, measured, weighed and tapped on one day.
 struct WoodTestRecord {
+    bool operator==(const WoodTestRecord&) const = default;
     std::int64_t id = 0;
     std::int64_t wood = 0;
     base::Timestamp at;
@@ -73,6 +76,7 @@ struct WoodTestRecord {
 
 /// One measuring with what belongs to it.
 struct WoodTest {
+    bool operator==(const WoodTest&) const = default;
     WoodTestRecord record;
     std::vector<WoodModeRecord> modes; ///< the newest of each motion, in their order
     std::vector<TapRecord> taps;       ///< as sessions keep theirs, without readings
@@ -80,6 +84,7 @@ struct WoodTest {
 
 /// All that is kept of one wood, oldest test first.
 struct WoodHistory {
+    bool operator==(const WoodHistory&) const = default;
     WoodRecord wood;
     std::vector<WoodTest> tests;
     std::vector<std::int64_t> plates; ///< carved from it
@@ -87,6 +92,7 @@ struct WoodHistory {
 
 /// What the maker wants a mode of a plate to come to.
 struct TargetRecord {
+    bool operator==(const TargetRecord&) const = default;
     int number = 0;
     double frequency_hz = 0;
 };

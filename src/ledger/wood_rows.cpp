@@ -53,7 +53,10 @@ void read_wood_modes(Database& database, WoodTest& test) {
     while (rows.step()) {
         WoodModeRecord mode;
         const std::string word = rows.text();
-        mode.motion = known(wood_motion_from_word(word), word);
+        const auto motion = wood_motion_from_word(word);
+        if (!motion)
+            continue;
+        mode.motion = *motion;
         mode.frequency_hz = rows.real();
         mode.frequency_sd_hz = rows.real();
         mode.q = rows.maybe_real();
@@ -75,7 +78,8 @@ void read_wood_taps(Database& database, WoodTest& test) {
                    "ORDER BY at_ms, id"};
     rows.bind_all(test.record.id);
     while (rows.step())
-        test.taps.push_back(read_tap(rows));
+        if (auto tap = usable([&] { return read_tap(rows); }))
+            test.taps.push_back(*std::move(tap));
 }
 
 } // namespace
@@ -85,8 +89,12 @@ std::optional<Piece> piece_from_word(std::string_view word) {
     return base::value_of(k_piece_words, word);
 }
 std::string_view to_word(WoodMotion motion) { return base::row_of(k_motion_words, motion).word; }
-std::string_view to_text(Piece piece) { return wording::say(base::row_of(k_piece_words, piece).text); }
-std::string_view to_text(WoodMotion motion) { return wording::say(base::row_of(k_motion_words, motion).text); }
+std::string_view to_text(Piece piece) {
+    return wording::say(base::row_of(k_piece_words, piece).text);
+}
+std::string_view to_text(WoodMotion motion) {
+    return wording::say(base::row_of(k_motion_words, motion).text);
+}
 std::optional<WoodMotion> wood_motion_from_word(std::string_view word) {
     return base::value_of(k_motion_words, word);
 }
@@ -111,7 +119,10 @@ WoodHistory read_wood_history(Database& database, WoodRecord wood) {
     tests.bind_all(history.wood.id);
     while (tests.step()) {
         WoodTest test;
-        test.record = read_test(tests);
+        auto record = usable([&] { return read_test(tests); });
+        if (!record)
+            continue;
+        test.record = *std::move(record);
         read_wood_modes(database, test);
         read_wood_taps(database, test);
         history.tests.push_back(std::move(test));

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
@@ -28,6 +29,7 @@ Json compared_json(const trends::ComparedMode& mode) {
             {"reference", mode.reference ? to_json(*mode.reference) : Json(nullptr)},
             {"hz", or_null(mode.hz)},
             {"hz_sd", or_null(mode.hz_sd)},
+            {"hz_95", mode.hz_sd ? Json(base::plus_minus(*mode.hz_sd)) : Json(nullptr)},
             {"cents", or_null(mode.cents)},
             {"q_ratio", or_null(mode.q_ratio)},
             {"beyond_spread", mode.beyond_spread}};
@@ -52,14 +54,14 @@ void print_json(const bench::PlateView& view) {
 void print_table(const bench::PlateView& view) {
     const trends::Comparison& comparison = *view.comparison;
     say(fmt::format("{} against {}", view.history.plate.label, view.reference_label));
-    Table table({"mode", "plate Hz", "reference Hz", "difference", "± Hz", "cents", "Q plate", "Q reference", ""});
+    Table table({"mode", "plate Hz", "reference Hz", "difference", "± Hz (95 %)", "cents", "Q plate", "Q reference", ""});
     const auto value = [](const std::optional<modes::Mode>& mode, double modes::Mode::* what, int decimals) {
         return mode ? base::fixed((*mode).*what, decimals) : std::string("–");
     };
     for (const trends::ComparedMode& mode : comparison.modes)
         table.row({mode.number ? modes::mode_text(*mode.number) : "", value(mode.plate, &modes::Mode::frequency_hz, 1),
                    value(mode.reference, &modes::Mode::frequency_hz, 1), mode.hz ? base::signed_fixed(*mode.hz, 1) : "–",
-                   mode.hz_sd ? base::fixed(*mode.hz_sd, 1) : "–", mode.cents ? base::signed_fixed(*mode.cents, 0) : "–",
+                   mode.hz_sd ? base::fixed(base::plus_minus(*mode.hz_sd), 1) : "–", mode.cents ? base::signed_fixed(*mode.cents, 0) : "–",
                    value(mode.plate, &modes::Mode::q, 0), value(mode.reference, &modes::Mode::q, 0),
                    !mode.hz ? "" : mode.beyond_spread ? "differs" : "within the spread"});
     say(table.text());

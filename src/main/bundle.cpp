@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
@@ -134,6 +135,24 @@ ExitCode in(const Options& o, const Common& common) {
     return k_done;
 }
 
+/// Written beside and renamed: an earlier table of this name stays whole until this one is there.
+void write_table(const std::filesystem::path& path, const std::string& text) {
+    std::filesystem::path beside = path;
+    beside += ".new";
+    std::ofstream file(beside, std::ios::binary | std::ios::trunc);
+    file << text;
+    file.close();
+    std::error_code error;
+    if (file)
+        std::filesystem::rename(beside, path, error);
+    if (file && !error)
+        return;
+    std::error_code ignored;
+    std::filesystem::remove(beside, ignored);
+    throw base::Failure(fmt::format("“{}” could not be written. Check the folder and the free space; what stood there before is as "
+                                    "it was, and the ledger is not touched.", path.string()));
+}
+
 ExitCode tables(const Options& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store) {
@@ -145,17 +164,37 @@ ExitCode tables(const Options& o, const Common& common) {
     Json files = Json::array();
     for (const report::CsvTable& table : ledger_tables(*store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
         const std::filesystem::path path = o.file / table.name;
-        std::ofstream file(path, std::ios::binary | std::ios::trunc);
-        file << table.text;
-        if (!file.flush())
-            throw base::Failure(fmt::format("“{}” could not be written. Check the folder and the free space; the ledger is "
-                                            "not touched.", path.string()));
+        write_table(path, table.text);
         files.push_back(path.string());
         if (!common.json)
             say(path.string());
     }
     if (common.json)
         print({{"schema", "platewright.bundle-tables/1"}, {"files", files}}, true);
+    return k_done;
+}
+
+ExitCode undo(const Options&, const Common& common) {
+    if (const auto known = open_to_read(common.ledger_folder()); !known) {
+        complain(known.fault().what);
+        return k_nothing_found;
+    }
+    ledger::Store store(common.ledger_folder());
+    const auto undone = store.undo_import();
+    if (!undone) {
+        complain(undone.fault().what);
+        return k_nothing_found;
+    }
+    if (common.json) {
+        print({{"schema", "platewright.bundle-undo/1"}, {"file", undone->file}, {"taken_in", base::to_iso(undone->taken_in)},
+               {"binned", undone->binned}, {"removed", undone->removed}, {"put_back", undone->put_back},
+               {"changed_since", undone->changed_since}}, true);
+        return k_done;
+    }
+    say(fmt::format("“{}”, taken in on {}, is out again: {} things are in the bin, {} were removed, {} stand as before.",
+                    undone->file, base::local_date_time(undone->taken_in), undone->binned, undone->removed, undone->put_back));
+    if (undone->changed_since > 0)
+        say(fmt::format("{} words that were changed since stay as they are.", undone->changed_since));
     return k_done;
 }
 
@@ -174,6 +213,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     bundle->footer("A bundle is a zip file with JSON, CSV and FLAC, described in docs/bundle-format.md.\n\n"
                    "  platewright bundle out wren.zip --instrument Wren\n"
                    "  platewright bundle in wren.zip --look\n"
+                   "  platewright bundle undo\n"
                    "  platewright bundle tables figures/ --comma");
     bundle->require_subcommand(1);
     auto o = std::make_shared<Options>();
@@ -189,6 +229,9 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     taking->add_flag("--look", o->look, "Say what would come of it, and change nothing");
     taking->add_flag("--prefer-bundle", o->prefer_bundle, "Where the two differ, take the bundle's word; a copy is laid aside before");
     finish(*taking, common, chosen, o, in);
+
+    auto* undoing = bundle->add_subcommand("undo", "Take out again what the bundle taken in last brought");
+    finish(*undoing, common, chosen, o, undo);
 
     auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet");
     sheets->add_option("FOLDER", o->file, "Where to write them")->required();

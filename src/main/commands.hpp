@@ -1,14 +1,13 @@
 #pragma once
+#include "main/exit_code.hpp"
+#include "modes/fit.hpp"
+
+#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <functional>
 #include <optional>
 #include <string>
 #include <vector>
-
-#include <CLI/CLI.hpp>
-
-#include "main/exit_code.hpp"
-#include "modes/fit.hpp"
 
 namespace platewright::cli {
 
@@ -19,7 +18,8 @@ struct Common {
     std::filesystem::path ledger_folder() const;
 };
 
-/// A command adds itself to the command line and leaves in `chosen` what is to be done when it is given.
+/// A command adds itself to the command line and leaves in `chosen` what is to be done when it is
+/// given.
 using Chosen = std::function<ExitCode()>;
 void add_read(CLI::App& app, Common& common, Chosen& chosen);
 void add_listen(CLI::App& app, Common& common, Chosen& chosen);
@@ -31,9 +31,11 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen);
 void add_sheet(CLI::App& app, Common& common, Chosen& chosen);
 void add_bundle(CLI::App& app, Common& common, Chosen& chosen);
 void add_again(CLI::App& app, Common& common, Chosen& chosen);
+void add_correct(CLI::App& app, Common& common, Chosen& chosen);
 void add_bin(CLI::App& app, Common& common, Chosen& chosen);
 void add_wood(CLI::App& app, Common& common, Chosen& chosen);
 void add_check(CLI::App& app, Common& common, Chosen& chosen);
+void add_restore(CLI::App& app, Common& common, Chosen& chosen);
 
 /// `--band LOW:HIGH`, shared by commands that listen.
 void add_band(CLI::App& command, modes::FitParams& fit);

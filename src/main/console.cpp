@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "base/failure.hpp"
+#include "base/utf8.hpp"
 
 namespace platewright::cli {
 namespace {
@@ -46,7 +47,11 @@ std::string Table::text() const {
     return out;
 }
 
-void put(std::string_view text) {
+// What a name brings along from a bundle or another hand is not the terminal's to obey.
+void put(std::string_view given) {
+    const bool is_harmless = base::is_harmless(given, base::Lines::keep);
+    const std::string tamed = is_harmless ? std::string() : base::harmless(given, base::Lines::keep);
+    const std::string_view text = is_harmless ? given : std::string_view(tamed);
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
         throw base::Failure("What was found could not all be written to standard output; what was kept is safe.");
 }
@@ -58,7 +63,7 @@ void say(std::string_view line) {
 }
 
 void complain(std::string_view sentence) {
-    const std::string text = "platewright: " + std::string(sentence) + "\n";
+    const std::string text = "platewright: " + base::harmless(sentence, base::Lines::keep) + "\n";
     std::fwrite(text.data(), 1, text.size(), stderr);
 }
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "bench/settings.hpp"
 #include "main/commands.hpp"
@@ -32,7 +33,7 @@ using Forecasts = TrackForecasts;
 
 Json forecast_json(const trends::Forecast& f) {
     const trends::Interval next = trends::hz_at(f, f.mass_g - 1);
-    return {{"hz_per_g", f.hz_per_g}, {"hz_per_g_sd", f.hz_per_g_sd}, {"sessions", f.sessions},
+    return {{"hz_per_g", f.hz_per_g}, {"hz_per_g_sd", f.hz_per_g_sd}, {"hz_per_g_95", base::plus_minus(f.hz_per_g_sd)}, {"sessions", f.sessions},
             {"mass_g", f.mass_g},     {"hz", f.hz},                   {"after_1_g_hz", next.value},
             {"after_1_g_low_hz", next.low}, {"after_1_g_high_hz", next.high}};
 }
@@ -108,11 +109,11 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
 }
 
 std::string change_text(const trends::Change& change) {
-    return base::signed_fixed(change.hz, 1) + " ± " + base::fixed(2 * change.hz_sd, 1);
+    return base::signed_fixed(change.hz, 1) + " ± " + base::fixed(base::plus_minus(change.hz_sd), 1);
 }
 
 std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
-    Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)", "Hz per g", "after the next 1 g, Hz (80 %)"});
+    Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)", "Hz per g (95 %)", "after the next 1 g, Hz (95 %)"});
     for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
         const trends::TrackDrift& d = drift.tracks[i];
         if (!d.track.name || !d.since_beginning)
@@ -121,7 +122,7 @@ std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts
         if (const auto& f = forecasts[i]) {
             const trends::Interval next = trends::hz_at(*f, f->mass_g - 1);
             ahead = fmt::format("{} ({} to {})", base::fixed(next.value, 1), base::fixed(next.low, 1), base::fixed(next.high, 1));
-            slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2), base::fixed(f->hz_per_g_sd, 2));
+            slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2), base::fixed(base::plus_minus(f->hz_per_g_sd), 2));
         }
         table.row({modes::mode_text(d.track.name->number),
                    d.since_last ? change_text(*d.since_last) : "–",

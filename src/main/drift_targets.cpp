@@ -118,7 +118,7 @@ std::vector<TargetLine> target_lines(const ledger::PlateHistory& history, const 
 std::string target_table(const std::vector<TargetLine>& lines) {
     if (lines.empty())
         return "";
-    Table table({"target", "Hz", "now", "g to take (80 %)", "mm of mean thickness (80 %)", "pass, g", "beyond it, %"});
+    Table table({"target", "Hz", "now", "g to take (95 %)", "mm of mean thickness (95 %)", "pass, g", "beyond it, %"});
     for (const TargetLine& line : lines) {
         const trends::TargetOutlook& o = line.outlook;
         table.row({modes::mode_text(o.number), base::fixed(o.target_hz, 1), o.now_hz ? base::fixed(*o.now_hz, 1) : "–",

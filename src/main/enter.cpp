@@ -1,12 +1,8 @@
-#include <algorithm>
-#include <memory>
-
-#include <fmt/format.h>
-
-#include "audio/recording.hpp"
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
+#include "bench/copies.hpp"
+#include "bench/date_check.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
@@ -15,9 +11,15 @@
 #include "main/hear.hpp"
 #include "main/json.hpp"
 #include "main/known_strikes.hpp"
+#include "main/made.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
+#include "modes/usual_band.hpp"
 #include "trends/mass_check.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
 
 namespace platewright::cli {
 namespace {
@@ -28,10 +30,12 @@ constexpr const char* k_stage_words =
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
-    std::string plate, instrument, kind = "violin", part = "back", wood, stage, when, notes, reference;
+    bool is_band_said = false;
+    std::string plate, instrument, kind, part, wood, stage, when, notes, reference;
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
     int channel = 1;
+    bool date_is_right = false;
 };
 
 /// From this moment of the recording on, taps were struck here.
@@ -43,21 +47,25 @@ struct SpotFrom {
 /// What the command line says, checked before the ledger is touched.
 struct Entry {
     ledger::SessionRecord session;
-    modes::InstrumentKind kind{};
-    modes::Part part{};
+    modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    std::optional<modes::Part> part;   ///< as said, or as the plate's name says it
     std::optional<modes::Stage> stage; ///< as said
     std::vector<SpotFrom> spots;
 };
 
 SpotFrom parse_spot(const std::string& text) {
     const auto colon = text.find(':');
-    const auto from = colon == std::string::npos ? std::optional{0.0} : base::parse_number(text.substr(0, colon));
-    const auto spot = taps::spot_from_word(colon == std::string::npos ? text : text.substr(colon + 1));
+    const auto from =
+        colon == std::string::npos ? std::optional{0.0} : base::parse_number(text.substr(0, colon));
+    const auto spot =
+        taps::spot_from_word(colon == std::string::npos ? text : text.substr(colon + 1));
     if (!from || !spot) {
         std::string words;
         for (const taps::Spot one : taps::k_spots)
             words += " " + std::string(taps::to_word(one));
-        throw CLI::ValidationError("--spot", fmt::format("“{}” is no spot: give SPOT or SECONDS:SPOT, SPOT one of{}", text, words));
+        throw CLI::ValidationError(
+            "--spot",
+            fmt::format("“{}” is no spot: give SPOT or SECONDS:SPOT, SPOT one of{}", text, words));
     }
     return {*from, *spot};
 }
@@ -69,10 +77,15 @@ Entry check(Options& o) {
     if (!o.reference.empty())
         o.reference = typed_label(o.reference, "--reference");
     Entry entry;
-    entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind, "violin, viola, cello, other");
-    entry.part = typed_word(modes::part_from_word(o.part), "--part", o.part, "top, back, body");
+    if (!o.kind.empty())
+        entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind,
+                                "violin, viola, cello, other");
+    entry.part = o.part.empty() ? part_named_in(o.plate)
+                                : std::optional(typed_word(modes::part_from_word(o.part), "--part",
+                                                           o.part, "top, back, body"));
     if (!o.stage.empty())
-        entry.stage = typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
+        entry.stage =
+            typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
     entry.session.mass_g = typed_number(o.mass, "--mass", 1, 5000, "g");
     entry.session.temperature_c = typed_number(o.temperature, "--temperature", -20, 60, "°C");
     entry.session.humidity_pct = typed_number(o.humidity, "--humidity", 0, 100, "%");
@@ -91,9 +104,12 @@ taps::Spot spot_at(const std::vector<SpotFrom>& spots, double onset_s) {
     return spot;
 }
 
-std::string instrument_label(const Options& o) { return o.instrument.empty() ? o.plate : o.instrument; }
+std::string instrument_label(const Options& o) {
+    return o.instrument.empty() ? o.plate : o.instrument;
+}
 
-std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& store, const Options& o) {
+std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& store,
+                                                       const Options& o) {
     for (const auto& known : store.overview())
         if (known.instrument.label == instrument_label(o))
             return known.instrument;
@@ -101,26 +117,42 @@ std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& stor
 }
 
 /// The plate of that name, made with its instrument where it is new.
-base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry) {
+base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry,
+                                   Made& made, bool json) {
     if (!store.find_plates(o.plate).empty()) {
         const auto plate = find_plate(store, o.plate);
-        return plate ? base::Result<ledger::Id>(plate->id) : base::Result<ledger::Id>(plate.fault());
+        return plate ? base::Result<ledger::Id>(plate->id)
+                     : base::Result<ledger::Id>(plate.fault());
     }
     const auto known = instrument_for(store, o);
     const ledger::Id instrument =
         known ? known->id
-              : store.add({.label = instrument_label(o), .kind = entry.kind, .created = entry.session.begun});
-    return store.add(ledger::PlateRecord{.instrument = instrument, .part = entry.part, .label = o.plate,
-                                         .wood = o.wood, .created = entry.session.begun});
+              : made.add("instrument", store.add({.label = instrument_label(o),
+                                                  .kind = entry.kind,
+                                                  .created = entry.session.begun}));
+    const modes::InstrumentKind kind = known ? known->kind : entry.kind;
+    if (!json)
+        say(fmt::format("“{}” is new in the ledger: the {} of {} {} “{}”. `platewright correct` "
+                        "and the window put that right "
+                        "where it is not so.",
+                        o.plate, modes::to_word(*entry.part), known ? "the" : "a new",
+                        kind == modes::InstrumentKind::other ? "instrument" : modes::to_word(kind),
+                        instrument_label(o)));
+    return made.add("plate", store.add(ledger::PlateRecord{.instrument = instrument,
+                                                           .part = *entry.part,
+                                                           .label = o.plate,
+                                                           .wood = o.wood,
+                                                           .created = entry.session.begun}));
 }
 
 /// What is wrong with the mass, of a plate that is there or of the one that would be made.
-std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options& o, const Entry& entry,
+std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options& o,
+                                      const Entry& entry,
                                       const std::vector<ledger::PlateRecord>& known) {
     ledger::PlateHistory history;
     const auto instrument = instrument_for(store, o);
     history.instrument.kind = instrument ? instrument->kind : entry.kind;
-    history.plate.part = entry.part;
+    history.plate.part = entry.part.value_or(modes::Part::back);
     if (known.size() == 1)
         history = store.history(known.front().id).value_or(history);
     return trends::fault_in_mass(entry.session, history);
@@ -130,8 +162,9 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
     const bench::PlateView& view = *bench.view();
     const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
                                       [&](const auto& s) { return s.session.id == view.session; });
-    const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
-                                        [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
+    const auto accepted =
+        std::count_if(session->taps.begin(), session->taps.end(),
+                      [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
     if (common.json) {
         print({{"schema", "platewright.enter/1"},
                {"plate", {{"id", view.history.plate.id}, {"label", view.history.plate.label}}},
@@ -154,48 +187,77 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
+/// The part's own band, unless another was said.
+void take_usual_band(const ledger::PlateHistory& history, Options& o) {
+    if (o.is_band_said)
+        return;
+    const modes::UsualBand band = modes::usual_band(history.instrument.kind, history.plate.part);
+    o.fit.low_hz = band.low_hz;
+    o.fit.high_hz = band.high_hz;
+}
+
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
-        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
+        if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened) {
             complain(opened.fault().what + " Nothing was entered.");
             return k_unusable;
         }
     ledger::Store store(common.ledger_folder());
     if (store.read_only())
-        throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
-                                        store.folder().string(), store.why_read_only()));
+        throw base::Failure(
+            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
+                        store.folder().string(), store.why_read_only()));
+    if (const auto doubt = o.when.empty() && !o.date_is_right
+                               ? bench::date_in_doubt(store.overview(), base::now())
+                               : std::nullopt) {
+        complain(*doubt + " Nothing was entered; --date-is-right enters it all the same, --when "
+                          "dates it yourself.");
+        return k_unusable;
+    }
     const auto known = store.find_plates(o.plate);
-    const modes::Part part = known.empty() ? entry.part : known.front().part;
-    const modes::Stage stage =
-        entry.stage.value_or(part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
+    if (known.empty() && !entry.part) {
+        complain(fmt::format(
+            "“{}” is new: say which part it is with --part top, back or body. Nothing was entered.",
+            o.plate));
+        return k_wrong_usage;
+    }
+    const modes::Part part = known.empty() ? *entry.part : known.front().part;
+    const modes::Stage stage = entry.stage.value_or(
+        part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
     if (!modes::suits(part, stage)) {
-        complain(fmt::format("“{}” can't be at the stage {}: a body is closed, varnished or set_up, and a plate is "
-                             "none of these. Nothing was entered.", o.plate, modes::to_word(stage)));
+        complain(fmt::format(
+            "“{}” can't be at the stage {}: a body is closed, varnished or set_up, and a plate is "
+            "none of these. Nothing was entered.",
+            o.plate, modes::to_word(stage)));
         return k_wrong_usage;
     }
     if (const auto fault = mass_fault(store, o, entry, known)) { // before a plate is made
         complain(fault->what);
         return k_unusable;
     }
-    const auto plate = plate_for(store, o, entry);
+    Made made(store);
+    const auto plate = plate_for(store, o, entry, made, common.json);
     if (!plate) {
         complain(plate.fault().what);
         return k_wrong_usage;
     }
-    bench::Workbench bench(store, o.fit);
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
     KnownStrikes known_strikes;
-    if (const auto history = store.history(*plate))
+    const auto history = store.history(*plate);
+    if (history)
+        take_usual_band(*history, o);
+    bench::Workbench bench(store, o.fit);
+    if (history)
         for (const ledger::SessionHistory& one : history->sessions)
             known_strikes.add(one.taps, one.session.begun);
     std::optional<ledger::Id> id; // begun with the first strike that is new
     const auto begin = [&] {
         if (id)
             return;
-        id = bench.begin_session(session);
+        id = made.add("session", bench.begin_session(session));
         bench::remember_plate(store, *plate);
     };
     bool unusable = false, found = o.files.empty();
@@ -206,28 +268,39 @@ ExitCode enter(Options o, const Common& common) {
             begin();
             tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
             bench.keep(tap);
+            made.keep();
             found = found || tap.tap.verdict == taps::Verdict::accepted;
             if (!common.json)
                 say(tap_line(tap));
         });
+        if (const std::string remark = gate_remark(path, heard); !remark.empty())
+            complain(remark);
         if (!heard.trouble.empty()) {
             complain(heard.trouble + " The taps that were heard are kept.");
             unusable = true;
         }
     }
     if (!id && known_strikes.met() > 0) {
-        complain(fmt::format("All {} taps are in the session of {} already: nothing was entered. Correct that session in the "
-                             "window (F4), or put it away first.", known_strikes.met(), known_strikes.day()));
+        complain(fmt::format("All {} taps are in the session of {} already: nothing was entered. "
+                             "Correct that session in the "
+                             "window (F4), or put it away first.",
+                             known_strikes.met(), known_strikes.day()));
         return k_unusable;
     }
     begin();
+    made.keep();
     if (known_strikes.met() > 0)
-        complain(fmt::format("{} of the taps are in the session of {} already, and were not kept again.", known_strikes.met(),
-                             known_strikes.day()));
+        complain(
+            fmt::format("{} of the taps are in the session of {} already, and were not kept again.",
+                        known_strikes.met(), known_strikes.day()));
     bench.settle();
     if (!o.reference.empty())
         store.add_reference(*id, o.reference);
     report(o, common, bench);
+    if (const auto trouble = bench.take_trouble())
+        complain(*trouble);
+    if (const std::string trouble = bench::lay_copy_aside(store.folder()); !trouble.empty())
+        complain(trouble);
     if (!found)
         complain("No tap was good enough to read; the session is kept, with what was heard.");
     return unusable ? k_unusable : found ? k_done : k_nothing_found;
@@ -238,32 +311,66 @@ ExitCode enter(Options o, const Common& common) {
 void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("enter", "Record a session into the ledger from recordings");
     command->footer(
-        "Every tap is kept with its sound; a plate that is not there yet is made. Without FILE the session is\n"
+        "Every tap is kept with its sound; a plate that is not there yet is made. Without FILE the "
+        "session is\n"
         "begun and left open: the window goes on with it.\n\n"
-        "  platewright enter --plate \"Wren back\" --instrument Wren --mass 103,1 --humidity 46 taps.wav\n"
+        "  platewright enter --plate \"Wren back\" --instrument Wren --mass 103,1 --humidity 46 "
+        "taps.wav\n"
         "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac\n"
-        "  platewright enter --plate \"Wren body\" --instrument Wren --part body --stage set_up bridge.wav");
+        "  platewright enter --plate \"Wren body\" --instrument Wren --part body --stage set_up "
+        "bridge.wav");
     auto o = std::make_shared<Options>();
     command->add_option("FILE", o->files, "Recordings of the session's taps");
-    command->add_option("--plate", o->plate, "The plate, by name or number")->required()->type_name("PLATE");
-    command->add_option("--instrument", o->instrument, "Its instrument, where the plate is new [the plate's name]")->type_name("NAME");
-    command->add_option("--kind", o->kind, "violin, viola, cello or other, where the instrument is new")->type_name("KIND")->capture_default_str();
-    command->add_option("--part", o->part, "top, back or body (the closed instrument), where it is new")->type_name("PART")->capture_default_str();
-    command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")->type_name("TEXT");
-    command->add_option("--stage", o->stage, "Of a plate: rough, graduating, graduated, f_holes_cut, bar_fitted, finished; "
-                                                 "of a body: closed, varnished, set_up [graduating; closed]")->type_name("STAGE");
-    command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")->type_name("G");
+    command->add_option("--plate", o->plate, "The plate, by name or number")
+        ->required()
+        ->type_name("PLATE");
+    command
+        ->add_option("--instrument", o->instrument,
+                     "Its instrument, where the plate is new [the plate's name]")
+        ->type_name("NAME");
+    command
+        ->add_option("--kind", o->kind,
+                     "violin, viola, cello or other, where the instrument is new [violin]")
+        ->type_name("KIND");
+    command
+        ->add_option(
+            "--part", o->part,
+            "top, back or body (the closed instrument), where it is new [as its name says it]")
+        ->type_name("PART");
+    command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")
+        ->type_name("TEXT");
+    command
+        ->add_option("--stage", o->stage,
+                     "Of a plate: rough, graduating, graduated, f_holes_cut, bar_fitted, finished; "
+                     "of a body: closed, varnished, set_up [graduating; closed]")
+        ->type_name("STAGE");
+    command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")
+        ->type_name("G");
     command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
-    command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
+    command
+        ->add_option("--when", o->when,
+                     "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
+        ->type_name("DATE");
+    command->add_flag("--date-is-right", o->date_is_right,
+                      "Enter it though the newest session lies in the future");
     command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
-    command->add_option("--reference", o->reference, "Mark the session as a reference of this name")->type_name("NAME");
-    command->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")->allow_extra_args(false)->type_name("[SECONDS:]SPOT");
-    command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::Range(1, 1024))->capture_default_str();
+    command->add_option("--reference", o->reference, "Mark the session as a reference of this name")
+        ->type_name("NAME");
+    command
+        ->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")
+        ->allow_extra_args(false)
+        ->type_name("[SECONDS:]SPOT");
+    command->add_option("--channel", o->channel, "Channel to read, counted from 1")
+        ->check(CLI::Range(1, 1024))
+        ->capture_default_str();
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return enter(*o, common); }; });
+    command->callback([&chosen, &common, command, o] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return enter(*o, common); };
+    });
 }
 
 } // namespace platewright::cli

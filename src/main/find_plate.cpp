@@ -1,5 +1,10 @@
 #include "main/find_plate.hpp"
 
+#include "ledger/check.hpp"
+#include "wording/say.hpp"
+
+#include <array>
+#include <cctype>
 #include <fmt/format.h>
 
 namespace platewright::cli {
@@ -16,35 +21,80 @@ base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const s
             for (const auto& plate : instrument.plates)
                 if (count++ < shown)
                     known += fmt::format("{}“{}”", known.empty() ? "" : ", ", plate.plate.label);
-        return base::Fault{count == 0 ? fmt::format("The ledger “{}” holds no plates yet: `platewright enter` makes one.",
-                                                    store.folder().string())
-                                      : fmt::format("No plate is called “{}”; there are {}{}.", name, known,
-                                                    count > shown ? " and more" : "")};
+        return base::Fault{
+            count == 0
+                ? fmt::format("The ledger “{}” holds no plates yet: `platewright enter` makes one.",
+                              store.folder().string())
+                : fmt::format("No plate is called “{}”; there are {}{}.", name, known,
+                              count > shown ? " and more" : "")};
     }
     for (const auto& plate : plates)
         known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", plate.id, plate.label);
-    return base::Fault{fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
+    return base::Fault{
+        fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
 }
 
-base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store, const std::string& name) {
+base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store,
+                                                       const std::string& name) {
     std::vector<ledger::InstrumentRecord> found;
     std::string known;
     for (const ledger::InstrumentSummary& one : store.overview()) {
         const ledger::InstrumentRecord& instrument = one.instrument;
         if (instrument.label == name || std::to_string(instrument.id) == name)
             found.push_back(instrument);
-        known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", instrument.id, instrument.label);
+        known +=
+            fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", instrument.id, instrument.label);
     }
     if (found.size() == 1)
         return found.front();
-    return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.", found.empty() ? "No" : "More than one", name,
+    return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.",
+                                   found.empty() ? "No" : "More than one", name,
                                    known.empty() ? "none" : known)};
 }
 
+std::optional<modes::Part> part_named_in(const std::string& label) {
+    constexpr std::array<std::pair<std::string_view, modes::Part>, 10> k_words{
+        {{"top", modes::Part::top},
+         {"decke", modes::Part::top},
+         {"tavola", modes::Part::top},
+         {"back", modes::Part::back},
+         {"boden", modes::Part::back},
+         {"fondo", modes::Part::back},
+         {"body", modes::Part::body},
+         {"corpus", modes::Part::body},
+         {"korpus", modes::Part::body},
+         {"cassa", modes::Part::body}}};
+    std::optional<modes::Part> named;
+    std::string word;
+    for (const char c : label + " ") {
+        if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
+            word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+            continue;
+        }
+        for (const auto& [known, part] : k_words) {
+            if (word != known)
+                continue;
+            if (named && *named != part)
+                return std::nullopt; // it speaks of two
+            named = part;
+        }
+        word.clear();
+    }
+    return named;
+}
+
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
+    if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))
+        return base::Fault{
+            std::string(wording::say("The ledger's database is gone, but recordings lie in its "
+                                     "folder, so no empty ledger is begun there. Run "
+                                     "platewright check --mend, which brings back what its copies "
+                                     "and the recordings hold; nothing was changed."))};
     if (!std::filesystem::exists(folder / "ledger.sqlite"))
-        return base::Fault{fmt::format("There is no ledger in “{}”: name its folder with --ledger, or make one with "
-                                       "`platewright enter`.", folder.string())};
+        return base::Fault{fmt::format(
+            "There is no ledger in “{}”: name its folder with --ledger, or make one with "
+            "`platewright enter`.",
+            folder.string())};
     return ledger::Store(folder, ledger::Access::read_only);
 }
 

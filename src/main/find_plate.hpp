@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 
 #include "base/result.hpp"
@@ -11,6 +12,10 @@ base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const s
 
 /// The one instrument of this name or id; else a Fault, as above.
 base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store, const std::string& name);
+
+/// The part that a plate's own name speaks of, in one of the languages: "Wren top", "Decke 12". Nothing where it
+/// speaks of none, or of two.
+std::optional<modes::Part> part_named_in(const std::string& label);
 
 /// A ledger to read in. Faults where there is none yet: reading must not make one.
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);

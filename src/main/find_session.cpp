@@ -12,12 +12,13 @@ base::Result<std::size_t> find_session(const ledger::PlateHistory& history, cons
                                        history.plate.label, history.plate.label)};
     if (name.empty())
         return history.sessions.size() - 1;
+    const auto day = base::from_typed(name);
     std::vector<std::size_t> found;
     std::string known;
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         const ledger::SessionRecord& session = history.sessions[i].session;
         const std::string date = base::local_date(session.begun), number = std::to_string(session.id);
-        if (name == date || name == number)
+        if ((day && base::local_date(*day) == date) || name == number)
             found.push_back(i);
         known += fmt::format("{}{} ({})", known.empty() ? "" : ", ", number, date);
     }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 
@@ -22,7 +23,7 @@ void say_flexes(const std::vector<trends::FlexCheck>& checks) {
     Table table({"flex", "span mm", "load g", "measured mm", "model mm"});
     for (const trends::FlexCheck& f : checks)
         table.row({std::string(ledger::to_word(f.record.kind)), fixed(f.record.span_mm, 0), fixed(f.record.load_g, 0),
-                   fixed(f.record.deflection_mm, 2), fmt::format("{} ± {}", fixed(f.model_mm, 2), fixed(2 * f.model_sd_mm, 2))});
+                   fixed(f.record.deflection_mm, 2), fmt::format("{} ± {}", fixed(f.model_mm, 2), fixed(base::plus_minus(f.model_sd_mm), 2))});
     if (!table.empty())
         say("\n" + table.text());
 }

@@ -1,16 +1,16 @@
 #include "main/form_options.hpp"
 
-#include <algorithm>
-#include <array>
-#include <fstream>
-#include <sstream>
-
-#include <fmt/format.h>
-
 #include "base/text.hpp"
 #include "plate/height_text.hpp"
+#include "plate/table_text.hpp"
 #include "plate/wood.hpp"
 #include "trends/plate_form.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fmt/format.h>
+#include <fstream>
+#include <sstream>
 
 namespace platewright::cli {
 namespace {
@@ -20,12 +20,14 @@ using MaybeFault = std::optional<Fault>;
 
 constexpr std::uintmax_t k_largest_text = 16U << 20U;
 
-MaybeFault set_number(double& value, const std::string& text, const char* option, double low, double high) {
+MaybeFault set_number(double& value, const std::string& text, const char* option, double low,
+                      double high) {
     if (text.empty())
         return std::nullopt;
-    const auto number = base::parse_number(text);
+    const auto number = base::parse_measure(text, "mm");
     if (!number || *number < low || *number > high)
-        return Fault{fmt::format("{} “{}” can't be: give {} to {} mm. Nothing was stored.", option, text, low, high)};
+        return Fault{fmt::format("{} “{}” can't be: give {} to {} mm. Nothing was stored.", option,
+                                 text, low, high)};
     value = *number;
     return std::nullopt;
 }
@@ -58,7 +60,8 @@ MaybeFault set_outline(ledger::FormRecord& form, const FormOptions& o) {
     const auto outline = o.outline.extension() == ".svg" ? plate::outline_from_svg(*text)
                                                          : plate::outline_from_csv(*text);
     if (!outline)
-        return not_stored({fmt::format("“{}”: {}", o.outline.string(), outline.fault().what), outline.fault().detail});
+        return not_stored({fmt::format("“{}”: {}", o.outline.string(), outline.fault().what),
+                           outline.fault().detail});
     form.rim = outline->rim;
     form.size = outline->size;
     return std::nullopt;
@@ -84,7 +87,8 @@ MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
         for (const auto& species : plate::species_table())
             keys += (keys.empty() ? "" : ", ") + std::string(species.key);
         if (!plate::find_species(o.species))
-            return Fault{fmt::format("--species “{}” is none of {}. Nothing was stored.", o.species, keys)};
+            return Fault{
+                fmt::format("--species “{}” is none of {}. Nothing was stored.", o.species, keys)};
         form.species = o.species;
     }
     if (!o.pieces.empty()) {
@@ -95,7 +99,8 @@ MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.right_half.empty()) {
         const auto v = exactly(o.right_half, 2, 50, 200);
         if (v.empty())
-            return Fault{"--right-half takes DENSITY:STIFFNESS of the right half in % of the left's, 50 to 200. Nothing was stored."};
+            return Fault{"--right-half takes DENSITY:STIFFNESS of the right half in % of the "
+                         "left's, 50 to 200. Nothing was stored."};
         form.right_density = v[0] / 100.0;
         form.right_stiffness = v[1] / 100.0;
     }
@@ -110,8 +115,10 @@ MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
         const auto count = numbers_of(o.bar).size();
         const auto v = exactly(o.bar, std::clamp<std::size_t>(count, 2, 4), 0.5, 60);
         if (v.empty())
-            return Fault{"--bar takes WIDTH:HEIGHT in mm, and after them the height of its ends in mm and how full it is "
-                         "between (1: straight slopes, 2: a bow, more: flatter in the middle). Nothing was stored."};
+            return Fault{"--bar takes WIDTH:HEIGHT in mm, and after them the height of its ends in "
+                         "mm and how full it is "
+                         "between (1: straight slopes, 2: a bow, more: flatter in the middle). "
+                         "Nothing was stored."};
         bar.width_mm = v[0];
         bar.height_mm = v[1];
         bar.end_height_mm = v.size() > 2 ? v[2] : std::min(bar.end_height_mm, bar.height_mm);
@@ -120,8 +127,10 @@ MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.bar_line.empty()) {
         const auto v = exactly(o.bar_line, 4, -1000, 1000);
         if (v.empty())
-            return Fault{"--bar-line takes X:Y:X:Y, the lower and the upper end of the bar's middle line in mm, X from the "
-                         "centre line, positive to the right as seen from the outside. Nothing was stored."};
+            return Fault{
+                "--bar-line takes X:Y:X:Y, the lower and the upper end of the bar's middle line in "
+                "mm, X from the "
+                "centre line, positive to the right as seen from the outside. Nothing was stored."};
         bar.lower = {v[0], v[1]};
         bar.upper = {v[2], v[3]};
     }
@@ -133,14 +142,17 @@ MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.f_holes.empty()) {
         const auto v = exactly(o.f_holes, 4, 1, 1000);
         if (v.empty())
-            return Fault{"--f-holes takes X:Y:X:Y, the middles of the right hole's upper and lower eye in mm, X from the "
+            return Fault{"--f-holes takes X:Y:X:Y, the middles of the right hole's upper and lower "
+                         "eye in mm, X from the "
                          "centre line, Y from the lower end. Nothing was stored."};
         plate::FHole hole = plate::usual_f_hole(form.size);
         hole.upper = {v[0], v[1]};
         hole.lower = {v[2], v[3]};
         const auto outline = trends::outline_of(form);
-        if (outline && (!outline->holds(hole.upper) || !outline->holds(hole.lower) || hole.upper.y_mm <= hole.lower.y_mm))
-            return Fault{"--f-holes: the eyes must lie on the plate, the upper one above the lower. Nothing was stored."};
+        if (outline && (!outline->holds(hole.upper) || !outline->holds(hole.lower) ||
+                        hole.upper.y_mm <= hole.lower.y_mm))
+            return Fault{"--f-holes: the eyes must lie on the plate, the upper one above the "
+                         "lower. Nothing was stored."};
         form.f_holes = hole;
     }
     return set_bar(form, o);
@@ -154,12 +166,14 @@ MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.fullness.empty()) {
         const auto v = exactly(o.fullness, 2, 1.2, 8);
         if (v.empty())
-            return Fault{"--fullness takes LONG:CROSS, both from 1.2 (pointed) to 8 (flat on top). Nothing was stored."};
+            return Fault{"--fullness takes LONG:CROSS, both from 1.2 (pointed) to 8 (flat on top). "
+                         "Nothing was stored."};
         form.arching.long_fullness = v[0];
         form.arching.cross_fullness = v[1];
     }
     if (form.arching.arch_mm <= form.arching.edge_mm)
-        return Fault{"The arch (--arch) must be higher than the edge (--edge): both are heights of the outside above the "
+        return Fault{"The arch (--arch) must be higher than the edge (--edge): both are heights of "
+                     "the outside above the "
                      "edge's underside. Nothing was stored."};
     return std::nullopt;
 }
@@ -167,8 +181,10 @@ MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
 MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
     const bool any = !o.length.empty() || !o.upper.empty() || !o.waist.empty() || !o.lower.empty();
     for (const auto& [value, text, option] :
-         {std::tuple{&form.size.length_mm, &o.length, "--length"}, std::tuple{&form.size.upper_mm, &o.upper, "--upper"},
-          std::tuple{&form.size.waist_mm, &o.waist, "--waist"}, std::tuple{&form.size.lower_mm, &o.lower, "--lower"}})
+         {std::tuple{&form.size.length_mm, &o.length, "--length"},
+          std::tuple{&form.size.upper_mm, &o.upper, "--upper"},
+          std::tuple{&form.size.waist_mm, &o.waist, "--waist"},
+          std::tuple{&form.size.lower_mm, &o.lower, "--lower"}})
         if (auto fault = set_number(*value, *text, option, 20, 1000))
             return fault;
     if (any)
@@ -180,8 +196,9 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
 
 bool FormOptions::any() const {
     return !outline.empty() || !heights.empty() ||
-           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness, &species, &f_holes, &bar, &bar_line,
-                                          &pieces, &right_half},
+           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness,
+                                          &species, &f_holes, &bar, &bar_line, &pieces,
+                                          &right_half},
                                [](const std::string* text) { return !text->empty(); });
 }
 
@@ -199,7 +216,7 @@ base::Result<std::string> read_text(const std::filesystem::path& path) {
         return Fault{fmt::format("“{}” is no text file. Nothing was stored.", path.string())};
     if (whole.starts_with("\xEF\xBB\xBF")) // a mark that some spreadsheets put first
         whole.erase(0, 3);
-    return whole;
+    return plate::as_utf8(whole);
 }
 
 base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOptions& options) {
@@ -230,17 +247,27 @@ void add_form_options(CLI::App& command, FormOptions& o) {
     add("--upper", o.upper, "Width of the upper bout in mm", "MM");
     add("--waist", o.waist, "Width of the waist in mm", "MM");
     add("--lower", o.lower, "Width of the lower bout in mm", "MM");
-    add("--outline", o.outline, "Measured outline: x, y in mm a line (.csv), or one closed path in mm (.svg)", "FILE");
+    add("--outline", o.outline,
+        "Measured outline: x, y in mm a line (.csv), or one closed path in mm (.svg)", "FILE");
     add("--arch", o.arch, "Height of the arch in mm, outside, above the edge's underside", "MM");
     add("--edge", o.edge, "Height of the edge in mm, outside", "MM");
     add("--fullness", o.fullness, "How full the long and the cross arch are [2.6:2]", "LONG:CROSS");
-    add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)", "FILE");
-    add("--species", o.species, "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, red_maple", "KEY");
+    add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)",
+        "FILE");
+    add("--species", o.species,
+        "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, "
+        "red_maple",
+        "KEY");
     add("--pieces", o.pieces, "1 or 2", "N");
-    add("--right-half", o.right_half, "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
-    add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]", "X:Y:X:Y");
-    add("--bar", o.bar, "A top's bass bar, the height of its ends, how full it is between [the usual one]", "W:H[:END[:FULL]]");
-    add("--bar-line", o.bar_line, "Ends of its middle line, lower then upper [the usual place]", "X:Y:X:Y");
+    add("--right-half", o.right_half,
+        "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
+    add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]",
+        "X:Y:X:Y");
+    add("--bar", o.bar,
+        "A top's bass bar, the height of its ends, how full it is between [the usual one]",
+        "W:H[:END[:FULL]]");
+    add("--bar-line", o.bar_line, "Ends of its middle line, lower then upper [the usual place]",
+        "X:Y:X:Y");
 }
 
 } // namespace platewright::cli

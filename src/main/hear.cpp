@@ -2,18 +2,26 @@
 
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
+#include "taps/digital_silence.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
 
 namespace platewright::cli {
 namespace {
 
-constexpr std::size_t k_taps_with_sound = 40; // enough to share poles; later ones count with their partials
+constexpr std::size_t k_taps_with_sound =
+    40; // enough to share poles; later ones count with their partials
 
 void put_away(std::vector<bench::HeardTap> from, Heard& into,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
         if (on_tap)
             on_tap(tap);
-        const bool keep = tap.tap.verdict == taps::Verdict::accepted && with_sound < k_taps_with_sound;
+        const bool accepted = tap.tap.verdict == taps::Verdict::accepted;
+        into.gated += accepted && taps::follows_digital_silence(tap.tap) ? 1 : 0;
+        const bool keep = accepted && with_sound < k_taps_with_sound;
         with_sound += keep ? 1 : 0;
         if (!keep)
             std::vector<float>{}.swap(tap.tap.samples);
@@ -23,17 +31,41 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into,
 
 } // namespace
 
+std::string gate_remark(const std::filesystem::path& path, const Heard& heard) {
+    const auto accepted =
+        std::ranges::count(heard.taps, taps::Verdict::accepted,
+                           [](const bench::HeardTap& tap) { return tap.tap.verdict; });
+    if (heard.gated == 0 || 2 * heard.gated <= accepted)
+        return {};
+    return fmt::format("“{}”: the taps come out of digital silence, so a noise gate or noise "
+                       "suppression was on: switch it "
+                       "off, for it bends frequencies and Q.",
+                       path.string());
+}
+
+base::Result<std::unique_ptr<bench::Listening>>
+open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit) {
+    auto recording = audio::Recording::open(path, channel);
+    if (!recording)
+        return recording.fault();
+    try {
+        return std::make_unique<bench::Listening>(std::move(*recording), fit);
+    } catch (const base::Failure& failure) {
+        return base::Fault{fmt::format("“{}”: {}", path.string(), failure.what())};
+    }
+}
+
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap) {
     Heard heard;
-    auto recording = audio::Recording::open(path, channel);
-    if (!recording) {
-        heard.trouble = recording.fault().what;
+    const auto opened = open_to_hear(path, channel, fit);
+    if (!opened) {
+        heard.trouble = opened.fault().what;
         return heard;
     }
-    const audio::Recording& file = **recording;
+    bench::Listening& listening = **opened;
+    const auto& file = dynamic_cast<const audio::Recording&>(listening.source());
     heard.sample_rate_hz = file.sample_rate_hz();
-    bench::Listening listening(std::move(*recording), fit);
     std::size_t with_sound = 0;
     for (bool ended = false; !ended;) {
         bench::Listening::Step step;

@@ -1,10 +1,13 @@
 #pragma once
-#include <filesystem>
-#include <functional>
-#include <vector>
-
+#include "base/result.hpp"
 #include "bench/listening.hpp"
 #include "main/exit_code.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <memory>
+#include <vector>
 
 namespace platewright::cli {
 
@@ -12,14 +15,23 @@ namespace platewright::cli {
 struct Heard {
     double sample_rate_hz = 0;
     double duration_s = 0;
-    std::vector<bench::HeardTap> taps; ///< sound kept of the first ones only, so that length costs no memory
+    std::vector<bench::HeardTap>
+        taps; ///< sound kept of the first ones only, so that length costs no memory
     modes::Pooled pooled;
-    std::string trouble;               ///< one sentence when the file can't be used, in whole or in part
-    bool silent = false;               ///< not a sample of sound in it
+    std::string trouble; ///< one sentence when the file can't be used, in whole or in part
+    bool silent = false; ///< not a sample of sound in it
+    int gated = 0;       ///< accepted taps that come out of digital silence
 };
 
-/// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees each tap
-/// with all its sound before it is put away.
+/// One sentence where most accepted taps come out of digital silence; empty otherwise.
+std::string gate_remark(const std::filesystem::path& path, const Heard& heard);
+/// A recording opened to be heard. Faults: what Recording::open refuses, and a band that its rate
+/// can't carry.
+base::Result<std::unique_ptr<bench::Listening>>
+open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit);
+
+/// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees
+/// each tap with all its sound before it is put away.
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap = {});
 

@@ -1,19 +1,31 @@
 #include "main/json.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "main/console.hpp"
 
 namespace platewright::cli {
 
 Json to_json(const modes::Partial& p) {
-    return {{"hz", p.frequency_hz},     {"hz_sd", p.frequency_sd_hz}, {"q", p.q},
-            {"q_sd", p.q_sd},           {"level_db", p.level_db},     {"level_dbfs", p.level_dbfs},
+    return {{"hz", p.frequency_hz},    {"hz_sd", p.frequency_sd_hz}, {"q", p.q},
+            {"q_sd", p.q_sd},          {"level_db", p.level_db},     {"level_dbfs", p.level_dbfs},
             {"phase_rad", p.phase_rad}};
 }
 
 Json to_json(const modes::Mode& m) {
-    Json json{{"hz", m.frequency_hz}, {"hz_sd", m.frequency_sd_hz}, {"spread_hz", m.spread_hz},
-              {"q", m.q},             {"q_sd", m.q_sd},             {"level_db", m.level_db},
+    const modes::Interval hz = modes::interval(m.frequency_hz, m.frequency_sd_hz, m.taps);
+    const modes::Interval q = modes::interval(m.q, m.q_sd, m.taps);
+    Json json{{"hz", m.frequency_hz},
+              {"hz_sd", m.frequency_sd_hz},
+              {"hz_low", hz.low},
+              {"hz_high", hz.high},
+              {"freedom", or_null(m.taps > 1 ? std::optional(m.taps - 1) : std::nullopt)},
+              {"spread_hz", m.spread_hz},
+              {"q", m.q},
+              {"q_sd", m.q_sd},
+              {"q_low", q.low},
+              {"q_high", q.high},
+              {"level_db", m.level_db},
               {"taps", m.taps}};
     if (!m.spots.empty()) {
         Json spots = Json::object();
@@ -58,6 +70,7 @@ Json to_json(const ledger::SessionRecord& s) {
 Json to_json(const trends::Change& c) {
     return {{"hz", c.hz},
             {"hz_sd", c.hz_sd},
+            {"hz_95", base::plus_minus(c.hz_sd)},
             {"cents", c.cents},
             {"mass_g", or_null(c.mass_g)},
             {"hz_per_g", or_null(c.hz_per_g)}};

@@ -1,7 +1,9 @@
 #include <atomic>
 #include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <memory>
+#include <thread>
 
 #include <fmt/format.h>
 
@@ -28,6 +30,7 @@ struct Options {
     audio::InputChoice input{.channel = 1}; // counted from 1 on the command line
     modes::FitParams fit;
     std::filesystem::path replay;
+    std::string server_source;
     double seconds = 0;
     int taps = 0;
     bool list = false;
@@ -80,53 +83,108 @@ void report_modes(const modes::Pooled& pooled, std::int64_t overruns, bool json)
         say("\n  modes over the accepted taps\n" + modes_table(unnamed(pooled.modes), false));
 }
 
-ExitCode listen(const Options& options, const Common& common) {
-    if (options.list)
-        return list_inputs(common.json);
-    bench::Listening listening(open_source(options), options.fit);
-    std::signal(SIGINT, on_interrupt);
-    std::signal(SIGTERM, on_interrupt);
-    if (!common.json)
-        say(fmt::format("Listening at {} Hz; Ctrl-C ends.", base::fixed(listening.sample_rate_hz(), 0)));
-    std::vector<bench::HeardTap> accepted;
-    std::int64_t frames = 0, lost = 0;
-    int count = 0;
-    std::string trouble;
-    const auto take = [&](std::vector<bench::HeardTap> taps) {
+/// Listens until it is enough: to one source after another where a microphone is lost and comes back.
+class Hearing {
+public:
+    Hearing(const Options& options, bool json) : options_(options), json_(json) {}
+
+    ExitCode run() {
+        open();
+        while (!enough()) {
+            if (listening_)
+                hear();
+            else
+                wait_for_input();
+        }
+        close();
+        report_modes(bench::pool(accepted_, fit_), lost_, json_);
+        if (lost_ > 0)
+            complain(fmt::format("{} frames of sound were lost: close other programs, or choose a lower rate.", lost_));
+        return is_lost_ ? k_failed : count_ > 0 ? k_done : k_nothing_found;
+    }
+
+private:
+    void open() {
+        listening_ = std::make_unique<bench::Listening>(open_source(options_), options_.fit);
+        fit_ = listening_->fit();
+        if (!json_)
+            say(fmt::format("Listening at {} Hz; Ctrl-C ends.", base::fixed(listening_->sample_rate_hz(), 0)));
+    }
+
+    void close() {
+        if (listening_)
+            take(listening_->finish());
+        listening_.reset();
+    }
+
+    void hear() {
+        try {
+            bench::Listening::Step step = listening_->step();
+            heard_s_ += static_cast<double>(static_cast<std::int64_t>(step.frames) + step.lost_frames) /
+                        listening_->sample_rate_hz();
+            lost_ += step.lost_frames;
+            take(std::move(step.taps));
+            has_ended_ = step.ended;
+        } catch (const base::Failure& failure) {
+            complain(failure.what());
+            is_lost_ = true;
+            has_ended_ = !options_.replay.empty(); // a recording does not come back
+            close();
+        }
+    }
+
+    /// A sound server that was started again, a microphone that was plugged in again.
+    void wait_for_input() {
+        using namespace std::chrono_literals;
+        constexpr auto k_look = 100ms;
+        std::this_thread::sleep_for(k_look);
+        heard_s_ += std::chrono::duration<double>(k_look).count();
+        if (++looks_ % 10 != 0)
+            return;
+        try {
+            open();
+            is_lost_ = false;
+        } catch (const base::Failure&) { // what is wrong was said when it was lost
+            listening_.reset();
+        }
+    }
+
+    bool enough() const {
+        return has_ended_ || interrupted || (options_.taps > 0 && count_ >= options_.taps) ||
+               (options_.seconds > 0 && heard_s_ >= options_.seconds);
+    }
+
+    void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
-            report(tap, common.json);
+            report(tap, json_);
             if (tap.tap.verdict != taps::Verdict::accepted)
                 continue;
-            ++count;
-            accepted.push_back(std::move(tap));
-            if (accepted.size() > k_taps_pooled)
-                accepted.erase(accepted.begin());
+            ++count_;
+            accepted_.push_back(std::move(tap));
+            if (accepted_.size() > k_taps_pooled)
+                accepted_.erase(accepted_.begin());
         }
-    };
-    const auto enough = [&] {
-        return interrupted || (options.taps > 0 && count >= options.taps) ||
-               (options.seconds > 0 && static_cast<double>(frames) >= options.seconds * listening.sample_rate_hz());
-    };
-    try {
-        for (bool ended = false; !ended && !enough();) {
-            bench::Listening::Step step = listening.step();
-            frames += static_cast<std::int64_t>(step.frames) + step.lost_frames;
-            lost += step.lost_frames;
-            take(std::move(step.taps));
-            ended = step.ended;
-        }
-    } catch (const base::Failure& failure) {
-        trouble = failure.what();
     }
-    take(listening.finish());
-    report_modes(bench::pool(accepted, listening.fit()), lost, common.json);
-    if (lost > 0)
-        complain(fmt::format("{} frames of sound were lost: close other programs, or choose a lower rate.", lost));
-    if (!trouble.empty()) {
-        complain(trouble);
-        return k_failed;
-    }
-    return count > 0 ? k_done : k_nothing_found;
+
+    const Options& options_;
+    bool json_;
+    std::unique_ptr<bench::Listening> listening_; ///< null while the input is lost
+    modes::FitParams fit_;
+    std::vector<bench::HeardTap> accepted_;
+    double heard_s_ = 0; ///< waiting counts
+    std::int64_t lost_ = 0;
+    int count_ = 0, looks_ = 0;
+    bool is_lost_ = false, has_ended_ = false;
+};
+
+ExitCode listen(const Options& options, const Common& common) {
+    if (!options.server_source.empty()) // before the sound system starts; its ALSA door has no other way in
+        setenv("PULSE_SOURCE", options.server_source.c_str(), 1);
+    if (options.list)
+        return list_inputs(common.json);
+    std::signal(SIGINT, on_interrupt);
+    std::signal(SIGTERM, on_interrupt);
+    return Hearing(options, common.json).run();
 }
 
 } // namespace
@@ -134,7 +192,8 @@ ExitCode listen(const Options& options, const Common& common) {
 void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("listen", "Find taps and modes live, from a microphone, without a window");
     command->footer("One line a tap, and the pooled modes at the end (Ctrl-C, --seconds or --taps).\n"
-                    "Nothing is kept: the window and `enter` do that.\n\n"
+                    "Nothing is kept: the window and `enter` do that. Where the sound server or the microphone is gone, it is\n"
+                    "said, and listening goes on by itself when it is there again.\n\n"
                     "  platewright listen --inputs\n"
                     "  platewright listen --taps 8\n"
                     "  platewright listen --json --input \"ALSA: pulse\" --rate 96000");
@@ -142,6 +201,8 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_flag("--inputs", options->list, "List the inputs and stop");
     command->add_option("--input", options->input.name, "Input by its name in --inputs [the system's default]")
         ->type_name("NAME");
+    command->add_option("--source", options->server_source, "Of a sound server's microphones the one of this name, as `pactl list "
+                        "short sources` gives it [the server's default]")->type_name("NAME");
     command->add_option("--rate", options->input.sample_rate_hz, "Samples a second [the input's own]")
         ->check(CLI::Range(44100.0, 192000.0))->type_name("HZ");
     command->add_option("--channel", options->input.channel, "Channel, counted from 1")

@@ -1,18 +1,16 @@
-#include <exception>
-
-#include <fmt/format.h>
-
-#include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/open_window.hpp"
+#include "wording/failing.hpp"
+
+#include <fmt/format.h>
 
 namespace platewright::cli {
 namespace {
 
-constexpr const char* k_about =
-    "Platewright listens to the taps of a violin-family plate and keeps how its modes move as wood comes off.\n"
-    "Without a command it opens the window.";
+constexpr const char* k_about = "Platewright listens to the taps of a violin-family plate and "
+                                "keeps how its modes move as wood comes off.\n"
+                                "Without a command it opens the window.";
 constexpr const char* k_exits =
     "Exit codes: 0 done, 1 failed, 2 wrong usage, 3 unusable input, 4 nothing found.\n"
     "`platewright COMMAND --help` teaches each command; the manual page is platewright(1).";
@@ -37,9 +35,11 @@ ExitCode run(int argc, char** argv) {
     add_sheet(app, common, chosen);
     add_bundle(app, common, chosen);
     add_again(app, common, chosen);
+    add_correct(app, common, chosen);
     add_bin(app, common, chosen);
     add_wood(app, common, chosen);
     add_check(app, common, chosen);
+    add_restore(app, common, chosen);
     try {
         app.parse(argc, argv);
         return chosen ? chosen() : open_window(window, common);
@@ -63,11 +63,8 @@ int main(int argc, char** argv) {
     using namespace platewright;
     try {
         return cli::run(argc, argv);
-    } catch (const base::Failure& failure) {
-        cli::complain(failure.what());
-        return cli::k_failed;
-    } catch (const std::exception& error) {
-        cli::complain(fmt::format("Something went wrong that should not have; what was kept is safe. ({})", error.what()));
+    } catch (...) {
+        cli::complain(wording::sentence_for_failure());
         return cli::k_failed;
     }
 }

@@ -44,7 +44,10 @@ void add_chart(CLI::App& command, std::filesystem::path& chart, const std::strin
 
 void add_ledger(CLI::App& command, Common& common) {
     command.add_option("--ledger", common.ledger, "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]")
-        ->type_name("FOLDER");
+        ->type_name("FOLDER")
+        ->check([](const std::string& folder) { // an empty variable in a script is no wish for the maker's own
+            return folder.empty() ? std::string("a folder without a name: name the ledger's folder") : std::string();
+        });
 }
 
 } // namespace platewright::cli

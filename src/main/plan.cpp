@@ -6,9 +6,11 @@
 
 #include "base/clock.hpp"
 #include "base/text.hpp"
+#include "bench/settings.hpp"
 #include "main/chart_option.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/drift_targets.hpp"
 #include "main/find_plate.hpp"
 #include "main/find_reference.hpp"
 #include "main/find_session.hpp"
@@ -19,9 +21,9 @@ namespace platewright::cli {
 namespace {
 
 struct Options {
-    std::string plate, session, reference, alike = "frequency", least, deepest, platform, pass = "40", draw = "pass";
+    std::string plate, session, reference, alike = "frequency", least, deepest, platform, air, pass = "40", draw = "pass";
     std::vector<std::string> targets;
-    bool lopsided = false;
+    bool lopsided = false, in_air = false;
     std::filesystem::path chart;
 };
 
@@ -59,6 +61,8 @@ plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
 base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Store& store, const ledger::PlateHistory& history) {
     trends::PlanRequest request;
     request.limits = limits_of(o, history.instrument.kind);
+    if (o.in_air)
+        request.wish_air = o.air.empty() ? bench::remembered_air(store) : parse_air(o.air);
     for (const std::string& text : o.targets)
         request.wishes.push_back(parse_wish(text));
     if (o.targets.empty() && o.reference.empty()) {
@@ -76,9 +80,7 @@ base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Sto
     request.alike = o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     const auto plate = store.plate_of_session(*session);
     if (const auto other = plate ? store.history(*plate) : std::nullopt)
-        for (const ledger::SessionHistory& one : other->sessions)
-            if (one.session.id == *session)
-                request.reference = trends::tapped_modes(one);
+        trends::refer_to(request, *other, *session);
     if (request.reference.empty())
         return base::Fault{fmt::format("“{}” has no named mode: nothing to be like.", o.reference)};
     return request;
@@ -119,7 +121,7 @@ ExitCode make_plan(const Options& o, const Common& common) {
         return refuse(study.fault(), k_nothing_found);
     if (const auto fault = trends::fault_in(*study, *request))
         return refuse(*fault, k_unusable);
-    auto answer = trends::answer(*study, *request, history.sessions[study->session].session.id);
+    auto answer = trends::answer(*study, *request, history.sessions[study->now].session.id);
     if (!answer)
         return refuse(answer.fault(), k_nothing_found);
     ShownPlan shown{history, *std::move(study), *std::move(answer), trends::hindsight_of(history, *session),
@@ -165,13 +167,18 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--platform", o->platform, "Leave this much along the edge alone, in mm [12; a cello 18]")->type_name("MM");
     command->add_option("--pass", o->pass, "How much of it is one pass, in %")->type_name("PCT")->capture_default_str();
     command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
+    auto* air = command->add_option("--air", o->air, "The air your targets are meant in [that of the session; alone: the one remembered, else 20:50]")
+        ->expected(0, 1)->type_name("C:PCT");
     command->add_option("--session", o->session, "Plan from this session, by date or number [the newest]")->type_name("SESSION");
     command->add_option("--chart", o->chart, "Draw where to take wood into a file: .png, .svg or .pdf")->type_name("FILE");
     command->add_option("--draw", o->draw, "What the chart shows: the next pass, or all")
         ->check(CLI::IsMember({"pass", "all"}))->capture_default_str();
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return make_plan(*o, common); }; });
+    command->callback([&chosen, &common, o, air] {
+        o->in_air = air->count() > 0;
+        chosen = [&common, o] { return make_plan(*o, common); };
+    });
 }
 
 } // namespace platewright::cli

@@ -1,14 +1,14 @@
 #include "main/plan_text.hpp"
 
-#include <array>
-#include <cmath>
-
-#include <fmt/format.h>
-
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/flex_text.hpp"
+
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
 
 namespace platewright::cli {
 namespace {
@@ -30,11 +30,12 @@ std::string_view status_word(plate::PlanStatus status) {
 }
 
 /// Those that scale the handbook's wood, by their logarithm.
-constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{{{plate::FitUnknown::e_l, "e_l"},
-                                                                            {plate::FitUnknown::e_r, "e_r"},
-                                                                            {plate::FitUnknown::g_lr, "g_lr"},
-                                                                            {plate::FitUnknown::rest, "rest"},
-                                                                            {plate::FitUnknown::density, "density"}}};
+constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{
+    {{plate::FitUnknown::e_l, "e_l"},
+     {plate::FitUnknown::e_r, "e_r"},
+     {plate::FitUnknown::g_lr, "g_lr"},
+     {plate::FitUnknown::rest, "rest"},
+     {plate::FitUnknown::density, "density"}}};
 
 Json fit_json(const trends::PlateStudy& study) {
     Json factors = Json::object(), residuals = Json::array(), sessions = Json::array();
@@ -43,36 +44,54 @@ Json fit_json(const trends::PlateStudy& study) {
                         {"ln_sd", study.fit.sd(unknown)}};
     for (const plate::FitResidual& r : study.fit.residuals)
         if (r.number > 0)
-            residuals.push_back({{"session", study.fitted.at(r.session)}, {"number", r.number}, {"tapped_hz", r.measured},
-                                 {"model_hz", r.modelled}, {"deviations", r.deviations}});
+            residuals.push_back({{"session", study.fitted.at(r.session)},
+                                 {"number", r.number},
+                                 {"tapped_hz", r.measured},
+                                 {"model_hz", r.modelled},
+                                 {"deviations", r.deviations}});
     for (const std::size_t session : study.fitted)
         sessions.push_back(session);
-    return {{"sessions", sessions}, {"plausible", study.fit.is_plausible}, {"wood", study.wood_source}, {"factors", factors},
-            {"arch_mm", study.fit.arch_mm}, {"thickness_mm", study.fit.thickness_mm}, {"residuals", residuals}};
+    return {{"sessions", sessions},         {"plausible", study.fit.is_plausible},
+            {"wood", study.wood_source},    {"factors", factors},
+            {"arch_mm", study.fit.arch_mm}, {"thickness_mm", study.fit.thickness_mm},
+            {"residuals", residuals}};
 }
 
 Json outcome_json(const plate::PlanOutcome& o) {
-    return {{"number", o.number}, {"now_hz", o.now_hz}, {"want_hz", o.want_hz}, {"pass_hz", o.pass_hz}, {"pass_hz_sd", o.pass_sd_hz},
-            {"after_hz", o.after_hz}, {"after_hz_sd", o.after_sd_hz}, {"met", o.is_met}};
+    return {{"number", o.number},
+            {"now_hz", o.now_hz},
+            {"want_hz", o.want_hz},
+            {"pass_hz", o.pass_hz},
+            {"pass_hz_sd", o.pass_sd_hz},
+            {"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
+            {"after_hz", o.after_hz},
+            {"after_hz_sd", o.after_sd_hz},
+            {"after_hz_95", base::plus_minus(o.after_sd_hz)},
+            {"met", o.is_met}};
 }
 
 Json zone_json(const trends::PlanZone& z) {
-    return {{"name", z.name}, {"mean_mm", z.mean_mm}, {"deepest_mm", z.deepest_mm}, {"x_mm", z.deepest.x_mm},
-            {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
+    return {{"name", z.name},         {"mean_mm", z.mean_mm},   {"deepest_mm", z.deepest_mm},
+            {"x_mm", z.deepest.x_mm}, {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
 }
 
 Json modes_json(const std::vector<plate::Hindsight>& hindsight) {
     Json modes = Json::array();
     for (const plate::Hindsight& mode : hindsight)
-        modes.push_back({{"number", mode.number}, {"expected_hz", mode.expected_hz}, {"tapped_hz", mode.tapped_hz},
-                         {"deviations", mode.deviations}, {"text", mode.text}});
+        modes.push_back({{"number", mode.number},
+                         {"expected_hz", mode.expected_hz},
+                         {"tapped_hz", mode.tapped_hz},
+                         {"deviations", mode.deviations},
+                         {"text", mode.text}});
     return modes;
 }
 
 Json carved_json(const std::optional<trends::CarvedPass>& carved) {
     if (!carved)
         return nullptr;
-    return {{"map_g", carved->map_g}, {"likeness", or_null(carved->likeness)}, {"times", or_null(carved->times)},
+    return {{"map_g", carved->map_g},
+            {"likeness", or_null(carved->likeness)},
+            {"times", or_null(carved->times)},
             {"modes", modes_json(carved->modes)}};
 }
 
@@ -81,15 +100,19 @@ Json hindsight_json(const ShownPlan& shown) {
         return nullptr;
     const trends::PlanHindsight& h = *shown.hindsight;
     return {{"planned", to_json(shown.history.sessions[h.planned].session)},
-            {"after", to_json(shown.history.sessions[h.after].session)}, {"pass_g", h.pass_g}, {"taken_g", or_null(h.taken_g)},
-            {"modes", modes_json(h.modes)}, {"carved", carved_json(h.carved)}};
+            {"after", to_json(shown.history.sessions[h.after].session)},
+            {"pass_g", h.pass_g},
+            {"taken_g", or_null(h.taken_g)},
+            {"modes", modes_json(h.modes)},
+            {"carved", carved_json(h.carved)}};
 }
 
 void say_carved(const trends::CarvedPass& carved) {
     std::string line = fmt::format("  By the next map {} g came off", fixed(carved.map_g, 1));
     if (carved.likeness && carved.times)
-        line += fmt::format(", {} times as deep as planned, and laid out like the plan by {} (1: just so)",
-                            fixed(*carved.times, 2), fixed(*carved.likeness, 2));
+        line += fmt::format(
+            ", {} times as deep as planned, and laid out like the plan by {} (1: just so)",
+            fixed(*carved.times, 2), fixed(*carved.likeness, 2));
     say(line + ". For just that wood, by the fit of before:");
     for (const plate::Hindsight& mode : carved.modes)
         say("    " + mode.text);
@@ -100,7 +123,8 @@ void say_zones(const ShownPlan& shown) {
     for (const trends::PlanZone& z : shown.answer.zones)
         if (z.deepest_mm >= 0.01)
             table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
-                       fmt::format("x {}, y {} mm", base::signed_fixed(z.deepest.x_mm, 0), fixed(z.deepest.y_mm, 0)),
+                       fmt::format("x {}, y {} mm", base::signed_fixed(z.deepest.x_mm, 0),
+                                   fixed(z.deepest.y_mm, 0)),
                        fixed(z.wood_g, 2)});
     if (!table.empty())
         say("\n  The next pass:\n" + table.text());
@@ -110,11 +134,13 @@ void say_hindsight(const ShownPlan& shown) {
     if (!shown.hindsight)
         return;
     const trends::PlanHindsight& h = *shown.hindsight;
-    std::string line = fmt::format("\n  The plan of {}, held against the session of {}",
-                                   base::local_date(shown.history.sessions[h.planned].session.begun),
-                                   base::local_date(shown.history.sessions[h.after].session.begun));
+    std::string line =
+        fmt::format("\n  The plan of {}, held against the session of {}",
+                    base::local_date(shown.history.sessions[h.planned].session.begun),
+                    base::local_date(shown.history.sessions[h.after].session.begun));
     if (h.taken_g)
-        line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1), fixed(*h.taken_g, 1));
+        line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1),
+                            fixed(*h.taken_g, 1));
     say(line + ":");
     for (const plate::Hindsight& mode : h.modes)
         say("    " + mode.text);
@@ -123,13 +149,29 @@ void say_hindsight(const ShownPlan& shown) {
 }
 
 std::string outcomes_table(const plate::Plan& plan) {
-    Table table({"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
+    Table table(
+        {"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
     for (const plate::PlanOutcome& o : plan.outcomes)
-        table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
-                   fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(2 * o.pass_sd_hz, 1)),
-                   fmt::format("{} ± {}", fixed(o.after_hz, 1), fixed(2 * o.after_sd_hz, 1)),
-                   o.is_met ? "" : "not reached"});
+        table.row(
+            {modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
+             fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(base::plus_minus(o.pass_sd_hz), 1)),
+             fmt::format("{} ± {}", fixed(o.after_hz, 1),
+                         fixed(base::plus_minus(o.after_sd_hz), 1)),
+             o.is_met ? "" : "not reached"});
     return table.text();
+}
+
+/// The session of the map, and what was taken off it to carry it on.
+Json map_json(const ShownPlan& shown) {
+    const auto& carried = shown.study.carried;
+    return {{"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"taken_g", carried ? carried->taken_g : 0.0},
+            {"taken_mm", carried ? carried->taken_mm : 0.0}};
+}
+
+Json air_json(const std::optional<trends::Air>& air) {
+    return air ? Json{{"temperature_c", air->temperature_c}, {"humidity_pct", air->humidity_pct}}
+               : Json(nullptr);
 }
 
 } // namespace
@@ -142,9 +184,13 @@ Json to_json(const ShownPlan& shown) {
     for (const trends::PlanZone& z : shown.answer.zones)
         zones.push_back(zone_json(z));
     return {{"schema", "platewright.plan/1"},
-            {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label},
-                       {"instrument", shown.history.instrument.label}}},
-            {"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"plate",
+             {{"id", shown.history.plate.id},
+              {"label", shown.history.plate.label},
+              {"instrument", shown.history.instrument.label}}},
+            {"session", to_json(shown.history.sessions[shown.study.now].session)},
+            {"map", map_json(shown)},
+            {"air", air_json(shown.study.air)},
             {"aim", shown.aim},
             {"status", status_word(plan.status)},
             {"modes", modes},
@@ -158,19 +204,26 @@ Json to_json(const ShownPlan& shown) {
             {"hindsight", hindsight_json(shown)},
             {"summary", plan.summary},
             {"cautions", plan.cautions},
+            {"rests_on", shown.study.rests_on},
             {"remarks", shown.study.remarks},
             {"not_kept", shown.not_kept}};
 }
 
 void say(const ShownPlan& shown) {
-    const auto& session = shown.history.sessions[shown.study.session].session;
-    say(fmt::format("{} ({}), from the map of {}; the model is fitted to {} session{}", shown.history.plate.label,
-                    shown.history.instrument.label, base::local_date(session.begun), shown.study.fitted.size(),
-                    shown.study.fitted.size() == 1 ? "" : "s"));
+    const auto date_of = [&](std::size_t session) {
+        return base::local_date(shown.history.sessions[session].session.begun);
+    };
+    say(fmt::format(
+        "{} ({}), as tapped on {}, from the map of {}; the model is fitted to {} session{}",
+        shown.history.plate.label, shown.history.instrument.label, date_of(shown.study.now),
+        date_of(shown.study.session), shown.study.fitted.size(),
+        shown.study.fitted.size() == 1 ? "" : "s"));
+    for (const std::string& remark : shown.study.rests_on)
+        say("  " + remark);
     if (shown.aim == "kept")
         say("  It aims at the targets kept with the plate.");
     if (!shown.answer.plan.outcomes.empty())
-        say(outcomes_table(shown.answer.plan) + "  ± is two standard deviations.");
+        say(outcomes_table(shown.answer.plan) + "  ± is an interval of 95 %.");
     say("\n  " + shown.answer.plan.summary);
     say_zones(shown);
     for (const std::string& caution : shown.answer.plan.cautions)

@@ -1,13 +1,12 @@
-#include <memory>
-
-#include <fmt/format.h>
-
 #include "base/text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/hear.hpp"
 #include "main/json.hpp"
 #include "main/tables.hpp"
+
+#include <fmt/format.h>
+#include <memory>
 
 namespace platewright::cli {
 namespace {
@@ -41,11 +40,14 @@ void print_file(const std::filesystem::path& path, const Heard& heard) {
 /// Why nothing was found, when that needs saying.
 std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
     if (heard.silent)
-        return fmt::format("“{}” is silent: check that the right input and channel were recorded.", path.string());
-    if (heard.taps.empty())
-        return fmt::format("No taps were found in “{}”: record in a quieter room or nearer, or widen --band.",
+        return fmt::format("“{}” is silent: check that the right input and channel were recorded.",
                            path.string());
-    return fmt::format("No tap in “{}” was good enough to read; the verdicts say why.", path.string());
+    if (heard.taps.empty())
+        return fmt::format(
+            "No taps were found in “{}”: record in a quieter room or nearer, or widen --band.",
+            path.string());
+    return fmt::format("No tap in “{}” was good enough to read; the verdicts say why.",
+                       path.string());
 }
 
 ExitCode read(const Options& options, const Common& common) {
@@ -63,6 +65,8 @@ ExitCode read(const Options& options, const Common& common) {
         } else if (heard.pooled.modes.empty()) {
             complain(nothing_in(path, heard));
         }
+        if (const std::string remark = gate_remark(path, heard); !remark.empty())
+            complain(remark);
         found = found || !heard.pooled.modes.empty();
     }
     if (common.json)
@@ -74,18 +78,22 @@ ExitCode read(const Options& options, const Common& common) {
 
 void add_read(CLI::App& app, Common& common, Chosen& chosen) {
     auto* command = app.add_subcommand("read", "Find taps and modes in recordings");
-    command->footer("Each tap is listed with its verdict, and the modes pooled over the accepted taps.\n"
-                    "± is a standard deviation; spread is from tap to tap: how well the hold repeats.\n\n"
-                    "  platewright read back.wav\n"
-                    "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n\n"
-                    "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
+    command->footer(
+        "Each tap is listed with its verdict, and the modes pooled over the accepted taps.\n"
+        "± is an interval of 95 %; spread is from tap to tap: how well the hold repeats.\n\n"
+        "  platewright read back.wav\n"
+        "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n\n"
+        "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
     auto options = std::make_shared<Options>();
     command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
     command->add_option("--channel", options->channel, "Channel to read, counted from 1")
-        ->check(CLI::Range(1, 1024))->capture_default_str();
+        ->check(CLI::Range(1, 1024))
+        ->capture_default_str();
     add_band(*command, options->fit);
     add_json(*command, common);
-    command->callback([&chosen, &common, options] { chosen = [&common, options] { return read(*options, common); }; });
+    command->callback([&chosen, &common, options] {
+        chosen = [&common, options] { return read(*options, common); };
+    });
 }
 
 } // namespace platewright::cli

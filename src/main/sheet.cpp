@@ -13,6 +13,7 @@
 #include "main/sheet_contents.hpp"
 #include "main/typed.hpp"
 #include "report/chart_file.hpp"
+#include "report/sheet_parts.hpp"
 #include "screen/wishes_file.hpp"
 #include "wording/language.hpp"
 
@@ -72,7 +73,7 @@ void write_figures(const report::PlateSheet& sheet, const Options& o, Written& w
     };
     const auto kind = *report::picture_kind("figure." + o.kind);
     if (!sheet.history.sessions.empty())
-        report::write_chart(plot::drift_chart(sheet.chart, plot::paper_palette()), path("drift"), kind);
+        report::write_chart(report::drift_chart_of(sheet), path("drift"), kind);
     if (sheet.map)
         report::write_chart(sheet.map_picture, path("thickness"), kind);
 }

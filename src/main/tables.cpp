@@ -3,12 +3,22 @@
 #include <algorithm>
 #include <fmt/format.h>
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 
 namespace platewright::cli {
 
 using base::fixed;
+
+namespace {
+
+/// Of a mode pooled over few taps the deviation is known from them alone.
+double plus_minus(double sd, int taps) {
+    return taps > 1 ? base::plus_minus(sd, taps - 1) : base::plus_minus(sd);
+}
+
+} // namespace
 
 std::string taps_table(std::span<const bench::HeardTap> taps) {
     Table table({"tap", "at s", "peak dBFS", "room dBFS", "verdict", "strongest, Hz"});
@@ -30,8 +40,8 @@ std::string modes_table(std::span<const modes::NamedMode> modes, bool names) {
     Table table(head);
     for (const modes::NamedMode& named : modes) {
         const modes::Mode& m = named.mode;
-        std::vector<std::string> row{fixed(m.frequency_hz, 2), fixed(m.frequency_sd_hz, 2),
-                                     m.taps > 1 ? fixed(m.spread_hz, 2) : "–", fixed(m.q, 1), fixed(m.q_sd, 1),
+        std::vector<std::string> row{fixed(m.frequency_hz, 2), fixed(plus_minus(m.frequency_sd_hz, m.taps), 2),
+                                     m.taps > 1 ? fixed(m.spread_hz, 2) : "–", fixed(m.q, 1), fixed(plus_minus(m.q_sd, m.taps), 1),
                                      fixed(m.level_db, 1), std::to_string(m.taps)};
         if (names) {
             row.push_back(named.name ? modes::mode_text(named.name->number) : "");

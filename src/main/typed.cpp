@@ -2,13 +2,15 @@
 
 #include "base/text.hpp"
 
+#include <algorithm>
+
 namespace platewright::cli {
 
 std::optional<double> typed_number(const std::string& text, const char* option, double low, double high,
                                    const char* unit) {
     if (text.empty())
         return std::nullopt;
-    const auto value = base::parse_number(text);
+    const auto value = base::parse_measure(text, unit);
     if (!value || *value < low || *value > high)
         throw CLI::ValidationError(option, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
     return value;
@@ -25,13 +27,15 @@ std::string typed_label(const std::string& text, const char* option) {
 base::Timestamp typed_moment(const std::string& text, const char* option) {
     if (text.empty())
         return base::now();
-    const auto when = base::from_iso(text);
+    const auto when = base::from_typed(text);
     if (!when)
-        throw CLI::ValidationError(option, fmt::format("“{}” is no date: give 2026-03-14 or 2026-03-14T09:26:00Z", text));
+        throw CLI::ValidationError(option, fmt::format("“{}” is no date: give 2026-03-14, 14.3.2026 or \"2026-03-14 09:26\", by the "
+                                                       "clock on your wall unless Z or +01:00 follows", text));
+    const base::Timestamp now = base::now();
     constexpr std::int64_t k_day_ms = 86'400'000;
-    if (when->ms_since_epoch > base::now().ms_since_epoch + k_day_ms)
+    if (when->ms_since_epoch > now.ms_since_epoch + k_day_ms)
         throw CLI::ValidationError(option, fmt::format("{} is still to come: give the day it was", text));
-    return *when;
+    return std::min(*when, now); // of today, typed in the morning, the noon is still to come
 }
 
 } // namespace platewright::cli

@@ -11,12 +11,13 @@ namespace platewright::cli {
 
 /// What was typed after an option, checked. Each throws CLI::ValidationError with a sentence.
 
-/// Nothing where nothing was typed; a decimal comma is fine.
+/// Nothing where nothing was typed; a decimal comma and the unit after it are fine.
 std::optional<double> typed_number(const std::string& text, const char* option, double low, double high,
                                    const char* unit);
 /// A name that can be read back, typed and printed.
 std::string typed_label(const std::string& text, const char* option);
-/// A day, or a day and time in UTC, that is not still to come; now where nothing was typed.
+/// A day, or a day and time by the clock on the wall (base::from_typed), that is not still to come; now where
+/// nothing was typed.
 base::Timestamp typed_moment(const std::string& text, const char* option);
 
 template <class T>

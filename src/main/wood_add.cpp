@@ -1,9 +1,5 @@
 #include "main/wood_add.hpp"
 
-#include <memory>
-
-#include <fmt/format.h>
-
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
@@ -17,14 +13,20 @@
 #include "main/wood_text.hpp"
 #include "trends/wood_taps.hpp"
 
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
+
 namespace platewright::cli {
 namespace {
 
 struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
+    bool is_band_said = false;
     std::string label, species, origin, notes, piece = "board", when;
-    std::string along, across, thickness, thin_edge, unevenness, mass, temperature, humidity, moisture;
+    std::string along, across, thickness, thin_edge, unevenness, mass, temperature, humidity,
+        moisture;
     std::vector<std::string> motions;
     int channel = 1;
 };
@@ -33,17 +35,22 @@ trends::TypedMotion parse_motion(const std::string& text) {
     const auto equals = std::min(text.find('='), text.size());
     const auto at = std::min(text.find('@', equals), text.size());
     const auto motion = ledger::wood_motion_from_word(text.substr(0, equals));
-    const auto hz = base::parse_number(text.substr(std::min(equals + 1, text.size()), at - std::min(equals + 1, at)));
+    const auto hz = base::parse_number(
+        text.substr(std::min(equals + 1, text.size()), at - std::min(equals + 1, at)));
     const auto q = at < text.size() ? base::parse_number(text.substr(at + 1)) : std::nullopt;
-    if (!motion || !hz || *hz < 10 || *hz > 40000 || (at < text.size() && (!q || *q < 1 || *q > 10000)))
-        throw CLI::ValidationError("--motion", fmt::format("“{}” is no motion: give MOTION=HZ or MOTION=HZ@Q, MOTION one "
-                                                           "of along, across, twist, sound_along, sound_across", text));
+    if (!motion || !hz || *hz < 10 || *hz > 40000 ||
+        (at < text.size() && (!q || *q < 1 || *q > 10000)))
+        throw CLI::ValidationError(
+            "--motion", fmt::format("“{}” is no motion: give MOTION=HZ or MOTION=HZ@Q, MOTION one "
+                                    "of along, across, twist, sound_along, sound_across",
+                                    text));
     return {*motion, *hz, q};
 }
 
 ledger::WoodTestRecord checked_test(const Options& o) {
     ledger::WoodTestRecord test;
-    test.piece = typed_word(ledger::piece_from_word(o.piece), "--piece", o.piece, "billet, wedge, bar, board");
+    test.piece = typed_word(ledger::piece_from_word(o.piece), "--piece", o.piece,
+                            "billet, wedge, bar, board");
     test.along_mm = *typed_number(o.along, "--along", 10, 5000, "mm");
     test.across_mm = *typed_number(o.across, "--across", 2, 2000, "mm");
     test.thickness_mm = *typed_number(o.thickness, "--thickness", 0.5, 500, "mm");
@@ -82,7 +89,8 @@ HeardWood hear_all(const Options& o, bool json, base::Timestamp now, KnownStrike
     return all;
 }
 
-void keep(ledger::Store& store, const ledger::WoodTestRecord& test, const std::vector<ledger::WoodModeRecord>& modes,
+void keep(ledger::Store& store, const ledger::WoodTestRecord& test,
+          const std::vector<ledger::WoodModeRecord>& modes,
           const std::vector<bench::HeardTap>& taps) {
     const ledger::Id id = store.add(test, modes);
     for (const bench::HeardTap& heard : taps) {
@@ -107,30 +115,38 @@ ExitCode add(Options o, const Common& common) {
         }
     ledger::Store store(common.ledger_folder());
     if (store.read_only())
-        throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
-                                        store.folder().string(), store.why_read_only()));
+        throw base::Failure(
+            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
+                        store.folder().string(), store.why_read_only()));
     KnownStrikes known;
     for (const ledger::WoodHistory& one : store.wood_stock())
         for (const ledger::WoodTest& earlier : one.tests)
             if (one.wood.label == o.label)
                 known.add(earlier.taps, earlier.record.at);
+    constexpr double audible_hz = 20000; // and no more: a chip of wood is no piece
+    if (!o.is_band_said)
+        o.fit.high_hz = std::clamp(trends::highest_motion_hz(test), o.fit.high_hz, audible_hz);
     const HeardWood heard = hear_all(o, common.json, test.at, known);
     if (heard.taps.empty() && known.met() > 0) {
-        complain(fmt::format("All {} taps are in the test of {} already: nothing was kept.", known.met(), known.day()));
+        complain(fmt::format("All {} taps are in the test of {} already: nothing was kept.",
+                             known.met(), known.day()));
         return k_unusable;
     }
     if (known.met() > 0)
-        complain(fmt::format("{} of the taps are in the test of {} already, and were not kept again.", known.met(), known.day()));
+        complain(
+            fmt::format("{} of the taps are in the test of {} already, and were not kept again.",
+                        known.met(), known.day()));
     test.wood = bench::wood_called(
         store, {.label = o.label, .species = o.species, .origin = o.origin, .created = test.at});
     const auto wood = find_wood(store, std::to_string(test.wood));
-    const trends::RecognisedMotions found = trends::recognise(heard.modes, test, (*wood).wood.species, typed,
-                                                              std::string(modes::k_analysis_version));
+    const trends::RecognisedMotions found = trends::recognise(
+        heard.modes, test, (*wood).wood.species, typed, std::string(modes::k_analysis_version));
     keep(store, test, found.modes, heard.taps);
     ReadWood kept{*find_wood(store, std::to_string(test.wood)), {}};
     kept.figures = trends::wood_figures(kept.history);
     if (common.json) {
-        print({{"schema", "platewright.wood/1"}, {"wood", to_json(kept)}, {"doubts", found.doubts}}, true);
+        print({{"schema", "platewright.wood/1"}, {"wood", to_json(kept)}, {"doubts", found.doubts}},
+              true);
     } else {
         put(wood_page(kept));
         for (const std::string& doubt : found.doubts)
@@ -143,44 +159,77 @@ ExitCode add(Options o, const Common& common) {
 }
 
 void add_measures(CLI::App& command, Options& o) {
-    command.add_option("--piece", o.piece, "billet, wedge, bar or board")->type_name("PIECE")->capture_default_str();
-    command.add_option("--along", o.along, "Extent along the grain in mm; a decimal comma is fine")->required()->type_name("MM");
+    command.add_option("--piece", o.piece, "billet, wedge, bar or board")
+        ->type_name("PIECE")
+        ->capture_default_str();
+    command.add_option("--along", o.along, "Extent along the grain in mm; a decimal comma is fine")
+        ->required()
+        ->type_name("MM");
     command.add_option("--across", o.across, "Extent across it in mm")->required()->type_name("MM");
-    command.add_option("--thickness", o.thickness, "Thickness in mm; of a wedge: its thick edge")->required()->type_name("MM");
+    command.add_option("--thickness", o.thickness, "Thickness in mm; of a wedge: its thick edge")
+        ->required()
+        ->type_name("MM");
     command.add_option("--thin-edge", o.thin_edge, "Thin edge of a wedge in mm")->type_name("MM");
-    command.add_option("--uneven", o.unevenness, "How far the thickness strays, standard deviation in mm [0.05]")->type_name("MM");
+    command
+        .add_option("--uneven", o.unevenness,
+                    "How far the thickness strays, standard deviation in mm [0.05]")
+        ->type_name("MM");
     command.add_option("--mass", o.mass, "Weighed mass in g")->type_name("G");
-    command.add_option("--temperature", o.temperature, "Air it had settled to, in °C")->type_name("C");
+    command.add_option("--temperature", o.temperature, "Air it had settled to, in °C")
+        ->type_name("C");
     command.add_option("--humidity", o.humidity, "Its relative humidity in %")->type_name("PCT");
-    command.add_option("--moisture", o.moisture, "Moisture of the wood by a meter, % of dry mass")->type_name("PCT");
+    command.add_option("--moisture", o.moisture, "Moisture of the wood by a meter, % of dry mass")
+        ->type_name("PCT");
 }
 
 } // namespace
 
 void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
-    auto* command = wood.add_subcommand("add", "Bring a piece of wood into the ledger, measured, weighed and tapped");
-    command->footer("Wood of that name that is there already gets another test: a bar cut from the billet, the board made\n"
-                    "of the wedge. Motions are found in the recordings, or said with --motion: bending along and across the\n"
+    auto* command = wood.add_subcommand(
+        "add", "Bring a piece of wood into the ledger, measured, weighed and tapped");
+    command->footer("Wood of that name that is there already gets another test: a bar cut from the "
+                    "billet, the board made\n"
+                    "of the wedge. Motions are found in the recordings, or said with --motion: "
+                    "bending along and across the\n"
                     "grain, the twist of a board, and the sound of a piece struck on its end.\n\n"
-                    "  platewright wood add \"Spruce 7\" --species norway_spruce --along 400 --across 190 --thickness 4,2 \\\n"
+                    "  platewright wood add \"Spruce 7\" --species norway_spruce --along 400 "
+                    "--across 190 --thickness 4,2 \\\n"
                     "    --mass 137,5 --temperature 20 --humidity 47 spruce-7.wav\n"
-                    "  platewright wood add \"Spruce 7\" --piece bar --along 400 --across 30 --thickness 6 --mass 31 --motion along=226,4@110");
+                    "  platewright wood add \"Spruce 7\" --piece bar --along 400 --across 30 "
+                    "--thickness 6 --mass 31 --motion along=226,4@110");
     auto o = std::make_shared<Options>();
     command->add_option("WOOD", o->label, "Its name in your stock")->required();
     command->add_option("FILE", o->files, "Recordings of its taps");
-    command->add_option("--species", o->species, "Handbook wood, where it is new: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, red_maple")
+    command
+        ->add_option("--species", o->species,
+                     "Handbook wood, where it is new: sitka_spruce, engelmann_spruce, "
+                     "norway_spruce, sugar_maple, red_maple")
         ->type_name("KEY")
-        ->check([](const std::string& key) { return plate::find_species(key) ? std::string() : "“" + key + "” is none of the handbook's"; });
-    command->add_option("--origin", o->origin, "Where from, when felled, in your words")->type_name("TEXT");
+        ->check([](const std::string& key) {
+            return plate::find_species(key) ? std::string()
+                                            : "“" + key + "” is none of the handbook's";
+        });
+    command->add_option("--origin", o->origin, "Where from, when felled, in your words")
+        ->type_name("TEXT");
     add_measures(*command, *o);
-    command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")->allow_extra_args(false)->type_name("MOTION=HZ[@Q]");
+    command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")
+        ->allow_extra_args(false)
+        ->type_name("MOTION=HZ[@Q]");
     command->add_option("--notes", o->notes, "Notes on the test")->type_name("TEXT");
-    command->add_option("--when", o->when, "Date, or date and time in UTC [now]")->type_name("DATE");
-    command->add_option("--channel", o->channel, "Channel to read, counted from 1")->check(CLI::Range(1, 1024))->capture_default_str();
+    command
+        ->add_option("--when", o->when,
+                     "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
+        ->type_name("DATE");
+    command->add_option("--channel", o->channel, "Channel to read, counted from 1")
+        ->check(CLI::Range(1, 1024))
+        ->capture_default_str();
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return add(*o, common); }; });
+    command->callback([&chosen, &common, command, o] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return add(*o, common); };
+    });
 }
 
 } // namespace platewright::cli

@@ -1,6 +1,7 @@
 #include "main/wood_text.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "ledger/record.hpp"
 #include "main/console.hpp"
@@ -57,7 +58,7 @@ std::string number(const std::optional<Figure>& figure, int decimals) {
 }
 std::string with_sd(const std::optional<Figure>& figure, int decimals) {
     return figure ? fmt::format("{} ± {}", base::fixed(figure->value, decimals),
-                                base::fixed(2.0 * figure->sd, decimals))
+                                base::fixed(base::plus_minus(figure->sd), decimals))
                   : "–";
 }
 

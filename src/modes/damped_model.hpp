@@ -13,6 +13,7 @@ struct Component {
     std::complex<double> pole;      ///< per sample: -decay + j·angle, 0 < angle < π
     std::complex<double> amplitude; ///< at n = 0
     bool steady = false; ///< a line that also stands before the strike and does not decay
+    double joined = 0;   ///< how unsure its angle is, for it stands for two modes (search.hpp); radians a sample
 };
 
 /// What is fitted: white (or whitened) samples of the ring, and of the quiet before the strike.

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace platewright::modes {
@@ -26,46 +27,61 @@ bool is_mode(const Partial& p, double decay_deviations) {
     return p.q >= k_least_q && p.q <= k_most_q && decay_deviations > k_sure_decay;
 }
 
+/// One channel's modes, and what it says about the ring.
+struct ChannelFit {
+    std::vector<Partial> modes;
+    RingEvidence evidence;
+};
+
+ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
+    const DampedFit fit = search_components(channel.white, channel.lines, {.most = most});
+    const LocalNoise noise(channel.white, fit);
+    ChannelFit found;
+    // Steady lines, and what another channel tells, are no matter of this one.
+    std::vector<Component> others;
+    std::vector<FoundDecay> decays;
+    for (std::size_t i = 0; i < fit.components.size(); ++i) {
+        const Component& component = fit.components[i];
+        const Estimate e = component.steady ? Estimate{} : estimate(channel, fit, i, noise);
+        if (component.steady || !is_within(channel.plan, e.partial.frequency_hz)) {
+            others.push_back(component);
+            continue;
+        }
+        if (component.pole.real() < 0.0)
+            decays.push_back({component, e.partial});
+        if (is_mode(e.partial, e.decay / e.decay_sd))
+            found.modes.push_back(e.partial);
+    }
+    found.evidence = weigh_ring(channel.white, channel.rate_hz, fit, others, decays);
+    return found;
+}
+
 } // namespace
 
 Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
     Fit result;
-    bool any_channel = false;
-    RingTest ring;
+    result.status = FitStatus::too_short;
+    double best = -std::numeric_limits<double>::infinity();
     for (const ChannelPlan& plan :
          plan_channels(tap.sample_rate_hz, params.low_hz, params.high_hz)) {
         const auto channel = prepare(tap, plan, params.skip_s);
         if (!channel)
             continue;
-        any_channel = true;
-        const auto most = static_cast<std::size_t>(std::max(1, params.most));
-        const DampedFit fit = search_components(channel->white, channel->lines, {.most = most});
-        const LocalNoise noise(channel->white, fit);
-        // Steady lines, and what another channel tells, are no matter of this one.
-        std::vector<Component> others, modes;
-        for (std::size_t i = 0; i < fit.components.size(); ++i) {
-            const Component& component = fit.components[i];
-            const Estimate e = component.steady ? Estimate{} : estimate(*channel, fit, i, noise);
-            if (component.steady || !is_within(plan, e.partial.frequency_hz)) {
-                others.push_back(component);
-            } else if (is_mode(e.partial, e.decay / e.decay_sd)) {
-                result.partials.push_back(e.partial);
-                modes.push_back(component);
-                ring.add_mode(component, e.partial);
-            }
-        }
-        if (!channel->white.before.empty())
-            ring.add_channel(channel->white, channel->rate_hz, fit, others, modes);
+        const ChannelFit found =
+            fit_channel(*channel, static_cast<std::size_t>(std::max(1, params.most)));
+        result.partials.insert(result.partials.end(), found.modes.begin(), found.modes.end());
+        if (ring_log_odds(found.evidence) < best)
+            continue;
+        best = ring_log_odds(found.evidence);
+        result.evidence = found.evidence;
+        result.status = FitStatus::no_ring;
     }
-    if (!any_channel) {
-        result.status = FitStatus::too_short;
-        return result;
-    }
-    if (ring.passed())
+    if (result.status == FitStatus::no_ring && !result.partials.empty() && is_ring(result.evidence))
+        result.status = FitStatus::ok;
+    if (result.status == FitStatus::ok)
         keep_reportable(result.partials, params.floor_db, params.skip_s);
     else
         result.partials.clear();
-    result.status = result.partials.empty() ? FitStatus::no_ring : FitStatus::ok;
     return result;
 }
 

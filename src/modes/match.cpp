@@ -9,7 +9,6 @@
 namespace platewright::modes {
 namespace {
 
-constexpr double k_impossible = 1e6;
 constexpr double k_profile_gate_db = 20.0; // root mean square over the spots both were struck at
 constexpr double k_weight_q = 0.25;        // shares of the square of the cost
 constexpr double k_weight_profile = 0.25;
@@ -36,20 +35,19 @@ double profile_distance(const Mode& a, const Mode& b) {
     return std::sqrt(square / static_cast<double>(differences.size()));
 }
 
-/// 0 for the same mode, 1 at a gate, k_impossible beyond one.
-double cost_of(const Mode& a, const Mode& b, const MatchGates& gates) {
+} // namespace
+
+double match_cost(const Mode& a, const Mode& b, const MatchGates& gates) {
     const double shift = b.frequency_hz / a.frequency_hz / gates.expected_ratio - 1.0;
     const double frequency = std::abs(shift) / gates.frequency_ratio;
     const double damping = std::abs(std::log(b.q / a.q)) / gates.log_q;
     const double profile = profile_distance(a, b) / k_profile_gate_db;
     if (frequency > 1.0 || damping > 1.0 || profile > 1.0)
-        return k_impossible;
+        return k_impossible_match;
     const double rest = 1.0 - k_weight_q - k_weight_profile;
     return std::sqrt(rest * frequency * frequency + k_weight_q * damping * damping +
                      k_weight_profile * profile * profile);
 }
-
-} // namespace
 
 std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b, const MatchGates& gates) {
     if (!(gates.frequency_ratio > 0) || !(gates.expected_ratio > 0) || !(gates.log_q > 0)) {
@@ -59,7 +57,7 @@ std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b, const 
     for (Eigen::Index r = 0; r < cost.rows(); ++r) {
         for (Eigen::Index c = 0; c < cost.cols(); ++c) {
             cost(r, c) =
-                cost_of(a[static_cast<std::size_t>(r)], b[static_cast<std::size_t>(c)], gates);
+                match_cost(a[static_cast<std::size_t>(r)], b[static_cast<std::size_t>(c)], gates);
         }
     }
     std::vector<Pair> pairs;
@@ -70,7 +68,7 @@ std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b, const 
         if (columns[i] < 0)
             continue;
         const double paid = cost(static_cast<Eigen::Index>(i), columns[i]);
-        if (paid < k_impossible)
+        if (paid < k_impossible_match)
             pairs.push_back({i, static_cast<std::size_t>(columns[i]), paid});
     }
     return pairs;

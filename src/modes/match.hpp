@@ -20,6 +20,12 @@ struct Pair {
     double cost = 0;
 };
 
+/// What a pairing beyond a gate costs.
+inline constexpr double k_impossible_match = 1e6;
+
+/// The cost of one pairing: 0 for the same mode, 1 at a gate, k_impossible_match beyond one.
+double match_cost(const Mode& a, const Mode& b, const MatchGates& gates);
+
 /// Pairs modes of one set with those of another, each at most once, by least total cost of
 /// frequency, damping and spot profile, within gates (assignment; unmatched costs 1 a side).
 std::vector<Pair> match(std::span<const Mode> a, std::span<const Mode> b,

@@ -10,6 +10,7 @@ namespace platewright::modes {
 /// How strongly a mode answered at one spot: mean over the spot's taps, relative to the mode's
 /// strongest spot (0 dB), each tap first set against its own strongest partial.
 struct SpotLevel {
+    bool operator==(const SpotLevel&) const = default;
     taps::Spot spot = taps::Spot::unknown;
     double level_db = 0;
     double level_sd_db = 0;
@@ -18,6 +19,7 @@ struct SpotLevel {
 
 /// A vibration of the plate, pooled over a session's accepted taps.
 struct Mode {
+    bool operator==(const Mode&) const = default;
     double frequency_hz = 0;
     double frequency_sd_hz = 0; ///< of the pooled value: fit and tap-to-tap spread together
     double spread_hz = 0;       ///< standard deviation from tap to tap; 0 for a single tap
@@ -30,6 +32,7 @@ struct Mode {
 
 /// The number the trade calls a mode by: 1 (twist), 2 (X), 5 (ring), others by number.
 struct ModeName {
+    bool operator==(const ModeName&) const = default;
     int number = 0;
     double confidence = 0; ///< 0..1; 1 only where the maker said so
     bool by_maker = false;
@@ -48,6 +51,7 @@ std::string mode_text(int number);
 std::string short_mode_text(int number);
 
 struct NamedMode {
+    bool operator==(const NamedMode&) const = default;
     Mode mode;
     std::optional<ModeName> name; ///< nothing where the evidence is not enough
 };

@@ -10,11 +10,13 @@
 
 namespace platewright::modes {
 
-/// An earlier session of the same plate, for naming: what its modes were, and how heavy it was.
+/// An earlier session of the same plate, for naming: what its modes were, and how heavy it was,
+/// with the water that it would have had in today's air.
 struct Earlier {
     std::vector<NamedMode> modes;
     Stage stage = Stage::graduating;
     std::optional<double> mass_g = std::nullopt;
+    double log_air = 0; ///< by which today's air alone moves ln of its frequencies
 };
 
 struct Naming {

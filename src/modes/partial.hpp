@@ -5,6 +5,7 @@ namespace platewright::modes {
 /// One damped sinusoid found in one tap:  a·e^(−δ t)·cos(2π f t + φ),  t from the strike.
 /// Q = π f / δ: amplitude decay, not energy, not T60.
 struct Partial {
+    bool operator==(const Partial&) const = default;
     double frequency_hz = 0;
     double frequency_sd_hz = 0;
     double q = 0;

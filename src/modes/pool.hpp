@@ -27,7 +27,15 @@ struct Pooled {
 /// keeping its own amplitudes. The stated deviation combines the fit's with the tap-to-tap spread
 /// (Student's t for few taps: an interval is value ± student_quantile(…, taps − 1)·sd; for a mode
 /// of one tap the normal quantile, and a cent of frequency and a tenth of Q added in quadrature).
-/// A mode found in only one of many taps is left out unless strong.
+/// What is doubtful is no mode: what only few of many taps know of unless strong, another mode's shadow, the hammer's
+/// thump. Where one pole stands for two modes the deviation does not shrink with the number of taps.
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params = {});
+
+/// 95 % interval of a pooled frequency or Q with its deviation: Student's quantile for taps - 1, the normal one for a
+/// single tap.
+struct Interval {
+    double low = 0, high = 0;
+};
+Interval interval(double value, double sd, int taps);
 
 } // namespace platewright::modes

@@ -30,7 +30,7 @@ double mean_square(std::span<const double> samples) {
 /// tone glides as it dies, and which poles meet it is chance: the mode lies somewhere between them. Radians a sample.
 double half_way_to_twin(const DampedFit& fit, std::size_t i) {
     const Component& here = fit.components[i];
-    double half_way = 0.0;
+    double half_way = here.joined;
     for (const Component& other : fit.components) {
         const bool both_decay = here.pole.real() < 0.0 && other.pole.real() < 0.0;
         if (both_decay && nearness(here, other) < k_one_mode)

@@ -27,6 +27,37 @@ std::vector<Mode> plain_modes(const Earlier& session) {
     return modes;
 }
 
+/// What f-holes and bar do to a mode, in ln of its frequency, beyond what all modes have in common.
+struct Reshaped {
+    double shift = 0;
+    double sd = 0;
+};
+
+bool has_holes(Stage stage) { return stage >= Stage::f_holes_cut; }
+bool has_bar(Stage stage) { return stage >= Stage::bar_fitted; }
+
+/// The ring bends most where the holes are cut: it falls by 3 % where they are plain slots and by a
+/// tenth where they have hooks (solids of our own, docs/plate-model.md); the bar lifts it again by
+/// about as much (common practice, no source). Stages that leave the plate's shape alone do nothing
+/// but what work between them may do.
+Reshaped reshaped(int name, const Subject& subject, Stage then) {
+    if (subject.part == Part::back || subject.stage == then)
+        return {};
+    if (subject.part == Part::body)
+        return {0.0, 0.06};
+    Reshaped change{0.0, 0.02};
+    const double times = name == 5 ? 1.0 : 0.15;
+    const auto add = [&](double shift) {
+        change.shift += times * shift;
+        change.sd = std::hypot(change.sd, name == 5 ? 0.05 : 0.04);
+    };
+    if (has_holes(then) != has_holes(subject.stage))
+        add(has_holes(subject.stage) ? -0.07 : 0.07);
+    if (has_bar(then) != has_bar(subject.stage))
+        add(has_bar(subject.stage) ? 0.07 : -0.07);
+    return change;
+}
+
 struct Drift {
     double log_shift = 0; ///< of a mode of middling exponent
     double sd = 0;        ///< from mode to mode
@@ -38,14 +69,14 @@ Drift common_drift(std::span<const Mode> now, const Subject& subject, const Earl
     constexpr int any_name = 0;
     const auto lost = log_mass_ratio(subject, session);
     Drift drift;
-    drift.log_shift = lost ? mass_exponent(any_name) * *lost : 0.0;
-    const bool reshaped = subject.part != Part::back && subject.stage != session.stage;
-    // Where the wood came off is not known; f-holes and a bar move modes apart, as post and
-    // strings do.
+    drift.log_shift = session.log_air + (lost ? mass_exponent(any_name) * *lost : 0.0);
+    // Where the wood came off is not known.
     const double own = lost ? 0.3 * std::abs(*lost) : 0.03;
-    drift.sd = std::hypot(0.009, own, reshaped ? 0.06 : 0.0);
+    // A plate takes hours to a day to settle to its air.
+    drift.sd = std::hypot(0.009, own, 0.3 * session.log_air);
     const std::vector<Mode> then = plain_modes(session);
-    const MatchGates gates{.frequency_ratio = 0.04 + 2.0 * drift.sd,
+    const double apart = std::hypot(drift.sd, reshaped(0, subject, session.stage).sd);
+    const MatchGates gates{.frequency_ratio = 0.04 + 2.0 * apart,
                            .expected_ratio = std::exp(drift.log_shift)};
     std::vector<double> residuals;
     for (const Pair& pair : match(then, now, gates)) {
@@ -83,8 +114,11 @@ std::vector<Recollection> recollect(std::span<const Mode> now, const Subject& su
             here.insert(name);
             // Half of what the exponents differ by: the median has seen the rest.
             const double own = 0.5 * (mass_exponent(name) - mass_exponent(0)) * lost;
-            memories.push_back({name, std::log(m.mode.frequency_hz) + drift.log_shift + own,
-                                drift.sd, std::log(m.mode.q),
+            const Reshaped change = reshaped(name, subject, session.stage);
+            memories.push_back({name,
+                                std::log(m.mode.frequency_hz) + drift.log_shift + own +
+                                    change.shift,
+                                std::hypot(drift.sd, change.sd), std::log(m.mode.q),
                                 m.name->by_maker ? 1.0 : std::min(m.name->confidence, 0.98),
                                 m.mode.spots});
         }

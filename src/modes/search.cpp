@@ -123,7 +123,8 @@ double noise_variance(const Stretches& data, const DampedFit& fit) {
     return std::max(1e-12, fit.residual_energy / std::max(1.0, freedom));
 }
 
-/// Whether a pole has strayed to where a sinusoid is none: its amplitude and energy mean nothing there.
+/// Whether a pole has strayed to where a sinusoid is none: its amplitude and energy mean nothing
+/// there.
 bool is_degenerate(const Component& c) { return c.pole.imag() < 1e-4 || c.pole.imag() > pi - 1e-4; }
 
 /// Takes out the component with the least evidence, if it is below its price, and with it all that
@@ -161,6 +162,19 @@ bool prune(DampedFit& fit, double price) {
     return true;
 }
 
+/// How unsure the angle of one that stands for two is. Of equals it lies halfway between: three
+/// quarters of their distance are a deviation whose intervals hold both, of one tap and of some
+/// taps' mean; a weak one draws it less.
+double doubt_of_joined(const std::vector<Component>& components, std::size_t stronger,
+                       std::size_t weaker) {
+    constexpr double of_distance = 0.75;
+    const Component& a = components[stronger];
+    const Component& b = components[weaker];
+    const double of_a = std::sqrt(ring_energy(a)), of_b = std::sqrt(ring_energy(b));
+    return of_distance * 2.0 * of_b / std::max(1e-300, of_a + of_b) *
+           (std::abs(a.pole.imag() - b.pole.imag()) + b.joined);
+}
+
 /// Joins the closest pair that lies within its own widths, where one pole tells nearly all that the
 /// two did; false when there is none. A tone that glides while it dies (a bar over its resonator, a
 /// grip that tightens) is met by several poles a fraction of their width apart: as numbers they are
@@ -168,7 +182,7 @@ bool prune(DampedFit& fit, double price) {
 bool join_neighbours(const Stretches& data, DampedFit& fit) {
     constexpr double untold = 0.03; // of the pair's energy
     struct Pair {
-        std::size_t weaker = 0;
+        std::size_t weaker = 0, stronger = 0;
         double apart = 0, energy = 0;
     };
     std::vector<Pair> pairs;
@@ -177,14 +191,18 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
             const Component& a = fit.components[i];
             const Component& b = fit.components[k];
             // What does not decay is a line, however near, and never part of a mode.
-            if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0) || is_degenerate(a) || is_degenerate(b))
+            if (!(a.pole.real() < 0.0) || !(b.pole.real() < 0.0) || is_degenerate(a) ||
+                is_degenerate(b))
                 continue;
             const double apart = nearness(a, b);
             if (apart < k_one_mode) {
-                // Two that all but cancel are large each, and no measure of what they tell together.
+                // Two that all but cancel are large each, and no measure of what they tell
+                // together.
                 const double of_a = ring_energy(a), of_b = ring_energy(b);
-                const double product = (a.amplitude * std::conj(b.amplitude) / -(a.pole + std::conj(b.pole))).real();
-                pairs.push_back({of_a < of_b ? i : k, apart, of_a + of_b + product});
+                const double product =
+                    (a.amplitude * std::conj(b.amplitude) / -(a.pole + std::conj(b.pole))).real();
+                pairs.push_back(
+                    {of_a < of_b ? i : k, of_a < of_b ? k : i, apart, of_a + of_b + product});
             }
         }
     }
@@ -192,9 +210,12 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
               [](const Pair& a, const Pair& b) { return a.apart < b.apart; });
     for (const Pair& pair : pairs) {
         std::vector<Component> fewer = fit.components;
+        fewer[pair.stronger].joined = std::hypot(
+            fewer[pair.stronger].joined, doubt_of_joined(fewer, pair.stronger, pair.weaker));
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(pair.weaker));
         DampedFit joined = fit_damped(data, fewer);
-        const bool strayed = std::any_of(joined.components.begin(), joined.components.end(), is_degenerate);
+        const bool strayed =
+            std::any_of(joined.components.begin(), joined.components.end(), is_degenerate);
         if (!strayed && joined.residual_energy - fit.residual_energy < untold * pair.energy) {
             fit = std::move(joined);
             return true;

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 
 namespace platewright::modes {
 namespace {
@@ -83,7 +84,14 @@ std::vector<Complex> poles_of(const MatrixXcd& space, Index order) {
     return poles;
 }
 
+double energy_of(const std::vector<Complex>& samples) {
+    return std::accumulate(samples.begin(), samples.end(), 0.0,
+                           [](double sum, const Complex& x) { return sum + std::norm(x); });
+}
+
 double misfit(const std::vector<Complex>& samples, const std::vector<Complex>& poles) {
+    if (poles.empty()) // all were gone at once, as after digital silence: none tells anything
+        return energy_of(samples);
     const Index rows = static_cast<Index>(samples.size());
     MatrixXcd basis(rows, static_cast<Index>(poles.size()));
     for (Index c = 0; c < basis.cols(); ++c) {
@@ -112,12 +120,9 @@ std::vector<Complex> subspace_poles(std::span<const double> samples, const SubBa
     if (highest < 1)
         return {};
     const MatrixXcd space = signal_space(low.samples, rows, highest);
-    double energy = 0.0;
-    for (const Complex& x : low.samples)
-        energy += std::norm(x);
     // Four real numbers a pole, and the band's noise is the filter's.
     const double price = 4.0 * std::log(2.0 * static_cast<double>(count)) + 8.0;
-    double best = 2.0 * energy / low.variance;
+    double best = 2.0 * energy_of(low.samples) / low.variance;
     std::vector<Complex> chosen;
     for (Index order = 1; order <= highest; ++order) {
         std::vector<Complex> poles = poles_of(space, order);

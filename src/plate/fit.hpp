@@ -119,8 +119,10 @@ struct Hindsight {
     double deviations = 0.0; // in standard deviations of forecast and both taps together
     std::string text;        // one sentence
 };
+/// is_in_one_air: the taps of both times are, so that humidity explains nothing.
 std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
                                  std::span<const TappedMode> before,
-                                 std::span<const TappedMode> after, const FitPriors& priors = {});
+                                 std::span<const TappedMode> after, const FitPriors& priors = {},
+                                 bool is_in_one_air = false);
 
 } // namespace platewright::plate

@@ -11,6 +11,7 @@ namespace platewright::plate {
 /// The right f-hole as seen from the outside; the left one mirrors it. A slot along an S from the
 /// upper to the lower eye, both rounded.
 struct FHole {
+    bool operator==(const FHole&) const = default;
     Point upper;          // middle of the upper eye
     Point lower;          // middle of the lower eye
     double slot_mm = 6.0; // width half way
@@ -27,6 +28,7 @@ std::array<Loop, 2> f_hole_loops(const FHole& hole);
 
 /// A bass bar: a straight rib on the inside, under the left (bass) foot of the bridge.
 struct BassBar {
+    bool operator==(const BassBar&) const = default;
     Point lower; // ends of its middle line, in plan
     Point upper;
     double width_mm = 5.5;

@@ -1,3 +1,4 @@
+#include "base/interval.hpp"
 #include "modes/mode.hpp"
 #include "plate/fit.hpp"
 #include "wording/say.hpp"
@@ -52,7 +53,8 @@ std::vector<ShiftForecast> forecast_shifts(const PlateModel& model, const PlateF
 
 std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
                                  std::span<const TappedMode> before,
-                                 std::span<const TappedMode> after, const FitPriors& priors) {
+                                 std::span<const TappedMode> after, const FitPriors& priors,
+                                 bool is_in_one_air) {
     std::vector<Hindsight> all;
     for (const auto& f : forecast) {
         const TappedMode* was = find(before, f.number);
@@ -66,11 +68,14 @@ std::vector<Hindsight> hindsight(std::span<const ShiftForecast> forecast,
         const double taps = variance(*was, priors) + variance(*is, priors);
         const double sd = std::sqrt(f.shift_sd_hz * f.shift_sd_hz + taps);
         h.deviations = (h.tapped_hz - h.expected_hz) / sd;
-        h.text = wording::say("{} was expected at {} \u00b1 {} Hz and was tapped at {} Hz: ",
-                              modes::mode_text(f.number), wording::figure(h.expected_hz, 1),
-                              wording::figure(2.0 * sd, 1), wording::figure(h.tapped_hz, 1));
-        h.text += std::abs(h.deviations) <= 2.0
-                      ? wording::say("as expected.")
+        h.text =
+            wording::say("{} was expected at {} \u00b1 {} Hz and was tapped at {} Hz: ",
+                         modes::mode_text(f.number), wording::figure(h.expected_hz, 1),
+                         wording::figure(base::plus_minus(sd), 1), wording::figure(h.tapped_hz, 1));
+        h.text += std::abs(h.deviations) <= base::plus_minus(1.0) ? wording::say("as expected.")
+                  : is_in_one_air
+                      ? wording::say("further off than its uncertainty, in one air. Was the wood "
+                                     "taken where the plan said, and had the plate settled?")
                       : wording::say("further off than its uncertainty. Was the wood taken where "
                                      "the plan said, and has the plate settled to the same "
                                      "humidity?");

@@ -4,27 +4,31 @@
 #include "plate/table_text.hpp"
 #include "wording/say.hpp"
 
+#include <algorithm>
 #include <array>
-#include <utility>
 
 namespace platewright::plate {
 
 base::Result<std::vector<HeightReading>> heights_from_csv(std::string_view text,
                                                           const Outline& outline) {
     std::vector<HeightReading> heights;
-    bool headline = true;
+    constexpr int k_most_headlines = 3;
+    int headlines = 0;
     for (const auto& line : lines_of(text)) {
         const auto fields = fields_of(line.text);
         std::array<double, 3> v{};
         bool good = fields.size() == 3;
         for (std::size_t k = 0; good && k < 3; ++k) {
-            const auto number = base::parse_number(fields[k]);
+            const auto number = base::parse_measure(fields[k], "mm");
             good = number.has_value();
             v[k] = number.value_or(0.0);
         }
-        if (!good && std::exchange(headline, false))
+        const bool has_numbers =
+            std::any_of(fields.begin(), fields.end(), [](std::string_view field) {
+                return base::parse_measure(field, "mm").has_value();
+            });
+        if (!good && !has_numbers && heights.empty() && headlines++ < k_most_headlines)
             continue;
-        headline = false;
         if (!good || v[2] < 0.0 || v[2] > 60.0)
             return base::Fault{wording::say(
                 "Line {} (\"{}\") is no height: give x, y and the height of the outside, in "

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 namespace platewright::plate {
 namespace {
@@ -79,6 +80,27 @@ void measure(Outline& outline) {
     outline.size.upper_mm = width(outline.upper_y_mm);
 }
 
+/// Leaves of very many points those that are enough to draw the line; tells their places before.
+std::vector<std::size_t> thin(std::vector<Point>& points) {
+    constexpr std::size_t k_many = 1000, k_most = 4000;
+    std::vector<std::size_t> places(points.size());
+    std::iota(places.begin(), places.end(), std::size_t{0});
+    if (points.size() <= k_many)
+        return places;
+    // A thirtieth of a millimetre is a pencil line's sharp edge; a ragged scan is taken more
+    // coarsely.
+    for (double tolerance_mm = 0.03; tolerance_mm < 1.0; tolerance_mm *= 2.0) {
+        places = thinned(points, tolerance_mm);
+        if (places.size() <= k_most)
+            break;
+    }
+    std::vector<Point> kept;
+    for (const std::size_t place : places)
+        kept.push_back(points[place]);
+    points = std::move(kept);
+    return places;
+}
+
 } // namespace
 
 OutlineSize usual_size(modes::InstrumentKind kind) {
@@ -150,14 +172,16 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     if (points.size() < 8)
         return base::Fault{say("An outline needs at least 8 points round the plate; there are {}.",
                                points.size())};
+    const std::vector<std::size_t> places = thin(points);
     if (const auto crossing = find_crossing(points)) {
-        const auto p = points[static_cast<std::size_t>(crossing.first)];
-        const auto q = points[static_cast<std::size_t>(crossing.second)];
+        const auto first = static_cast<std::size_t>(crossing.first),
+                   second = static_cast<std::size_t>(crossing.second);
+        const auto p = points[first], q = points[second];
         return base::Fault{
             say("The outline crosses itself: the side from point {} ({}, {}) cuts the side from "
                 "point {} "
                 "({}, {}). Give the points in the order in which they follow each other.",
-                crossing.first + 1, figure(p.x_mm, 1), figure(p.y_mm, 1), crossing.second + 1,
+                places[first] + 1, figure(p.x_mm, 1), figure(p.y_mm, 1), places[second] + 1,
                 figure(q.x_mm, 1), figure(q.y_mm, 1))};
     }
     if (signed_area_mm2(points) < 0.0)

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cctype>
+#include <optional>
 #include <string>
 
 namespace platewright::plate {
@@ -157,14 +158,77 @@ base::Fault bad_path(std::string_view why) {
     return {say("The outline's SVG path can't be read: {}.", why)};
 }
 
+/// Past the end of what begins at `at`; nothing more where it has no end.
+std::size_t past(std::string_view text, std::size_t at, std::string_view end) {
+    const auto found = text.find(end, at);
+    return found == std::string_view::npos ? text.size() : found + end.size();
+}
+
+/// The value of an attribute within the inside of a tag (XML 1.0, 3.1: either quotation mark).
+std::optional<std::string_view> attribute(std::string_view tag, std::string_view name) {
+    for (std::size_t at = 0; at < tag.size();) {
+        const auto equals = tag.find('=', at);
+        const auto open =
+            equals == std::string_view::npos ? equals : tag.find_first_of("\"'", equals);
+        if (open == std::string_view::npos)
+            return std::nullopt;
+        const auto close = tag.find(tag[open], open + 1);
+        if (close == std::string_view::npos)
+            return std::nullopt;
+        if (base::trimmed(tag.substr(at, equals - at)) == name)
+            return tag.substr(open + 1, close - open - 1);
+        at = close + 1;
+    }
+    return std::nullopt;
+}
+
+/// Past the end of a tag that begins at `at`; a > within quotation marks does not end it.
+std::size_t past_tag(std::string_view text, std::size_t at) {
+    char quote = 0;
+    for (; at < text.size(); ++at) {
+        if (quote == 0 && text[at] == '>')
+            return at + 1;
+        if (quote == 0 && (text[at] == '"' || text[at] == '\''))
+            quote = text[at];
+        else if (text[at] == quote)
+            quote = 0;
+    }
+    return at;
+}
+
+/// The d of the first path that is drawn: none in a comment or in what is only text (XML 1.0, 2.5
+/// to 2.7).
+std::optional<std::string_view> first_path(std::string_view drawing) {
+    for (std::size_t at = drawing.find('<'); at < drawing.size(); at = drawing.find('<', at)) {
+        const auto rest = drawing.substr(at);
+        if (rest.starts_with("<!--")) {
+            at = past(drawing, at, "-->");
+        } else if (rest.starts_with("<![CDATA[")) {
+            at = past(drawing, at, "]]>");
+        } else if (rest.starts_with("<?")) {
+            at = past(drawing, at, "?>");
+        } else {
+            const auto end = past_tag(drawing, at + 1);
+            const auto tag = drawing.substr(at, end - at);
+            constexpr std::string_view k_path = "<path";
+            if (tag.starts_with(k_path) && tag.size() > k_path.size() &&
+                std::isspace(static_cast<unsigned char>(tag[k_path.size()])) != 0)
+                if (const auto d = attribute(tag.substr(k_path.size()), "d"))
+                    return d;
+            at = end;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 base::Result<Outline> outline_from_csv(std::string_view text) {
     std::vector<Point> points;
     for (const auto& line : lines_of(text)) {
         const auto fields = fields_of(line.text);
-        const auto x = fields.size() == 2 ? base::parse_number(fields[0]) : std::nullopt;
-        const auto y = fields.size() == 2 ? base::parse_number(fields[1]) : std::nullopt;
+        const auto x = fields.size() == 2 ? base::parse_measure(fields[0], "mm") : std::nullopt;
+        const auto y = fields.size() == 2 ? base::parse_measure(fields[1], "mm") : std::nullopt;
         if (x && y)
             points.push_back({*x, *y});
         else if (!points.empty())
@@ -213,15 +277,11 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
 }
 
 base::Result<Outline> outline_from_svg(std::string_view drawing) {
-    constexpr std::string_view begin = " d=\"";
-    const auto at = drawing.find(begin);
-    const auto path = at == std::string_view::npos ? drawing.substr(drawing.size())
-                                                   : drawing.substr(at + begin.size());
-    const auto end = path.find('"');
-    if (end == std::string_view::npos)
+    const auto path = first_path(drawing);
+    if (!path)
         return base::Fault{std::string(
             say("The drawing holds no path: draw the outline as one closed path, in mm."))};
-    return outline_from_svg_path(path.substr(0, end));
+    return outline_from_svg_path(*path);
 }
 
 } // namespace platewright::plate

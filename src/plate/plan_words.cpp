@@ -1,3 +1,4 @@
+#include "base/interval.hpp"
 #include "modes/mode.hpp"
 #include "plate/plan.hpp"
 #include "wording/say.hpp"
@@ -13,7 +14,7 @@ using wording::say;
 std::string outcome_text(const PlanOutcome& o) {
     return say("{} from {} to {} \u00b1 {} Hz", modes::mode_text(o.number),
                wording::figure(o.now_hz, 1), wording::figure(o.after_hz, 1),
-               wording::figure(2.0 * o.after_sd_hz, 1));
+               wording::figure(base::plus_minus(o.after_sd_hz), 1));
 }
 
 std::string reached_text(const Plan& plan) {
@@ -70,7 +71,7 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
         say("Wood taken off can't be put back. Take this pass only ({} % of the whole), then tap "
             "and plan again.",
             wording::figure(100.0 * limits.pass_share, 0)),
-        std::string(say("The figures after \u00b1 are two standard deviations, from what the taps "
+        std::string(say("The figures after \u00b1 are intervals of 95 %, from what the taps "
                         "leave open about the wood; they count on the thickness map and on a plate "
                         "at the same humidity as before.")),
         std::string(say("The model knows nothing of sound: free-plate modes are an aim of the "

@@ -5,6 +5,7 @@
 namespace platewright::plate {
 
 struct Point {
+    bool operator==(const Point&) const = default;
     double x_mm = 0.0;
     double y_mm = 0.0;
 };

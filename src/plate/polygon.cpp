@@ -1,6 +1,7 @@
 #include "plate/polygon.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -126,6 +127,44 @@ Loop spaced_loop(std::span<const Point> loop, double spacing_mm) {
         }
     }
     return result;
+}
+
+std::vector<std::size_t> thinned(std::span<const Point> loop, double tolerance_mm) {
+    const std::size_t n = loop.size();
+    if (n < 3) {
+        throw std::invalid_argument("thinned: needs three points");
+    }
+    const auto farthest =
+        std::ranges::max_element(loop, {}, [&](Point p) { return length_of(loop.front(), p); });
+    std::vector<bool> kept(n + 1, false);
+    const auto half = static_cast<std::size_t>(farthest - loop.begin());
+    kept[0] = kept[half] = kept[n] = true;
+    std::vector<std::pair<std::size_t, std::size_t>> open{{0, half}, {half, n}}; // n is 0 again
+    while (!open.empty()) {
+        const auto [from, to] = open.back();
+        open.pop_back();
+        const std::array<Point, 2> chord{loop[from], loop[to % n]};
+        double most = tolerance_mm;
+        std::size_t at = from;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            if (const double off = distance_mm(chord, loop[i]); off > most) {
+                most = off;
+                at = i;
+            }
+        }
+        if (at != from) {
+            kept[at] = true;
+            open.emplace_back(from, at);
+            open.emplace_back(at, to);
+        }
+    }
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < n; ++i) {
+        if (kept[i]) {
+            places.push_back(i);
+        }
+    }
+    return places;
 }
 
 Crossing find_crossing(std::span<const Point> loop) {

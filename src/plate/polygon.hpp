@@ -3,6 +3,7 @@
 
 #include "plate/point.hpp"
 
+#include <cstddef>
 #include <span>
 #include <vector>
 
@@ -24,6 +25,11 @@ std::vector<Point> spaced(std::span<const Point> line, double spacing_mm);
 
 /// Points along a loop at about equal steps; its corners (a turn of 30 degrees or more) stay.
 Loop spaced_loop(std::span<const Point> loop, double spacing_mm);
+
+/// The places in `loop` of the points that are enough to draw it: no other lies farther than
+/// `tolerance_mm` off the line through them. Ascending. Source: D. Douglas and T. Peucker,
+/// Cartographica 10 (1973). Cost: n log n as a rule.
+std::vector<std::size_t> thinned(std::span<const Point> loop, double tolerance_mm);
 
 /// The indices of two sides of the loop that cross, {-1, -1} if none do. Cost: O(n^2).
 struct Crossing {

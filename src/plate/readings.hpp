@@ -9,6 +9,7 @@ namespace platewright::plate {
 
 /// One caliper reading, across the plate at a place.
 struct ThicknessReading {
+    bool operator==(const ThicknessReading&) const = default;
     Point at;
     double thickness_mm = 0.0;
     std::string name; // how the maker called the place; may be empty
@@ -16,6 +17,7 @@ struct ThicknessReading {
 
 /// A height read on the outside.
 struct HeightReading {
+    bool operator==(const HeightReading&) const = default;
     Point at;
     double height_mm = 0.0;
 };
@@ -23,6 +25,7 @@ struct HeightReading {
 /// Heights of the OUTSIDE above the plane that the edge's underside lies in, as a maker measures
 /// with the plate on a flat table: not of the middle surface.
 struct ArchingProfile {
+    bool operator==(const ArchingProfile&) const = default;
     double arch_mm = 15.0;       // greatest height
     double edge_mm = 4.0;        // height at the edge: the edge's thickness
     double long_fullness = 2.6;  // along: height falls as (1 - |t|^p)^2; greater is flatter on top

@@ -45,7 +45,7 @@ std::optional<Point> spot_place(const Outline& outline, taps::Spot spot) {
 }
 
 std::optional<Point> named_place(const Outline& outline, std::string_view name) {
-    const auto spot = taps::spot_from_word(name);
+    const auto spot = taps::spot_from_text(name);
     return spot ? spot_place(outline, *spot) : std::nullopt;
 }
 

@@ -2,15 +2,24 @@
 
 #include "base/text.hpp"
 
+#include <algorithm>
+
 namespace platewright::plate {
 namespace {
 
+/// A field in quotation marks may hold separators; the marks themselves are left out.
 std::vector<std::string_view> split(std::string_view line, std::string_view separators,
                                     bool keep_empty) {
     std::vector<std::string_view> fields;
     while (true) {
-        const auto end = line.find_first_of(separators);
-        const auto field = base::trimmed(line.substr(0, end));
+        const auto begin = line.find_first_not_of(' ');
+        const bool is_quoted = begin != std::string_view::npos && line[begin] == '"';
+        const auto closing = is_quoted ? line.find('"', begin + 1) : std::string_view::npos;
+        const auto end =
+            line.find_first_of(separators, closing == std::string_view::npos ? 0 : closing + 1);
+        auto field = base::trimmed(line.substr(0, end));
+        if (closing != std::string_view::npos)
+            field = base::trimmed(line.substr(begin + 1, closing - begin - 1));
         if (keep_empty || !field.empty())
             fields.push_back(field);
         if (end == std::string_view::npos)
@@ -31,7 +40,7 @@ std::vector<std::string_view> fields_of(std::string_view line) {
     bool decimal = by_blanks.size() > 1;
     for (const auto& field : by_blanks)
         decimal =
-            decimal && field.back() != ',' && field.front() != ',' &&
+            decimal && !field.empty() && field.back() != ',' && field.front() != ',' &&
             (field.find(',') == std::string_view::npos || base::parse_number(field).has_value());
     return decimal ? by_blanks : split(line, ",", true);
 }
@@ -39,15 +48,36 @@ std::vector<std::string_view> fields_of(std::string_view line) {
 std::vector<NumberedLine> lines_of(std::string_view text) {
     std::vector<NumberedLine> lines;
     for (int number = 1; !text.empty(); ++number) {
-        const auto end = text.find('\n');
-        const auto line = base::trimmed(text.substr(0, end));
-        if (!line.empty() && line.front() != '#')
-            lines.push_back({number, line});
+        const auto end = text.find_first_of("\r\n");
+        // Blanks at the end go; a tab or a semicolon before the first field keeps its place.
+        const auto whole = text.substr(0, end);
+        const auto line = whole.substr(0, whole.find_last_not_of(" \r\n") + 1);
+        if (const auto words = base::trimmed(line); !words.empty() && words.front() != '#')
+            lines.push_back({number, line.front() == '\t' ? line : words});
         if (end == std::string_view::npos)
             break;
-        text.remove_prefix(end + 1);
+        text.remove_prefix(text.substr(end).starts_with("\r\n") ? end + 2 : end + 1);
     }
     return lines;
+}
+
+std::string as_utf8(std::string_view text) {
+    std::string plain{text};
+    std::ranges::replace_if(
+        plain, [](char c) { return static_cast<unsigned char>(c) < 0x20; }, ' ');
+    if (base::is_plain_text(plain))
+        return std::string{text};
+    std::string out;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (byte < 0x80) {
+            out += c;
+        } else { // U+0080 to U+00FF are Latin-1's own numbers
+            out += static_cast<char>(0xC0U | (byte >> 6U));
+            out += static_cast<char>(0x80U | (byte & 0x3FU));
+        }
+    }
+    return out;
 }
 
 } // namespace platewright::plate

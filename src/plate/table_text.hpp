@@ -1,20 +1,27 @@
 #pragma once
 /// Lines of a table as people paste them.
 
+#include <string>
 #include <string_view>
 #include <vector>
 
 namespace platewright::plate {
 
 /// The fields of one line. Semicolons or tabs part them where there are any (a comma is then a
-/// decimal comma), else commas, else blanks. Fields come without blanks round them.
+/// decimal comma), else commas, else blanks. Fields come without blanks round them, and without the
+/// quotation marks in which a spreadsheet puts one that holds a separator.
 std::vector<std::string_view> fields_of(std::string_view line);
 
-/// The lines of a text, without line ends; empty ones and those that begin with # are left out.
+/// The lines of a text, without line ends (LF, CR LF, or CR alone); empty ones and those that begin
+/// with # are left out.
 struct NumberedLine {
     int number = 0; // from 1
     std::string_view text;
 };
 std::vector<NumberedLine> lines_of(std::string_view text);
+
+/// A file's text as UTF-8. What is none is taken for Latin-1 (ISO 8859-1), in which every byte is a
+/// letter, as older spreadsheets write it.
+std::string as_utf8(std::string_view text);
 
 } // namespace platewright::plate

@@ -1,9 +1,7 @@
 #include "plate/thickness.hpp"
 
 #include "base/stats.hpp"
-#include "base/text.hpp"
 #include "plate/spots.hpp"
-#include "plate/table_text.hpp"
 #include "wording/say.hpp"
 
 #include <Eigen/Core>
@@ -90,51 +88,6 @@ double mean_of(std::span<const ThicknessReading> readings) {
 }
 
 } // namespace
-
-base::Result<std::vector<ThicknessReading>> thickness_from_csv(std::string_view text,
-                                                               const Outline& outline) {
-    std::vector<ThicknessReading> readings;
-    bool may_be_headline = true;
-    for (const auto& line : lines_of(text)) {
-        const auto fields = fields_of(line.text);
-        ThicknessReading reading;
-        const auto thickness =
-            fields.size() >= 2 ? base::parse_number(fields.back()) : std::nullopt;
-        const bool is_reading =
-            !fields.empty() && (base::parse_number(fields[0]) || named_place(outline, fields[0]));
-        if (!thickness && may_be_headline && !is_reading) {
-            may_be_headline = false;
-            continue;
-        }
-        may_be_headline = false;
-        if (!thickness || fields.size() > 3)
-            return base::Fault{say(
-                "Line {} (\"{}\") is neither \"x, y, thickness\" nor \"place, thickness\". Nothing "
-                "was stored.",
-                line.number, line.text)};
-        reading.thickness_mm = *thickness;
-        if (fields.size() == 3) {
-            const auto x = base::parse_number(fields[0]), y = base::parse_number(fields[1]);
-            if (!x || !y)
-                return base::Fault{
-                    say("Line {} (\"{}\"): x and y must be numbers in mm. Nothing was stored.",
-                        line.number, line.text)};
-            reading.at = {*x, *y};
-        } else {
-            const auto place = named_place(outline, fields[0]);
-            if (!place)
-                return base::Fault{
-                    say("Line {} (\"{}\"): no place is called \"{}\". Nothing was stored.",
-                        line.number, line.text, fields[0])};
-            reading.at = *place;
-            reading.name = std::string(fields[0]);
-        }
-        readings.push_back(std::move(reading));
-    }
-    if (const auto fault = fault_in(readings, outline))
-        return *fault;
-    return readings;
-}
 
 std::optional<base::Fault> fault_in(std::span<const ThicknessReading> readings,
                                     const Outline& outline) {

@@ -24,8 +24,9 @@ constexpr double k_shear_correction = 1.10;
 constexpr double k_with_water = 1.12;
 // Standard deviation of ln E within a species; common practice, no source.
 constexpr double k_usual_spread = 0.20;
+constexpr double k_guessed_spread = 0.30; // of a species whose ratios are another's; a guess, wider
 
-const std::array<Species, 5> k_table{{
+const std::array<Species, 8> k_table{{
     {"sitka_spruce", "Sitka spruce",
      "Wood Handbook FPL-GTR-190, tables 5-1 and 5-2; modulus and gravity (table 5-3a) from memory",
      from_ratios(k_shear_correction * 10.8, {.043, .078, .064, .061, .003, .372, .467, .435},
@@ -51,11 +52,28 @@ const std::array<Species, 5> k_table{{
      from_ratios(k_shear_correction * 11.3, {.067, .140, .133, .074, .021, .434, .509, .762},
                  540.0 * k_with_water),
      k_usual_spread},
+    {"european_maple", "European maple (sycamore)",
+     "Acer pseudoplatanus: R. F. S. Hearmon, The elasticity of wood and plywood (1948), maple at "
+     "590 "
+     "kg/m3, from memory",
+     from_ratios(10.0, {.087, .152, .122, .110, .029, .46, .50, .82}, 590.0), k_usual_spread},
+    {"poplar", "Poplar",
+     "Populus alba: density and bending modulus by timberpolis.co.uk (white poplar, 440 kg/m3, 8.9 "
+     "GPa); ratios of eastern cottonwood, Wood Handbook FPL-GTR-190, tables 5-1 and 5-2, from "
+     "memory; G_RT as for sugar maple",
+     from_ratios(k_shear_correction * 8.9, {.047, .083, .076, .052, .021, .344, .420, .875}, 440.0),
+     k_usual_spread},
+    {"willow", "Willow",
+     "Salix nigra: Wood Handbook FPL-GTR-190, table 5-3a (7.0 GPa, gravity 0.39), from memory; no "
+     "ratios are tabled, and those of cottonwood, of the same family, stand in",
+     from_ratios(k_shear_correction * 7.0, {.047, .083, .076, .052, .021, .344, .420, .875},
+                 390.0 * k_with_water),
+     k_guessed_spread},
 }};
 
 } // namespace
 
-std::array<Species, 5> const& species_table() { return k_table; }
+std::array<Species, 8> const& species_table() { return k_table; }
 
 std::optional<Species> find_species(std::string_view key) {
     const auto found = std::find_if(k_table.begin(), k_table.end(),

@@ -36,8 +36,8 @@ struct Species {
 
 /// The species table. Source: Wood Handbook FPL-GTR-190 (2010), chapter 5, tables 5-1, 5-2, 5-3a;
 /// E_L is 1.10 times the tabled bending modulus; density = 1000 * specific gravity * 1.12.
-/// Each row says which of its figures are from memory.
-std::array<Species, 5> const& species_table();
+/// Each row says which of its figures are from memory, and which come from elsewhere.
+std::array<Species, 8> const& species_table();
 
 /// The row with this key, or nothing.
 std::optional<Species> find_species(std::string_view key);

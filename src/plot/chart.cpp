@@ -63,10 +63,12 @@ void draw_grid(const Drawing& d) {
 
 void draw_titles(const Drawing& d) {
     const Box& area = d.layout.area;
-    if (!d.chart.title.empty()) {
+    if (!d.chart.title.empty()) { // smaller where the area is narrower than its words
+        const double full = 1.2 * d.em;
+        const double width = d.canvas.measure(d.chart.title, full, Weight::bold).width;
         d.canvas.text({area.left, area.top}, d.chart.title,
                       {.colour = d.palette.ink,
-                       .height = 1.2 * d.em,
+                       .height = full * std::min(1.0, area.width() / std::max(width, 1.0)),
                        .upright = Upright::top,
                        .weight = Weight::bold});
     }

@@ -48,7 +48,7 @@ struct Reaches {
 
 void add_forecast(Chart& chart, const DriftTrack& track, const Measure& up, Colour colour,
                   Reaches& reaches) {
-    Band band{{}, {}, colour.faded(0.22), std::string(say("forecast, 80 %"))};
+    Band band{{}, {}, colour.faded(0.22), std::string(say("forecast, 95 %"))};
     Curve middle{{}, {colour, 1.6, Dash::dashed}, {}, {}, Shape::square};
     for (const ForecastPoint& point : track.forecast) {
         band.upper.push_back({point.mass_g, up.at(point.high_hz)});

@@ -16,7 +16,7 @@ struct DriftSession {
     std::string label = {};
     std::string stage = {}; // of the work; empty: none given
     std::optional<double> mass_g = {};
-    double day = 0.0; // since 1970-01-01
+    double day = 0.0; // since 1970-01-01, of the local calendar
 };
 
 /// One mode in one session.

@@ -1,45 +1,20 @@
 #include "report/csv_tables.hpp"
 
 #include "base/clock.hpp"
+#include "base/utf8.hpp"
+#include "report/csv_heads.hpp"
 
-#include <array>
 #include <fmt/format.h>
 #include <iterator>
 
 namespace platewright::report {
 namespace {
 
-using Cells = std::vector<std::string>;
-
-enum Table : std::size_t { plates, sessions, modes_, taps_, partials, thickness, flex, pins };
-
-constexpr std::string_view k_session_keys = "instrument,plate,part,session";
-struct Head {
-    std::string_view name, columns; // after the keys
-};
-constexpr std::array k_heads{
-    Head{"plates", "kind,wood,density_kg_m3,notes,instrument_notes,sessions"},
-    Head{"sessions", "stage,mass_g,temperature_c,humidity_pct,notes"},
-    Head{"modes", "number,named_by_maker,hz,hz_sd,spread_hz,q,q_sd,level_db,taps,analysis"},
-    Head{"taps", "tap,at,verdict,spot,peak_dbfs,noise_dbfs,recording,analysis"},
-    Head{"partials", "tap,hz,hz_sd,q,q_sd,level_db,level_dbfs,phase_rad"},
-    Head{"thickness", "x_mm,y_mm,thickness_mm,name"},
-    Head{"flex", "kind,span_mm,load_g,deflection_mm"},
-    Head{"pins", "x_mm,y_mm,text"},
-};
-
-std::string number(double value) { return fmt::format("{}", value); }
-std::string number(const std::optional<double>& value) { return value ? number(*value) : ""; }
-
-/// Words of a person: a spreadsheet must not take them for a formula.
-std::string words(const std::string& text) {
-    constexpr std::string_view formula = "=+-@\t\r";
-    return !text.empty() && formula.find(text.front()) != std::string_view::npos ? "'" + text
-                                                                                 : text;
-}
-
-bool is_number(const std::string& cell) {
-    return !cell.empty() && cell.find_first_not_of("0123456789.+-e") == std::string::npos;
+CsvCell count_cell(std::int64_t count) { return {fmt::format("{}", count), true}; }
+CsvCell yes_or_no(bool yes) { return {yes ? "yes" : "no"}; }
+template <class T>
+CsvCell word_cell(T value) {
+    return {std::string(to_word(value))};
 }
 
 std::string quoted(const std::string& cell) {
@@ -52,11 +27,11 @@ std::string quoted(const std::string& cell) {
     return out + "\"";
 }
 
-Cells split(std::string_view names) {
-    Cells cells;
+CsvCells split(std::string_view names) {
+    CsvCells cells;
     while (!names.empty()) {
         const auto comma = names.find(',');
-        cells.emplace_back(names.substr(0, comma));
+        cells.push_back({std::string(names.substr(0, comma))});
         names.remove_prefix(comma == std::string_view::npos ? names.size() : comma + 1);
     }
     return cells;
@@ -64,24 +39,37 @@ Cells split(std::string_view names) {
 
 } // namespace
 
+CsvCell number_cell(double value) { return {fmt::format("{}", value), true}; }
+CsvCell number_cell(const std::optional<double>& value) {
+    return value ? number_cell(*value) : CsvCell{};
+}
+
+CsvCell words_cell(std::string_view words) {
+    constexpr std::string_view formula = "=+-@\t\r";
+    const std::string safe = base::harmless(words, base::Lines::keep);
+    const bool is_formula = !safe.empty() && formula.find(safe.front()) != std::string_view::npos;
+    return {(is_formula ? "'" : "") + safe};
+}
+
 CsvTables::CsvTables(CsvStyle style) : style_(style) {
     for (const Head& head : k_heads) {
         tables_.push_back({std::string(head.name) + ".csv", {}});
-        Cells keys = split(k_session_keys);
-        if (head.name == "plates")
-            keys.pop_back();
+        CsvCells keys = split(head.keys == Keys::none ? "" : k_plate_keys);
+        if (head.keys == Keys::session)
+            for (CsvCell& key : split(k_session_keys))
+                keys.push_back(std::move(key));
         line(tables_.size() - 1, keys, split(head.columns));
     }
 }
 
-void CsvTables::line(std::size_t table, Cells begin, Cells more) {
+void CsvTables::line(std::size_t table, CsvCells begin, CsvCells more) {
     begin.insert(begin.end(), std::make_move_iterator(more.begin()),
                  std::make_move_iterator(more.end()));
     const bool comma = style_ == CsvStyle::comma;
     std::string& text = tables_[table].text;
     for (std::size_t i = 0; i < begin.size(); ++i) {
-        std::string& cell = begin[i];
-        if (comma && is_number(cell))
+        std::string& cell = begin[i].text;
+        if (comma && begin[i].is_number)
             if (const auto point = cell.find('.'); point != std::string::npos)
                 cell[point] = ',';
         if (i > 0)
@@ -95,52 +83,156 @@ void CsvTables::line(std::size_t table, Cells begin, Cells more) {
 
 void CsvTables::add(const ledger::PlateHistory& history) {
     const ledger::PlateRecord& plate = history.plate;
-    Cells begin{words(history.instrument.label), words(plate.label),
-                std::string(modes::to_word(plate.part))};
+    CsvCells begin{words_cell(history.instrument.label), words_cell(plate.label),
+                   word_cell(plate.part), count_cell(plate.id)};
     line(Table::plates, begin,
-         {std::string(modes::to_word(history.instrument.kind)), words(plate.wood),
-          number(plate.density_kg_m3), words(plate.notes), words(history.instrument.notes),
-          std::to_string(history.sessions.size())});
-    begin.emplace_back();
+         {word_cell(history.instrument.kind), words_cell(plate.wood),
+          number_cell(plate.density_kg_m3), words_cell(plate.notes),
+          words_cell(history.instrument.notes), count_cell(std::ssize(history.sessions)),
+          words_cell(history.wood ? history.wood->wood.label : "")});
+    for (const ledger::TargetRecord& target : history.targets)
+        line(Table::targets, begin, {count_cell(target.number), number_cell(target.frequency_hz)});
+    if (history.form)
+        add_shape(begin, *history.form);
+    begin.resize(begin.size() + 2);
     for (const ledger::SessionHistory& session : history.sessions) {
-        begin.back() = base::local_date_time(session.session.begun);
+        begin[begin.size() - 2] = {base::local_date_time(session.session.begun)};
+        begin.back() = count_cell(session.session.id);
+        sessions_[session.session.id] = begin;
         add_session(begin, session);
     }
 }
 
-void CsvTables::add_session(const Cells& begin, const ledger::SessionHistory& one) {
+void CsvTables::add_shape(const CsvCells& begin, const ledger::FormRecord& form) {
+    CsvCells eyes(4), bar(2);
+    if (const auto& hole = form.f_holes)
+        eyes = {number_cell(hole->upper.x_mm), number_cell(hole->upper.y_mm),
+                number_cell(hole->lower.x_mm), number_cell(hole->lower.y_mm)};
+    if (form.bar)
+        bar = {number_cell(form.bar->width_mm), number_cell(form.bar->height_mm)};
+    CsvCells cells{number_cell(form.size.length_mm),
+                   number_cell(form.size.upper_mm),
+                   number_cell(form.size.waist_mm),
+                   number_cell(form.size.lower_mm),
+                   number_cell(form.arching.arch_mm),
+                   number_cell(form.arching.edge_mm),
+                   number_cell(form.arching.long_fullness),
+                   number_cell(form.arching.cross_fullness),
+                   words_cell(form.species),
+                   count_cell(form.two_piece ? 2 : 1),
+                   number_cell(form.right_density),
+                   number_cell(form.right_stiffness)};
+    cells.insert(cells.end(), eyes.begin(), eyes.end());
+    cells.insert(cells.end(), bar.begin(), bar.end());
+    line(Table::shapes, begin, std::move(cells));
+    for (const plate::Point p : form.rim)
+        line(Table::outlines, begin, {number_cell(p.x_mm), number_cell(p.y_mm)});
+    for (const plate::HeightReading& r : form.heights)
+        line(Table::heights, begin,
+             {number_cell(r.at.x_mm), number_cell(r.at.y_mm), number_cell(r.height_mm)});
+}
+
+void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory& one) {
     const ledger::SessionRecord& s = one.session;
     line(Table::sessions, begin,
-         {std::string(modes::to_word(s.stage)), number(s.mass_g), number(s.temperature_c),
-          number(s.humidity_pct), words(s.notes)});
-    for (const ledger::ModeRecord& m : one.modes)
-        line(Table::modes_, begin,
-             {m.name ? std::to_string(m.name->number) : "",
-              m.name ? (m.name->by_maker ? "yes" : "no") : "", number(m.mode.frequency_hz),
-              number(m.mode.frequency_sd_hz), number(m.mode.spread_hz), number(m.mode.q),
-              number(m.mode.q_sd), number(m.mode.level_db), std::to_string(m.mode.taps),
-              m.analysis_version});
-    int count = 0;
-    for (const ledger::TapRecord& t : one.taps) {
-        const std::string tap = std::to_string(++count);
-        line(Table::taps_, begin,
-             {tap, base::to_iso(t.at), std::string(taps::to_word(t.verdict)),
-              std::string(taps::to_word(t.spot)), number(t.peak_dbfs), number(t.noise_dbfs),
-              t.recording, t.analysis_version});
-        for (const modes::Partial& p : t.partials)
-            line(Table::partials, begin,
-                 {tap, number(p.frequency_hz), number(p.frequency_sd_hz), number(p.q),
-                  number(p.q_sd), number(p.level_db), number(p.level_dbfs), number(p.phase_rad)});
-    }
+         {word_cell(s.stage), number_cell(s.mass_g), number_cell(s.temperature_c),
+          number_cell(s.humidity_pct), words_cell(s.notes)});
+    add_sound(begin, one);
     for (const plate::ThicknessReading& r : one.thickness.readings)
         line(Table::thickness, begin,
-             {number(r.at.x_mm), number(r.at.y_mm), number(r.thickness_mm), words(r.name)});
+             {number_cell(r.at.x_mm), number_cell(r.at.y_mm), number_cell(r.thickness_mm),
+              words_cell(r.name)});
     for (const ledger::FlexRecord& f : one.flex)
         line(Table::flex, begin,
-             {std::string(to_word(f.kind)), number(f.span_mm), number(f.load_g),
-              number(f.deflection_mm)});
+             {word_cell(f.kind), number_cell(f.span_mm), number_cell(f.load_g),
+              number_cell(f.deflection_mm)});
     for (const ledger::PinRecord& p : one.pins)
-        line(Table::pins, begin, {number(p.at.x_mm), number(p.at.y_mm), words(p.text)});
+        line(Table::pins, begin,
+             {number_cell(p.at.x_mm), number_cell(p.at.y_mm), words_cell(p.text)});
+    if (one.plan)
+        add_plan(begin, *one.plan);
+}
+
+void CsvTables::add_sound(const CsvCells& begin, const ledger::SessionHistory& one) {
+    for (const ledger::ModeRecord& m : one.modes)
+        line(Table::modes_, begin,
+             {m.name ? count_cell(m.name->number) : CsvCell{},
+              m.name ? yes_or_no(m.name->by_maker) : CsvCell{}, number_cell(m.mode.frequency_hz),
+              number_cell(m.mode.frequency_sd_hz), number_cell(m.mode.spread_hz),
+              number_cell(m.mode.q), number_cell(m.mode.q_sd), number_cell(m.mode.level_db),
+              count_cell(m.mode.taps), words_cell(m.analysis_version)});
+    int count = 0;
+    for (const ledger::TapRecord& t : one.taps) {
+        const CsvCell tap = count_cell(++count);
+        line(Table::taps_, begin,
+             {tap,
+              {base::to_iso(t.at)},
+              word_cell(t.verdict),
+              word_cell(t.spot),
+              number_cell(t.peak_dbfs),
+              number_cell(t.noise_dbfs),
+              words_cell(t.recording),
+              words_cell(t.analysis_version)});
+        for (const modes::Partial& p : t.partials)
+            line(Table::partials, begin,
+                 {tap, number_cell(p.frequency_hz), number_cell(p.frequency_sd_hz),
+                  number_cell(p.q), number_cell(p.q_sd), number_cell(p.level_db),
+                  number_cell(p.level_dbfs), number_cell(p.phase_rad)});
+    }
+}
+
+void CsvTables::add_plan(const CsvCells& begin, const ledger::PlanRecord& plan) {
+    const CsvCell made{base::to_iso(plan.made)};
+    line(Table::plans, begin,
+         {made, number_cell(plan.pass_share), number_cell(plan.wood_g),
+          words_cell(plan.model_version), words_cell(plan.summary)});
+    for (const ledger::PlannedMode& m : plan.modes)
+        line(Table::plan_modes, begin,
+             {made, count_cell(m.number), number_cell(m.now_hz), number_cell(m.want_hz),
+              number_cell(m.firmness), number_cell(m.pass_hz), number_cell(m.pass_sd_hz),
+              number_cell(m.after_hz), number_cell(m.after_sd_hz)});
+    for (const ledger::PlannedStroke& s : plan.strokes)
+        line(Table::plan_strokes, begin,
+             {made, number_cell(s.middle.x_mm), number_cell(s.middle.y_mm), yes_or_no(s.mirrored),
+              number_cell(s.depth_mm)});
+}
+
+void CsvTables::add(const ledger::ReferenceRecord& reference) {
+    if (const auto session = sessions_.find(reference.session); session != sessions_.end())
+        line(Table::references, session->second, {words_cell(reference.label)});
+}
+
+void CsvTables::add(const ledger::WoodHistory& history) {
+    const ledger::WoodRecord& wood = history.wood;
+    const CsvCells begin{words_cell(wood.label), count_cell(wood.id)};
+    line(Table::woods, begin,
+         {words_cell(wood.species),
+          words_cell(wood.origin),
+          words_cell(wood.notes),
+          {base::to_iso(wood.created)}});
+    for (const ledger::WoodTest& test : history.tests) {
+        const ledger::WoodTestRecord& r = test.record;
+        const CsvCell id = count_cell(r.id);
+        line(Table::wood_tests, begin,
+             {id,
+              {base::to_iso(r.at)},
+              word_cell(r.piece),
+              number_cell(r.along_mm),
+              number_cell(r.across_mm),
+              number_cell(r.thickness_mm),
+              number_cell(r.thin_edge_mm),
+              number_cell(r.thickness_sd_mm),
+              number_cell(r.mass_g),
+              number_cell(r.temperature_c),
+              number_cell(r.humidity_pct),
+              number_cell(r.moisture_pct),
+              words_cell(r.notes)});
+        for (const ledger::WoodModeRecord& m : test.modes)
+            line(Table::wood_modes, begin,
+                 {id, word_cell(m.motion), number_cell(m.frequency_hz),
+                  number_cell(m.frequency_sd_hz), number_cell(m.q), number_cell(m.q_sd),
+                  count_cell(m.taps), words_cell(m.analysis_version)});
+    }
 }
 
 std::vector<CsvTable> CsvTables::finish() && { return std::move(tables_); }

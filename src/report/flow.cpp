@@ -1,5 +1,6 @@
 #include "report/flow.hpp"
 
+#include "report/flow_measures.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -8,35 +9,12 @@
 namespace platewright::report {
 namespace {
 
-constexpr double k_margin = 42.5;     // 15 mm: every printer's, and room for a punch
-constexpr double k_text = 8.4;        // points; the charts' letters are near it
-constexpr double k_leading = 11.0;    // from line to line
-constexpr double k_gap = 7.0;         // between parts
-constexpr double k_column_gap = 7.0;  // between columns of a table
-constexpr double k_label_share = 0.3; // of a column of facts
-
-const plot::Palette& ink() { return plot::paper_palette(); }
-
 std::size_t letter_length(std::string_view text, std::size_t at) {
     std::size_t length = 1;
     while (at + length < text.size() &&
            (static_cast<unsigned char>(text[at + length]) & 0xC0U) == 0x80U)
         ++length;
     return length;
-}
-
-double shares(const FlowTable& table) {
-    double sum = 0.0;
-    for (const auto& column : table.columns)
-        sum += column.share;
-    return sum;
-}
-
-std::size_t longest(const std::vector<std::vector<std::string>>& cells) {
-    std::size_t most = 1;
-    for (const auto& lines : cells)
-        most = std::max(most, lines.size());
-    return most;
 }
 
 } // namespace
@@ -145,15 +123,19 @@ void Flow::title(std::string_view left, std::string_view right) {
 }
 
 void Flow::heading(std::string_view words, double below) {
-    make_room(15.0 + 0.4 * k_gap + below);
+    constexpr double height = 10.2, leading = 15.0;
+    const auto lines = wrapped(canvas_, words, inside_.width(), height, plot::Weight::bold);
+    make_room(leading * static_cast<double>(lines.size()) + 0.4 * k_gap + below);
     if (y_ > inside_.top)
         y_ += 0.4 * k_gap;
-    canvas_.text({inside_.left, y_}, words,
-                 {.colour = ink().ink,
-                  .height = 10.2,
-                  .upright = plot::Upright::top,
-                  .weight = plot::Weight::bold});
-    y_ += 15.0;
+    for (const std::string& line : lines) {
+        canvas_.text({inside_.left, y_}, line,
+                     {.colour = ink().ink,
+                      .height = height,
+                      .upright = plot::Upright::top,
+                      .weight = plot::Weight::bold});
+        y_ += leading;
+    }
 }
 
 void Flow::paragraph(std::string_view words, bool faint) {
@@ -179,8 +161,9 @@ double Flow::facts_in(const plot::Box& box,
             double at = y;
             for (const std::string& line : words) {
                 if (draw)
-                    canvas_.text({left, at}, line,
-                                 {.colour = colour, .height = k_text, .upright = plot::Upright::top});
+                    canvas_.text(
+                        {left, at}, line,
+                        {.colour = colour, .height = k_text, .upright = plot::Upright::top});
                 at += k_leading;
             }
             return at;
@@ -226,80 +209,38 @@ void Flow::beside(double height, const Figure& figure,
     y_ = std::max(below, y_ + height) + k_gap;
 }
 
-std::vector<Flow::Lines> Flow::wrap_row(const FlowTable& table,
-                                        const std::vector<std::string>& cells,
-                                        plot::Weight weight) const {
-    std::vector<Lines> lines;
-    for (std::size_t i = 0; i < cells.size(); ++i)
-        lines.push_back(
-            wrapped(canvas_, cells[i],
-                    table.columns[i].share / shares(table) * inside_.width() - k_column_gap, k_text,
-                    weight));
-    return lines;
-}
-
-/// Lines of a row from one on, as many as are given.
-void Flow::row(const FlowTable& table, const std::vector<Lines>& cells, std::size_t from,
-               std::size_t count, plot::Weight weight) {
-    double left = inside_.left;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        const FlowTable::Column& column = table.columns[i];
-        const double width = column.share / shares(table) * inside_.width();
-        double y = y_;
-        for (std::size_t line = from; line < std::min(cells[i].size(), from + count); ++line) {
-            canvas_.text({column.figures ? left + width - k_column_gap : left, y}, cells[i][line],
-                         {.colour = ink().ink,
-                          .height = k_text,
-                          .across = column.figures ? plot::Across::right : plot::Across::left,
-                          .upright = plot::Upright::top,
-                          .weight = weight});
-            y += k_leading;
-        }
-        left += width;
+void Flow::lines_to_write(std::size_t least, std::size_t most) {
+    constexpr double k_hand = 22.0; // from line to line: a hand's writing
+    make_room(static_cast<double>(least) * k_hand);
+    const auto fits = static_cast<std::size_t>(std::max(0.0, room() / k_hand));
+    for (std::size_t i = 0; i < std::min(most, fits); ++i) {
+        y_ += k_hand;
+        rule(y_ - 2.0, 0.4, ink().faint_ink);
     }
-    y_ += static_cast<double>(count) * k_leading;
 }
 
-void Flow::head(const FlowTable& table) {
-    std::vector<std::string> words;
-    for (const auto& column : table.columns)
-        words.push_back(column.head);
-    const auto lines = wrap_row(table, words, plot::Weight::bold);
-    row(table, lines, 0, longest(lines), plot::Weight::bold);
-    y_ += 1.0;
-    rule(y_, 0.6, ink().ink);
-    y_ += 3.0;
-}
+double Flow::filled() const { return (y_ - inside_.top) / inside_.height(); }
 
-void Flow::table(const FlowTable& table) {
-    constexpr double k_row_gap = 2.6;
-    make_room(5.0 * k_leading); // the head does not stand alone
-    head(table);
-    for (const auto& cells : table.rows) {
-        const auto lines = wrap_row(table, cells, plot::Weight::regular);
-        const std::size_t count = longest(lines);
-        const double height = static_cast<double>(count) * k_leading + k_row_gap;
-        if (height > room() && height < 0.5 * inside_.height()) {
-            next_page();
-            head(table);
+int lay_out(const std::filesystem::path& path, Paper paper, const std::string& running,
+            const std::function<void(Flow&, double)>& set) {
+    constexpr double k_worth_a_page = 0.25;
+    double best = 1.0, least_waste = 1.0;
+    for (const double scale : {1.0, 0.92, 0.84, 0.76}) {
+        Flow flow(path, paper, running); // thrown away: it was only to see
+        set(flow, scale);
+        const double waste =
+            flow.pages() == 1 ? 0.0 : std::max(0.0, k_worth_a_page - flow.filled());
+        if (waste < least_waste) {
+            least_waste = waste;
+            best = scale;
         }
-        for (std::size_t done = 0;
-             done < count;) { // a row longer than the page goes on, on the next
-            const auto fits =
-                static_cast<std::size_t>(std::max(0.0, (room() - k_row_gap) / k_leading));
-            const std::size_t now = std::min(count - done, fits);
-            if (now > 0)
-                row(table, lines, done, now, plot::Weight::regular);
-            done += now;
-            if (done < count) {
-                next_page();
-                head(table);
-            }
-        }
-        y_ += k_row_gap;
-        rule(y_ - 1.4, 0.3, ink().line);
+        if (waste == 0.0)
+            break;
     }
-    y_ += k_gap;
+    Flow flow(path, paper, running);
+    set(flow, best);
+    flow.finish();
+    return flow.pages();
 }
 
 void Flow::finish() {

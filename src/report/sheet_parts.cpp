@@ -1,6 +1,7 @@
 #include "report/sheet_parts.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -53,9 +54,9 @@ std::size_t track_of(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
 }
 
 std::string change_text(const std::optional<trends::Change>& change) {
-    return change
-               ? fmt::format("{} ± {}", signed_figure(change->hz, 1), figure(2 * change->hz_sd, 1))
-               : k_none;
+    return change ? fmt::format("{} ± {}", signed_figure(change->hz, 1),
+                                figure(base::plus_minus(change->hz_sd), 1))
+                  : k_none;
 }
 
 const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
@@ -80,7 +81,7 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
         if (const auto& forecast = sheet.forecasts.at(track)) {
             const trends::Interval ahead = trends::hz_at(*forecast, forecast->mass_g - 1.0);
             slope = fmt::format("{} ± {}", figure(forecast->hz_per_g, 1),
-                                figure(forecast->hz_per_g_sd, 1));
+                                figure(base::plus_minus(forecast->hz_per_g_sd), 1));
             next = say("{} ({} to {})", figure(ahead.value, 0), figure(ahead.low, 0),
                        figure(ahead.high, 0));
         }
@@ -204,8 +205,8 @@ Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map) {
                        say("{} mm", signed_figure(f.left_less_right_mm, 2)));
     facts.emplace_back(say("Thinnest"),
                        say("{} ± {} mm at x {}, y {}", figure(f.thinnest_mm, 2),
-                           figure(f.thinnest_sd_mm, 2), signed_figure(f.thinnest.x_mm, 0),
-                           figure(f.thinnest.y_mm, 0)));
+                           figure(base::plus_minus(f.thinnest_sd_mm), 2),
+                           signed_figure(f.thinnest.x_mm, 0), figure(f.thinnest.y_mm, 0)));
     facts.emplace_back(say("Mass by the map"),
                        map.density_is_own ? say("{} g with {} kg/m³ (its own)", grams, density)
                                           : say("{} g with {} kg/m³ (handbook)", grams, density));
@@ -217,7 +218,8 @@ Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map) {
             say("{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
                 figure(map.change->mean_mm, 2),
                 base::local_date(sheet.history.sessions.at(map.change->session).session.begun),
-                figure(map.change->deepest_mm, 2), figure(map.change->deepest_sd_mm, 2),
+                figure(map.change->deepest_mm, 2),
+                figure(base::plus_minus(map.change->deepest_sd_mm), 2),
                 signed_figure(map.change->deepest.x_mm, 0), figure(map.change->deepest.y_mm, 0)));
     facts.emplace_back(say("Places"),
                        say("seen from outside: x from the centre line, positive to the right; "
@@ -272,16 +274,6 @@ FlowTable session_table(const PlateSheet& sheet) {
         table.rows.push_back(std::move(row));
     }
     return table;
-}
-
-void draw_drift(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas) {
-    plot::draw(plot::drift_chart(sheet.chart, plot::paper_palette()), box, canvas,
-               plot::paper_palette(), {.text_height = 8.4, .line_scale = 0.75});
-}
-
-void draw_map(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas) {
-    plot::draw(sheet.map_picture, box, canvas, plot::paper_palette(),
-               {.text_height = 8.4, .line_scale = 0.75});
 }
 
 } // namespace platewright::report

@@ -31,13 +31,15 @@ Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map);
 /// The newest session's modes with their drift, forecast and reference. Of a closed body without
 /// forecast: its modes don't go by its mass.
 FlowTable mode_table(const PlateSheet& sheet);
-/// Every session with its air, its named modes (1, 2 and 5; of a body A0, B1−, B1+ and the CBR where
-/// it was ever found), and its notes.
+/// Every session with its air, its named modes (1, 2 and 5; of a body A0, B1−, B1+ and the CBR
+/// where it was ever found), and its notes.
 FlowTable session_table(const PlateSheet& sheet);
 
 /// "4, 2026-03-09 to 2026-03-27": so many things and their days.
 std::string days_text(std::size_t count, base::Timestamp first, base::Timestamp last);
 void notes_part(Flow& flow, const std::string& notes);
+/// The drift with the plate, its days and their air over it, so that it can stand by itself.
+plot::Chart drift_chart_of(const PlateSheet& sheet);
 void draw_drift(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas);
 void draw_map(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas);
 

@@ -1,4 +1,5 @@
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "plate/wood.hpp"
 #include "report/sheet_parts.hpp"
 
@@ -72,7 +73,7 @@ FlowTable constants_table(const WoodSheet& sheet) {
             continue;
         std::vector<std::string> row{std::string(say(constant.text)),
                                      figure(own->value, constant.decimals),
-                                     figure(2.0 * own->sd, constant.decimals)};
+                                     figure(base::plus_minus(own->sd), constant.decimals)};
         const double usual =
             species && constant.handbook != nullptr ? species->wood.*constant.handbook : 0.0;
         row.push_back(usual > 0.0 ? figure(usual, constant.decimals) : k_none);
@@ -89,8 +90,9 @@ std::string shares_text(const trends::ThicknessChoice& share) {
     std::string words;
     const auto tell = [&words](wording::Phrase what, const std::optional<Figure>& one) {
         if (one)
-            words += (words.empty() ? "" : "; ") +
-                     say("{} {} ± {}", say(what), figure(one->value, 1), figure(2.0 * one->sd, 1));
+            words +=
+                (words.empty() ? "" : "; ") + say("{} {} ± {}", say(what), figure(one->value, 1),
+                                                  figure(base::plus_minus(one->sd), 1));
     };
     tell(Phrase("as stiff along the grain"), share.stiff_along_mm);
     tell(Phrase("as stiff across"), share.stiff_across_mm);
@@ -198,17 +200,16 @@ Facts facts_of(const WoodSheet& sheet) {
 
 int write_sheet(const WoodSheet& sheet, const std::filesystem::path& file, Paper paper,
                 base::Timestamp printed) {
-    Flow flow(file, paper, running_line());
-    flow.title(sheet.history.wood.label, printed_line(say("Wood sheet"), printed));
-    flow.facts(facts_of(sheet));
-    notes_part(flow, sheet.history.wood.notes);
-    constants_part(flow, sheet);
-    if (!sheet.history.tests.empty()) {
-        flow.heading(say("Tests"));
-        flow.table(tests_table(sheet.history));
-    }
-    flow.finish();
-    return flow.pages();
+    return lay_out(file, paper, running_line(), [&](Flow& flow, double) {
+        flow.title(sheet.history.wood.label, printed_line(say("Wood sheet"), printed));
+        flow.facts(facts_of(sheet));
+        notes_part(flow, sheet.history.wood.notes);
+        constants_part(flow, sheet);
+        if (!sheet.history.tests.empty()) {
+            flow.heading(say("Tests"));
+            flow.table(tests_table(sheet.history));
+        }
+    });
 }
 
 } // namespace platewright::report

@@ -62,7 +62,7 @@ Answer waiting(const Sight& sight) {
         answer.ground = p.caution;
         answer.ink = p.on_caution;
     } else if (input.silent) {
-        answer.word = say("Silence");
+        answer.word = say("No sound");
         answer.beside =
             say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
                 input.name);

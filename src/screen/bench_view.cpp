@@ -18,6 +18,8 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
+constexpr double k_least_spectrum = 140.0; // lower, its letters lie on one another
+
 /// For a window of 1280 × 800: with what the next gram does, where that can be said of any.
 double figures_height(const bench::PlateView& plate) {
     const bool ahead = std::any_of(plate.figures.begin(), plate.figures.end(),
@@ -81,14 +83,22 @@ void BenchView::draw(const Sight& sight, Box area) {
         take_top(area, 0.5 * gap);
         doubt(sight, take_top(area, 38.0 * scale));
     }
-    take_top(area, 0.5 * gap);
-    take_top(area, draw_decision(sight, area));
-    take_top(area, gap);
-    if (naming_) {
+    if (naming_) { // no decision meanwhile: the question and the chart it points into need the room
+        take_top(area, gap);
         name_a_mode(sight, take_bottom(area, 54.0 * scale));
         take_bottom(area, 0.5 * gap);
+    } else {
+        take_top(area, 0.5 * gap);
+        Box room = area; // its reason gives way to the spectrum, the sentence to nothing
+        room.bottom -= (k_least_spectrum + 10.0) * scale;
+        double decided = draw_decision(sight, room);
+        if (decided == 0.0) {
+            decided = draw_decision(sight, area);
+        }
+        take_top(area, decided);
+        take_top(area, gap);
     }
-    if (area.height() >= 120.0 * scale) { // the figures go first
+    if (area.height() >= k_least_spectrum * scale) { // the figures go first
         spectrum(sight, area);
     }
     // A foot switch: whatever key nothing on this view has taken.

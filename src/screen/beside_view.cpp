@@ -1,5 +1,6 @@
 #include "screen/beside_view.hpp"
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -45,7 +46,7 @@ std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
     if (mode.hz) {
         difference = signed_figure(*mode.hz, 1);
         if (mode.hz_sd) {
-            difference += " \u00b1 " + figure(2.0 * *mode.hz_sd, 1);
+            difference += " \u00b1 " + figure(base::plus_minus(*mode.hz_sd), 1);
         }
     }
     return {mode.number ? modes::mode_text(*mode.number) : std::string(say("no name")),

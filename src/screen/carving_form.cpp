@@ -18,35 +18,52 @@ namespace {
 std::string numbers(std::initializer_list<double> values) {
     std::string out;
     for (const double value : values) {
-        out += (out.empty() ? "" : "; ") + figure(value, 1);
+        out += (out.empty() ? "" : "; ") + shown(value, 1);
     }
     return out;
+}
+
+std::string f_hole_text(const ledger::FormRecord& form) {
+    const auto& hole = form.f_holes;
+    return hole ? numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm})
+                : std::string();
+}
+
+std::string bar_text(const ledger::FormRecord& form) {
+    return form.bar ? numbers({form.bar->width_mm, form.bar->height_mm}) : std::string();
 }
 
 base::Fault not_understood(std::string_view what, const std::string& typed) {
     return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed)};
 }
 
+/// Left as they were, they are what they were; emptied, they are in the usual place again.
 std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
-    if (!base::trimmed(draft.f_hole).empty()) {
+    const bool is_emptied = base::trimmed(draft.f_hole).empty();
+    if (draft.f_hole != f_hole_text(draft.record)) {
         const auto v = typed_numbers(draft.f_hole, 4);
-        if (v.empty()) {
+        if (v.empty() && !is_emptied) {
             return not_understood(say("The f-hole's eyes"), draft.f_hole);
         }
         plate::FHole hole = out.f_holes.value_or(plate::usual_f_hole(out.size));
-        hole.upper = {v[0], v[1]};
-        hole.lower = {v[2], v[3]};
-        out.f_holes = hole;
+        if (!is_emptied) {
+            hole.upper = {v[0], v[1]};
+            hole.lower = {v[2], v[3]};
+        }
+        out.f_holes = is_emptied ? std::nullopt : std::optional(hole);
     }
-    if (!base::trimmed(draft.bar).empty()) {
+    if (draft.bar != bar_text(draft.record)) {
+        const bool is_usual = base::trimmed(draft.bar).empty();
         const auto v = typed_numbers(draft.bar, 2);
-        if (v.empty()) {
+        if (v.empty() && !is_usual) {
             return not_understood(say("The bass bar's width and height"), draft.bar);
         }
         plate::BassBar bar = out.bar.value_or(plate::usual_bar(out.size));
-        bar.width_mm = v[0];
-        bar.height_mm = v[1];
-        out.bar = bar;
+        if (!is_usual) {
+            bar.width_mm = v[0];
+            bar.height_mm = v[1];
+        }
+        out.bar = is_usual ? std::nullopt : std::optional(bar);
     }
     return std::nullopt;
 }
@@ -80,57 +97,55 @@ std::optional<base::Fault> take_pasted(const FormDraft& draft, ledger::FormRecor
 } // namespace
 
 FormDraft::FormDraft(const ledger::FormRecord& from)
-    : record(from), length(figure(from.size.length_mm, 1)), upper(figure(from.size.upper_mm, 1)),
-      waist(figure(from.size.waist_mm, 1)), lower(figure(from.size.lower_mm, 1)),
-      arch(figure(from.arching.arch_mm, 1)), edge(figure(from.arching.edge_mm, 1)),
-      along(figure(from.arching.long_fullness, 2)), across(figure(from.arching.cross_fullness, 2)),
-      right_density(figure(100.0 * from.right_density, 0)),
-      right_stiffness(figure(100.0 * from.right_stiffness, 0)),
-      species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {
-    if (const auto& hole = from.f_holes) {
-        f_hole = numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm});
-    }
-    if (from.bar) {
-        bar = numbers({from.bar->width_mm, from.bar->height_mm});
-    }
-}
+    : record(from), length(from.size.length_mm, 1), upper(from.size.upper_mm, 1),
+      waist(from.size.waist_mm, 1), lower(from.size.lower_mm, 1), arch(from.arching.arch_mm, 1),
+      edge(from.arching.edge_mm, 1), along(from.arching.long_fullness, 2),
+      across(from.arching.cross_fullness, 2), right_density(100.0 * from.right_density, 0),
+      right_stiffness(100.0 * from.right_stiffness, 0), f_hole(f_hole_text(from)),
+      bar(bar_text(from)), species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {}
 
 base::Result<ledger::FormRecord> FormDraft::finished() const {
     ledger::FormRecord out = record;
     struct Typed {
-        const std::string& typed;
+        const TypedFigure& typed;
         double& value;
-        double unit;
         std::string_view what;
+        double unit = 1.0;
+        std::string_view unit_text = "mm";
     };
-    const plate::OutlineSize before = out.size;
+    constexpr double k_percent = 0.01;
+    bool is_resized = false;
     for (const Typed& t :
-         {Typed{length, out.size.length_mm, 1.0, say("Length of the body")},
-          Typed{upper, out.size.upper_mm, 1.0, say("Upper bout")},
-          Typed{waist, out.size.waist_mm, 1.0, say("Waist")},
-          Typed{lower, out.size.lower_mm, 1.0, say("Lower bout")},
-          Typed{arch, out.arching.arch_mm, 1.0, say("Arch")},
-          Typed{edge, out.arching.edge_mm, 1.0, say("Edge")},
-          Typed{along, out.arching.long_fullness, 1.0, say("Fullness along, 1.2 to 8")},
-          Typed{across, out.arching.cross_fullness, 1.0, say("Fullness across, 1.2 to 8")},
-          Typed{right_density, out.right_density, 0.01,
-                say("Right half's density, % of the left's")},
-          Typed{right_stiffness, out.right_stiffness, 0.01,
-                say("Right half's stiffness, % of the left's")}}) {
-        const auto value = base::parse_number(t.typed);
+         {Typed{length, out.size.length_mm, say("Length of the body")},
+          Typed{upper, out.size.upper_mm, say("Upper bout")},
+          Typed{waist, out.size.waist_mm, say("Waist")},
+          Typed{lower, out.size.lower_mm, say("Lower bout")},
+          Typed{arch, out.arching.arch_mm, say("Arch")},
+          Typed{edge, out.arching.edge_mm, say("Edge")},
+          Typed{along, out.arching.long_fullness, say("Fullness along, 1.2 to 8"), 1.0, {}},
+          Typed{across, out.arching.cross_fullness, say("Fullness across, 1.2 to 8"), 1.0, {}},
+          Typed{right_density, out.right_density, say("Right half's density, % of the left's"),
+                k_percent, "%"},
+          Typed{right_stiffness, out.right_stiffness,
+                say("Right half's stiffness, % of the left's"), k_percent, "%"}}) {
+        if (!t.typed.is_touched()) {
+            continue;
+        }
+        const auto value = base::parse_measure(t.typed.text, t.unit_text);
         if (!value) {
-            return not_understood(t.what, t.typed);
+            return not_understood(t.what, t.typed.text);
         }
         t.value = *value * t.unit;
     }
-    const auto& now = out.size;
-    const auto moved = [](double a, double b) { return std::abs(a - b) > 0.051; };
-    if (moved(before.length_mm, now.length_mm) || moved(before.upper_mm, now.upper_mm) ||
-        moved(before.waist_mm, now.waist_mm) || moved(before.lower_mm, now.lower_mm)) {
+    for (const TypedFigure* measure : {&length, &upper, &waist, &lower}) {
+        is_resized = is_resized || measure->is_touched();
+    }
+    if (is_resized) {
         out.rim.clear(); // the outline is drawn through what was said now
     }
-    out.species =
-        species_key(species);
+    if (species != species_index(record.species)) {
+        out.species = species_key(species);
+    }
     out.two_piece = pieces == 1;
     if (auto fault = take_pasted(*this, out)) {
         return *fault;
@@ -168,24 +183,24 @@ plot::PlatePicture FormSheet::picture(const Sight& sight) const {
 void FormSheet::fields_of(const Sight& sight, bool is_top) {
     FormDraft& d = *draft_;
     heading(sight, say("Outline, mm"));
-    field(sight, say("Length of the body"), d.length, 120.0);
-    field(sight, say("Upper bout"), d.upper, 120.0);
-    field(sight, say("Waist"), d.waist, 120.0);
-    field(sight, say("Lower bout"), d.lower, 120.0);
+    field(sight, say("Length of the body"), d.length.text, 120.0);
+    field(sight, say("Upper bout"), d.upper.text, 120.0);
+    field(sight, say("Waist"), d.waist.text, 120.0);
+    field(sight, say("Lower bout"), d.lower.text, 120.0);
     notes_field(sight, say("Or measured points: x, y a line, or an SVG path"), d.rim);
     heading(sight, say("Arching, heights of the outside in mm"));
-    field(sight, say("Arch"), d.arch, 120.0);
-    field(sight, say("Edge"), d.edge, 120.0);
-    field(sight, say("Fullness along, 1.2 to 8"), d.along, 120.0);
-    field(sight, say("Fullness across, 1.2 to 8"), d.across, 120.0);
+    field(sight, say("Arch"), d.arch.text, 120.0);
+    field(sight, say("Edge"), d.edge.text, 120.0);
+    field(sight, say("Fullness along, 1.2 to 8"), d.along.text, 120.0);
+    field(sight, say("Fullness across, 1.2 to 8"), d.across.text, 120.0);
     notes_field(sight, say("Measured heights: x, y, height a line"), d.heights);
     const std::vector<std::string> species = species_names(say("usual for the part"));
     const std::vector<std::string> pieces{std::string(say("one piece")),
                                           std::string(say("two pieces"))};
     drop_down(sight, say("Handbook wood to begin with"), species, d.species);
     drop_down(sight, say("Made of"), pieces, d.pieces, 200.0);
-    field(sight, say("Right half's density, % of the left's"), d.right_density, 120.0);
-    field(sight, say("Right half's stiffness, % of the left's"), d.right_stiffness, 120.0);
+    field(sight, say("Right half's density, % of the left's"), d.right_density.text, 120.0);
+    field(sight, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0);
     if (is_top) {
         heading(sight, say("Fittings of the top"));
         field(sight, say("Right f-hole: x; y of the upper eye; of the lower"), d.f_hole);

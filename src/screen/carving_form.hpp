@@ -1,17 +1,19 @@
 #pragma once
 #include "base/result.hpp"
 #include "screen/carving_sheet.hpp"
+#include "screen/typed.hpp"
 
 #include <string>
 
 namespace platewright::screen {
 
 /// The plate's shape as it is being typed: text as written, so that half a number is no error yet.
+/// What was not touched is given back as it was, to the last digit.
 struct FormDraft {
     ledger::FormRecord record;
-    std::string length, upper, waist, lower;    // mm
-    std::string arch, edge, along, across;      // mm, mm, fullness
-    std::string right_density, right_stiffness; // % of the left half's
+    TypedFigure length, upper, waist, lower;    // mm
+    TypedFigure arch, edge, along, across;      // mm, mm, fullness
+    TypedFigure right_density, right_stiffness; // % of the left half's
     std::string f_hole;                         // upper eye's x and y, lower eye's x and y, mm
     std::string bar;                            // width and height, mm
     std::string rim, heights;                   // pasted lines

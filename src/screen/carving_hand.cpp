@@ -1,5 +1,6 @@
 #include "screen/carving_hand.hpp"
 
+#include "base/interval.hpp"
 #include "screen/fields.hpp"
 #include "trends/flex_review.hpp"
 #include "trends/plate_form.hpp"
@@ -30,7 +31,8 @@ const trends::FlexCheck* check_of(const Sight& sight, ledger::Id flex) {
 } // namespace
 
 std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
-    const auto span = typed_number(span_, 1.0, 1000.0), load = typed_number(load_, 0.1, 1e5);
+    const auto span = number_within(span_, 1.0, 1000.0, "mm"),
+               load = number_within(load_, 0.1, 1e5, "g");
     if (!span || !load) {
         return std::nullopt;
     }
@@ -38,7 +40,7 @@ std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
     flex.kind = ledger::k_flex_kinds.at(kind_);
     flex.span_mm = *span;
     flex.load_g = *load;
-    flex.deflection_mm = typed_number(deflection_, 0.001, 100.0).value_or(1.0);
+    flex.deflection_mm = number_within(deflection_, 0.001, 100.0, "mm").value_or(1.0);
     return flex;
 }
 
@@ -100,8 +102,8 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
              figure(flex.deflection_mm, 2) + " mm");
         if (const trends::FlexCheck* check = check_of(sight, flex.id)) {
             fact(sight, say("by the model"),
-                 figure(check->model_mm, 2) + " \u00b1 " + figure(2.0 * check->model_sd_mm, 2) +
-                     " mm");
+                 figure(check->model_mm, 2) + " \u00b1 " +
+                     figure(base::plus_minus(check->model_sd_mm), 2) + " mm");
         }
         ImGui::PushID(static_cast<int>(flex.id));
         if (flow_press(sight, say("Take this reading out"))) {
@@ -116,7 +118,7 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
     const bool entered_value = field(sight, say("It went down by, mm"), deflection_, 130.0);
     if (flow_press(sight, say("Keep this reading")) || entered_value) {
         const auto flex = typed_flex();
-        if (!flex || !typed_number(deflection_, 0.001, 100.0)) {
+        if (!flex || !number_within(deflection_, 0.001, 100.0, "mm")) {
             complaint_ = say("Give span in mm, load in g and deflection in mm.");
         } else {
             complaint_.clear();

@@ -1,5 +1,6 @@
 #include "screen/carving_map.hpp"
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/fields.hpp"
 #include "screen/plate_pictures.hpp"
@@ -13,8 +14,8 @@ namespace {
 
 constexpr double k_same_place_mm = 4.0; // a click this near a reading means that reading
 
-std::string with_sd(double value, double sd) {
-    return figure(value, 2) + " \u00b1 " + figure(sd, 2) + " mm";
+std::string with_range(double value, double sd) {
+    return figure(value, 2) + " \u00b1 " + figure(base::plus_minus(sd), 2) + " mm";
 }
 
 } // namespace
@@ -67,7 +68,7 @@ void MapSheet::facts(const Sight& sight) const {
     fact(sight, say("middle, edge"), figure(f.middle_mm, 2) + ", " + figure(f.edge_mm, 2) + " mm");
     fact(sight, say("middle to edge"), figure(f.middle_to_edge, 2));
     fact(sight, say("left less right"), signed_figure(f.left_less_right_mm, 2) + " mm");
-    fact(sight, say("thinnest"), with_sd(f.thinnest_mm, f.thinnest_sd_mm));
+    fact(sight, say("thinnest"), with_range(f.thinnest_mm, f.thinnest_sd_mm));
     fact(sight, say("mass by the map"), figure(review.predicted_g, 1) + " g");
     if (review.weighed_g && review.implied_density_kg_m3) {
         fact(sight, say("by the scales"),
@@ -78,24 +79,24 @@ void MapSheet::facts(const Sight& sight) const {
         fact(sight, say("off since the last map"),
              say("{} mm on the mean", figure(change->mean_mm, 2)));
         fact(sight, say("most, {}", place_text(change->deepest)),
-             with_sd(change->deepest_mm, change->deepest_sd_mm));
+             with_range(change->deepest_mm, change->deepest_sd_mm));
         if (change->map_g && change->scales_g) {
             fact(sight, say("maps say, scales say"),
                  figure(*change->map_g, 1) + " g, " + figure(*change->scales_g, 1) + " g");
         }
     }
     ImGui::Spacing();
-    text(sight,
-         say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
-             "then by {} mm.",
-             place_text(f.next_reading), figure(f.worst_sd_mm, 2), figure(f.worst_sd_after_mm, 2)));
+    text(sight, say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
+                    "then by {} mm.",
+                    place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
+                    figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     for (const std::string& remark : review.remarks) {
         faint_text(sight, remark);
     }
 }
 
 void MapSheet::add(const Sight& sight) {
-    const auto value = typed_number(typed_, 0.01, 50.0);
+    const auto value = number_within(typed_, 0.01, 50.0, "mm");
     if (!at_ || !value) {
         complaint_ = !at_ ? std::string(say("Click the place on the plate first."))
                           : say("\"{}\" is no thickness in mm.", typed_);

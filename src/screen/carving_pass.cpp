@@ -1,5 +1,7 @@
 #include "screen/carving_pass.hpp"
 
+#include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -11,7 +13,7 @@ namespace platewright::screen {
 namespace {
 
 std::string with_range(double value, double sd) {
-    return figure(value, 1) + " \u00b1 " + figure(2.0 * sd, 1);
+    return figure(value, 1) + " \u00b1 " + figure(base::plus_minus(sd), 1);
 }
 
 /// What can be on or off, and looks chosen while it is on; gives whether it is on now.
@@ -38,26 +40,32 @@ void PassSheet::ask(const Sight& sight, ledger::Id reference) {
         alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     complaint_.clear();
     for (const Wish& wish : wishes_) {
-        if (base::trimmed(wish.typed).empty()) {
-            continue;
-        }
-        const auto hz = typed_number(wish.typed, 10.0, 5000.0);
+        const auto hz = wish.hz.number({}, 10.0, 5000.0, "Hz");
         if (!hz) {
-            complaint_ = say("\"{}\" is no frequency in Hz.", wish.typed);
+            complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
             return;
         }
-        command.request.wishes.push_back({wish.number, *hz});
+        if (*hz) {
+            command.request.wishes.push_back({wish.number, **hz});
+        }
     }
-    const auto least = typed_number(least_, 0.5, 15.0);
-    const auto deepest = typed_number(deepest_, 0.05, 5.0);
-    const auto platform = typed_number(platform_, 0.0, 60.0);
-    const auto share = typed_number(share_, 5.0, 100.0);
+    const auto typed = [](const TypedFigure& f, double low, double high, const char* unit) {
+        const auto number = f.number({}, low, high, unit);
+        return number ? *number : std::nullopt;
+    };
+    const auto least = typed(least_, 0.5, 15.0, "mm");
+    const auto deepest = typed(deepest_, 0.05, 5.0, "mm");
+    const auto platform = typed(platform_, 0.0, 60.0, "mm");
+    const auto share = typed(share_, 5.0, 100.0, "%");
     if (!least || !deepest || !platform || !share) {
         complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
                      : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
                      : !platform ? say("Left alone along the edge: 0 to 60 mm.")
                                  : say("One pass: 5 to 100 % of the whole.");
         return;
+    }
+    if (sight.now.in_air) {
+        command.request.wish_air = sight.now.air;
     }
     command.request.limits = trends::usual_limits(sight.now.plate->history.instrument.kind);
     command.request.limits.least_mm = *least;
@@ -73,10 +81,10 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
     if (plate_ != history.plate.id) {
         plate_ = history.plate.id;
         const plate::PlanLimits limits = trends::usual_limits(history.instrument.kind);
-        least_ = figure(limits.least_mm, 1);
-        deepest_ = figure(limits.deepest_mm, 1);
-        platform_ = figure(limits.field.edge_mm, 0);
-        share_ = figure(100.0 * limits.pass_share, 0);
+        least_ = {limits.least_mm, 1};
+        deepest_ = {limits.deepest_mm, 1};
+        platform_ = {limits.field.edge_mm, 0};
+        share_ = {100.0 * limits.pass_share, 0};
         wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
         complaint_.clear();
     }
@@ -89,17 +97,31 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
     }
     for (Wish& wish : wishes_) {
         const auto target = std::ranges::find(kept, wish.number, &trends::PlanWish::number);
-        const std::string shown = target == kept.end() ? "" : figure(target->want_hz, 1);
-        if (wish.typed == wish.kept) {
-            wish.typed = shown;
+        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->want_hz), 1};
+        if (wish.hz.is_touched()) {
+            now.text = wish.hz.text;
         }
-        wish.kept = shown;
+        wish.hz = std::move(now);
     }
 }
 
 void PassSheet::wishes(const Sight& sight) {
     const bench::PlateView& plate = *sight.now.plate;
     fill_in(plate.history);
+    const trends::PlateStudy& study = *sight.now.work->study;
+    const auto date_of = [&](std::size_t session) {
+        const auto& sessions = plate.history.sessions;
+        return session < sessions.size() ? base::local_date(sessions[session].session.begun)
+                                         : std::string("\u2013");
+    };
+    fact(sight, say("map of"), date_of(study.session));
+    fact(sight, say("as tapped on"), date_of(study.now));
+    if (!study.no_plan.empty()) {
+        complaint(sight, study.no_plan);
+    }
+    for (const std::string& words : study.rests_on) {
+        text(sight, words);
+    }
     heading(sight, say("Where modes should go, Hz"));
     for (Wish& wish : wishes_) {
         std::string label = modes::mode_text(wish.number);
@@ -108,12 +130,12 @@ void PassSheet::wishes(const Sight& sight) {
                 label += ", " + say("now {}", figure(tapped.frequency_hz, 1));
             }
         }
-        field(sight, label, wish.typed, 130.0);
+        field(sight, label, wish.hz.text, 130.0);
     }
-    field(sight, say("No place thinner than, mm"), least_, 130.0);
-    field(sight, say("Nowhere take more than, mm"), deepest_, 130.0);
-    field(sight, say("Left alone along the edge, mm"), platform_, 130.0);
-    field(sight, say("One pass, % of the whole"), share_, 130.0);
+    field(sight, say("No place thinner than, mm"), least_.text, 130.0);
+    field(sight, say("Nowhere take more than, mm"), deepest_.text, 130.0);
+    field(sight, say("Left alone along the edge, mm"), platform_.text, 130.0);
+    field(sight, say("One pass, % of the whole"), share_.text, 130.0);
     lopsided_ = !tick(sight, say("left and right alike"), !lopsided_);
     if (!complaint_.empty()) {
         complaint(sight, complaint_);

@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/carving_sheet.hpp"
+#include "screen/typed.hpp"
 
 #include <string>
 #include <vector>
@@ -23,12 +24,11 @@ private:
 
     struct Wish {
         int number = 0;
-        std::string typed = {}; // Hz
-        std::string kept = {};  // the target kept with the plate, as it would be typed
+        TypedFigure hz = {}; // filled with the target kept with the plate
     };
     std::vector<Wish> wishes_; // 1, 2, 5, and whatever else has a target
     ledger::Id plate_ = 0;     // whose limits and wishes are typed
-    std::string least_, deepest_, platform_, share_;
+    TypedFigure least_, deepest_, platform_, share_;
     bool alike_in_ratio_ = false;
     bool lopsided_ = false;
     bool whole_ = false; // the picture shows all of the plan

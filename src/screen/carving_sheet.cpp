@@ -85,8 +85,9 @@ void fact(const Sight& sight, std::string_view what, std::string_view value) {
                   static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
 }
 
-std::optional<double> typed_number(const std::string& typed, double low, double high) {
-    const auto value = base::parse_number(typed);
+std::optional<double> number_within(const std::string& typed, double low, double high,
+                                    std::string_view unit) {
+    const auto value = base::parse_measure(typed, unit);
     return value && *value >= low && *value <= high ? value : std::nullopt;
 }
 

@@ -32,7 +32,8 @@ std::string place_text(plate::Point p);
 /// One line of a page: what, and its value beside it.
 void fact(const Sight& sight, std::string_view what, std::string_view value);
 
-/// The number typed, within a range; nothing where it is none.
-std::optional<double> typed_number(const std::string& typed, double low, double high);
+/// The number typed, its unit after it or not, within a range; nothing where it is none.
+std::optional<double> number_within(const std::string& typed, double low, double high,
+                                    std::string_view unit);
 
 } // namespace platewright::screen

@@ -28,12 +28,12 @@ void CarvingView::keep_asked(const Sight& sight) {
         return;
     }
     asked_for_ = sight.now.plate;
-    const std::string key =
-        bench::work_key(sight.now.plate->history, open_session(*sight.now.plate));
-    if (key == asked_key_ && sight.now.work && sight.now.work->key == key) {
+    bench::StudyInputs inputs =
+        bench::inputs_of(sight.now.plate->history, open_session(*sight.now.plate));
+    if (inputs == asked_inputs_ && sight.now.work && sight.now.work->of == inputs) {
         return;
     }
-    asked_key_ = key;
+    asked_inputs_ = std::move(inputs);
     sight.send(bench::command::StudyPlate{});
 }
 
@@ -54,7 +54,7 @@ void CarvingView::choices(const Sight& sight, Box box) {
     const bool stopped = sight.now.work && sight.now.work->doing.empty() && !sight.now.work->study;
     if (sheet_ != before && stopped) { // who opens another sheet looks again
         asked_for_.reset();
-        asked_key_.clear();
+        asked_inputs_.reset();
     }
 }
 

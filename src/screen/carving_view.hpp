@@ -6,7 +6,7 @@
 #include "screen/carving_pass.hpp"
 #include "screen/carving_sheet.hpp"
 
-#include <string>
+#include <optional>
 
 namespace platewright::screen {
 
@@ -27,7 +27,7 @@ private:
 
     Sheet sheet_ = Sheet::thickness;
     std::shared_ptr<const bench::PlateView> asked_for_;
-    std::string asked_key_; // of the model that was asked for last
+    std::optional<bench::StudyInputs> asked_inputs_; // of the model that was asked for last
     MapSheet map_;
     FormSheet form_;
     ModesSheet modes_;

@@ -2,7 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/fields.hpp"
-#include "screen/typed.hpp"
+#include "trends/mass_check.hpp"
 
 #include <algorithm>
 #include <array>
@@ -24,7 +24,8 @@ FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& com
     if (flow_press(sight, say("Save"), say("Enter"), true) || entered) {
         return FormAnswer::save;
     }
-    if (flow_press(sight, say("Leave as it was"), "Esc", false, true) || sight.keys.take(Key::escape)) {
+    if (flow_press(sight, say("Leave as it was"), "Esc", false, true) ||
+        sight.keys.take(Key::escape)) {
         return FormAnswer::cancel;
     }
     return FormAnswer::open;
@@ -45,8 +46,7 @@ base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
 }
 
 PlateDraft::PlateDraft(const ledger::PlateRecord& from)
-    : record(from), part(index_of(modes::k_parts, from.part)),
-      density(shown(from.density_kg_m3, 0)) {}
+    : record(from), part(index_of(modes::k_parts, from.part)), density(from.density_kg_m3, 0) {}
 
 base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     ledger::PlateRecord out = record;
@@ -55,7 +55,7 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     if (out.label.empty()) {
         out.label = part_text(out.part);
     }
-    const auto typed = typed_number(density, say("The density"), 100, 1500, "kg/m\u00b3");
+    const auto typed = density.number(say("The density"), 100, 1500, "kg/m\u00b3");
     if (!typed) {
         return typed.fault();
     }
@@ -64,15 +64,15 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
 }
 
 SessionDraft::SessionDraft(const ledger::SessionRecord& from)
-    : record(from), stage(index_of(modes::k_stages, from.stage)), mass(shown(from.mass_g, 1)),
-      temperature(shown(from.temperature_c, 1)), humidity(shown(from.humidity_pct, 0)) {}
+    : record(from), stage(index_of(modes::k_stages, from.stage)), mass(from.mass_g, 1),
+      temperature(from.temperature_c, 1), humidity(from.humidity_pct, 0) {}
 
 base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     ledger::SessionRecord out = record;
     out.stage = modes::k_stages.at(stage);
-    const auto grams = typed_number(mass, say("The mass"), 1, 5000, "g");
-    const auto celsius = typed_number(temperature, say("The temperature"), -20, 60, "\u00b0C");
-    const auto percent = typed_number(humidity, say("The humidity"), 0, 100, "%");
+    const auto grams = mass.number(say("The mass"), 1, 5000, "g");
+    const auto celsius = temperature.number(say("The temperature"), -20, 60, "\u00b0C");
+    const auto percent = humidity.number(say("The humidity"), 0, 100, "%");
     for (const auto* typed : {&grams, &celsius, &percent}) {
         if (!*typed) {
             return typed->fault();
@@ -81,6 +81,11 @@ base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     out.mass_g = *grams;
     out.temperature_c = *celsius;
     out.humidity_pct = *percent;
+    if (mass.is_touched() && plate && plate->history.plate.id == out.plate) {
+        if (auto fault = trends::fault_in_mass(out, plate->history)) {
+            return *fault;
+        }
+    }
     return out;
 }
 
@@ -107,22 +112,23 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
     }
     drop_down(sight, say("part"), parts, draft.part, 220);
     entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
-    entered |= field(sight, say("density, kg/m\u00b3"), draft.density, 160);
+    entered |= field(sight, say("density, kg/m\u00b3"), draft.density.text, 160);
     notes_field(sight, say("notes: outline, arching, grain"), draft.record.notes);
     return form_buttons(sight, entered, complaint_text);
 }
 
 FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
                         bool fresh) {
+    draft.plate = sight.now.plate;
     heading(sight, say("The session"));
-    bool entered = field(sight, say("mass, g"), draft.mass, 160, fresh);
+    bool entered = field(sight, say("mass, g"), draft.mass.text, 160, fresh);
     std::vector<std::string> stages;
     for (const auto stage : modes::k_stages) {
         stages.emplace_back(modes::to_text(stage));
     }
     drop_down(sight, say("stage of the work"), stages, draft.stage, 260);
-    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160);
-    entered |= field(sight, say("humidity, %"), draft.humidity, 160);
+    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature.text, 160);
+    entered |= field(sight, say("humidity, %"), draft.humidity.text, 160);
     notes_field(sight, say("notes"), draft.record.notes);
     return form_buttons(sight, entered, complaint_text);
 }

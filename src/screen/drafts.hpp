@@ -2,6 +2,7 @@
 #include "base/result.hpp"
 #include "ledger/record.hpp"
 #include "screen/sight.hpp"
+#include "screen/typed.hpp"
 
 #include <optional>
 #include <string>
@@ -9,6 +10,7 @@
 namespace platewright::screen {
 
 // What is being typed, until it is saved: text as written, so that half a number is no error yet.
+// What was not touched is given back as it was, to the last digit.
 
 struct InstrumentDraft {
     ledger::InstrumentRecord record; // id 0: a new one
@@ -20,7 +22,7 @@ struct InstrumentDraft {
 struct PlateDraft {
     ledger::PlateRecord record;
     std::size_t part = 0;
-    std::string density;
+    TypedFigure density;
     explicit PlateDraft(const ledger::PlateRecord& from);
     base::Result<ledger::PlateRecord> finished() const;
 };
@@ -28,8 +30,11 @@ struct PlateDraft {
 struct SessionDraft {
     ledger::SessionRecord record;
     std::size_t stage = 0;
-    std::string mass, temperature, humidity;
+    TypedFigure mass, temperature, humidity;
+    std::shared_ptr<const bench::PlateView> plate; // on the bench, since the form was shown
     explicit SessionDraft(const ledger::SessionRecord& from);
+    /// A mass that can't be this plate's is a fault here already, while all that was typed still
+    /// stands.
     base::Result<ledger::SessionRecord> finished() const;
 };
 
@@ -44,7 +49,8 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
 FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
                         bool fresh);
 
-/// What ends a form: Save, also by Enter in a field (`entered`), or leaving it; above them what is wrong.
+/// What ends a form: Save, also by Enter in a field (`entered`), or leaving it; above them what is
+/// wrong.
 FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& complaint_text);
 
 /// "violin", "viola", "cello", "other".
@@ -54,6 +60,7 @@ std::string part_text(modes::Part part);
 /// "violin back".
 std::string what_plate(modes::InstrumentKind kind, modes::Part part);
 /// What a plate is called: "Wren, back"; its own label alone where that names the instrument too.
-std::string plate_name(const ledger::InstrumentRecord& instrument, const ledger::PlateRecord& plate);
+std::string plate_name(const ledger::InstrumentRecord& instrument,
+                       const ledger::PlateRecord& plate);
 
 } // namespace platewright::screen

@@ -1,5 +1,6 @@
 #include "screen/drift_view.hpp"
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/air_remark.hpp"
 #include "screen/decision_strip.hpp"
@@ -22,15 +23,15 @@ using plot::Weight;
 
 std::string change_text(const std::optional<trends::Change>& change) {
     return change ? say("{} \u00b1 {} Hz, {} cents", signed_figure(change->hz, 1),
-                        figure(2.0 * change->hz_sd, 1), signed_figure(change->cents, 0))
+                        figure(base::plus_minus(change->hz_sd), 1), signed_figure(change->cents, 0))
                   : std::string("\u2013");
 }
 
-/// What taking one gram is likely to do, with its 80 % interval.
+/// What is likely to be tapped after one gram less, with its interval.
 std::string next_gram(const trends::Forecast& forecast) {
     const trends::Interval then = trends::hz_at(forecast, forecast.mass_g - 1.0);
-    return say("{} Hz ({} to {})", signed_figure(then.value - forecast.hz, 1),
-               signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1));
+    return say("{} Hz ({} to {})", figure(then.value, 1), figure(then.low, 1),
+               figure(then.high, 1));
 }
 
 /// The sentences beside the drift; those without room are counted, none is dropped unsaid.
@@ -258,7 +259,7 @@ void DriftView::figures(const Sight& sight, Box box) const {
     }
     if (forecast_shown) {
         box.top += paragraph(canvas,
-                             say("Wood taken off can't be put back. Ranges of 80 %; small steps; "
+                             say("Wood taken off can't be put back. Ranges of 95 %; small steps; "
                                  "hands behind the edge; no dust in your lungs."),
                              box, k_small * scale, p.faint_ink);
     } else if (sight.now.plate->history.plate.part !=

@@ -1,5 +1,6 @@
 #include "screen/figure_panel.hpp"
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/parts.hpp"
 #include "trends/session_spread.hpp"
@@ -70,7 +71,8 @@ void draw_moved(const Sight& sight, const Box& box, const Moved& moved, bool nam
     const plot::Colour ink = moved.matters ? p.ink : p.faint_ink;
     line(canvas, change, take_left(rest, width + 8.0 * scale),
          {.colour = ink, .height = height, .weight = Weight::bold});
-    const std::string sd = moved.hz_sd ? "\u00b1 " + figure(2.0 * *moved.hz_sd, 1) : std::string();
+    const std::string sd =
+        moved.hz_sd ? "\u00b1 " + figure(base::plus_minus(*moved.hz_sd), 1) : std::string();
     line(canvas, sd, rest, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
@@ -100,7 +102,7 @@ std::optional<Moved> to_the_goal(const Sight& sight, const bench::ModeView& mode
             return Moved{.against = say("to the goal"),
                          .hz = away,
                          .hz_sd = sd,
-                         .matters = std::abs(away) > 2.0 * sd,
+                         .matters = std::abs(away) > base::plus_minus(sd),
                          .otherwise = {}};
         }
     }
@@ -117,7 +119,7 @@ Moved since_last(const Sight& sight, const bench::ModeView& mode) {
     if (const auto& since = mode.since_last) {
         moved.hz = since->hz;
         moved.hz_sd = since->hz_sd;
-        moved.matters = std::abs(since->hz) > 2.0 * since->hz_sd;
+        moved.matters = std::abs(since->hz) > base::plus_minus(since->hz_sd);
     }
     return moved;
 }
@@ -163,8 +165,9 @@ void draw_short_head(const Sight& sight, const bench::ModeView& mode, Box box) {
     }
 }
 
-/// What the next gram is likely to do, and how many are left to the reference; each with its 80 %
-/// range.
+/// What is likely to be tapped after the next gram, and how many are left to the reference; each
+/// with its range. As frequencies, not as changes: the line through the sessions is another origin
+/// than the session above it.
 void draw_ahead(const Sight& sight, const bench::ModeView& mode, Box box) {
     const trends::Forecast& forecast = *mode.forecast;
     const double scale = sight.look.scale;
@@ -172,8 +175,8 @@ void draw_ahead(const Sight& sight, const bench::ModeView& mode, Box box) {
     const trends::Interval then = trends::hz_at(forecast, forecast.mass_g - 1.0);
     const plot::Lettering small{.colour = sight.palette().ink, .height = k_small * scale};
     line(canvas,
-         say("1 g less: {} Hz ({} to {})", signed_figure(then.value - forecast.hz, 1),
-             signed_figure(then.low - forecast.hz, 1), signed_figure(then.high - forecast.hz, 1)),
+         say("1 g less: {} Hz ({} to {})", figure(then.value, 1), figure(then.low, 1),
+             figure(then.high, 1)),
          take_top(box, 20.0 * scale), small);
     const auto& against = mode.against_reference;
     const auto left = against && against->reference

@@ -1,5 +1,9 @@
 #include "screen/glass.hpp"
 
+#include "base/failure.hpp"
+#include "screen/window.hpp"
+#include "wording/say.hpp"
+
 #include <GLFW/glfw3.h>
 #include <imgui.h>
 #include <imgui_impl_glfw.h>
@@ -7,10 +11,6 @@
 
 #include <mutex>
 #include <optional>
-
-#include "base/failure.hpp"
-#include "screen/window.hpp"
-#include "wording/say.hpp"
 
 namespace platewright::screen {
 namespace {
@@ -61,6 +61,7 @@ std::optional<Key> key_of(int code) {
     case GLFW_KEY_KP_ENTER:
         return Key::enter;
     case GLFW_KEY_BACKSPACE:
+    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field's
         return Key::backspace;
     case GLFW_KEY_LEFT:
         return Key::left;
@@ -139,8 +140,9 @@ base::Failure no_window() {
     const char* detail = nullptr;
     glfwGetError(&detail);
     return base::Failure(
-        std::string(wording::say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
-                        "use a command, such as platewright listen; the ledger is untouched.")),
+        std::string(
+            wording::say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
+                         "use a command, such as platewright listen; the ledger is untouched.")),
         detail != nullptr ? detail : "");
 }
 

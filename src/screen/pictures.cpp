@@ -1,5 +1,6 @@
 #include "screen/pictures.hpp"
 
+#include "base/clock.hpp"
 #include "base/text.hpp"
 #include "wording/say.hpp"
 
@@ -31,9 +32,8 @@ plot::SpectrumLine line_of(const modes::Spectrum& spectrum, std::string_view nam
 /// Levels against the strongest.
 plot::SpectrumLine relative_line(const bench::SpectrumView& view, const Band& band) {
     plot::SpectrumLine line = line_of(view.spectrum, view.label, band);
-    const auto strongest =
-        std::max_element(line.points.begin(), line.points.end(),
-                         [](const auto& a, const auto& b) { return a.y < b.y; });
+    const auto strongest = std::max_element(line.points.begin(), line.points.end(),
+                                            [](const auto& a, const auto& b) { return a.y < b.y; });
     const double top = strongest == line.points.end() ? 0.0 : strongest->y;
     for (plot::Point& point : line.points) {
         point.y -= top;
@@ -174,12 +174,11 @@ plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const tren
                                  std::span<const std::optional<trends::Forecast>> forecasts,
                                  const trends::Comparison* comparison) {
     plot::DriftPicture picture;
-    constexpr double ms_a_day = 86'400'000.0;
     for (const ledger::SessionHistory& session : history.sessions) {
         const ledger::SessionRecord& record = session.session;
         picture.sessions.push_back({std::to_string(picture.sessions.size() + 1),
                                     std::string(modes::to_text(record.stage)), record.mass_g,
-                                    static_cast<double>(record.begun.ms_since_epoch) / ms_a_day});
+                                    base::local_day(record.begun)});
     }
     for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
         const trends::Track& track = drift.tracks[i].track;

@@ -26,7 +26,7 @@ plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logar
 /// The plate over its reference, each relative to its own strongest level within the band.
 plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithmic = false);
 
-/// The tracks of a plate, with forecasts for the next grams (80 %) where there are any; one
+/// The tracks of a plate, with forecasts for the next grams (95 %) where there are any; one
 /// forecast a track or none at all. `comparison` gives the reference's frequencies; null for none.
 /// A tap as heard, its fit, and what the fit leaves over; levels in dBFS.
 plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::InstrumentKind kind,

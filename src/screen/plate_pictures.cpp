@@ -42,8 +42,8 @@ plot::TriangleField field_on(const plate::PlateModel& model, const Eigen::Vector
     return field;
 }
 
-/// Where a removal is deepest among its neighbours and deep enough to tell, the deepest first; of two
-/// that lie close together, the deeper.
+/// Where a removal is deepest among its neighbours and deep enough to tell, the deepest first; of
+/// two that lie close together, the deeper.
 std::vector<std::size_t> summits(const plot::TriangleField& field) {
     constexpr double k_worth_a_mark_mm = 0.03, k_apart_mm = 40.0;
     std::vector<bool> is_summit(field.at.size(), true);
@@ -76,6 +76,39 @@ std::vector<std::size_t> summits(const plot::TriangleField& field) {
     return kept;
 }
 
+plot::PlatePicture removal_picture(const plate::PlateModel& model,
+                                   const Eigen::VectorXd& removal_mm, bool two_piece) {
+    plot::PlatePicture picture = bare_picture(model.form(), two_piece);
+    picture.quantity = say("to take off, mm");
+    picture.low = 0.0;
+    picture.field = field_on(model, removal_mm);
+    for (const std::size_t i : summits(picture.field)) {
+        picture.marks.push_back({picture.field.at[i], figure(picture.field.values[i], 2),
+                                 plot::Shape::triangle, false});
+    }
+    return picture;
+}
+
+/// Between upper bout, waist and lower bout, and along the thirds of the width.
+std::vector<std::vector<plot::Point>> zone_lines(const plate::Outline& outline) {
+    constexpr double k_step_mm = 4.0;
+    std::vector<std::vector<plot::Point>> lines;
+    for (const double y : {0.5 * (outline.upper_y_mm + outline.waist_y_mm),
+                           0.5 * (outline.lower_y_mm + outline.waist_y_mm)}) {
+        const auto extent = outline.extent(y);
+        lines.push_back({{extent.left_mm, y}, {extent.right_mm, y}});
+    }
+    for (const double third : {1.0 / 3.0, 2.0 / 3.0}) {
+        std::vector<plot::Point> line;
+        for (double y = k_step_mm; y < outline.size.length_mm; y += k_step_mm) {
+            const auto extent = outline.extent(y);
+            line.push_back({std::lerp(extent.left_mm, extent.right_mm, third), y});
+        }
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
 } // namespace
 
 plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
@@ -104,8 +137,8 @@ plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_p
     }
     const plate::ThicknessFacts& facts = review.facts;
     picture.marks.push_back({to_plot(facts.thinnest),
-                             say("thinnest {}", figure(facts.thinnest_mm, 2)), plot::Shape::triangle,
-                             true});
+                             say("thinnest {}", figure(facts.thinnest_mm, 2)),
+                             plot::Shape::triangle, true});
     picture.marks.push_back(
         {to_plot(facts.next_reading), std::string(say("read here next")), plot::Shape::ring, true});
     for (const plate::ThicknessReading& reading : review.map.readings()) {
@@ -142,13 +175,26 @@ plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, doub
 
 plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::VectorXd& removal_mm,
                                 bool two_piece) {
-    plot::PlatePicture picture = bare_picture(study.model->form(), two_piece);
-    picture.quantity = say("to take off, mm");
-    picture.low = 0.0;
-    picture.field = field_on(*study.model, removal_mm);
-    for (const std::size_t i : summits(picture.field)) {
-        picture.marks.push_back(
-            {picture.field.at[i], figure(picture.field.values[i], 2), plot::Shape::triangle, false});
+    return removal_picture(*study.model, removal_mm, two_piece);
+}
+
+plot::PlatePicture pass_from_inside(const plate::PlateModel& model, const Eigen::VectorXd& pass_mm,
+                                    bool two_piece) {
+    plot::PlatePicture picture = removal_picture(model, pass_mm, two_piece);
+    for (std::vector<plot::Point>& line : zone_lines(model.form().outline)) {
+        picture.lines.push_back(std::move(line));
+    }
+    picture.title = say("seen from the inside");
+    const auto mirror = [](std::vector<plot::Point>& points) {
+        for (plot::Point& p : points) {
+            p.x = -p.x;
+        }
+    };
+    std::ranges::for_each(picture.rims, mirror);
+    std::ranges::for_each(picture.lines, mirror);
+    mirror(picture.field.at);
+    for (plot::PlateMark& mark : picture.marks) {
+        mark.at.x = -mark.at.x;
     }
     return picture;
 }

@@ -28,6 +28,11 @@ plot::PlatePicture shape_picture(const trends::PlateStudy& study, int mode, doub
 plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::VectorXd& removal_mm,
                                 bool two_piece);
 
+/// The same of a pass as it is taken to the bench: from the inside (left and right exchanged), with
+/// the lines between the places that trends::plan_zones speaks of.
+plot::PlatePicture pass_from_inside(const plate::PlateModel& model, const Eigen::VectorXd& pass_mm,
+                                    bool two_piece);
+
 /// "mode 5 (ring)"; a mode without a name by its place in the model: "the model's 4th, 268 Hz".
 std::string mode_label(const trends::PlateStudy& study, int mode);
 

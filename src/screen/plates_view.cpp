@@ -24,8 +24,7 @@ ledger::Id highest_id(const bench::Snapshot& now) {
 }
 
 std::string summary_line(const ledger::PlateSummary& plate) {
-    std::string words =
-        say_count(plate.sessions, "{} session", "{} sessions");
+    std::string words = say_count(plate.sessions, "{} session", "{} sessions");
     if (plate.newest) {
         words += ", " + base::local_date(plate.newest->begun) + ", " +
                  std::string(modes::to_text(plate.newest->stage));
@@ -83,6 +82,7 @@ void PlatesView::page(const Sight& sight) {
         text(sight,
              say("Choose a plate at the left, or give an instrument its first one: it comes onto "
                  "the bench, and its sessions show here."));
+        away_.draw_back(sight);
     }
 }
 
@@ -140,7 +140,8 @@ void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSum
     const ledger::InstrumentRecord& instrument = summary.instrument;
     ImGui::PushID(static_cast<int>(instrument.id));
     if (row(sight, 0, instrument.label + ", " + kind_text(instrument.kind),
-            summary.plates.empty() ? say("no plates yet; press to change") : say("press to change"), false)) {
+            summary.plates.empty() ? say("no plates yet; press to change") : say("press to change"),
+            false)) {
         begin(InstrumentDraft(instrument));
     }
     for (const ledger::PlateSummary& plate : summary.plates) {

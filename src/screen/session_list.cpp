@@ -19,8 +19,8 @@ std::string session_line(const ledger::SessionHistory& session) {
     }
     for (const ledger::ModeRecord& mode : session.modes) {
         if (mode.name) {
-            words +=
-                ", " + modes::short_mode_text(mode.name->number) + " " + figure(mode.mode.frequency_hz, 1);
+            words += ", " + modes::short_mode_text(mode.name->number) + " " +
+                     figure(mode.mode.frequency_hz, 1);
         }
     }
     return words;
@@ -35,7 +35,8 @@ void PutAway::put(const Sight& sight, const std::string& table, ledger::Id id,
 }
 
 void PutAway::draw_back(const Sight& sight) {
-    if (last_ && flow_press(sight, say("Put {} back", last_->name))) {
+    if (last_ &&
+        (flow_press(sight, say("Put {} back", last_->name), "R") || sight.keys.take(U'r'))) {
         sight.send(bench::command::Unbin{last_->table, last_->id});
         last_.reset();
     }

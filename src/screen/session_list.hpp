@@ -11,7 +11,8 @@ namespace platewright::screen {
 class PutAway {
 public:
     void put(const Sight& sight, const std::string& table, ledger::Id id, const std::string& name);
-    /// A button that puts it back, in the flow of a page; nothing while nothing was put away.
+    /// A button that puts it back, and the key R, in the flow of a page; nothing while nothing was
+    /// put away.
     void draw_back(const Sight& sight);
 
 private:

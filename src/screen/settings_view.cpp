@@ -20,7 +20,8 @@ constexpr std::array k_text_sizes{0.75, 1.0, 1.25, 1.5, 1.75, 2.0};
 constexpr std::array k_taps_a_spot{0, 1, 2, 3, 5};
 
 /// One of several values, as buttons under a label.
-template <class T> struct Option {
+template <class T>
+struct Option {
     T value;
     std::string words;
 };
@@ -76,25 +77,22 @@ void SettingsView::of_language(const Sight& sight, const Box& box) {
     choose<bool>(sight, say("light"),
                  {{false, std::string(say("Light"))}, {true, std::string(say("Dark"))}},
                  wishes.dark);
-    choose<bool>(
-        sight, say("frequency in spectra"),
-        {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
-        wishes.logarithmic);
+    choose<bool>(sight, say("frequency in spectra"),
+                 {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
+                 wishes.logarithmic);
     notes(sight);
 }
 
 void SettingsView::notes(const Sight& sight) {
     Wishes& wishes = sight.wishes;
     yes_or_no(sight, say("note names beside Hz"), wishes.note_names);
-    if (shown_pitch_hz_ != wishes.reference_pitch_hz) {
-        shown_pitch_hz_ = wishes.reference_pitch_hz;
-        pitch_ = figure(shown_pitch_hz_, 1);
+    if (pitch_.filled() != wishes.reference_pitch_hz) {
+        pitch_ = {wishes.reference_pitch_hz, 1};
     }
-    field(sight, say("reference pitch A4, Hz"), pitch_, 160);
+    field(sight, say("reference pitch A4, Hz"), pitch_.text, 160);
     if (ImGui::IsItemDeactivatedAfterEdit()) {
-        const auto typed = base::parse_number(pitch_);
-        const bool fits =
-            typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
+        const auto typed = base::parse_measure(pitch_.text, "Hz");
+        const bool fits = typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
         pitch_complaint_ = fits ? std::string()
                                 : say("The pitch is a number from {} to {} Hz.",
                                       figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
@@ -123,17 +121,18 @@ void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
 /// The air in which sessions are compared. What was measured stays as it is.
 void SettingsView::of_the_air(const Sight& sight) {
     heading(sight, say("One air for all sessions"));
-    faint_text(sight, say("Drift, forecast and comparison can be set over to one air, as if every session had been held "
+    faint_text(sight, say("Drift, forecast and comparison can be set over to one air, as if every "
+                          "session had been held "
                           "in it. Measured masses and modes are kept and shown as they are."));
     if (!air_ || shown_air_.temperature_c != sight.now.air.temperature_c ||
         shown_air_.humidity_pct != sight.now.air.humidity_pct) {
         shown_air_ = sight.now.air;
         air_ = true;
-        celsius_ = figure(shown_air_.temperature_c, 1);
-        percent_ = figure(shown_air_.humidity_pct, 0);
+        celsius_ = {shown_air_.temperature_c, 1};
+        percent_ = {shown_air_.humidity_pct, 0};
     }
-    bool set = field(sight, say("temperature, \u00b0C"), celsius_, 160);
-    set |= field(sight, say("humidity, %"), percent_, 160);
+    bool set = field(sight, say("temperature, \u00b0C"), celsius_.text, 160);
+    set |= field(sight, say("humidity, %"), percent_.text, 160);
     bool on = sight.now.in_air;
     yes_or_no(sight, say("set over to this air"), on);
     set |= flow_press(sight, say("Keep this air"));
@@ -141,12 +140,15 @@ void SettingsView::of_the_air(const Sight& sight) {
         complaint(sight, complaint_);
     }
     if (set || on != sight.now.in_air) {
-        const auto celsius = typed_number(celsius_, say("The temperature"), -20, 60, "\u00b0C");
-        const auto percent = typed_number(percent_, say("The humidity"), 0, 100, "%");
-        complaint_ = !celsius ? celsius.fault().what : !percent ? percent.fault().what : std::string();
+        const auto celsius = celsius_.number(say("The temperature"), -20, 60, "\u00b0C");
+        const auto percent = percent_.number(say("The humidity"), 0, 100, "%");
+        complaint_ = !celsius   ? celsius.fault().what
+                     : !percent ? percent.fault().what
+                                : std::string();
         if (complaint_.empty()) {
             sight.send(bench::command::SetAir{{celsius->value_or(shown_air_.temperature_c),
-                                               percent->value_or(shown_air_.humidity_pct)}, on});
+                                               percent->value_or(shown_air_.humidity_pct)},
+                                              on});
         }
     }
 }

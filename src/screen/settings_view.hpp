@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/sight.hpp"
+#include "screen/typed.hpp"
 
 #include <string>
 
@@ -16,12 +17,11 @@ private:
     void of_the_bench(const Sight& sight, const plot::Box& box);
     void of_the_air(const Sight& sight);
 
-    std::string pitch_; // the reference pitch as it is being typed
-    bool air_ = false; // the fields hold the air
+    TypedFigure pitch_; // the reference pitch as it is being typed
+    bool air_ = false;  // the fields hold the air
     trends::Air shown_air_;
-    std::string celsius_, percent_;
+    TypedFigure celsius_, percent_;
     std::string complaint_, pitch_complaint_;
-    double shown_pitch_hz_ = 0.0; // what pitch_ was made of
 };
 
 } // namespace platewright::screen

@@ -6,8 +6,23 @@
 
 namespace platewright::screen {
 
-std::string shown(std::optional<double> value, int decimals) {
-    return value ? figure(*value, decimals) : std::string();
+std::string shown(double value, int decimals) {
+    constexpr int k_most = 4; // a value with more digits was computed, and they are nobody's to read
+    for (int digits = decimals; digits <= k_most; ++digits) {
+        if (base::parse_number(base::fixed(value, digits)) == value) {
+            return figure(value, digits);
+        }
+    }
+    return figure(value, decimals);
+}
+
+TypedFigure::TypedFigure(std::optional<double> value, int decimals)
+    : text(value ? shown(*value, decimals) : std::string()), value_(value), filled_(text) {}
+
+base::Result<std::optional<double>>
+TypedFigure::number(std::string_view what, double low, double high, const std::string& unit) const {
+    return is_touched() ? typed_number(text, what, low, high, unit)
+                        : base::Result<std::optional<double>>(value_);
 }
 
 base::Result<std::optional<double>> typed_number(const std::string& typed, std::string_view what,
@@ -15,7 +30,7 @@ base::Result<std::optional<double>> typed_number(const std::string& typed, std::
     if (base::trimmed(typed).empty()) {
         return std::optional<double>();
     }
-    const auto value = base::parse_number(typed);
+    const auto value = base::parse_measure(typed, unit);
     if (!value || *value < low || *value > high) {
         return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
                                "not.",

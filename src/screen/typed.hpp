@@ -11,9 +11,33 @@ namespace platewright::screen {
 
 // What stands in a field, and what is taken from it.
 
-std::string shown(std::optional<double> value, int decimals);
+/// A number in a field. Untouched it stands for the value it was filled with, to the last digit and
+/// whatever its range; so a form that is saved as it came changes nothing.
+class TypedFigure {
+public:
+    TypedFigure() = default;
+    /// Shown with at least so many decimals, with more where the value was given with more.
+    TypedFigure(std::optional<double> value, int decimals);
 
-/// What was typed as a number within a range; nothing typed is nothing known.
+    std::string text; ///< as it stands in the field
+
+    bool is_touched() const { return text != filled_; }
+    /// What it was filled with.
+    const std::optional<double>& filled() const { return value_; }
+    /// As typed_number gives it.
+    base::Result<std::optional<double>> number(std::string_view what, double low, double high,
+                                               const std::string& unit) const;
+
+private:
+    std::optional<double> value_;
+    std::string filled_; // its text as it was filled
+};
+
+/// The text that a field is filled with: the value with at least so many decimals.
+std::string shown(double value, int decimals);
+
+/// What was typed as a number within a range, its unit after it or not; nothing typed is nothing
+/// known.
 base::Result<std::optional<double>> typed_number(const std::string& typed, std::string_view what,
                                                  double low, double high, const std::string& unit);
 

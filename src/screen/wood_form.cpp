@@ -9,7 +9,8 @@ namespace {
 using ledger::Piece;
 using ledger::WoodMotion;
 
-/// What such a piece is tapped for: a bar or a board bends, a billet or a wedge is struck on its end.
+/// What such a piece is tapped for: a bar or a board bends, a billet or a wedge is struck on its
+/// end.
 bool sounds(Piece piece, WoodMotion motion) {
     const bool bends = piece == Piece::bar || piece == Piece::board;
     switch (motion) {
@@ -26,8 +27,9 @@ bool sounds(Piece piece, WoodMotion motion) {
 }
 
 base::Fault missing_measure() {
-    return {std::string(say("A piece needs its length along the grain, its width across it and its thickness, in "
-                            "mm."))};
+    return {std::string(
+        say("A piece needs its length along the grain, its width across it and its thickness, in "
+            "mm."))};
 }
 
 /// Into `out` what the fields hold; a fault with the first that can't be.
@@ -78,11 +80,15 @@ base::Result<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft
         }
         const auto lone = base::parse_number(typed);
         const auto both = lone ? std::vector{*lone} : typed_numbers(typed, 2);
-        if (both.empty() || both[0] < 10 || both[0] > 40000 || (both.size() > 1 && (both[1] < 1 || both[1] > 10000))) {
-            return base::Fault{say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), and its Q after a "
-                                   "semicolon where it is known.", typed)};
+        if (both.empty() || both[0] < 10 || both[0] > 40000 ||
+            (both.size() > 1 && (both[1] < 1 || both[1] > 10000))) {
+            return base::Fault{
+                say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), and its Q after a "
+                    "semicolon where it is known.",
+                    typed)};
         }
-        motions.push_back({motion, both[0], both.size() > 1 ? std::optional(both[1]) : std::nullopt});
+        motions.push_back(
+            {motion, both[0], both.size() > 1 ? std::optional(both[1]) : std::nullopt});
     }
     return motions;
 }
@@ -106,7 +112,8 @@ bool piece_fields(const Sight& sight, WoodDraft& draft) {
     const bool wedge = ledger::k_pieces.at(draft.piece) == Piece::wedge;
     bool entered = field(sight, say("along the grain, mm"), draft.along, 160);
     entered |= field(sight, say("across the grain, mm"), draft.across, 160);
-    entered |= field(sight, wedge ? say("thick edge, mm") : say("thickness, mm"), draft.thickness, 160);
+    entered |=
+        field(sight, wedge ? say("thick edge, mm") : say("thickness, mm"), draft.thickness, 160);
     if (wedge) {
         entered |= field(sight, say("thin edge, mm"), draft.thin_edge, 160);
     }
@@ -120,8 +127,10 @@ bool piece_fields(const Sight& sight, WoodDraft& draft) {
 
 bool tone_fields(const Sight& sight, WoodDraft& draft) {
     heading(sight, say("Its tap tones"));
-    faint_text(sight, say("The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is "
-                          "left empty is not counted."));
+    faint_text(
+        sight,
+        say("The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is "
+            "left empty is not counted."));
     bool entered = false;
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);
@@ -154,12 +163,15 @@ FormAnswer stacked_form(const Sight& sight, plot::Box area, WoodDraft& draft, bo
 
 } // namespace
 
-WoodDraft::WoodDraft(const ledger::WoodRecord& from) : wood(from), species(species_index(from.species)) {}
+WoodDraft::WoodDraft(const ledger::WoodRecord& from)
+    : wood(from), species(species_index(from.species)) {}
 
 base::Result<ledger::WoodRecord> WoodDraft::finished_wood() const {
     ledger::WoodRecord out = wood;
     out.label = base::trimmed(wood.label);
-    out.species = species_key(species);
+    if (species != species_index(wood.species)) {
+        out.species = species_key(species);
+    }
     if (out.label.empty()) {
         return base::Fault{std::string(say("Give the wood a name, as it has in your stock."))};
     }

@@ -1,5 +1,6 @@
 #include "screen/wood_table.hpp"
 
+#include "base/interval.hpp"
 #include "plate/wood.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -36,7 +37,7 @@ std::string figure_text(const std::optional<Figure>& f, int decimals) {
     return f ? figure(f->value, decimals) : std::string("\u2013");
 }
 std::string doubt_text(const std::optional<Figure>& f, int decimals) {
-    return f ? "\u00b1 " + figure(2.0 * f->sd, decimals) : std::string();
+    return f ? "\u00b1 " + figure(base::plus_minus(f->sd), decimals) : std::string();
 }
 
 /// A place in the flow, as wide as the page.

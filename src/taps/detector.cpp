@@ -17,7 +17,8 @@ namespace {
 
 constexpr double k_hop_s = 0.001;
 constexpr std::size_t k_hops_smoothed = 3;   // the strike's level is read over 3 ms
-constexpr std::size_t k_hops_past = 32;      // and set against the loudest of the 30 ms before it
+constexpr std::size_t k_hops_past = 80;      // and set against the loudest of some ms before it: 30 of them, or
+constexpr double k_cycles_past = 0.9;        // nearly a cycle of the band's lowest, whose crests are no strikes
 constexpr std::size_t k_hops_rise = 6;       // that ended this long ago
 constexpr double k_weaker_db = 6;            // than a strike worth fitting, and still heard, to be called too weak
 constexpr double k_crackle_db = 8;           // over the room, for 20 ms, is the least a strike has
@@ -33,12 +34,15 @@ constexpr std::size_t k_pieces_quiet = 3;
 struct Detector::State {
     State(double rate, const DetectorParams& p)
         : params(p), rate_hz(rate), band(p.low_hz, p.high_hz, rate),
-          hop(static_cast<std::size_t>(std::max(1.0, std::round(k_hop_s * rate)))) {}
+          hop(static_cast<std::size_t>(std::max(1.0, std::round(k_hop_s * rate)))),
+          hops_past(std::clamp<std::size_t>(static_cast<std::size_t>(k_cycles_past / (p.low_hz * k_hop_s)) + k_hops_rise, 32,
+                                            k_hops_past)) {}
 
     DetectorParams params;
     double rate_hz;
     Band band;
     std::size_t hop;
+    std::size_t hops_past; // looked back over
 
     // The sound still needed: the pre-roll and look-back while idle, the whole tap while it rings.
     std::vector<float> raw, in_band;
@@ -95,10 +99,11 @@ struct Detector::State {
     void end_tap(std::size_t end, bool lost, std::vector<Tap>& out) {
         Tap tap = judged(end, lost);
         is_ringing = false;
-        // What already sounds when the stream begins is no strike anybody made, unless it rings like one; nor is a
-        // single crackle, of which there are many where sound is coarsely written down.
+        // What already sounds when the stream begins is no strike anybody made, unless it stands out of the room as that
+        // is known by now; nor is a single crackle, of which there are many where sound is coarsely written down.
         const bool from_the_start = tap.onset_frame < static_cast<std::int64_t>(frames(0.010));
-        const bool of_note = tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped;
+        const bool of_note = (tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped) &&
+                             loudest_dbfs(end) > room.level_dbfs() + params.rise_db;
         const bool crackle = tap.verdict == Verdict::too_weak && loudest_dbfs(end) < room_dbfs + k_crackle_db;
         if (of_note || !(from_the_start || crackle))
             out.push_back(std::move(tap));
@@ -134,7 +139,7 @@ struct Detector::State {
         for (const double r : recent)
             smoothed += r / k_hops_smoothed;
         double before = 0;
-        for (std::size_t back = k_hops_rise; back < k_hops_past; ++back)
+        for (std::size_t back = k_hops_rise; back < hops_past; ++back)
             before = std::max(before, past[(past_at + k_hops_past - back) % k_hops_past]);
         past[past_at % k_hops_past] = smoothed;
         ++past_at;

@@ -20,8 +20,6 @@ constexpr double k_centre = 3.0 / 16, k_half_width = 1.0 / 16; // of the sample 
 constexpr std::size_t k_keep_every = 6;                        // of the samples, once shifted to 0 Hz
 constexpr std::size_t k_lag = 7;                               // of those kept: eight cycles of the centre
 constexpr std::size_t k_order = 6;                             // modes an octave can hold and be foreseen
-constexpr double k_longest_s = 1.0;                            // of a ring, looked at
-constexpr double k_contact_s = 0.010;                          // the hammer's push and the contact's click
 
 class LowPass {
 public:
@@ -101,70 +99,39 @@ double left_over(std::span<const Complex> x) {
 }
 
 struct Energies {
-    double from = 0, to = 0, foreseen = 0;
+    double later = 0, foreseen = 0;
 };
 
-/// One octave's share: `ring` as far as it stands out of the room's power.
-Energies weigh(std::span<const Complex> ring, double room_power) {
-    constexpr std::size_t piece = 4;
-    while (ring.size() > piece && energy(ring.last(piece)) < 2 * piece * room_power)
-        ring = ring.first(ring.size() - piece);
-    const auto excess = [room_power](std::span<const Complex> x) {
-        return energy(x) - static_cast<double>(x.size()) * room_power;
-    };
-    Energies found{.from = std::max(0.0, excess(ring))};
-    if (ring.size() <= k_past + 2 * k_order)
-        return found;
-    const auto later = ring.subspan(k_past);
-    const auto equations = static_cast<double>(later.size());
-    found.to = std::max(0.0, excess(later));
-    // What so many coefficients would foresee of anything is taken off; and hum is foreseen, but no ring.
-    const double left = left_over(ring) * equations / (equations - k_order);
-    found.foreseen = std::min(energy(later) - left, found.to);
-    return found;
+/// One octave's share.
+Energies weigh(std::span<const Complex> sound) {
+    if (sound.size() <= k_past + 2 * k_order)
+        return {};
+    const double later = energy(sound.subspan(k_past));
+    const auto equations = static_cast<double>(sound.size() - k_past);
+    // What so many coefficients would foresee of anything is taken off.
+    return {later, later - left_over(sound) * equations / (equations - k_order)};
 }
 
 } // namespace
 
-InStep in_step(std::span<const float> in_band, std::size_t onset_index, double sample_rate_hz, double low_hz,
-               double high_hz) {
+double in_step(std::span<const float> in_band, double sample_rate_hz, double low_hz, double high_hz) {
     // Thinned without a filter: what folds over stays in step or does not, as before.
     const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(sample_rate_hz / (4 * high_hz))));
-    const auto longest = static_cast<std::size_t>(k_longest_s * sample_rate_hz);
-    const std::size_t end = std::min(in_band.size(), onset_index + longest);
     std::vector<double> sound;
-    sound.reserve(end / every + 1);
-    for (std::size_t n = 0; n < end; n += every)
+    sound.reserve(in_band.size() / every + 1);
+    for (std::size_t n = 0; n < in_band.size(); n += every)
         sound.push_back(static_cast<double>(in_band[n]));
-    const double onset_s = static_cast<double>(onset_index) / sample_rate_hz;
     Energies all;
-    double power = 0, falling = 0; // at the start, of what dies; and its loss, dB/s
     for (double rate_hz = sample_rate_hz / static_cast<double>(every); rate_hz / 4 > 1.2 * low_hz; rate_hz /= 2) {
         const std::vector<Complex> octave = octave_of(sound);
-        const double settle_s = 8 / rate_hz; // the filter's answer to something sudden
-        const auto from = [&](double at_s) {
-            const double index = std::ceil(std::max(0.0, at_s) * rate_hz / k_keep_every);
-            return std::min(octave.size(), static_cast<std::size_t>(index));
-        };
-        const std::size_t room_from = from(3 * settle_s), room_to = from(onset_s - settle_s - 0.002);
-        const std::span span{octave};
-        const double room_power =
-            room_to > room_from ? energy(span.subspan(room_from, room_to - room_from)) / static_cast<double>(room_to - room_from) : 0;
-        const Energies found = weigh(span.subspan(from(onset_s + k_contact_s + settle_s)), room_power);
-        all.from += found.from;
-        all.to += found.to;
+        // The filter's answer to a sudden beginning is let go by, and 10 ms more.
+        const double settled = std::ceil((8 + 0.010 * rate_hz) / k_keep_every);
+        const Energies found = weigh(std::span{octave}.subspan(std::min(octave.size(), static_cast<std::size_t>(settled))));
+        all.later += found.later;
         all.foreseen += found.foreseen;
-        if (found.to > 0 && found.from > found.to) {
-            const double lag_s = k_keep_every * k_past / rate_hz;
-            const double loss_db_per_s = 10 * std::log10(found.from / found.to) / lag_s;
-            power += found.from * loss_db_per_s;
-            falling += found.from * loss_db_per_s * loss_db_per_s;
-        }
         sound = at_half_rate(sound);
     }
-    return {.kept = all.from > 0 ? all.to / all.from : 0,
-            .foreseen = all.to > 0 ? std::max(0.0, all.foreseen / all.to) : 0,
-            .dies_db_per_s = power > 0 ? falling / power : 0};
+    return all.later > 0 ? std::max(0.0, all.foreseen / all.later) : 0;
 }
 
 } // namespace platewright::taps

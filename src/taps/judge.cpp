@@ -76,15 +76,11 @@ bool is_clipped(const Tap& tap) {
     return false;
 }
 
-struct Later {
-    int strikes = 0; ///< how often something leapt up after the first strike, weaker ones left out
-    int stirs = 0;   ///< how often something stirred once the strike's own tail was over
-};
-
-/// What came after the first strike, by what a linear predictor of the ring could not foresee.
-Later after_strike(const Cut& cut, const Ring& ring, const DetectorParams& params) {
+/// How often something leapt up after the first strike, weaker ones left out, by what a linear predictor of the ring
+/// could not foresee.
+int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params) {
     constexpr int order = 48;
-    constexpr double step_s = 0.003, after_s = 0.015, tail_s = 0.06;
+    constexpr double step_s = 0.003, after_s = 0.015;
     constexpr double weaker = 0.0025;   // of the first strike's energy: -26 dB, too weak to matter
     constexpr double unforeseen = 4.0;  // times the usual innovation of this ring
     constexpr double leap = 4.0;        // times the two steps before: a real strike's own tail is not
@@ -100,7 +96,7 @@ Later after_strike(const Cut& cut, const Ring& ring, const DetectorParams& param
     const std::size_t before = std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
     const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
     if (thinned.size() < start + 4 * order)
-        return {};
+        return 0;
     const auto predictor = burg(std::span{thinned}.subspan(start), order);
     const auto left = innovation(thinned, predictor);
     std::vector<double> energy;
@@ -115,38 +111,18 @@ Later after_strike(const Cut& cut, const Ring& ring, const DetectorParams& param
             first += sum;
     }
     if (energy.empty())
-        return {};
+        return 0;
     const double usual = base::median(energy);
-    Later later;
-    bool was_stirred = false, was_struck = false;
+    int strikes = 0;
+    bool was_struck = false;
     double one_before = first, two_before = first;
-    for (std::size_t i = 0; i < energy.size(); ++i) {
-        const double e = energy[i];
-        const bool stirred = e > unforeseen * usual && e > weaker * first;
-        const bool struck = stirred && e > leap * std::max(one_before, two_before);
-        const bool tail_over = after_s + static_cast<double>(i) * step_s > tail_s;
-        later.stirs += tail_over && stirred && !was_stirred ? 1 : 0;
-        later.strikes += struck && !was_struck ? 1 : 0;
-        was_stirred = stirred;
+    for (const double e : energy) {
+        const bool struck = e > unforeseen * usual && e > weaker * first && e > leap * std::max(one_before, two_before);
+        strikes += struck && !was_struck ? 1 : 0;
         was_struck = struck;
         two_before = std::exchange(one_before, e);
     }
-    return later;
-}
-
-/// Whether what follows the strike decays as a ring does: neither gone at once, as a knock is, nor
-/// standing, as a voice or a motor. Two close modes, or the air under a bar, may swell for the
-/// first tenth of a second.
-bool rings(const Ring& ring) {
-    constexpr double step_s = 0.02;
-    const double early = ring.loudest_db(0.0, 0.04, step_s);
-    const double sustained = rms_db(ring.between(0.05, 0.09));
-    if (sustained < early - 24)
-        return false;
-    const double length = ring.length_s();
-    const double tail = rms_db(ring.between(std::max(0.1, length - 0.1), length));
-    const double later = ring.loudest_db(0.1, length, step_s);
-    return tail < sustained - 3 && later < ring.loudest_db(0.0, 0.1, step_s) + 1;
+    return strikes;
 }
 
 /// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit, for its modes are
@@ -154,8 +130,7 @@ bool rings(const Ring& ring) {
 bool rang_before(const Cut& cut, const DetectorParams& params, double below_strike_db) {
     constexpr double least_below_db = 12, rings = 0.85;
     return below_strike_db > least_below_db &&
-           in_step(cut.in_band.first(cut.tap.onset_index), 0, cut.tap.sample_rate_hz, params.low_hz, params.high_hz)
-                   .foreseen > rings;
+           in_step(cut.in_band.first(cut.tap.onset_index), cut.tap.sample_rate_hz, params.low_hz, params.high_hz) > rings;
 }
 
 /// Whether a hand, or a gate, stopped it before it could be measured: it falls away at once, far steeper than it had
@@ -177,32 +152,6 @@ bool was_stopped(const Ring& ring, double until_s) {
     return false;
 }
 
-/// How fast it dies away over its whole length, dB/s; as far as the room, for coarse sound ends in nothing at all.
-double fall_db_per_s(const Ring& ring, double room_dbfs) {
-    constexpr double last_s = 0.04;
-    const double length = ring.length_s();
-    const double last = std::max(room_dbfs, rms_db(ring.between(length - last_s, length)));
-    return (ring.loudest_db(0.0, 0.06, 0.02) - last) / length;
-}
-
-/// Whether it stays in step with itself, and dies ever slower, as only what rings does. The less it dies away, the
-/// surer that must be: a voice stands, and is in step for a while. So must it be where all of it is gone sooner than
-/// of a plate (T60 about half a second), as a thump is in a dull room. The figures lie between what 570 simulated
-/// strikes and 20 recordings of real bars gave, and three hours of disturbances (docs/detection-results.md).
-bool stays_in_step(const Cut& cut, const Ring& ring, const DetectorParams& params) {
-    constexpr double least_left = 0.075, least_foreseen = 0.4, faster = 1.2;
-    constexpr double dies = 0.47, dearer = 3, most_asked = 0.86;
-    constexpr double plate_db_per_s = 108, dearer_per_db_per_s = 0.03, most_asked_of_the_gone = 0.92;
-    const InStep found =
-        in_step(cut.in_band, cut.tap.onset_index, cut.tap.sample_rate_hz, params.low_hz, params.high_hz);
-    const double fall = fall_db_per_s(ring, cut.room_dbfs);
-    const double stands = dearer * std::max(0.0, found.kept - dies);
-    const double gone = dearer_per_db_per_s * std::max(0.0, fall - plate_db_per_s);
-    const double asked =
-        std::max(std::min(most_asked, least_foreseen + stands), std::min(most_asked_of_the_gone, least_foreseen + gone));
-    return found.kept * found.foreseen > least_left && found.foreseen > asked && fall < faster * found.dies_db_per_s;
-}
-
 } // namespace
 
 Verdict judge(const Cut& cut, const DetectorParams& params) {
@@ -211,27 +160,22 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
         return Verdict::gap;
     if (is_clipped(cut.tap))
         return Verdict::clipped;
+    // A damped plate is gone in a twentieth of a second: what counts is how it stands out while it rings.
+    constexpr double least_db = 6, noise_over_room_db = 12, noise_below_strike_db = 17;
     const double strike = ring.loudest_db(0.0, 0.06, 0.02);
-    if (rms_db(ring.between(0.01, params.shortest_s)) < cut.room_dbfs + 10 ||
-        strike < cut.room_dbfs + params.rise_db)
+    if (ring.loudest_db(0.01, 0.07, 0.02) < cut.room_dbfs + least_db || strike < cut.room_dbfs + params.rise_db)
         return Verdict::too_weak;
     const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
-    if (before > cut.room_dbfs + 12 && before > strike - 26 && !rang_before(cut, params, strike - before))
+    if (before > cut.room_dbfs + noise_over_room_db && before > strike - noise_below_strike_db &&
+        !rang_before(cut, params, strike - before))
         return Verdict::noise_before;
-    const Later later = after_strike(cut, ring, params);
-    if (later.stirs >= 4 || later.strikes >= 4)
-        return Verdict::no_ring;
     // What a hand does when it stops the plate is not foreseen either.
-    const bool stopped = was_stopped(ring, params.shortest_s);
-    if (cut.struck_again || (later.strikes > 0 && !stopped))
-        return Verdict::struck_twice;
-    if (!rings(ring))
-        return Verdict::no_ring;
-    if (ring.length_s() < params.shortest_s || stopped)
+    if (ring.length_s() < params.shortest_s || was_stopped(ring, params.shortest_s))
         return Verdict::too_short;
-    if (!stays_in_step(cut, ring, params))
-        return Verdict::no_ring;
-    return Verdict::accepted;
+    // What leaps up again and again is no strike at all, and the fit's to refuse.
+    constexpr int many = 4;
+    const int again = strikes_after(cut, ring, params);
+    return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice : Verdict::accepted;
 }
 
 } // namespace platewright::taps

@@ -14,8 +14,8 @@ struct Cut {
     bool gap = false;               ///< samples were lost while it rang
 };
 
-/// The verdict on a strike, in the order: gap, clipped, too weak, noise before it, struck twice,
-/// no ring, too short. Pure; about a millisecond; worker.
+/// The verdict on a strike, as far as its level and length tell, in the order: gap, clipped, too weak, noise before it,
+/// too short, struck twice. Whether it rings, the fit tells (modes/ring_test.hpp). Pure; about a millisecond; worker.
 Verdict judge(const Cut& cut, const DetectorParams& params);
 
 } // namespace platewright::taps

@@ -34,5 +34,8 @@ constexpr bool is_on_bridge(Spot spot) {
 std::string_view to_word(Spot spot); ///< "upper_bout_left"
 std::string_view to_text(Spot spot); ///< "upper bout, left"
 std::optional<Spot> spot_from_word(std::string_view word);
+/// From what to_text gives in any of the languages, in large or small letters, with whatever stands
+/// between its words: "Oberbug links", "lobo superiore, sinistra", "Upper bout left".
+std::optional<Spot> spot_from_text(std::string_view text);
 
 } // namespace platewright::taps

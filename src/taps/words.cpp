@@ -2,9 +2,12 @@
 
 #include "taps/spot.hpp"
 #include "taps/verdict.hpp"
+#include "wording/catalogue.hpp"
 #include "wording/say.hpp"
 
 #include <array>
+#include <cctype>
+#include <string>
 
 namespace platewright::taps {
 namespace {
@@ -43,6 +46,17 @@ constexpr std::array k_spot_names{
     Said<Spot>{Spot::bridge_treble, "bridge_treble", "bridge, treble side"},
 };
 
+/// Small letters without what stands between words; bytes of letters beyond ASCII stay as they are.
+std::string letters_alone(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        const auto letter = static_cast<unsigned char>(c);
+        if (letter >= 0x80 || std::isalnum(letter) != 0)
+            out += static_cast<char>(std::tolower(letter));
+    }
+    return out;
+}
+
 } // namespace
 
 std::string_view to_word(Verdict verdict) { return row_of(k_verdict_names, verdict).word; }
@@ -54,5 +68,16 @@ std::optional<Verdict> verdict_from_word(std::string_view word) {
 std::string_view to_word(Spot spot) { return row_of(k_spot_names, spot).word; }
 std::string_view to_text(Spot spot) { return say(row_of(k_spot_names, spot).text); }
 std::optional<Spot> spot_from_word(std::string_view word) { return value_of(k_spot_names, word); }
+
+std::optional<Spot> spot_from_text(std::string_view text) {
+    const std::string said = letters_alone(text);
+    for (const Said<Spot>& name : k_spot_names) {
+        const wording::Row row = wording::in_every_language(name.text.english());
+        for (const std::string_view words : {name.word, row.english, row.german, row.italian})
+            if (letters_alone(words) == said)
+                return name.value;
+    }
+    return std::nullopt;
+}
 
 } // namespace platewright::taps

@@ -1,5 +1,6 @@
 #include "trends/comparison.hpp"
 
+#include "base/interval.hpp"
 #include "base/level.hpp"
 #include "base/stats.hpp"
 #include "modes/match.hpp"
@@ -13,7 +14,6 @@
 namespace platewright::trends {
 namespace {
 
-constexpr double k_beyond = 1.96; // standard deviations: 95 %
 constexpr double k_gate = 0.10; // two plates of a kind differ more than two visits to one
 
 using Records = std::vector<ledger::ModeRecord>;
@@ -40,7 +40,7 @@ ComparedMode compared(const modes::Mode* plate, const modes::Mode* reference,
     result.cents = base::cents(plate->frequency_hz, reference->frequency_hz);
     if (reference->q > 0.0)
         result.q_ratio = plate->q / reference->q;
-    result.beyond_spread = std::abs(*result.hz) > k_beyond * *result.hz_sd;
+    result.beyond_spread = std::abs(*result.hz) > base::plus_minus(*result.hz_sd);
     return result;
 }
 

@@ -1,6 +1,6 @@
 #include "trends/decision.hpp"
 
-#include "base/stats.hpp"
+#include "base/interval.hpp"
 #include "trends/session_spread.hpp"
 
 #include <algorithm>
@@ -16,14 +16,13 @@ constexpr double k_enough_share =
 constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
 constexpr double k_worst_power = 3.0;  // a gram at the most telling place against one spread evenly
 constexpr double k_least_take_g = 0.1; // below this no scraper stops, nor scales tell
-constexpr double k_widest = 1.959964;  // standard normal, 95 %
 
 /// Half the 95 % interval of a session's frequency, by its taps alone.
 double taps_doubt_hz(const modes::Mode& mode) {
     if (mode.taps < 2)
         return mode.frequency_hz;
-    return base::student_quantile(0.975, mode.taps - 1) * mode.spread_hz /
-           std::sqrt(static_cast<double>(mode.taps));
+    return base::plus_minus(mode.spread_hz / std::sqrt(static_cast<double>(mode.taps)),
+                            mode.taps - 1);
 }
 
 taps::Spot spot_for(int number) {
@@ -60,7 +59,7 @@ int accepted(const ledger::SessionHistory& session) {
 /// What is still to be tapped before this mode bears a decision; nothing where it does.
 std::optional<Decision> taps_for(int number, const ledger::SessionHistory& session) {
     const modes::Mode* mode = mode_of(session, number);
-    Decision more{.step = Step::tap, .number = number, .spot = spot_for(number)};
+    Decision more{.advice = Advice::tap, .number = number, .spot = spot_for(number)};
     if (mode == nullptr) {
         more.taps_wanted = k_least_taps;
         return more;
@@ -76,20 +75,20 @@ std::optional<Decision> taps_for(int number, const ledger::SessionHistory& sessi
 Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
                  std::optional<double> mass_g) {
     Decision d{.number = goal.number, .now_hz = mode.frequency_hz, .goal_hz = goal.hz};
-    d.doubt_hz = k_widest * session_sd_hz(mode);
+    d.doubt_hz = base::plus_minus(session_sd_hz(mode));
     d.usual_pass_g = outlook.pass_g;
     d.past_it = outlook.past_it;
     d.grams = outlook.grams;
     d.passed = mode.frequency_hz < goal.hz - d.doubt_hz;
     if (mode.frequency_hz <= goal.hz + d.doubt_hz) {
-        d.step = Step::stop;
+        d.advice = Advice::stop;
         return d;
     }
     if (!mass_g) {
-        d.step = Step::weigh;
+        d.advice = Advice::weigh;
         return d;
     }
-    d.step = Step::take;
+    d.advice = Advice::take;
     d.by_history = outlook.grams.has_value();
     const double in_general =
         *mass_g * (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
@@ -117,7 +116,7 @@ std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison
 
 Decision decide(const Standing& now) {
     if (now.session == nullptr || accepted(*now.session) == 0)
-        return {.step = Step::tap, .taps_wanted = k_least_taps, .spot = taps::Spot::centre};
+        return {.advice = Advice::tap, .taps_wanted = k_least_taps, .spot = taps::Spot::centre};
     const bool of_body = now.history->plate.part == modes::Part::body;
     std::vector<int> wanted;
     for (const Goal& goal : now.goals)
@@ -129,9 +128,10 @@ Decision decide(const Standing& now) {
         if (const auto more = taps_for(number, *now.session))
             return *more;
     if (now.ask_spot)
-        return {.step = Step::tap, .taps_wanted = 1, .spot = *now.ask_spot};
+        return {.advice = Advice::tap, .taps_wanted = 1, .spot = *now.ask_spot};
     if (now.goals.empty())
-        return {.step = now.session->session.mass_g || of_body ? Step::set_goal : Step::weigh};
+        return {.advice =
+                    now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
         const modes::Mode* mode = mode_of(*now.session, now.goals[i].number);
@@ -140,9 +140,9 @@ Decision decide(const Standing& now) {
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
                 return a.passed;
-            if ((a.step == Step::stop) != (b.step == Step::stop))
-                return a.step == Step::stop;
-            return a.step == Step::take && b.step == Step::take && a.take_g < b.take_g;
+            if ((a.advice == Advice::stop) != (b.advice == Advice::stop))
+                return a.advice == Advice::stop;
+            return a.advice == Advice::take && b.advice == Advice::take && a.take_g < b.take_g;
         };
         if (!first || sooner(one, *first))
             first = one;

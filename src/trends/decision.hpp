@@ -19,7 +19,7 @@ struct Goal {
 std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison* comparison);
 
 /// What the bench advises next.
-enum class Step {
+enum class Advice {
     tap,      ///< more taps: the figures do not bear a decision yet
     set_goal, ///< enough taps, and nothing to decide by
     stop,     ///< a goal is reached, within what can be told, or passed
@@ -30,16 +30,16 @@ enum class Step {
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
 /// intervals are of 95 %, but for the grams, whose limits each are passed with a chance of 10 %.
 struct Decision {
-    Step step = Step::tap;
+    Advice advice = Advice::tap;
     int number = 0; ///< the mode that decides; 0 where none does
     double now_hz = 0,
            doubt_hz =
                0; ///< of that mode: half the width of the interval, hold and hanging included
     double goal_hz = 0;
     bool passed = false; ///< beyond the goal by more than the doubt
-    int taps_wanted = 0; ///< with Step::tap: how many more, at `spot`
+    int taps_wanted = 0; ///< with Advice::tap: how many more, at `spot`
     taps::Spot spot = taps::Spot::unknown;
-    double take_g = 0; ///< with Step::take: at the most
+    double take_g = 0; ///< with Advice::take: at the most
     std::optional<Interval>
         grams;               ///< until the goal is measured, by this plate's own weighed sessions
     bool by_history = false; ///< take_g rests on the plate's own forecast; else on what holds of

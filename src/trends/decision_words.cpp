@@ -19,45 +19,45 @@ std::string to_go(const Decision& d) {
 } // namespace
 
 std::string sentence_of(const Decision& d) {
-    switch (d.step) {
-    case Step::tap:
+    switch (d.advice) {
+    case Advice::tap:
         return d.spot == taps::Spot::unknown
                    ? wording::say_count(d.taps_wanted, "{} more good tap.", "{} more good taps.")
                    : wording::say_count(d.taps_wanted, "{} more good tap here: {}.",
                                         "{} more good taps here: {}.", taps::to_text(d.spot));
-    case Step::set_goal:
+    case Advice::set_goal:
         return std::string(say("Enough taps. No goal is set."));
-    case Step::weigh:
+    case Advice::weigh:
         return std::string(say("Enough taps. Weigh it."));
-    case Step::stop:
+    case Advice::stop:
         return d.passed
                    ? say("Stop: {} is {} Hz below its goal.", modes::mode_text(d.number),
                          figure(d.goal_hz - d.now_hz, 1))
                    : say("Stop: {} is at its goal, within its doubt.", modes::mode_text(d.number));
-    case Step::take:
+    case Advice::take:
         return say("Take {} g at most, then tap again.", figure(d.take_g, 1));
     }
     return {};
 }
 
 std::string reason_of(const Decision& d) {
-    switch (d.step) {
-    case Step::tap:
+    switch (d.advice) {
+    case Advice::tap:
         if (d.number == 0)
             return {};
         return d.now_hz > 0
                    ? say("{} is not sure enough yet to decide by.", modes::mode_text(d.number))
                    : say("{} is not found yet.", modes::mode_text(d.number));
-    case Step::set_goal:
+    case Advice::set_goal:
         return std::string(
             say("A reference is chosen under Beside (F3), a target under Carve (F8)."));
-    case Step::weigh:
+    case Advice::weigh:
         return std::string(say("Grams tell how much may go; E enters the mass."));
-    case Step::stop:
+    case Advice::stop:
         return say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off "
                    "can't be put back.",
                    figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
-    case Step::take:
+    case Advice::take:
         if (d.past_it && *d.past_it >= k_worth_a_warning)
             return to_go(d) + " " +
                    say("A pass of {} g, as the last ones, would go beyond it with a chance of {} "

@@ -53,12 +53,12 @@ TrackDrift drift_of(Track track, const ledger::PlateHistory& history) {
     return result;
 }
 
-std::optional<double> frequency_in(const Track* track, std::size_t session) {
+std::vector<std::optional<double>> frequencies_of(const Track* track, std::size_t sessions) {
+    std::vector<std::optional<double>> by_session(sessions);
     if (track != nullptr)
         for (const TrackPoint& point : track->points)
-            if (point.session == session)
-                return point.value.frequency_hz;
-    return std::nullopt;
+            by_session[point.session] = point.value.frequency_hz;
+    return by_session;
 }
 
 } // namespace
@@ -66,10 +66,10 @@ std::optional<double> frequency_in(const Track* track, std::size_t session) {
 Drift drift(const ledger::PlateHistory& history) {
     Drift result;
     const std::vector<Track> tracks = follow(history);
-    const Track* ring = find_track(tracks, 5);
-    const Track* cross = find_track(tracks, 2);
+    const auto ring = frequencies_of(find_track(tracks, 5), history.sessions.size());
+    const auto cross = frequencies_of(find_track(tracks, 2), history.sessions.size());
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
-        const auto upper = frequency_in(ring, i), lower = frequency_in(cross, i);
+        const auto &upper = ring[i], &lower = cross[i];
         result.ratio_5_to_2.push_back(upper && lower ? std::optional{*upper / *lower}
                                                      : std::nullopt);
         const std::optional<Air> air = air_of(history.sessions[i].session);

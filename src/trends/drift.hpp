@@ -32,6 +32,13 @@ struct TrackDrift {
     std::vector<Change> steps;             ///< point i+1 against point i
 };
 
+/// Where a track's level stepped and stayed, beyond what the mass explains.
+struct ForecastStep {
+    std::size_t session = 0; ///< the first after it, index into PlateHistory::sessions
+    std::size_t last = 0;    ///< and the last before it
+    double hz = 0;           ///< by which
+};
+
 /// Frequency against mass of one track, with the next grams' outlook. The line is one of
 /// logarithms, f = c·m^p: thinning moves every mode of a shape by about a power of its mass.
 struct Forecast {
@@ -43,9 +50,10 @@ struct Forecast {
     double residual_hz = 0;                ///< scatter about the line
     RobustLine line;                       ///< ln f (Hz) against ln m (g)
     std::vector<std::size_t> odd_sessions; ///< set aside, by index into PlateHistory::sessions
+    std::vector<ForecastStep> steps;       ///< of the line: its level is that of after the last
 };
 
-/// A value with an 80 % interval.
+/// A value with its interval (base::k_coverage).
 struct Interval {
     double value = 0, low = 0, high = 0;
 };
@@ -60,12 +68,14 @@ Drift drift(const ledger::PlateHistory& history);
 
 /// Nothing with fewer than three weighed sessions of the track, or where mass changed by less than
 /// 1 %, and nothing of a closed body, whose mass is not its modes' affair. A top's sessions from
-/// before its f-holes were cut, or its bar fitted, are left out after it. Robust to odd sessions
-/// (RobustLine), which are named. Over simulated histories the 80 % intervals cover 78 to 83 %.
+/// before its f-holes were cut, or its bar fitted, are left out after it, and all but the
+/// newest 60. Level from the newest sessions, slope from all; robust to odd sessions and to lasting
+/// steps (RobustLine), which are named; a change of stage makes a step likelier. Over simulated
+/// histories the 95 % intervals cover 92 to 98 %.
 std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history);
 
 /// Where the frequency will be measured at a mass (> 0), and grams to take until a target frequency
-/// (> 0) is measured, each with its 80 % interval. The interval of grams holds all g for which the
+/// (> 0) is measured, each with its interval. The interval of grams holds all g for which the
 /// target lies within hz_at(mass - g); it begins at 0 where the target may be reached already, and
 /// ends at the whole plate's mass where it has no end. Nothing for a target that taking wood leads
 /// away from.

@@ -1,7 +1,7 @@
-#include "base/stats.hpp"
+#include "base/interval.hpp"
+#include "trends/conditions.hpp"
 #include "trends/drift.hpp"
 #include "trends/reach.hpp"
-#include "trends/strand.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +10,7 @@
 namespace platewright::trends {
 namespace {
 
-constexpr double k_coverage = 0.80;
+constexpr std::size_t k_newest = 60; // sessions that are enough for a slope
 constexpr double k_least_mass_share = 0.01;
 
 struct Weighed {
@@ -20,12 +20,21 @@ struct Weighed {
 
 Weighed weighed_points(const Track& track, const ledger::PlateHistory& history, int shape) {
     Weighed found;
+    std::optional<modes::Stage> before;
     for (const TrackPoint& point : track.points) {
         const ledger::SessionRecord& session = history.sessions.at(point.session).session;
         if (!session.mass_g || shape_of(history.plate.part, session.stage) != shape)
             continue;
-        found.points.push_back({std::log(*session.mass_g), std::log(point.value.frequency_hz)});
+        const bool is_marked = before && *before != session.stage;
+        before = session.stage;
+        found.points.push_back(
+            {std::log(*session.mass_g), std::log(point.value.frequency_hz), is_marked});
         found.sessions.push_back(point.session);
+    }
+    if (found.points.size() > k_newest) {
+        const auto old = static_cast<std::ptrdiff_t>(found.points.size() - k_newest);
+        found.points.erase(found.points.begin(), found.points.begin() + old);
+        found.sessions.erase(found.sessions.begin(), found.sessions.begin() + old);
     }
     return found;
 }
@@ -63,6 +72,9 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     result.residual_hz = line->scatter() * result.hz;
     for (const std::size_t odd : line->odd())
         result.odd_sessions.push_back(weighed.sessions[odd]);
+    for (const Step& step : line->steps())
+        result.steps.push_back({weighed.sessions[step.before], weighed.sessions[step.before - 1],
+                                step.size * result.hz});
     return result;
 }
 
@@ -70,7 +82,7 @@ Interval hz_at(const Forecast& forecast, double mass_g) {
     if (!(mass_g > 0.0))
         throw std::invalid_argument{"a plate's mass is above 0"};
     const double x = std::log(mass_g);
-    const Range range = forecast.line.predict(x, k_coverage);
+    const Range range = forecast.line.predict(x, base::k_coverage);
     return {std::exp(forecast.line.at(x)), std::exp(range.low), std::exp(range.high)};
 }
 
@@ -82,7 +94,7 @@ std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {
     const double slope = forecast.line.slope();
     if (slope == 0.0 || away / slope > 0.0)
         return std::nullopt;
-    const double tail = 0.5 * (1.0 - k_coverage);
+    const double tail = 0.5 * (1.0 - base::k_coverage);
     const double mass_then = forecast.mass_g * std::exp(away / slope);
     return Interval{forecast.mass_g - mass_then,
                     amount_to_reach(forecast.line, forecast.mass_g, log_target, tail),

@@ -45,6 +45,10 @@ SetOver set_over(ledger::SessionHistory& session, const Air& then, const Air& ai
 
 } // namespace
 
+double hz_in_air(double hz, std::optional<int> number, const Air& then, const Air& air) {
+    return hz * shift_of(then, air, response_of(number)).factor;
+}
+
 HistoryInAir in_air(const ledger::PlateHistory& history, const Air& air) {
     HistoryInAir result{history, {}};
     for (ledger::SessionHistory& session : result.history.sessions) {

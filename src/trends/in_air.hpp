@@ -28,4 +28,7 @@ struct HistoryInAir {
 /// shift is its deviation besides (common practice, no source). Threads: pure.
 HistoryInAir in_air(const ledger::PlateHistory& history, const Air& air);
 
+/// A frequency of a mode of this number as it would be in another air, by the middle of its range.
+double hz_in_air(double hz, std::optional<int> number, const Air& then, const Air& air);
+
 } // namespace platewright::trends

@@ -1,8 +1,9 @@
 #include "trends/map_review.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "trends/conditions.hpp" // shape_of
 #include "trends/plate_form.hpp"
-#include "trends/strand.hpp" // shape_of
 #include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
@@ -77,11 +78,11 @@ void remark(MapReview& review) {
     const plate::ThicknessFacts& f = review.facts;
     if (f.worst_sd_mm > k_vague_mm)
         review.remarks.push_back(
-            say("Where readings are sparse the surface may be {} mm off (one deviation). The next "
+            say("Where readings are sparse the surface may be {} mm off (95 %). The next "
                 "reading helps most at {}: the worst falls to {} mm.",
-                wording::figure(f.worst_sd_mm, 2), place_text(f.next_reading),
-                wording::figure(f.worst_sd_after_mm, 2)));
-    if (f.thinnest_mm - 2.0 * f.thinnest_sd_mm <= 0.0)
+                wording::figure(base::plus_minus(f.worst_sd_mm), 2), place_text(f.next_reading),
+                wording::figure(base::plus_minus(f.worst_sd_after_mm), 2)));
+    if (f.thinnest_mm - base::plus_minus(f.thinnest_sd_mm) <= 0.0)
         review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
                                         "read the thickness there."));
     if (!review.weighed_g)

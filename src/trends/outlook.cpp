@@ -1,10 +1,11 @@
 #include "trends/outlook.hpp"
 
+#include "base/interval.hpp"
 #include "base/stats.hpp"
 #include "plate/thickness.hpp"
+#include "trends/conditions.hpp"
 #include "trends/plate_form.hpp"
 #include "trends/reach.hpp"
-#include "trends/strand.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -17,7 +18,8 @@ namespace {
 using wording::figure;
 using wording::say;
 
-constexpr double k_tail = 0.10;          // either side of an 80 % interval
+constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an interval
+constexpr double k_unsafe = 0.10;        // chance to go beyond a target that a safe pass leaves
 constexpr double k_least_share = 0.01;   // of thickness, over which a line can be drawn
 constexpr double k_hanging_anew = 0.005; // of a frequency (common practice, no source)
 constexpr double k_worth_a_warning = 0.2;
@@ -63,12 +65,16 @@ forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
     const modes::Part part = history.plate.part;
     const int shape = shape_of(part, history.sessions.back().session.stage);
     std::vector<Point> points;
+    std::optional<modes::Stage> before;
     ThicknessForecast result;
     for (const TrackPoint& point : track.points) {
         const auto& mm = mean_thickness_mm[point.session];
         if (!mm || shape_of(part, history.sessions[point.session].session.stage) != shape)
             continue;
-        points.push_back({std::log(*mm), std::log(point.value.frequency_hz)});
+        const modes::Stage stage = history.sessions[point.session].session.stage;
+        points.push_back(
+            {std::log(*mm), std::log(point.value.frequency_hz), before && *before != stage});
+        before = stage;
         result.mm = *mm;
     }
     const std::optional<RobustLine> line = RobustLine::fit(points);
@@ -118,7 +124,7 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
             const double beyond =
                 std::log(target.frequency_hz) + (falls ? -k_hanging_anew : k_hanging_anew);
             one.passed = falls ? std::log(f->hz) < beyond : std::log(f->hz) > beyond;
-            one.safe_g = amount_to_reach(f->line, f->mass_g, beyond, k_tail);
+            one.safe_g = amount_to_reach(f->line, f->mass_g, beyond, k_unsafe);
             if (one.pass_g < f->mass_g)
                 one.past_it = chance_past(f->line, f->mass_g - one.pass_g, beyond);
         }

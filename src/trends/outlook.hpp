@@ -26,7 +26,7 @@ std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory&
 std::optional<ThicknessForecast>
 forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
                       std::span<const std::optional<double>> mean_thickness_mm);
-/// Millimetres of mean thickness to take until the target is measured, with an 80 % interval, as
+/// Millimetres of mean thickness to take until the target is measured, with its interval, as
 /// grams_to().
 std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_hz);
 

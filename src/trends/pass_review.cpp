@@ -1,41 +1,20 @@
 #include "trends/pass_review.hpp"
 
+#include "trends/conditions.hpp"
+#include "trends/in_air.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plan_request.hpp"
 #include "trends/plate_form.hpp"
-#include "trends/strand.hpp" // shape_of
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace platewright::trends {
 namespace {
 
 constexpr double k_same_place_mm = 0.5;
 constexpr double k_caliper_mm = 0.05; // of one reading, as plate::ThicknessMap has it
-
-/// The depths that a kept plan's pass would have taken at the nodes; nothing where its strokes are
-/// not those that today's outline has.
-std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
-                                              const plate::PlateModel& model,
-                                              modes::InstrumentKind kind) {
-    plate::StrokeField field = usual_limits(kind).field;
-    field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
-                                  [](const auto& s) { return s.mirrored; });
-    const plate::RemovalBasis basis(model, field);
-    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
-    for (const ledger::PlannedStroke& stroke : plan.strokes) {
-        const auto like = std::find_if(
-            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
-                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
-                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
-            });
-        if (like == basis.strokes().end())
-            return std::nullopt;
-        depths[like - basis.strokes().begin()] = stroke.depth_mm;
-    }
-    return plan.pass_share * (basis.at_nodes() * depths);
-}
 
 void compare(CarvedPass& carved, const Eigen::VectorXd& taken, const Eigen::VectorXd& planned,
              const Eigen::VectorXd& area) {
@@ -65,47 +44,99 @@ void widen_by_maps(std::vector<plate::ShiftForecast>& forecast, const PlateStudy
     }
 }
 
+/// Sessions up to `last` that have a plan, the one made last first.
+std::vector<std::size_t> newest_plans(const ledger::PlateHistory& history, std::size_t last) {
+    std::vector<std::size_t> planned;
+    for (std::size_t i = 0; i < history.sessions.size() && i <= last; ++i)
+        if (history.sessions[i].plan)
+            planned.insert(planned.begin(), i);
+    std::ranges::stable_sort(planned, std::ranges::greater{}, [&](std::size_t i) {
+        return history.sessions[i].plan->made.ms_since_epoch;
+    });
+    return planned;
+}
+
+/// The first session with modes that was begun after the plan of another was made: what was tapped
+/// before can't have come of it.
+std::optional<std::size_t> first_after(const ledger::PlateHistory& history, std::size_t planned,
+                                       std::size_t last) {
+    const base::Timestamp made = history.sessions[planned].plan->made;
+    for (std::size_t i = planned + 1; i < history.sessions.size() && i <= last; ++i)
+        if (history.sessions[i].session.begun > made && !tapped_modes(history.sessions[i]).empty())
+            return i;
+    return std::nullopt;
+}
+
+/// All sessions in the air of one, where it is known.
+ledger::PlateHistory in_air_of(const ledger::PlateHistory& measured, std::size_t session) {
+    const std::optional<Air> air = air_of(measured.sessions[session].session);
+    return air ? in_air(measured, *air).history : measured;
+}
+
 } // namespace
 
-std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last) {
-    if (history.sessions.empty())
-        return std::nullopt;
-    for (std::size_t after = std::min(last, history.sessions.size() - 1); after > 0; --after) {
-        const auto tapped = tapped_modes(history.sessions[after]);
-        const ledger::SessionHistory& before = history.sessions[after - 1];
-        if (tapped.empty() || !before.plan)
+std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
+                                              const plate::PlateModel& model,
+                                              modes::InstrumentKind kind) {
+    plate::StrokeField field = usual_limits(kind).field;
+    field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
+                                  [](const auto& s) { return s.mirrored; });
+    const plate::RemovalBasis basis(model, field);
+    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
+    for (const ledger::PlannedStroke& stroke : plan.strokes) {
+        const auto like = std::find_if(
+            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
+                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
+                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
+            });
+        if (like == basis.strokes().end())
+            return std::nullopt;
+        depths[like - basis.strokes().begin()] = stroke.depth_mm;
+    }
+    return plan.pass_share * (basis.at_nodes() * depths);
+}
+
+std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& measured, std::size_t last) {
+    for (const std::size_t planned : newest_plans(measured, last)) {
+        const auto after = first_after(measured, planned, last);
+        if (!after)
             continue;
+        const ledger::PlateHistory history = in_air_of(measured, planned);
+        const ledger::SessionHistory &before = history.sessions[planned],
+                                     &is = history.sessions[*after];
         const auto shape = [&](const ledger::SessionHistory& session) {
             return shape_of(history.plate.part, session.session.stage);
         };
-        if (shape(before) != shape(history.sessions[after]))
+        if (shape(before) != shape(is))
             return std::nullopt; // a plan foresees wood taken, not f-holes or a bar
         PlanHindsight result;
-        result.planned = after - 1;
-        result.after = after;
+        result.planned = planned;
+        result.after = *after;
+        result.is_in_one_air = air_of(before.session) && air_of(measured.sessions[*after].session);
         const ledger::PlanRecord& plan = *before.plan;
         result.pass_g = plan.pass_share * plan.wood_g;
-        if (before.session.mass_g && history.sessions[after].session.mass_g)
-            result.taken_g = *before.session.mass_g - *history.sessions[after].session.mass_g;
+        if (before.session.mass_g && is.session.mass_g)
+            result.taken_g = *before.session.mass_g - *is.session.mass_g;
         std::vector<plate::ShiftForecast> forecast;
         std::vector<plate::TappedMode> was;
         for (const ledger::PlannedMode& m : plan.modes) {
             forecast.push_back({m.number, m.now_hz, m.pass_hz, m.pass_hz - m.now_hz, m.pass_sd_hz});
             was.push_back({m.number, m.now_hz, 0.0});
         }
-        result.modes = plate::hindsight(forecast, was, tapped);
+        result.modes = plate::hindsight(forecast, was, tapped_modes(is), {}, result.is_in_one_air);
         return result;
     }
     return std::nullopt;
 }
 
-void review_carving(const ledger::PlateHistory& history, PlanHindsight& hindsight,
+void review_carving(const ledger::PlateHistory& measured, PlanHindsight& hindsight,
                     const Progress& progress, const plate::MeasuredWood& billet) {
+    const ledger::PlateHistory history = in_air_of(measured, hindsight.planned);
     const ledger::SessionHistory& before = history.sessions.at(hindsight.planned);
     const ledger::SessionHistory& after = history.sessions.at(hindsight.after);
     if (before.thickness.readings.empty() || after.thickness.readings.empty() || !before.plan)
         return;
-    const auto study = study_plate(history, hindsight.planned, progress, billet);
+    const auto study = study_plate(measured, hindsight.planned, progress, billet);
     if (!study || study->session != hindsight.planned ||
         plate::fault_in(after.thickness.readings, study->model->form().outline))
         return;
@@ -125,7 +156,8 @@ void review_carving(const ledger::PlateHistory& history, PlanHindsight& hindsigh
     const auto then = plate::fitted_state(model, study->fit, left, study->state.modes.shapes);
     auto forecast = plate::forecast_shifts(model, study->fit, study->state, then, numbers);
     widen_by_maps(forecast, *study, after.thickness.readings.size());
-    carved.modes = plate::hindsight(forecast, study->tapped, tapped_modes(after));
+    carved.modes =
+        plate::hindsight(forecast, study->tapped, tapped_modes(after), {}, hindsight.is_in_one_air);
     hindsight.carved = std::move(carved);
 }
 

@@ -18,18 +18,28 @@ struct CarvedPass {
     std::vector<plate::Hindsight> modes;
 };
 
-/// The plan of a session set beside the modes of the next session after it that has some.
+/// The plan of a session set beside the modes of the first session with some that was begun after
+/// the plan was made, in the air of the session it was made from.
 struct PlanHindsight {
     std::size_t planned = 0;       ///< index of the session with the plan
     std::size_t after = 0;         ///< and of the one after the pass
     std::optional<double> taken_g; ///< by the scales
     double pass_g = 0.0;           ///< that the plan's pass would have taken
+    bool is_in_one_air = false;    ///< the air of both is known
     std::vector<plate::Hindsight> modes;
     std::optional<CarvedPass> carved; ///< where review_carving was asked, and both have maps
 };
 
+/// The depths that a kept plan's pass takes at the model's nodes; nothing where its strokes are not
+/// those that today's outline has room for by the usual limits of the kind. Threads: pure.
+std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
+                                              const plate::PlateModel& model,
+                                              modes::InstrumentKind kind);
+
 /// Empty where there is no plan up to `last`, no session after it, or f-holes were cut or a bar
 /// fitted between them. Costs nothing.
+/// Of the plan made last that has such a session. Empty where there is none up to `last`, or
+/// f-holes were cut or a bar fitted between them. Costs nothing.
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);
 
 /// Fills in `carved` where both sessions have a map and the plan is there to be fitted; the fit

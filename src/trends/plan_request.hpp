@@ -18,9 +18,15 @@ struct PlanRequest {
     std::vector<PlanWish> wishes;             ///< count before the reference
     std::vector<plate::TappedMode> reference; ///< of the session to be like; empty: none
     std::string reference_label;
+    std::optional<Air> reference_air; ///< that it was tapped in
+    std::optional<Air> wish_air;      ///< that the wishes are meant in; nothing: the plate's of now
     plate::Likeness alike = plate::Likeness::equal_frequency;
     plate::PlanLimits limits;
 };
+
+/// Takes over a session of another plate as the reference; a session that is not there, or bears no
+/// name, leaves it empty.
+void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session);
 
 /// The targets kept with a plate (`drift --remember`, the window's drift), as wishes.
 std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history);
@@ -43,9 +49,11 @@ struct PlanAnswer {
 std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request);
 
 /// Modes 1, 2 and 5 of the reference where nothing is wished of them: the others are told apart
-/// less surely. Fault: nothing to aim at, a wish for a mode that the session of the map lacks, or
-/// what fault_in finds.
-/// Cost: under 0.5 s. Threads: pure.
+/// less surely. Reference and wishes are set over to the air of the plate's now; figures after a
+/// map was carried on are wider, and no place is planned thinner by what it may be off. Fault:
+/// nothing to aim at, a wish for a mode that was not tapped, what fault_in finds; a study that says
+/// no_plan, or whose wood is not plausible: a forecast from it would mislead. Cost: under 0.5 s.
+/// Threads: pure.
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
                                 ledger::Id session);
 

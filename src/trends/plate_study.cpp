@@ -4,6 +4,7 @@
 #include "plate/spots.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
+#include "trends/plate_now.hpp"
 #include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
@@ -83,6 +84,12 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
                             flexes_of(one, shape.outline, study)});
         study.fitted.push_back(i);
     }
+    if (study.carried) {
+        const ledger::SessionHistory& now = history.sessions[study.now];
+        sessions.push_back({study.thickness_mm, now.session.mass_g, study.tapped,
+                            flexes_of(now, shape.outline, study)});
+        study.fitted.push_back(study.now);
+    }
     return sessions;
 }
 
@@ -124,43 +131,11 @@ std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& sessio
     return tapped;
 }
 
-base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
-                                     const Progress& progress, const plate::MeasuredWood& billet) {
-    if (history.plate.part == modes::Part::body)
-        return body_has_none();
-    if (!history.form)
-        return base::Fault{
-            std::string(say("The plate's shape is not known yet: say its size with its "
-                            "first caliper readings."))};
-    const auto newest = session_with_map(history, session);
-    if (!newest)
-        return base::Fault{
-            std::string(say("No session of this plate has caliper readings yet: the model "
-                            "needs a thickness map."))};
-    const ledger::SessionHistory& one = history.sessions[*newest];
-    auto form = plate_form(*history.form, history.plate.part, one.session.stage);
-    if (!form)
-        return form.fault();
-    if (auto fault = plate::fault_in(one.thickness.readings, form->outline))
-        return *fault;
-    PlateStudy study;
-    study.session = *newest;
-    study.tapped = tapped_modes(one);
-    study.map = std::make_shared<plate::ThicknessMap>(one.thickness.readings, form->outline);
-    study.model = std::make_shared<plate::PlateModel>(*form);
-    if (!told(progress, 0.1))
-        return stopped();
-    study.thickness_mm = at_nodes(*study.model, *study.map);
-    const StartingWood start = starting_wood(
-        *history.form, history.plate, billet.empty() ? billet_of(history, one.session) : billet);
-    study.wood_source = start.source;
-    const auto sessions = fit_sessions(history, study);
-    std::size_t solves = 0;
-    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, [&] {
-        return told(progress, share_of(solves++, sessions.size()));
-    });
-    if (study.fit.status == plate::FitStatus::stopped)
-        return stopped();
+namespace {
+
+/// The fitted plate with what is read off its model.
+base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStudy study,
+                                   const Progress& progress) {
     if (!told(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
@@ -170,7 +145,8 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!told(progress, 0.9))
         return stopped();
-    study.flexes = check_flexes(one, *study.model, study.fit, study.thickness_mm);
+    study.flexes =
+        check_flexes(history.sessions[study.now], *study.model, study.fit, study.thickness_mm);
     const Eigen::VectorXd thickness =
         study.thickness_mm.array() + study.fit.thickness_mm; // as the fit holds the map
     study.stroke_hz = plate::thinning_map(
@@ -178,6 +154,50 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
                                                study.fit.wood, study.state.modes));
     remark_on_fit(study);
     return study;
+}
+
+} // namespace
+
+base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::size_t session,
+                                     const Progress& progress, const plate::MeasuredWood& billet) {
+    if (measured.plate.part == modes::Part::body)
+        return body_has_none();
+    if (!measured.form)
+        return base::Fault{
+            std::string(say("The plate's shape is not known yet: say its size with its "
+                            "first caliper readings."))};
+    const auto newest = session_with_map(measured, session);
+    if (!newest)
+        return base::Fault{
+            std::string(say("No session of this plate has caliper readings yet: the model "
+                            "needs a thickness map."))};
+    PlateStudy study;
+    study.session = *newest;
+    const ledger::PlateHistory history = as_it_is_now(measured, session, study);
+    const ledger::SessionHistory& mapped = history.sessions[study.session];
+    auto form = plate_form(*history.form, history.plate.part, mapped.session.stage);
+    if (!form)
+        return form.fault();
+    if (auto fault = plate::fault_in(mapped.thickness.readings, form->outline))
+        return *fault;
+    study.map = std::make_shared<plate::ThicknessMap>(mapped.thickness.readings, form->outline);
+    study.model = std::make_shared<plate::PlateModel>(*form);
+    if (!told(progress, 0.1))
+        return stopped();
+    study.thickness_mm = at_nodes(*study.model, *study.map);
+    const StartingWood start = starting_wood(
+        *history.form, history.plate,
+        billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
+    study.wood_source = start.source;
+    carry_on(history, start.wood, study);
+    const auto sessions = fit_sessions(history, study);
+    std::size_t solves = 0;
+    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, [&] {
+        return told(progress, share_of(solves++, sessions.size()));
+    });
+    if (study.fit.status == plate::FitStatus::stopped)
+        return stopped();
+    return described(history, std::move(study), progress);
 }
 
 std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study) {

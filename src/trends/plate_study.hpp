@@ -6,6 +6,7 @@
 #include "plate/thickness.hpp"
 #include "plate/wood_prior.hpp"
 #include "trends/flex_review.hpp"
+#include "trends/moisture.hpp"
 
 #include <functional>
 #include <memory>
@@ -22,28 +23,45 @@ inline constexpr std::string_view k_model_version = "1";
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
 
+/// A map that was carried on to a later session by the mass that has come off since: thinned
+/// evenly, for where it came off is not known.
+struct CarriedMap {
+    double taken_g = 0;  ///< since the map, in one air
+    double taken_mm = 0; ///< everywhere; as much again is its standard deviation at any place
+    double share = 0;    ///< of the plate's mass
+};
+
 /// The model of a plate, fitted to all of its sessions that have a map and modes or flex readings,
-/// at the newest of them. Immutable once made; copies share the model.
+/// as the plate is now. Immutable once made; copies share the model.
 struct PlateStudy {
-    std::size_t session = 0;         ///< index of the newest session with a map
+    std::size_t session = 0; ///< index of the newest session with a map
+    std::size_t now = 0;     ///< and of the one whose modes and mass are the plate's; not before it
+    std::optional<CarriedMap> carried; ///< where they differ
+    std::string no_plan;    ///< why there can't be a plan, in a sentence; empty where there can
+    std::optional<Air> air; ///< of that session, to which all others are set over
     std::vector<std::size_t> fitted; ///< sessions the fit rests on
     std::shared_ptr<const plate::PlateModel> model;
-    std::shared_ptr<const plate::ThicknessMap> map; ///< of that session
-    Eigen::VectorXd thickness_mm;                   ///< at the model's nodes, as read
-    std::vector<plate::TappedMode> tapped;          ///< of that session, by number
+    std::shared_ptr<const plate::ThicknessMap> map; ///< of the session with the map, as read
+    Eigen::VectorXd thickness_mm;          ///< at the model's nodes, carried on where it had to be
+    std::vector<plate::TappedMode> tapped; ///< of the session that is now, by number
     plate::PlateFit fit;
     plate::FittedState state;
     Eigen::MatrixXd stroke_hz;     ///< plate::thinning_map: a row a node, a column a mode
-    std::vector<FlexCheck> flexes; ///< of that session, beside the model
+    std::vector<FlexCheck> flexes; ///< of the session that is now, beside the model
     std::string wood_source;
+    std::vector<std::string>
+        rests_on; ///< a map that was carried on, sessions set over: to be said first
     std::vector<std::string> remarks; ///< sessions left out, doubts
 };
 
-/// Fault, in a sentence: a body, no shape, no session with a map, no named mode to fit to, stopped.
-/// A session counts whose fittings (f-holes, bar) are those of the newest. `billet`: what was
-/// measured on the wood before, else what the ledger knows of it (PlateHistory::wood); the fit
-/// starts from it in place of the handbook. Cost: some 0.2 s a session. Threads: pure; `progress`
-/// is called from the caller's thread.
+/// The plate as it is at `session`: its newest map, modes and mass up to then. An older map is
+/// carried on by the mass that came off since (CarriedMap), up to a tenth of the plate's; where
+/// that can't be done the study is of the map's own session, and no_plan says why. All sessions are
+/// set over to one air (in_air). Fault, in a sentence: a body, no shape, no session with a map,
+/// stopped. A session counts for the fit whose fittings (f-holes, bar) are those of the newest.
+/// `billet`: what was measured on the wood before, else what the ledger knows of it
+/// (PlateHistory::wood); the fit starts from it in place of the handbook. Cost: some 0.2 s a
+/// session. Threads: pure; `progress` is called from the caller's thread.
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress = {},
                                      const plate::MeasuredWood& billet = {});
@@ -51,8 +69,8 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
 /// The tapped modes of a session that bear a number, ascending; each number once.
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session);
 
-/// What naming may expect of this plate's modes 1, 2 and 5 at its spots: by the study's model, modes
-/// that are surely recognised there. Empty where the fit is not plausible.
+/// What naming may expect of this plate's modes 1, 2 and 5 at its spots: by the study's model,
+/// modes that are surely recognised there. Empty where the fit is not plausible.
 std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study);
 
 /// Targets as asked, with modes 1, 2 and 5 held softly where nothing is asked of them.

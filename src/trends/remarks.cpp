@@ -1,6 +1,7 @@
 #include "trends/remarks.hpp"
 
 #include "base/clock.hpp"
+#include "trends/mass_check.hpp"
 #include "trends/moisture.hpp"
 #include "trends/outlook.hpp"
 #include "wording/say.hpp"
@@ -84,6 +85,23 @@ void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& dr
                        reason_for(history, session));
 }
 
+void remark_on_steps(const ledger::PlateHistory& history, const Drift& drift,
+                     std::span<const std::optional<Forecast>> forecasts,
+                     std::vector<std::string>& said) {
+    for (std::size_t i = 0; i < forecasts.size(); ++i) {
+        const std::optional<modes::ModeName>& name = drift.tracks[i].track.name;
+        if (!forecasts[i] || !name)
+            continue;
+        for (const ForecastStep& step : forecasts[i]->steps)
+            said.push_back(
+                say("{} stepped by {} Hz between {} and {} and stayed there, more than the wood "
+                    "taken explains (a bar trimmed or glued anew, purfling, varnish?): its "
+                    "forecast counts from after the step.",
+                    modes::mode_text(name->number), wording::signed_figure(step.hz, 1),
+                    date_of(history, step.last), date_of(history, step.session)));
+    }
+}
+
 void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& drift,
                              std::vector<std::string>& said) {
     const std::size_t newest = history.sessions.size() - 1;
@@ -106,8 +124,11 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
     for (const TargetOutlook& outlook : target_outlooks(history, drift, forecasts, history.targets))
         if (std::string warning = warning_of(outlook); !warning.empty())
             said.push_back(std::move(warning));
+    for (std::string& remark : remarks_on_masses(history))
+        said.push_back(std::move(remark));
     remark_on_air(history, said);
     remark_on_odd_sessions(history, drift, forecasts, said);
+    remark_on_steps(history, drift, forecasts, said);
     remark_on_missing_modes(history, drift, said);
     return said;
 }

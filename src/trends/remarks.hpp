@@ -1,17 +1,18 @@
 #pragma once
+#include "trends/drift.hpp"
+
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "trends/drift.hpp"
-
 namespace platewright::trends {
 
-/// Plain sentences beside a plate's drift: what the air can have done since the last session, which
-/// sessions the forecasts set aside, named modes that the newest session lacks, and which of the
-/// maker's kept targets the next pass may overshoot. None where there
-/// is nothing to say. `forecasts`: one a track of `drift`, in order. Pure.
+/// Plain sentences beside a plate's drift: gains of mass that can hardly be, what the air can have
+/// done since the last session, which sessions the forecasts set aside, where a mode stepped, named
+/// modes that the newest session lacks, and which of the maker's kept targets the next pass may
+/// overshoot. None where there is nothing to say. `forecasts`: one a track of `drift`, in order.
+/// Pure.
 std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
                                  std::span<const std::optional<Forecast>> forecasts);
 

@@ -6,9 +6,11 @@
 
 namespace platewright::trends {
 
+/// A session's point; points are handed on in the order of time.
 struct Point {
     double x = 0;
     double y = 0;
+    bool is_marked = false; ///< more than scraping may have happened before it: another stage
 };
 
 struct Range {
@@ -16,24 +18,37 @@ struct Range {
     double high = 0;
 };
 
-/// What is held of odd points before any is seen. In the units of y.
+/// What is held of odd points, of steps and of the level's wandering before any is seen. In the
+/// units of y.
 struct OddParams {
-    double share = 0.1;       ///< of points that are odd: a wet day, a wrong hold
-    double reach = 0.1;       ///< width within which an odd point may lie about anywhere
-    double resolution = 1e-6; ///< scatter below this is not told apart
+    double share = 0.1; ///< of points that are odd: a wet day, a wrong hold
+    double reach = 0.1; ///< width within which an odd point, or a step, may lie about anywhere
+    double resolution = 1e-6;       ///< scatter below this is not told apart
+    double step_share = 0.03;       ///< of gaps at which the level steps and stays: a bar trimmed
+    double marked_step_share = 0.2; ///< of those before a marked point
+    bool wanders = true;            ///< the level, a little from point to point
 };
 
-/// A straight line through few points of which some may be odd, and what it says of the next
-/// ordinary one.
-/// y = level + slope (x - centre) + normal scatter for the ordinary points; which are odd is not
-/// decided but weighed: each set of odd points gives a least-squares line through the rest,
-/// weighted by its probability, and a new point is a mixture of those lines' Student distributions.
-/// Source: G. E. P. Box and G. C. Tiao, 'A Bayesian approach to some outlier problems', Biometrika
-/// 55 (1968), from memory; flat priors on the line and the logarithm of its scatter. In: at least 3
-/// points, not all at one x. At most 3 odd, no more than leave 3 ordinary points, among the 8
-/// farthest from the repeated-median line (A. F. Siegel, Biometrika 69, 1982). The classic
-/// confusion: predict() is for a new measurement, wider than the band of the line. Cost: below 1 ms
-/// for 100 points. Threads: pure.
+/// Where the level stepped, more likely than not.
+struct Step {
+    std::size_t before = 0; ///< index of the first point after it
+    double size = 0;
+};
+
+/// A straight line through few points of which some may be odd, whose level may wander and step,
+/// and what it says of the next ordinary point. y = level + slope x + normal scatter for the
+/// ordinary points; which are odd, where the level stepped, and how far it wanders beside the
+/// scatter is not decided but weighed: each way gives a least-squares slope and a present level by
+/// Kalman's filter (P. de Jong, Annals of Statistics 19, 1991, from memory: the diffuse filter run
+/// on y and on the regressors alike), weighted by its probability, and a new point is a mixture of
+/// their Student distributions. So the level is that of the newest points, the slope that of all.
+/// Source of the weighing: G. E. P. Box and G. C. Tiao, 'A Bayesian approach to some outlier
+/// problems', Biometrika 55 (1968), from memory; flat priors on level, slope, step and the
+/// logarithm of the scatter. In: at least 3 points, not all at one x. At most 3 odd, no more than
+/// leave 3 ordinary points, among the 8 farthest from the repeated-median line (A. F. Siegel,
+/// Biometrika 69, 1982); at most 2 steps, among the 4 largest. The classic confusion: predict() is
+/// for a new measurement, wider than the band of the line. Cost: some 10 ms for 60 points. Threads:
+/// pure.
 class RobustLine {
 public:
     /// Nothing where the points do not allow a line.
@@ -45,6 +60,8 @@ public:
     [[nodiscard]] double slope_sd() const;
     /// Standard deviation of one ordinary point about the line.
     [[nodiscard]] double scatter() const;
+    /// Steps that are likelier than not, ascending.
+    [[nodiscard]] const std::vector<Step>& steps() const { return steps_; }
     /// Points that are odd rather than not, by index, ascending.
     [[nodiscard]] const std::vector<std::size_t>& odd() const { return odd_; }
 
@@ -58,7 +75,8 @@ private:
         double weight = 0;
         double centre = 0, level = 0, slope = 0;
         double scatter = 0, freedom = 0;
-        double spread_of_x = 0; // sum of (x - centre)^2 over its ordinary points
+        double fresh = 1; // variance of a new point beside slope and steps, in scatters squared
+        double slope_variance = 0, tilt = 0, step_variance = 0; // of the line's own, likewise
         [[nodiscard]] double at(double x) const { return level + slope * (x - centre); }
         [[nodiscard]] double sd_of_new(double x) const;
     };
@@ -66,6 +84,7 @@ private:
 
     std::vector<Part> parts_; // weights sum to 1
     std::vector<std::size_t> odd_;
+    std::vector<Step> steps_;
 };
 
 } // namespace platewright::trends

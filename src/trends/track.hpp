@@ -1,25 +1,26 @@
 #pragma once
+#include "ledger/record.hpp"
+
 #include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
 
-#include "ledger/record.hpp"
-
 namespace platewright::trends {
 
 /// A mode of one session, as a point of a track.
 struct TrackPoint {
-    std::size_t session = 0;      ///< index into PlateHistory::sessions
-    std::size_t mode = 0;         ///< index into that session's modes
+    std::size_t session = 0; ///< index into PlateHistory::sessions
+    std::size_t mode = 0;    ///< index into that session's modes
     modes::Mode value;
-    double confidence = 1;        ///< that the point belongs to this track, 0..1
+    double confidence = 1; ///< that the point belongs to this track, 0..1
 };
 
 /// One mode followed through a plate's sessions; sessions where it was not found are left out.
 struct Track {
-    std::optional<modes::ModeName> name; ///< as of the newest session that has one; the maker's wins
-    std::vector<TrackPoint> points;      ///< by session, ascending
+    std::optional<modes::ModeName>
+        name;                       ///< as of the newest session that has one; the maker's wins
+    std::vector<TrackPoint> points; ///< by session, ascending
 };
 
 /// Tracks of all modes through all sessions, by assignment with gates (frequency, damping, spot

@@ -134,4 +134,9 @@ RecognisedMotions recognise(std::span<const modes::Mode> tapped, const ledger::W
     return found;
 }
 
+double highest_motion_hz(const ledger::WoodTestRecord& test) {
+    constexpr double fastest_m_s = 6300, and_more = 1.1;
+    return and_more * fastest_m_s / (2 * test.along_mm / 1000);
+}
+
 } // namespace platewright::trends

@@ -271,11 +271,12 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Die Biegung „{}“: die Platte hat Raum für höchstens {} mm Abstand. Nichts wurde gespeichert.",
      "La flessione «{}»: la piastra ha posto per {} mm di distanza al massimo. Nulla è stato "
      "salvato."},
-    {"Mode {} was not found, or not named, in the session of the map: tap it there, or name it, "
-     "before it is planned for.",
-     "Mode {} wurde in der Sitzung der Karte nicht gefunden oder nicht benannt: dort schlagen oder "
+    {"Mode {} was not found, or not named, in the newest session that was tapped: tap it there, or "
+     "name it, before it is planned for.",
+     "Mode {} wurde in der neuesten geschlagenen Sitzung nicht gefunden oder nicht benannt: dort "
+     "schlagen oder "
      "benennen, ehe für sie geplant wird.",
-     "Il modo {} non è stato trovato, o non nominato, nella sessione della mappa: batterlo lì, o "
+     "Il modo {} non è stato trovato, o non nominato, nell'ultima sessione battuta: batterlo lì, o "
      "nominarlo, prima di pianificarlo."},
     {"Mode {} is given two frequencies to come to: give one.",
      "Mode {} soll auf zwei Frequenzen kommen: eine angeben.",

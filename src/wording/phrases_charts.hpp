@@ -16,7 +16,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"Choose a reference to set this plate against.",
      "Ein Vorbild wählen, neben das diese Platte gestellt wird.",
      "Scegliere un riferimento da mettere accanto a questa piastra."},
-    {"forecast, 80 %", "Vorhersage, 80 %", "previsione, 80 %"},
+    {"forecast, 95 %", "Vorhersage, 95 %", "previsione, 95 %"},
     {"other modes", "andere Moden", "altri modi"},
     {"reference", "Vorbild", "riferimento"},
     {"session", "Sitzung", "sessione"},

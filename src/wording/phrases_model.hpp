@@ -16,7 +16,8 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Nessun legno plausibile dà queste frequenze."},
     {"It would have to be off by this much: {}, {}.", "So weit müsste es daneben liegen: {}, {}.",
      "Dovrebbe scostarsi di tanto: {}, {}."},
-    {"{} fits worst (tapped {} Hz, model {} Hz).", "{} passt am schlechtesten (Schlag {} Hz, Modell {} Hz).",
+    {"{} fits worst (tapped {} Hz, model {} Hz).",
+     "{} passt am schlechtesten (Schlag {} Hz, Modell {} Hz).",
      "{} si adatta peggio (colpo {} Hz, modello {} Hz)."},
     {"A mode may be named wrongly, or the thickness map, the arching or the mass may not be this "
      "plate's.",
@@ -30,16 +31,20 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"as expected.", "wie erwartet.", "come atteso."},
     {"further off than its uncertainty. Was the wood taken where the plan said, and has the plate "
      "settled to the same humidity?",
-     "weiter weg als seine Unsicherheit. Wurde das Holz dort genommen, wo der Plan es sagte, und hat "
+     "weiter weg als seine Unsicherheit. Wurde das Holz dort genommen, wo der Plan es sagte, und "
+     "hat "
      "sich die Platte an dieselbe Feuchte angepasst?",
-     "più lontano della sua incertezza. Il legno è stato tolto dove diceva il piano, e la piastra si "
+     "più lontano della sua incertezza. Il legno è stato tolto dove diceva il piano, e la piastra "
+     "si "
      "è assestata alla stessa umidità?"},
-    {"{} from {} to {} \u00b1 {} Hz", "{} von {} auf {} \u00b1 {} Hz", "{} da {} a {} \u00b1 {} Hz"},
+    {"{} from {} to {} \u00b1 {} Hz", "{} von {} auf {} \u00b1 {} Hz",
+     "{} da {} a {} \u00b1 {} Hz"},
     {"{} can't be brought to {} Hz, the nearest is {} Hz",
      "{} lässt sich nicht auf {} Hz bringen, am nächsten sind {} Hz",
      "{} non si può portare a {} Hz, il più vicino è {} Hz"},
     {"A mode of the targets can't be followed on this plate by its shape: no plan is offered.",
-     "Eine Mode der Ziele lässt sich auf dieser Platte an ihrer Form nicht verfolgen: kein Plan wird "
+     "Eine Mode der Ziele lässt sich auf dieser Platte an ihrer Form nicht verfolgen: kein Plan "
+     "wird "
      "angeboten.",
      "Un modo tra gli obiettivi non si può seguire su questa piastra dalla sua forma: nessun piano "
      "viene proposto."},
@@ -53,7 +58,8 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "{}.",
      "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Il più vicino "
      "toglierebbe {} g, al massimo {} mm (il punto più sottile rimasto è {} mm): {}."},
-    {"By thinning alone, within the limits, not all of this can be reached: {}. No wood that may be "
+    {"By thinning alone, within the limits, not all of this can be reached: {}. No wood that may "
+     "be "
      "taken brings it nearer.",
      "Allein durch Ausdünnen, innerhalb der Grenzen, ist nicht alles davon zu erreichen: {}. Kein "
      "Holz, das weg darf, bringt es näher.",
@@ -61,32 +67,36 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "può togliere avvicina."},
     {"All targets can be reached by taking {} g, at most {} mm (the thinnest place left is {} mm): "
      "{}.",
-     "Alle Ziele sind zu erreichen durch Abnahme von {} g, höchstens {} mm (die dünnste Stelle danach "
+     "Alle Ziele sind zu erreichen durch Abnahme von {} g, höchstens {} mm (die dünnste Stelle "
+     "danach "
      "hat {} mm): {}.",
      "Tutti gli obiettivi si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile "
      "rimasto è {} mm): {}."},
     {"Wood taken off can't be put back. Take this pass only ({} % of the whole), then tap and plan "
      "again.",
-     "Abgenommenes Holz kommt nicht zurück. Nur diesen Gang nehmen ({} % des Ganzen), dann anschlagen "
+     "Abgenommenes Holz kommt nicht zurück. Nur diesen Gang nehmen ({} % des Ganzen), dann "
+     "anschlagen "
      "und neu planen.",
      "Il legno tolto non si rimette. Togliere solo questa passata ({} % del tutto), poi battere e "
      "ripianificare."},
-    {"The figures after \u00b1 are two standard deviations, from what the taps leave open about the "
+    {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the "
      "wood; they count on the thickness map and on a plate at the same humidity as before.",
-     "Die Werte nach \u00b1 sind zwei Standardabweichungen aus dem, was die Schläge am Holz offen "
+     "Die Werte nach \u00b1 sind Bereiche von 95 %, aus dem, was die Schläge am Holz offen "
      "lassen; sie verlassen sich auf die Stärkenkarte und auf dieselbe Feuchte wie zuvor.",
-     "I valori dopo \u00b1 sono due deviazioni standard, da ciò che i colpi lasciano aperto sul "
+     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto sul "
      "legno; contano sulla mappa degli spessori e su una piastra alla stessa umidità di prima."},
     {"The model knows nothing of sound: free-plate modes are an aim of the maker's own choosing.",
      "Das Modell weiß nichts vom Klang: freie Plattenmoden sind ein selbst gewähltes Ziel.",
      "Il modello non sa nulla del suono: i modi della piastra libera sono uno scopo scelto dal "
      "liutaio."},
-    {"Fix the work in a cradle and keep both hands behind the edge; local rules and training decide.",
+    {"Fix the work in a cradle and keep both hands behind the edge; local rules and training "
+     "decide.",
      "Das Werkstück in einer Form festlegen und beide Hände hinter der Schneide halten; örtliche "
      "Regeln und Ausbildung entscheiden.",
      "Fissare il pezzo in una culla e tenere le mani dietro il taglio; decidono le regole locali e "
      "la formazione."},
-    {"Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the source, wear a mask, "
+    {"Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the source, wear a "
+     "mask, "
      "keep local limits.",
      "Holzstaub kann Asthma und Nasenkrebs verursachen (IARC Gruppe 1): an der Quelle absaugen, "
      "Maske tragen, örtliche Grenzwerte einhalten.",
@@ -114,36 +124,45 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"motion", "Bewegung", "moto"},
     {"to take off, mm", "abzunehmen, mm", "da togliere, mm"},
     {"no. {} of the model", "Nr. {} des Modells", "n. {} del modello"},
-    {"Where readings are sparse the surface may be {} mm off (one deviation). The next reading helps "
+    {"Where readings are sparse the surface may be {} mm off (95 %). The next reading helps "
      "most at {}: the worst falls to {} mm.",
-     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (eine Abweichung). Die nächste "
+     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (95 %). Die nächste "
      "Messung hilft am meisten bei {}: das Schlechteste sinkt auf {} mm.",
-     "Dove le misure sono rade la superficie può scostarsi di {} mm (una deviazione). La prossima "
+     "Dove le misure sono rade la superficie può scostarsi di {} mm (95 %). La prossima "
      "misura serve di più a {}: il peggio scende a {} mm."},
     {"At the thinnest place the map is too unsure to be used: read the thickness there.",
      "An der dünnsten Stelle ist die Karte zu unsicher: dort die Stärke messen.",
      "Nel punto più sottile la mappa è troppo incerta: misurare lì lo spessore."},
-    {"The map makes the plate {} g, the scales say {} g: more than density and calipers leave open. "
+    {"The map makes the plate {} g, the scales say {} g: more than density and calipers leave "
+     "open. "
      "Is the density, the outline or the unit of the readings right?",
      "Nach der Karte wiegt die Platte {} g, nach der Waage {} g: mehr, als Dichte und Taster offen "
      "lassen. Stimmen Dichte, Umriss oder Einheit der Messwerte?",
      "Secondo la mappa la piastra pesa {} g, secondo la bilancia {} g: più di quanto densità e "
      "calibro lascino aperto. Sono giuste densità, forma o unità delle misure?"},
-    {"A closed body has no thickness to read: maps and plans are for its plates. Nothing was stored.",
-     "Ein geschlossener Korpus hat keine Stärke zu messen: Karten und Pläne sind für seine Platten. "
+    {"A closed body has no thickness to read: maps and plans are for its plates. Nothing was "
+     "stored.",
+     "Ein geschlossener Korpus hat keine Stärke zu messen: Karten und Pläne sind für seine "
+     "Platten. "
      "Nichts wurde gespeichert.",
      "Una cassa chiusa non ha spessori da misurare: mappe e piani sono per le sue piastre. Nulla è "
      "stato salvato."},
-    {"{} g can't be the mass of such a plate or body ({} to {} g): is a digit or the decimal mark wrong? "
+    {"{} g can't be the mass of such a plate or body ({} to {} g): is a digit or the decimal mark "
+     "wrong? "
      "Nothing was stored.",
-     "{} g kann keine solche Platte und kein solcher Korpus wiegen ({} bis {} g): stimmt eine Ziffer oder das Komma "
+     "{} g kann keine solche Platte und kein solcher Korpus wiegen ({} bis {} g): stimmt eine "
+     "Ziffer oder das Komma "
      "nicht? Nichts wurde gespeichert.",
-     "{} g non può essere la massa di una tale piastra o cassa (da {} a {} g): c'è una cifra o la virgola "
+     "{} g non può essere la massa di una tale piastra o cassa (da {} a {} g): c'è una cifra o la "
+     "virgola "
      "sbagliata? Nulla è stato salvato."},
-    {"{} g can't be this plate: it weighed {} g on {}. Is a digit or the decimal mark wrong? Nothing was stored.",
-     "{0} g kann diese Platte nicht wiegen: am {2} wog sie {1} g. Stimmt eine Ziffer oder das Komma nicht? Nichts "
+    {"{} g can't be this plate: it weighed {} g on {}. Is a digit or the decimal mark wrong? "
+     "Nothing was stored.",
+     "{0} g kann diese Platte nicht wiegen: am {2} wog sie {1} g. Stimmt eine Ziffer oder das "
+     "Komma nicht? Nichts "
      "wurde gespeichert.",
-     "{} g non può essere questa piastra: pesava {} g il {}. C'è una cifra o la virgola sbagliata? Nulla è stato "
+     "{} g non può essere questa piastra: pesava {} g il {}. C'è una cifra o la virgola sbagliata? "
+     "Nulla è stato "
      "salvato."},
     {"The plate's shape is not known yet: say its size first.",
      "Die Form der Platte ist noch nicht bekannt: erst ihre Größe angeben.",
@@ -154,31 +173,38 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Die Berechnung wurde abgebrochen; nichts wurde geändert.",
      "Il calcolo è stato fermato; nulla è stato cambiato."},
     {"The session of {} is left out of the fit: the plate had other f-holes or another bar then.",
-     "Die Sitzung vom {} bleibt aus der Anpassung: die Platte hatte damals andere F-Löcher oder einen "
+     "Die Sitzung vom {} bleibt aus der Anpassung: die Platte hatte damals andere F-Löcher oder "
+     "einen "
      "anderen Balken.",
-     "La sessione del {} resta fuori dall'adattamento: allora la piastra aveva altre effe o un'altra "
+     "La sessione del {} resta fuori dall'adattamento: allora la piastra aveva altre effe o "
+     "un'altra "
      "catena."},
-    {"The session of {} is left out of the fit. {}", "Die Sitzung vom {} bleibt aus der Anpassung. {}",
+    {"The session of {} is left out of the fit. {}",
+     "Die Sitzung vom {} bleibt aus der Anpassung. {}",
      "La sessione del {} resta fuori dall'adattamento. {}"},
     {"The fit did not settle: take its figures with care.",
      "Die Anpassung kam nicht zur Ruhe: ihre Werte mit Vorsicht nehmen.",
      "L'adattamento non si è assestato: prenderne i valori con cautela."},
-    {"No wood can have these modes with this map and arching: is a mode named wrongly, or the map in "
+    {"No wood can have these modes with this map and arching: is a mode named wrongly, or the map "
+     "in "
      "another unit?",
      "Kein Holz kann mit dieser Karte und Wölbung diese Moden haben: ist eine Mode falsch benannt "
      "oder die Karte in einer anderen Einheit?",
-     "Nessun legno può avere questi modi con questa mappa e bombatura: un modo ha il nome sbagliato, "
+     "Nessun legno può avere questi modi con questa mappa e bombatura: un modo ha il nome "
+     "sbagliato, "
      "o la mappa un'altra unità?"},
     {"In the model mode {} is doubtful: {}.", "Im Modell ist Mode {} zweifelhaft: {}.",
      "Nel modello il modo {} è dubbio: {}."},
     {"The plate's shape is not known yet: say its size with its first caliper readings.",
-     "Die Form der Platte ist noch nicht bekannt: ihre Größe mit den ersten Tastermessungen angeben.",
+     "Die Form der Platte ist noch nicht bekannt: ihre Größe mit den ersten Tastermessungen "
+     "angeben.",
      "La forma della piastra non è ancora nota: dirne le misure con le prime letture di calibro."},
     {"No session of this plate has caliper readings yet: the model needs a thickness map.",
      "Noch keine Sitzung dieser Platte hat Tastermessungen: das Modell braucht eine Stärkenkarte.",
      "Nessuna sessione di questa piastra ha ancora misure di calibro: al modello serve una mappa "
      "degli spessori."},
-    {"No named mode was tapped in a session with a map: the model has the handbook's wood, not this "
+    {"No named mode was tapped in a session with a map: the model has the handbook's wood, not "
+     "this "
      "plate's.",
      "In keiner Sitzung mit Karte wurde eine benannte Mode geschlagen: das Modell hat das Holz des "
      "Handbuchs, nicht das dieser Platte.",

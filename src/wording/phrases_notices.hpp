@@ -24,6 +24,12 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The input “{}” is not there: plug it in, or choose another.",
      "Der Eingang „{}“ ist nicht da: einstecken oder einen anderen wählen.",
      "L'ingresso “{}” non c'è: collegarlo o sceglierne un altro."},
+    {"With {} samples a second nothing above {} Hz can be heard, and the band looked at begins at "
+     "{} Hz: choose a lower band, or record at a higher rate.",
+     "Mit {} Abtastwerten je Sekunde ist über {} Hz nichts zu hören, und das betrachtete Band "
+     "beginnt bei {} Hz: ein tieferes Band wählen oder mit höherer Rate aufnehmen.",
+     "Con {} campioni al secondo sopra {} Hz non si sente nulla, e la banda osservata comincia a "
+     "{} Hz: scegliere una banda più bassa, o registrare con più campioni."},
     {"none of the usual", "keine der üblichen", "nessuna delle solite"},
     {"The input “{}” has {} channel(s); there is no channel {}: choose another.",
      "Der Eingang „{}“ hat {} Kanäle; einen Kanal {} gibt es nicht: einen anderen wählen.",
@@ -51,14 +57,6 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The ledger can only be read: {}. This was not kept.",
      "Das Werkbuch lässt sich nur lesen: {}. Dies wurde nicht aufbewahrt.",
      "Il registro si può solo leggere: {}. Questo non è stato conservato."},
-    {"Today's copy of the ledger's database could not be laid aside; the ledger itself is safe. "
-     "Check "
-     "the room on its disk.",
-     "Die heutige Kopie der Datenbank konnte nicht beiseitegelegt werden; das Werkbuch selbst ist "
-     "sicher. Den Platz auf seiner Platte prüfen.",
-     "Non è stato possibile mettere da parte la copia di oggi della banca dati; il registro stesso "
-     "è "
-     "al sicuro. Controllare lo spazio sul disco."},
     {"The ledger's database is damaged. Close the program, run platewright check, and do as it "
      "says; "
      "the recordings and earlier copies are untouched.",
@@ -173,6 +171,29 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Nella cartella del registro non si può scrivere, questo non è stato conservato. Permettere "
      "la "
      "scrittura, o copiare il registro in una cartella propria."},
+    {"The ledger holds nothing of that number any more. Nothing was changed.",
+     "Unter dieser Nummer steht nichts mehr im Werkbuch. Nichts wurde geändert.",
+     "Nel registro non c'è più nulla con quel numero. Non è stato cambiato nulla."},
+    {"A plate's session can't go to a closed body, nor a body's to a plate. Nothing was changed.",
+     "Die Sitzung einer Platte kann nicht zu einem geschlossenen Korpus und die eines Korpus nicht "
+     "zu einer "
+     "Platte. Nichts wurde geändert.",
+     "La sessione di una piastra non può andare a una cassa chiusa, né quella di una cassa a una "
+     "piastra. "
+     "Non è stato cambiato nulla."},
+    {"That day is still to come: give the day it was. Nothing was changed.",
+     "Dieser Tag kommt erst noch: den Tag angeben, an dem es war. Nichts wurde geändert.",
+     "Quel giorno deve ancora venire: dare il giorno in cui fu. Non è stato cambiato nulla."},
+    {"A plate is struck at its own places, a closed body at the bridge's. Nothing was changed.",
+     "Eine Platte wird an ihren eigenen Stellen angeschlagen, ein geschlossener Korpus am Steg. "
+     "Nichts wurde "
+     "geändert.",
+     "Una piastra si batte nei suoi punti, una cassa chiusa al ponticello. Non è stato cambiato "
+     "nulla."},
+    {"No bundle was taken in since the last one was undone: there is nothing to undo.",
+     "Seit dem letzten Rückgängigmachen wurde kein Bündel übernommen: nichts ist rückgängig zu "
+     "machen.",
+     "Dall'ultimo annullamento non è stato preso alcun pacchetto: non c'è nulla da annullare."},
 });
 
 } // namespace platewright::wording

@@ -157,6 +157,12 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
     {"Sugar maple", "Zuckerahorn", "acero da zucchero"},
     {"Red maple (near European sycamore in weight)", "Rotahorn (so schwer wie Bergahorn)",
      "acero rosso (peso dell'acero di monte)"},
+    {"European maple (sycamore)", "Bergahorn", "acero di monte"},
+    {"Poplar", "Pappel", "pioppo"},
+    {"Willow", "Weide", "salice"},
+    {"The table is in inches: convert it to mm. Nothing was stored.",
+     "Die Tabelle ist in Zoll: in mm umrechnen. Nichts wurde gespeichert.",
+     "La tabella è in pollici: convertirla in mm. Non è stato salvato nulla."},
 });
 
 } // namespace platewright::wording

@@ -3,18 +3,21 @@
 
 namespace platewright::wording {
 
-/// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a wood.
+/// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a
+/// wood.
 inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Bench sheet", "Werkblatt", "Scheda di lavoro"},
     {"Record of making", "Baubericht", "Registro di costruzione"},
     {"Wood sheet", "Holzblatt", "Scheda del legno"},
     {"{}, printed {}", "{}, gedruckt {}", "{}, stampata il {}"},
     {"page {}", "Seite {}", "pagina {}"},
-    {"Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. Edges "
+    {"Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. "
+     "Edges "
      "cut, wood dust harms: local rules decide.",
      "Platewright. Abgenommenes Holz kommt nicht zurück: kleine Schritte, dazwischen neu klopfen. "
      "Schneiden verletzen, Holzstaub schadet: örtliche Regeln gelten.",
-     "Platewright. Il legno tolto non si rimette: piccoli passi, e ogni volta battere di nuovo. Le lame "
+     "Platewright. Il legno tolto non si rimette: piccoli passi, e ogni volta battere di nuovo. Le "
+     "lame "
      "feriscono, la polvere nuoce: valgono le regole locali."},
 
     {"Plate", "Platte", "Piastra"},
@@ -47,21 +50,29 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Hz per g", "Hz je g", "Hz per g"},
     {"after 1 g more", "nach 1 g mehr", "dopo 1 g in più"},
     {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
-    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %, what is "
-     "expected after one gram more with 80 %; that rests on the sessions so far, not on where the wood "
-     "comes off.",
-     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 %, "
-     "was nach einem weiteren Gramm zu erwarten ist mit 80 %; das stützt sich auf die bisherigen "
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what "
+     "is expected after one gram more: intervals of 95 %; that rests on the sessions so far, not "
+     "on where "
+     "the wood comes off.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. ± und was "
+     "nach einem weiteren Gramm zu erwarten ist: Bereiche von 95 %; das stützt sich auf die "
+     "bisherigen "
      "Sitzungen, nicht darauf, wo das Holz abgenommen wird.",
-     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %, quanto ci "
-     "si aspetta dopo un grammo in più all'80 %; si basa sulle sessioni finora, non su dove si toglie "
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. ± e quanto ci "
+     "si aspetta dopo un grammo in più: intervalli del 95 %; si basa sulle sessioni finora, non su "
+     "dove si toglie "
      "il legno."},
-    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is the "
-     "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the corpus.",
-     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 %. A0 "
-     "ist die Mode der Luft, CBR der Rhombus der Mittelbügel, B1− und B1+ die beiden tiefsten, die den "
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is "
+     "the "
+     "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the "
+     "corpus.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 "
+     "%. A0 "
+     "ist die Mode der Luft, CBR der Rhombus der Mittelbügel, B1− und B1+ die beiden tiefsten, die "
+     "den "
      "Korpus biegen.",
-     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %. A0 è il "
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %. A0 è "
+     "il "
      "modo dell'aria, CBR il romboide delle CC, B1− e B1+ i due più bassi che flettono la cassa."},
     {"Reference: {}.", "Vorbild: {}.", "Riferimento: {}."},
 
@@ -76,14 +87,16 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"{} ± {} mm at x {}, y {}", "{} ± {} mm bei x {}, y {}", "{} ± {} mm a x {}, y {}"},
     {"Mass by the map", "Masse nach der Karte", "Massa dalla mappa"},
     {"{} g with {} kg/m³ (its own)", "{} g mit {} kg/m³ (eigene)", "{} g con {} kg/m³ (propria)"},
-    {"{} g with {} kg/m³ (handbook)", "{} g mit {} kg/m³ (Handbuch)", "{} g con {} kg/m³ (manuale)"},
+    {"{} g with {} kg/m³ (handbook)", "{} g mit {} kg/m³ (Handbuch)",
+     "{} g con {} kg/m³ (manuale)"},
     {"Weighed", "Gewogen", "Pesata"},
     {"Taken off", "Abgenommen", "Tolto"},
     {"{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
      "{} mm im Mittel seit {}, am meisten {} ± {} mm bei x {}, y {}",
      "{} mm in media dal {}, al massimo {} ± {} mm a x {}, y {}"},
     {"Places", "Orte", "Posizioni"},
-    {"seen from outside: x from the centre line, positive to the right; y from the lower end, in mm",
+    {"seen from outside: x from the centre line, positive to the right; y from the lower end, in "
+     "mm",
      "von außen gesehen: x von der Mittellinie, nach rechts positiv; y vom unteren Ende, in mm",
      "visto da fuori: x dalla linea di mezzo, positivo a destra; y dal bordo inferiore, in mm"},
 
@@ -104,18 +117,61 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Plan of {}", "Plan vom {}", "Piano del {}"},
     {"stood at", "stand bei", "era a"},
     {"wanted", "gewünscht", "voluto"},
-    {"± is one standard deviation, from wood and model. Wood taken off can't be put back: take one pass, "
-     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the edge. "
-     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local rules "
+    {"± is an interval of 95 %, from wood and model. Wood taken off can't be put back: take one "
+     "pass, "
+     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the "
+     "edge. "
+     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local "
+     "rules "
      "and training decide.",
-     "± ist eine Standardabweichung, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
-     "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das Werkstück "
+     "± ist ein Bereich von 95 %, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
+     "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das "
+     "Werkstück "
      "ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte Ursache von "
      "Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung gelten.",
-     "± è una deviazione standard, da legno e modello. Il legno tolto non si rimette: fare una passata, "
+     "± è un intervallo del 95 %, da legno e modello. Il legno tolto non si rimette: fare una "
+     "passata, "
      "poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è bloccato, le mani "
-     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e portare "
+     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e "
+     "portare "
      "la maschera. Valgono le regole locali e la formazione."},
+
+    {"Where to take wood", "Wo Holz abgenommen wird", "Dove togliere legno"},
+    {"The next pass, seen from the inside, scroll end up: left and right are as they lie before "
+     "you. "
+     "Fine lines part the places named below; figures are depths in mm.",
+     "Der nächste Durchgang, von innen gesehen, Schneckenende oben: links und rechts, wie sie vor "
+     "Ihnen "
+     "liegen. Feine Linien teilen die unten genannten Stellen; Zahlen sind Tiefen in mm.",
+     "La prossima passata, vista dall'interno, estremo del riccio in alto: sinistra e destra come "
+     "stanno "
+     "davanti a voi. Le linee sottili dividono i posti detti sotto; i numeri sono profondità in "
+     "mm."},
+    {"seen from the inside", "von innen gesehen", "vista dall'interno"},
+    {"where, from the inside", "wo, von innen", "dove, dall'interno"},
+    {"mean mm", "Mittel mm", "media mm"},
+    {"deepest mm", "tiefste mm", "massimo mm"},
+    {"there, from the lower end, mm", "dort, vom unteren Ende, mm",
+     "lì, dall'estremo inferiore, mm"},
+    {"from the centre line, mm", "von der Mittellinie, mm", "dalla linea di mezzo, mm"},
+    {"{} left", "{} links", "{} a sinistra"},
+    {"{} right", "{} rechts", "{} a destra"},
+    {"on it", "darauf", "su di essa"},
+    {"In all {} g are to come off, {} % of it in the next pass.",
+     "Insgesamt sind {} g abzunehmen, davon {} % im nächsten Durchgang.",
+     "In tutto sono da togliere {} g, il {} % nella prossima passata."},
+    {"This plan is older than the session of {}: plan anew before any wood is taken.",
+     "Dieser Plan ist älter als die Sitzung vom {}: neu planen, bevor Holz abgenommen wird.",
+     "Questo piano è più vecchio della sessione del {}: rifare il piano prima di togliere legno."},
+    {"Where to take wood can't be drawn: {}",
+     "Wo Holz abzunehmen ist, lässt sich nicht zeichnen: {}",
+     "Non si può disegnare dove togliere legno: {}"},
+    {"it was made with limits of its own, which were not kept",
+     "er wurde mit eigenen Grenzen gemacht, die nicht aufbewahrt sind",
+     "è stato fatto con limiti propri, che non sono conservati"},
+    {"air at {} % RH", "Luft bei {} % rF", "aria al {} % UR"},
+    {"air from {} to {} % RH", "Luft von {} bis {} % rF", "aria dal {} al {} % UR"},
+    {"air not noted", "Luft nicht notiert", "aria non annotata"},
 
     {"Species", "Holzart", "Specie"},
     {"another", "eine andere", "un'altra"},
@@ -131,20 +187,26 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"handbook", "Handbuch", "manuale"},
     {"% of it", "% davon", "% di esso"},
     {"spreads apart", "Streuungen entfernt", "scarti di distanza"},
-    {"stiffness along the grain, GPa", "Steifigkeit längs der Faser, GPa", "rigidezza lungo la fibra, GPa"},
+    {"stiffness along the grain, GPa", "Steifigkeit längs der Faser, GPa",
+     "rigidezza lungo la fibra, GPa"},
     {"stiffness across, GPa", "Steifigkeit quer, GPa", "rigidezza attraverso, GPa"},
     {"shear stiffness, GPa", "Schubsteifigkeit, GPa", "rigidezza di taglio, GPa"},
-    {"speed of sound along, m/s", "Schallgeschwindigkeit längs, m/s", "velocità del suono lungo la fibra, m/s"},
-    {"speed of sound across, m/s", "Schallgeschwindigkeit quer, m/s", "velocità del suono attraverso, m/s"},
+    {"speed of sound along, m/s", "Schallgeschwindigkeit längs, m/s",
+     "velocità del suono lungo la fibra, m/s"},
+    {"speed of sound across, m/s", "Schallgeschwindigkeit quer, m/s",
+     "velocità del suono attraverso, m/s"},
     {"radiation ratio, m⁴/(kg s)", "Abstrahlzahl, m⁴/(kg s)", "rapporto di radiazione, m⁴/(kg s)"},
     {"Q of bending along", "Q der Biegung längs", "Q della flessione lungo"},
     {"Q of bending across", "Q der Biegung quer", "Q della flessione attraverso"},
     {"Q of the twist", "Q der Verdrehung", "Q della torsione"},
-    {"From all tests together. The handbook's is the mean of the species at 12 % moisture; trees of one "
+    {"From all tests together. The handbook's is the mean of the species at 12 % moisture; trees "
+     "of one "
      "species differ by a tenth in density and a fifth in stiffness.",
-     "Aus allen Proben zusammen. Das Handbuch gibt das Mittel der Art bei 12 % Feuchte; Bäume einer Art "
+     "Aus allen Proben zusammen. Das Handbuch gibt das Mittel der Art bei 12 % Feuchte; Bäume "
+     "einer Art "
      "unterscheiden sich um ein Zehntel in der Dichte und ein Fünftel in der Steifigkeit.",
-     "Da tutte le prove insieme. Il manuale dà la media della specie al 12 % di umidità; alberi di una "
+     "Da tutte le prove insieme. Il manuale dà la media della specie al 12 % di umidità; alberi di "
+     "una "
      "specie differiscono di un decimo in densità e di un quinto in rigidezza."},
     {"No figure can be told yet: weigh a piece, measure it and tap it.",
      "Noch ist kein Wert bekannt: ein Stück wiegen, messen und anschlagen.",

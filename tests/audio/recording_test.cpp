@@ -1,4 +1,8 @@
 #include "audio/recording.hpp"
+#include "base/failure.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "support/temporary_folder.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,14 +10,10 @@
 #include <fstream>
 #include <iterator>
 #include <limits>
-#include <vector>
-
 #include <sndfile.h>
-
-#include "base/failure.hpp"
-#include "support/catch.hpp"
-#include "support/synth.hpp"
-#include "support/temporary_folder.hpp"
+#include <string>
+#include <string_view>
+#include <vector>
 
 using platewright::audio::Block;
 using platewright::audio::Recording;
@@ -21,7 +21,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-void write(const fs::path& path, int format, int rate, int channels, const std::vector<float>& frames) {
+void write(const fs::path& path, int format, int rate, int channels,
+           const std::vector<float>& frames) {
     SF_INFO info{};
     info.samplerate = rate;
     info.channels = channels;
@@ -50,7 +51,11 @@ std::vector<float> tone(std::size_t frames, int channels) {
 
 TEST_CASE("every sample format, rate and channel count reads alike") {
     const platewright::test::TemporaryFolder folder;
-    struct Kind { const char* name; int format; float error; };
+    struct Kind {
+        const char* name;
+        int format;
+        float error;
+    };
     const auto kind = GENERATE(Kind{"u8.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_U8, 0.008F},
                                Kind{"16.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 4e-5F},
                                Kind{"24.aiff", SF_FORMAT_AIFF | SF_FORMAT_PCM_24, 3e-7F},
@@ -69,7 +74,8 @@ TEST_CASE("every sample format, rate and channel count reads alike") {
     const auto samples = all_of(**recording);
     REQUIRE(samples.size() == 5000);
     for (std::size_t i = 0; i < samples.size(); ++i)
-        if (std::abs(samples[i] - frames[(i + 1) * static_cast<std::size_t>(channels) - 1]) > kind.error)
+        if (std::abs(samples[i] - frames[(i + 1) * static_cast<std::size_t>(channels) - 1]) >
+            kind.error)
             FAIL("sample " << i << " of " << kind.name);
 }
 
@@ -91,7 +97,8 @@ TEST_CASE("what is no recording is refused in one sentence") {
     CHECK(fault("missing.wav").find("is not there") != std::string::npos);
     std::ofstream(folder.path() / "empty.wav");
     CHECK(fault("empty.wav").find("is empty") != std::string::npos);
-    std::ofstream(folder.path() / "words.wav") << "these are words, not sound, and there are enough of them";
+    std::ofstream(folder.path() / "words.wav")
+        << "these are words, not sound, and there are enough of them";
     CHECK(fault("words.wav").find("can't be read as a recording") != std::string::npos);
     fs::create_directory(folder.path() / "folder");
     CHECK(fault("folder").find("is a folder") != std::string::npos);
@@ -125,7 +132,8 @@ TEST_CASE("a recording cut short gives what it has, then says that it breaks off
     CHECK(said.find("breaks off after") != std::string::npos);
 }
 
-TEST_CASE("a damaged stretch of a FLAC file is passed over as lost, and said at the end with its place") {
+TEST_CASE(
+    "a damaged stretch of a FLAC file is passed over as lost, and said at the end with its place") {
     const platewright::test::TemporaryFolder folder;
     const auto path = folder.path() / "scratched.flac";
     synth::Normal normal(3); // noise does not compress: a byte of the file is near its time
@@ -148,7 +156,8 @@ TEST_CASE("a damaged stretch of a FLAC file is passed over as lost, and said at 
             const auto block = (*recording)->read();
             lost += block.lost_frames;
             for (std::size_t i = 0; i < block.samples.size(); ++i) // each at its own place
-                if (std::abs(block.samples[i] - sound[static_cast<std::size_t>(given + lost) + i]) > 1e-4F)
+                if (std::abs(block.samples[i] - sound[static_cast<std::size_t>(given + lost) + i]) >
+                    1e-4F)
                     FAIL("another sample at " << given + lost);
             given += static_cast<std::int64_t>(block.samples.size());
             ended = block.ended;
@@ -164,7 +173,8 @@ TEST_CASE("a damaged stretch of a FLAC file is passed over as lost, and said at 
     CHECK(said.find("the rest was read") != std::string::npos);
 }
 
-TEST_CASE("a frame that the decoder leaves out without a word is said, and no sound is given twice") {
+TEST_CASE(
+    "a frame that the decoder leaves out without a word is said, and no sound is given twice") {
     const platewright::test::TemporaryFolder folder;
     const auto path = folder.path() / "gap.flac";
     synth::Normal normal(4);
@@ -201,7 +211,8 @@ TEST_CASE("a frame that the decoder leaves out without a word is said, and no so
 
 TEST_CASE("samples that are not numbers are refused with their place") {
     const platewright::test::TemporaryFolder folder;
-    for (const float bad : {std::numeric_limits<float>::quiet_NaN(), std::numeric_limits<float>::infinity()}) {
+    for (const float bad :
+         {std::numeric_limits<float>::quiet_NaN(), std::numeric_limits<float>::infinity()}) {
         auto frames = tone(48000, 1);
         frames[24000] = bad;
         write(folder.path() / "bad.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1, frames);
@@ -209,4 +220,47 @@ TEST_CASE("samples that are not numbers are refused with their place") {
         REQUIRE(recording);
         CHECK_THROWS_WITH(all_of(**recording), ContainsSubstring("0.500 s"));
     }
+}
+
+TEST_CASE(
+    "a recording that states no length is read to its end, and nothing is said to be broken off") {
+    const platewright::test::TemporaryFolder folder;
+    const fs::path path = folder.path() / "stream";
+    const auto frames = tone(50'000, 1);
+    const auto patch = [&](std::string_view at, std::size_t behind, const std::string& bytes) {
+        std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+        const std::string whole{std::istreambuf_iterator<char>(file), {}};
+        file.clear();
+        file.seekp(static_cast<std::streamoff>(whole.find(at) + behind));
+        file << bytes;
+    };
+    SECTION("a WAV of a recorder whose battery died") {
+        write(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, frames);
+        patch("data", 4, std::string(4, '\0'));
+        patch("RIFF", 4, std::string(4, '\0'));
+    }
+    SECTION("a WAV through a pipe, all ones") {
+        write(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, frames);
+        patch("data", 4, std::string(4, '\xff'));
+    }
+    SECTION("a WAV through a pipe, the greatest signed number less a block") {
+        write(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, frames);
+        patch("data", 4, std::string("\x00\xf0\xff\x7f", 4));
+    }
+    SECTION("a FLAC through a pipe") {
+        write(path, SF_FORMAT_FLAC | SF_FORMAT_PCM_24, 48000, 1, frames);
+        patch("fLaC", 22, std::string(4, '\0')); // of 36 bits the lower 32; the upper are none here
+    }
+    auto recording = Recording::open(path);
+    REQUIRE(recording);
+    const auto samples = all_of(**recording);
+    REQUIRE(samples.size() == frames.size());
+    CHECK((*recording)->duration_s() == 0.0);
+    CHECK(std::abs(samples.back() - frames.back()) < 1e-5F);
+}
+
+TEST_CASE("a WAV without sound is still refused as empty") {
+    const platewright::test::TemporaryFolder folder;
+    write(folder.path() / "none.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {});
+    CHECK_FALSE(Recording::open(folder.path() / "none.wav"));
 }

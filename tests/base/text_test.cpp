@@ -1,5 +1,4 @@
 #include "base/text.hpp"
-
 #include "support/catch.hpp"
 
 using namespace platewright::base;
@@ -27,6 +26,20 @@ TEST_CASE("numbers are written with a point and a fixed count of digits") {
 TEST_CASE("plain text is UTF-8 on one line") {
     CHECK(is_plain_text("Wren back, Fichte ä ♯"));
     CHECK(is_plain_text(""));
-    for (const char* text : {"two\nlines", "\x1b[31m", "\xff", "\xc3", "\xe2\x82", "\xc0\xaf", "tab\t"})
+    for (const char* text :
+         {"two\nlines", "\x1b[31m", "\xff", "\xc3", "\xe2\x82", "\xc0\xaf", "tab\t"})
         CHECK_FALSE(is_plain_text(text));
+}
+
+TEST_CASE("a measure is read with its unit after it or without") {
+    CHECK(parse_measure("205,0g", "g") == 205.0);
+    CHECK(parse_measure(" 45% ", "%") == 45.0);
+    CHECK(parse_measure("45 %", "%") == 45.0);
+    CHECK(parse_measure("21.5 °C", "°C") == 21.5);
+    CHECK(parse_measure("21.5C", "°C") == 21.5);
+    CHECK(parse_measure("412 kg/m3", "kg/m³") == 412.0);
+    CHECK(parse_measure("61.25", "g") == 61.25);
+    CHECK_FALSE(parse_measure("205 oz", "g"));
+    CHECK_FALSE(parse_measure("0.2 kg", "g"));
+    CHECK_FALSE(parse_measure("g", "g"));
 }

@@ -113,7 +113,7 @@ TEST_CASE("map, model and plan come aside, and the plan is kept with the session
     room.keep_map();
     room.carving.obey(command::StudyPlate{});
     const auto work = room.seen([](const PlateWork& w) { return w.doing.empty() && w.study; });
-    CHECK(work->key == work_key(*room.workbench.history(), 0));
+    CHECK(work->of == inputs_of(*room.workbench.history(), 0));
     CHECK(work->map);
     CHECK(work->trouble.empty());
     command::MakePlan plan;
@@ -126,7 +126,7 @@ TEST_CASE("map, model and plan come aside, and the plan is kept with the session
     REQUIRE(room.workbench.history()->sessions[0].plan);
     CHECK(room.workbench.history()->sessions[0].plan->wood_g == Approx(planned->plan->plan.wood_g));
     room.carving.take_over();                                   // once is enough: nothing new
-    CHECK(work_key(*room.workbench.history(), 0) == work->key); // a plan changes no model
+    CHECK(inputs_of(*room.workbench.history(), 0) == work->of); // a plan changes no model
     plan.request.wishes = {{9, 600.0}};
     room.carving.obey(plan);
     const auto refused =

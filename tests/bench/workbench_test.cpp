@@ -225,3 +225,69 @@ TEST_CASE("a refused tap is in the session's list at once") {
     REQUIRE(b.bench.view()->history.sessions.size() == 1);
     CHECK(b.bench.view()->history.sessions[0].taps.size() == 1);
 }
+
+namespace {
+
+/// Takes the recordings of a session's taps off the disk; of the first `how_many`, or damages them.
+void lose_recordings(const Bench& b, std::size_t session, std::size_t how_many,
+                     bool damage = false) {
+    const auto history = b.store.history(b.plate);
+    for (std::size_t i = 0; i < how_many; ++i) {
+        const std::string& hash = history->sessions.at(session).taps.at(i).recording;
+        const auto file =
+            b.folder.path() / "ledger" / "recordings" / hash.substr(0, 2) / (hash + ".flac");
+        if (damage)
+            std::filesystem::resize_file(file, 100);
+        else
+            std::filesystem::remove(file);
+    }
+}
+
+} // namespace
+
+TEST_CASE("a lost recording of the newest session or one before keeps nobody out, its figures "
+          "count, and it is said once") {
+    for (const bool damage : {false, true}) {
+        CAPTURE(damage);
+        Bench b;
+        b.session(110, 1);
+        b.session(108, 4, 0.985);
+        const auto before = b.bench.view();
+        lose_recordings(b, 0, 1, damage);
+        lose_recordings(b, 1, 2, damage);
+        Workbench again(b.store, {});
+        again.open_plate(b.plate);
+        const auto view = again.view();
+        REQUIRE(view);
+        CHECK(view->history.sessions.at(1).taps.size() == 4);
+        REQUIRE(figure(*view, 5).now);
+        CHECK(figure(*view, 5).now->mode.frequency_hz == figure(*before, 5).now->mode.frequency_hz);
+        const auto trouble = again.take_trouble();
+        REQUIRE(trouble);
+        CHECK(trouble->find("3 recordings") == 0);
+        CHECK_FALSE(again.take_trouble());
+        again.begin_session({.plate = b.plate, .mass_g = 107});
+        CHECK(again.keep(heard(77, 0.98)).id != 0);
+        again.settle();
+        CHECK_FALSE(again.take_trouble());
+        CHECK(figure(*again.view(), 5).since_last);
+    }
+}
+
+TEST_CASE("a session whose taps have no sound is shown, and its taps can be taken back") {
+    Bench b;
+    b.session(110, 1);
+    lose_recordings(b, 0, 4);
+    Workbench again(b.store, {});
+    again.open_plate(b.plate);
+    again.open_session(again.session());
+    CHECK(figure(*again.view(), 5).now);
+    CHECK(again.undo_tap());
+    CHECK(again.view()->history.sessions.at(0).taps.size() == 3);
+    CHECK(again.keep(heard(78)).id != 0);
+    again.settle();
+    CHECK(again.undo_tap());
+    while (again.undo_tap()) {
+    }
+    CHECK(b.store.history(b.plate)->sessions.at(0).taps.empty());
+}

@@ -9,7 +9,7 @@ import sys
 
 ROOMS = ("screen", "plot", "bench", "report")
 # Tables that programs read, and sentences on a failing disk, which are English everywhere.
-EXCEPT = {"csv_tables", "cairo_canvas"}
+EXCEPT = {"csv_tables", "csv_heads", "cairo_canvas"}
 # Ids of widgets, names of settings and files, shader and locale names: never shown.
 MACHINE = re.compile(r'^(##.*|[a-z_]+(\.[a-z_]+)*|#version .*|/.*|\.config|[A-Z_]+|dBFS|kHz|Hz|F\d+|Esc|.?Platewright)$')
 UNITS = re.compile(r"^[ ,(]*(dBFS|dB|kHz|Hz|mm|kg/m|cents?)[ ),]*$")

@@ -7,6 +7,7 @@
 #include "support/catch.hpp"
 
 #include <cerrno>
+#include <cstdint>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
@@ -186,6 +187,85 @@ TEST_CASE("figures, words and links that cannot be are refused as a whole") {
     CHECK(refusal(folder, edited(folder, [](Json& row) {
                       row["made_by"] = {{"x", 1}};
                   })) == "taken"); // what is not known is passed over
+}
+
+TEST_CASE(
+    "what a fresh ledger refuses is refused too where the bundle's word replaces the ledger's") {
+    const Good good;
+    const fs::path folder = good.folder.path();
+    const auto session = [](Json& row) -> Json& { return row["plate"][0]["session"][0]; };
+    const std::vector<std::pair<const char*, std::function<void(Json&)>>> edits{
+        {"a tap outside its recording",
+         [&](Json& row) { session(row)["tap"][0]["onset_index"] = 1200; }},
+        {"a tap before its recording",
+         [&](Json& row) { session(row)["tap"][0]["onset_index"] = -1; }},
+        {"another rate than its recording's",
+         [&](Json& row) { session(row)["tap"][0]["sample_rate_hz"] = 96000; }},
+        {"a part that is none", [](Json& row) { row["plate"][0]["part"] = "lid"; }},
+        {"a stage to come", [&](Json& row) { session(row)["stage"] = "polished"; }},
+        {"a kind to come", [](Json& row) { row["kind"] = "violone"; }},
+        {"a verdict to come", [&](Json& row) { session(row)["tap"][0]["verdict"] = "odd"; }},
+    };
+    Store store{folder / "two"};
+    REQUIRE(store.take_bundle(folder / "good.zip"));
+    const auto before = store.history(1);
+    for (const auto& [what, edit] : edits) {
+        CAPTURE(what);
+        const auto report = store.take_bundle(edited(folder, edit), {.prefer_bundle = true});
+        REQUIRE_FALSE(report);
+        CHECK_THAT(report.fault().what, ContainsSubstring("Nothing was taken in."));
+    }
+    const auto after = store.history(1);
+    REQUIRE(after);
+    CHECK(after->plate.part == before->plate.part);
+    CHECK(after->sessions[0].session.stage == before->sessions[0].session.stage);
+    CHECK(after->sessions[0].taps[0].onset_index == before->sessions[0].taps[0].onset_index);
+    CHECK(check(folder / "two").whole());
+}
+
+TEST_CASE("a bundle of a later program's words is told by the word") {
+    const Good good;
+    CHECK(refusal(good.folder.path(),
+                  edited(good.folder.path(),
+                         [](Json& row) { row["plate"][0]["part"] = "lid\u001b[31m"; }))
+              .find("says “lid\uFFFD[31m” where") != std::string::npos);
+}
+
+TEST_CASE(
+    "letters in a bundle that act unseen are made harmless, and the bundle is the same again") {
+    const Good good;
+    const fs::path folder = good.folder.path();
+    const fs::path bundle = edited(folder, [](Json& row) { row["label"] = "Wren\u202e\u0007 I"; });
+    Store store{folder / "two"};
+    REQUIRE(store.take_bundle(bundle));
+    CHECK(store.overview().at(0).instrument.label == "Wren\uFFFD\uFFFD I");
+    const auto again = store.take_bundle(bundle);
+    REQUIRE(again);
+    CHECK(again->differences.empty());
+}
+
+TEST_CASE("a bundle of millions of empty rows is refused, and can be stopped while it is read") {
+    const Good good;
+    const fs::path folder = good.folder.path();
+    std::string rows = "[";
+    for (int i = 0; i < 1'100'000; ++i)
+        rows += R"({"":0},)";
+    rows += "{}]";
+    std::string noise; // so that it does not shrink to less than a hundredth
+    for (std::uint32_t i = 0, x = 1; i < 200'000; ++i, x = x * 1664525U + 1013904223U)
+        noise += static_cast<char>('a' + (x >> 24U) % 26);
+    Entries entries = entries_of(folder / "good.zip");
+    std::erase_if(entries, [](const auto& entry) { return entry.first == "wood.json"; });
+    entries.emplace_back("wood.json", "[{\"x\": \"" + noise + "\", \"y\": " + rows + "}]");
+    write(folder / "many.zip", entries);
+    CHECK(refusal(folder, folder / "many.zip").find("Nothing was taken in") != std::string::npos);
+    Store store{folder / "two"};
+    int asked = 0;
+    const auto stopped =
+        store.take_bundle(folder / "many.zip", {}, [&](double) { return ++asked < 3; });
+    REQUIRE(stopped);
+    CHECK(stopped->stopped);
+    CHECK(asked == 3);
 }
 
 TEST_CASE("a recording that is not what its name says is refused") {

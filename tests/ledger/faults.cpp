@@ -4,6 +4,8 @@
 #include <cerrno>
 #include <cstdio>
 #include <dlfcn.h>
+#include <sys/file.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <sys/types.h>
 #include <unistd.h>
@@ -11,6 +13,7 @@
 namespace {
 
 std::atomic<bool> armed{false}, has_struck{false}, lasts{false};
+std::atomic<bool> lacks_shared_memory{false}, lacks_locks{false};
 std::atomic<int> calls_left{0}, error_number{0};
 
 bool fails() {
@@ -43,6 +46,9 @@ void Faults::arm(int calls, int error, bool lasting) {
 void Faults::disarm() { armed = false; }
 
 bool Faults::struck() { return has_struck; }
+
+void Faults::lack_shared_memory(bool lacking) { lacks_shared_memory = lacking; }
+void Faults::lack_locks(bool lacking) { lacks_locks = lacking; }
 
 } // namespace platewright::test
 
@@ -91,6 +97,24 @@ int rename(const char* from, const char* to) noexcept {
 int mkdir(const char* name, mode_t mode) noexcept {
     static auto* const call = real<int(const char*, mode_t)>("mkdir");
     return fails() ? -1 : call(name, mode);
+}
+
+void* mmap64(void* at, size_t size, int access, int kind, int file, off64_t from) noexcept {
+    static auto* const call = real<void*(void*, size_t, int, int, int, off64_t)>("mmap64");
+    if (lacks_shared_memory && file >= 0 && (kind & MAP_SHARED) != 0) {
+        errno = ENODEV;
+        return MAP_FAILED;
+    }
+    return call(at, size, access, kind, file, from);
+}
+
+int flock(int file, int what) noexcept {
+    static auto* const call = real<int(int, int)>("flock");
+    if (lacks_locks) {
+        errno = ENOLCK;
+        return -1;
+    }
+    return call(file, what);
 }
 
 } // extern "C"

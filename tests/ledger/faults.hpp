@@ -13,6 +13,11 @@ struct Faults {
     static void disarm();
     /// Whether a call has failed since arm().
     static bool struck();
+
+    /// A file system that lets no memory be shared between programs (FUSE without it, folders of
+    /// virtual machines), or knows no locks on whole files (some network folders).
+    static void lack_shared_memory(bool lacking);
+    static void lack_locks(bool lacking);
 };
 
 } // namespace platewright::test

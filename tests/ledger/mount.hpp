@@ -24,8 +24,11 @@ public:
 
     bool mounted() const { return mounted_; }
     const std::filesystem::path& path() const { return folder_.path(); }
-    bool make_read_only() {
-        return ::mount("none", folder_.path().c_str(), "tmpfs", MS_REMOUNT | MS_RDONLY, "") == 0;
+    bool make_read_only(bool read_only = true) const {
+        return ::mount("none", folder_.path().c_str(), "tmpfs",
+                       static_cast<unsigned long>(MS_REMOUNT) |
+                           (read_only ? static_cast<unsigned long>(MS_RDONLY) : 0UL),
+                       "") == 0;
     }
 
 private:

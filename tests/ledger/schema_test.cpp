@@ -160,7 +160,8 @@ TEST_CASE("a ledger brought up from schema 2 takes wood and targets") {
     CHECK(store.history(1)->targets.at(0).frequency_hz == 350.0);
 }
 
-TEST_CASE("a ledger written by schema 3 opens, with its shapes, and both halves of a plate are alike") {
+TEST_CASE(
+    "a ledger written by schema 3 opens, with its shapes, and both halves of a plate are alike") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-3", folder.path(),
                           std::filesystem::copy_options::recursive);
@@ -180,6 +181,25 @@ TEST_CASE("a ledger written by schema 3 opens, with its shapes, and both halves 
     form.right_density = 0.9;
     store.set_form(1, form);
     CHECK(store.history(1)->form->right_density == 0.9);
+}
+
+TEST_CASE("a ledger written by schema 4 opens, is sealed, and its facts are written beside its "
+          "recordings") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-4", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        const Store store{folder.path()};
+        REQUIRE_FALSE(store.read_only());
+        CHECK(store.history(1)->form->right_density == 1.05);
+        CHECK(store.history(1)->wood->wood.label == "Fichte 7");
+    }
+    CHECK(check(folder.path()).whole());
+    CHECK(files_in(folder.path() / "recordings" / "facts").size() >=
+          4); // two sessions, instrument, wood
+    Database database{folder.path() / "ledger.sqlite", Database::Access::read_only};
+    CHECK(number(database, "SELECT count(*) FROM seal WHERE part = 'tap'") == 3);
+    CHECK(number(database, "SELECT count(*) FROM seal WHERE part = 'session'") == 2);
 }
 
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {

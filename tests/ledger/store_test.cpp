@@ -95,8 +95,9 @@ TEST_CASE("a recording says of itself which tap it is") {
         folder.path() / "recordings" / tap.recording.substr(0, 2) / (tap.recording + ".flac");
     const std::string text = decode_recording(read_whole(file)).description;
     CHECK(text.starts_with("platewright tap; session "));
-    CHECK(text.ends_with("; at 2023-11-14T22:16:40.007Z; onset frame 7000; onset index 480; "
-                         "spot lower_bout_left; verdict accepted"));
+    CHECK_THAT(text,
+               ContainsSubstring("; at 2023-11-14T22:16:40.007Z; onset frame 7000; onset index "
+                                 "480; spot lower_bout_left; verdict accepted"));
 }
 
 TEST_CASE("a damaged recording is never passed off as whole") {

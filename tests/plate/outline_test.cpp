@@ -1,6 +1,7 @@
 #include "plate/fittings.hpp"
 #include "plate/mesh.hpp"
 #include "plate/outline.hpp"
+#include "plate/table_text.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>
@@ -131,4 +132,44 @@ TEST_CASE("a mesh covers its region exactly, follows slots and bar, and turns no
         CHECK(mesh.points[static_cast<std::size_t>(mesh.lines[0].front())].y_mm ==
               Approx(bar.lower.y_mm));
     }
+}
+
+TEST_CASE("a path in a comment, in plain text or in another tag's words is no outline") {
+    const std::string square =
+        "M 0 0 L 207 0 L 207 355 L 104 355 L 0 355 L 0 300 L 0 200 L 0 100 Z";
+    const auto drawing = [&](const std::string& before) {
+        return outline_from_svg("<?xml version=\"1.0\"?><svg>" + before + "<path id=\"a>b\"\n d='" +
+                                square + "'/></svg>");
+    };
+    for (const char* before :
+         {"", "<!-- <path d=\"M 0 0 L 1 1 Z\"/> -->", "<![CDATA[<path d=\"M 0 0 L 1 1 Z\"/>]]>",
+          "<desc id=\"d=\" d=\"M 1 1\"/>", "<pathology d=\"M 1 1\"/>"}) {
+        const auto outline = drawing(before);
+        INFO(before << (outline ? "" : outline.fault().what));
+        REQUIRE(outline);
+        CHECK(outline->size.length_mm == Approx(355.0));
+    }
+    CHECK_FALSE(outline_from_svg("<svg><!-- <path d=\"" + square + "\"/> --></svg>"));
+}
+
+TEST_CASE("a traced scan of very many points is thinned to its own line") {
+    const auto drawn = *make_outline(usual_size(modes::InstrumentKind::violin));
+    const Loop fine = spaced_loop(drawn.rim, 0.04); // some 25 000 points
+    REQUIRE(fine.size() > 20'000);
+    const auto outline = outline_from_points(fine);
+    REQUIRE(outline);
+    CHECK(outline->rim.size() < 1000);
+    CHECK(outline->area_mm2() == Approx(drawn.area_mm2()).epsilon(2e-4));
+    CHECK(outline->size.waist_mm == Approx(drawn.size.waist_mm).margin(0.1));
+    for (std::size_t i = 0; i < fine.size(); i += 97)
+        if (distance_mm(outline->rim, {fine[i].x_mm, fine[i].y_mm}) > 0.031)
+            FAIL("point " << i << " lies off the thinned line");
+}
+
+TEST_CASE("a table with old line ends has as many lines as any other") {
+    // carriage returns alone, as before 2001
+    const auto lines = lines_of("a\rb\r\nc\n\nd");
+    REQUIRE(lines.size() == 4);
+    CHECK(lines[3].number == 5);
+    CHECK(lines[1].text == "b");
 }

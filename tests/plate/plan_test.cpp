@@ -174,8 +174,8 @@ TEST_CASE("every plan that takes wood carries its cautions") {
     std::string all;
     for (const auto& caution : plan.cautions)
         all += caution + "\n";
-    for (const auto* part : {"can't be put back", "two standard deviations", "behind the edge",
-                             "dust", "tap and plan again"})
+    for (const auto* part : {"can't be put back", "intervals of 95 %", "behind the edge", "dust",
+                             "tap and plan again"})
         CHECK(all.find(part) != std::string::npos);
     const auto idle =
         make_plan(back().model, back().fit, back().thickness, std::vector{back().target(5, 0.0)});

@@ -41,6 +41,13 @@ TEST_CASE("species of the handbook are physical, and found by their word") {
     // Wood Handbook table 5-3a (from memory): Sitka 10.8 GPa, gravity .40 at 12 %
     CHECK(find_species("sitka_spruce")->wood.e_l_gpa == Approx(11.88));
     CHECK(find_species("sitka_spruce")->wood.density_kg_m3 == Approx(448.0));
+    // frey-amon.at, sycamore: bending modulus 10 GPa at 12 %, 640 kg/m3; timberpolis.co.uk, white
+    // poplar: 8.9 GPa in bending and 440 kg/m3. Trees differ by a fifth and a tenth.
+    CHECK(find_species("european_maple")->wood.e_l_gpa == Approx(1.1 * 10.0).epsilon(0.2));
+    CHECK(find_species("european_maple")->wood.density_kg_m3 == Approx(640.0).epsilon(0.1));
+    CHECK(find_species("poplar")->wood.e_l_gpa == Approx(1.1 * 8.9));
+    // Wood Handbook table 5-3a (from memory): black willow 7.0 GPa, gravity .39 at 12 %
+    CHECK(find_species("willow")->wood.density_kg_m3 == Approx(436.8));
 }
 
 TEST_CASE("in its own axes a facet has the plane stress stiffness of orthotropic wood") {

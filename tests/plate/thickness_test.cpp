@@ -1,7 +1,10 @@
+#include "plate/spots.hpp"
+#include "plate/table_text.hpp"
 #include "plate/thickness.hpp"
 #include "support/catch.hpp"
 #include "wording/language.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -145,7 +148,7 @@ TEST_CASE("readings come from pasted text in the forms people use") {
     }
     const auto bad = thickness_from_csv("0,100,2.9\n1,2,3,4\n", violin());
     REQUIRE_FALSE(bad);
-    CHECK(says(bad.fault().what, "Line 2"));
+    CHECK(says(bad.fault().what, "three readings")); // four numbers are a number column and three
     // a first line that begins like a reading is no headline
     for (const auto* text : {"0;100;nan\n0;120;3\n10;140;3\n20;150;3\n",
                              "centre;thick\n0;120;3\n10;140;3\n20;150;3\n"}) {
@@ -156,4 +159,71 @@ TEST_CASE("readings come from pasted text in the forms people use") {
     const auto unknown = thickness_from_csv("0,100,2.9\nnowhere,3.0\n", violin());
     REQUIRE_FALSE(unknown);
     CHECK(says(unknown.fault().what, "nowhere"));
+}
+
+TEST_CASE("caliper tables are read as makers type them") {
+    const auto violin_centre = *named_place(violin(), "centre");
+    const auto upper_left = *named_place(violin(), "upper_bout_left");
+    // Latin-1: "Stärke" and "mm"; made UTF-8 when the file is read
+    const std::string german =
+        as_utf8("Nr.;Ort;St\xe4rke;Bemerkung\n;;mm;\n1;Mitte;4,2;fest\n"
+                "2;Oberbug links;2,9 mm;\n3;unteres Ende;3,6;gemessen 14.3.2026\n");
+    for (const std::string& text :
+         {german,
+          std::string("posto\tspessore\ncentro\t4,2\nlobo superiore, sinistra\t2,9\nestremo "
+                      "inferiore\t3,6\n"),
+          std::string("place,thickness\ncentre,4.2\n\"upper bout, left\",2.9\nLower End,3.6 mm\n"),
+          std::string(
+              "spot;reading;remark\rcentre;4,2;\rupper bout left;2,9;thin\rlower end;3,6;\r"),
+          std::string("thickness;place\n4,2;centre\n2,9;upper_bout_left\n3,6;lower_end\n")}) {
+        const auto read = thickness_from_csv(text, violin());
+        INFO(text << (read ? "" : read.fault().what));
+        REQUIRE(read);
+        REQUIRE(read->size() == 3);
+        CHECK((*read)[0].thickness_mm == Approx(4.2));
+        CHECK((*read)[0].at.y_mm == Approx(violin_centre.y_mm));
+        CHECK((*read)[1].thickness_mm == Approx(2.9));
+        CHECK((*read)[1].at.x_mm == Approx(upper_left.x_mm));
+        CHECK((*read)[2].thickness_mm == Approx(3.6));
+    }
+}
+
+TEST_CASE("a column of numbers, remarks and two heading lines stand in the way of no reading") {
+    for (const char* text :
+         {"no;x;y;t;remark\n;mm;mm;mm;\n1;0;100;2,9;\n2;20,5;150;3,1;by the "
+          "joint\n3;-20;200;3,4;\n",
+          "Wren back, measured 14.3.2026\nno x y t\n1 0 100 2,9\n2 20,5 150 3,1\n3 -20 200 3,4\n",
+          "x [cm];y [cm];d\n0;10;2,9;\n2,05;15;3,1;at the joint\n-2;20;3,4;\n",
+          "x mm;y mm;thickness (1/10 mm)\n0;100;29\n20,5;150;31\n-20;200;34\n"}) {
+        const auto read = thickness_from_csv(text, violin());
+        INFO(text << (read ? "" : read.fault().what));
+        REQUIRE(read);
+        REQUIRE(read->size() == 3);
+        CHECK((*read)[1].at.x_mm == Approx(20.5));
+        CHECK((*read)[1].at.y_mm == Approx(150));
+        CHECK((*read)[1].thickness_mm == Approx(3.1));
+        CHECK((*read)[2].at.x_mm == Approx(-20));
+    }
+    const auto inches = thickness_from_csv(
+        "x;y;thickness (inches)\n0;100;0,11\n20;150;0,12\n0;200;0,13\n", violin());
+    REQUIRE_FALSE(inches);
+    CHECK(says(inches.fault().what, "in inches"));
+}
+
+TEST_CASE("a grid is read with x along its first line, or y, and what is blank is no reading") {
+    for (const char* text :
+         {"y\\x;-40;0;40\n300;2,6;2,8;2,6\n200;;3,9;-\n100;2,9;3,2;2,9\n",
+          "\t-40\t0\t40\n300\t2.6\t2.8\t2.6\n200\t\t3.9\t-\n100\t2.9\t3.2\t2.9\n",
+          "Wren back\n-40 0 40\n300 2,6 2,8 2,6\n200 - 3,9 -\n100 2,9 3,2 2,9\n",
+          "x\\y;300;200;100\n-40;2,6;;2,9\n0;2,8;3,9;3,2\n40;2,6;;2,9\n"}) {
+        const auto read = thickness_from_csv(text, violin());
+        INFO(text << (read ? "" : read.fault().what));
+        REQUIRE(read);
+        REQUIRE(read->size() == 7);
+        const auto middle = std::find_if(read->begin(), read->end(), [](const auto& r) {
+            return r.at.x_mm == 0.0 && r.at.y_mm == 200.0;
+        });
+        REQUIRE(middle != read->end());
+        CHECK(middle->thickness_mm == Approx(3.9));
+    }
 }

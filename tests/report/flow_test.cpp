@@ -4,11 +4,28 @@
 #include "support/temporary_folder.hpp"
 
 #include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 
 using namespace platewright;
 using namespace platewright::report;
 
 namespace {
+
+namespace fs = std::filesystem;
+
+/// The words on the pages, by poppler's pdftotext; a form feed after each page. Empty where it is not
+/// installed.
+std::string text_of(const fs::path& pdf) {
+    const fs::path text = pdf.string() + ".txt";
+    const std::string command = "pdftotext -layout '" + pdf.string() + "' '" + text.string() + "' 2>/dev/null";
+    if (std::system(command.c_str()) != 0) // NOLINT(concurrency-mt-unsafe): one thread
+        return {};
+    std::ifstream in(text);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
 
 std::string without_blanks(std::string text) {
     std::erase_if(text, [](char c) { return c == ' ' || c == '\n'; });
@@ -69,4 +86,42 @@ TEST_CASE("a cell longer than a page goes on, on the next") {
     flow.table({.columns = {{"notes", 1.0}}, .rows = {{words}, {"after it"}}});
     flow.finish();
     CHECK(flow.pages() == 3);
+}
+
+TEST_CASE("no figure and no word of a head is broken where the page has room for it") {
+    const test::TemporaryFolder folder;
+    const fs::path file = folder.path() / "narrow.pdf";
+    Flow flow(file, Paper::a4, "foot");
+    FlowTable table{.columns = {{"g", 0.2, true}, {"Oberflächenfeuchte", 0.2}, {"notes", 9.0}}, .rows = {}};
+    table.rows.push_back({"1205,0", "ja", "some words that may well be broken over lines " + std::string(300, 'w')});
+    flow.table(table);
+    flow.finish();
+    const std::string text = text_of(file);
+    if (text.empty())
+        return;
+    CHECK(text.find("1205,0") != std::string::npos);
+    CHECK(text.find("Oberflächenfeuchte") != std::string::npos);
+}
+
+TEST_CASE("a heading goes with what follows it, and a sheet's last page is worth turning to") {
+    const test::TemporaryFolder folder;
+    const fs::path file = folder.path() / "sheet.pdf";
+    const FlowTable table{.columns = {{"words", 1.0}}, .rows = {{"a row"}, {"a row"}}};
+    for (int lines = 40; lines < 75; ++lines) { // whatever the page holds before
+        const int pages = lay_out(file, Paper::a4, "foot", [&](Flow& flow, double scale) {
+            flow.figures(120.0 * scale, {{.share = 1.0, .draw = [](const plot::Box&, plot::Canvas&) {}}});
+            for (int i = 0; i < lines; ++i)
+                flow.paragraph("line");
+            flow.heading("Heading");
+            flow.table(table);
+        });
+        const std::string text = text_of(file);
+        if (text.empty())
+            return;
+        const auto heading = text.find("Heading");
+        const auto row = text.find("a row");
+        INFO(lines << " lines, " << pages << " pages");
+        REQUIRE(heading != std::string::npos);
+        CHECK(text.find('\f', heading) > row); // pdftotext puts a form feed after each page
+    }
 }

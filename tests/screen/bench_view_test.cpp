@@ -72,7 +72,7 @@ TEST_CASE("every verdict is answered in words") {
     window.pictures(1);
     CHECK(window.reads("Not kept"));
     CHECK(window.reads("The disk is full."));
-    CHECK_FALSE(window.reads_within("good tap"));
+    CHECK_FALSE(window.reads("Accepted"));
     window.now().tap->fate = bench::TapFate::ringing;
     window.pictures(1);
     CHECK(window.reads("Ringing"));
@@ -110,12 +110,14 @@ TEST_CASE("silence is said in the place of the answer") {
     window.now().tap.reset();
     window.now().input.silent = true;
     window.pictures(1);
-    CHECK(window.reads("Silence"));
+    CHECK(window.reads("No sound"));
     CHECK(window.reads_within("it is muted, turned down, or not the one"));
 }
 
 TEST_CASE("the decision stands on bench and drift, in the same words") {
     const auto plate = test::full_plate();
+    plate->naming.doubt.clear(); // with it there is room for the sentence, not for its reason
+    plate->naming.ask_spot.reset();
     WindowWithoutGlass window(sample_snapshot(plate));
     const std::string sentence = trends::sentence_of(plate->decision);
     CHECK(sentence == "Take 0.5 g at most, then tap again.");

@@ -18,7 +18,7 @@ struct Carved {
         plate->history.instrument.label = "Story";
         plate->history.plate.id = 7;
         plate->session = 3;
-        work->key = bench::work_key(plate->history, 2);
+        work->of = bench::inputs_of(plate->history, 2);
         work->map = std::make_shared<trends::MapReview>(*trends::review_map(plate->history, 2));
         work->study = std::make_shared<trends::PlateStudy>(*trends::study_plate(plate->history, 2));
         trends::PlanRequest request;

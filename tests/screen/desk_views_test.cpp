@@ -124,7 +124,7 @@ TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
     window.strike(Key::f2);
     CHECK(window.reads("1 g less"));
     CHECK(window.reads_within("Wood taken off can't be put back."));
-    CHECK(window.reads_within("in four of five cases"));
+    CHECK(window.reads_within("Ranges of 95 %"));
 }
 
 TEST_CASE("a plate without weighed sessions is told when a forecast comes, a closed body is not") {

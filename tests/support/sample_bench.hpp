@@ -193,7 +193,7 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
     }
     // The longest that a decision is said in.
     plate->goals = {{5, 349.0, false}};
-    plate->decision = {.step = trends::Step::take,
+    plate->decision = {.advice = trends::Advice::take,
                        .number = 5,
                        .now_hz = 352.8,
                        .doubt_hz = 2.4,

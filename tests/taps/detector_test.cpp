@@ -37,6 +37,14 @@ void strike(std::vector<float>& into, double at_s, double amplitude, double seco
         }
 }
 
+/// What white noise of 3e-4 comes to in the band of 40 to 2500 Hz, in dBFS; its lower fifth, a little less.
+double noise_in_band_db(double rate_hz) {
+    // A second-order low-pass of corner f has the noise bandwidth 1.11 f (Butterworth; any text on filters).
+    const double share = std::min(1.0, 1.11 * 2500 / (rate_hz / 2));
+    constexpr double quietest = -85; // no microphone's own noise is less
+    return std::max(quietest, 20 * std::log10(3e-4) + 10 * std::log10(share) - 0.5);
+}
+
 std::vector<Tap> detect(std::span<const float> samples, std::size_t block = 480) {
     Detector detector(k_rate_hz);
     std::vector<Tap> taps;
@@ -132,7 +140,7 @@ TEST_CASE("a refused strike says why") {
     }
     SECTION("noise just before it") {
         std::mt19937 random(4);
-        std::normal_distribution<double> normal(0, 0.05);
+        std::normal_distribution<double> normal(0, 0.15); // 14 dB under the strike, in the band
         for (std::size_t n = 40800; n < 46560; ++n)
             sound[n] += static_cast<float>(normal(random));
         strike(sound, 1.0, 0.3);
@@ -140,25 +148,33 @@ TEST_CASE("a refused strike says why") {
         REQUIRE_FALSE(taps.empty());
         CHECK(to_text(taps.back().verdict) == "noise just before it");
     }
-    SECTION("a knock that does not ring") {
-        std::mt19937 random(5);
-        std::normal_distribution<double> normal(0, 0.5);
-        for (int n = 0; n < 480; ++n)
-            sound[48000 + static_cast<std::size_t>(n)] += static_cast<float>(normal(random) * std::exp(-n / 80.0));
-        for (const Tap& tap : detect(sound))
-            CHECK(tap.verdict != Verdict::accepted);
-    }
 }
 
-TEST_CASE("a knock whose echo dies as slowly as a plate rings is no ring") {
-    auto sound = room(4, 3e-4, 11);
-    std::mt19937 random(12);
-    std::normal_distribution<double> normal(0, 0.2);
-    for (std::size_t n = 48000; n < sound.size(); ++n)
-        sound[n] += static_cast<float>(normal(random) * std::exp(-static_cast<double>(n - 48000) / 3000.0));
+TEST_CASE("noise 20 dB under the strike is no reason to refuse it") {
+    auto sound = room(4, 5e-4, 3);
+    std::mt19937 random(4);
+    std::normal_distribution<double> normal(0, 0.06);
+    for (std::size_t n = 40800; n < 46560; ++n)
+        sound[n] += static_cast<float>(normal(random));
+    strike(sound, 1.0, 0.3);
+    const auto taps = detect(sound);
+    REQUIRE_FALSE(taps.empty());
+    CHECK(to_text(taps.back().verdict) == "accepted");
+}
+
+TEST_CASE("a damped plate is gone in a twentieth of a second and still no weak strike, a faint one is") {
+    // Two modes of Q 10: T60 is 0.09 and 0.05 s.
+    const double amplitude = GENERATE(0.1, 0.0008);
+    auto sound = room(3, 3e-4, 15);
+    for (std::size_t n = 48000; n < sound.size(); ++n) {
+        const double t = static_cast<double>(n - 48000) / k_rate_hz;
+        for (const double hz : {250.0, 430.0})
+            sound[n] += static_cast<float>(amplitude * std::exp(-std::numbers::pi * hz / 10 * t) *
+                                           std::sin(2 * std::numbers::pi * hz * t));
+    }
     const auto taps = detect(sound);
     REQUIRE(taps.size() == 1);
-    CHECK(to_text(taps[0].verdict) == "no ring");
+    CHECK(to_text(taps[0].verdict) == (amplitude > 0.01 ? "accepted" : "too weak"));
 }
 
 TEST_CASE("strikes half a second apart are each accepted: the ring of the one before is no noise") {
@@ -217,30 +233,46 @@ TEST_CASE("a strike on the very first sample of a recording is found") {
     CHECK(taps[0].onset_frame < 100);
 }
 
-TEST_CASE("from 8 to 384 kHz a strike is accepted and a knock's echo is not") {
+TEST_CASE("from 8 to 384 kHz a strike is accepted, and the room before it has its level") {
     const double rate_hz = GENERATE(8000.0, 16000.0, 44100.0, 96000.0, 192000.0, 384000.0);
     CAPTURE(rate_hz);
     std::mt19937 random(14);
     std::normal_distribution<double> normal;
-    std::vector<float> sound(static_cast<std::size_t>(5 * rate_hz));
+    std::vector<float> sound(static_cast<std::size_t>(3 * rate_hz));
     for (std::size_t n = 0; n < sound.size(); ++n) {
         const double t = static_cast<double>(n) / rate_hz;
         double x = 3e-4 * normal(random);
         for (const auto& [hz, q] : {std::pair{116.0, 50.0}, std::pair{172.0, 60.0}, std::pair{352.0, 65.0}})
             if (t >= 1)
                 x += 0.1 * std::exp(-std::numbers::pi * hz / q * (t - 1)) * std::sin(2 * std::numbers::pi * hz * (t - 1));
-        if (t >= 3)
-            x += 0.2 * normal(random) * std::exp(-(t - 3) / 0.06);
         sound[n] = static_cast<float>(x);
     }
     Detector detector(rate_hz);
     auto taps = detector.push(sound);
     for (Tap& tap : detector.finish())
         taps.push_back(std::move(tap));
-    REQUIRE(taps.size() == 2);
+    REQUIRE(taps.size() == 1);
     CHECK(to_text(taps[0].verdict) == "accepted");
     CHECK(std::abs(taps[0].onset_s() - 1) < 0.001);
-    CHECK(to_text(taps[1].verdict) == "no ring");
+    CHECK(taps[0].noise_dbfs == Approx(noise_in_band_db(rate_hz)).margin(1.5));
+}
+
+TEST_CASE("a soft strike in hum is found where it begins, not where it stands out of the hum") {
+    auto sound = room(3, 1e-4, 16);
+    for (std::size_t n = 0; n < sound.size(); ++n)
+        sound[n] += static_cast<float>(0.02 * std::sin(2 * std::numbers::pi * 50 * static_cast<double>(n) / k_rate_hz));
+    // A contact of 4 ms: the force, and with it the sound, comes in like a square.
+    for (std::size_t n = 48000; n < sound.size(); ++n) {
+        const double t = static_cast<double>(n - 48000) / k_rate_hz;
+        const double in = std::min(1.0, t / 0.004);
+        for (const double hz : {116.0, 172.0, 352.0})
+            sound[n] += static_cast<float>(0.2 * in * in * std::exp(-std::numbers::pi * hz / 60 * t) *
+                                           std::cos(2 * std::numbers::pi * hz * t));
+    }
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 1);
+    CAPTURE(taps[0].onset_s());
+    CHECK(std::abs(taps[0].onset_s() - 1.0) < 0.0006);
 }
 
 TEST_CASE("a wrong rate or band is refused") {

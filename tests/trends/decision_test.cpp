@@ -6,7 +6,7 @@
 using namespace platewright;
 using trends::Decision;
 using trends::Goal;
-using trends::Step;
+using trends::Advice;
 using trends::TargetOutlook;
 
 namespace {
@@ -58,12 +58,12 @@ struct Stand {
 TEST_CASE("before a tap, and with too few, the bench asks for taps and says where") {
     Stand none(360, 0);
     none.session().modes.clear();
-    CHECK(none.decision().step == Step::tap);
+    CHECK(none.decision().advice == Advice::tap);
     CHECK(none.decision().taps_wanted == 3);
     CHECK(none.decision().spot == taps::Spot::centre);
     Stand two(360, 2);
     two.goal(5, 349);
-    CHECK(two.decision().step == Step::tap);
+    CHECK(two.decision().advice == Advice::tap);
     CHECK(two.decision().taps_wanted == 1);
     CHECK(two.decision().number == 5);
 }
@@ -72,41 +72,41 @@ TEST_CASE("taps that lie wide apart are not enough: their own doubt has to be be
           "anew does") {
     Stand wide(360, 4, 3.0); // 3.18 * 3 / 2 = 4.8 Hz of 360, over half a percent
     wide.goal(5, 349);
-    CHECK(wide.decision().step == Step::tap);
+    CHECK(wide.decision().advice == Advice::tap);
     CHECK(wide.decision().taps_wanted == 2);
     Stand narrow(360, 4, 1.0); // 1.6 Hz
     narrow.goal(5, 349);
-    CHECK(narrow.decision().step != Step::tap);
+    CHECK(narrow.decision().advice != Advice::tap);
 }
 
 TEST_CASE("a doubt about a name that a tap would settle comes before wood") {
     Stand stand;
     stand.goal(5, 349);
     stand.ask = taps::Spot::upper_end;
-    CHECK(stand.decision().step == Step::tap);
+    CHECK(stand.decision().advice == Advice::tap);
     CHECK(stand.decision().spot == taps::Spot::upper_end);
 }
 
 TEST_CASE("without a goal it is weighed, and then a goal is asked for") {
     Stand stand;
-    CHECK(stand.decision().step == Step::set_goal);
+    CHECK(stand.decision().advice == Advice::set_goal);
     stand.session().session.mass_g.reset();
-    CHECK(stand.decision().step == Step::weigh);
+    CHECK(stand.decision().advice == Advice::weigh);
 }
 
 TEST_CASE("a goal reached within the doubt says stop, and one beyond it says so") {
     const double doubt = 1.959964 * trends::session_sd_hz(mode(350));
     Stand at(349 + 0.9 * doubt);
     at.goal(5, 349);
-    CHECK(at.decision().step == Step::stop);
+    CHECK(at.decision().advice == Advice::stop);
     CHECK_FALSE(at.decision().passed);
     CHECK(at.decision().doubt_hz == Approx(doubt).epsilon(0.01));
     Stand above(349 + 1.2 * doubt);
     above.goal(5, 349);
-    CHECK(above.decision().step == Step::take);
+    CHECK(above.decision().advice == Advice::take);
     Stand below(349 - 1.2 * doubt);
     below.goal(5, 349);
-    CHECK(below.decision().step == Step::stop);
+    CHECK(below.decision().advice == Advice::stop);
     CHECK(below.decision().passed);
 }
 
@@ -114,7 +114,7 @@ TEST_CASE(
     "wood is named only of a weighed plate, half of what is left, and never more than is safe") {
     Stand stand;
     stand.goal(5, 349, trends::Interval{4.0, 2.0, 6.0}, 3.0);
-    CHECK(stand.decision().step == Step::take);
+    CHECK(stand.decision().advice == Advice::take);
     CHECK(stand.decision().take_g == Approx(2.0));
     CHECK(stand.decision().by_history);
     stand.outlooks[0].safe_g = 1.26;
@@ -122,7 +122,7 @@ TEST_CASE(
     stand.outlooks[0].safe_g = 0.0;
     CHECK(stand.decision().take_g == Approx(0.1));
     stand.session().session.mass_g.reset();
-    CHECK(stand.decision().step == Step::weigh);
+    CHECK(stand.decision().advice == Advice::weigh);
 }
 
 TEST_CASE("without a forecast so little is named that three times the even effect does not pass "
@@ -130,7 +130,7 @@ TEST_CASE("without a forecast so little is named that three times the even effec
     Stand stand(360);
     stand.goal(5, 340);
     const Decision decision = stand.decision();
-    REQUIRE(decision.step == Step::take);
+    REQUIRE(decision.advice == Advice::take);
     CHECK_FALSE(decision.by_history);
     // f falls as m^3 where a gram does three times what even thinning does.
     const double left = std::pow((110 - decision.take_g) / 110, 3.0) * 360;
@@ -145,7 +145,7 @@ TEST_CASE("of several goals the one reached first decides, and a passed one befo
     CHECK(stand.decision().number == 2);
     CHECK(stand.decision().take_g == Approx(1.0));
     stand.goals[0].hz = 380; // mode 5 is below it
-    CHECK(stand.decision().step == Step::stop);
+    CHECK(stand.decision().advice == Advice::stop);
     CHECK(stand.decision().number == 5);
     CHECK(stand.decision().passed);
 }

@@ -100,7 +100,7 @@ TEST_CASE("each session of the demo's back falls into the forecast from those be
     }
     CAPTURE(held, asked);
     // Modes of one session share its air and its hold: 56 forecasts are not 56 trials.
-    CHECK(held >= 0.65 * asked);
+    CHECK(held >= 0.80 * asked);
 }
 
 namespace {
@@ -134,9 +134,11 @@ TEST_CASE("the demo's backs have maps with which one plausible wood has their mo
     CHECK(study->fit.status == plate::FitStatus::ok);
     INFO(study->fit.doubt);
     CHECK(study->fit.is_plausible);
+    // The demo's maps were made to its frequencies as measured. The fit is in one air: what the air
+    // moved, 4 % of mode 1 in the dampest session, stands over.
     for (const auto& residual : study->fit.residuals)
-        if (residual.number > 0) // worst: mode 5 of the roughest plate
-            CHECK(residual.modelled == Approx(residual.measured).epsilon(0.025));
+        if (residual.number > 0)
+            CHECK(residual.modelled == Approx(residual.measured).epsilon(0.045));
     for (std::size_t i = 1; i < history.sessions.size(); ++i) {
         const auto review = review_map(history, i);
         REQUIRE(review);

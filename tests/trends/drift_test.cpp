@@ -175,10 +175,55 @@ TEST_CASE("a top's forecast begins anew with its f-holes and with its bar") {
     CHECK(hz_at(*outlook, 65).value == Approx(0.93 * 350.0 * std::pow(0.65, 0.7)));
 }
 
+// A bar trimmed, and one glued anew: lasting steps of -10.3 and +16 Hz of mode 5 before the last,
+// the last but one or the last but two of nine sessions, 100 plates each. From the second session
+// after it the forecast is as sure as without; the first may yet be an odd one, and the interval
+// holds both.
+TEST_CASE("a lasting step spoils no forecast: its level is the newest sessions', and it is said") {
+    std::mt19937_64 random{13};
+    std::normal_distribution<double> normal;
+    std::uniform_real_distribution<double> uniform;
+    for (const double step_hz : {-10.3, 16.0})
+        for (const std::size_t after : {1U, 2U, 3U}) {
+            int held = 0, noticed = 0, odd_newest = 0;
+            constexpr int k_histories = 100;
+            for (int i = 0; i < k_histories; ++i) {
+                KnownPlate plate = one_mode(0.7, 0.003);
+                plate.random.seed(random());
+                std::vector<double> masses;
+                double mass = 130.0;
+                for (int k = 0; k < 10; ++k, mass -= 1.5 + 3.0 * uniform(random))
+                    masses.push_back(mass);
+                ledger::PlateHistory history;
+                for (const double m : masses)
+                    history.sessions.push_back(plate.session(m));
+                const std::size_t from = 9 - after;
+                for (std::size_t k = from; k < 10; ++k)
+                    history.sessions[k].modes[0].mode.frequency_hz += step_hz;
+                const double next = history.sessions[9].modes[0].mode.frequency_hz;
+                history.sessions.pop_back();
+                const auto outlook = forecast(follow(history)[0], history);
+                REQUIRE(outlook);
+                const Interval range = hz_at(*outlook, masses[9]);
+                held += range.low < next && next < range.high ? 1 : 0;
+                noticed += std::ranges::any_of(outlook->steps, [&](const ForecastStep& s) {
+                    return s.session == from && s.hz * step_hz > 0.0;
+                });
+                odd_newest += std::ranges::count(outlook->odd_sessions, std::size_t{8}) > 0 ? 1 : 0;
+            }
+            CAPTURE(step_hz, after, held, noticed, odd_newest);
+            CHECK(held >= (after == 1 ? 0.75 : 0.88) * k_histories);
+            if (after == 3)
+                CHECK(noticed >= 0.75 * k_histories);
+            if (after > 1)
+                CHECK(odd_newest <= 0.1 * k_histories);
+        }
+}
+
 // Issue 6's bar. 500 plates of five to nine sessions, each mode's scatter from session to session
 // 0.2 to 0.6 % (common practice, no source: half a percent), one session in ten odd by 2 % or more
 // (a wet day, a wrong hold). The next session is an ordinary one.
-TEST_CASE("over 500 simulated histories the 80 % interval covers 76 to 84 %") {
+TEST_CASE("over 500 simulated histories the 95 % interval covers 92 to 98 %") {
     std::mt19937_64 random{6};
     std::normal_distribution<double> normal;
     std::uniform_real_distribution<double> uniform;
@@ -216,9 +261,10 @@ TEST_CASE("over 500 simulated histories the 80 % interval covers 76 to 84 %") {
             grams_held += grams->low <= taken && taken <= grams->high ? 1 : 0;
         }
     }
-    CHECK(held >= 0.76 * k_histories);
-    CHECK(held <= 0.84 * k_histories);
+    CAPTURE(held, grams_asked, grams_held);
+    CHECK(held >= 0.92 * k_histories);
+    CHECK(held <= 0.98 * k_histories);
     CHECK(grams_asked > 450);
-    CHECK(grams_held >= 0.76 * grams_asked);
-    CHECK(grams_held <= 0.86 * grams_asked);
+    CHECK(grams_held >= 0.92 * grams_asked);
+    CHECK(grams_held <= 0.985 * grams_asked);
 }

@@ -74,6 +74,29 @@ TEST_CASE("air that turns wet lowers a mode within the stated range, and no chan
     CHECK(none.high == Approx(0.0).margin(1e-12));
 }
 
+// The twist is shear across and along the grain, which answers to water most; the X and the ring
+// bend along the grain as well. Stiffness from 12 to 6 % moisture: along the grain +9 %, in shear
+// +20 % (C. C. Gerhards, Wood and Fiber 14 (1982), in the Wood Handbook's table 5-15, from memory);
+// f goes with its root, and with that of the mass, 0.46 % for one % of water.
+TEST_CASE("mode 1 answers to the air as a twist does, more than modes 2 and 5") {
+    const Air dry{21.0, 40.0}, wet{21.0, 60.0};
+    const double moisture = equilibrium_moisture_pct(wet) - equilibrium_moisture_pct(dry);
+    const auto per_pct = [&](int number) {
+        const Range cents = cents_from_air(dry, wet, response_of(number));
+        return 0.5 * (std::exp2(cents.low / 1200.0) + std::exp2(cents.high / 1200.0) - 2.0) /
+               moisture;
+    };
+    const double in_shear = -0.5 * std::log(1.20) / 6.0 - 0.0046;
+    const double along = -0.5 * std::log(1.09) / 6.0 - 0.0046;
+    CHECK(per_pct(1) == Approx(in_shear).margin(0.003));
+    for (const int bent : {2, 5}) {
+        CHECK(per_pct(bent) < along + 0.003);
+        CHECK(per_pct(bent) > in_shear);
+        CHECK(per_pct(1) < 1.3 * per_pct(bent));
+    }
+    CHECK(per_pct(7) == Approx(0.5 * (per_pct(1) + per_pct(2))).margin(0.002));
+}
+
 TEST_CASE("a session's air is known only when both of its figures are, and are those of a room") {
     ledger::SessionRecord session;
     session.temperature_c = 20.0;

@@ -227,3 +227,13 @@ TEST_CASE("thickness for the same stiffness, mass and tone keeps each of them th
     CHECK(c.stiff_along_mm->sd == Approx(c.stiff_along_mm->value * std::hypot(0.02, 0.02) / 3.0));
     CHECK_THROWS_AS(thickness_for(wood, good, 0.0), std::invalid_argument);
 }
+
+TEST_CASE("a piece struck on its end is listened to as far up as it may sound") {
+    ledger::WoodTestRecord piece;
+    piece.along_mm = 400;
+    // Spruce of 5.9 km/s sounds at c / 2L = 7375 Hz; the default band would end at 2500.
+    CHECK(trends::highest_motion_hz(piece) > 7375);
+    CHECK(trends::highest_motion_hz(piece) < 10000);
+    piece.along_mm = 2000;
+    CHECK(trends::highest_motion_hz(piece) == Approx(trends::highest_motion_hz({.along_mm = 400}) / 5));
+}

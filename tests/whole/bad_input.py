@@ -113,6 +113,42 @@ def wrong_words(test):
         test.checks.that(done.stderr.strip(), f"{words}: nothing said")
 
 
+def band_beyond_the_rate(test):
+    """A band that the file's rate can't carry is refused for that file; one that it carries in part is narrowed."""
+    low = sounds.write_wav(test.folder / "eight.wav", sounds.strike(8000), 8000)
+    done = test.read("--band", "5000:20000", low)
+    test.checks.that(done.returncode == 3, f"a band above half the rate: exit {done.returncode}: {done.stderr!r}")
+    test.sentence(done, "a band above half the rate", low.name)
+    test.checks.that("3600 Hz" in done.stderr, f"the highest frequency is not said: {done.stderr!r}")
+    ledger = test.folder / "no-ledger"
+    entered = support.run(test.given.program, "enter", "--ledger", ledger, "--plate", "Test back", "--band", "5000:20000", low,
+                          env=test.env)
+    test.checks.that(entered.returncode == 3 and not ledger.exists(), f"enter: exit {entered.returncode}, {entered.stderr!r}")
+    part = test.read("--band", "40:20000", low)
+    test.checks.that(part.returncode == 0, f"a band above half the rate in part: exit {part.returncode}: {part.stderr!r}")
+
+
+def new_plates_and_dates(test):
+    """A plate that no word tells as top or back is refused; a date is one of the maker's own calendar."""
+    ledger = test.folder / "dates"
+
+    def enter(*words, zone="EST5EDT,M3.2.0,M11.1.0"):
+        return support.run(test.given.program, "enter", "--ledger", ledger, *words, env=test.env | {"TZ": zone})
+
+    done = enter("--plate", "Wren 12")
+    test.checks.that(done.returncode == 2 and "--part" in done.stderr,
+                     f"a plate of no part: exit {done.returncode}: {done.stderr!r}")
+    done = enter("--plate", "Wren top", "--when", "2026-03-14", "--mass", "70,5g", "--humidity", "45%")
+    test.checks.that(done.returncode == 0 and "the top of" in done.stdout and "2026-03-14" in done.stdout,
+                     f"a top of 14 March: exit {done.returncode}: {done.stdout!r} {done.stderr!r}")
+    for when, shown in (("12.10.2026", "2026-10-12"), ("2026-03-14T23:30:00+05:00", "2026-03-14 14:30")):
+        done = enter("--plate", "Wren top", "--when", when)
+        test.checks.that(done.returncode == 0 and shown in done.stdout, f"{when}: {done.stdout!r} {done.stderr!r}")
+    for when in ("2026-03-17T09x26y00zzz", "3/17/2026", "31.2.2026"):
+        done = enter("--plate", "Wren top", "--when", when)
+        test.checks.that(done.returncode == 2 and "is no date" in done.stderr, f"{when}: exit {done.returncode}: {done.stderr!r}")
+
+
 def one_bad_among_good(test):
     """A bad file does not spoil the good ones read with it."""
     good = sounds.write_wav(test.folder / "good.wav", sounds.strike(48000), 48000)
@@ -129,6 +165,6 @@ def one_bad_among_good(test):
 if __name__ == "__main__":
     running = BadInput(support.arguments())
     for part in (unusable_files, truncated_files, strange_samples, every_format, wrong_words,
-                 one_bad_among_good):
+                 band_beyond_the_rate, new_plates_and_dates, one_bad_among_good):
         part(running)
     running.checks.finish()

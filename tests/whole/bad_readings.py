@@ -83,9 +83,10 @@ def bad_aims(test):
             (4, "Mode 5 was not found", ("plan", "Bad back", "--target", "5=350")),
             (4, "closed body", ("plan", "Bad body", "--target", "5=350")),
             (3, "closed body", ("caliper", "Bad body", test.file("body.csv", GOOD))),
-            (3, "20 to 1200 g", ("enter", "--plate", "Bad back", "--mass", "10,4")),
+            (3, "25 to 450 g", ("enter", "--plate", "Bad back", "--mass", "10,4")),
             (3, "104", ("enter", "--plate", "Bad back", "--mass", "1040")),
-            (3, "20 to 1200 g", ("enter", "--plate", "New back", "--mass", "5")),
+            (3, "gained 30.0 g", ("enter", "--plate", "Bad back", "--mass", "134")),
+            (3, "25 to 450 g", ("enter", "--plate", "New back", "--mass", "5")),
             (2, "--mass", ("enter", "--plate", "Bad back", "--mass", "-104"))):
         done = test.run(*words)
         said = done.stderr.strip()

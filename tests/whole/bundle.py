@@ -126,6 +126,12 @@ if __name__ == "__main__":
     modes = test.table((folder / "modes.csv").read_bytes().decode("utf-8"), ";")
     test.checks.that("," in modes[0]["hz"] and float(modes[0]["hz"].replace(",", ".")) > 50,
                      f"with --comma a frequency is {modes[0]['hz']!r}")
+    undone = json.loads(support.run(test.given.program, "bundle", "undo", "--json", "--ledger", other, env=test.env).stdout)
+    test.checks.that(undone["file"] == file.name and undone["binned"] == 1, f"bundle undo: {undone}")
+    gone = support.run(test.given.program, "drift", "Wren back", "--ledger", other, env=test.env)
+    test.checks.that(gone.returncode == 4, f"after bundle undo the plate is there: exit {gone.returncode}")
+    kind, number = (str(test.run(BIN, "bin", "--ledger", other)["things"][0][key]) for key in ("kind", "id"))
+    support.run(test.given.program, "bin", kind, number, "--ledger", other, env=test.env)
     bin_of(test, other)
     file.write_bytes(file.read_bytes()[:5000])
     done = support.run(test.given.program, "bundle", "in", file, "--ledger", other, env=test.env)

@@ -1,9 +1,12 @@
 #!/usr/bin/env python3
 """The JSON of the command line is what docs/json.md says: every field it promises is there with its
 type, and no field is printed that it does not name."""
+import contextlib
 import json
 import math
+import pathlib
 import re
+import sqlite3
 import subprocess
 
 import support
@@ -24,9 +27,9 @@ TAP = {"onset_s": NUMBER, "peak_dbfs": NUMBER, "noise_dbfs": NUMBER, "verdict": 
        "partials": [PARTIAL]}
 SESSION = {"id": WHOLE, "begun": TEXT, "stage": TEXT, "mass_g": maybe(NUMBER),
            "temperature_c": maybe(NUMBER), "humidity_pct": maybe(NUMBER), "notes": TEXT}
-CHANGE = {"hz": NUMBER, "hz_sd": NUMBER, "cents": NUMBER, "mass_g": maybe(NUMBER),
+CHANGE = {"hz": NUMBER, "hz_sd": NUMBER, "hz_95": NUMBER, "cents": NUMBER, "mass_g": maybe(NUMBER),
           "hz_per_g": maybe(NUMBER)}
-FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "sessions": WHOLE, "mass_g": NUMBER,
+FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "hz_per_g_95": NUMBER, "sessions": WHOLE, "mass_g": NUMBER,
             "hz": NUMBER, "after_1_g_hz": NUMBER, "after_1_g_low_hz": NUMBER,
             "after_1_g_high_hz": NUMBER}
 
@@ -69,12 +72,21 @@ THICKNESS = {"schema": TEXT, "wood": TEXT, "like": TEXT, "like_mm": NUMBER,
 AGAINST = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "session": WHOLE},
            "reference": {"label": TEXT, "session": WHOLE},
            "modes": [{"number": maybe(WHOLE), "plate": maybe(MODE), "reference": maybe(MODE),
-                      "hz": maybe(NUMBER), "hz_sd": maybe(NUMBER), "cents": maybe(NUMBER),
+                      "hz": maybe(NUMBER), "hz_sd": maybe(NUMBER), "hz_95": maybe(NUMBER), "cents": maybe(NUMBER),
                       "q_ratio": maybe(NUMBER), "beyond_spread": maybe(TRUTH)}],
            "plate_ratio_5_to_2": maybe(NUMBER), "reference_ratio_5_to_2": maybe(NUMBER),
            "mass_g": maybe(NUMBER), "doubt": TEXT}
-CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "recordings": WHOLE, "database": [TEXT],
-         "missing": [TEXT], "damaged": [TEXT], "unclaimed": [TEXT]}
+CHECK = {"schema": TEXT, "whole": TRUTH, "taps": WHOLE, "sessions": WHOLE, "recordings": WHOLE,
+         "database": [TEXT], "changed": [TEXT], "unfit": [TEXT], "missing": [TEXT], "damaged": [TEXT], "strangers": [TEXT],
+         "unclaimed": [TEXT]}
+FOUND = {name: WHOLE for name in ("taps", "sessions", "plates", "instruments", "woods", "corrected", "strangers",
+                                  "unreadable", "facts_unreadable", "read")}
+MENDED = CHECK | {"mended": {"was_damaged": TRUTH, "was_gone": TRUTH, "laid_aside": maybe(TEXT), "rows_read": WHOLE,
+                             "copies": [TEXT], "rows_from_copies": WHOLE, "healed": WHOLE, "changed": [TEXT],
+                             "found": FOUND}}
+COPY = {"name": TEXT, "kind": TEXT, "number": WHOLE, "made": maybe(TEXT), "bytes": WHOLE}
+COPIES = {"schema": TEXT, "copies": [COPY]}
+RESTORED = {"schema": TEXT, "restored": COPY, "laid_aside": maybe(TEXT), "found": FOUND}
 
 PLACE = {"x_mm": NUMBER, "y_mm": NUMBER}
 PLATE = {"id": WHOLE, "label": TEXT, "instrument": TEXT}
@@ -101,9 +113,12 @@ CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
 FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
 HINDSIGHT = {"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER, "deviations": NUMBER,
              "text": TEXT}
-PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "status": TEXT,
+PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_on": [TEXT],
+        "map": {"session": SESSION, "taken_g": NUMBER, "taken_mm": NUMBER},
+        "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER}), "status": TEXT,
         "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
-                   "pass_hz_sd": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER, "met": TRUTH}],
+                   "pass_hz_sd": NUMBER, "pass_hz_95": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER,
+                   "after_hz_95": NUMBER, "met": TRUTH}],
         "wood_g": NUMBER, "deepest_mm": NUMBER, "thinnest_mm": NUMBER, "pass_share": NUMBER,
         "zones": [PLACE | {"name": TEXT, "mean_mm": NUMBER, "deepest_mm": NUMBER, "wood_g": NUMBER}],
         "fit": {"sessions": [WHOLE], "plausible": TRUTH, "wood": TEXT,
@@ -183,13 +198,12 @@ class Schema:
                         self.given.source / "sample-audio" / name)
 
     def readings(self, taken):
-        """Caliper readings of an invented back, with a decimal comma."""
+        """The demo's readings of the Wren back, with so much off everywhere: no wood has its modes with others."""
         file = self.given.scratch / f"readings-{taken}.csv"
+        demo = (self.given.source / "sample-audio/wren-back-8.csv").read_text(encoding="utf-8").splitlines()
         lines = ["x; y; mm"]
-        for y in range(35, 330, 30):
-            for x in range(-40, 41, 20):
-                height = 2.95 + 1.2 * math.exp(-2.2 * (y / 177.5 - 1) ** 2 - 2.5 * (x / 103.5) ** 2)
-                lines.append(f"{x}; {y}; {height - taken:.3f}".replace(".", ","))
+        for x, y, height in (line.split(";") for line in demo[2:]):
+            lines.append(f"{x}; {y}; {float(height.replace(',', '.')) - taken:.3f}".replace(".", ","))
         file.write_text("\n".join(lines) + "\n", encoding="utf-8")
         return file
 
@@ -222,6 +236,13 @@ if __name__ == "__main__":
     checked = test.run(CHECK, "check", "--ledger", test.ledger)
     test.checks.that(checked["whole"] and checked["taps"] == checked["recordings"] > 50,
                      f"check: {checked}")
+    mended = test.run(MENDED, "check", "--mend", "--ledger", test.ledger)
+    test.checks.that(mended["whole"] and mended["mended"]["found"]["taps"] == 0, f"check --mend: {mended}")
+    copies = test.run(COPIES, "restore", "--ledger", test.ledger)["copies"]
+    restored = test.run(RESTORED, "restore", copies[-1]["name"], "--ledger", test.ledger)
+    test.checks.that(restored["found"]["taps"] > 0, f"restore found nothing again: {restored}")
+    again = test.run(CHECK, "check", "--ledger", test.ledger)
+    test.checks.that(again["whole"] and again["taps"] == checked["taps"], f"check after restore: {again}")
     for day, taken in (("2026-03-20", 0.0), ("2026-03-27", 0.12)):
         mapped = test.run(CALIPER, "caliper", "Wren back", test.readings(taken), "--session", day,
                           "--ledger", test.ledger)
@@ -231,6 +252,11 @@ if __name__ == "__main__":
     plan = test.run(PLAN, *aim, "--session", "2026-03-20")
     test.checks.that(not plan["not_kept"] and plan["cautions"], "the plan is not kept, or without cautions")
     test.checks.that(len(plan["zones"]) == 9 and plan["fit"]["sessions"], "plan lacks zones or a fit")
+    test.checks.that(test.run(PLAN, *aim)["hindsight"] is None,
+                     "a plan of today is held against what was tapped months before it was made")
+    ledger = pathlib.Path(test.ledger) / "ledger.sqlite"
+    with contextlib.closing(sqlite3.connect(ledger)) as database, database: # as if made in that session
+        database.execute("UPDATE plan SET made_ms = (SELECT begun_ms FROM session WHERE id = plan.session)")
     test.checks.that(test.run(PLAN, *aim)["hindsight"]["carved"]["modes"],
                      "the plan was not held against the next session and its map")
     test.run(DRIFT, "drift", "Wren back", "--target", "5=347", "--remember", "--ledger", test.ledger)

@@ -90,6 +90,37 @@ def no_ledger(test):
     test.checks.that(done.stderr.strip().endswith("."), f"drift without a ledger: {done.stderr!r}")
 
 
+def nothing_left_behind(test):
+    """`enter` that can't keep its first tap leaves neither a session nor a plate, however often."""
+    ledger = test.given.scratch / "left"
+    test.checks.that(test.enter(ledger).returncode == 0, "a ledger to begin with")
+    incoming = ledger / "recordings" / "incoming"
+    incoming.rmdir()
+    incoming.write_text("in the way", encoding="utf-8")  # rows can be written, recordings can't
+    for _ in range(2):
+        test.sentence(test.enter(ledger, "Another back"), 1, "no place for a recording")
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database:
+        for table in ("instrument", "plate", "session"):
+            left = database.execute(f"SELECT count(*) FROM {table} WHERE binned_ms IS NULL").fetchone()[0]
+            test.checks.that(left == 1, f"{left} rows of {table} after an `enter` that failed")
+
+
+def lost_recording(test):
+    """A recording lost, one damaged, of the newest session: `enter` works, and says it."""
+    ledger = test.given.scratch / "lost"
+    test.checks.that(test.enter(ledger).returncode == 0, "a ledger to begin with")
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database:
+        hashes = [row[0] for row in database.execute("SELECT recording FROM tap WHERE verdict = 'accepted'")]
+    lost, damaged = (ledger / "recordings" / name[:2] / (name + ".flac") for name in hashes[:2])
+    lost.unlink()
+    damaged.write_bytes(damaged.read_bytes()[:2000])
+    other = test.given.source / "sample-audio" / "wren-back-8.flac"
+    done = support.run(test.given.program, "enter", "--ledger", ledger, "--plate", "Wren back", "--mass", "100,4",
+                       other, env=test.env)
+    test.sentence(done, 0, "enter beside lost recordings")
+    test.checks.that("missing or damaged" in done.stderr, f"the lost recordings are not told: {done.stderr!r}")
+
+
 def as_nobody():
     """Nothing is read-only to root."""
     if os.getuid() == 0:
@@ -171,6 +202,7 @@ def in_private_mounts():
 if __name__ == "__main__":
     in_private_mounts()
     running = Trouble(support.arguments())
-    for part in (newer_ledger, entered_twice, no_ledger, read_only_folder, full_disk, no_microphone):
+    for part in (newer_ledger, entered_twice, nothing_left_behind, lost_recording, no_ledger,
+                 read_only_folder, full_disk, no_microphone):
         part(running)
     running.checks.finish()

@@ -65,6 +65,23 @@ class Sheet(json_schema.Schema):
                     self.checks.that(False, f"{file.name}, page {one[0]}: {one[5]!r} lies on {other[5]!r}")
         return " ".join(word for *_, word in words)
 
+    def judge_setting(self, file, headings, whole):
+        """What a printer looks at: no word or figure broken over lines, no heading alone at a page's foot, no page
+        with but a few lines."""
+        words = self.words(file)
+        texts = {word for *_, word in words}
+        for one in whole:
+            self.checks.that(one in texts, f"{file.name}: {one!r} does not stand in one piece")
+        pages = max(page for page, *_ in words)
+        for page in range(1, pages + 1):
+            lines = sorted({round(bottom) for p, _, _, _, bottom, _ in words if p == page})[:-1]  # the last is the foot
+            self.checks.that(page == 1 or len(lines) > 6, f"{file.name}: page {page} has {len(lines)} lines")
+            for heading in headings:
+                at = [bottom for p, left, _, _, bottom, word in words
+                      if p == page and word == heading and left < 45]
+                self.checks.that(not at or max(at) < lines[-1] - 20 or pages == page,
+                                 f"{file.name}: {heading!r} stands alone at the foot of page {page}")
+
     def sheet(self, *words):
         printed = support.read_json(self.given.program, "sheet", *words, "--ledger", self.ledger, env=self.env)
         self.judge(printed, SHEET, "sheet")
@@ -79,6 +96,11 @@ class Sheet(json_schema.Schema):
         (A plan's summary stays in the language it was made in: of the Heron none was made.)"""
         support.run(self.given.program, "caliper", "Heron back", self.readings(0.0), "--ledger", self.ledger, env=self.env)
         file = self.given.scratch / "sprache.pdf"
+        self.sheet("Wren back", "--to", file, "--language", "de")  # with a plan that was made in English
+        text = self.judge_pdf(file, "a4")
+        self.holds(text, ("Wo Holz abgenommen wird", "Insgesamt sind", "von innen gesehen", "Von Hand"), "German plan")
+        for word in ("targets", "reached", "taking"):
+            self.checks.that(f" {word} " not in text, f"German plan: the sheet says {word!r}")
         self.sheet("Heron back", "--to", file, "--language", "de", "--reference", "Wren back")
         text = self.judge_pdf(file, "a4")
         self.holds(text, ("Werkblatt, gedruckt", "Verlauf", "Moden", "seit voriger", "Mode 5 (Ring)", "Stärke", "Sitzungen",
@@ -163,8 +185,12 @@ if __name__ == "__main__":
         for wanted in ("Wren back", "mode 5 (ring)", "Drift", "Modes", "Thickness", "Sessions", "Plan of",
                        "can't be put back", "nasal cancer", "лёгкая", "秋田杉", "“liked”"):
             test.checks.that(wanted in text, f"{paper}: the sheet lacks {wanted!r}")
+        masses = [f"{support.manifest(test.given.source)[f'wren-back-{visit}.flac']['mass_g']:.1f}" for visit in (6, 7, 8, 9)]
+        test.judge_setting(file, ("Drift", "Modes", "Thickness", "Plan", "Where", "Sessions", "By"), masses)
+        for wanted in ("Where to take wood", "seen from the inside", "from the centre line", "By hand", "% RH"):
+            test.checks.that(wanted in text, f"{paper}: the sheet lacks {wanted!r}")
         test.checks.that("w" * 140 in text.replace(" ", ""), f"{paper}: a long word lost letters")
-        test.checks.that(2 <= printed["pages"] <= 3 and len(printed["figures"]) == 2, f"{paper}: {printed}")
+        test.checks.that(2 <= printed["pages"] <= 4 and len(printed["figures"]) == 2, f"{paper}: {printed}")
     test.checks.that(sorted(path.suffix for path in figures.iterdir()) == [".svg", ".svg"], "figures are lacking")
     file = test.given.scratch / "making.pdf"
     test.languages()

@@ -16,7 +16,8 @@ TEST_CASE("strikes 20 dB over a noisy workshop's floor are found within a millis
     }
     CAPTURE(score.strikes, score.hit, score.wrong);
     REQUIRE(score.strikes >= 30);
-    CHECK(score.f_measure() >= 0.99);
+    // Was 0.99 before the ring test was one score (decision 032), which refuses 2 of these 40.
+    CHECK(score.f_measure() >= 0.97);
     int late = 0;
     for (const double ms : score.late_ms)
         late += std::abs(ms) > 1 ? 1 : 0;

@@ -1,0 +1,33 @@
+#pragma once
+/// The text of facts (witness.hpp), and the files they lie in.
+
+#include <cstdint>
+#include <filesystem>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace platewright::ledger {
+
+/// A tree of facts as text. `number`: of its file; 0 in a recording, which is never written anew.
+std::string facts_text(std::int64_t number, std::string_view table, nlohmann::ordered_json row);
+
+/// Puts a row into the one it belongs to, alone in the list of its table.
+void put_within(nlohmann::ordered_json& above, std::string_view table, nlohmann::ordered_json row);
+
+/// Cuts long texts at a letter's end; what is cut stands whole in the session's file of facts.
+void shorten(nlohmann::ordered_json& row);
+
+/// The number at the head of a file of facts; 0 where there is none.
+std::int64_t number_of_facts(const std::filesystem::path& file);
+
+/// Moves a file of a later history into `facts/earlier`, where mending reads it too.
+void set_facts_aside(const std::filesystem::path& file, std::int64_t number);
+std::vector<std::filesystem::path> facts_set_aside(const std::filesystem::path& ledger);
+
+/// The folder of facts within a ledger's recordings, and the files there.
+std::filesystem::path facts_folder(const std::filesystem::path& ledger);
+std::vector<std::filesystem::path> facts_files(const std::filesystem::path& ledger);
+
+} // namespace platewright::ledger

@@ -1,0 +1,243 @@
+#include <algorithm>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "bench/settings.hpp"
+#include "bench/workbench.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find_plate.hpp"
+#include "main/find_session.hpp"
+#include "main/json.hpp"
+#include "main/typed.hpp"
+#include "trends/mass_check.hpp"
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string plate, session, to, when, instrument, spot;
+    std::vector<std::size_t> numbers; // counted from 1
+    bool withdraw = false, take_out = false;
+};
+
+/// What a correction is made on, found before anything is changed.
+struct Found {
+    ledger::PlateHistory history;
+    std::size_t session = 0;
+    const ledger::SessionHistory& one() const { return history.sessions[session]; }
+    std::string name() const {
+        return fmt::format("the session of {} of “{}”", base::local_date_time(one().session.begun), history.plate.label);
+    }
+};
+
+/// A correction's sentence of what was done, or a Fault.
+using Done = base::Result<std::string>;
+
+base::Result<Found> find(const ledger::Store& store, const Options& o, bool with_session) {
+    const auto plate = find_plate(store, o.plate);
+    if (!plate)
+        return plate.fault();
+    Found found{store.history(plate->id).value()};
+    if (!with_session)
+        return found;
+    const auto session = find_session(found.history, o.session);
+    if (!session)
+        return session.fault();
+    found.session = *session;
+    return found;
+}
+
+Done correct_session(ledger::Store& store, const Options& o) {
+    const auto found = find(store, o, true);
+    if (!found)
+        return found.fault();
+    const ledger::SessionRecord& session = found->one().session;
+    std::string said;
+    if (!o.when.empty()) {
+        const base::Timestamp begun = typed_moment(o.when, "--when");
+        if (auto fault = store.set_begun(session.id, begun))
+            return *fault;
+        said = fmt::format("Begun on {} now: {}.", base::local_date_time(begun), found->name());
+    }
+    if (o.to.empty())
+        return said;
+    const auto plate = find_plate(store, o.to);
+    if (!plate)
+        return plate.fault();
+    if (auto fault = trends::fault_in_mass(session, store.history(plate->id).value()))
+        return *fault;
+    if (auto fault = store.move_session(session.id, plate->id))
+        return *fault;
+    return fmt::format("{}{}Moved to “{}”: {}.", said, said.empty() ? "" : " ", plate->label, found->name());
+}
+
+Done correct_plate(ledger::Store& store, const Options& o) {
+    const auto found = find(store, o, false);
+    if (!found)
+        return found.fault();
+    const auto instrument = find_instrument(store, o.instrument);
+    if (!instrument)
+        return instrument.fault();
+    if (auto fault = store.move_plate(found->history.plate.id, instrument->id))
+        return *fault;
+    return fmt::format("“{}” belongs to “{}” now, no more to “{}”.", found->history.plate.label, instrument->label,
+                       found->history.instrument.label);
+}
+
+base::Fault no_such(const char* what, std::size_t number, const Found& found, std::size_t count) {
+    return {fmt::format("There is no {} {} in {}; it has {}. Nothing was changed.", what, number, found.name(), count)};
+}
+
+std::string list_of_taps(const Found& found) {
+    Table table({"tap", "verdict", "spot", "peak dBFS"});
+    for (std::size_t i = 0; i < found.one().taps.size(); ++i) {
+        const ledger::TapRecord& tap = found.one().taps[i];
+        table.row({std::to_string(i + 1), std::string(taps::to_text(tap.verdict)), std::string(taps::to_word(tap.spot)),
+                   base::fixed(tap.peak_dbfs, 1)});
+    }
+    return table.text();
+}
+
+/// Modes and names of a session anew, as they would be had it been entered so.
+void settle(ledger::Store& store, const Found& found) {
+    bench::Workbench bench(store, {});
+    bench.open_plate(found.history.plate.id);
+    bench.open_session(found.one().session.id);
+    bench.settle();
+}
+
+Done correct_tap(ledger::Store& store, const Options& o) {
+    const auto found = find(store, o, true);
+    if (!found)
+        return found.fault();
+    const auto& taps = found->one().taps;
+    if (o.numbers.empty() || (o.spot.empty() && !o.withdraw))
+        return list_of_taps(*found);
+    for (const std::size_t number : o.numbers)
+        if (number < 1 || number > taps.size())
+            return no_such("tap", number, *found, taps.size());
+    const std::optional<taps::Spot> said = taps::spot_from_text(o.spot);
+    if (!o.spot.empty() && !said)
+        return base::Fault{fmt::format("“{}” is no spot, such as centre or upper_bout_left. Nothing was changed.", o.spot)};
+    const taps::Spot spot = said.value_or(taps::Spot::unknown);
+    for (const std::size_t number : o.numbers) {
+        const ledger::Id tap = taps[number - 1].id;
+        if (o.withdraw)
+            store.bin("tap", tap);
+        else if (auto fault = store.set_spot(tap, spot))
+            return *fault;
+    }
+    settle(store, *found);
+    const std::string which = o.numbers.size() == 1 ? fmt::format("Tap {}", o.numbers.front())
+                                                    : fmt::format("{} taps", o.numbers.size());
+    return o.withdraw ? fmt::format("{} withdrawn from {}; `platewright bin` puts back.", which, found->name())
+                      : fmt::format("{} struck at {} now, in {}.", which, taps::to_word(spot), found->name());
+}
+
+std::string list_of_readings(const Found& found) {
+    Table table({"reading", "x mm", "y mm", "thickness mm", "place"});
+    const auto& readings = found.one().thickness.readings;
+    for (std::size_t i = 0; i < readings.size(); ++i)
+        table.row({std::to_string(i + 1), base::signed_fixed(readings[i].at.x_mm, 1), base::fixed(readings[i].at.y_mm, 1),
+                   base::fixed(readings[i].thickness_mm, 2), readings[i].name});
+    return table.empty() ? fmt::format("No caliper readings in {}.", found.name()) : table.text();
+}
+
+Done correct_map(ledger::Store& store, const Options& o) {
+    const auto found = find(store, o, true);
+    if (!found)
+        return found.fault();
+    const std::size_t count = found->one().thickness.readings.size();
+    if (!o.take_out && o.numbers.empty())
+        return list_of_readings(*found);
+    std::vector<std::size_t> which;
+    for (const std::size_t number : o.numbers) {
+        if (number < 1 || number > count)
+            return no_such("reading", number, *found, count);
+        which.push_back(number - 1);
+    }
+    for (std::size_t i = 0; o.take_out && i < count; ++i)
+        which.push_back(i);
+    if (auto fault = store.take_out_readings(found->one().session.id, which))
+        return *fault;
+    return o.take_out ? fmt::format("The map was taken out of {}.", found->name())
+                      : fmt::format("{} of {} readings were taken out of {}.", which.size(), count, found->name());
+}
+
+using Act = Done (*)(ledger::Store&, const Options&);
+
+ExitCode run(const Options& o, const Common& common, const char* kind, Act act) {
+    if (const auto known = open_to_read(common.ledger_folder()); !known) {
+        complain(known.fault().what);
+        return k_nothing_found;
+    }
+    ledger::Store store(common.ledger_folder());
+    const Done done = act(store, o);
+    if (!done) {
+        complain(done.fault().what);
+        return k_unusable;
+    }
+    if (common.json)
+        print({{"schema", "platewright.correct/1"}, {"kind", kind}, {"text", *done}}, true);
+    else
+        say(*done);
+    return k_done;
+}
+
+void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> o, const char* kind, Act act) {
+    command.add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    add_ledger(command, common);
+    add_json(command, common);
+    command.callback([&chosen, &common, o, kind, act] { chosen = [&common, o, kind, act] { return run(*o, common, kind, act); }; });
+}
+
+} // namespace
+
+void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* correct = app.add_subcommand("correct", "Put right what was entered in the wrong place");
+    correct->footer("What is put right reads as if it had been entered so from the start. Without anything to put right, `tap` and\n"
+                    "`map` list what there is.\n\n"
+                    "  platewright correct session \"Wren back\" --session 2026-03-14 --to \"Wren top\"\n"
+                    "  platewright correct session \"Wren back\" --session 12 --when 15.3.2026\n"
+                    "  platewright correct plate \"Wren back\" --instrument Heron\n"
+                    "  platewright correct tap \"Wren back\" --tap 3 --spot lower_end\n"
+                    "  platewright correct tap \"Wren back\" --tap 3 --tap 7 --withdraw\n"
+                    "  platewright correct map \"Wren back\" --reading 4");
+    correct->require_subcommand(1);
+    auto o = std::make_shared<Options>();
+    const auto session_of = [&o](CLI::App& command) {
+        command.add_option("--session", o->session, "The session, by date or number [the newest]")->type_name("SESSION");
+    };
+
+    auto* session = correct->add_subcommand("session", "Move a session to another plate, or to another day");
+    session_of(*session);
+    session->add_option("--to", o->to, "The plate it was")->type_name("PLATE");
+    session->add_option("--when", o->when, "The day, or day and time, it was")->type_name("DATE");
+    session->require_option(1, 0);
+    finish(*session, common, chosen, o, "session", correct_session);
+
+    auto* plate = correct->add_subcommand("plate", "Give a plate to another instrument");
+    plate->add_option("--instrument", o->instrument, "The instrument it is of, by name or number")->required()->type_name("NAME");
+    finish(*plate, common, chosen, o, "plate", correct_plate);
+
+    auto* tap = correct->add_subcommand("tap", "Withdraw taps, or say where they were struck");
+    session_of(*tap);
+    tap->add_option("--tap", o->numbers, "A tap by its number in the session; may be given several times")
+        ->allow_extra_args(false)->type_name("N");
+    auto* spot = tap->add_option("--spot", o->spot, "Where it was struck")->type_name("SPOT");
+    tap->add_flag("--withdraw", o->withdraw, "Put it into the bin")->excludes(spot);
+    finish(*tap, common, chosen, o, "tap", correct_tap);
+
+    auto* map = correct->add_subcommand("map", "Take caliper readings out, or a whole map");
+    session_of(*map);
+    map->add_option("--reading", o->numbers, "A reading by its number in the list; may be given several times")
+        ->allow_extra_args(false)->type_name("N");
+    map->add_flag("--all", o->take_out, "The whole map");
+    finish(*map, common, chosen, o, "map", correct_map);
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,121 @@
+// What is corrected after the fact heals everything: the history is as if it had been entered so
+// from the start, to the last digit.
+#include "bench/workbench.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "support/temporary_folder.hpp"
+
+#include <functional>
+#include <map>
+
+using namespace platewright;
+using bench::HeardTap;
+
+namespace {
+
+/// A violin back under way, struck in the middle and at the lower end.
+const HeardTap& heard(std::uint32_t seed, double scale) {
+    static std::map<std::pair<std::uint32_t, double>, HeardTap> kept;
+    const auto [place, is_new] = kept.try_emplace({seed, scale});
+    if (is_new) {
+        synth::Normal normal(seed);
+        std::vector<synth::Ring> rings{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0},
+                                       {222, 60, 0.03, 0.2}, {234, 62, 0.03, 2.0},
+                                       {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+        for (synth::Ring& ring : rings)
+            ring.hz *= scale * (1 + 0.001 * normal());
+        place->second = {synth::tap(rings, normal), {}};
+        place->second.tap.spot = seed % 2 == 0 ? taps::Spot::centre : taps::Spot::lower_end;
+        place->second.partials = modes::fit_tap(place->second.tap).partials;
+    }
+    return place->second;
+}
+
+struct Bench {
+    test::TemporaryFolder folder;
+    ledger::Store store{folder.path() / "ledger"};
+    ledger::Id instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
+    ledger::Id plate =
+        store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
+    bench::Workbench bench{store, {}};
+
+    /// Four sessions; the second is entered as `slip` makes it.
+    explicit Bench(const std::function<void(ledger::SessionRecord&)>& slip = {}) {
+        for (std::uint32_t i = 0; i < 4; ++i) {
+            ledger::SessionRecord session = right(i);
+            if (i == 1 && slip)
+                slip(session);
+            bench.begin_session(session);
+            for (std::uint32_t k = 0; k < 3; ++k)
+                bench.keep(heard(10 * i + k, 1.0 - 0.02 * i));
+            bench.settle();
+        }
+    }
+
+    ledger::SessionRecord right(std::uint32_t i) const {
+        ledger::SessionRecord session{.plate = plate, .begun = {(20'000 + 7 * i) * 86'400'000LL}};
+        session.mass_g = 118.0 - 3.0 * i;
+        session.temperature_c = 20.0;
+        session.humidity_pct = i == 1 ? 40.0 : 52.0;
+        return session;
+    }
+
+    void correct() {
+        ledger::SessionRecord session = right(1);
+        session.id = 2;
+        bench.save_session(session);
+        bench.reload();
+    }
+
+    /// All that is kept of sessions and modes, but for the numbers of the ledger's own rows.
+    std::vector<ledger::SessionHistory> kept() const {
+        auto sessions = store.history(plate)->sessions;
+        for (ledger::SessionHistory& one : sessions) {
+            one.taps.clear(); // their recordings and moments are each bench's own
+            for (ledger::ModeRecord& mode : one.modes)
+                mode.id = 0;
+        }
+        return sessions;
+    }
+};
+
+/// What the bench and the drift show.
+std::vector<std::string> shown(const Bench& b) {
+    const auto view = b.bench.view();
+    std::vector<std::string> all = view->remarks;
+    const auto figure = [&](double value) { all.push_back(std::to_string(value)); };
+    for (const bench::ModeView& mode : view->figures)
+        for (const double value :
+             {static_cast<double>(mode.number), mode.now ? mode.now->mode.frequency_hz : 0.0,
+              mode.since_last ? mode.since_last->hz : 0.0,
+              mode.forecast ? mode.forecast->hz_per_g : 0.0})
+            figure(value);
+    for (const trends::TrackDrift& track : view->drift.tracks)
+        for (const trends::TrackPoint& point : track.track.points) {
+            figure(track.track.name ? track.track.name->number : 0);
+            figure(static_cast<double>(point.session));
+            figure(point.value.frequency_hz);
+            figure(point.confidence);
+        }
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("a mass, stage, air or date corrected later is as if it had been entered right") {
+    const Bench right;
+    const std::vector<std::pair<const char*, std::function<void(ledger::SessionRecord&)>>> slips{
+        {"mass", [](ledger::SessionRecord& s) { s.mass_g = 127.0; }},
+        {"stage", [](ledger::SessionRecord& s) { s.stage = modes::Stage::rough; }},
+        {"humidity", [](ledger::SessionRecord& s) { s.humidity_pct = 74.0; }},
+        {"no air", [](ledger::SessionRecord& s) { s.temperature_c.reset(); }},
+        {"date", [](ledger::SessionRecord& s) { s.begun = {20'100 * 86'400'000LL}; }},
+    };
+    for (const auto& [what, slip] : slips) {
+        Bench corrected(slip);
+        CAPTURE(what);
+        corrected.correct();
+        CHECK(corrected.kept() == right.kept());
+        CHECK(shown(corrected) == shown(right));
+    }
+}
