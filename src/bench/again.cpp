@@ -13,8 +13,8 @@ namespace {
 
 /// A kept tap as it is heard now. `counts`: the session or test, which counts what is lost.
 template <class Again>
-HeardTap hear_again(const ledger::Store& store, const ledger::TapRecord& record, const modes::FitParams& params,
-                    Again& counts) {
+HeardTap hear_again(const ledger::Store& store, const ledger::TapRecord& record,
+                    const modes::FitParams& params, Again& counts) {
     HeardTap heard{.tap = {}, .partials = record.partials};
     heard.tap.verdict = record.verdict;
     heard.tap.spot = record.spot;
@@ -41,7 +41,8 @@ HeardTap hear_again(const ledger::Store& store, const ledger::TapRecord& record,
 
 /// Which taps' partials were found now, and not taken over.
 bool is_new(const ledger::TapRecord& tap) {
-    return tap.verdict == taps::Verdict::accepted && tap.analysis_version == modes::k_analysis_version;
+    return tap.verdict == taps::Verdict::accepted &&
+           tap.analysis_version == modes::k_analysis_version;
 }
 
 /// The band with room for what was found before: a piece struck on end sounds far above a plate.
@@ -57,25 +58,29 @@ modes::FitParams widened(modes::FitParams fit, const std::vector<ledger::WoodMod
 }
 
 /// Sorts what is recognised now into the motions found and those that are gone.
-void take_motions(const std::vector<modes::Mode>& found, const std::string& species, WoodTestAgain& test) {
+void take_motions(const std::vector<modes::Mode>& found, const std::string& species,
+                  WoodTestAgain& test) {
     std::vector<trends::TypedMotion> known;
     for (const ledger::WoodModeRecord& mode : test.before.modes)
         known.push_back({mode.motion, mode.frequency_hz, mode.q});
-    const trends::RecognisedMotions now =
-        trends::recognise(found, test.before.record, species, known, std::string(modes::k_analysis_version));
+    const trends::RecognisedMotions now = trends::recognise(
+        found, test.before.record, species, known, std::string(modes::k_analysis_version));
     for (const ledger::WoodModeRecord& mode : now.modes)
         if (mode.taps > 0)
             test.after.push_back(mode);
     for (const ledger::WoodModeRecord& mode : test.before.modes)
-        if (mode.taps > 0 && std::ranges::find(test.after, mode.motion, &ledger::WoodModeRecord::motion) == test.after.end())
+        if (mode.taps > 0 && std::ranges::find(test.after, mode.motion,
+                                               &ledger::WoodModeRecord::motion) == test.after.end())
             test.gone.push_back(mode.motion);
     test.doubts = now.doubts;
 }
 
 } // namespace
 
-std::vector<SessionAgain> analyse_again(const ledger::Store& store, const ledger::PlateHistory& history,
-                                        const modes::FitParams& fit, const std::function<bool(double)>& progress) {
+std::vector<SessionAgain> analyse_again(const ledger::Store& store,
+                                        const ledger::PlateHistory& history,
+                                        const modes::FitParams& fit,
+                                        const std::function<bool(double)>& progress) {
     std::size_t all = 0, done = 0;
     for (const ledger::SessionHistory& session : history.sessions)
         all += session.taps.size();
@@ -114,8 +119,10 @@ void keep_again(ledger::Store& store, const std::vector<SessionAgain>& sessions)
     }
 }
 
-std::vector<WoodTestAgain> analyse_again(const ledger::Store& store, const ledger::WoodHistory& history,
-                                         const modes::FitParams& fit, const std::function<bool(double)>& progress) {
+std::vector<WoodTestAgain> analyse_again(const ledger::Store& store,
+                                         const ledger::WoodHistory& history,
+                                         const modes::FitParams& fit,
+                                         const std::function<bool(double)>& progress) {
     std::size_t all = 0, done = 0;
     for (const ledger::WoodTest& test : history.tests)
         all += test.taps.size();
@@ -143,9 +150,11 @@ void keep_again(ledger::Store& store, const std::vector<WoodTestAgain>& tests) {
         std::vector<ledger::WoodModeRecord> anew;
         for (const ledger::WoodModeRecord& mode : test.after)
             if (std::ranges::none_of(test.before.modes, [&](const ledger::WoodModeRecord& kept) {
-                    return kept.motion == mode.motion && kept.analysis_version == mode.analysis_version &&
+                    return kept.motion == mode.motion &&
+                           kept.analysis_version == mode.analysis_version &&
                            kept.taps == mode.taps &&
-                           std::abs(kept.frequency_hz - mode.frequency_hz) < 1e-6 * mode.frequency_hz;
+                           std::abs(kept.frequency_hz - mode.frequency_hz) <
+                               1e-6 * mode.frequency_hz;
                 }))
                 anew.push_back(mode);
         if (!anew.empty())

@@ -8,11 +8,12 @@
 
 namespace platewright::bench {
 
-/// A thread for what takes longer than the bench can wait, one thing at a time: what is asked newest
-/// takes the place of what was being done.
-/// Threads: its own for `act`, which must not throw and asks goes_on() whenever it might leave off;
-/// every call may come from any thread and does not wait for the work. Ending waits for the act.
-template <class Job> class Aside {
+/// A thread for what takes longer than the bench can wait, one thing at a time: what is asked
+/// newest takes the place of what was being done. Threads: its own for `act`, which must not throw
+/// and asks goes_on() whenever it might leave off; every call may come from any thread and does not
+/// wait for the work. Ending waits for the act.
+template <class Job>
+class Aside {
 public:
     explicit Aside(std::function<void(const Job&)> act)
         : act_(std::move(act)), thread_([this](const std::stop_token& stop) { run(stop); }) {}

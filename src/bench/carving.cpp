@@ -14,7 +14,7 @@ namespace {
 using wording::say;
 
 ledger::FormRecord form_of(const ledger::PlateHistory& history) {
-    return history.form.value_or(trends::usual_form(history.instrument.kind));
+    return history.form.value_or(trends::usual_form(history.instrument));
 }
 
 plate::Outline outline_or_fail(const ledger::FormRecord& form) {

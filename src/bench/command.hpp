@@ -1,5 +1,6 @@
 #pragma once
 #include "audio/devices.hpp"
+#include "bench/errand.hpp"
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "taps/spot.hpp"
@@ -129,8 +130,8 @@ struct SetAir {
     trends::Air air;
     bool on = false;
 }; ///< one air for all sessions, remembered; on: what is compared is set over to it
-struct ListCopies {}; ///< Snapshot::copies anew
-struct CopyNow {};    ///< lays a copy of the ledger's database aside
+struct ListKept {}; ///< Snapshot::copies and Snapshot::binned anew
+struct CopyNow {};  ///< lays a copy of the ledger's database aside
 /// Puts a copy of Snapshot::copies back, by its name, then finds again what was kept since; undone
 /// by putting back the replaced one. Takes seconds; what the bench had open is opened anew.
 struct Restore {
@@ -157,7 +158,11 @@ struct TakeOutReadings {
     std::vector<std::size_t> which;
 };                    ///< of its map, counted from 0
 struct UndoImport {}; ///< the bundle taken in last
-struct StopWork {}; ///< what is computed aside
+struct UndoLast {};   ///< Snapshot::undoable
+struct RunErrand {
+    Errand errand;
+};                  ///< Snapshot::errand
+struct StopWork {}; ///< what is computed or written aside
 } // namespace command
 
 using Command = std::variant<
@@ -168,8 +173,9 @@ using Command = std::variant<
     command::SayAgain, command::RedoTap, command::CountTap, command::PlayTap, command::StudyTap,
     command::HearRoom, command::SetHabits, command::SetForm, command::SetThickness, command::AddPin,
     command::AddFlex, command::StudyPlate, command::MakePlan, command::StudyStock, command::AddWood,
-    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListCopies,
+    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListKept,
     command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
-    command::SetSpot, command::TakeOutReadings, command::UndoImport>;
+    command::SetSpot, command::TakeOutReadings, command::UndoImport, command::UndoLast,
+    command::RunErrand>;
 
 } // namespace platewright::bench

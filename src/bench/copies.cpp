@@ -22,13 +22,15 @@ bool check_and_copy(const std::filesystem::path& folder) {
 }
 
 std::string damaged() {
-    return std::string(say("The ledger's database is damaged. Close the program, run platewright check, and do as it "
-                           "says; the recordings and earlier copies are untouched."));
+    return std::string(say(
+        "The ledger's database is damaged. Close the program, run platewright check, and do as it "
+        "says; the recordings and earlier copies are untouched."));
 }
 
 std::string not_copied() {
-    return std::string(say("A copy of the ledger's database could not be laid aside; the ledger itself is safe. Check "
-                           "the room on its disk."));
+    return std::string(say(
+        "A copy of the ledger's database could not be laid aside; the ledger itself is safe. Check "
+        "the room on its disk."));
 }
 
 } // namespace

@@ -7,11 +7,11 @@
 
 namespace platewright::bench {
 
-/// Copies of the ledger's database, laid aside while the bench is in use: at its start, when a session
-/// ends, when nothing more came for a while, and at closing. The database is checked first, and a damaged
-/// one is not copied: the whole copies must not give way to it. All of it happens aside: of a large ledger
-/// it takes seconds.
-/// Threads: one owner; works in a thread of its own, which the destructor waits for.
+/// Copies of the ledger's database, laid aside while the bench is in use: at its start, when a
+/// session ends, when nothing more came for a while, and at closing. The database is checked first,
+/// and a damaged one is not copied: the whole copies must not give way to it. All of it happens
+/// aside: of a large ledger it takes seconds. Threads: one owner; works in a thread of its own,
+/// which the destructor waits for.
 class Copies {
 public:
     explicit Copies(std::filesystem::path ledger_folder) : folder_(std::move(ledger_folder)) {}
@@ -34,12 +34,14 @@ private:
 
     std::filesystem::path folder_;
     std::future<bool> whole_;
-    bool changed_ = true, wanted_ = true; ///< what an earlier program left uncopied is copied at the start
+    bool changed_ = true,
+         wanted_ = true; ///< what an earlier program left uncopied is copied at the start
     std::chrono::steady_clock::time_point last_change_;
     std::optional<std::string> trouble_;
 };
 
-/// The same for a command that has ended: one copy. What fails is told in the sentence; empty: all is well.
+/// The same for a command that has ended: one copy. What fails is told in the sentence; empty: all
+/// is well.
 std::string lay_copy_aside(const std::filesystem::path& ledger_folder);
 
 } // namespace platewright::bench

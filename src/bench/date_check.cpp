@@ -6,7 +6,8 @@
 
 namespace platewright::bench {
 
-std::optional<std::string> date_in_doubt(std::span<const ledger::InstrumentSummary> instruments, base::Timestamp now) {
+std::optional<std::string> date_in_doubt(std::span<const ledger::InstrumentSummary> instruments,
+                                         base::Timestamp now) {
     constexpr std::int64_t k_half_a_day_ms = 12LL * 3600 * 1000;
     base::Timestamp newest;
     for (const ledger::InstrumentSummary& instrument : instruments)
@@ -15,7 +16,8 @@ std::optional<std::string> date_in_doubt(std::span<const ledger::InstrumentSumma
                 newest = std::max(newest, plate.newest->begun);
     if (newest.ms_since_epoch <= now.ms_since_epoch + k_half_a_day_ms)
         return std::nullopt;
-    return wording::say("The newest session in this ledger is of {}, which is still to come. Check this computer's date "
+    return wording::say("The newest session in this ledger is of {}, which is still to come. Check "
+                        "this computer's date "
                         "before you tap: sessions are put in order by it.",
                         base::local_date(newest));
 }

@@ -1,19 +1,19 @@
 #pragma once
+#include "bench/command.hpp"
+#include "bench/snapshot.hpp"
+
 #include <filesystem>
 #include <functional>
 #include <memory>
-
-#include "bench/command.hpp"
-#include "bench/snapshot.hpp"
 
 namespace platewright::bench {
 
 struct EngineParams {
     std::filesystem::path ledger_folder;
-    std::filesystem::path replay;        ///< a recording to play in as if live, in place of a microphone
+    std::filesystem::path replay; ///< a recording to play in as if live, in place of a microphone
     bool listen_at_once = true;
-    double low_hz = 40, high_hz = 2500;  ///< band looked at
-    std::function<void()> woken;         ///< called from the engine's thread after each publication
+    double low_hz = 40, high_hz = 2500; ///< band looked at
+    std::function<void()> woken;        ///< called from the engine's thread after each publication
 };
 
 /// The maker's bench: listens, keeps, computes and publishes. Owns every thread but the screen's.

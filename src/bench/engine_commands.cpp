@@ -1,12 +1,19 @@
 #include "bench/correct.hpp"
 #include "bench/engine_state.hpp"
 
+#include <algorithm>
+
 namespace platewright::bench {
 namespace {
 
 using wording::say;
 
 constexpr double k_room_s = 3.0; // of quiet, for what is said of the room
+
+bool is_same_bin(const Command& command, const command::Bin& bin) {
+    const auto* other = std::get_if<command::Bin>(&command);
+    return other != nullptr && other->table == bin.table && other->id == bin.id;
+}
 
 template <class... F>
 struct Overloaded : F... {
@@ -43,6 +50,72 @@ void Engine::State::open_plate(ledger::Id plate) {
 }
 
 void Engine::State::obey(const Command& command) {
+    std::optional<Undo> undo;
+    if (!store.read_only())
+        undo = undo_of(command, store, workbench.history(), workbench.session());
+    act(command);
+    remember(std::move(undo));
+}
+
+void Engine::State::remember(std::optional<Undo> undo) {
+    if (!undo)
+        return;
+    if (auto* made = std::get_if<command::Bin>(&undo->back); made != nullptr && made->id == 0) {
+        made->id = made->table == "session" ? workbench.session()
+                   : made->table == "plate" ? workbench.plate()
+                   : now.instruments->empty()
+                       ? 0
+                       : std::ranges::max(*now.instruments, {}, [](const auto& one) {
+                             return one.instrument.id;
+                         }).instrument.id;
+        if (made->id == 0 || (!undos.empty() && is_same_bin(undos.back().back, *made)))
+            return; // nothing new was made
+    }
+    undos.push_back(*std::move(undo));
+    if (undos.size() > k_most_undos)
+        undos.erase(undos.begin());
+}
+
+void Engine::State::undo_last() {
+    if (undos.empty())
+        return notice(std::string(say("There is nothing to undo.")), false);
+    const Undo undo = std::move(undos.back());
+    undos.pop_back();
+    act(undo.back);
+    list_kept();
+    notice(say("Undone: {}.", undo.what), false);
+}
+
+void Engine::State::undo_import() {
+    const auto undone = store.undo_import();
+    if (!undone)
+        throw base::Failure(undone.fault().what);
+    changed("tap");
+    list_kept();
+    notice(say("Taken out again: what {} had brought.", undone->file), false);
+}
+
+bool Engine::State::is_called_off() {
+    const std::lock_guard lock(door);
+    return std::erase_if(commands, [](const Command& command) {
+               return std::holds_alternative<command::StopWork>(command);
+           }) > 0;
+}
+
+void Engine::State::run_errand(const Errand& errand) {
+    if (errand.writes && store.read_only())
+        throw base::Failure(
+            say("The ledger can be read here, but nothing is kept: {}.", store.why_read_only()));
+    errands.run(errand, store, [&] {
+        now.errand = errands.view();
+        publish_as_is();
+        return !is_called_off();
+    });
+    if (errand.writes)
+        changed("tap"), list_kept();
+}
+
+void Engine::State::act(const Command& command) {
     copies.note_change();
     std::visit(
         Overloaded{
@@ -77,10 +150,13 @@ void Engine::State::obey(const Command& command) {
             [&](const command::RefreshInputs&) { refresh_inputs(); },
             [&](const command::SayAgain&) { changed(); },
             [&](const command::SetAir& c) { set_air(c); },
-            [&](const command::ListCopies&) { list_copies(); },
+            [&](const command::ListKept&) { list_kept(); },
+            [&](const command::UndoLast&) { undo_last(); },
+            [&](const command::UndoImport&) { undo_import(); },
+            [&](const command::RunErrand& c) { run_errand(c.errand); },
             [&](const command::CopyNow&) { copies.want(); },
             [&](const command::Restore& c) { restore_copy(c.copy); },
-            [&](const command::StopWork&) { carving.stop(), stock.stop(); },
+            [&](const command::StopWork&) { carving.stop(), stock.stop(), errands.stop(); },
             [&](const auto& c) {
                 if constexpr (requires { stock.obey(c); })
                     stock.obey(c);

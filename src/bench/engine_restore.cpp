@@ -1,14 +1,17 @@
 #include "bench/engine_state.hpp"
-
 #include "bench/read_lacking.hpp"
 #include "ledger/backups.hpp"
 #include "ledger/mend.hpp"
 
 namespace platewright::bench {
 
-void Engine::State::list_copies() { now.copies = ledger::copies_in(store.folder()); }
+void Engine::State::list_kept() {
+    now.copies = ledger::copies_in(store.folder());
+    now.binned = store.in_the_bin();
+}
 
-/// The ledger is let go of, exchanged, and opened again; nobody else on this thread looks at it meanwhile.
+/// The ledger is let go of, exchanged, and opened again; nobody else on this thread looks at it
+/// meanwhile.
 void Engine::State::restore_copy(const std::string& name) {
     carving.stop();
     stock.stop();
@@ -38,13 +41,16 @@ void Engine::State::restore_copy(const std::string& name) {
     open_plate(remembered_plate(store).value_or(0));
     list_ledger();
     stock.reload();
-    list_copies();
+    undos.clear(); // what they name may not be there any more
+    list_kept();
     copies.note_change();
-    notice(wording::say("The copy of {} was put back; {} taps of since then were found again from their recordings. "
-                        "What was there before lies in “{}”.",
-                        report.copy.made ? base::local_date_time(*report.copy.made) : report.copy.name,
-                        report.found.taps, report.laid_aside.string()),
-           false);
+    notice(
+        wording::say("The copy of {} was put back; {} taps of since then were found again from "
+                     "their recordings. "
+                     "What was there before lies in “{}”.",
+                     report.copy.made ? base::local_date_time(*report.copy.made) : report.copy.name,
+                     report.found.taps, report.laid_aside.string()),
+        false);
 }
 
 } // namespace platewright::bench

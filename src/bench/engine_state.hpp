@@ -8,6 +8,7 @@
 #include "bench/guide.hpp"
 #include "bench/settings.hpp"
 #include "bench/stock.hpp"
+#include "bench/undo.hpp"
 #include "bench/voice.hpp"
 #include "bench/workbench.hpp"
 #include "wording/failing.hpp"
@@ -49,6 +50,8 @@ struct Engine::State {
     Voice voice{ear};
     Habits habits;
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
+    std::vector<Undo> undos;            ///< what was done since the program began, newest last
+    static constexpr std::size_t k_most_undos = 100;
     /// The tap that has had a first reading and still rings: its spectrum, and the plate's view
     /// with it.
     struct Ringing {
@@ -59,6 +62,7 @@ struct Engine::State {
     Copies copies{params.ledger_folder};
     Carving carving{store, workbench, [this] { hear_from_aside(); }};
     Stock stock{store, workbench, [this] { hear_from_aside(); }};
+    Errands errands{params.ledger_folder, [this] { hear_from_aside(); }};
 
     std::jthread thread; // last: it uses all of the above
 
@@ -86,7 +90,7 @@ struct Engine::State {
             tend_copies();
             take_from_aside();
             for (const Command& command : take_commands(stop))
-                guarded([&] { obey(command); });
+                take_up(command);
             if (ear.try_open(now.chosen))
                 publish();
             if (ear.hears())
@@ -96,8 +100,16 @@ struct Engine::State {
                 publish();
             }
         }
+        // What was asked just before the window closed is done: a mass typed last would be lost.
+        for (const Command& command : take_commands(stop))
+            take_up(command);
         if (!store.read_only())
             copies.close();
+    }
+
+    void take_up(const Command& command) {
+        ++now.obeyed;
+        guarded([&] { obey(command); });
     }
 
     void tend_copies() {
@@ -182,6 +194,8 @@ struct Engine::State {
         now.ledger_read_only = store.read_only();
         now.taps_to_put_back = static_cast<int>(taken_back.size());
         now.plate = plate_now();
+        now.undoable = undos.empty() ? std::string() : undos.back().what;
+        now.errand = errands.view();
         now.work = carving.view();
         now.stock = stock.view();
         publish_as_is();
@@ -231,6 +245,15 @@ struct Engine::State {
     void put_down();
     void open_plate(ledger::Id plate);
     void obey(const Command& command);
+    void act(const Command& command);
+    /// Remembers how the command just obeyed is taken back.
+    void remember(std::optional<Undo> undo);
+    void undo_last();
+    void undo_import();
+    void run_errand(const Errand& errand);
+    /// Whether the maker asks to leave off while the bench is at an errand; the word is then used
+    /// up.
+    bool is_called_off();
     void save_instrument(const ledger::InstrumentRecord& instrument);
     void save_plate(const ledger::PlateRecord& plate);
     void begin_session(ledger::SessionRecord session);
@@ -245,7 +268,7 @@ struct Engine::State {
 
     // --- coming back from damage (engine_restore.cpp)
 
-    void list_copies();
+    void list_kept();
     void restore_copy(const std::string& name);
 };
 

@@ -8,19 +8,22 @@ namespace platewright::bench {
 namespace {
 
 bool lacks_reading(const ledger::TapRecord& tap) {
-    return tap.verdict == taps::Verdict::accepted && !tap.recording.empty() && tap.analysis_version.empty();
+    return tap.verdict == taps::Verdict::accepted && !tap.recording.empty() &&
+           tap.analysis_version.empty();
 }
 
 bool is_lacking(const ledger::SessionHistory& session) {
     const bool has_good_taps = std::ranges::any_of(session.taps, [](const ledger::TapRecord& tap) {
         return tap.verdict == taps::Verdict::accepted && !tap.recording.empty();
     });
-    return std::ranges::any_of(session.taps, lacks_reading) || (session.modes.empty() && has_good_taps);
+    return std::ranges::any_of(session.taps, lacks_reading) ||
+           (session.modes.empty() && has_good_taps);
 }
 
 } // namespace
 
-int read_lacking(ledger::Store& store, const modes::FitParams& fit, const std::function<bool(double)>& progress) {
+int read_lacking(ledger::Store& store, const modes::FitParams& fit,
+                 const std::function<bool(double)>& progress) {
     std::vector<ledger::Id> plates;
     for (const ledger::InstrumentSummary& instrument : store.overview())
         for (const ledger::PlateSummary& plate : instrument.plates)
@@ -32,8 +35,10 @@ int read_lacking(ledger::Store& store, const modes::FitParams& fit, const std::f
         const auto history = store.history(plates[i]);
         if (!history || std::ranges::none_of(history->sessions, is_lacking))
             continue;
-        auto anew = analyse_again(store, *history, fit); // all of them: names rest on the sessions before
-        std::erase_if(anew, [](const SessionAgain& session) { return !is_lacking(session.before); });
+        auto anew =
+            analyse_again(store, *history, fit); // all of them: names rest on the sessions before
+        std::erase_if(anew,
+                      [](const SessionAgain& session) { return !is_lacking(session.before); });
         for (const SessionAgain& session : anew)
             read += static_cast<int>(std::ranges::count_if(session.before.taps, lacks_reading));
         keep_again(store, anew);

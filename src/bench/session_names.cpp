@@ -1,40 +1,47 @@
 #include "bench/session_names.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "modes/fit.hpp"
 #include "trends/earlier.hpp"
+
+#include <algorithm>
+#include <cmath>
 
 namespace platewright::bench {
 namespace {
 
-modes::Subject subject_of(const ledger::PlateHistory& history, const ledger::SessionRecord& session) {
-    return {history.instrument.kind, history.plate.part, session.stage, session.mass_g};
+modes::Subject subject_of(const ledger::PlateHistory& history,
+                          const ledger::SessionRecord& session) {
+    return {history.instrument.kind, history.plate.part, session.stage, session.mass_g,
+            history.instrument.body_length_mm};
 }
 
 } // namespace
 
-modes::Naming name_session(const ledger::PlateHistory& history, const ledger::SessionRecord& session,
-                           const std::vector<modes::Mode>& found, std::span<const modes::SpotProfile> profiles) {
+modes::Naming name_session(const ledger::PlateHistory& history,
+                           const ledger::SessionRecord& session,
+                           const std::vector<modes::Mode>& found,
+                           std::span<const modes::SpotProfile> profiles) {
     trends::EarlierSessions earlier;
     for (const ledger::SessionHistory& one : history.sessions) {
         if (one.session.id == session.id)
             break;
         earlier.add(one);
     }
-    return modes::name_modes(found, subject_of(history, session), earlier.seen_from(session), profiles);
+    return modes::name_modes(found, subject_of(history, session), earlier.seen_from(session),
+                             profiles);
 }
 
-void keep_makers_names(std::vector<modes::NamedMode>& modes, const std::vector<ledger::ModeRecord>& before) {
+void keep_makers_names(std::vector<modes::NamedMode>& modes,
+                       const std::vector<ledger::ModeRecord>& before) {
     constexpr double near = 0.02;
     for (const ledger::ModeRecord& record : before) {
         if (!record.name || !record.name->by_maker)
             continue;
-        const auto nearest = std::min_element(modes.begin(), modes.end(), [&](const auto& a, const auto& b) {
-            return std::abs(a.mode.frequency_hz - record.mode.frequency_hz) <
-                   std::abs(b.mode.frequency_hz - record.mode.frequency_hz);
-        });
+        const auto nearest =
+            std::min_element(modes.begin(), modes.end(), [&](const auto& a, const auto& b) {
+                return std::abs(a.mode.frequency_hz - record.mode.frequency_hz) <
+                       std::abs(b.mode.frequency_hz - record.mode.frequency_hz);
+            });
         if (nearest == modes.end() ||
             std::abs(nearest->mode.frequency_hz / record.mode.frequency_hz - 1) > near)
             continue;
@@ -66,7 +73,8 @@ bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotPro
     return changed;
 }
 
-std::vector<ledger::ModeRecord> mode_records(ledger::Id session, const std::vector<modes::NamedMode>& modes) {
+std::vector<ledger::ModeRecord> mode_records(ledger::Id session,
+                                             const std::vector<modes::NamedMode>& modes) {
     std::vector<ledger::ModeRecord> records;
     for (const modes::NamedMode& mode : modes)
         records.push_back({.id = 0,

@@ -1,9 +1,9 @@
 #include "bench/settings.hpp"
 
+#include "base/text.hpp"
+
 #include <algorithm>
 #include <fmt/format.h>
-
-#include "base/text.hpp"
 
 namespace platewright::bench {
 namespace {
@@ -19,14 +19,16 @@ constexpr trends::Air k_usual_air{20.0, 50.0};
 } // namespace
 
 bool is_room_air(const trends::Air& air) {
-    return air.temperature_c >= -20 && air.temperature_c <= 60 && air.humidity_pct >= 0 && air.humidity_pct <= 100;
+    return air.temperature_c >= -20 && air.temperature_c <= 60 && air.humidity_pct >= 0 &&
+           air.humidity_pct <= 100;
 }
 
 std::optional<trends::Air> air_from(const std::string& text) {
     const auto colon = std::min(text.find(':'), text.size());
     const auto celsius = base::parse_number(text.substr(0, colon));
     const auto percent = base::parse_number(text.substr(std::min(colon + 1, text.size())));
-    const auto air = celsius && percent ? std::optional(trends::Air{*celsius, *percent}) : std::nullopt;
+    const auto air =
+        celsius && percent ? std::optional(trends::Air{*celsius, *percent}) : std::nullopt;
     return air && is_room_air(*air) ? air : std::nullopt;
 }
 

@@ -1,9 +1,9 @@
 #pragma once
-#include <optional>
-
 #include "audio/devices.hpp"
 #include "ledger/store.hpp"
 #include "trends/moisture.hpp"
+
+#include <optional>
 
 namespace platewright::bench {
 
@@ -15,7 +15,8 @@ void remember_input(ledger::Store& store, const audio::InputChoice& choice);
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store);
 void remember_plate(ledger::Store& store, ledger::Id plate);
 
-/// The air in which sessions are compared, of all programs on this ledger: 20 °C and 50 % until one is said.
+/// The air in which sessions are compared, of all programs on this ledger: 20 °C and 50 % until one
+/// is said.
 trends::Air remembered_air(const ledger::Store& store);
 void remember_air(ledger::Store& store, const trends::Air& air);
 /// "20:50"; nothing where it is no room's air.

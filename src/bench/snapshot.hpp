@@ -1,6 +1,7 @@
 #pragma once
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
+#include "bench/errand.hpp"
 #include "bench/plate_work.hpp"
 #include "bench/room.hpp"
 #include "bench/stock_view.hpp"
@@ -10,9 +11,8 @@
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
 #include "trends/comparison.hpp"
-#include "trends/decision.hpp"
-#include "trends/drift.hpp"
 #include "trends/in_air.hpp"
+#include "trends/plate_report.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -94,7 +94,7 @@ struct Partner {
 };
 
 /// The plate on the bench with all that was computed of it.
-struct PlateView {
+struct PlateView : trends::PlateReport {
     ledger::PlateHistory history;
     ledger::Id session = 0;     ///< the open one; 0 when none is open
     modes::Naming naming;       ///< of the open session
@@ -105,13 +105,7 @@ struct PlateView {
     /// are of this, and `history` stays as measured. Null: all is as measured.
     std::shared_ptr<const trends::HistoryInAir> in_air;
     const ledger::PlateHistory& trend_history() const { return in_air ? in_air->history : history; }
-    trends::Drift drift;
-    std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of drift
-    std::vector<std::string> remarks; ///< sentences beside the drift: the air, odd sessions
-    std::vector<ModeView> figures;    ///< mode 1, 2, 5, then others that bear a name
-    std::vector<trends::Goal> goals;  ///< what the modes are to come to
-    std::vector<trends::TargetOutlook> outlooks; ///< one a goal
-    trends::Decision decision; ///< stop, or take more; computed here and nowhere else
+    std::vector<ModeView> figures; ///< mode 1, 2, 5, then others that bear a name
     std::optional<trends::Comparison> comparison;
     std::optional<ledger::ReferenceRecord> reference; ///< compared with; id 0 for a plain session
     std::string reference_label;
@@ -123,6 +117,7 @@ struct PlateView {
 /// Everything a screen may show; immutable once published.
 struct Snapshot {
     std::uint64_t revision = 0;
+    std::uint64_t obeyed = 0; ///< commands so far: one sent later is not in what is shown yet
     std::string ledger_folder;
     bool ledger_read_only = false;
     InputStatus input;
@@ -132,9 +127,12 @@ struct Snapshot {
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;
     std::vector<ledger::LaidCopy> copies; ///< of the ledger's database, as they were last asked for
-    trends::Air air;                      ///< the maker's own, remembered
-    bool in_air = false;                  ///< what is compared is set over to it
-    std::shared_ptr<const PlateView> plate; ///< null while none is open
+    std::vector<ledger::BinnedThing> binned; ///< what lies in the bin, likewise; the latest first
+    std::string undoable; ///< what was done last and can be undone; empty: nothing
+    std::shared_ptr<const ErrandView> errand; ///< the newest; null while none was asked for
+    trends::Air air;                          ///< the maker's own, remembered
+    bool in_air = false;                      ///< what is compared is set over to it
+    std::shared_ptr<const PlateView> plate;   ///< null while none is open
     std::shared_ptr<const PlateWork> work;  ///< map, model and plan of it; null while not asked for
     std::shared_ptr<const StockView> stock; ///< the wood; null while not asked for
     std::optional<TapView> tap;             ///< the newest strike, accepted or not

@@ -15,12 +15,13 @@ using wording::say;
 /// Anything that would change a wood's figures changes this.
 std::string key_of(const ledger::WoodHistory& wood, std::optional<double> moisture_pct) {
     // What is said of a wood is in the language of the day.
-    std::string key = std::to_string(static_cast<int>(wording::spoken())) + wood.wood.species + (moisture_pct ? base::fixed(*moisture_pct, 3) : "-");
+    std::string key = std::to_string(static_cast<int>(wording::spoken())) + wood.wood.species +
+                      (moisture_pct ? base::fixed(*moisture_pct, 3) : "-");
     for (const ledger::WoodTest& test : wood.tests) {
         key += ";" + std::to_string(test.record.id);
         for (const ledger::WoodModeRecord& mode : test.modes)
-            key += "," + std::string(ledger::to_word(mode.motion)) + base::fixed(mode.frequency_hz, 4) +
-                   "/" + base::fixed(mode.q.value_or(0.0), 3);
+            key += "," + std::string(ledger::to_word(mode.motion)) +
+                   base::fixed(mode.frequency_hz, 4) + "/" + base::fixed(mode.q.value_or(0.0), 3);
     }
     return key;
 }
@@ -53,10 +54,12 @@ void Stock::obey(const command::AddWood& c) {
     ledger::WoodRecord wood = c.wood;
     wood.label = std::string(base::trimmed(wood.label));
     if (wood.label.empty())
-        throw base::Failure(std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
+        throw base::Failure(
+            std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
     ledger::WoodTestRecord test = c.test;
     if (test.along_mm <= 0 || test.across_mm <= 0 || test.thickness_mm <= 0)
-        throw base::Failure(std::string(say("A piece needs its length, width and thickness. Nothing was stored.")));
+        throw base::Failure(
+            std::string(say("A piece needs its length, width and thickness. Nothing was stored.")));
     test.at = base::now();
     wood.created = test.at;
     test.wood = wood_called(store_, wood);
@@ -70,7 +73,8 @@ void Stock::obey(const command::AddWood& c) {
 
 void Stock::obey(const command::SaveWood& c) {
     if (base::trimmed(c.wood.label).empty())
-        throw base::Failure(std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
+        throw base::Failure(
+            std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
     store_.update(c.wood);
     workbench_.reload();
     show(store_.wood_stock());
@@ -106,7 +110,8 @@ void Stock::show(std::vector<ledger::WoodHistory> woods) {
         const auto known = known_.find(key_of(one, moisture_pct_));
         if (known == known_.end())
             job.woods.push_back(one);
-        view->woods.push_back({std::move(one), known == known_.end() ? std::nullopt : std::optional{known->second}});
+        view->woods.push_back(
+            {std::move(one), known == known_.end() ? std::nullopt : std::optional{known->second}});
     }
     wanted_ = job.woods.size();
     if (!job.woods.empty() && !stopped_) {
@@ -125,8 +130,9 @@ void Stock::compute(const Job& job) {
         try {
             figures = trends::wood_figures(wood, job.moisture_pct);
         } catch (const std::exception& error) { // the others go on
-            figures.remarks.push_back(say("The figures of this wood could not be computed; what was kept is safe: {}",
-                                          std::string_view(error.what())));
+            figures.remarks.push_back(
+                say("The figures of this wood could not be computed; what was kept is safe: {}",
+                    std::string_view(error.what())));
         }
         {
             const std::lock_guard lock(door_);
@@ -149,11 +155,13 @@ void Stock::take_over() {
     auto view = std::make_shared<StockView>(*view_);
     std::size_t missing = 0;
     for (StockedWood& one : view->woods) {
-        if (const auto known = known_.find(key_of(one.history, moisture_pct_)); known != known_.end())
+        if (const auto known = known_.find(key_of(one.history, moisture_pct_));
+            known != known_.end())
             one.figures = known->second;
         missing += one.figures ? 0U : 1U;
     }
-    view->share = wanted_ == 0 ? 1.0 : 1.0 - static_cast<double>(missing) / static_cast<double>(wanted_);
+    view->share =
+        wanted_ == 0 ? 1.0 : 1.0 - static_cast<double>(missing) / static_cast<double>(wanted_);
     if (missing == 0)
         view->doing.clear();
     view_ = std::move(view);

@@ -9,10 +9,10 @@
 
 namespace platewright::bench {
 
-/// The bench's commands on the wood in stock: what a maker measures is checked and kept; the figures
-/// are computed aside, each wood's again only when something of it has changed.
-/// Fails: base::Failure with the sentence that names what is missing; nothing is stored.
-/// Threads: the engine's; `woken` comes from the worker's.
+/// The bench's commands on the wood in stock: what a maker measures is checked and kept; the
+/// figures are computed aside, each wood's again only when something of it has changed. Fails:
+/// base::Failure with the sentence that names what is missing; nothing is stored. Threads: the
+/// engine's; `woken` comes from the worker's.
 class Stock {
 public:
     Stock(ledger::Store& store, Workbench& workbench, std::function<void()> woken);

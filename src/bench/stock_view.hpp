@@ -1,9 +1,9 @@
 #pragma once
+#include "trends/wood_figures.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "trends/wood_figures.hpp"
 
 namespace platewright::bench {
 

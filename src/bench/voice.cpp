@@ -22,7 +22,8 @@ std::vector<float> answer_tones(bool accepted, double sample_rate_hz) {
         for (std::size_t n = 0; n < tone; ++n) {
             const double along = static_cast<double>(n) / static_cast<double>(tone);
             const double swell = 0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * along);
-            const double turn = 2.0 * std::numbers::pi * k_tone_hz * static_cast<double>(n) / sample_rate_hz;
+            const double turn =
+                2.0 * std::numbers::pi * k_tone_hz * static_cast<double>(n) / sample_rate_hz;
             samples.push_back(static_cast<float>(k_tone_level * swell * std::sin(turn)));
         }
         samples.resize(samples.size() + pause, 0.0F);

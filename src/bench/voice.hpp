@@ -1,14 +1,14 @@
 #pragma once
-#include <optional>
-
 #include "audio/playback.hpp"
 #include "bench/ear.hpp"
 
+#include <optional>
+
 namespace platewright::bench {
 
-/// What the bench itself lets sound: kept taps, and a soft answer to each strike. The ear is told, so
-/// that none of it becomes a tap.
-/// Fails: base::Failure where nothing can be played. Threads: the engine's only.
+/// What the bench itself lets sound: kept taps, and a soft answer to each strike. The ear is told,
+/// so that none of it becomes a tap. Fails: base::Failure where nothing can be played. Threads: the
+/// engine's only.
 class Voice {
 public:
     explicit Voice(Ear& ear) : ear_(ear) {}

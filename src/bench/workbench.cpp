@@ -401,10 +401,6 @@ void Workbench::publish() {
     if (air_)
         view->in_air =
             std::make_shared<const trends::HistoryInAir>(trends::in_air(*history_, *air_));
-    view->drift = trends::drift(view->trend_history());
-    for (const trends::TrackDrift& drift : view->drift.tracks)
-        view->forecasts.push_back(trends::forecast(drift.track, view->trend_history()));
-    view->remarks = trends::remarks(view->trend_history(), view->drift, view->forecasts);
     const ledger::SessionHistory* open = open_history();
     if (compared_ && open != nullptr) {
         view->comparison = comparison(*view);
@@ -416,8 +412,8 @@ void Workbench::publish() {
         view->reference_mean->label = compared_label_;
     }
     view->partner = partner_;
+    report(*view);
     view->figures = figures_of(*view);
-    decide(*view);
     view->last_tap = last_picture();
     if (view->last_tap)
         view->session_mean =
@@ -429,21 +425,16 @@ void Workbench::publish() {
     view_ = std::move(view);
 }
 
-/// Goals, how far they are, and the decision.
-void Workbench::decide(PlateView& view) const {
+/// Drift, forecasts, remarks, goals and the decision.
+void Workbench::report(PlateView& view) const {
     const ledger::PlateHistory& history = view.trend_history();
-    view.goals = trends::goals_of(history, view.comparison ? &*view.comparison : nullptr);
-    std::vector<ledger::TargetRecord> targets;
-    for (const trends::Goal& goal : view.goals)
-        targets.push_back({.number = goal.number, .frequency_hz = goal.hz});
-    view.outlooks = trends::target_outlooks(history, view.drift, view.forecasts, targets);
-    const auto open = std::find_if(history.sessions.begin(), history.sessions.end(),
-                                   [this](const auto& s) { return s.session.id == session_; });
-    view.decision = trends::decide({.history = &history,
-                                    .session = open == history.sessions.end() ? nullptr : &*open,
-                                    .ask_spot = view.naming.ask_spot,
-                                    .goals = view.goals,
-                                    .outlooks = view.outlooks});
+    trends::Question question{.history = &history,
+                              .comparison = view.comparison ? &*view.comparison : nullptr,
+                              .ask_spot = view.naming.ask_spot};
+    for (std::size_t i = 0; i < history.sessions.size(); ++i)
+        if (history.sessions[i].session.id == session_)
+            question.session = i;
+    static_cast<trends::PlateReport&>(view) = trends::report_on(question);
 }
 
 std::optional<SpectrumView> Workbench::last_picture() const {

@@ -87,7 +87,7 @@ private:
     std::optional<taps::Tap> sound_of(const ledger::TapRecord& record);
     trends::Comparison comparison(const PlateView& view) const;
     void publish();
-    void decide(PlateView& view) const;
+    void report(PlateView& view) const;
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
     void check_mass(const ledger::SessionRecord& session) const;
     void name_anew(ledger::Id plate);

@@ -23,6 +23,7 @@ struct InstrumentRecord {
     Id id = 0;
     std::string label;
     modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    std::optional<double> body_length_mm; ///< nothing: the full size
     std::string notes;
     base::Timestamp created;
 };

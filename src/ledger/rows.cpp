@@ -16,6 +16,7 @@ InstrumentRecord read_instrument(Statement& row) {
     const std::string kind = row.text();
     // Nothing is expected of one of another kind, so a kind to come is safely read as that.
     record.kind = modes::instrument_kind_from_word(kind).value_or(modes::InstrumentKind::other);
+    record.body_length_mm = row.maybe_real();
     record.notes = row.text();
     record.created = {row.integer()};
     return record;

@@ -37,7 +37,8 @@ auto usable(const Read& read) -> std::optional<decltype(read())> {
 /// t tap, x partial, m mode with e its mode_set.
 /// Fail: UnknownWord when a column holds a word that cannot be.
 
-inline constexpr const char* k_instrument_columns = "i.id, i.label, i.kind, i.notes, i.created_ms";
+inline constexpr const char* k_instrument_columns =
+    "i.id, i.label, i.kind, i.body_length_mm, i.notes, i.created_ms";
 InstrumentRecord read_instrument(Statement& row);
 
 inline constexpr const char* k_plate_columns =

@@ -158,7 +158,14 @@ CREATE TABLE setting (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-constexpr std::array k_steps{k_step_1, k_shape_step, k_wood_step, k_two_woods_step, k_witness_step};
+/// How long an instrument's body is: of small sizes and of basses the kind does not tell. From
+/// schema 5 to 6.
+constexpr const char* k_body_length_step = R"sql(
+ALTER TABLE instrument ADD COLUMN body_length_mm REAL CHECK (body_length_mm > 0);
+)sql";
+
+constexpr std::array k_steps{k_step_1,         k_shape_step,   k_wood_step,
+                             k_two_woods_step, k_witness_step, k_body_length_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

@@ -1,5 +1,6 @@
 #pragma once
 #include "base/result.hpp"
+#include "ledger/binned_thing.hpp"
 #include "ledger/bundle.hpp"
 #include "ledger/record.hpp"
 #include "taps/tap.hpp"
@@ -22,14 +23,6 @@ struct RescueReport {
     int strangers = 0;  ///< recordings that don't say enough of a session that this database lacks
     int unreadable = 0; ///< damaged, or of another program
     int facts_unreadable = 0; ///< files of facts that are damaged
-};
-
-/// Something in the bin.
-struct BinnedThing {
-    std::string table;
-    Id id = 0;
-    base::Timestamp binned;
-    std::string what; ///< for people: what it is, and what it belongs to
 };
 
 /// What Store::undo_import() did.

@@ -2,6 +2,7 @@
 #include "base/clock.hpp"
 #include "ledger/bundle_tables.hpp"
 #include "ledger/store_impl.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -9,6 +10,22 @@
 
 namespace platewright::ledger {
 namespace {
+
+/// What a row of this table is called.
+std::string_view kind_word(std::string_view table) {
+    struct KindWord {
+        std::string_view table;
+        wording::Phrase words;
+    };
+    constexpr std::array k_words{
+        KindWord{"instrument", "instrument"},  KindWord{"plate", "plate"},
+        KindWord{"session", "session"},        KindWord{"tap", "tap"},
+        KindWord{"reference", "reference"},    KindWord{"pin", "pin"},
+        KindWord{"flex", "flex reading"},      KindWord{"wood", "wood"},
+        KindWord{"wood_test", "test of wood"}, KindWord{"wood_tap", "tap of wood"}};
+    const auto found = std::ranges::find(k_words, table, &KindWord::table);
+    return found == k_words.end() ? table : wording::say(found->words);
+}
 
 /// What tells a row from others of its table to a person: a label, a note, a moment.
 std::string own_words(Database& database, const TableShape& shape, Id id) {
@@ -31,7 +48,7 @@ std::string own_words(Database& database, const TableShape& shape, Id id) {
 std::string described(Database& database, const std::vector<TableShape>& shapes,
                       std::string_view table, Id id) {
     const auto shape = std::ranges::find(shapes, table, [](const auto& s) { return s.table.name; });
-    std::string words{table};
+    std::string words{kind_word(table)};
     if (const std::string own = own_words(database, *shape, id); !own.empty())
         words += " " + own;
     if (shape->parent_column.empty())

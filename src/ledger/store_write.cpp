@@ -133,10 +133,11 @@ void Store::Impl::write_recording(const std::string& hash, std::vector<std::byte
 }
 
 Id Store::add(const InstrumentRecord& instrument) {
-    return impl_->insert(
-        "INSERT INTO instrument (label, kind, notes, created_ms) VALUES (?, ?, ?, ?)",
-        instrument.label, modes::to_word(instrument.kind), instrument.notes,
-        instrument.created.ms_since_epoch);
+    return impl_->insert("INSERT INTO instrument (label, kind, body_length_mm, notes, created_ms) "
+                         "VALUES (?, ?, ?, ?, ?)",
+                         instrument.label, modes::to_word(instrument.kind),
+                         instrument.body_length_mm, instrument.notes,
+                         instrument.created.ms_since_epoch);
 }
 
 Id Store::add(const PlateRecord& plate) {
@@ -156,9 +157,10 @@ Id Store::add(const SessionRecord& session) {
 }
 
 void Store::update(const InstrumentRecord& instrument) {
-    impl_->update_one("UPDATE instrument SET label = ?, kind = ?, notes = ? WHERE id = ?",
-                      instrument.label, modes::to_word(instrument.kind), instrument.notes,
-                      instrument.id);
+    impl_->update_one(
+        "UPDATE instrument SET label = ?, kind = ?, body_length_mm = ?, notes = ? WHERE id = ?",
+        instrument.label, modes::to_word(instrument.kind), instrument.body_length_mm,
+        instrument.notes, instrument.id);
 }
 
 void Store::update(const PlateRecord& plate) {

@@ -3,18 +3,15 @@
 #include "base/text.hpp"
 #include "bench/copies.hpp"
 #include "bench/date_check.hpp"
-#include "bench/settings.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/enter_recordings.hpp"
 #include "main/find_plate.hpp"
 #include "main/hear.hpp"
 #include "main/json.hpp"
-#include "main/known_strikes.hpp"
-#include "main/made.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
-#include "modes/usual_band.hpp"
 #include "trends/mass_check.hpp"
 
 #include <algorithm>
@@ -31,23 +28,18 @@ struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     bool is_band_said = false;
-    std::string plate, instrument, kind, part, wood, stage, when, notes, reference;
+    std::string plate, instrument, kind, body_length, part, wood, stage, when, notes, reference;
     std::string mass, temperature, humidity;
     std::vector<std::string> spots;
     int channel = 1;
     bool date_is_right = false;
 };
 
-/// From this moment of the recording on, taps were struck here.
-struct SpotFrom {
-    double from_s = 0;
-    taps::Spot spot = taps::Spot::unknown;
-};
-
 /// What the command line says, checked before the ledger is touched.
 struct Entry {
     ledger::SessionRecord session;
     modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    std::optional<double> body_length_mm;
     std::optional<modes::Part> part;   ///< as said, or as the plate's name says it
     std::optional<modes::Stage> stage; ///< as said
     std::vector<SpotFrom> spots;
@@ -79,14 +71,15 @@ Entry check(Options& o) {
     Entry entry;
     if (!o.kind.empty())
         entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind,
-                                "violin, viola, cello, other");
+                                "violin, viola, cello, double_bass, other");
+    entry.body_length_mm = typed_number(o.body_length, "--body-length", 150, 1400, "mm");
     entry.part = o.part.empty() ? part_named_in(o.plate)
                                 : std::optional(typed_word(modes::part_from_word(o.part), "--part",
                                                            o.part, "top, back, body"));
     if (!o.stage.empty())
         entry.stage =
             typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
-    entry.session.mass_g = typed_number(o.mass, "--mass", 1, 5000, "g");
+    entry.session.mass_g = typed_number(o.mass, "--mass", 1, 20000, "g");
     entry.session.temperature_c = typed_number(o.temperature, "--temperature", -20, 60, "°C");
     entry.session.humidity_pct = typed_number(o.humidity, "--humidity", 0, 100, "%");
     entry.session.notes = o.notes;
@@ -94,14 +87,6 @@ Entry check(Options& o) {
     for (const std::string& spot : o.spots)
         entry.spots.push_back(parse_spot(spot));
     return entry;
-}
-
-taps::Spot spot_at(const std::vector<SpotFrom>& spots, double onset_s) {
-    taps::Spot spot = taps::Spot::unknown;
-    for (const SpotFrom& from : spots)
-        if (from.from_s <= onset_s)
-            spot = from.spot;
-    return spot;
 }
 
 std::string instrument_label(const Options& o) {
@@ -129,6 +114,7 @@ base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const
         known ? known->id
               : made.add("instrument", store.add({.label = instrument_label(o),
                                                   .kind = entry.kind,
+                                                  .body_length_mm = entry.body_length_mm,
                                                   .created = entry.session.begun}));
     const modes::InstrumentKind kind = known ? known->kind : entry.kind;
     if (!json)
@@ -187,15 +173,6 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
         say("  " + view.repeatability);
 }
 
-/// The part's own band, unless another was said.
-void take_usual_band(const ledger::PlateHistory& history, Options& o) {
-    if (o.is_band_said)
-        return;
-    const modes::UsualBand band = modes::usual_band(history.instrument.kind, history.plate.part);
-    o.fit.low_hz = band.low_hz;
-    o.fit.high_hz = band.high_hz;
-}
-
 ExitCode enter(Options o, const Common& common) {
     const Entry entry = check(o);
     for (const auto& path : o.files) // before anything is kept
@@ -227,8 +204,8 @@ ExitCode enter(Options o, const Common& common) {
         part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
     if (!modes::suits(part, stage)) {
         complain(fmt::format(
-            "“{}” can't be at the stage {}: a body is closed, varnished or set_up, and a plate is "
-            "none of these. Nothing was entered.",
+            "“{}” can't be at the stage {}: a body is closed, varnished or set_up, a plate is none "
+            "of these, and a back has neither f-holes nor a bar. Nothing was entered.",
             o.plate, modes::to_word(stage)));
         return k_wrong_usage;
     }
@@ -245,65 +222,30 @@ ExitCode enter(Options o, const Common& common) {
     ledger::SessionRecord session = entry.session;
     session.plate = *plate;
     session.stage = stage;
-    KnownStrikes known_strikes;
-    const auto history = store.history(*plate);
-    if (history)
-        take_usual_band(*history, o);
+    if (const auto history = o.is_band_said ? std::nullopt : store.history(*plate)) {
+        o.fit.low_hz = usual_fit(*history).low_hz;
+        o.fit.high_hz = usual_fit(*history).high_hz;
+    }
     bench::Workbench bench(store, o.fit);
-    if (history)
-        for (const ledger::SessionHistory& one : history->sessions)
-            known_strikes.add(one.taps, one.session.begun);
-    std::optional<ledger::Id> id; // begun with the first strike that is new
-    const auto begin = [&] {
-        if (id)
-            return;
-        id = made.add("session", bench.begin_session(session));
-        bench::remember_plate(store, *plate);
-    };
-    bool unusable = false, found = o.files.empty();
-    for (const auto& path : o.files) {
-        const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
-            if (known_strikes.has(tap.tap, session.begun))
-                return;
-            begin();
-            tap.tap.spot = spot_at(entry.spots, tap.tap.onset_s());
-            bench.keep(tap);
-            made.keep();
-            found = found || tap.tap.verdict == taps::Verdict::accepted;
+    const EnteredRecordings done = enter_recordings(
+        store, bench, session,
+        {.files = o.files, .channel = o.channel - 1, .fit = o.fit, .spots = entry.spots}, made,
+        [&](const bench::HeardTap& tap) {
             if (!common.json)
                 say(tap_line(tap));
         });
-        if (const std::string remark = gate_remark(path, heard); !remark.empty())
-            complain(remark);
-        if (!heard.trouble.empty()) {
-            complain(heard.trouble + " The taps that were heard are kept.");
-            unusable = true;
-        }
+    if (done.session) {
+        if (!o.reference.empty())
+            store.add_reference(*done.session, o.reference);
+        report(o, common, bench);
     }
-    if (!id && known_strikes.met() > 0) {
-        complain(fmt::format("All {} taps are in the session of {} already: nothing was entered. "
-                             "Correct that session in the "
-                             "window (F4), or put it away first.",
-                             known_strikes.met(), known_strikes.day()));
+    for (const std::string& complaint : done.complaints)
+        complain(complaint);
+    if (!done.session)
         return k_unusable;
-    }
-    begin();
-    made.keep();
-    if (known_strikes.met() > 0)
-        complain(
-            fmt::format("{} of the taps are in the session of {} already, and were not kept again.",
-                        known_strikes.met(), known_strikes.day()));
-    bench.settle();
-    if (!o.reference.empty())
-        store.add_reference(*id, o.reference);
-    report(o, common, bench);
-    if (const auto trouble = bench.take_trouble())
-        complain(*trouble);
     if (const std::string trouble = bench::lay_copy_aside(store.folder()); !trouble.empty())
         complain(trouble);
-    if (!found)
-        complain("No tap was good enough to read; the session is kept, with what was heard.");
-    return unusable ? k_unusable : found ? k_done : k_nothing_found;
+    return done.unusable ? k_unusable : done.found ? k_done : k_nothing_found;
 }
 
 } // namespace
@@ -329,9 +271,14 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
                      "Its instrument, where the plate is new [the plate's name]")
         ->type_name("NAME");
     command
-        ->add_option("--kind", o->kind,
-                     "violin, viola, cello or other, where the instrument is new [violin]")
+        ->add_option(
+            "--kind", o->kind,
+            "violin, viola, cello, double_bass or other, where the instrument is new [violin]")
         ->type_name("KIND");
+    command
+        ->add_option("--body-length", o->body_length,
+                     "Length of its body in mm, where it is new: of small sizes, violas, basses")
+        ->type_name("MM");
     command
         ->add_option(
             "--part", o->part,

@@ -1,21 +1,23 @@
 #include "main/open_window.hpp"
 
-#include <algorithm>
-#include <cstdlib>
-#include <fmt/format.h>
-
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
 #include "main/open_demo.hpp"
+#include "main/window_errands.hpp"
 #include "report/chart_file.hpp"
 #include "screen/window.hpp"
 #include "wording/say.hpp"
 
+#include <algorithm>
+#include <cstdlib>
+#include <fmt/format.h>
+
 namespace platewright::cli {
 
 void add_window_options(CLI::App& app, WindowOptions& options) {
-    app.add_option("--replay", options.replay, "In the window: a recording, as if live, in place of a microphone")
+    app.add_option("--replay", options.replay,
+                   "In the window: a recording, as if live, in place of a microphone")
         ->type_name("FILE");
     add_band(app, options.fit);
 }
@@ -30,7 +32,9 @@ std::filesystem::path picture_folder() {
             continue;
         std::error_code ignored;
         const std::filesystem::path folder(value), pictures = folder / "Pictures";
-        return std::string_view(name) == "HOME" && std::filesystem::is_directory(pictures, ignored) ? pictures : folder;
+        return std::string_view(name) == "HOME" && std::filesystem::is_directory(pictures, ignored)
+                   ? pictures
+                   : folder;
     }
     return std::filesystem::current_path();
 }
@@ -43,9 +47,11 @@ std::string keep_picture(const plot::Chart& chart, const std::string& name) {
     std::filesystem::path path;
     int number = 1;
     do {
-        path = folder / fmt::format("{} {}{}", name, moment, number == 1 ? "" : fmt::format(" ({})", number));
+        path = folder / fmt::format("{} {}{}", name, moment,
+                                    number == 1 ? "" : fmt::format(" ({})", number));
         ++number;
-    } while (std::filesystem::exists(path.string() + ".png") || std::filesystem::exists(path.string() + ".svg"));
+    } while (std::filesystem::exists(path.string() + ".png") ||
+             std::filesystem::exists(path.string() + ".svg"));
     try {
         report::write_chart(chart, path.string() + ".png", report::PictureKind::png);
         report::write_chart(chart, path.string() + ".svg", report::PictureKind::svg);
@@ -63,10 +69,17 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
                           .low_hz = options.fit.low_hz,
                           .high_hz = options.fit.high_hz,
                           .woken = screen::wake_window});
-    const screen::Bench bench{.snapshot = [&] { return engine.snapshot(); },
-                              .send = [&](bench::Command command) { engine.send(std::move(command)); },
-                              .keep_picture = keep_picture,
-                              .open_demo = open_demo};
+    const screen::Bench bench{
+        .snapshot = [&] { return engine.snapshot(); },
+        .send = [&](bench::Command command) { engine.send(std::move(command)); },
+        .outside = {.keep_picture = keep_picture,
+                    .open_demo = open_demo,
+                    .print = print_errand,
+                    .take_out = bundle_out_errand,
+                    .take_in = bundle_in_errand,
+                    .enter = enter_errand,
+                    .folder = document_folder,
+                    .show_file = show_file}};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

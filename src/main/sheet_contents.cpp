@@ -1,10 +1,10 @@
 #include "main/sheet_contents.hpp"
 
+#include "main/question.hpp"
 #include "screen/pictures.hpp"
 #include "screen/plate_pictures.hpp"
 #include "trends/pass_review.hpp"
 #include "trends/plan_zones.hpp"
-#include "trends/remarks.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -23,7 +23,8 @@ std::vector<trends::PlanZone> from_inside(std::vector<trends::PlanZone> zones) {
 }
 
 /// Draws the pass of a plan of now, by the model that it was made on; says why where it can't be.
-void draw_pass(report::PlanOnPaper& plan, const ledger::PlateHistory& history, std::size_t session) {
+void draw_pass(report::PlanOnPaper& plan, const ledger::PlateHistory& history,
+               std::size_t session) {
     const auto study = trends::study_plate(history, session);
     if (!study) {
         plan.trouble = study.fault().what;
@@ -32,9 +33,10 @@ void draw_pass(report::PlanOnPaper& plan, const ledger::PlateHistory& history, s
     plan.doubt = study->fit.is_plausible ? std::string() : study->fit.doubt;
     const plate::PlateModel& model = *study->model;
     const auto pass_mm = trends::planned_depths(plan.record, model, history.instrument.kind);
-    const double taken_g = pass_mm ? model.mass_g(study->thickness_mm, study->fit.wood) -
-                                         model.mass_g(study->thickness_mm - *pass_mm, study->fit.wood)
-                                   : 0.0;
+    const double taken_g = pass_mm
+                               ? model.mass_g(study->thickness_mm, study->fit.wood) -
+                                     model.mass_g(study->thickness_mm - *pass_mm, study->fit.wood)
+                               : 0.0;
     const double planned_g = plan.record.pass_share * plan.record.wood_g;
     constexpr double k_same_share = 0.1; // the wood's density may have been fitted anew
     if (!pass_mm || std::abs(taken_g - planned_g) > k_same_share * planned_g + 0.05) {
@@ -62,21 +64,20 @@ std::optional<report::PlanOnPaper> plan_of(const ledger::PlateHistory& history) 
 
 } // namespace
 
-report::PlateSheet sheet_of(ledger::PlateHistory history, std::optional<trends::Comparison> comparison,
-                            std::string reference) {
+report::PlateSheet sheet_of(ledger::PlateHistory history,
+                            std::optional<trends::Comparison> comparison, std::string reference) {
     report::PlateSheet sheet;
     sheet.history = std::move(history);
-    sheet.drift = trends::drift(sheet.history);
-    for (const trends::TrackDrift& track : sheet.drift.tracks)
-        sheet.forecasts.push_back(trends::forecast(track.track, sheet.history));
-    sheet.remarks = trends::remarks(sheet.history, sheet.drift, sheet.forecasts);
     sheet.comparison = std::move(comparison);
+    static_cast<trends::PlateReport&>(sheet) = trends::report_on(
+        question_on(sheet.history, sheet.comparison ? &*sheet.comparison : nullptr));
     sheet.reference = std::move(reference);
     sheet.chart = screen::drift_picture(sheet.history, sheet.drift, sheet.forecasts,
                                         sheet.comparison ? &*sheet.comparison : nullptr);
-    const auto mapped = sheet.history.sessions.empty()
-                            ? std::nullopt
-                            : trends::session_with_map(sheet.history, sheet.history.sessions.size() - 1);
+    const auto mapped =
+        sheet.history.sessions.empty()
+            ? std::nullopt
+            : trends::session_with_map(sheet.history, sheet.history.sessions.size() - 1);
     if (auto review = mapped ? trends::review_map(sheet.history, *mapped) : base::Fault{"no map"}) {
         sheet.map_picture = screen::thickness_picture(*review, sheet.history.form->two_piece);
         sheet.map = *std::move(review);
@@ -86,11 +87,13 @@ report::PlateSheet sheet_of(ledger::PlateHistory history, std::optional<trends::
 }
 
 report::WoodSheet wood_sheet_of(ledger::WoodHistory history, std::vector<std::string> plates,
-                                const std::optional<WoodNamed>& beside, std::optional<double> moisture_pct) {
+                                const std::optional<WoodNamed>& beside,
+                                std::optional<double> moisture_pct) {
     report::WoodSheet sheet{std::move(history), {}, std::move(plates), {}};
     sheet.figures = trends::wood_figures(sheet.history, moisture_pct);
     if (beside) {
-        report::WoodBeside other{beside->label, trends::wood_figures(beside->history, moisture_pct), {}, {}};
+        report::WoodBeside other{
+            beside->label, trends::wood_figures(beside->history, moisture_pct), {}, {}};
         constexpr double k_percent = 100.0;
         other.share = trends::thickness_for(sheet.figures, other.figures, k_percent);
         const auto likenesses = trends::nearest({&sheet.figures, 1}, other.figures);

@@ -9,9 +9,9 @@ namespace {
 
 struct Known {
     int name;
-    double hz;           // of a violin in playing order
-    double sd;           // of its logarithm from instrument to instrument
-    double viola, cello; // Hz
+    double hz;                        // of a violin in playing order
+    double sd;                        // of its logarithm from instrument to instrument
+    double viola, cello, double_bass; // Hz
     double q;
     double level_db; // below the strongest, heard by a microphone
     double missing;  // probability that taps at the bridge do not show it
@@ -19,10 +19,10 @@ struct Known {
 
 // Order as in k_names below. Violin: docs/sources.md#signature-modes; the rest from memory, weak.
 constexpr std::array k_known{
-    Known{k_a0, 275, 0.05, 222, 100, 22, -5, 0.08},
-    Known{k_cbr, 400, 0.07, 310, 145, 40, -14, 0.5},
-    Known{k_b1_minus, 455, 0.08, 350, 172, 38, -4, 0.06},
-    Known{k_b1_plus, 535, 0.07, 415, 202, 38, -4, 0.06},
+    Known{k_a0, 275, 0.05, 222, 100, 62, 22, -5, 0.08},
+    Known{k_cbr, 400, 0.07, 310, 145, 90, 40, -14, 0.5},
+    Known{k_b1_minus, 455, 0.08, 350, 172, 105, 38, -4, 0.06},
+    Known{k_b1_plus, 535, 0.07, 415, 202, 125, 38, -4, 0.06},
 };
 constexpr double k_wider = 0.12; // of viola and cello
 
@@ -39,8 +39,14 @@ LogBelief expected(const Known& k, const Subject& subject) {
         belief = {std::log(k.viola), k_wider};
     else if (subject.kind == InstrumentKind::cello)
         belief = {std::log(k.cello), k_wider};
+    else if (subject.kind == InstrumentKind::double_bass)
+        belief = {std::log(k.double_bass), 2.0 * k_wider};
     else if (subject.kind == InstrumentKind::other)
         belief.sd = 0.6;
+    // A body in proportion sounds by one over its length; small ones are deeper and stiffer than
+    // that, or not.
+    const double log_size = std::log(subject.size());
+    belief = {belief.centre - log_size, std::hypot(belief.sd, 0.4 * log_size)};
     if (subject.stage != Stage::set_up) {
         belief.centre += k.name == k_a0 ? -0.12 : 0.0; // no post: the plates give way to the air
         belief.sd = std::hypot(belief.sd, k.name == k_a0 ? 0.05 : 0.10);

@@ -21,7 +21,9 @@ struct LogBelief {
 /// Where mode 1, 2 or 5 of such a plate is expected, frequency in Hz. Violin: Hutchins, Scientific
 /// American, October 1981, and the usual finished ranges of the trade; viola and cello: scaled and
 /// from King's regraduated cello (docs/sources.md#hutchins-1981, #king). From memory where marked
-/// there: hence wide. Rough plates lie higher, by how much nobody has published.
+/// there: hence wide. Double bass: the cello's by f ∝ thickness / length² (8 mm for 5 mm, 1110 for
+/// 755 mm), no source, hence widest; small sizes by their body's length. Rough plates lie higher,
+/// by how much nobody has published.
 LogBelief expected_frequency(int name, const Subject& subject);
 
 /// Ratio of mode 2 to mode 1, and of mode 5 to mode 2, for a top or a back.

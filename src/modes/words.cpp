@@ -1,9 +1,10 @@
-#include <string>
-
 #include "base/words.hpp"
+
 #include "modes/mode.hpp"
 #include "modes/subject.hpp"
 #include "wording/say.hpp"
+
+#include <string>
 
 namespace platewright::modes {
 namespace {
@@ -12,12 +13,14 @@ using base::row_of;
 using base::value_of;
 using wording::say;
 
-template <class T> using Said = base::Word<T, wording::Phrase>;
+template <class T>
+using Said = base::Word<T, wording::Phrase>;
 
 constexpr std::array k_kind_names{
     Said<InstrumentKind>{InstrumentKind::violin, "violin", "violin"},
     Said<InstrumentKind>{InstrumentKind::viola, "viola", "viola"},
     Said<InstrumentKind>{InstrumentKind::cello, "cello", "cello"},
+    Said<InstrumentKind>{InstrumentKind::double_bass, "double_bass", "double bass"},
     Said<InstrumentKind>{InstrumentKind::other, "other", "other"},
 };
 constexpr std::array k_part_names{
@@ -49,7 +52,9 @@ std::optional<InstrumentKind> instrument_kind_from_word(std::string_view word) {
     return value_of(k_kind_names, word);
 }
 std::optional<Part> part_from_word(std::string_view word) { return value_of(k_part_names, word); }
-std::optional<Stage> stage_from_word(std::string_view word) { return value_of(k_stage_names, word); }
+std::optional<Stage> stage_from_word(std::string_view word) {
+    return value_of(k_stage_names, word);
+}
 
 std::string short_mode_text(int number) {
     return number >= k_a0 ? mode_text(number) : say("mode {}", number);
@@ -58,14 +63,22 @@ std::string short_mode_text(int number) {
 std::string mode_text(int number) {
     const std::string plain = say("mode {}", number);
     switch (number) {
-    case 1: return say("{} (twist)", plain);
-    case 2: return say("{} (X)", plain);
-    case 5: return say("{} (ring)", plain);
-    case k_a0: return "A0";
-    case k_cbr: return "CBR";
-    case k_b1_minus: return "B1\u2212";
-    case k_b1_plus: return "B1+";
-    default: return plain;
+    case 1:
+        return say("{} (twist)", plain);
+    case 2:
+        return say("{} (X)", plain);
+    case 5:
+        return say("{} (ring)", plain);
+    case k_a0:
+        return "A0";
+    case k_cbr:
+        return "CBR";
+    case k_b1_minus:
+        return "B1\u2212";
+    case k_b1_plus:
+        return "B1+";
+    default:
+        return plain;
     }
 }
 

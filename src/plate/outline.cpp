@@ -109,6 +109,8 @@ OutlineSize usual_size(modes::InstrumentKind kind) {
         return {410.0, 190.0, 130.0, 242.0};
     case modes::InstrumentKind::cello:
         return {755.0, 340.0, 230.0, 438.0};
+    case modes::InstrumentKind::double_bass:
+        return {1110.0, 505.0, 365.0, 660.0};
     case modes::InstrumentKind::violin:
     case modes::InstrumentKind::other:
         break;

@@ -37,7 +37,8 @@ struct Head {
     Keys keys = Keys::session;
 };
 inline constexpr std::array k_heads{
-    Head{"plates", "kind,wood,density_kg_m3,notes,instrument_notes,sessions,carved_from",
+    Head{"plates",
+         "kind,wood,density_kg_m3,notes,instrument_notes,sessions,carved_from,body_length_mm",
          Keys::plate},
     Head{"sessions", "stage,mass_g,temperature_c,humidity_pct,notes"},
     Head{"modes", "number,named_by_maker,hz,hz_sd,spread_hz,q,q_sd,level_db,taps,analysis"},

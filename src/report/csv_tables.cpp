@@ -89,7 +89,8 @@ void CsvTables::add(const ledger::PlateHistory& history) {
          {word_cell(history.instrument.kind), words_cell(plate.wood),
           number_cell(plate.density_kg_m3), words_cell(plate.notes),
           words_cell(history.instrument.notes), count_cell(std::ssize(history.sessions)),
-          words_cell(history.wood ? history.wood->wood.label : "")});
+          words_cell(history.wood ? history.wood->wood.label : ""),
+          number_cell(history.instrument.body_length_mm)});
     for (const ledger::TargetRecord& target : history.targets)
         line(Table::targets, begin, {count_cell(target.number), number_cell(target.frequency_hz)});
     if (history.form)

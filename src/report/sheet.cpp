@@ -1,8 +1,8 @@
 #include "report/sheet.hpp"
 
 #include "base/clock.hpp"
-#include "plate/plan.hpp"
 #include "base/interval.hpp"
+#include "plate/plan.hpp"
 #include "report/sheet_parts.hpp"
 
 #include <algorithm>
@@ -46,6 +46,11 @@ void modes_part(Flow& flow, const PlateSheet& sheet) {
     if (sheet.comparison)
         flow.paragraph(say("Reference: {}.", sheet.reference) +
                        (sheet.comparison->doubt.empty() ? "" : " " + sheet.comparison->doubt));
+    if (sheet.history.plate.part != modes::Part::body) {
+        flow.heading(say("What next"));
+        flow.paragraph(trends::sentence_of(sheet.decision) + " " +
+                       trends::reason_of(sheet.decision));
+    }
     for (const std::string& remark : sheet.remarks)
         flow.paragraph(remark);
 }
@@ -94,10 +99,12 @@ FlowTable plan_table(const ledger::PlanRecord& plan) {
         table_of({Column{"mode", 1.6}, Column{"stood at", 1.0, true}, Column{"wanted", 1.0, true},
                   Column{"after the next pass", 1.6, true}, Column{"after all of it", 1.6, true}});
     for (const ledger::PlannedMode& mode : plan.modes)
-        table.rows.push_back(
-            {modes::mode_text(mode.number), figure(mode.now_hz, 1), figure(mode.want_hz, 1),
-             fmt::format("{} ± {}", figure(mode.pass_hz, 1), figure(base::plus_minus(mode.pass_sd_hz), 1)),
-             fmt::format("{} ± {}", figure(mode.after_hz, 1), figure(base::plus_minus(mode.after_sd_hz), 1))});
+        table.rows.push_back({modes::mode_text(mode.number), figure(mode.now_hz, 1),
+                              figure(mode.want_hz, 1),
+                              fmt::format("{} ± {}", figure(mode.pass_hz, 1),
+                                          figure(base::plus_minus(mode.pass_sd_hz), 1)),
+                              fmt::format("{} ± {}", figure(mode.after_hz, 1),
+                                          figure(base::plus_minus(mode.after_sd_hz), 1))});
     return table;
 }
 
@@ -137,8 +144,8 @@ void where_part(Flow& flow, const PlanOnPaper& plan, double scale) {
     for (const ledger::PlannedMode& mode : plan.record.modes)
         facts.emplace_back(modes::mode_text(mode.number),
                            fmt::format("{} \u2192 {} ± {} {}", figure(mode.now_hz, 1),
-                                       figure(mode.pass_hz, 1), figure(base::plus_minus(mode.pass_sd_hz), 1),
-                                       say("Hz")));
+                                       figure(mode.pass_hz, 1),
+                                       figure(base::plus_minus(mode.pass_sd_hz), 1), say("Hz")));
     facts.emplace_back(
         "", say("The next pass, seen from the inside, scroll end up: left and right are as "
                 "they lie before you. Fine lines part the places named below; figures are "

@@ -4,9 +4,9 @@
 #include "plot/plate_picture.hpp"
 #include "report/flow.hpp"
 #include "trends/comparison.hpp"
-#include "trends/drift.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plan_zones.hpp"
+#include "trends/plate_report.hpp"
 #include "trends/wood_choice.hpp"
 
 #include <filesystem>
@@ -29,11 +29,8 @@ struct PlanOnPaper {
 };
 
 /// All that a bench sheet shows of a plate, computed. What is not there is left out of the sheet.
-struct PlateSheet {
+struct PlateSheet : trends::PlateReport {
     ledger::PlateHistory history;
-    trends::Drift drift;
-    std::vector<std::optional<trends::Forecast>> forecasts; ///< one a track of `drift`
-    std::vector<std::string> remarks;
     plot::DriftPicture chart;
     std::optional<trends::MapReview> map; ///< of the newest session with caliper readings
     plot::PlatePicture map_picture;

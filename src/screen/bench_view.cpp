@@ -128,7 +128,12 @@ void BenchView::keys(const Sight& sight) {
         sight.send(bench::command::RedoTap{});
     }
     if (sight.keys.take(U'e')) {
-        side_.write(sight);
+        if (sight.is_behind) { // N before it: the session it is meant for is only being begun
+            sight.keys.type_next(U'e');
+            sight.owed = std::max(sight.owed, 1);
+        } else {
+            side_.write(sight);
+        }
     }
     const std::size_t count = sight.now.plate->naming.modes.size();
     if (sight.keys.take(U'm') && count > 0) {

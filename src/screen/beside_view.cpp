@@ -174,12 +174,12 @@ void BesideView::chart(const Sight& sight, Box box) {
     ImguiCanvas canvas = sight.canvas();
     sheet(canvas, sight.look, box);
     box = inset(box, 12.0 * scale);
-    const ChartPane::Subject subject{
-        plate, logarithmic ? 1 : 0,
-        [&](const plot::Palette& palette) {
-            return plot::beside_chart(beside_picture(*plate, logarithmic), palette);
-        },
-        "beside"};
+    const ChartPane::Subject subject{plate, logarithmic ? 1 : 0,
+                                     [&](const plot::Palette& palette) {
+                                         return plot::beside_chart(
+                                             beside_picture(*plate, logarithmic), palette);
+                                     },
+                                     "beside"};
     pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
     take_bottom(box, 4.0 * scale);
     read_out(sight, pane_.draw(sight, subject, box, k_small * scale, ChartPane::Zooms::across));

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace platewright::screen {
 namespace {
@@ -131,6 +132,22 @@ void MapSheet::paste(const Sight& sight) {
     pasted_.clear();
 }
 
+/// A reading at the cross, or all.
+void MapSheet::take_out(const Sight& sight) {
+    const auto at_cross = [&](const plate::ThicknessReading& r) { return at_ && r.at == *at_; };
+    if (std::any_of(draft_.begin(), draft_.end(), at_cross) &&
+        flow_press(sight, say("Take this reading out"))) {
+        std::erase_if(draft_, at_cross);
+        changed_ = true;
+        typed_.clear();
+        at_.reset();
+    }
+    if (!draft_.empty() && flow_press(sight, say("Take all readings out"))) {
+        draft_.clear();
+        changed_ = true;
+    }
+}
+
 void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
     // The click itself takes the focus to the drawing: the field asks for it one picture later.
     const bool wants_focus = std::exchange(wants_focus_, false);
@@ -161,6 +178,7 @@ void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
     if (!complaint_.empty()) {
         complaint(sight, complaint_);
     }
+    take_out(sight);
     if (!changed_) {
         return;
     }
@@ -168,7 +186,11 @@ void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
         const auto outline = trends::outline_of(form_shown(sight.now.plate->history));
         const auto fault = outline ? plate::fault_in(draft_, *outline)
                                    : std::optional<base::Fault>(outline.fault());
-        if (fault) {
+        if (draft_.empty()) {
+            std::vector<std::size_t> all(sight.session()->thickness.readings.size());
+            std::iota(all.begin(), all.end(), std::size_t{0});
+            sight.send(bench::command::TakeOutReadings{session_, all});
+        } else if (fault) {
             complaint_ = fault->what;
         } else {
             sight.send(bench::command::SetThickness{session_, draft_});

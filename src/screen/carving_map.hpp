@@ -17,6 +17,7 @@ private:
     void facts(const Sight& sight) const;
     void entry(const Sight& sight, const PlateSpot& spot);
     void add(const Sight& sight);
+    void take_out(const Sight& sight);
     void paste(const Sight& sight);
 
     ledger::Id session_ = 0;

@@ -35,7 +35,7 @@ PlateSpot draw_plate_sheet(const Sight& sight, const plot::PlatePicture& picture
 }
 
 ledger::FormRecord form_shown(const ledger::PlateHistory& history) {
-    return history.form.value_or(trends::usual_form(history.instrument.kind));
+    return history.form.value_or(trends::usual_form(history.instrument));
 }
 
 plot::PlatePicture outline_shown(const Sight& sight) {

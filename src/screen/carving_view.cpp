@@ -141,7 +141,8 @@ void CarvingView::draw(const Sight& sight, Box area) {
     choices(sight, take_top(area, 44.0 * scale));
     take_top(area, 10.0 * scale);
     if (busy) {
-        working_bar(sight, take_bottom(area, 40.0 * scale), sight.now.work->doing, sight.now.work->share);
+        working_bar(sight, take_bottom(area, 40.0 * scale), sight.now.work->doing,
+                    sight.now.work->share);
         take_bottom(area, 10.0 * scale);
     }
     const Box right = take_right(area, std::min(430.0 * scale, 0.45 * area.width()));

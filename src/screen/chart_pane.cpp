@@ -43,9 +43,8 @@ Frame ChartPane::draw(const Sight& sight, const Subject& subject, const Box& box
     lend(chart_.across, across_);
     lend(chart_.up, up_);
     ImguiCanvas canvas = sight.canvas();
-    const Frame frame =
-        plot::draw(chart_, box, canvas, sight.palette(),
-                   {.text_height = text_height, .line_scale = sight.look.scale});
+    const Frame frame = plot::draw(chart_, box, canvas, sight.palette(),
+                                   {.text_height = text_height, .line_scale = sight.look.scale});
     chart_.across = all_across;
     chart_.up = all_up;
     if (!chart_.empty()) {
@@ -109,15 +108,17 @@ void ChartPane::answer_mouse(const Sight& sight, const Frame& frame, Zooms zooms
 
 /// On white, whatever the window's own ground is.
 void ChartPane::keep(const Sight& sight, const Subject& subject) {
-    told_ = sight.keep_picture ? sight.keep_picture(subject.chart(plot::paper_palette()), subject.name)
-                               : std::string();
+    told_ = sight.outside.keep_picture
+                ? sight.outside.keep_picture(subject.chart(plot::paper_palette()), subject.name)
+                : std::string();
 }
 
 void ChartPane::keep_button(const Sight& sight, const Subject& subject, Box box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     const std::string_view words = say("Keep picture");
-    const double width = canvas.measure(words, k_body * scale, plot::Weight::regular).width + 50.0 * scale;
+    const double width =
+        canvas.measure(words, k_body * scale, plot::Weight::regular).width + 50.0 * scale;
     if (press(sight, words, take_left(box, width), "S") || sight.keys.take(U's')) {
         keep(sight, subject);
     }
@@ -152,7 +153,8 @@ void ChartPane::tools(const Sight& sight, const Subject& subject, Box box) {
     const std::string_view hint = sight.stacks
                                       ? say("Ctrl and the wheel look closer, a drag moves.")
                                       : say("The wheel looks closer, a drag moves.");
-    const bool fits = canvas.measure(hint, k_small * scale, plot::Weight::regular).width <= box.width();
+    const bool fits =
+        canvas.measure(hint, k_small * scale, plot::Weight::regular).width <= box.width();
     if (!told_.empty() || fits) {
         line(canvas, told_.empty() ? hint : told_, box,
              {.colour = sight.palette().faint_ink, .height = k_small * scale});

@@ -20,7 +20,7 @@ public:
         std::shared_ptr<const void> from; // another one: another chart
         int variant = 0;                  // the same: of one `from` there may be several
         std::function<plot::Chart(const plot::Palette&)> chart;
-        std::string name;                 // of the file it is kept in
+        std::string name; // of the file it is kept in
     };
 
     /// Draws into `box`. The frame is of what is seen now.
@@ -30,7 +30,8 @@ public:
     /// Keeping it, and showing all again: a row of small buttons, and the keys S and Z.
     void tools(const Sight& sight, const Subject& subject, plot::Box box);
 
-    /// Keeping it alone, where there is no room for more: a low button, and what became of it beside it.
+    /// Keeping it alone, where there is no room for more: a low button, and what became of it
+    /// beside it.
     void keep_button(const Sight& sight, const Subject& subject, plot::Box box);
 
     bool empty() const { return chart_.empty(); }

@@ -19,19 +19,21 @@ struct Door {
     std::string_view cap;
     wording::Phrase words;
 };
-constexpr std::array k_doors{
-    Door{Place::bench, Key::f1, "F1", "Bench"},
-    Door{Place::drift, Key::f2, "F2", "Drift"},
-    Door{Place::beside, Key::f3, "F3", "Beside"}, Door{Place::plates, Key::f4, "F4", "Plates"},
-    Door{Place::sound, Key::f5, "F5", "Ear"},
-    Door{Place::settings, Key::f6, "F6", "Settings"},
-    Door{Place::session, Key::f7, "F7", "Session"},
-    Door{Place::carving, Key::f8, "F8", "Carve"},
-    Door{Place::wood, Key::f9, "F9", "Wood"}};
+constexpr std::array k_doors{Door{Place::bench, Key::f1, "F1", "Bench"},
+                             Door{Place::drift, Key::f2, "F2", "Drift"},
+                             Door{Place::beside, Key::f3, "F3", "Beside"},
+                             Door{Place::plates, Key::f4, "F4", "Plates"},
+                             Door{Place::sound, Key::f5, "F5", "Ear"},
+                             Door{Place::settings, Key::f6, "F6", "Settings"},
+                             Door{Place::session, Key::f7, "F7", "Session"},
+                             Door{Place::carving, Key::f8, "F8", "Carve"},
+                             Door{Place::wood, Key::f9, "F9", "Wood"},
+                             Door{Place::files, Key::f10, "F10", "Files"}};
 
 constexpr ImGuiWindowFlags k_whole_window =
-    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
+    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoMove |
+    ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
+    ImGuiWindowFlags_NoScrollWithMouse;
 
 constexpr double k_understood = 170.0; // the width of a notice's button
 constexpr double k_sign = 32.0;        // and of its sign
@@ -63,8 +65,9 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     const bool stacks = !has_room(area.width(), area.height(), look.scale);
     double stacked_to = 0.0;
-    const Sight sight{now,           send_,      look, keys,   place_,    wishes_, session_shown_,
-                      keep_picture_, open_demo_, owed, stacks, stacked_to};
+    const Sight sight{now,    send_,   look,           keys,
+                      place_, wishes_, session_shown_, outside_,
+                      owed,   stacks,  stacked_to,     now.obeyed < sent_};
     const double scale = look.scale;
     rail(sight, take_left(area, 108.0 * scale));
     draw_status(sight, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
@@ -108,6 +111,9 @@ void Desk::global_keys(Keys& keys) {
         if (keys.take(door.key)) {
             place_ = door.place;
         }
+    }
+    if (keys.take(Key::undo)) {
+        send_(bench::command::UndoLast{});
     }
     if (keys.take(U'd')) {
         wishes_.dark = !wishes_.dark;
@@ -167,7 +173,10 @@ void Desk::title(const Sight& sight, Box box) const {
         chip.bottom -= 8.0 * scale;
         canvas.box(chip, p.caution, 0.5 * chip.height());
         line(canvas, air, chip,
-             {.colour = p.on_caution, .height = k_small * scale, .across = plot::Across::centre, .weight = Weight::bold});
+             {.colour = p.on_caution,
+              .height = k_small * scale,
+              .across = plot::Across::centre,
+              .weight = Weight::bold});
     }
     const ledger::PlateHistory& history = sight.now.plate->history;
     const std::string name = plate_name(history.instrument, history.plate);
@@ -243,6 +252,9 @@ void Desk::view(const Sight& sight, const Box& box) {
         break;
     case Place::settings:
         settings_.draw(sight, box);
+        break;
+    case Place::files:
+        files_.draw(sight, box);
         break;
     }
 }

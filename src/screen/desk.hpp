@@ -3,6 +3,7 @@
 #include "screen/beside_view.hpp"
 #include "screen/carving_view.hpp"
 #include "screen/drift_view.hpp"
+#include "screen/files_view.hpp"
 #include "screen/plates_view.hpp"
 #include "screen/session_view.hpp"
 #include "screen/settings_view.hpp"
@@ -19,8 +20,15 @@ namespace platewright::screen {
 /// Threads: the screen's. Cost: a frame.
 class Desk {
 public:
-    explicit Desk(std::function<void(bench::Command)> send, KeepPicture keep_picture = {}, OpenDemo open_demo = {})
-        : send_(std::move(send)), keep_picture_(std::move(keep_picture)), open_demo_(std::move(open_demo)) {}
+    explicit Desk(std::function<void(bench::Command)> send, Outside outside = {})
+        : send_([this, send = std::move(send)](bench::Command command) {
+              ++sent_;
+              send(std::move(command));
+          }),
+          outside_(std::move(outside)) {}
+
+    Desk(const Desk&) = delete; // what it sends is counted here
+    Desk& operator=(const Desk&) = delete;
 
     /// Gives how many pictures are wanted after this one even if nothing happens.
     int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
@@ -40,9 +48,9 @@ private:
     void view(const Sight& sight, const plot::Box& box);
     void notice(const Sight& sight, plot::Box box);
 
+    std::uint64_t sent_ = 0; // commands
     std::function<void(bench::Command)> send_;
-    KeepPicture keep_picture_;
-    OpenDemo open_demo_;
+    Outside outside_;
     std::optional<bench::Habits> habits_; // as the bench was told them last
     ledger::Id session_shown_ = 0;
     Wishes wishes_;
@@ -56,6 +64,7 @@ private:
     PlatesView plates_;
     SoundView sound_;
     SettingsView settings_;
+    FilesView files_;
     std::int64_t notices_read_ = 0; // number of the newest that was put away
 };
 

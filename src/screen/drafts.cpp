@@ -32,7 +32,8 @@ FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& com
 }
 
 InstrumentDraft::InstrumentDraft(const ledger::InstrumentRecord& from)
-    : record(from), kind(index_of(modes::k_instrument_kinds, from.kind)) {}
+    : record(from), kind(index_of(modes::k_instrument_kinds, from.kind)),
+      body_length(from.body_length_mm, 0) {}
 
 base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
     ledger::InstrumentRecord out = record;
@@ -42,11 +43,17 @@ base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
         return base::Fault{std::string(
             say("Give the instrument a label, such as its number or its future owner."))};
     }
+    const auto typed = body_length.number(say("The body's length"), 150, 1400, "mm");
+    if (!typed) {
+        return typed.fault();
+    }
+    out.body_length_mm = *typed;
     return out;
 }
 
 PlateDraft::PlateDraft(const ledger::PlateRecord& from)
-    : record(from), part(index_of(modes::k_parts, from.part)), density(from.density_kg_m3, 0) {}
+    : record(from), part(index_of(modes::k_parts, from.part)), density(from.density_kg_m3, 0),
+      instrument(from.instrument) {}
 
 base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     ledger::PlateRecord out = record;
@@ -64,13 +71,25 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
 }
 
 SessionDraft::SessionDraft(const ledger::SessionRecord& from)
-    : record(from), stage(index_of(modes::k_stages, from.stage)), mass(from.mass_g, 1),
-      temperature(from.temperature_c, 1), humidity(from.humidity_pct, 0) {}
+    : record(from), mass(from.mass_g, 1), temperature(from.temperature_c, 1),
+      humidity(from.humidity_pct, 0), moved_to(from.plate),
+      begun(from.id != 0 ? base::local_date_time(from.begun) : std::string()),
+      filled_begun_(begun) {}
+
+base::Result<std::optional<base::Timestamp>> SessionDraft::typed_begun() const {
+    if (begun == filled_begun_ || base::trimmed(begun).empty()) {
+        return std::optional<base::Timestamp>();
+    }
+    const auto typed = base::from_typed(base::trimmed(begun));
+    return typed ? base::Result<std::optional<base::Timestamp>>(typed)
+                 : base::Fault{say(
+                       "“{}” is no date: type 2026-03-14, 14.3.2026, or one of these and a time.",
+                       begun)};
+}
 
 base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     ledger::SessionRecord out = record;
-    out.stage = modes::k_stages.at(stage);
-    const auto grams = mass.number(say("The mass"), 1, 5000, "g");
+    const auto grams = mass.number(say("The mass"), 1, 20000, "g");
     const auto celsius = temperature.number(say("The temperature"), -20, 60, "\u00b0C");
     const auto percent = humidity.number(say("The humidity"), 0, 100, "%");
     for (const auto* typed : {&grams, &celsius, &percent}) {
@@ -81,6 +100,9 @@ base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     out.mass_g = *grams;
     out.temperature_c = *celsius;
     out.humidity_pct = *percent;
+    if (const auto typed = typed_begun(); !typed) {
+        return typed.fault();
+    }
     if (mass.is_touched() && plate && plate->history.plate.id == out.plate) {
         if (auto fault = trends::fault_in_mass(out, plate->history)) {
             return *fault;
@@ -88,6 +110,65 @@ base::Result<ledger::SessionRecord> SessionDraft::finished() const {
     }
     return out;
 }
+
+namespace {
+
+/// One of several records by its name; `chosen` is its id.
+void record_choice(const Sight& sight, std::string_view label,
+                   const std::vector<std::pair<ledger::Id, std::string>>& all, ledger::Id& chosen) {
+    std::vector<std::string> names;
+    std::size_t index = all.size();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        names.push_back(all[i].second);
+        index = all[i].first == chosen ? i : index;
+    }
+    if (drop_down(sight, label, names, index, 360)) {
+        chosen = all[index].first;
+    }
+}
+
+void instrument_choice(const Sight& sight, ledger::Id& chosen) {
+    std::vector<std::pair<ledger::Id, std::string>> all;
+    if (sight.now.instruments) {
+        for (const ledger::InstrumentSummary& one : *sight.now.instruments) {
+            all.emplace_back(one.instrument.id, one.instrument.label);
+        }
+    }
+    record_choice(sight, say("belongs to"), all, chosen);
+}
+
+void plate_choice(const Sight& sight, ledger::Id& chosen) {
+    std::vector<std::pair<ledger::Id, std::string>> all;
+    if (sight.now.instruments) {
+        for (const ledger::InstrumentSummary& one : *sight.now.instruments) {
+            for (const ledger::PlateSummary& plate : one.plates) {
+                all.emplace_back(plate.plate.id, plate_name(one.instrument, plate.plate));
+            }
+        }
+    }
+    record_choice(sight, say("belongs to"), all, chosen);
+}
+
+/// Those its part can be at; and the one it is said to be at, whatever that is.
+void stage_choice(const Sight& sight, SessionDraft& draft) {
+    std::vector<modes::Stage> stages =
+        sight.now.plate ? modes::stages_of(sight.now.plate->history.plate.part)
+                        : std::vector(modes::k_stages.begin(), modes::k_stages.end());
+    if (std::find(stages.begin(), stages.end(), draft.record.stage) == stages.end()) {
+        stages.push_back(draft.record.stage);
+    }
+    std::vector<std::string> names;
+    for (const modes::Stage stage : stages) {
+        names.emplace_back(modes::to_text(stage));
+    }
+    auto index = static_cast<std::size_t>(
+        std::find(stages.begin(), stages.end(), draft.record.stage) - stages.begin());
+    if (drop_down(sight, say("stage of the work"), names, index, 260)) {
+        draft.record.stage = stages[index];
+    }
+}
+
+} // namespace
 
 FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
                            const std::string& complaint_text, bool fresh) {
@@ -98,6 +179,11 @@ FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
         kinds.push_back(kind_text(kind));
     }
     drop_down(sight, say("kind"), kinds, draft.kind, 220);
+    entered |=
+        field(sight, say("length of the body, mm; empty: full size"), draft.body_length.text, 160);
+    faint_text(sight, say("Usual: violin 355, three quarters 335, half 310, a quarter 280; viola "
+                          "380 to 430; cello 755; "
+                          "double bass 1050 to 1150."));
     notes_field(sight, say("notes"), draft.record.notes);
     return form_buttons(sight, entered, complaint_text);
 }
@@ -111,6 +197,9 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
         parts.push_back(part_text(part));
     }
     drop_down(sight, say("part"), parts, draft.part, 220);
+    if (draft.record.id != 0) {
+        instrument_choice(sight, draft.instrument);
+    }
     entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
     entered |= field(sight, say("density, kg/m\u00b3"), draft.density.text, 160);
     notes_field(sight, say("notes: outline, arching, grain"), draft.record.notes);
@@ -122,14 +211,14 @@ FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::stri
     draft.plate = sight.now.plate;
     heading(sight, say("The session"));
     bool entered = field(sight, say("mass, g"), draft.mass.text, 160, fresh);
-    std::vector<std::string> stages;
-    for (const auto stage : modes::k_stages) {
-        stages.emplace_back(modes::to_text(stage));
-    }
-    drop_down(sight, say("stage of the work"), stages, draft.stage, 260);
+    stage_choice(sight, draft);
     entered |= field(sight, say("temperature, \u00b0C"), draft.temperature.text, 160);
     entered |= field(sight, say("humidity, %"), draft.humidity.text, 160);
     notes_field(sight, say("notes"), draft.record.notes);
+    if (draft.shows_place) {
+        entered |= field(sight, say("begun"), draft.begun, 260);
+        plate_choice(sight, draft.moved_to);
+    }
     return form_buttons(sight, entered, complaint_text);
 }
 

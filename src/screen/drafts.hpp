@@ -15,6 +15,7 @@ namespace platewright::screen {
 struct InstrumentDraft {
     ledger::InstrumentRecord record; // id 0: a new one
     std::size_t kind = 0;            // index into modes::k_instrument_kinds
+    TypedFigure body_length;
     explicit InstrumentDraft(const ledger::InstrumentRecord& from);
     base::Result<ledger::InstrumentRecord> finished() const;
 };
@@ -23,19 +24,27 @@ struct PlateDraft {
     ledger::PlateRecord record;
     std::size_t part = 0;
     TypedFigure density;
+    ledger::Id instrument = 0; ///< it is to belong to; SavePlate leaves it where it is
     explicit PlateDraft(const ledger::PlateRecord& from);
     base::Result<ledger::PlateRecord> finished() const;
 };
 
 struct SessionDraft {
     ledger::SessionRecord record;
-    std::size_t stage = 0;
     TypedFigure mass, temperature, humidity;
+    ledger::Id moved_to = 0;  ///< the plate it is to belong to; SaveSession leaves it where it is
+    std::string begun;        ///< as typed; SaveSession leaves it as it is
+    bool shows_place = false; ///< its day and whose it is are asked too
     std::shared_ptr<const bench::PlateView> plate; // on the bench, since the form was shown
     explicit SessionDraft(const ledger::SessionRecord& from);
     /// A mass that can't be this plate's is a fault here already, while all that was typed still
     /// stands.
     base::Result<ledger::SessionRecord> finished() const;
+    /// The day that was typed; nothing where it was not touched. Fault: no date.
+    base::Result<std::optional<base::Timestamp>> typed_begun() const;
+
+private:
+    std::string filled_begun_;
 };
 
 enum class FormAnswer { open, save, cancel };

@@ -207,10 +207,12 @@ RowGround row_ground(const Sight& sight, int id, double height, bool chosen, dou
     ImGui::PushID(id);
     const plot::Point corner = point(ImGui::GetCursorScreenPos());
     const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
-    const bool pressed = ImGui::InvisibleButton("row", {static_cast<float>(width), static_cast<float>(height * scale)}) ||
+    const bool pressed = ImGui::InvisibleButton("row", {static_cast<float>(width),
+                                                        static_cast<float>(height * scale)}) ||
                          entered(sight);
     ImGui::PopID();
-    const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width, corner.y + height * scale};
+    const plot::Box box{corner.x + indent * scale, corner.y, corner.x + width,
+                        corner.y + height * scale};
     ImguiCanvas canvas = sight.canvas();
     if (chosen || ImGui::IsItemHovered()) {
         canvas.box(box, p.accent.faded(chosen ? 0.2 : 0.1), 6.0 * scale);

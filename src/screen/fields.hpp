@@ -40,8 +40,8 @@ void notes_field(const Sight& sight, std::string_view label, std::string& value)
 bool drop_down(const Sight& sight, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width = 0.0);
 
-/// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen while
-/// `chosen` is none of them.
+/// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen
+/// while `chosen` is none of them.
 bool flow_choice(const Sight& sight, std::string_view label, std::span<const std::string> all,
                  std::size_t& chosen);
 
@@ -55,7 +55,8 @@ bool flow_press(const Sight& sight, std::string_view label, std::string_view key
 bool row(const Sight& sight, int id, std::string_view main, std::string_view second, bool chosen,
          double indent = 0.0);
 
-/// The same without words: its ground, `height` in px at 1280 × 800, for a row with cells of its own.
+/// The same without words: its ground, `height` in px at 1280 × 800, for a row with cells of its
+/// own.
 struct RowGround {
     bool pressed = false;
     plot::Box box;

@@ -131,9 +131,9 @@ void plate(const Sight& sight, const Box& box, std::string& demo) {
         sight.keys.type_next(U'i'); // the plates' own key for it
         sight.owed = 2;
     }
-    if (sight.open_demo &&
+    if (sight.outside.open_demo &&
         (step.button(say("Open the demo workshop"), "V") || sight.keys.take(U'v'))) {
-        demo = sight.open_demo();
+        demo = sight.outside.open_demo();
     }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));

@@ -11,6 +11,7 @@
 
 #include <mutex>
 #include <optional>
+#include <string_view>
 
 namespace platewright::screen {
 namespace {
@@ -53,6 +54,8 @@ std::optional<Key> key_of(int code) {
         return Key::f8;
     case GLFW_KEY_F9:
         return Key::f9;
+    case GLFW_KEY_F10:
+        return Key::f10;
     case GLFW_KEY_F11:
         return Key::f11;
     case GLFW_KEY_ESCAPE:
@@ -88,16 +91,25 @@ std::optional<Key> key_of(int code) {
     }
 }
 
+/// Ctrl and the key that writes a z, wherever it is on this keyboard.
+bool asks_to_undo(int code, int scancode, int modifiers) {
+    const char* letter = glfwGetKeyName(code, scancode);
+    return (modifiers & GLFW_MOD_CONTROL) != 0 && letter != nullptr &&
+           std::string_view(letter) == "z";
+}
+
 /// Ours are set before Dear ImGui's, which calls them on.
 void watch(GLFWwindow* window) {
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int, int action, int) {
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int scancode, int action,
+                                  int modifiers) {
         of(w).any = true;
-        const auto key = key_of(code);
+        const auto key =
+            asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
         const bool edits = key && (*key == Key::backspace || *key == Key::left ||
                                    *key == Key::right || *key == Key::enter || *key == Key::pedal ||
-                                   *key == Key::home || *key == Key::end);
+                                   *key == Key::home || *key == Key::end || *key == Key::undo);
         if (key && action != GLFW_RELEASE && !(writing && edits)) {
             of(w).keys.press(*key);
         }

@@ -12,9 +12,9 @@ struct Happenings {
     bool any = true;
 };
 
-/// GLFW, a window with OpenGL 3.2, and Dear ImGui on it; all given back at the end. What happens to it is
-/// noted in `happenings`, and wakes glfwWaitEvents. Throws base::Failure where no window can be opened.
-/// Threads: the main thread only.
+/// GLFW, a window with OpenGL 3.2, and Dear ImGui on it; all given back at the end. What happens to
+/// it is noted in `happenings`, and wakes glfwWaitEvents. Throws base::Failure where no window can
+/// be opened. Threads: the main thread only.
 class Glass {
 public:
     Glass(Happenings& happenings, const WindowPlace& place);

@@ -11,7 +11,8 @@ using plot::Point;
 
 namespace {
 
-constexpr double k_large_px = 24.0; // a box with a side less than that is not worth a fill of its own
+constexpr double k_large_px =
+    24.0; // a box with a side less than that is not worth a fill of its own
 constexpr double k_unseen_px = 0.2; // by which a line may pass a point without anybody seeing it
 
 /// A broken line as separate pieces: the pattern runs on over the corners.
@@ -57,7 +58,8 @@ void ImguiCanvas::polyline(std::span<const Point> points, const plot::Pen& pen) 
         list_.PathLineTo(vec(p));
     }
     // A width of whole pixels is softened by the texture, at a third of the triangles.
-    list_.PathStroke(packed(pen.colour), 0, std::max(1.0F, std::round(static_cast<float>(pen.width))));
+    list_.PathStroke(packed(pen.colour), 0,
+                     std::max(1.0F, std::round(static_cast<float>(pen.width))));
 }
 
 void ImguiCanvas::ribbon(std::span<const Point> upper, std::span<const Point> lower,
@@ -100,17 +102,20 @@ void ImguiCanvas::box(const plot::Box& box, plot::Colour colour, double corner_r
     const auto upper = static_cast<float>(inside.top + 1.0);
     const auto lower = static_cast<float>(inside.bottom - 1.0);
     list_.AddRectFilled(low, {high.x, upper}, packed(colour), radius, ImDrawFlags_RoundCornersTop);
-    list_.AddRectFilled({low.x, lower}, high, packed(colour), radius, ImDrawFlags_RoundCornersBottom);
+    list_.AddRectFilled({low.x, lower}, high, packed(colour), radius,
+                        ImDrawFlags_RoundCornersBottom);
     list_.PushClipRect(vec({inside.left, inside.top}), vec({inside.right, inside.bottom}), true);
     // A callback carries a pointer; the colour is all that has to be told.
     list_.AddCallback(look_.fill, reinterpret_cast<void*>(std::uintptr_t{packed(colour)}));
     list_.PopClipRect();
 }
 
-void ImguiCanvas::frame(const plot::Box& box, plot::Colour colour, double corner_radius, double width) {
+void ImguiCanvas::frame(const plot::Box& box, plot::Colour colour, double corner_radius,
+                        double width) {
     const double half = 0.5 * width; // the stroke lies within the box
-    list_.AddRect(vec({box.left + half, box.top + half}), vec({box.right - half, box.bottom - half}),
-                  packed(colour), static_cast<float>(std::max(0.0, corner_radius - half)), 0,
+    list_.AddRect(vec({box.left + half, box.top + half}),
+                  vec({box.right - half, box.bottom - half}), packed(colour),
+                  static_cast<float>(std::max(0.0, corner_radius - half)), 0,
                   static_cast<float>(width));
 }
 

@@ -15,8 +15,8 @@ public:
                 plot::Colour colour) override;
     void area(std::span<const std::vector<plot::Point>> pieces, plot::Colour colour) override;
     void box(const plot::Box& box, plot::Colour colour, double corner_radius) override;
-    /// Only the edge of a box, `width` within it. No part of it is drawn twice, as it would be by one box
-    /// over another: on a computer without a graphics card every pixel counts.
+    /// Only the edge of a box, `width` within it. No part of it is drawn twice, as it would be by
+    /// one box over another: on a computer without a graphics card every pixel counts.
     void frame(const plot::Box& box, plot::Colour colour, double corner_radius, double width);
     void mark(plot::Point centre, plot::Shape shape, double size, plot::Colour colour) override;
     void text(plot::Point at, std::string_view words, const plot::Lettering& lettering) override;

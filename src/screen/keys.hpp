@@ -17,7 +17,9 @@ enum class Key {
     f7,
     f8,
     f9,
+    f10,
     f11,
+    undo, // Ctrl and the letter z
     pedal,
     escape,
     enter,

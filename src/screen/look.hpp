@@ -37,8 +37,8 @@ struct Look {
     Fonts fonts = {};
     double scale = 1.0;
     std::vector<Seen>* witness = nullptr; // where drawn text is noted; null outside tests
-    /// Fills the clipping rectangle with one solid colour, which its command's data are, as `packed` gives
-    /// it. Null where nothing but triangles is drawn.
+    /// Fills the clipping rectangle with one solid colour, which its command's data are, as
+    /// `packed` gives it. Null where nothing but triangles is drawn.
     ImDrawCallback fill = nullptr;
 
     /// Lengths are given for a window of 1280 × 800 and grow with it.

@@ -107,6 +107,8 @@ Band band_of(modes::InstrumentKind kind) {
         return {40.0, 800.0};
     case modes::InstrumentKind::cello:
         return {20.0, 500.0};
+    case modes::InstrumentKind::double_bass:
+        return {12.0, 320.0};
     case modes::InstrumentKind::other:
         break;
     }

@@ -1,10 +1,10 @@
 #pragma once
-#include <string>
 #include "bench/snapshot.hpp"
 #include "plot/drift.hpp"
 #include "plot/spectrum.hpp"
 
 #include <span>
+#include <string>
 
 namespace platewright::screen {
 

@@ -49,8 +49,8 @@ std::optional<Point> place(taps::Spot spot) {
     return std::nullopt;
 }
 
-/// On a nodal line of the mode: the middle for the twist, a quarter in from an end for X, on the ring
-/// near the upper bout's edge (trade.md; common practice, no source).
+/// On a nodal line of the mode: the middle for the twist, a quarter in from an end for X, on the
+/// ring near the upper bout's edge (trade.md; common practice, no source).
 std::optional<Point> hold_for(int mode) {
     switch (mode) {
     case 1:

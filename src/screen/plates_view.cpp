@@ -190,16 +190,33 @@ void PlatesView::form(const Sight& sight) {
     } else if (auto* plate = std::get_if<PlateDraft>(&draft_)) {
         answer = plate_form(sight, *plate, complaint_, fresh_);
         settle(*plate, [](const auto& r) { return bench::command::SavePlate{r}; });
+        if (answer == FormAnswer::save && plate->record.id != 0 &&
+            plate->instrument != plate->record.instrument) {
+            sight.send(bench::command::MovePlate{plate->record.id, plate->instrument});
+        }
         if (answer == FormAnswer::save && plate->record.id == 0) {
             sight.place = Place::bench; // where the new plate lies now
         }
     } else if (auto* session = std::get_if<SessionDraft>(&draft_)) {
         answer = session_form(sight, *session, complaint_, fresh_);
         settle(*session, [](const auto& r) { return bench::command::SaveSession{r}; });
+        if (answer == FormAnswer::save) {
+            correct(sight, *session);
+        }
     }
     fresh_ = false;
     if (answer != FormAnswer::open) {
         draft_ = std::monostate();
+    }
+}
+
+/// What the record alone does not put right: its day, and whose it is.
+void PlatesView::correct(const Sight& sight, const SessionDraft& draft) {
+    if (const auto begun = draft.typed_begun(); begun && *begun) {
+        sight.send(bench::command::SetBegun{draft.record.id, **begun});
+    }
+    if (draft.moved_to != draft.record.plate) {
+        sight.send(bench::command::MoveSession{draft.record.id, draft.moved_to});
     }
 }
 

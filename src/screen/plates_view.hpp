@@ -22,6 +22,7 @@ private:
     void form(const Sight& sight);
     void page(const Sight& sight);
     void open_plate(const Sight& sight);
+    static void correct(const Sight& sight, const SessionDraft& draft);
     template <class Draft>
     void begin(Draft draft);
 

@@ -84,6 +84,7 @@ std::optional<SessionDraft> SessionList::buttons(const Sight& sight,
     }
     if (flow_press(sight, say("Correct"), {}, false, true)) {
         correction.emplace(session);
+        correction->shows_place = true;
     }
     const auto& references = sight.now.references;
     const auto own = std::find_if(references.begin(), references.end(),

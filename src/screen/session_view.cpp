@@ -134,6 +134,7 @@ void SessionView::taps(const Sight& sight, const Box& box, const ledger::Session
                       sight.keys.take(U'p'))) {
         sight.send(bench::command::PlayTap{playing ? 0 : tap_});
     }
+    correct(sight, session);
     if (session.taps.empty()) {
         faint_text(sight, say("No taps in this session yet."));
     }
@@ -155,6 +156,36 @@ void SessionView::taps(const Sight& sight, const Box& box, const ledger::Session
     }
 }
 
+/// The tap looked into: where it was struck, and whether it counts.
+void SessionView::correct(const Sight& sight, const ledger::SessionHistory& session) {
+    const auto tap = std::find_if(session.taps.begin(), session.taps.end(),
+                                  [this](const auto& one) { return one.id == tap_; });
+    if (tap == session.taps.end()) {
+        return;
+    }
+    const bool body = sight.now.plate->history.plate.part == modes::Part::body;
+    std::vector<taps::Spot> spots;
+    std::vector<std::string> names;
+    for (const taps::Spot spot : taps::k_spots) {
+        if (spot == taps::Spot::unknown || taps::is_on_bridge(spot) == body) {
+            spots.push_back(spot);
+            names.emplace_back(taps::to_text(spot));
+        }
+    }
+    auto index =
+        static_cast<std::size_t>(std::find(spots.begin(), spots.end(), tap->spot) - spots.begin());
+    if (drop_down(sight, say("struck at"), names, index, 260)) {
+        sight.send(bench::command::SetSpot{tap->id, spots[index]});
+    }
+    if (tap->verdict == taps::Verdict::stranger && flow_press(sight, say("Count it"))) {
+        sight.send(bench::command::CountTap{tap->id});
+    }
+    if (flow_press(sight, say("Take this tap out"))) {
+        away_.put(sight, "tap", tap->id, std::string(say("the tap")));
+    }
+    away_.draw_back(sight);
+}
+
 void SessionView::chart(const Sight& sight, Box box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
@@ -174,12 +205,12 @@ void SessionView::chart(const Sight& sight, Box box) {
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
     const bool logarithmic = sight.wishes.logarithmic;
     const auto kind = sight.now.plate->history.instrument.kind;
-    const ChartPane::Subject subject{
-        study, logarithmic ? 1 : 0,
-        [&](const plot::Palette& palette) {
-            return plot::spectrum_chart(study_picture(*study, kind, logarithmic), palette);
-        },
-        "tap"};
+    const ChartPane::Subject subject{study, logarithmic ? 1 : 0,
+                                     [&](const plot::Palette& palette) {
+                                         return plot::spectrum_chart(
+                                             study_picture(*study, kind, logarithmic), palette);
+                                     },
+                                     "tap"};
     pane_.tools(sight, subject, take_bottom(box, 36.0 * scale));
     take_bottom(box, 4.0 * scale);
     read_out(sight, pane_.draw(sight, subject, box, k_small * scale, ChartPane::Zooms::across));

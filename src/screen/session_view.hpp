@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/chart_pane.hpp"
+#include "screen/session_list.hpp"
 #include "screen/sight.hpp"
 
 namespace platewright::screen {
@@ -13,11 +14,13 @@ public:
 private:
     void head(const Sight& sight, plot::Box box, std::size_t index) const;
     void taps(const Sight& sight, const plot::Box& box, const ledger::SessionHistory& session);
+    void correct(const Sight& sight, const ledger::SessionHistory& session);
     void chart(const Sight& sight, plot::Box box);
     void choose(const Sight& sight, const ledger::SessionHistory& session);
 
     ledger::Id tap_ = 0; // that is looked into
     ChartPane pane_;
+    PutAway away_;
 };
 
 } // namespace platewright::screen

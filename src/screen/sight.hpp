@@ -2,9 +2,9 @@
 #include "bench/command.hpp"
 #include "bench/snapshot.hpp"
 #include "screen/imgui_canvas.hpp"
-#include "screen/keep_picture.hpp"
 #include "screen/keys.hpp"
 #include "screen/look.hpp"
+#include "screen/outside.hpp"
 #include "screen/wishes.hpp"
 #include "wording/say.hpp"
 
@@ -18,8 +18,8 @@ using wording::say;
 using wording::say_count;
 using wording::signed_figure;
 
-/// The places of the window, each with a key from F1 to F9.
-enum class Place { bench, drift, session, beside, plates, sound, settings, carving, wood };
+/// The places of the window, each with a key from F1 to F10.
+enum class Place { bench, drift, session, beside, plates, sound, settings, carving, wood, files };
 
 /// What a view has before it for one picture: it reads the snapshot, asks by commands, and keeps
 /// nothing of either.
@@ -31,15 +31,16 @@ struct Sight {
     Place& place; // where the maker is; a view may send him elsewhere
     Wishes& wishes;
     ledger::Id& session_shown; // on the session's page; 0: the one on the bench
-    /// Keeps a chart as a picture and says where; the name is without an ending. May be empty.
-    const KeepPicture& keep_picture;
-    const OpenDemo& open_demo; // may be empty
-    int& owed;    // pictures wanted after this one, for what takes effect only then
+    const Outside& outside;
+    int& owed; // pictures wanted after this one, for what takes effect only then
     /// Whether the parts of a view stand one under another, in a view that scrolls, because the
     /// window has no room for them beside each other; and down to where they have been set, in
     /// pixels.
     const bool stacks;
     double& stacked_to;
+    /// Whether something was asked of the bench that is not in `now` yet: what would be typed now
+    /// could go to the session before.
+    const bool is_behind;
 
     const plot::Palette& palette() const { return *look.palette; }
     /// A canvas on the window that is being filled just now.

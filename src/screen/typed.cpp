@@ -7,7 +7,8 @@
 namespace platewright::screen {
 
 std::string shown(double value, int decimals) {
-    constexpr int k_most = 4; // a value with more digits was computed, and they are nobody's to read
+    constexpr int k_most =
+        4; // a value with more digits was computed, and they are nobody's to read
     for (int digits = decimals; digits <= k_most; ++digits) {
         if (base::parse_number(base::fixed(value, digits)) == value) {
             return figure(value, digits);

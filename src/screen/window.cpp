@@ -46,6 +46,8 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
                           a.trouble == b.trouble && a.name == b.name && !meter_moved(a, b);
     const bool same_rest =
         before.plate == now.plate && before.work == now.work && before.stock == now.stock &&
+        before.errand == now.errand && before.binned == now.binned &&
+        before.copies.size() == now.copies.size() && before.undoable == now.undoable &&
         before.in_air == now.in_air && before.instruments == now.instruments &&
         before.striking_at == now.striking_at && before.good_taps_here == now.good_taps_here &&
         before.playing == now.playing && before.taps_to_put_back == now.taps_to_put_back &&
@@ -164,7 +166,7 @@ int run_window(const Bench& bench) {
     Happenings happenings;
     const Wishes before = read_wishes();
     Glass window(happenings, before.window);
-    Desk desk(bench.send, bench.keep_picture, bench.open_demo);
+    Desk desk(bench.send, bench.outside);
     desk.wish(before);
     Look look;
     look.fill = fill_clipped;

@@ -1,9 +1,9 @@
 #pragma once
-#include <functional>
-
 #include "bench/command.hpp"
 #include "bench/snapshot.hpp"
-#include "screen/keep_picture.hpp"
+#include "screen/outside.hpp"
+
+#include <functional>
 
 namespace platewright::screen {
 
@@ -11,8 +11,7 @@ namespace platewright::screen {
 struct Bench {
     std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
     std::function<void(bench::Command)> send;
-    KeepPicture keep_picture; ///< may be empty
-    OpenDemo open_demo;       ///< may be empty
+    Outside outside;
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.

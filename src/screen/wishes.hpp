@@ -2,6 +2,7 @@
 #include "wording/language.hpp"
 
 #include <optional>
+#include <string>
 
 namespace platewright::screen {
 
@@ -20,13 +21,15 @@ struct WindowPlace {
 struct Wishes {
     bool dark = false;
     double text_size = 1.0; // 0.75 to 2, on top of what the window's size gives
-    std::optional<wording::Language> language = {};   // nothing: the surroundings'
-    std::optional<wording::DecimalMark> mark = {};    // nothing: as the language has it
-    double reference_pitch_hz = 440.0;                // of a¹; k_lowest_pitch_hz to k_highest_pitch_hz
-    bool note_names = true;                           // beside Hz
-    bool logarithmic = false;                         // frequency across spectra
-    bool answers_aloud = false;                       // a soft sound after each tap
-    int taps_a_spot = 3;                              // good ones, then the next spot; 0: never
+    std::optional<wording::Language> language = {}; // nothing: the surroundings'
+    std::optional<wording::DecimalMark> mark = {};  // nothing: as the language has it
+    double reference_pitch_hz = 440.0; // of a¹; k_lowest_pitch_hz to k_highest_pitch_hz
+    bool note_names = true;            // beside Hz
+    bool logarithmic = false;          // frequency across spectra
+    bool answers_aloud = false;        // a soft sound after each tap
+    int taps_a_spot = 3;               // good ones, then the next spot; 0: never
+    std::string paper_folder = {};     // where what is written goes; empty: the desktop's own
+    bool letter = false;               // paper; else A4
     WindowPlace window = {};
     bool operator==(const Wishes&) const = default;
 };

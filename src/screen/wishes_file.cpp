@@ -29,7 +29,7 @@ public:
     explicit Lines(std::istream& in) {
         std::string name;
         std::string value;
-        while (in >> name >> value) {
+        while (in >> name && std::getline(in >> std::ws, value)) { // a folder may have blanks in it
             values_[name] = value;
         }
     }
@@ -89,6 +89,8 @@ Wishes read_wishes() {
     lines.whole("width", wishes.window.width, 0, most);
     lines.whole("height", wishes.window.height, 0, most);
     lines.yes_no("whole_screen", wishes.window.whole);
+    wishes.paper_folder = lines.word("paper_folder");
+    lines.yes_no("letter", wishes.letter);
     return wishes;
 }
 
@@ -106,13 +108,17 @@ void write_wishes(const Wishes& wishes) {
         out << "language " << wording::to_code(*wishes.language) << '\n';
     }
     if (wishes.mark) {
-        out << "decimal_mark "
-            << (*wishes.mark == wording::DecimalMark::comma ? "comma" : "point") << '\n';
+        out << "decimal_mark " << (*wishes.mark == wording::DecimalMark::comma ? "comma" : "point")
+            << '\n';
     }
     out << "reference_pitch_hz " << base::fixed(wishes.reference_pitch_hz, 2) << "\nnote_names "
         << yes_no(wishes.note_names) << "\nlogarithmic " << yes_no(wishes.logarithmic)
         << "\nanswers_aloud " << yes_no(wishes.answers_aloud) << "\ntaps_a_spot "
         << wishes.taps_a_spot << '\n';
+    out << "letter " << yes_no(wishes.letter) << '\n';
+    if (!wishes.paper_folder.empty()) {
+        out << "paper_folder " << wishes.paper_folder << '\n';
+    }
     const WindowPlace& window = wishes.window;
     if (window.width > 0) {
         out << "left " << window.left << "\ntop " << window.top << "\nwidth " << window.width

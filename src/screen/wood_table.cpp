@@ -51,8 +51,8 @@ void pass_row(const Box& box) {
 }
 
 /// Two lines in a cell, the second small.
-void cell(const Sight& sight, Box box, std::string_view first, std::string_view second, double height,
-          Weight weight, plot::Colour ink) {
+void cell(const Sight& sight, Box box, std::string_view first, std::string_view second,
+          double height, Weight weight, plot::Colour ink) {
     ImguiCanvas canvas = sight.canvas();
     const double scale = sight.look.scale;
     box.right -= 6.0 * scale;
@@ -90,7 +90,8 @@ std::string species_name(const ledger::WoodRecord& wood) {
 
 Distances distances_from(const bench::StockView& stock, ledger::Id good) {
     Distances distances;
-    const auto found = std::ranges::find(stock.woods, good, [](const auto& w) { return w.history.wood.id; });
+    const auto found =
+        std::ranges::find(stock.woods, good, [](const auto& w) { return w.history.wood.id; });
     if (found == stock.woods.end() || !found->figures) {
         return distances;
     }
@@ -123,13 +124,15 @@ void stock_heads(const Sight& sight, bool distances) {
     pass_row(box);
 }
 
-bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, const Distances& distances) {
+bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen,
+               const Distances& distances) {
     const auto [pressed, box] = row_ground(sight, static_cast<int>(wood.history.wood.id),
                                            sight.stacks ? 132.0 : 48.0, chosen);
     const plot::Colour ink = sight.palette().ink;
     Box name = place_of(sight, box, 0);
     name.left += 10.0 * sight.look.scale;
-    cell(sight, name, wood.history.wood.label, species_name(wood.history.wood), k_body, Weight::bold, ink);
+    cell(sight, name, wood.history.wood.label, species_name(wood.history.wood), k_body,
+         Weight::bold, ink);
     for (std::size_t i = 0; i < k_columns.size(); ++i) {
         const Column& column = k_columns[i];
         const auto value = wood.figures ? (*wood.figures).*column.member : std::nullopt;
@@ -153,18 +156,21 @@ void fact_row(const Sight& sight, std::string_view what, std::string_view value)
     Box rest = box;
     ImguiCanvas canvas = sight.canvas();
     const double height = k_body * sight.look.scale;
-    line(canvas, what, take_left(rest, 0.55 * box.width()), {.colour = sight.palette().faint_ink, .height = height});
+    line(canvas, what, take_left(rest, 0.55 * box.width()),
+         {.colour = sight.palette().faint_ink, .height = height});
     line(canvas, value, rest, {.colour = sight.palette().ink, .height = height});
     pass_row(box);
 }
 
 void figures_table(const Sight& sight, const WoodFigures& f) {
     const double height = k_body;
-    const auto put = [&](std::string_view what, const std::array<std::string, 3>& words, plot::Colour ink) {
+    const auto put = [&](std::string_view what, const std::array<std::string, 3>& words,
+                         plot::Colour ink) {
         const Box box = next_row(sight, 19.0);
         Box rest = box;
         ImguiCanvas canvas = sight.canvas();
-        const plot::Lettering faint{.colour = sight.palette().faint_ink, .height = height * sight.look.scale};
+        const plot::Lettering faint{.colour = sight.palette().faint_ink,
+                                    .height = height * sight.look.scale};
         line(canvas, what, take_left(rest, 0.31 * box.width()), faint);
         for (const std::string& word : words) {
             line(canvas, word, take_left(rest, 0.23 * box.width()),
@@ -173,10 +179,14 @@ void figures_table(const Sight& sight, const WoodFigures& f) {
         pass_row(box);
     };
     const plot::Palette& p = sight.palette();
-    put(say("(95 %)"), {std::string(say("along")), std::string(say("across")), std::string(say("shear"))}, p.faint_ink);
-    put(say("E, G: GPa"), {with_doubt(f.e_l_gpa, 1), with_doubt(f.e_r_gpa, 2), with_doubt(f.g_lr_gpa, 2)}, p.ink);
+    put(say("(95 %)"),
+        {std::string(say("along")), std::string(say("across")), std::string(say("shear"))},
+        p.faint_ink);
+    put(say("E, G: GPa"),
+        {with_doubt(f.e_l_gpa, 1), with_doubt(f.e_r_gpa, 2), with_doubt(f.g_lr_gpa, 2)}, p.ink);
     put(say("sound, m/s"), {with_doubt(f.sound_l_m_s, 0), with_doubt(f.sound_r_m_s, 0), {}}, p.ink);
-    put("Q", {with_doubt(f.q_along, 0), with_doubt(f.q_across, 0), with_doubt(f.q_twist, 0)}, p.ink);
+    put("Q", {with_doubt(f.q_along, 0), with_doubt(f.q_across, 0), with_doubt(f.q_twist, 0)},
+        p.ink);
 }
 
 } // namespace platewright::screen

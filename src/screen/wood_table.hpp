@@ -13,7 +13,8 @@ Distances distances_from(const bench::StockView& stock, ledger::Id good);
 /// The heads of the stock's table, in the flow of a page.
 void stock_heads(const Sight& sight, bool distances);
 /// A wood's row: each figure with its 95 % beneath it. True when pressed.
-bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen, const Distances& distances);
+bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen,
+               const Distances& distances);
 
 /// The figures of one wood by direction of the grain.
 void figures_table(const Sight& sight, const trends::WoodFigures& figures);

@@ -16,13 +16,15 @@ using bench::StockedWood;
 using plot::Box;
 
 const StockedWood* find(const bench::StockView& stock, ledger::Id wood) {
-    const auto found = std::ranges::find(stock.woods, wood, [](const auto& w) { return w.history.wood.id; });
+    const auto found =
+        std::ranges::find(stock.woods, wood, [](const auto& w) { return w.history.wood.id; });
     return found == stock.woods.end() ? nullptr : &*found;
 }
 
 std::string piece_line(const ledger::WoodTest& test) {
     const ledger::WoodTestRecord& r = test.record;
-    std::string words = base::local_date(r.at) + ": " + std::string(ledger::to_text(r.piece)) + ", " +
+    std::string words = base::local_date(r.at) + ": " + std::string(ledger::to_text(r.piece)) +
+                        ", " +
                         say("{} × {} × {} mm", figure(r.along_mm, 1), figure(r.across_mm, 1),
                             figure(r.thickness_mm, 2));
     if (r.mass_g) {
@@ -32,7 +34,8 @@ std::string piece_line(const ledger::WoodTest& test) {
         words += ", " + say("{} % moisture", figure(*moisture, 1));
     }
     for (const ledger::WoodModeRecord& mode : test.modes) {
-        words += "; " + std::string(ledger::to_text(mode.motion)) + " " + figure(mode.frequency_hz, 1) + " Hz";
+        words += "; " + std::string(ledger::to_text(mode.motion)) + " " +
+                 figure(mode.frequency_hz, 1) + " Hz";
     }
     return words;
 }
@@ -55,11 +58,15 @@ void WoodView::begin(const ledger::WoodRecord& wood, bool whole) {
 }
 
 void WoodView::keep_form(const Sight& sight, const Box& area) {
-    FormAnswer answer = wood_form(sight, area, *draft_, whole_, complaint_, std::exchange(fresh_, false));
+    FormAnswer answer =
+        wood_form(sight, area, *draft_, whole_, complaint_, std::exchange(fresh_, false));
     if (answer == FormAnswer::save) {
-        const auto piece = whole_ ? draft_->finished() : base::Result<bench::command::AddWood>(base::Fault{});
+        const auto piece =
+            whole_ ? draft_->finished() : base::Result<bench::command::AddWood>(base::Fault{});
         const auto wood = draft_->finished_wood();
-        complaint_ = whole_ && !piece ? piece.fault().what : !wood ? wood.fault().what : std::string();
+        complaint_ = whole_ && !piece ? piece.fault().what
+                     : !wood          ? wood.fault().what
+                                      : std::string();
         if (!complaint_.empty()) {
             return;
         }
@@ -88,8 +95,10 @@ void WoodView::draw(const Sight& sight, Box area) {
     }
     if (!stock || stock->woods.empty()) {
         if (invitation(sight, area, say("No wood in the ledger yet"),
-                       say("Measure, weigh and tap a billet, a wedge, a bar or a board: its density, stiffness and "
-                           "damping then stand beside those of your other wood, and of the one that made the good "
+                       say("Measure, weigh and tap a billet, a wedge, a bar or a board: its "
+                           "density, stiffness and "
+                           "damping then stand beside those of your other wood, and of the one "
+                           "that made the good "
                            "instrument."),
                        say("Enter a piece of wood"), "W")) {
             begin({}, true);
@@ -136,7 +145,8 @@ void WoodView::pages(const Sight& sight, Box area) {
 void WoodView::table(const Sight& sight, const Box& box) {
     const bench::StockView& stock = *sight.now.stock;
     const Page page(sight, "stock", box);
-    const bool entered = field(sight, say("all at this moisture of the wood, %, or as each was"), moisture_, 160);
+    const bool entered =
+        field(sight, say("all at this moisture of the wood, %, or as each was"), moisture_, 160);
     if (flow_press(sight, say("Read again"), {}, false, true) || entered) {
         const auto typed = typed_number(moisture_, say("The wood's moisture"), 0, 30, "%");
         complaint_ = typed ? std::string() : typed.fault().what;
@@ -172,10 +182,12 @@ void WoodView::chosen_page(const Sight& sight, const StockedWood& wood) {
     }
     if (wood.figures) {
         figures_table(sight, *wood.figures);
-        text(sight, say("density {} kg/m³, radiation ratio {} m⁴/(kg s)", with_doubt(wood.figures->density_kg_m3, 0),
+        text(sight, say("density {} kg/m³, radiation ratio {} m⁴/(kg s)",
+                        with_doubt(wood.figures->density_kg_m3, 0),
                         with_doubt(wood.figures->radiation, 1)));
         if (wood.figures->moisture_pct) {
-            faint_text(sight, say("All at {} % moisture of the wood.", figure(*wood.figures->moisture_pct, 1)));
+            faint_text(sight, say("All at {} % moisture of the wood.",
+                                  figure(*wood.figures->moisture_pct, 1)));
         }
         for (const std::string& remark : wood.figures->remarks) {
             text(sight, remark);
@@ -188,7 +200,8 @@ void WoodView::chosen_page(const Sight& sight, const StockedWood& wood) {
 
 void WoodView::buttons(const Sight& sight, const StockedWood& wood) {
     const ledger::WoodRecord& record = wood.history.wood;
-    if (flow_press(sight, say("Set all beside it"), {}, good_ == record.id ? Stress::chosen : Stress::plain, false)) {
+    if (flow_press(sight, say("Set all beside it"), {},
+                   good_ == record.id ? Stress::chosen : Stress::plain, false)) {
         good_ = good_ == record.id ? 0 : record.id;
     }
     if (flow_press(sight, say("Another piece of it"), {}, false, true)) {
@@ -201,8 +214,11 @@ void WoodView::buttons(const Sight& sight, const StockedWood& wood) {
         const ledger::PlateHistory& plate = sight.now.plate->history;
         const bool carved = plate.wood && plate.wood->wood.id == record.id;
         const std::string name = plate_name(plate.instrument, plate.plate);
-        if (flow_press(sight, carved ? say("{} is not of it", name) : say("{} is carved from it", name), {}, false, true)) {
-            sight.send(bench::command::SetCarved{plate.plate.id, carved ? std::nullopt : std::optional(record.id)});
+        if (flow_press(sight,
+                       carved ? say("{} is not of it", name) : say("{} is carved from it", name),
+                       {}, false, true)) {
+            sight.send(bench::command::SetCarved{plate.plate.id,
+                                                 carved ? std::nullopt : std::optional(record.id)});
         }
     }
     if (flow_press(sight, say("Put away"), {}, false, true)) {
@@ -215,19 +231,24 @@ void WoodView::good_page(const Sight& sight, const StockedWood& wood) {
     const StockedWood* good = find(*sight.now.stock, good_);
     if (good == nullptr) {
         heading(sight, say("Which comes nearest?"));
-        text(sight, say("Choose the wood that made the good instrument and press “Set all beside it”: the table then "
-                        "says how far each is from it, and here stands how thick a plate of another is to be."));
+        text(sight, say("Choose the wood that made the good instrument and press “Set all beside "
+                        "it”: the table then "
+                        "says how far each is from it, and here stands how thick a plate of "
+                        "another is to be."));
         return;
     }
     heading(sight, say("Beside {}", good->history.wood.label));
     const Distances distances = distances_from(*sight.now.stock, good_);
-    const auto nearest = std::ranges::min_element(distances, {}, [](const auto& d) { return d.second; });
+    const auto nearest =
+        std::ranges::min_element(distances, {}, [](const auto& d) { return d.second; });
     if (nearest == distances.end()) {
-        text(sight, say("No other wood has both a density and a stiffness along the grain to set beside it."));
+        text(sight, say("No other wood has both a density and a stiffness along the grain to set "
+                        "beside it."));
         return;
     }
-    text(sight, say("Nearest: {}, {} apart.", find(*sight.now.stock, nearest->first)->history.wood.label,
-                    figure(nearest->second, 2)));
+    text(sight,
+         say("Nearest: {}, {} apart.", find(*sight.now.stock, nearest->first)->history.wood.label,
+             figure(nearest->second, 2)));
     if (wood.history.wood.id == good_ || !wood.figures || !good->figures) {
         return;
     }
@@ -236,11 +257,13 @@ void WoodView::good_page(const Sight& sight, const StockedWood& wood) {
     for (const trends::Likeness& likeness : trends::nearest(one, *good->figures)) {
         std::string words;
         for (const trends::ComparedFigure& f : likeness.figures) {
-            words += (words.empty() ? "" : ", ") + std::string(f.text) + " " + figure(100.0 * f.ratio, 0) + " %";
+            words += (words.empty() ? "" : ", ") + std::string(f.text) + " " +
+                     figure(100.0 * f.ratio, 0) + " %";
         }
         text(sight, say("{} of it in: {}", wood.history.wood.label, words));
     }
-    faint_text(sight, say("Counted in spreads between trees of one species; two trees met by chance are about 1.4 "
+    faint_text(sight, say("Counted in spreads between trees of one species; two trees met by "
+                          "chance are about 1.4 "
                           "apart."));
 }
 
@@ -248,18 +271,22 @@ void WoodView::good_page(const Sight& sight, const StockedWood& wood) {
 void WoodView::thickness(const Sight& sight, const StockedWood& wood, const StockedWood& good) {
     const auto& plate = sight.now.plate;
     const auto& work = sight.now.work;
-    if (good_mm_.empty() && plate && plate->history.wood && plate->history.wood->wood.id == good_ && work && work->map) {
+    if (good_mm_.empty() && plate && plate->history.wood && plate->history.wood->wood.id == good_ &&
+        work && work->map) {
         good_mm_ = figure(work->map->facts.mean_mm, 2);
     }
     field(sight, say("thickness of its plate, mm"), good_mm_, 160);
     const auto typed = typed_number(good_mm_, say("The thickness"), 0.5, 50, "mm");
     if (!typed || !*typed) {
-        faint_text(sight, !typed ? typed.fault().what
-                                 : std::string(say("Say how thick the good plate is in the mean, and here stands what "
-                                                   "this wood needs.")));
+        faint_text(sight,
+                   !typed ? typed.fault().what
+                          : std::string(say(
+                                "Say how thick the good plate is in the mean, and here stands what "
+                                "this wood needs.")));
         return;
     }
-    const trends::ThicknessChoice choice = trends::thickness_for(*wood.figures, *good.figures, **typed);
+    const trends::ThicknessChoice choice =
+        trends::thickness_for(*wood.figures, *good.figures, **typed);
     fact_row(sight, say("as stiff along the grain"), with_doubt(choice.stiff_along_mm, 2) + " mm");
     fact_row(sight, say("as stiff across"), with_doubt(choice.stiff_across_mm, 2) + " mm");
     fact_row(sight, say("both in the mean"), with_doubt(choice.stiff_mm, 2) + " mm");
@@ -269,7 +296,8 @@ void WoodView::thickness(const Sight& sight, const StockedWood& wood, const Stoc
         text(sight, say("As stiff in the mean, it weighs {} % of the other.",
                         figure(100.0 * *choice.mass_share_when_stiff, 0)));
     }
-    faint_text(sight, say("Outline and arching taken to be the same. Wood taken off can't be put back: stop above, and "
+    faint_text(sight, say("Outline and arching taken to be the same. Wood taken off can't be put "
+                          "back: stop above, and "
                           "tap."));
 }
 

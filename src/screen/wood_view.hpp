@@ -23,7 +23,8 @@ private:
     void chosen_page(const Sight& sight, const bench::StockedWood& wood);
     void buttons(const Sight& sight, const bench::StockedWood& wood);
     void good_page(const Sight& sight, const bench::StockedWood& wood);
-    void thickness(const Sight& sight, const bench::StockedWood& wood, const bench::StockedWood& good);
+    void thickness(const Sight& sight, const bench::StockedWood& wood,
+                   const bench::StockedWood& good);
 
     bool asked_ = false;
     ledger::Id chosen_ = 0; // looked at

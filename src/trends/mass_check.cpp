@@ -28,11 +28,12 @@ struct Bounds {
 using enum modes::InstrumentKind;
 using enum modes::Part;
 constexpr std::array k_bounds{
-    Bounds{violin, top, 20, 350, 900},     Bounds{violin, back, 25, 450, 1000},
-    Bounds{violin, body, 150, 1500, 1500}, Bounds{viola, top, 25, 550, 1300},
-    Bounds{viola, back, 30, 700, 1500},    Bounds{viola, body, 200, 2000, 2000},
-    Bounds{cello, top, 100, 2200, 4500},   Bounds{cello, back, 120, 3000, 5000},
-    Bounds{cello, body, 1000, 5000, 5000},
+    Bounds{violin, top, 20, 350, 900},          Bounds{violin, back, 25, 450, 1000},
+    Bounds{violin, body, 150, 1500, 1500},      Bounds{viola, top, 25, 550, 1300},
+    Bounds{viola, back, 30, 700, 1500},         Bounds{viola, body, 200, 2000, 2000},
+    Bounds{cello, top, 100, 2200, 4500},        Bounds{cello, back, 120, 3000, 5000},
+    Bounds{cello, body, 1000, 5000, 5000},      Bounds{double_bass, top, 400, 5000, 5000},
+    Bounds{double_bass, back, 400, 5000, 5000},
 };
 
 /// Nothing where the kind says nothing.
@@ -44,7 +45,7 @@ const Bounds* bounds_of(modes::InstrumentKind kind, modes::Part part) {
 
 /// What a bar weighs as it is glued in, before it is trimmed, in g (common practice, no source).
 double bar_g(modes::InstrumentKind kind) {
-    return kind == cello ? 90.0 : kind == viola ? 20.0 : 15.0;
+    return kind == double_bass ? 300.0 : kind == cello ? 90.0 : kind == viola ? 20.0 : 15.0;
 }
 
 /// What a plate can gain from one session to a later one: damp air, glue, a patch, varnish; a bar.

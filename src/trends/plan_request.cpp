@@ -140,6 +140,10 @@ plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
         limits.least_mm = 3.0;
         limits.field.width_mm = 50.0;
         limits.field.edge_mm = 18.0;
+    } else if (kind == modes::InstrumentKind::double_bass) { // common practice, no source
+        limits.least_mm = 4.5;
+        limits.field.width_mm = 70.0;
+        limits.field.edge_mm = 25.0;
     }
     return limits;
 }

@@ -13,11 +13,19 @@ namespace platewright::trends {
 
 using wording::say;
 
-ledger::FormRecord usual_form(modes::InstrumentKind kind) {
+ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument) {
     ledger::FormRecord form;
-    form.size = plate::usual_size(kind);
-    if (kind == modes::InstrumentKind::cello)
+    form.size = plate::usual_size(instrument.kind);
+    if (instrument.kind == modes::InstrumentKind::cello)
         form.arching = {.arch_mm = 25.0, .edge_mm = 5.0}; // common practice, no source
+    else if (instrument.kind == modes::InstrumentKind::double_bass)
+        form.arching = {.arch_mm = 40.0, .edge_mm = 7.0};
+    if (!instrument.body_length_mm)
+        return form;
+    const double size = *instrument.body_length_mm / form.size.length_mm; // all in proportion
+    for (double* mm : {&form.size.length_mm, &form.size.upper_mm, &form.size.waist_mm,
+                       &form.size.lower_mm, &form.arching.arch_mm})
+        *mm *= size;
     return form;
 }
 

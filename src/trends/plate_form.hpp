@@ -12,7 +12,7 @@ namespace platewright::trends {
 /// From what is kept of a plate's shape to what the model takes.
 
 /// What is taken to hold of a plate until its maker says otherwise: the usual size.
-ledger::FormRecord usual_form(modes::InstrumentKind kind);
+ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument);
 
 /// The outline said, measured or drawn from its size. Fault: what plate::make_outline finds.
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);

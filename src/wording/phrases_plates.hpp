@@ -62,6 +62,18 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "Dem Instrument eine Bezeichnung geben, etwa seine Nummer oder wem es gehören wird.",
      "Dare allo strumento un'etichetta, come il numero o il futuro proprietario."},
     {"The density", "Die Dichte", "La densità"},
+    {"The body's length", "Die Länge des Korpus", "La lunghezza della cassa"},
+    {"length of the body, mm; empty: full size", "Länge des Korpus, mm; leer: ganze Größe",
+     "lunghezza della cassa, mm; vuoto: intera"},
+    {"Usual: violin 355, three quarters 335, half 310, a quarter 280; viola 380 to 430; cello 755; "
+     "double bass 1050 to "
+     "1150.",
+     "Üblich: Geige 355, dreiviertel 335, halbe 310, viertel 280; Bratsche 380 bis 430; Cello 755; "
+     "Kontrabass 1050 bis "
+     "1150.",
+     "Di solito: violino 355, tre quarti 335, mezzo 310, un quarto 280; viola 380-430; violoncello "
+     "755; contrabbasso "
+     "1050-1150."},
     {"The mass", "Die Masse", "La massa"},
     {"The temperature", "Die Temperatur", "La temperatura"},
     {"The humidity", "Die Feuchte", "L'umidità"},
@@ -83,6 +95,14 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"temperature, \u00b0C", "Temperatur, \u00b0C", "temperatura, \u00b0C"},
     {"humidity, %", "Feuchte, %", "umidità, %"},
     {"Session", "Sitzung", "Sessione"},
+    {"belongs to", "gehört zu", "appartiene a"},
+    {"begun", "begonnen", "iniziata"},
+    {"struck at", "angeschlagen", "battuto in"},
+    {"Take this tap out", "Diesen Schlag herausnehmen", "Togli questo colpo"},
+    {"the tap", "den Schlag", "il colpo"},
+    {"Count it", "Zählen lassen", "Contalo"},
+    {"Take this reading out", "Diesen Messwert herausnehmen", "Togli questa misura"},
+    {"Take all readings out", "Alle Messwerte herausnehmen", "Togli tutte le misure"},
     {"No session to look into", "Keine Sitzung zum Hineinsehen", "Nessuna sessione da guardare"},
     {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, "
      "and "

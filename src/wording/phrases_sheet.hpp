@@ -21,6 +21,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "feriscono, la polvere nuoce: valgono le regole locali."},
 
     {"Plate", "Platte", "Piastra"},
+    {"What next", "Wie weiter", "Come proseguire"},
     {"Body", "Korpus", "Cassa"},
     {"{} of “{}”, {}", "{} von „{}“, {}", "{} di «{}», {}"},
     {"Carved from", "Gemacht aus", "Ricavata da"},

@@ -33,6 +33,7 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"violin", "Geige", "violino"},
     {"viola", "Bratsche", "viola"},
     {"cello", "Cello", "violoncello"},
+    {"double bass", "Kontrabass", "contrabbasso"},
     {"other", "anderes", "altro"},
     {"top", "Decke", "tavola"},
     {"back", "Boden", "fondo"},

@@ -81,7 +81,7 @@ TEST_CASE("what can't be is refused with its sentence, and nothing is stored") {
     CHECK_THROWS_AS(room.carving.obey(command::SetThickness{room.workbench.session(), readings}),
                     base::Failure);
     CHECK_FALSE(room.workbench.history()->form);
-    ledger::FormRecord form = trends::usual_form(modes::InstrumentKind::violin);
+    ledger::FormRecord form = trends::usual_form(ledger::InstrumentRecord{});
     form.arching.arch_mm = 3.0;
     CHECK_THROWS_WITH(room.carving.obey(command::SetForm{form}), ContainsSubstring("arch"));
     CHECK_FALSE(room.workbench.history()->form);

@@ -3,6 +3,7 @@
 #include "bench/listening.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/store.hpp"
+#include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
@@ -15,7 +16,12 @@ using namespace platewright;
 using namespace std::chrono_literals;
 using bench::Engine;
 using bench::Snapshot;
+using test::k_back;
+using test::plate_of_days_ago;
+using test::strikes;
 using test::TemporaryFolder;
+using test::two_taps;
+using test::write_wav;
 
 namespace {
 
@@ -30,40 +36,6 @@ std::shared_ptr<const Snapshot> await(const Engine& engine, const Condition& met
     }
     CHECK(met(*snapshot));
     return snapshot;
-}
-
-const std::vector<synth::Ring> k_back{{115, 50, 0.05}, {170, 58, 0.1}, {355, 62, 0.2}};
-
-void write_wav(const std::filesystem::path& path, const std::vector<double>& sound) {
-    SF_INFO info{};
-    info.samplerate = 48000;
-    info.channels = 1;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_PCM_24;
-    SNDFILE* file = sf_open(path.c_str(), SFM_WRITE, &info);
-    sf_writef_double(file, sound.data(), static_cast<sf_count_t>(sound.size()));
-    sf_close(file);
-}
-
-/// A recording of one strike after another, 1.3 s apart from 0.6 s on.
-std::filesystem::path strikes(const std::filesystem::path& folder,
-                              const std::vector<std::vector<synth::Ring>>& plates) {
-    std::vector<double> sound(
-        static_cast<std::size_t>((0.6 + 1.3 * static_cast<double>(plates.size())) * 48000));
-    synth::Normal normal(7);
-    double at_s = 0.6;
-    for (const auto& plate : plates) {
-        synth::add_strike(sound, 48000, static_cast<std::size_t>(at_s * 48000), plate);
-        at_s += 1.3;
-    }
-    synth::add_noise(sound, 1e-4, normal);
-    const auto path = folder / "taps.wav";
-    write_wav(path, sound);
-    return path;
-}
-
-/// A recording of two strikes on a violin back, at 0.6 and 1.9 s.
-std::filesystem::path two_taps(const std::filesystem::path& folder) {
-    return strikes(folder, {k_back, k_back});
 }
 
 ledger::Id new_plate(Engine& engine) {
@@ -241,32 +213,6 @@ TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
 }
 
 namespace {
-
-/// A plate with one session of three taps, begun so many days ago.
-ledger::Id plate_of_days_ago(const std::filesystem::path& folder, std::int64_t days,
-                             const std::filesystem::path& sound) {
-    ledger::Store store(folder);
-    const auto instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
-    const auto plate =
-        store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
-    bench::Workbench bench(store, {});
-    bench.begin_session({.plate = plate,
-                         .begun = {base::now().ms_since_epoch - days * 86'400'000},
-                         .stage = modes::Stage::graduated,
-                         .mass_g = 104});
-    auto recording = audio::Recording::open(sound);
-    REQUIRE(recording);
-    bench::Listening listening(std::move(*recording), {});
-    for (bool ended = false; !ended;) {
-        auto step = listening.step();
-        ended = step.ended;
-        for (auto& tap : step.taps)
-            bench.keep(std::move(tap));
-    }
-    bench.settle();
-    store.set_setting("bench.plate", std::to_string(plate));
-    return plate;
-}
 
 bool is_over(const Snapshot& s) { return s.input.state == bench::InputState::ended; }
 

@@ -2,17 +2,16 @@
 #include "bench/date_check.hpp"
 #include "bench/engine.hpp"
 #include "bench/read_lacking.hpp"
-
-#include <chrono>
-#include <filesystem>
-#include <thread>
-
 #include "ledger/backups.hpp"
 #include "ledger/mend.hpp"
 #include "ledger/store.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
+
+#include <chrono>
+#include <filesystem>
+#include <thread>
 
 using namespace platewright;
 using namespace std::chrono_literals;
@@ -24,7 +23,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-template <class Condition> bool comes_true(const Condition& met) {
+template <class Condition>
+bool comes_true(const Condition& met) {
     const auto until = std::chrono::steady_clock::now() + 30s;
     while (!met() && std::chrono::steady_clock::now() < until)
         std::this_thread::sleep_for(5ms);
@@ -40,7 +40,8 @@ std::size_t regular_copies(const fs::path& folder) {
 
 taps::Tap ring(std::uint32_t seed) {
     synth::Normal normal(seed);
-    const std::vector<synth::Ring> back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
+    const std::vector<synth::Ring> back{
+        {115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
     return synth::tap(back, normal);
 }
 
@@ -50,38 +51,52 @@ ledger::Id fill(ledger::Store& store, int taps) {
         .instrument = store.add(ledger::InstrumentRecord{.label = "Wren"}), .label = "Wren back"});
     const ledger::Id session = store.add({.plate = plate, .begun = {86'400'000}, .mass_g = 104});
     for (int i = 0; i < taps; ++i)
-        store.add(ledger::TapRecord{.session = session, .at = {86'400'000 + i}, .recording = {}, .analysis_version = {}, .partials = {}},
+        store.add(ledger::TapRecord{.session = session,
+                                    .at = {86'400'000 + i},
+                                    .recording = {},
+                                    .analysis_version = {},
+                                    .partials = {}},
                   ring(static_cast<std::uint32_t>(i)));
     return plate;
 }
 
 } // namespace
 
-TEST_CASE("a copy is laid aside at the start, when a session ends and at closing, and none where nothing changed") {
+TEST_CASE("a copy is laid aside at the start, when a session ends and at closing, and none where "
+          "nothing changed") {
     TemporaryFolder folder;
     const fs::path ledger = folder.path() / "ledger";
     {
-        Engine engine({.ledger_folder = ledger, .replay = {}, .listen_at_once = false, .woken = {}});
+        Engine engine(
+            {.ledger_folder = ledger, .replay = {}, .listen_at_once = false, .woken = {}});
         CHECK(comes_true([&] { return regular_copies(ledger) == 1; }));
         engine.send(bench::command::SaveInstrument{{.label = "Wren"}});
         REQUIRE(comes_true([&] { return !engine.snapshot()->instruments->empty(); }));
         const ledger::Id instrument = engine.snapshot()->instruments->front().instrument.id;
-        engine.send(bench::command::SavePlate{{.instrument = instrument, .label = "Wren back"}}); // opens it
+        engine.send(bench::command::SavePlate{
+            {.instrument = instrument, .label = "Wren back"}}); // opens it
         CHECK(comes_true([&] { return regular_copies(ledger) == 2; }));
         engine.send(bench::command::BeginSession{{.mass_g = 104}});
-        REQUIRE(comes_true([&] { return engine.snapshot()->plate && engine.snapshot()->plate->session != 0; }));
+        REQUIRE(comes_true(
+            [&] { return engine.snapshot()->plate && engine.snapshot()->plate->session != 0; }));
     }
     const std::size_t at_closing = regular_copies(ledger);
     CHECK(at_closing >= 3);
-    { Engine engine({.ledger_folder = ledger, .replay = {}, .listen_at_once = false, .woken = {}}); }
+    {
+        Engine engine(
+            {.ledger_folder = ledger, .replay = {}, .listen_at_once = false, .woken = {}});
+    }
     CHECK(regular_copies(ledger) == at_closing);
     const auto newest = ledger::copies_in(ledger).front();
     fs::create_directory(folder.path() / "copied");
     fs::copy_file(newest.file, folder.path() / "copied" / "ledger.sqlite");
-    CHECK(ledger::Store(folder.path() / "copied", ledger::Access::read_only).history(1)->sessions.size() == 1);
+    CHECK(ledger::Store(folder.path() / "copied", ledger::Access::read_only)
+              .history(1)
+              ->sessions.size() == 1);
 }
 
-TEST_CASE("a copy put back from the bench shows what it holds and what was kept since, and can be undone") {
+TEST_CASE("a copy put back from the bench shows what it holds and what was kept since, and can be "
+          "undone") {
     TemporaryFolder folder;
     const fs::path ledger = folder.path() / "ledger";
     {
@@ -89,13 +104,20 @@ TEST_CASE("a copy put back from the bench shows what it holds and what was kept 
         const ledger::Id plate = fill(store, 3);
         store.set_setting("plate.last", "1");
         REQUIRE(ledger::back_up(ledger, base::now()));
-        const ledger::Id later = store.add({.plate = plate, .begun = {5 * 86'400'000LL}, .mass_g = 102});
-        store.add(ledger::TapRecord{.session = later, .at = {5 * 86'400'000LL}, .recording = {}, .analysis_version = {}, .partials = {}}, ring(9));
+        const ledger::Id later =
+            store.add({.plate = plate, .begun = {5 * 86'400'000LL}, .mass_g = 102});
+        store.add(ledger::TapRecord{.session = later,
+                                    .at = {5 * 86'400'000LL},
+                                    .recording = {},
+                                    .analysis_version = {},
+                                    .partials = {}},
+                  ring(9));
     }
     Engine engine({.ledger_folder = ledger, .replay = {}, .listen_at_once = false, .woken = {}});
     engine.send(bench::command::OpenPlate{1});
-    engine.send(bench::command::ListCopies{});
-    REQUIRE(comes_true([&] { return engine.snapshot()->plate && !engine.snapshot()->copies.empty(); }));
+    engine.send(bench::command::ListKept{});
+    REQUIRE(
+        comes_true([&] { return engine.snapshot()->plate && !engine.snapshot()->copies.empty(); }));
     engine.send(bench::command::Restore{"1"});
     REQUIRE(comes_true([&] {
         const auto& notices = engine.snapshot()->notices;
@@ -109,8 +131,10 @@ TEST_CASE("a copy put back from the bench shows what it holds and what was kept 
     CHECK_FALSE(snapshot->ledger_read_only);
     CHECK(snapshot->copies.back().kind == ledger::LaidCopy::Kind::replaced);
     engine.send(bench::command::Restore{"no such copy"});
-    CHECK(comes_true([&] { return engine.snapshot()->notices.back().text.find("No such copy") == 0; }));
-    engine.send(bench::command::SaveInstrument{{.label = "Heron"}}); // the ledger is open for writing as before
+    CHECK(comes_true(
+        [&] { return engine.snapshot()->notices.back().text.find("No such copy") == 0; }));
+    engine.send(bench::command::SaveInstrument{
+        {.label = "Heron"}}); // the ledger is open for writing as before
     CHECK(comes_true([&] { return engine.snapshot()->instruments->size() == 2; }));
 }
 

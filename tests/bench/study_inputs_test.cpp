@@ -18,7 +18,7 @@ ledger::PlateHistory full_history() {
     history.instrument.id = 1;
     history.plate = {.id = 2, .instrument = 1, .part = modes::Part::top, .label = "Wren top"};
     history.plate.density_kg_m3 = 420.0;
-    history.form = trends::usual_form(modes::InstrumentKind::violin);
+    history.form = trends::usual_form(ledger::InstrumentRecord{});
     history.form->species = "norway_spruce";
     history.form->rim = {{0.0, 0.0}, {100.0, 90.0}, {-100.0, 90.0}};
     history.form->heights = {{{0.0, 180.0}, 15.0}};

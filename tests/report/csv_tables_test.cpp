@@ -10,7 +10,7 @@ namespace {
 
 ledger::PlateHistory invented_plate() {
     ledger::PlateHistory history;
-    history.instrument = {1, "Wren", modes::InstrumentKind::violin, "3.14", {0}};
+    history.instrument = {1, "Wren", modes::InstrumentKind::violin, {}, "3.14", {0}};
     history.plate = {7,           1,  modes::Part::back, "Wren back", "maple, felled 12.10", 612.5,
                      "14.3.2026", {0}};
     history.targets = {{5, 350.5}};

@@ -212,7 +212,7 @@ TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint,
     window.write("10x");
     window.press("Save");
     CHECK(window.sent.empty());
-    CHECK(window.reads_within("The mass is a number from 1 to 5000 g"));
+    CHECK(window.reads_within("The mass is a number from 1 to 20000 g"));
     CHECK(window.reads("The session"));
     window.strike(Key::escape);
     CHECK_FALSE(window.reads("The session"));

@@ -264,7 +264,8 @@ TEST_CASE("one air is switched on at the drift, and said wherever it changes fig
     CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct == 50.0);
     auto plate = test::full_plate();
     plate->history.sessions[2].session.humidity_pct.reset();
-    plate->in_air = std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 65.0}));
+    plate->in_air =
+        std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 65.0}));
     window.now().plate = plate;
     window.now().in_air = true;
     window.now().air = {20.0, 65.0};
@@ -281,13 +282,15 @@ TEST_CASE("one air is switched on at the drift, and said wherever it changes fig
     CHECK(window.last_sent<bench::command::SetAir>()->air.humidity_pct != 65.0);
 }
 
-TEST_CASE("the bench's spectrum is kept as a picture, and a chart's figures are copied as a table") {
+TEST_CASE(
+    "the bench's spectrum is kept as a picture, and a chart's figures are copied as a table") {
     std::string kept;
-    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0,
-                                    wording::Language::english, [&kept](const plot::Chart&, const std::string& name) {
-                                        kept = name;
-                                        return std::string("Kept: somewhere");
-                                    });
+    test::WindowWithoutGlass window(
+        test::sample_snapshot(test::full_plate()), 1280, 800, 1.0, wording::Language::english,
+        {.keep_picture = [&kept](const plot::Chart&, const std::string& name) {
+            kept = name;
+            return std::string("Kept: somewhere");
+        }});
     window.strike(U's');
     CHECK(kept == "spectrum");
     CHECK_FALSE(window.last_sent<bench::command::StrikeAt>()); // its own key is no foot switch
@@ -306,7 +309,8 @@ TEST_CASE("the bench's spectrum is kept as a picture, and a chart's figures are 
 TEST_CASE("the search looks into the notes of sessions as well") {
     auto now = test::sample_snapshot(test::full_plate());
     auto instruments = std::make_shared<std::vector<ledger::InstrumentSummary>>(*now.instruments);
-    instruments->at(0).plates.at(0).session_notes = "scraped the upper bout\nThrough a heron's eyes";
+    instruments->at(0).plates.at(0).session_notes =
+        "scraped the upper bout\nThrough a heron's eyes";
     now.instruments = instruments;
     test::WindowWithoutGlass window(now);
     window.strike(screen::Key::f4);

@@ -82,8 +82,8 @@ TEST_CASE("a session's form that was not touched gives back every field as it wa
 
 TEST_CASE(
     "an instrument's and a plate's form that was not touched give back every field as it was") {
-    ledger::InstrumentRecord instrument{
-        4, "Larkfield 9", modes::InstrumentKind::cello, "for the lodge", {77}};
+    ledger::InstrumentRecord instrument{4,     "Larkfield 9",   modes::InstrumentKind::cello,
+                                        741.5, "for the lodge", {77}};
     const auto same = screen::InstrumentDraft(instrument).finished();
     REQUIRE(same);
     CHECK(same->id == instrument.id);

@@ -40,10 +40,11 @@ TEST_CASE("the first visit leads to the first instrument's form with one key") {
 
 TEST_CASE("the first visit opens the demo workshop, and says where it is") {
     int opened = 0;
-    WindowWithoutGlass window(first_visit(), 1280, 800, 1.0, wording::Language::english, {}, [&opened] {
-        ++opened;
-        return std::string("It is being entered into a folder of its own.");
-    });
+    WindowWithoutGlass window(
+        first_visit(), 1280, 800, 1.0, wording::Language::english, {.open_demo = [&opened] {
+            ++opened;
+            return std::string("It is being entered into a folder of its own.");
+        }});
     CHECK(window.reads_within("the demo workshop is invented"));
     window.press("Open the demo workshop");
     CHECK(opened == 1);
@@ -104,13 +105,13 @@ TEST_CASE("any key that means nothing else is a foot switch at the bench") {
 TEST_CASE("a chart is kept as a picture under a name, on white") {
     std::string name;
     plot::Chart kept;
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()), 1280, 800, 1.0,
-                              wording::Language::english,
-                              [&](const plot::Chart& chart, const std::string& as) {
-                                  kept = chart;
-                                  name = as;
-                                  return "Kept: here";
-                              });
+    WindowWithoutGlass window(
+        sample_snapshot(test::full_plate()), 1280, 800, 1.0, wording::Language::english,
+        {.keep_picture = [&](const plot::Chart& chart, const std::string& as) {
+            kept = chart;
+            name = as;
+            return "Kept: here";
+        }});
     window.strike(U'd'); // dark
     window.strike(Key::f2);
     window.strike(U's');

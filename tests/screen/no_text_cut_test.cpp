@@ -1,6 +1,7 @@
 #include "carved_plate.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
+#include "support/temporary_folder.hpp"
 #include "window_without_glass.hpp"
 
 #include <functional>
@@ -95,10 +96,32 @@ std::vector<State> states() {
     };
     const auto in_air = [] {
         auto plate = full_plate();
-        plate->in_air = std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 50.0}));
+        plate->in_air =
+            std::make_shared<trends::HistoryInAir>(trends::in_air(plate->history, {20.0, 50.0}));
         auto now = sample_snapshot(plate);
         now.air = {20.0, 50.0};
         now.in_air = true;
+        return now;
+    };
+    const auto filed = [] {
+        auto now = sample_snapshot(full_plate());
+        now.copies = {{"123",
+                       {},
+                       ledger::LaidCopy::Kind::replaced,
+                       123,
+                       base::Timestamp{86'400'000},
+                       2'500'000}};
+        now.binned = {{"session", 7, {86'400'000}, std::string(wording::say("session"))}};
+        now.undoable = wording::say("caliper readings changed");
+        bench::ErrandView errand{.number = 1,
+                                 .doing = std::string(wording::say("Looking into the bundle")),
+                                 .done = true};
+        errand.outcome.sentence = wording::say("This would come of it; nothing was changed yet.");
+        errand.outcome.lines = {
+            wording::say("{}: {} new, {} here already, {} different",
+                         wording::say("What belongs to them"), 1234, 567, 89),
+            std::string(wording::say("Where the two differ this ledger's word counts."))};
+        now.errand = std::make_shared<const bench::ErrandView>(errand);
         return now;
     };
     const auto told = [] {
@@ -152,7 +175,13 @@ std::vector<State> states() {
             {"plates, a plate's form", full, {Key::f4}, U"p"},
             {"plates, nothing", nothing, {Key::f4}, U""},
             {"ear", full, {Key::f5}, U""},
-            {"settings", full, {Key::f6}, U""}};
+            {"settings", full, {Key::f6}, U""},
+            {"files, paper", filed, {Key::f10}, U""},
+            {"files, recordings", filed, {Key::f10}, U"", Phrase("Recordings")},
+            {"files, bundles", filed, {Key::f10}, U"", Phrase("Bundles")},
+            {"files, copies", filed, {Key::f10}, U"", Phrase("Copies")},
+            {"files, bin", filed, {Key::f10}, U"", Phrase("Bin")},
+            {"files, nothing", nothing, {Key::f10}, U""}};
 }
 
 struct Glass {
@@ -209,6 +238,18 @@ void check_whole(const WindowWithoutGlass& window, const Glass& glass) {
     }
 }
 
+/// So that all is offered.
+screen::Outside all_that_can_be_asked() {
+    screen::Outside outside;
+    outside.print = [](const auto&) { return bench::Errand{}; };
+    outside.take_out = [](const auto&) { return bench::Errand{}; };
+    outside.take_in = [](const auto&, bool, bool) { return bench::Errand{}; };
+    outside.enter = [](const auto&) { return bench::Errand{}; };
+    outside.folder = [] { return std::filesystem::path("/"); };
+    outside.show_file = [](const auto&) { return std::string(); };
+    return outside;
+}
+
 void go_to(WindowWithoutGlass& window, const State& state) {
     window.show(state.now());
     for (const Key key : state.keys) {
@@ -229,6 +270,8 @@ void go_to(WindowWithoutGlass& window, const State& state) {
 // to its end.
 TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in any view, language "
           "and size") {
+    const test::TemporaryFolder home; // what is listed of it may have names of any length
+    setenv("HOME", home.path().c_str(), 1);
     for (const Language language : wording::k_languages) {
         for (const Glass& glass :
              {Glass{1280, 800, 1.0}, Glass{1280, 800, 1.5}, Glass{1280, 800, 2.0},
@@ -237,11 +280,11 @@ TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in 
               Glass{1280, 800, 1.25}, Glass{1024, 640, 1.0}, Glass{1024, 768, 2.0},
               Glass{1366, 768, 1.75}}) {
             WindowWithoutGlass window(sample_snapshot(nullptr), glass.width, glass.height,
-                                      glass.text_size, language);
+                                      glass.text_size, language, all_that_can_be_asked());
             for (const State& state : states()) {
-                INFO(wording::own_name(language) << ", " << glass.width << " x " << glass.height
-                                                 << ", text " << glass.text_size << ": "
-                                                 << state.name);
+                INFO(wording::own_name(language)
+                     << ", " << glass.width << " x " << glass.height << ", text " << glass.text_size
+                     << ": " << state.name);
                 go_to(window, state);
                 CHECK(window.seen.size() > 10);
                 check_whole(window, glass);

@@ -16,9 +16,9 @@ public:
     explicit WindowWithoutGlass(bench::Snapshot now, float width = 1280, float height = 800,
                                 double text_size = 1.0,
                                 wording::Language language = wording::Language::english,
-                                screen::KeepPicture keep_picture = {}, screen::OpenDemo open_demo = {})
-        : now_(std::move(now)), desk_([this](bench::Command c) { sent.push_back(std::move(c)); },
-                                      std::move(keep_picture), std::move(open_demo)) {
+                                screen::Outside outside = {})
+        : now_(std::move(now)),
+          desk_([this](bench::Command c) { sent.push_back(std::move(c)); }, std::move(outside)) {
         ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
         io.IniFilename = nullptr;
@@ -55,6 +55,7 @@ public:
             look_.palette = desk_.wishes().dark ? &plot::dark_palette() : &plot::light_palette();
             screen::dress(look_);
             ImGui::NewFrame();
+            now_.obeyed = obeys ? static_cast<std::uint64_t>(-1) : 0;
             count += desk_.draw(now_, look_, keys_);
             ImGui::Render();
         }
@@ -64,6 +65,7 @@ public:
         pictures(2);
     }
     bench::Snapshot& now() { return now_; }
+    bool obeys = true; ///< the bench: what was asked is in the next picture
     screen::Desk& desk() { return desk_; }
     double scale() const { return look_.scale; }
 

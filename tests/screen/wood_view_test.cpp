@@ -66,7 +66,8 @@ TEST_CASE("all are set beside the good wood, and the thickness for another is sa
     CHECK(window.reads_within("as heavy 3.16"));
 }
 
-TEST_CASE("a piece is typed in with a decimal comma, and what is no tone is refused with its sentence") {
+TEST_CASE(
+    "a piece is typed in with a decimal comma, and what is no tone is refused with its sentence") {
     WindowWithoutGlass window(with_stock());
     window.strike(Key::f9);
     window.strike(U'w');
@@ -105,7 +106,8 @@ TEST_CASE("a piece is typed in with a decimal comma, and what is no tone is refu
     CHECK(sent->motions[0].q == 90.0);
 }
 
-TEST_CASE("the plate on the bench is said to be carved from a wood, and the wood can be put away and back") {
+TEST_CASE("the plate on the bench is said to be carved from a wood, and the wood can be put away "
+          "and back") {
     WindowWithoutGlass window(with_stock());
     window.strike(Key::f9);
     window.press("Larkfield 7, back is carved from it");

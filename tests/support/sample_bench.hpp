@@ -39,8 +39,8 @@ inline modes::Mode sample_mode(double hz, double level_db, int taps) {
 
 inline std::shared_ptr<bench::PlateView> sample_plate(int sessions) {
     auto view = std::make_shared<bench::PlateView>();
-    view->history.instrument = {
-        1, "Larkfield 7", modes::InstrumentKind::violin, "An invented violin.", {}};
+    view->history.instrument = {1,  "Larkfield 7",         modes::InstrumentKind::violin,
+                                {}, "An invented violin.", {}};
     view->history.plate = {1,  1, modes::Part::back, "back", "maple, quarter-cut (invented)", 610.0,
                            "", {}};
     const double base_hz[] = {112, 171, 356, 228, 431};
@@ -162,8 +162,9 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
         }
         one.plates.push_back(back);
         instruments->push_back(one);
-        instruments->push_back({{2, "Larkfield 3", modes::InstrumentKind::violin, "invented", {}},
-                                {{{2, 2, modes::Part::top, "top", "spruce", {}, "", {}}, 0, {}}}});
+        instruments->push_back(
+            {{2, "Larkfield 3", modes::InstrumentKind::violin, {}, "invented", {}},
+             {{{2, 2, modes::Part::top, "top", "spruce", {}, "", {}}, 0, {}}}});
         now.references.push_back({1, 99, "Larkfield 3, back: the one that sang"});
     }
     now.instruments = instruments;

@@ -125,7 +125,7 @@ void measure(ledger::PlateHistory& history, const std::string& file) {
 
 TEST_CASE("the demo's backs have maps with which one plausible wood has their modes and mass") {
     ledger::PlateHistory history = history_of("Wren back");
-    history.form = usual_form(modes::InstrumentKind::violin);
+    history.form = usual_form(ledger::InstrumentRecord{});
     history.form->species = "red_maple";
     measure(history, "wren-back");
     const auto study = study_plate(history, 8);
@@ -151,7 +151,7 @@ TEST_CASE("the demo's backs have maps with which one plausible wood has their mo
 TEST_CASE("the demo's top has maps with which a plausible wood has its modes and mass, before "
           "f-holes and bar and with them") {
     ledger::PlateHistory history = history_of("Wren top");
-    history.form = usual_form(modes::InstrumentKind::violin);
+    history.form = usual_form(ledger::InstrumentRecord{});
     history.form->species = "norway_spruce";
     history.form->arching = {15.0, 4.0, 3.0, 1.8};
     measure(history, "wren-top");

@@ -21,7 +21,7 @@ struct Story {
     explicit Story(std::initializer_list<double> passes = {0.0, 0.25, 0.5}) {
         history.plate.part = modes::Part::back;
         history.plate.label = "Story back";
-        history.form = trends::usual_form(modes::InstrumentKind::violin);
+        history.form = trends::usual_form(ledger::InstrumentRecord{});
         history.form->species = "red_maple";
         wood.left = plate::find_species("red_maple")->wood;
         wood.left.e_l_gpa *= 1.08;

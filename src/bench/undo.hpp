@@ -1,0 +1,24 @@
+#pragma once
+#include "bench/command.hpp"
+#include "ledger/store.hpp"
+
+#include <optional>
+#include <string>
+
+namespace platewright::bench {
+
+/// What takes a command back.
+struct Undo {
+    std::string what; ///< what was done, for people: "session corrected"
+    Command back;
+};
+
+/// What will take this command back, asked before it is obeyed. Nothing where it changes nothing
+/// that is kept, or where another way back stands beside it (taps: command::RedoTap; a copy put
+/// back: the replaced one). What makes something new is taken back by putting that away: its id is
+/// not known yet and stands as 0. `history` is the open plate's, null where none is open; `session`
+/// the open one.
+std::optional<Undo> undo_of(const Command& command, const ledger::Store& store,
+                            const ledger::PlateHistory* history, ledger::Id session);
+
+} // namespace platewright::bench

@@ -1,0 +1,21 @@
+#include "main/question.hpp"
+
+#include "bench/session_names.hpp"
+
+namespace platewright::cli {
+
+trends::Question question_on(const ledger::PlateHistory& history,
+                             const trends::Comparison* comparison) {
+    trends::Question question{.history = &history, .comparison = comparison};
+    if (history.sessions.empty())
+        return question;
+    question.session = history.sessions.size() - 1;
+    const ledger::SessionHistory& newest = history.sessions.back();
+    std::vector<modes::Mode> found;
+    for (const ledger::ModeRecord& mode : newest.modes)
+        found.push_back(mode.mode);
+    question.ask_spot = bench::name_session(history, newest.session, found).ask_spot;
+    return question;
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,37 @@
+#pragma once
+#include "trends/decision.hpp"
+#include "trends/drift.hpp"
+#include "trends/outlook.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace platewright::trends {
+
+/// What is asked about a plate; all of it in one air where the history is.
+struct Question {
+    const ledger::PlateHistory* history = nullptr; ///< never null
+    std::optional<std::size_t> session;     ///< that is to be decided on; nothing: none is open
+    const Comparison* comparison = nullptr; ///< of that session with a reference; null: none
+    /// A tap there would settle the greatest doubt about a name of that session.
+    std::optional<taps::Spot> ask_spot;
+    std::optional<double> pass_g; ///< the pass that is meant; nothing: as the last ones
+};
+
+/// What follows from a plate's history: window, terminal and paper show this, and compute nothing
+/// of it themselves.
+struct PlateReport {
+    Drift drift;
+    std::vector<std::optional<Forecast>> forecasts; ///< one a track of drift
+    std::vector<std::string> remarks;    ///< sentences beside the drift: the air, odd sessions
+    std::vector<Goal> goals;             ///< what the modes are to come to
+    std::vector<TargetOutlook> outlooks; ///< one a goal
+    Decision decision;                   ///< stop, or take more
+};
+
+/// Pure. Cost: some milliseconds a hundred sessions.
+PlateReport report_on(const Question& question);
+
+} // namespace platewright::trends

@@ -1,0 +1,232 @@
+#include "base/failure.hpp"
+#include "bench/engine.hpp"
+#include "ledger/store.hpp"
+#include "support/catch.hpp"
+#include "support/synth.hpp"
+#include "support/temporary_folder.hpp"
+#include "trends/plate_form.hpp"
+
+#include <chrono>
+#include <functional>
+#include <thread>
+
+using namespace platewright;
+using namespace std::chrono_literals;
+using bench::Engine;
+using bench::Snapshot;
+using test::TemporaryFolder;
+
+namespace {
+
+std::shared_ptr<const Snapshot> await(const Engine& engine,
+                                      const std::function<bool(const Snapshot&)>& met) {
+    const auto until = std::chrono::steady_clock::now() + 30s;
+    auto snapshot = engine.snapshot();
+    while (!met(*snapshot) && std::chrono::steady_clock::now() < until) {
+        std::this_thread::sleep_for(5ms);
+        snapshot = engine.snapshot();
+    }
+    REQUIRE(met(*snapshot));
+    return snapshot;
+}
+
+taps::Tap ring(std::uint32_t seed) {
+    synth::Normal normal(seed);
+    const std::vector<synth::Ring> back{
+        {115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
+    return synth::tap(back, normal);
+}
+
+/// Two instruments, two plates; on the first plate two sessions, one with three taps and a map.
+struct Workshop {
+    TemporaryFolder folder;
+    ledger::Id wren = 0, heron = 0, back = 0, other = 0, first = 0, second = 0, tap = 0;
+    Workshop() {
+        ledger::Store store(folder.path());
+        wren = store.add(ledger::InstrumentRecord{.label = "Wren"});
+        heron = store.add(ledger::InstrumentRecord{.label = "Heron"});
+        back = store.add(ledger::PlateRecord{.instrument = wren, .label = "Wren back"});
+        other = store.add(ledger::PlateRecord{.instrument = heron, .label = "Heron back"});
+        first = store.add({.plate = back, .begun = {86'400'000}, .mass_g = 104.25});
+        second = store.add({.plate = back, .begun = {2 * 86'400'000}, .mass_g = 103});
+        for (std::uint32_t i = 0; i < 3; ++i)
+            tap = store.add(ledger::TapRecord{.session = first,
+                                              .at = {86'400'000 + i},
+                                              .spot = taps::Spot::centre,
+                                              .recording = {},
+                                              .analysis_version = {},
+                                              .partials = {}},
+                            ring(i));
+        store.set_form(back, trends::usual_form({}));
+        std::vector<plate::ThicknessReading> map;
+        for (int i = 0; i < 12; ++i)
+            map.push_back({{-40.0 + 20.0 * (i % 5), 40.0 + 22.0 * i}, 3.5 + 0.0625 * i, {}});
+        store.set_thickness(first, map);
+    }
+    bench::EngineParams params() const {
+        return {.ledger_folder = folder.path(), .replay = {}, .listen_at_once = false, .woken = {}};
+    }
+    /// All that is kept of the two plates, without what an analysis makes of it.
+    std::vector<ledger::PlateHistory> kept() const {
+        const ledger::Store store(folder.path(), ledger::Access::read_only);
+        std::vector<ledger::PlateHistory> all;
+        for (const ledger::Id plate : {back, other}) {
+            all.push_back(store.history(plate).value());
+            for (ledger::SessionHistory& session : all.back().sessions) {
+                session.modes.clear();
+                session.thickness.id = 0;
+                session.thickness.at = {};
+            }
+        }
+        return all;
+    }
+};
+
+} // namespace
+
+TEST_CASE("what a maker did last is undone, whatever it was, and the ledger is as before") {
+    const Workshop shop;
+    using namespace bench::command;
+    const auto before = shop.kept();
+    const auto session = before[0].sessions[0].session;
+    auto corrected = session;
+    corrected.mass_g = 110.5;
+    corrected.notes = "typed in the wrong line";
+    auto renamed = before[0].plate;
+    renamed.label = "Wren top";
+    auto relabelled = before[0].instrument;
+    relabelled.label = "Sparrow";
+    const std::vector<bench::Command> acts{
+        SaveSession{corrected},
+        SavePlate{renamed},
+        SaveInstrument{relabelled},
+        MoveSession{shop.first, shop.other},
+        MovePlate{shop.back, shop.heron},
+        SetBegun{shop.first, base::Timestamp{5 * 86'400'000}},
+        SetSpot{shop.tap, taps::Spot::lower_end},
+        TakeOutReadings{shop.first, {0}},
+        TakeOutReadings{shop.first, {0, 1}},
+        Bin{"tap", shop.tap},
+        Bin{"session", shop.first},
+        BeginSession{{.plate = shop.back, .mass_g = 102}},
+    };
+    for (const bench::Command& act : acts) {
+        INFO("command " << act.index());
+        {
+            Engine engine(shop.params());
+            engine.send(OpenPlate{shop.back});
+            await(engine, [](const Snapshot& s) { return s.plate != nullptr; });
+            engine.send(act);
+            await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+            CHECK(shop.kept() != before);
+            engine.send(UndoLast{});
+            const auto after = await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+            INFO(after->notices.back().text);
+            CHECK_FALSE(after->notices.back().grave);
+        }
+        CHECK(shop.kept() == before);
+    }
+}
+
+TEST_CASE("undoing goes back step by step, and says when there is nothing left") {
+    const Workshop shop;
+    Engine engine(shop.params());
+    engine.send(bench::command::OpenPlate{shop.back});
+    engine.send(bench::command::SetSpot{shop.tap, taps::Spot::lower_end});
+    engine.send(bench::command::SetSpot{shop.tap, taps::Spot::upper_end});
+    engine.send(
+        bench::command::MoveSession{shop.first, 999}); // can't be, and leaves nothing to undo
+    await(engine, [](const Snapshot& s) { return !s.notices.empty() && !s.undoable.empty(); });
+    const auto spot = [&] { return shop.kept()[0].sessions[0].taps.back().spot; };
+    CHECK(spot() == taps::Spot::upper_end);
+    engine.send(bench::command::UndoLast{});
+    await(engine, [](const Snapshot& s) { return s.notices.size() == 2; });
+    CHECK(spot() == taps::Spot::lower_end);
+    engine.send(bench::command::UndoLast{});
+    await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+    CHECK(spot() == taps::Spot::centre);
+    engine.send(bench::command::UndoLast{});
+    await(engine, [](const Snapshot& s) {
+        return s.notices.back().text.find("nothing to undo") != std::string::npos;
+    });
+}
+
+TEST_CASE("what is asked just before the window closes is done") {
+    const Workshop shop;
+    auto session = shop.kept()[0].sessions[1].session;
+    for (int i = 1; i <= 20; ++i) { // the engine may be anywhere in its round
+        Engine engine(shop.params());
+        engine.send(bench::command::OpenPlate{shop.back});
+        session.mass_g = 90.0 + 0.125 * i;
+        engine.send(bench::command::SaveSession{session});
+        std::this_thread::sleep_for(std::chrono::microseconds(500 * i));
+    }
+    CHECK(shop.kept()[0].sessions[1].session.mass_g == 90.0 + 0.125 * 20);
+}
+
+TEST_CASE(
+    "an errand that reads is done aside, one that writes by the bench, and what fails is told") {
+    const Workshop shop;
+    Engine engine(shop.params());
+    const auto done = [](const Snapshot& s) { return s.errand && s.errand->done; };
+    const auto bench_thread = std::this_thread::get_id();
+    std::thread::id reader;
+    engine.send(bench::command::RunErrand{
+        {.doing = "reading", .act = [&](ledger::Store& store, const ledger::Progress& progress) {
+             reader = std::this_thread::get_id();
+             CHECK(store.read_only());
+             CHECK(progress(0.5));
+             return bench::ErrandOutcome{.sentence = "read", .file = "sheet.pdf"};
+         }}});
+    auto shown = await(engine, done);
+    CHECK(reader != bench_thread);
+    CHECK(shown->errand->outcome.good);
+    CHECK(shown->errand->outcome.sentence == "read");
+    CHECK(shown->errand->outcome.file == "sheet.pdf");
+    engine.send(
+        bench::command::RunErrand{{.doing = "writing",
+                                   .writes = true,
+                                   .act = [](ledger::Store& store, const ledger::Progress&) {
+                                       store.add(ledger::InstrumentRecord{.label = "Sparrow"});
+                                       return bench::ErrandOutcome{.sentence = "written"};
+                                   }}});
+    shown = await(engine, [](const Snapshot& s) { return s.instruments->size() == 3; });
+    shown =
+        await(engine, [](const Snapshot& s) { return s.errand->outcome.sentence == "written"; });
+    engine.send(bench::command::RunErrand{
+        {.doing = "failing",
+         .act = [](ledger::Store&, const ledger::Progress&) -> bench::ErrandOutcome {
+             throw base::Failure("the stick was pulled out");
+         }}});
+    shown =
+        await(engine, [](const Snapshot& s) { return s.errand->number == 3 && s.errand->done; });
+    CHECK_FALSE(shown->errand->outcome.good);
+    CHECK(shown->errand->outcome.sentence == "the stick was pulled out");
+}
+
+TEST_CASE("an errand is left off when the maker says so") {
+    const Workshop shop;
+    Engine engine(shop.params());
+    for (const bool writes : {false, true}) {
+        engine.send(bench::command::RunErrand{
+            {.doing = "going on",
+             .writes = writes,
+             .act = [](ledger::Store&, const ledger::Progress& progress) {
+                 const auto until = std::chrono::steady_clock::now() + 20s;
+                 while (progress(0.25)) {
+                     if (std::chrono::steady_clock::now() > until)
+                         return bench::ErrandOutcome{.good = false,
+                                                     .sentence = "never told to stop"};
+                     std::this_thread::sleep_for(2ms);
+                 }
+                 return bench::ErrandOutcome{.sentence = "stopped"};
+             }}});
+        await(engine, [](const Snapshot& s) {
+            return s.errand && !s.errand->done && s.errand->share == 0.25;
+        });
+        engine.send(bench::command::StopWork{});
+        const auto shown =
+            await(engine, [](const Snapshot& s) { return s.errand && s.errand->done; });
+        CHECK(shown->errand->outcome.sentence == "stopped");
+    }
+}
