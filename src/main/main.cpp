@@ -53,6 +53,7 @@ ExitCode run(int argc, char** argv) {
     add_wood(app, common, chosen);
     add_check(app, common, chosen);
     add_restore(app, common, chosen);
+    add_record(app, common, chosen);
     add_demo(app, common, chosen);
     add_complete(app, common, chosen);
     try {

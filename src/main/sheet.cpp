@@ -10,6 +10,7 @@
 #include "main/find_reference.hpp"
 #include "main/find_wood.hpp"
 #include "main/json.hpp"
+#include "main/record_contents.hpp"
 #include "main/sheet_contents.hpp"
 #include "main/typed.hpp"
 #include "report/chart_file.hpp"
@@ -33,13 +34,6 @@ struct Written {
     int pages = 0;
     std::vector<std::filesystem::path> figures;
 };
-
-/// A file's name that every system takes, from what a maker calls a plate.
-std::string file_name(const std::string& label) {
-    std::string name = label;
-    std::replace_if(name.begin(), name.end(), [](char c) { return std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos || static_cast<unsigned char>(c) < ' '; }, '-');
-    return name.empty() || name.front() == '.' ? "sheet" + name : name;
-}
 
 /// The session others are compared with: the one asked for, else nothing.
 base::Result<std::optional<ledger::SessionHistory>> reference_of(const ledger::Store& store, const std::string& name) {
@@ -68,7 +62,7 @@ void write_figures(const report::PlateSheet& sheet, const Options& o, Written& w
     std::error_code ignored; // a folder that can't be made is said by the first figure
     std::filesystem::create_directories(o.figures, ignored);
     const auto path = [&](const char* what) {
-        written.figures.push_back(o.figures / fmt::format("{} {}.{}", file_name(sheet.history.plate.label), what, o.kind));
+        written.figures.push_back(o.figures / fmt::format("{} {}.{}", file_name_of(sheet.history.plate.label), what, o.kind));
         return written.figures.back();
     };
     const auto kind = *report::picture_kind("figure." + o.kind);
@@ -80,7 +74,7 @@ void write_figures(const report::PlateSheet& sheet, const Options& o, Written& w
 
 /// Where it is written unless told: the thing's name, here.
 std::filesystem::path target(const Options& o, const std::string& label) {
-    return o.file.empty() ? std::filesystem::path(file_name(label) + ".pdf") : o.file;
+    return o.file.empty() ? std::filesystem::path(file_name_of(label) + ".pdf") : o.file;
 }
 
 base::Result<Written> write_wood(const ledger::Store& store, const Options& o) {
