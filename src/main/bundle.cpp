@@ -12,13 +12,14 @@
 #include "main/json.hpp"
 #include "main/ledger_tables.hpp"
 #include "main/progress.hpp"
+#include "main/uff_contents.hpp"
 
 namespace platewright::cli {
 namespace {
 
 struct Options {
     std::filesystem::path file;
-    std::string plate, instrument;
+    std::string plate, instrument, as = "csv";
     bool look = false, prefer_bundle = false, comma = false;
 };
 
@@ -116,6 +117,25 @@ void write_table(const std::filesystem::path& path, const std::string& text) {
                                     "it was, and the ledger is not touched.", path.string()));
 }
 
+ExitCode universal_files(const ledger::Store& store, const Options& o, const Common& common) {
+    ProgressLine line("computing");
+    const std::vector<UffText> texts = uff_texts(store, line.callback());
+    line.clear();
+    Json files = Json::array();
+    for (const UffText& text : texts) {
+        const std::filesystem::path path = o.file / text.name;
+        write_table(path, text.text);
+        files.push_back({{"file", path.string()}, {"spectra", text.spectra}, {"shapes", text.shapes},
+                         {"no_shapes", text.no_shapes}});
+        if (!common.json)
+            say(fmt::format("{}: {} spectra, {} shapes of the model{}", path.string(), text.spectra, text.shapes,
+                            text.no_shapes.empty() ? "" : " (" + text.no_shapes + ")"));
+    }
+    if (common.json)
+        print({{"schema", "platewright.bundle-universal/1"}, {"files", files}}, true);
+    return k_done;
+}
+
 ExitCode tables(const Options& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store) {
@@ -124,6 +144,8 @@ ExitCode tables(const Options& o, const Common& common) {
     }
     std::error_code error;
     std::filesystem::create_directories(o.file, error);
+    if (o.as == "uff")
+        return universal_files(*store, o, common);
     Json files = Json::array();
     for (const report::CsvTable& table : ledger_tables(*store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
         const std::filesystem::path path = o.file / table.name;
@@ -177,7 +199,8 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
                    "  platewright bundle out wren.platewright --instrument Wren\n"
                    "  platewright bundle in wren.platewright --look\n"
                    "  platewright bundle undo\n"
-                   "  platewright bundle tables figures/ --comma");
+                   "  platewright bundle tables figures/ --comma\n"
+                   "  platewright bundle tables lab/ --as uff");
     bundle->require_subcommand(1);
     auto o = std::make_shared<Options>();
 
@@ -196,9 +219,11 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     auto* undoing = bundle->add_subcommand("undo", "Take out again what the bundle taken in last brought");
     finish(*undoing, common, chosen, o, undo);
 
-    auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet");
+    auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet, or as Universal Files");
     sheets->add_option("FOLDER", o->file, "Where to write them")->required();
     sheets->add_flag("--comma", o->comma, "Decimal commas, semicolons between: as spreadsheets of many countries want it");
+    sheets->add_option("--as", o->as, "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory")
+        ->check(CLI::IsMember({"csv", "uff"}))->capture_default_str();
     finish(*sheets, common, chosen, o, tables);
 }
 
