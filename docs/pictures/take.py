@@ -35,8 +35,7 @@ def quiet_room(given, env):
 
 
 def fill(given, env, ledger):
-    subprocess.run([sys.executable, given.source / "sample-audio" / "fill_ledger.py", "--program",
-                    given.program, "--ledger", ledger, "--begin", NEWEST], env=env, check=True,
+    subprocess.run([given.program, "demo", "--fill", "begun", "--ledger", ledger], env=env, check=True,
                    timeout=300)
 
 

@@ -5,21 +5,21 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
+#include "main/bundle_text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/json.hpp"
 #include "main/ledger_tables.hpp"
 #include "main/progress.hpp"
+#include "main/uff_contents.hpp"
 
 namespace platewright::cli {
 namespace {
 
-constexpr std::size_t k_shown_differences = 40;
-
 struct Options {
     std::filesystem::path file;
-    std::string plate, instrument;
+    std::string plate, instrument, as = "csv";
     bool look = false, prefer_bundle = false, comma = false;
 };
 
@@ -79,42 +79,6 @@ Json to_json(const ledger::TakeReport& report, const Options& o) {
             {"taken_from", o.prefer_bundle ? "bundle" : "ledger"}};
 }
 
-void say_differences(const ledger::TakeReport& report, const Options& o) {
-    if (report.differences.empty())
-        return;
-    say(fmt::format("\nWhere the two differ, the {}:", o.prefer_bundle ? "bundle's word was taken; a copy of the ledger's "
-                    "database as it was lies in its folder “backups”"
-                                                      : "ledger's own word stands (--prefer-bundle takes the other)"));
-    Table table({"where", "what", "here", "in the bundle"});
-    for (std::size_t i = 0; i < report.differences.size() && i < k_shown_differences; ++i) {
-        const ledger::Difference& d = report.differences[i];
-        table.row({d.where, d.what, d.here, d.there});
-    }
-    say(table.text());
-    if (report.differences.size() > k_shown_differences)
-        say(fmt::format("  and {} more (--json has them all)", report.differences.size() - k_shown_differences));
-}
-
-void say_report(const ledger::TakeReport& report, const Options& o) {
-    Table table({"", "added", "here already", "different", "in the bin here"});
-    for (const auto& kind : report.kinds)
-        if (kind.added + kind.same + kind.different + kind.in_the_bin > 0)
-            table.row({kind.table, std::to_string(kind.added), std::to_string(kind.same), std::to_string(kind.different),
-                       std::to_string(kind.in_the_bin)});
-    table.row({"recordings", std::to_string(report.recordings_added), std::to_string(report.recordings_there), "0", "0"});
-    say(table.text());
-    if (report.recordings_mended > 0)
-        say(fmt::format("{} recordings that were damaged or missing here are whole again.", report.recordings_mended));
-    if (report.recordings_lacking > 0)
-        say(fmt::format("{} taps came without their recording; their figures are kept.", report.recordings_lacking));
-    if (report.sessions_with_more_taps > 0)
-        say(fmt::format("{} sessions that were here have more taps now: `platewright again --keep` finds their modes anew.",
-                        report.sessions_with_more_taps));
-    say_differences(report, o);
-    if (o.look)
-        say("Nothing was changed: this was only a look.");
-}
-
 ExitCode in(const Options& o, const Common& common) {
     if (const auto zip = ledger::ZipReader::open(o.file); !zip) { // before a ledger is made for it
         complain(zip.fault().what);
@@ -131,7 +95,7 @@ ExitCode in(const Options& o, const Common& common) {
     if (common.json)
         print(to_json(*report, o), true);
     else
-        say_report(*report, o);
+        say_take_report(*report, {.prefer_bundle = o.prefer_bundle, .only_look = o.look});
     return k_done;
 }
 
@@ -153,6 +117,25 @@ void write_table(const std::filesystem::path& path, const std::string& text) {
                                     "it was, and the ledger is not touched.", path.string()));
 }
 
+ExitCode universal_files(const ledger::Store& store, const Options& o, const Common& common) {
+    ProgressLine line("computing");
+    const std::vector<UffText> texts = uff_texts(store, line.callback());
+    line.clear();
+    Json files = Json::array();
+    for (const UffText& text : texts) {
+        const std::filesystem::path path = o.file / text.name;
+        write_table(path, text.text);
+        files.push_back({{"file", path.string()}, {"spectra", text.spectra}, {"shapes", text.shapes},
+                         {"no_shapes", text.no_shapes}});
+        if (!common.json)
+            say(fmt::format("{}: {} spectra, {} shapes of the model{}", path.string(), text.spectra, text.shapes,
+                            text.no_shapes.empty() ? "" : " (" + text.no_shapes + ")"));
+    }
+    if (common.json)
+        print({{"schema", "platewright.bundle-universal/1"}, {"files", files}}, true);
+    return k_done;
+}
+
 ExitCode tables(const Options& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store) {
@@ -161,6 +144,8 @@ ExitCode tables(const Options& o, const Common& common) {
     }
     std::error_code error;
     std::filesystem::create_directories(o.file, error);
+    if (o.as == "uff")
+        return universal_files(*store, o, common);
     Json files = Json::array();
     for (const report::CsvTable& table : ledger_tables(*store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
         const std::filesystem::path path = o.file / table.name;
@@ -211,10 +196,11 @@ void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<O
 void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     auto* bundle = app.add_subcommand("bundle", "One file with a plate, an instrument or all, recordings too; out, or in");
     bundle->footer("A bundle is a zip file with JSON, CSV and FLAC, described in docs/bundle-format.md.\n\n"
-                   "  platewright bundle out wren.zip --instrument Wren\n"
-                   "  platewright bundle in wren.zip --look\n"
+                   "  platewright bundle out wren.platewright --instrument Wren\n"
+                   "  platewright bundle in wren.platewright --look\n"
                    "  platewright bundle undo\n"
-                   "  platewright bundle tables figures/ --comma");
+                   "  platewright bundle tables figures/ --comma\n"
+                   "  platewright bundle tables lab/ --as uff");
     bundle->require_subcommand(1);
     auto o = std::make_shared<Options>();
 
@@ -233,9 +219,11 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     auto* undoing = bundle->add_subcommand("undo", "Take out again what the bundle taken in last brought");
     finish(*undoing, common, chosen, o, undo);
 
-    auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet");
+    auto* sheets = bundle->add_subcommand("tables", "The ledger's figures as CSV tables for a spreadsheet, or as Universal Files");
     sheets->add_option("FOLDER", o->file, "Where to write them")->required();
     sheets->add_flag("--comma", o->comma, "Decimal commas, semicolons between: as spreadsheets of many countries want it");
+    sheets->add_option("--as", o->as, "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory")
+        ->check(CLI::IsMember({"csv", "uff"}))->capture_default_str();
     finish(*sheets, common, chosen, o, tables);
 }
 

@@ -36,6 +36,10 @@ void add_bin(CLI::App& app, Common& common, Chosen& chosen);
 void add_wood(CLI::App& app, Common& common, Chosen& chosen);
 void add_check(CLI::App& app, Common& common, Chosen& chosen);
 void add_restore(CLI::App& app, Common& common, Chosen& chosen);
+/// Not for people: the words that may come next, for completion in shells.
+void add_complete(CLI::App& app, Common& common, Chosen& chosen);
+void add_record(CLI::App& app, Common& common, Chosen& chosen);
+void add_demo(CLI::App& app, Common& common, Chosen& chosen);
 
 /// `--band LOW:HIGH`, shared by commands that listen.
 void add_band(CLI::App& command, modes::FitParams& fit);

@@ -1,5 +1,6 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/open_bundle.hpp"
 #include "main/open_window.hpp"
 #include "wording/failing.hpp"
 
@@ -15,6 +16,16 @@ constexpr const char* k_exits =
     "Exit codes: 0 done, 1 failed, 2 wrong usage, 3 unusable input, 4 nothing found.\n"
     "`platewright COMMAND --help` teaches each command; the manual page is platewright(1).";
 
+/// A word that is no command: a bundle's file, or mistyped.
+ExitCode open_named(const std::filesystem::path& name, const Common& common) {
+    std::error_code ignored;
+    if (!name.has_parent_path() && !name.has_extension() && !std::filesystem::exists(name, ignored)) {
+        complain(fmt::format("“{}” is no command and no bundle. Try --help.", name.string()));
+        return k_wrong_usage;
+    }
+    return open_bundle(name, common);
+}
+
 ExitCode run(int argc, char** argv) {
     CLI::App app{k_about, "platewright"};
     app.footer(k_exits);
@@ -25,6 +36,8 @@ ExitCode run(int argc, char** argv) {
     Chosen chosen;
     add_ledger(app, common);
     add_window_options(app, window);
+    std::filesystem::path bundle; // of a double click
+    app.add_option("BUNDLE", bundle, "A bundle: what it holds is shown, and asked whether to take it in");
     add_read(app, common, chosen);
     add_listen(app, common, chosen);
     add_enter(app, common, chosen);
@@ -40,8 +53,13 @@ ExitCode run(int argc, char** argv) {
     add_wood(app, common, chosen);
     add_check(app, common, chosen);
     add_restore(app, common, chosen);
+    add_record(app, common, chosen);
+    add_demo(app, common, chosen);
+    add_complete(app, common, chosen);
     try {
         app.parse(argc, argv);
+        if (!chosen && !bundle.empty())
+            return open_named(bundle, common);
         return chosen ? chosen() : open_window(window, common);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) { // help and version

@@ -4,6 +4,7 @@
 #include "main/find_plate.hpp"
 #include "main/find_reference.hpp"
 #include "main/find_wood.hpp"
+#include "main/record_contents.hpp"
 #include "main/sheet_contents.hpp"
 #include "main/typed.hpp"
 #include "report/chart_file.hpp"
@@ -13,18 +14,6 @@
 #include <fmt/format.h>
 
 namespace platewright::cli {
-
-std::string file_name(const std::string& label) {
-    std::string name = label;
-    std::replace_if(
-        name.begin(), name.end(),
-        [](char c) {
-            return std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos ||
-                   static_cast<unsigned char>(c) < ' ';
-        },
-        '-');
-    return name.empty() || name.front() == '.' ? "sheet" + name : name;
-}
 
 namespace {
 
@@ -95,7 +84,7 @@ void write_figures(const report::PlateSheet& sheet, const SheetOrder& o, Written
     std::filesystem::create_directories(o.figures, ignored);
     const auto path = [&](const char* what) {
         written.figures.push_back(o.figures / fmt::format("{} {}.{}",
-                                                          file_name(sheet.history.plate.label),
+                                                          file_name_of(sheet.history.plate.label),
                                                           what, o.kind));
         return written.figures.back();
     };
@@ -108,7 +97,7 @@ void write_figures(const report::PlateSheet& sheet, const SheetOrder& o, Written
 
 /// Where it is written unless told: the thing's name, here.
 std::filesystem::path target(const SheetOrder& o, const std::string& label) {
-    return o.file.empty() ? std::filesystem::path(file_name(label) + ".pdf") : o.file;
+    return o.file.empty() ? std::filesystem::path(file_name_of(label) + ".pdf") : o.file;
 }
 
 base::Result<WrittenSheet> write_wood(const ledger::Store& store, const SheetOrder& o) {

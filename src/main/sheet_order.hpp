@@ -36,7 +36,4 @@ struct WrittenSheet {
 /// Fails: base::Failure of the disk, CLI::ValidationError for a moisture that can't be.
 base::Result<WrittenSheet> write_sheet(const ledger::Store& store, const SheetOrder& order);
 
-/// A file's name that every system takes, from what a maker calls a thing.
-std::string file_name(const std::string& label);
-
 } // namespace platewright::cli

@@ -4,6 +4,7 @@
 #include "base/failure.hpp"
 #include "main/enter_recordings.hpp"
 #include "main/ledger_tables.hpp"
+#include "main/record_contents.hpp"
 #include "main/sheet_order.hpp"
 #include "wording/say.hpp"
 
@@ -31,7 +32,7 @@ using wording::say_count;
 fs::path fresh_file(const fs::path& folder, const std::string& label, const std::string& ending) {
     std::error_code ignored; // a folder that can't be made is said by what is written into it
     fs::create_directories(folder, ignored);
-    const std::string name = file_name(label) + " " + base::local_date(base::now());
+    const std::string name = file_name_of(label) + " " + base::local_date(base::now());
     fs::path file = folder / (name + ending);
     for (int number = 2; fs::exists(file, ignored); ++number)
         file = folder / (name + " (" + std::to_string(number) + ")" + ending);
@@ -97,7 +98,7 @@ ErrandOutcome take_out(const ledger::Store& store, const screen::BundleOrder& or
     for (report::CsvTable& table :
          ledger_tables(store, request.instrument, request.plate, report::CsvStyle::point))
         request.tables.push_back({std::move(table.name), std::move(table.text)});
-    const fs::path file = fresh_file(order.folder, order.name, ".zip");
+    const fs::path file = fresh_file(order.folder, order.name, ".platewright");
     const ledger::BundleReport done = store.write_bundle(file, request, progress);
     if (done.stopped)
         return {.good = false, .sentence = std::string(say("Stopped: nothing was written."))};

@@ -7,9 +7,11 @@
 #include "wording/phrases_decision.hpp"
 #include "wording/phrases_ear.hpp"
 #include "wording/phrases_files.hpp"
+#include "wording/phrases_hands.hpp"
 #include "wording/phrases_ledger.hpp"
 #include "wording/phrases_model.hpp"
 #include "wording/phrases_notices.hpp"
+#include "wording/phrases_page.hpp"
 #include "wording/phrases_plates.hpp"
 #include "wording/phrases_recovery.hpp"
 #include "wording/phrases_shape.hpp"
@@ -22,11 +24,11 @@
 namespace platewright::wording {
 
 /// All that a person reads in the window and on the sheets. A new view adds a file of its own here.
-inline constexpr std::array<std::span<const Row>, 17> k_catalogue{
-    k_advice_phrases,   k_bench_phrases,  k_body_phrases,     k_carving_phrases, k_charts_phrases,
-    k_decision_phrases, k_ear_phrases,    k_files_phrases,    k_ledger_phrases,  k_model_phrases,
-    k_notices_phrases,  k_plates_phrases, k_recovery_phrases, k_shape_phrases,   k_sheet_phrases,
-    k_wood_phrases,     k_work_phrases};
+inline constexpr std::array<std::span<const Row>, 19> k_catalogue{
+    k_advice_phrases,   k_bench_phrases,   k_body_phrases,  k_carving_phrases, k_charts_phrases,
+    k_decision_phrases, k_ear_phrases,     k_files_phrases, k_hands_phrases,   k_ledger_phrases,
+    k_model_phrases,    k_notices_phrases, k_page_phrases,  k_plates_phrases,  k_recovery_phrases,
+    k_shape_phrases,    k_sheet_phrases,   k_wood_phrases,  k_work_phrases};
 
 /// A text in all languages at once, for what a maker types; the English in each where there is no
 /// such text.

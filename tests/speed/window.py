@@ -182,8 +182,7 @@ def main():
     support.need("pulseaudio", "pactl", "paplay", "parec", "Xvfb", "xdotool")
     own = support.private_environment(given.scratch)
     ledger = given.scratch / "ledger"
-    subprocess.run([sys.executable, given.source / "sample-audio" / "fill_ledger.py", "--program",
-                    given.program, "--ledger", ledger, "--begin", "wren-back-9.flac"], env=own, check=True,
+    subprocess.run([given.program, "demo", "--fill", "begun", "--ledger", ledger], env=own, check=True,
                    timeout=300, stdout=subprocess.DEVNULL)
     with support.sound_server(given.scratch, own) as heard, support.screen(given.scratch, heard) as seen:
         starts(given, seen)

@@ -91,7 +91,7 @@ def the_bin(shown, given, folder, checks):
 def bundle_out(shown, given, documents, checks):
     shown.click(*BUNDLES)
     shown.click(*ITS_INSTRUMENT)
-    support.wait_until(lambda: list(documents.glob("Wren *.zip")), 60, "a bundle")
+    support.wait_until(lambda: list(documents.glob("Wren *.platewright")), 60, "a bundle")
     time.sleep(1.0)
 
 

@@ -5,7 +5,6 @@ an old plate found by its name, and its bench sheet printed. What was done is lo
 in the files, on the screen."""
 import sqlite3
 import subprocess
-import sys
 import time
 
 import glass
@@ -65,8 +64,7 @@ def first_visit(given, env, checks, good):
 
 def ten_sessions(given, env, checks, good):
     folder = given.scratch / "ten"
-    subprocess.run([sys.executable, given.source / "sample-audio" / "fill_ledger.py", "--program",
-                    given.program, "--ledger", folder, "--begin", NEWEST], env=env, check=True,
+    subprocess.run([given.program, "demo", "--fill", "begun", "--ledger", folder], env=env, check=True,
                    timeout=300, stdout=subprocess.DEVNULL)
     with glass.window(given, env, "--ledger", folder) as shown:
         shown.keys("F3", pause=1.0)

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""The manual page is true to the program: it names every command and option that --help does, and none
-besides; and --version and the exit codes are as it says."""
+"""The manual pages are true to the program: in each language they name every command and option that --help
+does, and none besides; and --version and the exit codes are as they say."""
 import re
 
 import support
@@ -14,7 +14,8 @@ if __name__ == "__main__":
     given = support.arguments()
     env = support.private_environment(given.scratch)
     check = support.Checks()
-    page = (given.source / "docs" / "platewright.1").read_text(encoding="utf-8").replace(r"\-", "-")
+    pages = {name: (given.source / "docs" / name).read_text(encoding="utf-8").replace(r"\-", "-")
+             for name in ("platewright.1", "platewright.de.1", "platewright.it.1")}
 
     def help_of(*words):
         done = support.run(given.program, *words, "--help", env=env)
@@ -26,19 +27,23 @@ if __name__ == "__main__":
     check.that(len(commands) >= 5, f"--help names only {commands}")
     helped = options(overall)
     for command in commands:
-        check.that(f".B {command}\n" in page, f"the manual has no entry for {command}")
+        for name, page in pages.items():
+            check.that(f".B {command}\n" in page, f"{name} has no entry for {command}")
         text = help_of(command)
         helped |= options(text)
         below = text.split("Subcommands:")[1] if "Subcommands:" in text else ""
         for part in re.findall(r"^  ([a-z]+)  +[A-Z]", below, re.MULTILINE):
             helped |= options(help_of(command, part))
-    for option in sorted(helped - options(page)):
-        check.that(False, f"the manual does not name {option}")
-    for option in sorted(options(page) - helped):
-        check.that(False, f"the manual names {option}, which no command has")
+    for name, page in pages.items():
+        for option in sorted(helped - options(page)):
+            check.that(False, f"{name} does not name {option}")
+        for option in sorted(options(page) - helped):
+            check.that(False, f"{name} names {option}, which no command has")
     version = support.run(given.program, "--version", env=env)
     check.that(version.returncode == 0 and version.stdout.startswith("platewright "),
                f"--version prints {version.stdout!r}")
+    for name, page in pages.items():
+        check.that(f"Platewright {version.stdout.split()[1]}" in page.splitlines()[0], f"{name} is of another version")
     for words, code in (((), 1), (("sing",), 2), (("read", "nothing-there.wav"), 3),
                         (("drift", "no such plate"), 4)):
         done = support.run(given.program, *words, env=env)

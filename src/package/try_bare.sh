@@ -1,0 +1,39 @@
+#!/bin/sh
+# Installs the package in a bare system of this machine's own Debian release and runs the demo there, without
+# sources, Python or network: sh src/package/try_bare.sh PACKAGE.deb FOLDER
+# FOLDER is made by debootstrap (as root); a minute or two. Removed again when all went well.
+set -eu
+package=$1
+bare=$2
+release=$(. /etc/os-release && echo "$VERSION_CODENAME")
+mirror=$(cat /etc/apt/sources.list /etc/apt/sources.list.d/* 2>/dev/null |
+    grep -ohE '(https?|file)://[^ ]*/debian/?( |$)' | head -n 1 | tr -d ' ')
+export DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8
+
+rm -rf "$bare"
+mkdir -p "$bare"
+echo "A bare $release in $bare …"
+debootstrap --variant=minbase "$release" "$bare" "$mirror" >"$bare.log" 2>&1 || {
+    tail -n 5 "$bare.log" >&2
+    exit 1
+}
+# The way to the mirror is this machine's own.
+apt-config dump | grep -E '^Acquire::(http|https|Check)' >"$bare/etc/apt/apt.conf.d/99way" || true
+cp "$package" "$bare/tmp/platewright.deb"
+chroot "$bare" apt-get update -qq >>"$bare.log" 2>&1
+chroot "$bare" apt-get install -y --no-install-recommends /tmp/platewright.deb >>"$bare.log" 2>&1 || {
+    tail -n 20 "$bare.log" >&2
+    exit 1
+}
+chroot "$bare" useradd --create-home maker
+if chroot "$bare" sh -c 'command -v python3' >/dev/null; then
+    echo "the package brought Python along" >&2
+    exit 1
+fi
+# No network: a namespace of its own without any interface; /proc goes with it.
+unshare --net --mount sh -eu -c 'mount -t proc proc "$0/proc"
+    chroot "$0" su maker -c "cd && platewright --version && platewright demo --terminal &&
+        platewright check --ledger \"Platewright demo (invented)\" && ls -l demo-drift.png &&
+        test -s /usr/share/doc/platewright/guide.md"' "$bare"
+chroot "$bare" dpkg --verify platewright
+rm -rf "$bare" "$bare.log"
