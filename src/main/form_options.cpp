@@ -251,7 +251,7 @@ void add_form_options(CLI::App& command, FormOptions& o) {
         "Measured outline: x, y in mm a line (.csv), or one closed path in mm (.svg)", "FILE");
     add("--arch", o.arch, "Height of the arch in mm, outside, above the edge's underside", "MM");
     add("--edge", o.edge, "Height of the edge in mm, outside", "MM");
-    add("--fullness", o.fullness, "How full the long and the cross arch are [2.6:2]", "LONG:CROSS");
+    add("--fullness", o.fullness, "How full the long and the cross arch are [3.2:2]", "LONG:CROSS");
     add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)",
         "FILE");
     add("--species", o.species,

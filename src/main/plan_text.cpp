@@ -51,9 +51,15 @@ Json fit_json(const trends::PlateStudy& study) {
                                  {"deviations", r.deviations}});
     for (const std::size_t session : study.fitted)
         sessions.push_back(session);
-    return {{"sessions", sessions},         {"plausible", study.fit.is_plausible},
-            {"wood", study.wood_source},    {"factors", factors},
-            {"arch_mm", study.fit.arch_mm}, {"thickness_mm", study.fit.thickness_mm},
+    const plate::ArchingProfile& arch = study.model->arching().profile(); // with the heights read
+    return {{"sessions", sessions},
+            {"plausible", study.fit.is_plausible},
+            {"wood", study.wood_source},
+            {"factors", factors},
+            {"arch_mm", arch.arch_mm - study.model->form().arching.arch_mm + study.fit.arch[0]},
+            {"long_fullness", arch.long_fullness * std::exp(study.fit.arch[1])},
+            {"cross_fullness", arch.cross_fullness * std::exp(study.fit.arch[2])},
+            {"thickness_mm", study.fit.thickness_mm},
             {"residuals", residuals}};
 }
 

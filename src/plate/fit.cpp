@@ -1,47 +1,28 @@
 #include "plate/fit.hpp"
 
-#include "base/text.hpp"
-#include "modes/mode.hpp"
-#include "wording/say.hpp"
+#include "plate/fit_inside.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU> // inverse
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace platewright::plate {
 namespace {
 
-constexpr int k_rounds = 14;            // as a rule four
-constexpr double k_worse = 1e-6;        // of the cost: rounding
-constexpr double k_settled = 2e-3;      // of ln factors and mm
-constexpr double k_far = 2.5;           // deviations of a constant from its prior: implausible
-constexpr double k_wild_residual = 4.0; // deviations of a mode
+constexpr int k_rounds = 14;       // as a rule four
+constexpr double k_worse = 1e-6;   // of the cost: rounding
+constexpr double k_settled = 0.01; // of what is held of an unknown before any tap
 
-constexpr int k_density = static_cast<int>(FitUnknown::density);
-constexpr int k_arch = static_cast<int>(FitUnknown::arch);
-constexpr int k_thickness = static_cast<int>(FitUnknown::thickness);
-
-PlateWood wood_at(const PlateWood& start, const FitVector& unknowns) {
-    PlateWood wood = scaled(start, unknowns.head<4>());
-    wood.left.density_kg_m3 *= std::exp(unknowns[k_density]);
-    wood.right.density_kg_m3 *= std::exp(unknowns[k_density]);
-    return wood;
+FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
+    FitMatrix prior = FitMatrix::Zero();
+    prior.diagonal().head<k_first_arch_unknown>() << p.log_wood.cwiseAbs2(),
+        p.log_density * p.log_density, p.thickness_mm * p.thickness_mm;
+    prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>() = arch;
+    return prior;
 }
-
-FitVector prior_sd(const FitPriors& p) {
-    FitVector sd;
-    sd << p.log_wood, p.log_density, p.arch_mm, p.thickness_mm;
-    return sd;
-}
-
-// Everything that was measured, the model's values for it, and their derivatives.
-struct Observations {
-    std::vector<FitResidual> rows;
-    Eigen::VectorXd measured, modelled, own_sd;
-    Eigen::MatrixXd slope; // a row an observation, a column an unknown
-};
 
 class Fitter {
 public:
@@ -54,10 +35,7 @@ public:
         rows_.clear();
         own_sd_.clear();
         slopes_.clear();
-        PlateFit at;
-        at.wood = wood_at(start_, unknowns);
-        at.arch_mm = unknowns[k_arch];
-        at.thickness_mm = unknowns[k_thickness];
+        const PlateGuess at = guess_at(start_, unknowns);
         for (std::size_t s = 0; s < sessions_.size(); ++s) {
             if (goes_on_ && !goes_on_())
                 return {};
@@ -100,7 +78,7 @@ private:
         slopes_.push_back(slope);
     }
 
-    void observe_session(std::size_t s, const PlateFit& at) {
+    void observe_session(std::size_t s, const PlateGuess& at) {
         const auto& session = sessions_[s];
         const FittedState state = fitted_state(model_, at, session.thickness_mm, shapes_[s]);
         shapes_[s] = state.modes.shapes;
@@ -122,10 +100,10 @@ private:
         }
         const Eigen::VectorXd h = (session.thickness_mm.array() + at.thickness_mm).matrix();
         for (const auto& flex : session.flexes) {
-            const FlexValue value = flex_value(model_, h, at.arch_mm, at.wood, flex);
+            const FlexValue value = flex_value(model_, h, at.arch, at.wood, flex);
             FitVector slope = FitVector::Zero();
             slope.head<k_wood_factors>() = value.by_wood_mm;
-            slope[k_arch] = value.by_arch_mm;
+            slope.tail<k_arch_unknowns>() = value.by_arch_mm;
             slope[k_thickness] = value.by_thickness_mm;
             add({s, k_flex_row, flex.deflection_mm, value.deflection_mm, 0.0},
                 std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope);
@@ -142,59 +120,6 @@ private:
     std::vector<double> own_sd_;
     std::vector<FitVector> slopes_;
 };
-
-std::string_view name_of(FitUnknown u) {
-    switch (u) {
-    case FitUnknown::e_l:
-        return wording::say("stiffness along the grain");
-    case FitUnknown::e_r:
-        return wording::say("stiffness across the grain");
-    case FitUnknown::g_lr:
-        return wording::say("shear stiffness");
-    case FitUnknown::rest:
-        return wording::say("stiffness through the thickness");
-    case FitUnknown::density:
-        return wording::say("density");
-    case FitUnknown::arch:
-        return wording::say("arch height");
-    case FitUnknown::thickness:
-        return wording::say("thickness");
-    }
-    return "";
-}
-
-// Says what would have to be wrong, where the fit is not to be believed.
-void judge(PlateFit& fit, const FitVector& sd) {
-    int farthest = 0;
-    const FitVector away = fit.unknowns.cwiseQuotient(sd).cwiseAbs();
-    away.maxCoeff(&farthest);
-    const FitResidual* worst = nullptr;
-    for (const auto& r : fit.residuals)
-        if (r.number > 0 && (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
-            worst = &r;
-    const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
-    fit.is_plausible = away[farthest] <= k_far && !is_wild;
-    if (fit.is_plausible)
-        return;
-    fit.doubt = wording::say("No plausible wood gives these frequencies.");
-    if (away[farthest] > k_far)
-        fit.doubt +=
-            " " +
-            wording::say("It would have to be off by this much: {}, {}.",
-                         name_of(static_cast<FitUnknown>(farthest)),
-                         farthest < k_arch
-                             ? wording::figure(100.0 * std::expm1(fit.unknowns[farthest]), 0) + " %"
-                             : wording::figure(fit.unknowns[farthest], 2) + " mm");
-    if (worst)
-        fit.doubt +=
-            " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
-                               modes::mode_text(worst->number), wording::figure(worst->measured, 1),
-                               wording::figure(worst->modelled, 1));
-    fit.doubt += " ";
-    fit.doubt +=
-        wording::say("A mode may be named wrongly, or the thickness map, the arching or the "
-                     "mass may not be this plate's.");
-}
 
 std::vector<FitResidual> residuals_of(const Observations& o, const Eigen::MatrixXd& covariance) {
     auto residuals = o.rows;
@@ -216,6 +141,59 @@ FitVector held_back(FitVector step, const FitVector& last_step, const FitVector&
 
 } // namespace
 
+PlateGuess guess_at(const PlateWood& start, const FitVector& unknowns) {
+    PlateGuess guess{unknowns, scaled(start, unknowns.head<4>()), unknowns.tail<k_arch_unknowns>(),
+                     unknowns[k_thickness]};
+    guess.wood.left.density_kg_m3 *= std::exp(unknowns[k_density]);
+    guess.wood.right.density_kg_m3 *= std::exp(unknowns[k_density]);
+    return guess;
+}
+
+Settled settle(const FitStart& start, const FitVector& mean, const FitVector& from,
+               const std::function<Observations(const FitVector&)>& observe,
+               const std::function<Eigen::MatrixXd(const Observations&)>& weigh, double near) {
+    Settled best;
+    FitVector unknowns = from, last_step = FitVector::Zero();
+    for (int round = 0; round < k_rounds; ++round) {
+        const Observations o = observe(unknowns);
+        if (o.rows.empty()) {
+            best.status = FitStatus::stopped;
+            return best;
+        }
+        if (std::none_of(o.rows.begin(), o.rows.end(),
+                         [](const auto& r) { return r.number != k_mass_row; }))
+            return best;
+        const Eigen::MatrixXd c = weigh(o);
+        const Eigen::LLT<Eigen::MatrixXd> weights(c);
+        const Eigen::VectorXd off = o.measured - o.modelled;
+        const FitVector away = unknowns - mean;
+        const double cost = off.dot(weights.solve(off)) + away.dot(start.information * away);
+        // too far, or a mode was taken for another
+        if (best.status != FitStatus::nothing_to_fit && cost > best.cost * (1.0 + k_worse)) {
+            unknowns = 0.5 * (unknowns + best.unknowns);
+            last_step *= 0.5;
+            continue;
+        }
+        const FitMatrix information =
+            start.information + FitMatrix(o.slope.transpose() * weights.solve(o.slope));
+        const FitVector pull = o.slope.transpose() * weights.solve(off) - start.information * away;
+        const FitVector step = held_back(information.ldlt().solve(pull), last_step, start.sd);
+        last_step = step;
+        best = {FitStatus::not_settled, unknowns, information.inverse(), o, c, cost};
+        if (step.cwiseQuotient(start.sd).cwiseAbs().maxCoeff() < near) {
+            best.status = FitStatus::ok;
+            break;
+        }
+        unknowns += step;
+        const PlateWood next = guess_at(start.wood, unknowns).wood;
+        if (!is_physical(next.left) || !is_physical(next.right)) {
+            best.status = FitStatus::impossible_wood;
+            break;
+        }
+    }
+    return best;
+}
+
 double PlateFit::sd(FitUnknown u) const {
     const auto k = static_cast<Eigen::Index>(u);
     return std::sqrt(covariance(k, k));
@@ -229,77 +207,48 @@ int mode_index(const std::array<ShapeName, 3>& names, int number) {
     return is_usual ? number - 1 : -1;
 }
 
-FittedState fitted_state(const PlateModel& model, const PlateFit& fit,
+FittedState fitted_state(const PlateModel& model, const PlateGuess& plate,
                          const Eigen::VectorXd& thickness_mm, const Eigen::MatrixXd& like) {
     constexpr int k_modes = 10;
-    const Eigen::VectorXd h = (thickness_mm.array() + fit.thickness_mm).matrix();
+    const Eigen::VectorXd h = (thickness_mm.array() + plate.thickness_mm).matrix();
     FittedState state;
-    state.modes = model.shell().solve(model.surface(h, fit.arch_mm), model.shell_wood(fit.wood),
+    state.modes = model.shell().solve(model.surface(h, plate.arch), model.shell_wood(plate.wood),
                                       k_modes, like);
     state.names = ShapeJudge(model).names(state.modes.shapes);
-    const FitGradient g = fit_gradient(model, h, fit.arch_mm, fit.wood, state.modes);
+    const FitGradient g = fit_gradient(model, h, plate.arch, plate.wood, state.modes);
     state.by_unknown.resize(k_fit_unknowns, k_modes);
     state.by_unknown.topRows<k_wood_factors>() = g.wood_hz;
     state.by_unknown.row(k_density) = -0.5 * state.modes.frequency_hz.transpose();
-    state.by_unknown.row(k_arch) = g.arch_hz_per_mm;
+    state.by_unknown.bottomRows<k_arch_unknowns>() = g.arch_hz;
     state.by_unknown.row(k_thickness) = g.thick_hz_per_mm;
-    state.mass_g = model.mass_g(h, fit.wood);
+    state.mass_g = model.mass_g(h, plate.wood);
     return state;
 }
 
-PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
+PlateFit fit_wood(const PlateModel& model, const PlateWood& wood,
                   std::span<const FitSession> sessions, const FitPriors& priors,
                   const std::function<bool()>& goes_on) {
     PlateFit fit;
-    fit.wood = start;
-    const FitVector sd = prior_sd(priors);
-    const FitMatrix prior = sd.cwiseAbs2().cwiseInverse().asDiagonal();
-    fit.covariance = sd.cwiseAbs2().asDiagonal();
-    Fitter fitter(model, start, sessions, priors, goes_on);
-    FitVector unknowns = FitVector::Zero(), last_step = FitVector::Zero();
-    std::optional<double> least;
-    for (int round = 0; round < k_rounds; ++round) {
-        const Observations o = fitter.observe(unknowns);
-        if (o.rows.empty() && goes_on && !goes_on()) {
-            fit.status = FitStatus::stopped;
-            return fit;
-        }
-        if (std::none_of(o.rows.begin(), o.rows.end(),
-                         [](const auto& r) { return r.number != k_mass_row; }))
-            return fit;
-        const Eigen::MatrixXd c = fitter.covariance(o);
-        const Eigen::LLT<Eigen::MatrixXd> weigh(c);
-        const Eigen::VectorXd off = o.measured - o.modelled;
-        const double cost = off.dot(weigh.solve(off)) + unknowns.dot(prior * unknowns);
-        if (least && cost > *least * (1.0 + k_worse)) { // too far, or a mode was taken for another
-            unknowns = 0.5 * (unknowns + fit.unknowns);
-            last_step *= 0.5;
-            continue;
-        }
-        least = cost;
-        const FitMatrix information = prior + FitMatrix(o.slope.transpose() * weigh.solve(o.slope));
-        const FitVector pull = o.slope.transpose() * weigh.solve(off) - prior * unknowns;
-        const FitVector step = held_back(information.ldlt().solve(pull), last_step, sd);
-        last_step = step;
-        fit.unknowns = unknowns;
-        fit.covariance = information.inverse();
-        fit.residuals = residuals_of(o, c);
-        fit.status = FitStatus::not_settled;
-        if (step.cwiseAbs().maxCoeff() < k_settled) {
-            fit.status = FitStatus::ok;
-            break;
-        }
-        unknowns += step;
-        if (!is_physical(wood_at(start, unknowns).left) ||
-            !is_physical(wood_at(start, unknowns).right)) {
-            fit.status = FitStatus::impossible_wood;
-            break;
-        }
-    }
-    fit.wood = wood_at(start, fit.unknowns);
-    fit.arch_mm = fit.unknowns[k_arch];
-    fit.thickness_mm = fit.unknowns[k_thickness];
-    judge(fit, sd);
+    fit.wood = wood;
+    fit.covariance = prior_covariance(priors, model.arching().covariance());
+    const FitStart start{wood, fit.covariance, fit.covariance.inverse(),
+                         fit.covariance.diagonal().cwiseSqrt()};
+    Fitter fitter(model, wood, sessions, priors, goes_on);
+    const Settled best = settle(
+        start, FitVector::Zero(), FitVector::Zero(),
+        [&](const FitVector& unknowns) { return fitter.observe(unknowns); },
+        [&](const Observations& o) { return fitter.covariance(o); }, k_settled);
+    fit.status = best.status;
+    if (best.status == FitStatus::stopped && (!goes_on || goes_on()))
+        fit.status = FitStatus::nothing_to_fit; // no session had anything
+    if (best.observed.rows.empty())
+        return fit;
+    static_cast<PlateGuess&>(fit) = guess_at(wood, best.unknowns);
+    fit.covariance = best.covariance;
+    fit.residuals = residuals_of(best.observed, best.weights);
+    judge(fit, model, start.covariance);
+    if (fit.status == FitStatus::ok || fit.status == FitStatus::not_settled)
+        draw_samples(fit, model, start, best, sessions.back().thickness_mm, goes_on);
     return fit;
 }
 

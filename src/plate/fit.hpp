@@ -26,11 +26,10 @@ struct FitSession {
     std::vector<FlexReading> flexes;
 };
 
-/// What is held before any tap; standard deviations.
+/// What is held before any tap; standard deviations. The arch's are the model's (ArchPriors).
 struct FitPriors {
     Eigen::Vector4d log_wood = {0.20, 0.25, 0.20, 0.30}; // of ln E_L, E_R, G_LR, rest
     double log_density = 0.10;
-    double arch_mm = 0.3;       // of the arch's height
     double thickness_mm = 0.03; // of the whole map: the caliper's own offset
     double repeat = 0.005;      // of a mode when the plate is hung and tapped again
     double model = 0.005;       // of a mode in the model, the same in all sessions
@@ -38,9 +37,21 @@ struct FitPriors {
     double flex = 0.05;         // of a deflection: how well the supports are where they should be
 };
 
-/// The unknowns, in this order.
-enum class FitUnknown { e_l, e_r, g_lr, rest, density, arch, thickness };
-inline constexpr int k_fit_unknowns = 7;
+/// The unknowns, in this order; from `arch` on they are the ArchShift's.
+enum class FitUnknown {
+    e_l,
+    e_r,
+    g_lr,
+    rest,
+    density,
+    thickness,
+    arch,
+    long_fullness,
+    cross_fullness,
+    departures
+};
+inline constexpr int k_first_arch_unknown = static_cast<int>(FitUnknown::arch);
+inline constexpr int k_fit_unknowns = k_first_arch_unknown + k_arch_unknowns;
 using FitVector = Eigen::Matrix<double, k_fit_unknowns, 1>;
 using FitMatrix = Eigen::Matrix<double, k_fit_unknowns, k_fit_unknowns>;
 
@@ -58,14 +69,26 @@ inline constexpr int k_flex_row = -1;
 
 enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood, stopped };
 
-/// The plate as the fit holds it.
-struct PlateFit {
+/// One wood, arch and map offset that a plate may have.
+struct PlateGuess {
+    FitVector unknowns = FitVector::Zero(); // ln factors, mm, then the arch's
+    PlateWood wood;                         // the start's, scaled
+    ArchShift arch = ArchShift::Zero();     // of the model's arch
+    double thickness_mm = 0.0;              // to add to every map
+};
+
+/// A plate that the taps leave possible, and its modes at the newest session's thickness.
+struct PlateSample : PlateGuess {
+    ShellModes modes;
+    std::array<ShapeName, 3> names;
+};
+
+/// The plate as the fit holds it: the most probable one, and how far it may be off.
+struct PlateFit : PlateGuess {
     FitStatus status = FitStatus::nothing_to_fit;
-    FitVector unknowns = FitVector::Zero(); // ln factors, then mm
-    FitMatrix covariance = FitMatrix::Zero();
-    PlateWood wood;            // the start's, scaled
-    double arch_mm = 0.0;      // to add to the arch's height
-    double thickness_mm = 0.0; // to add to every map
+    FitMatrix covariance = FitMatrix::Zero(); // about the most probable one
+    std::vector<PlateSample> samples; // as probable as the taps leave them; empty: not drawn
+    Eigen::VectorXd sampled_mm;       // the thickness their modes are for
     std::vector<FitResidual> residuals;
     bool is_plausible = false;
     std::string doubt; // a sentence where the wood would have to be implausible; else empty
@@ -78,7 +101,13 @@ struct PlateFit {
 /// a mode is common to all sessions. Modes 1, 2, 5 are found by shape; another number n is the
 /// model's n-th mode. E_L and E_R can hardly be told apart from modes 1, 2 and 5 alone: read the
 /// covariance, not the values.
-/// Cost: sessions x 4 x 50 ms. Threads: pure; `goes_on` is asked before each solve, false stops.
+/// The valley between them is long and bent, and the curvature at its floor tells little of it:
+/// plates as probable as the taps leave them are drawn by fitting anew to taps and priors off by
+/// their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds, ECMOR
+/// V, 1996, from memory); the covariance is the mean of those at all of them. They solve the
+/// newest session only, and carry the others by their slopes from the fit.
+/// Cost: sessions x 4 x 50 ms, and about 1 s for the samples. Threads: pure; `goes_on` is asked
+/// before each solve, false stops.
 PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
                   std::span<const FitSession> sessions, const FitPriors& priors = {},
                   const std::function<bool()>& goes_on = {});
@@ -94,7 +123,7 @@ struct FittedState {
     double mass_g = 0.0;
 };
 /// like: modes of nearly the same plate to start from, or empty. Cost: about 50 ms.
-FittedState fitted_state(const PlateModel& model, const PlateFit& fit,
+FittedState fitted_state(const PlateModel& model, const PlateGuess& plate,
                          const Eigen::VectorXd& thickness_mm, const Eigen::MatrixXd& like = {});
 
 /// What a mode is expected to do when the thickness goes from one state to another.
@@ -110,6 +139,19 @@ struct ShiftForecast {
 std::vector<ShiftForecast> forecast_shifts(const PlateModel& model, const PlateFit& fit,
                                            const FittedState& now, const FittedState& then,
                                            std::span<const int> numbers);
+
+/// The samples with their modes at one thickness. Cost: 30 ms each; nothing at sampled_mm.
+std::vector<PlateSample> samples_at(const PlateModel& model, const PlateFit& fit,
+                                    const Eigen::VectorXd& thickness_mm);
+
+/// forecast_shifts over all plates that may be: the shift is the samples' mean, and its deviation
+/// theirs and the covariance's together. Without samples as forecast_shifts.
+/// samples: at the thickness of `now`; then_mm: the thickness of `then`. Cost: 25 ms a sample.
+std::vector<ShiftForecast> forecast_over(const PlateModel& model, const PlateFit& fit,
+                                         const FittedState& now, const FittedState& then,
+                                         std::span<const PlateSample> samples,
+                                         const Eigen::VectorXd& then_mm,
+                                         std::span<const int> numbers);
 
 /// Hindsight: a forecast set beside what was tapped after the pass.
 struct Hindsight {

@@ -54,24 +54,23 @@ std::optional<base::Fault> fault_in(const FlexReading& r, const Outline& outline
 }
 
 FlexValue flex_value(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                     double arch_offset_mm, const PlateWood& wood, const FlexReading& reading) {
+                     const ArchShift& arch, const PlateWood& wood, const FlexReading& reading) {
     const PlanMesh& mesh = model.shell().mesh();
     std::vector<MeshPlace> supports;
     for (const auto& p : reading.supports)
         supports.push_back(locate(mesh, p));
     const MeshPlace load = locate(mesh, reading.load);
     const double force_n = 1e-3 * reading.load_g * k_gravity_m_s2;
-    const Eigen::MatrixXd u =
-        model.shell().deflect(model.surface(thickness_mm, arch_offset_mm), model.shell_wood(wood),
-                              supports, load, force_n);
+    const Eigen::MatrixXd u = model.shell().deflect(
+        model.surface(thickness_mm, arch), model.shell_wood(wood), supports, load, force_n);
     FlexValue value;
     for (std::size_t a = 0; a < 3; ++a)
         value.deflection_mm +=
             1e3 * load.weight[static_cast<Eigen::Index>(a)] * u(6 * load.nodes[a] + 2, 0);
     const EnergySlopes slopes =
-        energy_slopes(model, thickness_mm, arch_offset_mm, wood, u, Eigen::RowVectorXd::Zero(1));
+        energy_slopes(model, thickness_mm, arch, wood, u, Eigen::RowVectorXd::Zero(1));
     value.by_wood_mm = -1e3 / force_n * slopes.wood.col(0);
-    value.by_arch_mm = -1e3 / force_n * slopes.arch_per_mm[0];
+    value.by_arch_mm = -1e3 / force_n * slopes.arch.col(0);
     value.by_thickness_mm = -1e3 / force_n * slopes.thick_per_mm[0];
     return value;
 }

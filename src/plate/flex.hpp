@@ -31,13 +31,13 @@ std::optional<base::Fault> fault_in(const FlexReading& reading, const Outline& o
 struct FlexValue {
     double deflection_mm = 0.0;
     Eigen::Vector4d by_wood_mm = Eigen::Vector4d::Zero(); // per unit of ln, a WoodFactor each
-    double by_arch_mm = 0.0;                              // mm per mm of arch height
+    ArchShift by_arch_mm = ArchShift::Zero();             // per unknown of the arch
     double by_thickness_mm = 0.0;                         // mm per mm of thickness everywhere
 };
 
 /// Small-deflection statics of the same shell: K u = F. d = u . F / |F|, so
 /// d(d) = -u^T dK u / |F|. The supports hold in z only. Cost: about 30 ms. Threads: pure.
 FlexValue flex_value(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                     double arch_offset_mm, const PlateWood& wood, const FlexReading& reading);
+                     const ArchShift& arch, const PlateWood& wood, const FlexReading& reading);
 
 } // namespace platewright::plate

@@ -1,6 +1,7 @@
 #include "plate/plan.hpp"
 
 #include "plate/bounded_least.hpp"
+#include "plate/fit_inside.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,6 +19,14 @@ constexpr double k_worth_hz = 0.02; // a round that gains less is the last
 constexpr double k_hz_off = 1.0 / (0.15 * 0.15);
 constexpr double k_gram = 0.25;
 constexpr double k_uneven = 0.4;
+// A Hz by which the plates that may be differ: far less than a Hz off, so that the mean still meets
+// the target, and enough to choose, of two ways, the one they agree on. The samples are few and the
+// strokes many: more than this lays narrow hollows where just these few agree.
+constexpr double k_hz_apart = 0.25;
+// The model's own error of a whole plan, beside a share of the shift: 54 sensitivities, 0.1 mm off
+// a patch each, were 0.015 Hz off CalculiX (root mean square); a plan takes some three tenths off
+// ten such places: 0.015 * 3 * sqrt(10).
+constexpr double k_plan_error_hz = 0.14;
 
 // The modes asked for, followed through the rounds.
 struct Followed {
@@ -30,7 +39,8 @@ public:
     Planner(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
             std::span<const PlanTarget> targets, const PlanLimits& limits)
         : model_(model), fit_(fit), thickness_(thickness_mm), targets_(targets), limits_(limits),
-          basis_(model, limits.field), now_(fitted_state(model, fit, thickness_mm)) {
+          basis_(model, limits.field), now_(fitted_state(model, fit, thickness_mm)),
+          sampled_(samples_at(model, fit, thickness_mm)) {
         const Eigen::VectorXd weight_g =
             1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
             model.node_area_mm2().cwiseProduct(model.stretch());
@@ -47,6 +57,7 @@ public:
             plan.status = PlanStatus::modes_lost;
             return plan;
         }
+        weigh_samples();
         ShellModes at = now_.modes;
         Followed followed = first_;
         Eigen::VectorXd best = plan.depths_mm;
@@ -61,7 +72,7 @@ public:
             }
             at = next;
             plan.depths_mm = depths;
-            const double cost = off(followed.hz);
+            const double cost = off(expected(followed.hz, depths));
             const bool is_better = cost < best_cost;
             const bool is_last = cost < k_close_hz || best_cost - cost < k_worth_hz;
             if (is_better) {
@@ -89,6 +100,45 @@ private:
         return true;
     }
 
+    // How the plates that may be answer to strokes otherwise than the most probable one: the most
+    // probable one is where the model is most easily pleased, and not what to rely on.
+    void weigh_samples() {
+        const auto strokes = grams_.size();
+        beside_.assign(targets_.size(), Eigen::VectorXd::Zero(strokes));
+        apart_.assign(targets_.size(), Eigen::MatrixXd(strokes, 0));
+        here_ = basis_.at_nodes().transpose() *
+                thinning_gradient(model_, fitted(thickness_), fit_.arch, fit_.wood, now_.modes);
+        for (const PlateSample& sample : sampled_) {
+            const Eigen::MatrixXd there =
+                basis_.at_nodes().transpose() *
+                thinning_gradient(model_, (thickness_.array() + sample.thickness_mm).matrix(),
+                                  sample.arch, sample.wood, sample.modes);
+            for (std::size_t k = 0; k < targets_.size(); ++k) {
+                const int index = mode_index(sample.names, targets_[k].number);
+                if (index < 0 || index >= there.cols())
+                    continue;
+                auto& apart = apart_[k];
+                apart.conservativeResize(strokes, apart.cols() + 1);
+                apart.rightCols<1>() = there.col(index) - here_.col(first_.index[k]);
+            }
+        }
+        for (std::size_t k = 0; k < targets_.size(); ++k) {
+            const auto count = static_cast<double>(apart_[k].cols());
+            if (count < 2.0)
+                continue;
+            beside_[k] = apart_[k].rowwise().mean();
+            apart_[k].colwise() -= beside_[k];
+            apart_[k] /= std::sqrt(count - 1.0);
+        }
+    }
+    // What the modes are expected to come to, over all plates that may be.
+    Eigen::VectorXd expected(const Eigen::VectorXd& hz, const Eigen::VectorXd& depths) const {
+        Eigen::VectorXd mean = hz;
+        for (std::size_t k = 0; k < targets_.size(); ++k)
+            mean[static_cast<Eigen::Index>(k)] += beside_[k].dot(depths);
+        return mean;
+    }
+
     // What each mode of the model should come to: the tapped one's wanted shift.
     double aim(std::size_t k) const {
         return first_.hz[static_cast<Eigen::Index>(k)] + targets_[k].want_hz - targets_[k].now_hz;
@@ -109,7 +159,7 @@ private:
         return (thickness.array() + fit_.thickness_mm).matrix();
     }
     ShellModes solve(const Eigen::VectorXd& depths, const Eigen::MatrixXd& like) const {
-        return model_.shell().solve(model_.surface(fitted(with(depths)), fit_.arch_mm),
+        return model_.shell().solve(model_.surface(fitted(with(depths)), fit_.arch),
                                     model_.shell_wood(fit_.wood),
                                     static_cast<int>(now_.modes.frequency_hz.size()), like);
     }
@@ -130,7 +180,7 @@ private:
     Eigen::VectorXd improve(const Eigen::VectorXd& depths, const ShellModes& at,
                             const Followed& followed) {
         const Eigen::MatrixXd gradient =
-            thinning_gradient(model_, fitted(with(depths)), fit_.arch_mm, fit_.wood, at);
+            thinning_gradient(model_, fitted(with(depths)), fit_.arch, fit_.wood, at);
         const auto n = grams_.size();
         Eigen::MatrixXd h = Eigen::MatrixXd::Zero(n, n);
         Eigen::VectorXd b = -k_gram * grams_;
@@ -142,13 +192,15 @@ private:
         }
         h.diagonal().array() += 0.1 * k_uneven;
         for (std::size_t k = 0; k < targets_.size(); ++k) {
-            const Eigen::VectorXd slope =
+            const Eigen::VectorXd alone =
                 basis_.at_nodes().transpose() * gradient.col(followed.index[k]);
             const double wanted =
-                aim(k) - followed.hz[static_cast<Eigen::Index>(k)] + slope.dot(depths);
+                aim(k) - followed.hz[static_cast<Eigen::Index>(k)] + alone.dot(depths);
+            const Eigen::VectorXd slope = alone + beside_[k];
             const double weight = k_hz_off * targets_[k].firmness;
             h += weight * slope * slope.transpose();
             b += weight * wanted * slope;
+            h += k_hz_apart * targets_[k].firmness * apart_[k] * apart_[k].transpose();
         }
         return within_limits(h, b, depths);
     }
@@ -189,12 +241,54 @@ private:
     }
 
     void finish(Plan& plan) const;
-    std::vector<ShiftForecast> forecast(const Eigen::VectorXd& depths) const {
+    struct Foreseen {
+        std::vector<ShiftForecast> alone, over_all; // by the fit, and over the plates that may be
+        std::optional<HeightsWorth> heights;
+    };
+    Foreseen foresee(const Eigen::VectorXd& depths) const {
         std::vector<int> numbers;
         for (const auto& target : targets_)
             numbers.push_back(target.number);
         const auto then = fitted_state(model_, fit_, with(depths), now_.modes.shapes);
-        return forecast_shifts(model_, fit_, now_, then, numbers);
+        auto over_all = forecast_over(model_, fit_, now_, then, sampled_, with(depths), numbers);
+        widen(over_all, depths);
+        const auto heights = heights_worth(model_, fit_, now_, then, over_all);
+        return {forecast_shifts(model_, fit_, now_, then, numbers), std::move(over_all), heights};
+    }
+    // The model's own error is one of what each place does to a mode, up or down: of a mode that is
+    // held it is far more than a part of its shift. Adds what forecast_shifts doesn't know.
+    void widen(std::vector<ShiftForecast>& forecasts, const Eigen::VectorXd& depths) const {
+        for (auto& f : forecasts)
+            for (std::size_t k = 0; k < targets_.size(); ++k) {
+                if (targets_[k].number != f.number)
+                    continue;
+                const Eigen::VectorXd parts = here_.col(first_.index[k]).cwiseProduct(depths);
+                const double up = parts.cwiseMax(0.0).sum(), down = parts.cwiseMin(0.0).sum();
+                const double more = up * up + down * down - (up + down) * (up + down);
+                f.shift_sd_hz =
+                    std::hypot(f.shift_sd_hz, k_shift_error * std::sqrt(std::max(0.0, more)),
+                               depths.maxCoeff() > 0.0 ? k_plan_error_hz : 0.0);
+            }
+    }
+    // A part of the way the plates that may be have parted by that part.
+    std::vector<ShiftForecast> foresee_pass(const Eigen::VectorXd& depths,
+                                            const Foreseen& all) const {
+        std::vector<int> numbers;
+        for (const auto& f : all.alone)
+            numbers.push_back(f.number);
+        const double share = limits_.pass_share;
+        auto pass = forecast_shifts(
+            model_, fit_, now_, fitted_state(model_, fit_, with(share * depths), now_.modes.shapes),
+            numbers);
+        for (auto& part : pass)
+            for (std::size_t k = 0; k < all.alone.size(); ++k) {
+                const ShiftForecast &alone = all.alone[k], &over = all.over_all[k];
+                if (alone.number != part.number || !(alone.shift_sd_hz > 0.0))
+                    continue;
+                part.shift_hz += share * (over.shift_hz - alone.shift_hz);
+                part.shift_sd_hz *= over.shift_sd_hz / alone.shift_sd_hz;
+            }
+        return pass;
     }
 
     const PlateModel& model_;
@@ -204,7 +298,11 @@ private:
     const PlanLimits& limits_;
     RemovalBasis basis_;
     FittedState now_;
+    std::vector<PlateSample> sampled_;
     Followed first_;
+    Eigen::MatrixXd here_;                // of the fit: Hz per mm of each stroke, a column a mode
+    std::vector<Eigen::VectorXd> beside_; // Hz per mm of each stroke, a target each
+    std::vector<Eigen::MatrixXd> apart_;  // a column a sample: its square is their covariance
     Eigen::VectorXd grams_, upper_, room_;
 };
 
@@ -214,8 +312,10 @@ void Planner::finish(Plan& plan) const {
     plan.wood_g = grams_.dot(plan.depths_mm);
     plan.deepest_mm = plan.removal_mm.maxCoeff();
     plan.thinnest_mm = (thickness_ - plan.removal_mm).minCoeff();
-    const auto all = forecast(plan.depths_mm);
-    const auto pass = forecast(limits_.pass_share * plan.depths_mm);
+    const Foreseen foreseen = foresee(plan.depths_mm);
+    const auto& all = foreseen.over_all;
+    plan.heights = foreseen.heights;
+    const auto pass = foresee_pass(plan.depths_mm, foreseen);
     plan.solves += 2;
     bool are_met = true;
     for (const auto& target : targets_) {

@@ -2,6 +2,7 @@
 /// Where to take how much wood, so that modes come to where the maker wants them.
 
 #include "plate/fit.hpp"
+#include "plate/heights_worth.hpp"
 #include "plate/removal.hpp"
 
 #include <string>
@@ -53,7 +54,8 @@ struct Plan {
     double deepest_mm = 0.0;
     double thinnest_mm = 0.0; // that would be left
     int solves = 0;
-    std::string summary; // what it comes to, in a sentence or two
+    std::optional<HeightsWorth> heights; // to be read, where they would narrow what is expected
+    std::string summary;                 // what it comes to, in a sentence or two
     std::vector<std::string> cautions;
 };
 

@@ -31,6 +31,19 @@ std::string reached_text(const Plan& plan) {
     return text;
 }
 
+// What the arch's unknown shape costs, and the few heights that would help.
+std::string heights_text(const HeightsWorth& heights, const PlanOutcome& outcome) {
+    std::string places;
+    for (const Point& p : heights.places)
+        places += (places.empty() ? "" : ", ") + wording::figure(p.y_mm, 0);
+    const double width = base::plus_minus(outcome.after_sd_hz);
+    return say("{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the "
+               "height of the outside on the centre line, {} mm from the lower end, and type them "
+               "with the plate's shape.",
+               modes::mode_text(outcome.number), wording::figure(width, 1),
+               wording::figure(heights.remains * width, 1), places);
+}
+
 } // namespace
 
 void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
@@ -72,8 +85,8 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
             "and plan again.",
             wording::figure(100.0 * limits.pass_share, 0)),
         std::string(say("The figures after \u00b1 are intervals of 95 %, from what the taps "
-                        "leave open about the wood; they count on the thickness map and on a plate "
-                        "at the same humidity as before.")),
+                        "leave open about the wood and the arch; they count on the thickness map "
+                        "and on a plate at the same humidity as before.")),
         std::string(say("The model knows nothing of sound: free-plate modes are an aim of the "
                         "maker's own choosing.")),
         std::string(say("Fix the work in a cradle and keep both hands behind the edge; local rules "
@@ -81,6 +94,14 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
         std::string(
             say("Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the "
                 "source, wear a mask, keep local limits."))};
+    if (plan.heights && plan.deepest_mm >= k_no_removal_mm)
+        for (const auto& o : plan.outcomes)
+            if (o.number == plan.heights->number)
+                plan.cautions.insert(plan.cautions.begin() + 1, heights_text(*plan.heights, o));
+    if (fit.status == FitStatus::not_settled)
+        plan.cautions.insert(
+            plan.cautions.begin(),
+            std::string(say("The fit did not settle: take its figures with care.")));
     if (!fit.is_plausible && !fit.doubt.empty())
         plan.cautions.insert(plan.cautions.begin(), say("Doubtful: {}", fit.doubt));
 }

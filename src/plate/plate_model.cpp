@@ -32,18 +32,13 @@ Shell make_shell(const PlateForm& form, double fineness) {
 
 PlateModel::PlateModel(const PlateForm& form, double fineness)
     : form_(form), arching_(form.outline, form.arching, form.heights),
-      shell_(make_shell(form, fineness)) {
+      shell_(make_shell(form, fineness)), places_(arching_.at(points())) {
     const auto n = static_cast<Eigen::Index>(nodes());
-    outside_mm_.resize(n);
     normal_z_.resize(n);
-    rise_.resize(n);
     node_area_mm2_ = Eigen::VectorXd::Zero(n);
-    const double range = form.arching.arch_mm - form.arching.edge_mm;
     for (Eigen::Index i = 0; i < n; ++i) {
         const Point p = points()[static_cast<std::size_t>(i)];
-        outside_mm_[i] = arching_.height_mm(p);
         normal_z_[i] = arching_.normal_z(p);
-        rise_[i] = range > 0.0 ? (outside_mm_[i] - form.arching.edge_mm) / range : 0.0;
     }
     stretch_ = normal_z_.cwiseInverse();
     for (const auto& t : shell_.mesh().triangles) {
@@ -62,10 +57,10 @@ Eigen::VectorXd PlateModel::thickness_at(const std::function<double(Point)>& thi
     return values;
 }
 
-ShellSurface PlateModel::surface(const Eigen::VectorXd& thickness_mm, double arch_offset_mm) const {
-    if (thickness_mm.size() != outside_mm_.size())
+ShellSurface PlateModel::surface(const Eigen::VectorXd& thickness_mm, const ArchShift& arch) const {
+    if (thickness_mm.size() != normal_z_.size())
         throw std::invalid_argument("PlateModel: thickness must be given at every node");
-    return {outside_mm_ + arch_offset_mm * rise_, normal_z_, thickness_mm};
+    return {places_.heights_mm(arch), normal_z_, thickness_mm};
 }
 
 ShellWood PlateModel::shell_wood(const PlateWood& wood) const {

@@ -41,8 +41,11 @@ public:
     std::span<const Point> points() const { return shell_.mesh().points; }
 
     Eigen::VectorXd thickness_at(const std::function<double(Point)>& thickness_mm) const;
-    /// arch_offset_mm: added to the arch's height at its top, fading to nothing at the edge.
-    ShellSurface surface(const Eigen::VectorXd& thickness_mm, double arch_offset_mm = 0.0) const;
+    /// arch: how the outer surface departs from the most probable one.
+    ShellSurface surface(const Eigen::VectorXd& thickness_mm,
+                         const ArchShift& arch = ArchShift::Zero()) const;
+    /// Height of the outer surface at the nodes by each unknown of the arch: a column each.
+    Eigen::MatrixXd arch_slopes(const ArchShift& arch) const { return places_.slopes(arch); }
     ShellWood shell_wood(const PlateWood& wood) const;
 
     ShellModes solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
@@ -58,7 +61,8 @@ private:
     PlateForm form_;
     Arching arching_;
     Shell shell_;
-    Eigen::VectorXd outside_mm_, normal_z_, rise_, node_area_mm2_, stretch_;
+    ArchPlaces places_;
+    Eigen::VectorXd normal_z_, node_area_mm2_, stretch_;
 };
 
 } // namespace platewright::plate

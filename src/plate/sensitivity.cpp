@@ -33,6 +33,17 @@ MotionValues action(const WoodTable& woods, const FacetInput& input, const Facet
     return e.membrane + e.bending - lambda.cwiseProduct(e.kinetic);
 }
 
+// Each mesh node that carries a corner, once: two corners of the bar's facets hang under one.
+template <class Act>
+void for_carriers(const Shell& shell, const FacetInput& input, const Act& act) {
+    Triangle carriers{};
+    std::transform(input.nodes.begin(), input.nodes.end(), carriers.begin(),
+                   [&](int node) { return shell.carrier(node); });
+    for (auto node = carriers.begin(); node != carriers.end(); ++node)
+        if (std::find(carriers.begin(), node, *node) == node)
+            act(*node);
+}
+
 // From d lambda to d f: lambda = (2 pi f)^2.
 Eigen::MatrixXd to_hz(const Eigen::MatrixXd& of_lambda, const ShellModes& modes) {
     const Eigen::RowVectorXd per =
@@ -43,35 +54,30 @@ Eigen::MatrixXd to_hz(const Eigen::MatrixXd& of_lambda, const ShellModes& modes)
 } // namespace
 
 Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                                  double arch_offset_mm, const PlateWood& wood,
+                                  const ArchShift& arch, const PlateWood& wood,
                                   const ShellModes& modes) {
     check(model, thickness_mm, modes.shapes);
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
     const MotionValues lambda = lambda_of(modes);
-    ShellSurface surface = model.surface(thickness_mm, arch_offset_mm);
+    ShellSurface surface = model.surface(thickness_mm, arch);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     for (std::size_t e = 0; e < shell.facets(); ++e) {
         const FacetInput input = shell.facet(e, surface);
         const FacetMotions motions = facet_motion(input, modes.shapes);
         const MotionValues before = action(woods, input, motions, lambda);
-        Triangle carriers{};
-        std::transform(input.nodes.begin(), input.nodes.end(), carriers.begin(),
-                       [&](int node) { return shell.carrier(node); });
-        for (auto node = carriers.begin(); node != carriers.end(); ++node) {
-            if (std::find(carriers.begin(), node, *node) != node)
-                continue; // the bar: two corners over one node
-            const double kept = surface.thickness_mm[*node];
-            surface.thickness_mm[*node] = kept - k_step_mm;
+        for_carriers(shell, input, [&](int node) {
+            const double kept = surface.thickness_mm[node];
+            surface.thickness_mm[node] = kept - k_step_mm;
             const FacetInput thinned = shell.facet(e, surface);
             const bool is_bar = thinned.wood == FacetInput::Wooded::bar;
-            slope.row(*node) +=
+            slope.row(node) +=
                 (action(woods, thinned, is_bar ? facet_motion(thinned, modes.shapes) : motions,
                         lambda) -
                  before) /
                 k_step_mm;
-            surface.thickness_mm[*node] = kept;
-        }
+            surface.thickness_mm[node] = kept;
+        });
     }
     return to_hz(slope, modes);
 }
@@ -98,7 +104,7 @@ PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors) {
 }
 
 EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                           double arch_offset_mm, const PlateWood& wood,
+                           const ArchShift& arch, const PlateWood& wood,
                            const Eigen::MatrixXd& shapes, const Eigen::RowVectorXd& lambdas) {
     check(model, thickness_mm, shapes);
     const MotionValues lambda = lambdas;
@@ -107,11 +113,10 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
     std::vector<WoodTable> moved;
     for (int k = 0; k < k_wood_factors; ++k)
         moved.emplace_back(model.shell_wood(scaled(wood, k_step_log * Eigen::Vector4d::Unit(k))));
-    const ShellSurface surface = model.surface(thickness_mm, arch_offset_mm);
-    const ShellSurface higher = model.surface(thickness_mm, arch_offset_mm + k_step_mm);
-    const ShellSurface thicker =
-        model.surface((thickness_mm.array() + k_step_mm).matrix(), arch_offset_mm);
-    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_factors + 2, lambda.cols());
+    ShellSurface surface = model.surface(thickness_mm, arch);
+    const ShellSurface thicker = model.surface((thickness_mm.array() + k_step_mm).matrix(), arch);
+    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_factors + 1, lambda.cols());
+    Eigen::MatrixXd by_height = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     MotionValues membrane = MotionValues::Zero(lambda.cols()), strain = membrane;
     for (std::size_t e = 0; e < shell.facets(); ++e) {
         const FacetInput input = shell.facet(e, surface);
@@ -125,23 +130,27 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
             slope.row(k) +=
                 (action(moved[static_cast<std::size_t>(k)], input, motions, lambda) - before) /
                 k_step_log;
-        int row = k_wood_factors;
-        for (const auto* other : {&higher, &thicker}) {
-            const FacetInput there = shell.facet(e, *other);
-            slope.row(row++) +=
-                (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_step_mm;
-        }
+        const FacetInput there = shell.facet(e, thicker);
+        slope.row(k_wood_factors) +=
+            (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_step_mm;
+        for_carriers(shell, input, [&](int node) {
+            const double kept = surface.outside_mm[node];
+            surface.outside_mm[node] = kept + k_step_mm;
+            by_height.row(node) +=
+                (action(woods, shell.facet(e, surface), motions, lambda) - before) / k_step_mm;
+            surface.outside_mm[node] = kept;
+        });
     }
-    return {slope.topRows(k_wood_factors), slope.row(k_wood_factors), slope.row(k_wood_factors + 1),
-            membrane.cwiseQuotient(strain)};
+    return {slope.topRows(k_wood_factors), model.arch_slopes(arch).transpose() * by_height,
+            slope.row(k_wood_factors), membrane.cwiseQuotient(strain)};
 }
 
 FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                         double arch_offset_mm, const PlateWood& wood, const ShellModes& modes) {
+                         const ArchShift& arch, const PlateWood& wood, const ShellModes& modes) {
     const EnergySlopes slopes =
-        energy_slopes(model, thickness_mm, arch_offset_mm, wood, modes.shapes, lambda_of(modes));
-    return {to_hz(slopes.wood, modes), to_hz(slopes.arch_per_mm, modes),
-            to_hz(slopes.thick_per_mm, modes), slopes.membrane_share};
+        energy_slopes(model, thickness_mm, arch, wood, modes.shapes, lambda_of(modes));
+    return {to_hz(slopes.wood, modes), to_hz(slopes.arch, modes), to_hz(slopes.thick_per_mm, modes),
+            slopes.membrane_share};
 }
 
 } // namespace platewright::plate

@@ -13,7 +13,7 @@ namespace platewright::plate {
 /// In: modes of this very plate, sixteen at most. Out: Hz per mm, a row a node, a column a mode.
 /// Cost: about 20 ms for 650 nodes and ten modes. Threads: pure.
 Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                                  double arch_offset_mm, const PlateWood& wood,
+                                  const ArchShift& arch, const PlateWood& wood,
                                   const ShellModes& modes);
 
 /// The same as a map for the eye: Hz for each 0.1 mm taken off an area of 10 cm^2 round the place.
@@ -31,23 +31,23 @@ PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors);
 /// Derivatives of frequency with respect to what a fit may change.
 struct FitGradient {
     Eigen::MatrixXd wood_hz;            // a row a WoodFactor, a column a mode: Hz per unit of ln
-    Eigen::RowVectorXd arch_hz_per_mm;  // arch height, thickness kept
+    Eigen::MatrixXd arch_hz;            // a row an unknown of the arch, thickness kept
     Eigen::RowVectorXd thick_hz_per_mm; // thickness everywhere, outside kept
     Eigen::RowVectorXd membrane_share;  // of the mode's strain energy
 };
 /// thinning: the result of thinning_gradient. Cost: about 30 ms.
 FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                         double arch_offset_mm, const PlateWood& wood, const ShellModes& modes);
+                         const ArchShift& arch, const PlateWood& wood, const ShellModes& modes);
 
 /// What fit_gradient and flexes are made of: x^T (dK - lambda dM) x for each column x of shapes.
 struct EnergySlopes {
     Eigen::MatrixXd wood; // a row a WoodFactor: per unit of ln
-    Eigen::RowVectorXd arch_per_mm;
+    Eigen::MatrixXd arch; // a row an unknown of the arch
     Eigen::RowVectorXd thick_per_mm;
     Eigen::RowVectorXd membrane_share;
 };
 EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
-                           double arch_offset_mm, const PlateWood& wood,
+                           const ArchShift& arch, const PlateWood& wood,
                            const Eigen::MatrixXd& shapes, const Eigen::RowVectorXd& lambda);
 
 } // namespace platewright::plate

@@ -150,7 +150,7 @@ base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStu
     const Eigen::VectorXd thickness =
         study.thickness_mm.array() + study.fit.thickness_mm; // as the fit holds the map
     study.stroke_hz = plate::thinning_map(
-        *study.model, plate::thinning_gradient(*study.model, thickness, study.fit.arch_mm,
+        *study.model, plate::thinning_gradient(*study.model, thickness, study.fit.arch,
                                                study.fit.wood, study.state.modes));
     remark_on_fit(study);
     return study;

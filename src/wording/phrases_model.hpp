@@ -10,7 +10,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"shear stiffness", "Schubsteife", "rigidezza a taglio"},
     {"stiffness through the thickness", "Steife durch die Dicke", "rigidezza nello spessore"},
     {"density", "Dichte", "densità"},
-    {"arch height", "Wölbungshöhe", "altezza della bombatura"},
+    {"the arch's shape", "Gestalt der Wölbung", "forma della bombatura"},
     {"thickness", "Stärke", "spessore"},
     {"No plausible wood gives these frequencies.", "Kein glaubhaftes Holz ergibt diese Frequenzen.",
      "Nessun legno plausibile dà queste frequenze."},
@@ -79,12 +79,23 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "und neu planen.",
      "Il legno tolto non si rimette. Togliere solo questa passata ({} % del tutto), poi battere e "
      "ripianificare."},
+    {"{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the height of "
+     "the outside on the centre line, {} mm from the lower end, and type them with the plate's "
+     "shape.",
+     "{}: aus \u00b1 {} Hz würden \u00b1 {} Hz, wäre die Wölbung besser bekannt. Miss die Höhe der "
+     "Außenseite auf der Mittellinie, {} mm vom unteren Ende, und gib sie bei der Form der Platte "
+     "ein.",
+     "{}: i suoi \u00b1 {} Hz sarebbero \u00b1 {} Hz se la bombatura fosse nota meglio. Misura "
+     "l'altezza dell'esterno sulla linea di mezzo, a {} mm dall'estremità inferiore, e scrivila "
+     "con la forma della piastra."},
     {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the "
-     "wood; they count on the thickness map and on a plate at the same humidity as before.",
-     "Die Werte nach \u00b1 sind Bereiche von 95 %, aus dem, was die Schläge am Holz offen "
-     "lassen; sie verlassen sich auf die Stärkenkarte und auf dieselbe Feuchte wie zuvor.",
-     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto sul "
-     "legno; contano sulla mappa degli spessori e su una piastra alla stessa umidità di prima."},
+     "wood and the arch; they count on the thickness map and on a plate at the same humidity as "
+     "before.",
+     "Die Werte nach \u00b1 sind Bereiche von 95 %, aus dem, was die Schläge an Holz und Wölbung "
+     "offen lassen; sie verlassen sich auf die Stärkenkarte und auf dieselbe Feuchte wie zuvor.",
+     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto su "
+     "legno e bombatura; contano sulla mappa degli spessori e su una piastra alla stessa umidità "
+     "di prima."},
     {"The model knows nothing of sound: free-plate modes are an aim of the maker's own choosing.",
      "Das Modell weiß nichts vom Klang: freie Plattenmoden sind ein selbst gewähltes Ziel.",
      "Il modello non sa nulla del suono: i modi della piastra libera sono uno scopo scelto dal "

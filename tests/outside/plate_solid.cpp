@@ -268,8 +268,8 @@ SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
     return result;
 }
 
-std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,
-                                            const plate::PlanMesh& mesh, const SolidModes& modes) {
+Eigen::MatrixXd solid_shapes(const plate::PlateModel& model, const plate::PlanMesh& mesh,
+                             const SolidModes& modes) {
     Eigen::MatrixXd shapes =
         Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(model.nodes()),
                               static_cast<Eigen::Index>(modes.top_motion.size()));
@@ -281,7 +281,12 @@ std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,
                     place.weight[static_cast<Eigen::Index>(c)] *
                     modes.top_motion[m].at(static_cast<std::size_t>(place.nodes[c]));
     }
-    return plate::ShapeJudge(model).names(shapes);
+    return shapes;
+}
+
+std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,
+                                            const plate::PlanMesh& mesh, const SolidModes& modes) {
+    return plate::ShapeJudge(model).names(solid_shapes(model, mesh, modes));
 }
 
 } // namespace platewright::outside

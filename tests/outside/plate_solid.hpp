@@ -39,6 +39,11 @@ bool has_calculix();
 SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
                        bool with_shapes = false);
 
+/// A solid's modes as the model's: the motion of its own outer surface (top_motion) in z, carried
+/// from the mesh it was made from to the nodes of the model.
+Eigen::MatrixXd solid_shapes(const plate::PlateModel& model, const plate::PlanMesh& mesh,
+                             const SolidModes& modes);
+
 /// Names a solid's modes by the motion of its own outer surface (top_motion), carried from the mesh
 /// it was made from to the nodes of the model that judges.
 std::array<plate::ShapeName, 3> solid_names(const plate::PlateModel& model,

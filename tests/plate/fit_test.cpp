@@ -64,7 +64,8 @@ TEST_CASE("the fit brings the model onto exact taps, and its intervals hold the 
         CHECK(fit.is_plausible);
         for (const auto& r : fit.residuals)
             CHECK(std::abs(r.deviations) < 0.6);
-        const FitVector truth{{0.15, -0.2, 0.1, 0.1, std::log(1.05), 0.0, 0.0}};
+        FitVector truth = FitVector::Zero();
+        truth.head<5>() << 0.15, -0.2, 0.1, 0.1, std::log(1.05);
         for (int k = 0; k < k_fit_unknowns; ++k)
             CHECK(std::abs(fit.unknowns[k] - truth[k]) < 2.0 * fit.sd(static_cast<FitUnknown>(k)));
         // density comes from the balance

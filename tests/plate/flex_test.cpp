@@ -26,7 +26,7 @@ TEST_CASE("a strip on two knife edges bends as the textbook's beam does") {
     const FlexReading reading{
         "lengthwise", {{-9, 10}, {9, 10}, {-9, 290}, {9, 290}}, {0, 150}, 100.0, 1.0, 0.02};
     CHECK_FALSE(fault_in(reading, model.form().outline).has_value());
-    const auto value = flex_value(model, h, 0.0, {w, w}, reading);
+    const auto value = flex_value(model, h, ArchShift::Zero(), {w, w}, reading);
     const double span = 0.28, inertia = 0.02 * 8e-9 / 12.0;
     const double exact_mm = 1e3 * 0.1 * 9.80665 * span * span * span / (48.0 * 10e9 * inertia);
     CHECK(value.deflection_mm == Approx(exact_mm).epsilon(0.01));
@@ -57,7 +57,8 @@ TEST_CASE("flexes tell E_R from E_L where modes 1, 2 and 5 can't") {
                       1.0,
                       0.01}}) {
         reading.deflection_mm =
-            flex_value(model, session.thickness_mm, 0.0, truth, reading).deflection_mm;
+            flex_value(model, session.thickness_mm, ArchShift::Zero(), truth, reading)
+                .deflection_mm;
         CHECK_FALSE(fault_in(reading, form.outline).has_value());
         session.flexes.push_back(reading);
     }

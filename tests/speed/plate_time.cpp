@@ -69,7 +69,8 @@ int main() {
         const auto h = model.thickness_at([&](Point p) { return graduation(p, is_top); });
         ShellModes modes;
         const double solving = median_ms([&] { modes = model.solve(h, wood, 10); });
-        const double maps = median_ms([&] { (void)thinning_gradient(model, h, 0.0, wood, modes); });
+        const double maps =
+            median_ms([&] { (void)thinning_gradient(model, h, ArchShift::Zero(), wood, modes); });
         const auto names = ShapeJudge(model).names(modes.shapes);
         FitSession session{h, model.mass_g(h, wood), {}};
         std::vector<PlanTarget> targets;

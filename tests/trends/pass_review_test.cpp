@@ -50,9 +50,9 @@ TEST_CASE("a pass done as planned is seen in the next map, and the taps are as f
     plan.carve([](plate::Point) { return 1.0; });
     const PlanHindsight seen = plan.seen();
     REQUIRE(seen.carved);
-    // calipers 24 mm apart blur hollows of 30 mm
+    // calipers 24 mm apart blur hollows of 30 mm, the more the narrower they are laid
     CHECK(*seen.carved->likeness > 0.9);
-    CHECK(*seen.carved->times == Approx(1.0).margin(0.15));
+    CHECK(*seen.carved->times == Approx(1.0).margin(0.2));
     CHECK(seen.carved->map_g == Approx(*seen.taken_g).margin(0.1));
     REQUIRE(seen.carved->modes.size() == 3);
     for (const auto& mode : seen.carved->modes)

@@ -33,6 +33,16 @@ struct Story {
             add([taken](plate::Point p) { return thickness_mm(p, taken); });
     }
 
+    /// The history with the arch's heights read everywhere: what is left open is the wood.
+    ledger::PlateHistory with_heights() const {
+        ledger::PlateHistory read = history;
+        const auto outline = *trends::outline_of(*read.form);
+        const plate::Arching arching(outline, read.form->arching);
+        for (const plate::Point p : plate::grid_inside(outline, 36.0))
+            read.form->heights.push_back({p, arching.height_mm(p)});
+        return read;
+    }
+
     /// A session with the map, mass and modes of a plate of this thickness.
     void add(const Thickness& thickness) {
         const auto form =

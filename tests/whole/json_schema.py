@@ -126,7 +126,7 @@ PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_
         "zones": [PLACE | {"name": TEXT, "mean_mm": NUMBER, "deepest_mm": NUMBER, "wood_g": NUMBER}],
         "fit": {"sessions": [WHOLE], "plausible": TRUTH, "wood": TEXT,
                 "factors": {key: FACTOR for key in ("e_l", "e_r", "g_lr", "rest", "density")},
-                "arch_mm": NUMBER, "thickness_mm": NUMBER,
+                "arch_mm": NUMBER, "long_fullness": NUMBER, "cross_fullness": NUMBER, "thickness_mm": NUMBER,
                 "residuals": [{"session": WHOLE, "number": WHOLE, "tapped_hz": NUMBER,
                                "model_hz": NUMBER, "deviations": NUMBER}]},
         "flexes": [FLEX],

@@ -1,0 +1,453 @@
+// Plates whose arching is not of the model's family: what is promised of a plan, and what comes?
+// Long arches: a circle (published recipe, with curtate cycloids across: Q. Playfair, The Strad,
+// November 1999, from memory), a catenary, powers of the place; cross arches: cycloids, powers of a
+// cosine, a parabola. Wood drawn from the fit's prior; taps of modes 1, 2 and 5 off by 0.5 %,
+// scales by 0.3 %, calipers every 34 mm by 0.1 mm, the arch's height typed 0.5 mm off, heights by
+// 0.2 mm. Plan: mode 5 -15 Hz, mode 2 -6 Hz. The judge carries all of the plan out.
+//   plate_archings shapes                 the nearest profile of each, and what it leaves
+//   plate_archings shell [DRAWS [FIRST LAST]]  judged by a shell with dense heights: many, quickly
+//   plate_archings solids [FIRST LAST]    judged by CalculiX, one draw a plate
+#include "outside/plate_solid.hpp"
+#include "plate/plan.hpp"
+#include "plate/thickness.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <numbers>
+#include <random>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace platewright;
+using namespace platewright::plate;
+
+constexpr double k_tap_noise = 0.005, k_scales_noise = 0.003; // of the value
+constexpr double k_caliper_mm = 0.1, k_height_mm = 0.2, k_arch_typed_mm = 0.5;
+constexpr std::array<int, 3> k_named{1, 2, 5};
+constexpr int k_modes = 10;
+
+// Places along and across, 0 in the middle and 1 at the edge: height in parts of the rise.
+using Curve = std::function<double(double)>;
+
+double circle(double t) {
+    constexpr double half = 177.5, sagitta = 11.0;
+    constexpr double radius = (half * half + sagitta * sagitta) / (2.0 * sagitta);
+    return (std::sqrt(radius * radius - half * half * t * t) - radius + sagitta) / sagitta;
+}
+Curve catenary(double bend) {
+    return
+        [=](double t) { return (std::cosh(bend) - std::cosh(bend * t)) / (std::cosh(bend) - 1.0); };
+}
+Curve power(double n) {
+    return [=](double t) { return 1.0 - std::pow(t, n); };
+}
+Curve cosine(double n) {
+    return [=](double s) { return std::pow(std::cos(0.5 * std::numbers::pi * s), n); };
+}
+// Curtate cycloid, crest outwards: s = (psi + lambda sin psi) / pi, height (1 + cos psi) / 2.
+Curve cycloid(double lambda) {
+    return [=](double s) {
+        double psi = std::numbers::pi * s;
+        for (int k = 0; k < 30; ++k)
+            psi -= (psi + lambda * std::sin(psi) - std::numbers::pi * s) /
+                   (1.0 + lambda * std::cos(psi) + 1e-9);
+        return 0.5 * (1.0 + std::cos(psi));
+    };
+}
+
+struct Shape {
+    const char* name;
+    Curve along, across;
+    double arch_mm;
+    double crest = 0.0;    // the long arch's highest place, along
+    double lopsided = 0.0; // mm by which the left flank stands higher
+};
+
+std::vector<Shape> shapes() {
+    return {{"recipe", circle, cycloid(0.25), 15.5},
+            {"recipe, low", circle, cycloid(0.2), 13.0},
+            {"recipe, crest forward", circle, cycloid(0.3), 15.0, 0.08},
+            {"full along", power(5.0), cycloid(0.25), 15.0},
+            {"full all over", power(4.0), cosine(1.3), 15.0},
+            {"catenary, pinched", catenary(2.0), cosine(2.8), 16.0},
+            {"catenary, lopsided", catenary(2.5), cosine(2.0), 15.0, 0.0, 0.6}};
+}
+
+struct Judged {
+    Shape shape;
+    bool is_top = false;
+    Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
+    std::vector<double> middle_mm, half_mm; // each mm along, smoothed by our own means
+    PlateWood usual, wood;
+    std::array<double, 6> graduation{};
+
+    Judged(const Shape& s, bool top) : shape(s), is_top(top) {
+        const int last = static_cast<int>(outline.size.length_mm);
+        constexpr int k_reach = 22; // a moving mean, where the model smooths by a bell
+        for (int y = 0; y <= last; ++y) {
+            double left = 0.0, right = 0.0;
+            for (int j = -k_reach; j <= k_reach; ++j) {
+                const auto e = outline.extent(std::clamp<double>(y + j, 0.5, last - 0.5));
+                left += e.left_mm / (2 * k_reach + 1);
+                right += e.right_mm / (2 * k_reach + 1);
+            }
+            middle_mm.push_back(0.5 * (left + right));
+            half_mm.push_back(0.5 * (right - left));
+        }
+    }
+    double outside_mm(Point p) const {
+        const double last = static_cast<double>(half_mm.size() - 1);
+        const double at = std::clamp(p.y_mm, 0.0, last - 1e-9);
+        const auto i = static_cast<std::size_t>(at);
+        const double part = at - static_cast<double>(i);
+        const double half = (1 - part) * half_mm[i] + part * half_mm[i + 1];
+        const double middle = (1 - part) * middle_mm[i] + part * middle_mm[i + 1];
+        const double y = 2.0 * p.y_mm / outline.size.length_mm - 1.0;
+        // the crest's place is moved, the ends stay
+        const double t = std::abs(y - shape.crest * (1.0 - y * y));
+        const double s = (p.x_mm - middle) / half;
+        if (t >= 1.0 || std::abs(s) >= 1.0)
+            return 4.0;
+        const double l = shape.along(t);
+        return 4.0 + (shape.arch_mm - 4.0) * l * shape.across(std::abs(s)) -
+               shape.lopsided * l * s * (1.0 - s * s) * 2.6;
+    }
+    double normal_z(Point p) const {
+        const double e = 0.25;
+        const double x = outside_mm({p.x_mm + e, p.y_mm}) - outside_mm({p.x_mm - e, p.y_mm});
+        const double y = outside_mm({p.x_mm, p.y_mm + e}) - outside_mm({p.x_mm, p.y_mm - e});
+        return 1.0 / std::sqrt(1.0 + (x * x + y * y) / (4.0 * e * e));
+    }
+    double thickness_mm(Point p) const {
+        const double x = 2.0 * p.x_mm / outline.size.lower_mm;
+        const double y = 2.0 * p.y_mm / outline.size.length_mm - 1.0;
+        return graduation[0] + graduation[1] * std::exp(-2.2 * y * y - 2.5 * x * x) +
+               graduation[2] * x +
+               graduation[3] * std::exp(-std::pow((x - graduation[4]) / 0.5, 2) -
+                                        std::pow((y - graduation[5]) / 0.4, 2));
+    }
+    void draw(std::mt19937& random) {
+        const auto any = [&](double low, double high) {
+            return std::uniform_real_distribution<double>(low, high)(random);
+        };
+        std::normal_distribution<double> normal;
+        const Wood w = find_species(is_top ? "norway_spruce" : "red_maple")->wood;
+        usual = {w, w};
+        const FitPriors priors;
+        Eigen::Vector4d logs;
+        for (int k = 0; k < k_wood_factors; ++k)
+            logs[k] = std::clamp(normal(random), -2.0, 2.0) * priors.log_wood[k];
+        wood = scaled(usual, logs);
+        const double denser = std::exp(priors.log_density * 0.7 * normal(random));
+        wood.left.density_kg_m3 *= denser;
+        wood.right.density_kg_m3 *= denser;
+        graduation = {is_top ? any(2.7, 3.0) : any(2.9, 3.3),
+                      is_top ? any(0.2, 0.5) : any(1.0, 1.8),
+                      any(-0.05, 0.05),
+                      any(-0.15, 0.15),
+                      any(-0.4, 0.4),
+                      any(-0.5, 0.5)};
+    }
+};
+
+using Removal = std::function<double(Point)>;
+
+// The judge: frequencies by number, 0 where a number can't be given.
+using Judge = std::function<std::array<double, 3>(const Removal&)>;
+
+// Named by shape before, and followed by likeness of shape after: a mode that has come to lie
+// beside another may no longer look like its name.
+struct Followed {
+    const PlateModel& model;
+    Eigen::MatrixXd before;
+    std::array<ShapeName, 3> names{};
+    std::array<double, 3> take(const Eigen::MatrixXd& shapes, const std::vector<double>& hz) {
+        std::array<double, 3> found{};
+        if (before.size() == 0) {
+            before = shapes;
+            names = ShapeJudge(model).names(shapes);
+        }
+        const auto now = follow(model, before, shapes);
+        for (std::size_t k = 0; k < 3; ++k)
+            if (const int index = mode_index(names, k_named[k]); index >= 0)
+                if (const int at = now[static_cast<std::size_t>(index)]; at >= 0)
+                    found[k] = hz.at(static_cast<std::size_t>(at));
+        return found;
+    }
+};
+
+std::vector<HeightReading> heights_at(const Judged& plate, const std::vector<Point>& places,
+                                      double noise_mm, std::mt19937& random) {
+    std::normal_distribution<double> normal;
+    std::vector<HeightReading> heights;
+    for (const Point p : places)
+        heights.push_back({p, plate.outside_mm(p) + noise_mm * normal(random)});
+    return heights;
+}
+
+// A shell with so many heights that its arch is the true one within some hundredths of a mm.
+Judge shell_judge(const Judged& plate) {
+    std::mt19937 none;
+    const auto model = std::make_shared<PlateModel>(
+        PlateForm{plate.outline,
+                  {plate.shape.arch_mm, 4.0},
+                  heights_at(plate, grid_inside(plate.outline, 11.0), 0.0, none),
+                  {},
+                  {}});
+    const auto followed = std::make_shared<Followed>(Followed{*model, {}});
+    return [model, followed, &plate](const Removal& removal) {
+        const auto modes = model->solve(
+            model->thickness_at([&](Point p) { return plate.thickness_mm(p) - removal(p); }),
+            plate.wood, k_modes);
+        return followed->take(modes.shapes, {modes.frequency_hz.begin(), modes.frequency_hz.end()});
+    };
+}
+
+// Solids on two meshes, extrapolated to none.
+Judge solid_judge(const Judged& plate, const PlateModel& namer) {
+    const auto followed = std::make_shared<Followed>(Followed{namer, {}});
+    return [&plate, &namer, followed](const Removal& removal) {
+        constexpr double k_coarse_mm = 24.0, k_fine_mm = 17.0;
+        outside::Solid body;
+        body.top_mm = [&](Point p) { return plate.outside_mm(p); };
+        body.bottom_mm = [&](Point p) {
+            return plate.outside_mm(p) - (plate.thickness_mm(p) - removal(p)) / plate.normal_z(p);
+        };
+        body.wood = plate.wood.left;
+        const auto folder =
+            (std::filesystem::temp_directory_path() / "platewright-plate-archings").string();
+        const auto solve = [&](double step_mm) {
+            body.mesh = mesh_plan({plate.outline.rim, {}, {}}, step_mm);
+            return outside::solve_solid(body, k_modes, folder, true);
+        };
+        const auto coarse = solve(k_coarse_mm), fine = solve(k_fine_mm);
+        const double weight =
+            k_fine_mm * k_fine_mm / (k_coarse_mm * k_coarse_mm - k_fine_mm * k_fine_mm);
+        std::vector<double> hz;
+        for (std::size_t k = 0; k < k_modes; ++k)
+            hz.push_back(fine.frequency_hz[k] -
+                         weight * (coarse.frequency_hz[k] - fine.frequency_hz[k]));
+        return followed->take(outside::solid_shapes(namer, body.mesh, fine), hz);
+    };
+}
+
+// Which heights the maker types.
+std::vector<Point> height_places(const Judged& plate, int count) {
+    const double length = plate.outline.size.length_mm;
+    std::vector<Point> places;
+    if (count == 5)
+        for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
+            places.push_back({0.0, share * length});
+    if (count == 15)
+        for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
+            for (const double side : {0.0, 0.35, 0.7}) {
+                const auto e = plate.outline.extent(share * length);
+                places.push_back({side * e.right_mm, share * length});
+            }
+    if (count == 42)
+        places = grid_inside(plate.outline, 35.0);
+    return places;
+}
+
+struct Tally {
+    int of = 0, plausible = 0, unsettled = 0, unreachable = 0, lost = 0;
+    std::array<int, 3> wood{}, shift{}, followed{};
+    std::array<double, 3> width{}, miss{};
+    int near = 0, over = 0, overshot_pass = 0;
+};
+
+void tell(const char* name, const Tally& t) {
+    if (t.of == 0)
+        return;
+    const auto percent = [&](int k) { return 100.0 * k / t.of; };
+    const auto of_followed = [&](int k, std::size_t mode) {
+        return 100.0 * k / std::max(1, t.followed[mode]);
+    };
+    const auto mean = [&](const std::array<double, 3>& sum, std::size_t mode) {
+        return sum[mode] / std::max(1, t.followed[mode]);
+    };
+    std::printf("%-9s %3d plates: plausible %3.0f %%; 95 %% intervals hold E_L %3.0f E_R %3.0f G "
+                "%3.0f, shift of 1 %3.0f 2 %3.0f 5 %3.0f %%; width 2 +-%.2f 5 +-%.2f Hz; rms miss "
+                "2 %.2f 5 %.2f Hz; 5 within 15 %% or 1 Hz %3.0f %%, overshot by more %3.0f %%; "
+                "pass beyond target %3.0f %%; not settled %d, short %d, lost %d\n",
+                name, t.of, percent(t.plausible), percent(t.wood[0]), percent(t.wood[1]),
+                percent(t.wood[2]), of_followed(t.shift[0], 0), of_followed(t.shift[1], 1),
+                of_followed(t.shift[2], 2), mean(t.width, 1), mean(t.width, 2),
+                std::sqrt(mean(t.miss, 1)), std::sqrt(mean(t.miss, 2)), of_followed(t.near, 2),
+                of_followed(t.over, 2), of_followed(t.overshot_pass, 2), t.unsettled, t.unreachable,
+                t.lost);
+    std::fflush(stdout);
+}
+
+void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 random, Tally& tally,
+         bool is_told, const std::array<double, 3>& before) {
+    std::normal_distribution<double> normal;
+    std::vector<ThicknessReading> readings;
+    for (const auto& p : grid_inside(plate.outline, 34.0))
+        readings.push_back({p, plate.thickness_mm(p) + k_caliper_mm * normal(random), ""});
+    const ThicknessMap map(readings, plate.outline, k_caliper_mm);
+    FitSession session;
+    const double typed_mm = plate.shape.arch_mm + k_arch_typed_mm * normal(random);
+    const double mass_noise = k_scales_noise * normal(random);
+    for (std::size_t k = 0; k < 3; ++k) {
+        const double noise = k_tap_noise * normal(random);
+        if (before[k] > 0.0)
+            session.modes.push_back({k_named[k], before[k] * (1.0 + noise), 0.0});
+    }
+    PlateForm form{plate.outline, {}, {}, {}, {}};
+    form.arching.arch_mm = typed_mm;
+    form.heights = heights_at(plate, height_places(plate, heights), k_height_mm, random);
+    const PlateModel model(form);
+    session.thickness_mm = model.thickness_at([&](Point p) { return map.thickness_mm(p); });
+    // the plate's true mass: by the shell's own areas on the true arch
+    double kg = 0.0;
+    const auto& mesh = model.shell().mesh();
+    for (const auto& t : mesh.triangles) {
+        std::array<Point, 3> c{};
+        Point middle{};
+        for (std::size_t k = 0; k < 3; ++k) {
+            c[k] = mesh.points[static_cast<std::size_t>(t[k])];
+            middle.x_mm += c[k].x_mm / 3.0;
+            middle.y_mm += c[k].y_mm / 3.0;
+        }
+        kg += 1e-9 * signed_area_mm2(c) * plate.thickness_mm(middle) / plate.normal_z(middle) *
+              plate.wood.left.density_kg_m3;
+    }
+    session.mass_g = 1e3 * kg * (1.0 + mass_noise);
+    const auto fit = fit_wood(model, plate.usual, std::span(&session, 1));
+    ++tally.of;
+    tally.unsettled += fit.status != FitStatus::ok ? 1 : 0;
+    tally.plausible += fit.is_plausible ? 1 : 0;
+    const std::array<double, 3> truth{plate.wood.left.e_l_gpa, plate.wood.left.e_r_gpa,
+                                      plate.wood.left.g_lr_gpa};
+    const std::array<double, 3> found{fit.wood.left.e_l_gpa, fit.wood.left.e_r_gpa,
+                                      fit.wood.left.g_lr_gpa};
+    for (std::size_t k = 0; k < 3; ++k)
+        tally.wood[k] +=
+            std::abs(std::log(found[k] / truth[k])) < 1.96 * fit.sd(static_cast<FitUnknown>(k)) ? 1
+                                                                                                : 0;
+    std::vector<PlanTarget> targets;
+    for (const auto& m : session.modes)
+        targets.push_back({m.number, m.frequency_hz,
+                           m.frequency_hz - (m.number == 5   ? 15.0
+                                             : m.number == 2 ? 6.0
+                                                             : 0.0),
+                           m.number == 1 ? 0.02 : 1.0});
+    const PlanLimits limits;
+    const auto plan = make_plan(model, fit, session.thickness_mm, targets, limits);
+    tally.unreachable += plan.status == PlanStatus::ok ? 0 : 1;
+    const RemovalBasis basis(model, limits.field);
+    const auto after = judge([&](Point p) { return basis.depth_mm(p, plan.depths_mm); });
+    if (is_told)
+        std::printf("  %2d heights: E_L %+.0f E_R %+.0f G %+.0f %%, arch %.2f (%.2f) mm, "
+                    "fullness %.2f : %.2f%s;",
+                    heights, 100.0 * (found[0] / truth[0] - 1.0),
+                    100.0 * (found[1] / truth[1] - 1.0), 100.0 * (found[2] / truth[2] - 1.0),
+                    model.arching().profile().arch_mm + fit.arch[0], plate.shape.arch_mm,
+                    model.arching().profile().long_fullness * std::exp(fit.arch[1]),
+                    model.arching().profile().cross_fullness * std::exp(fit.arch[2]),
+                    fit.is_plausible ? "" : " DOUBT");
+    for (const auto& o : plan.outcomes) {
+        const std::size_t k = o.number == 1 ? 0 : o.number == 2 ? 1 : 2;
+        if (after[k] <= 0.0) {
+            ++tally.lost;
+            continue;
+        }
+        const double promised = o.after_hz - o.now_hz, seen = after[k] - before[k];
+        ++tally.followed[k];
+        const double width = 1.96 * o.after_sd_hz;
+        tally.shift[k] += std::abs(promised - seen) <= width ? 1 : 0;
+        tally.width[k] += width;
+        tally.miss[k] += std::pow(promised - seen, 2);
+        if (o.number == 5) {
+            const double allowed = std::max(0.15 * std::abs(promised), 1.0);
+            tally.near += std::abs(promised - seen) <= allowed ? 1 : 0;
+            tally.over += promised - seen > allowed ? 1 : 0;
+            tally.overshot_pass += limits.pass_share * seen < o.want_hz - o.now_hz ? 1 : 0;
+        }
+        if (is_told)
+            std::printf(" mode %d %.2f +- %.2f (%.2f)", o.number, promised, width, seen);
+    }
+    if (is_told) {
+        std::printf("\n");
+        std::fflush(stdout);
+    }
+}
+
+void print_shapes() {
+    for (const Shape& shape : shapes()) {
+        const Judged plate(shape, false);
+        const auto places = grid_inside(plate.outline, 11.0);
+        std::mt19937 none;
+        // the nearest profile: heights that may lie off it by any amount, each alone
+        ArchPriors loose;
+        loose.log_fullness = 3.0;
+        loose.height_mm = 5.0;
+        loose.departure = 1e-4;
+        const Arching nearest(plate.outline, {shape.arch_mm, 4.0},
+                              heights_at(plate, places, 0.0, none), loose);
+        double sum = 0.0, worst = 0.0;
+        for (const Point p : places) {
+            const double off = plate.outside_mm(p) - nearest.height_mm(p);
+            sum += off * off;
+            worst = std::max(worst, std::abs(off));
+        }
+        const double rms = std::sqrt(sum / static_cast<double>(places.size()));
+        std::printf("%-24s fullness %.2f : %.2f, height %+.2f mm; leaves %.2f mm rms (%.1f %% of "
+                    "the rise), %.2f mm at most\n",
+                    shape.name, nearest.profile().long_fullness, nearest.profile().cross_fullness,
+                    nearest.profile().arch_mm - shape.arch_mm, rms,
+                    100.0 * rms / (shape.arch_mm - 4.0), worst);
+    }
+}
+
+void run(bool is_solid, int draws, int first, int last) {
+    const std::vector<int> numbers_of_heights =
+        is_solid ? std::vector{0, 5, 42} : std::vector{0, 5, 15, 42};
+    std::map<std::pair<bool, int>, Tally> tallies;
+    int number = 0;
+    for (const bool is_top : {false, true})
+        for (const Shape& shape : shapes()) {
+            ++number;
+            if (number < first || number > last)
+                continue;
+            for (int draw = 0; draw < draws; ++draw) {
+                std::mt19937 random(static_cast<unsigned>(100 * number + draw));
+                Judged plate(shape, is_top);
+                plate.draw(random);
+                const PlateModel namer({plate.outline, {shape.arch_mm, 4.0}, {}, {}, {}});
+                const Judge judge = is_solid ? solid_judge(plate, namer) : shell_judge(plate);
+                const auto before = judge([](Point) { return 0.0; });
+                const bool is_told = is_solid || draws == 1;
+                if (is_told)
+                    std::printf("%d %s, %s: %.1f %.1f %.1f Hz\n", number, is_top ? "top" : "back",
+                                shape.name, before[0], before[1], before[2]);
+                for (const int heights : numbers_of_heights)
+                    one(plate, judge, heights, random, tallies[{is_top, heights}], is_told, before);
+            }
+        }
+    for (const auto& [key, tally] : tallies)
+        tell(((key.first ? "top, " : "back, ") + std::to_string(key.second)).c_str(), tally);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    const std::string what = argc > 1 ? argv[1] : "shapes";
+    if (what == "shapes")
+        print_shapes();
+    else if (what == "shell")
+        run(false, argc > 2 ? std::atoi(argv[2]) : 4, argc > 4 ? std::atoi(argv[3]) : 1,
+            argc > 4 ? std::atoi(argv[4]) : 14);
+    else
+        run(true, 1, argc > 3 ? std::atoi(argv[2]) : 1, argc > 3 ? std::atoi(argv[3]) : 14);
+}
