@@ -128,7 +128,7 @@ auto analysed(const ledger::Store& store, const Records& history, const Options&
 }
 
 template <class Anew> void keep(const std::filesystem::path& folder, const Anew& anew) {
-    ledger::Store store(folder);
+    ledger::Store store = open_to_write(folder);
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",
                                         store.folder().string(), store.why_read_only()));

@@ -60,7 +60,7 @@ ExitCode bin(const Options& o, const Common& common) {
         complain(store.fault().what);
         return k_nothing_found;
     }
-    return o.kind.empty() ? list(*store, common.json) : take_out(ledger::Store(common.ledger_folder()), o, common.json);
+    return o.kind.empty() ? list(*store, common.json) : take_out(open_to_write(common.ledger_folder()), o, common.json);
 }
 
 } // namespace

@@ -84,7 +84,7 @@ ExitCode in(const Options& o, const Common& common) {
         complain(zip.fault().what);
         return k_unusable;
     }
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     ProgressLine line("taking in");
     const auto report = store.take_bundle(o.file, {.prefer_bundle = o.prefer_bundle, .only_look = o.look}, line.callback());
     line.clear();
@@ -164,7 +164,7 @@ ExitCode undo(const Options&, const Common& common) {
         complain(known.fault().what);
         return k_nothing_found;
     }
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     const auto undone = store.undo_import();
     if (!undone) {
         complain(undone.fault().what);

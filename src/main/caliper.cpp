@@ -51,7 +51,7 @@ base::Result<std::vector<plate::ThicknessReading>> readings_of(const std::filesy
 
 /// Takes in what the command line brings: all of it, or nothing.
 ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
-    ledger::Store store(folder);
+    ledger::Store store = open_to_write(folder);
     if (store.read_only())
         throw base::Failure(
             fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",

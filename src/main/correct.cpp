@@ -240,7 +240,7 @@ ExitCode run(const Options& o, const Common& common, const char* kind, Act act) 
         complain(known.fault().what);
         return k_nothing_found;
     }
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     const Done done = act(store, o);
     if (!done) {
         complain(done.fault().what);

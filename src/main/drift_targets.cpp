@@ -89,7 +89,7 @@ std::vector<ledger::TargetRecord> merged_targets(const std::vector<ledger::Targe
 base::Result<ledger::Store> open_to_remember(const std::filesystem::path& folder) {
     if (const auto there = open_to_read(folder); !there) // looking must not make a ledger
         return there.fault();
-    ledger::Store store(folder);
+    ledger::Store store = open_to_write(folder);
     if (store.read_only())
         throw base::Failure(
             fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",

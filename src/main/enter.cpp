@@ -180,7 +180,7 @@ ExitCode enter(Options o, const Common& common) {
             complain(opened.fault().what + " Nothing was entered.");
             return k_unusable;
         }
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     if (store.read_only())
         throw base::Failure(
             fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",

@@ -1,6 +1,7 @@
 #include "main/find_plate.hpp"
 
 #include "ledger/check.hpp"
+#include "main/console.hpp"
 #include "wording/say.hpp"
 
 #include <array>
@@ -83,6 +84,16 @@ std::optional<modes::Part> part_named_in(const std::string& label) {
     return named;
 }
 
+namespace {
+
+/// Of its files, where another program exchanged them.
+void tell_what_became_of(ledger::Store& store) {
+    for (const std::string& told : store.take_notices())
+        complain(told);
+}
+
+} // namespace
+
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
     if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))
         return base::Fault{
@@ -95,7 +106,15 @@ base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
             "There is no ledger in “{}”: name its folder with --ledger, or make one with "
             "`platewright enter`.",
             folder.string())};
-    return ledger::Store(folder, ledger::Access::read_only);
+    ledger::Store store(folder, ledger::Access::read_only);
+    tell_what_became_of(store);
+    return store;
+}
+
+ledger::Store open_to_write(const std::filesystem::path& folder) {
+    ledger::Store store(folder);
+    tell_what_became_of(store);
+    return store;
 }
 
 } // namespace platewright::cli

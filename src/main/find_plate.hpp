@@ -19,5 +19,8 @@ std::optional<modes::Part> part_named_in(const std::string& label);
 
 /// A ledger to read in. Faults where there is none yet: reading must not make one.
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);
+/// A ledger to change, made where there is none; it may be read-only all the same (Store::read_only). Both say on
+/// standard error what became of its files, where another program exchanged them.
+ledger::Store open_to_write(const std::filesystem::path& folder);
 
 } // namespace platewright::cli

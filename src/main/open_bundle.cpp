@@ -1,3 +1,4 @@
+#include "main/find_plate.hpp"
 #include "main/open_bundle.hpp"
 
 #include "base/text.hpp"
@@ -123,7 +124,7 @@ ExitCode open_bundle(const std::filesystem::path& file, const Common& common) {
     if (const auto zip = ledger::ZipReader::open(file); !zip) // before a ledger is made for it
         return refuse(asked, file, zip.fault().what);
     {
-        ledger::Store store(common.ledger_folder());
+        ledger::Store store = open_to_write(common.ledger_folder());
         if (store.read_only())
             return refuse(asked, file,
                           wording::say("The ledger can only be read now, because {}: close that "

@@ -96,7 +96,7 @@ base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Sto
 
 /// Keeps the plan, so that it can be held against what happens; says why where it can't.
 std::string keep(ledger::PlanRecord record, const std::filesystem::path& folder) {
-    ledger::Store store(folder);
+    ledger::Store store = open_to_write(folder);
     if (store.read_only())
         return fmt::format("The plan is not kept, because the ledger can only be read: {}.",
                            store.why_read_only());

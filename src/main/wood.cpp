@@ -148,7 +148,7 @@ ExitCode thickness(const Options& o, const Common& common) {
 }
 
 ExitCode carve(const Options& o, const Common& common) {
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     if (store.read_only())
         throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. Nothing was changed.",
                                         store.folder().string(), store.why_read_only()));

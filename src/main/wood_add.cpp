@@ -1,3 +1,4 @@
+#include "main/find_plate.hpp"
 #include "main/wood_add.hpp"
 
 #include "audio/recording.hpp"
@@ -113,7 +114,7 @@ ExitCode add(Options o, const Common& common) {
             complain(opened.fault().what + " Nothing was kept.");
             return k_unusable;
         }
-    ledger::Store store(common.ledger_folder());
+    ledger::Store store = open_to_write(common.ledger_folder());
     if (store.read_only())
         throw base::Failure(
             fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",

@@ -24,8 +24,7 @@ struct Before { // what a Sight wants and a question has no use for
     std::function<void(bench::Command)> unsent = [](const bench::Command&) {};
     Place place = Place::plates;
     ledger::Id session = 0;
-    KeepPicture keep;
-    OpenDemo demo;
+    Outside outside;
     int owed = 0;
     double stacked_to = 0.0;
 };
@@ -33,9 +32,8 @@ struct Before { // what a Sight wants and a question has no use for
 /// One picture of the question; the answer where it was given.
 std::optional<bool> draw(const Question& question, const Look& look, Keys& keys, Wishes& wishes) {
     Before before;
-    const Sight sight{before.nothing, before.unsent, look,           keys,
-                      before.place,   wishes,        before.session, before.keep,
-                      before.demo,    before.owed,   false,          before.stacked_to};
+    const Sight sight{before.nothing, before.unsent,  look,        keys,  before.place,      wishes,
+                      before.session, before.outside, before.owed, false, before.stacked_to, false};
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     ImGui::SetNextWindowPos({0.0F, 0.0F});
     ImGui::SetNextWindowSize(size);
