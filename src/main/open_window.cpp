@@ -66,7 +66,9 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
     const screen::Bench bench{.snapshot = [&] { return engine.snapshot(); },
                               .send = [&](bench::Command command) { engine.send(std::move(command)); },
                               .keep_picture = keep_picture,
-                              .open_demo = open_demo};
+                              .open_demo = open_demo,
+                              .say_figures = [&] { engine.say_figures(); },
+                              .toggle_aloud = [&] { engine.toggle_aloud(); }};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

@@ -93,6 +93,9 @@ void watch(GLFWwindow* window) {
     glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int, int action, int) {
         of(w).any = true;
         const auto key = key_of(code);
+        if (code == GLFW_KEY_F10 && action != GLFW_RELEASE) {
+            of(w).keys.type(U'?'); // the guide, as a question mark is
+        }
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
         const bool edits = key && (*key == Key::backspace || *key == Key::left ||

@@ -165,6 +165,7 @@ int run_window(const Bench& bench) {
     const Wishes before = read_wishes();
     Glass window(happenings, before.window);
     Desk desk(bench.send, bench.keep_picture, bench.open_demo);
+    desk.speak_by(bench.say_figures, bench.toggle_aloud);
     desk.wish(before);
     Look look;
     look.fill = fill_clipped;

@@ -13,6 +13,7 @@ struct Bench {
     std::function<void(bench::Command)> send;
     KeepPicture keep_picture; ///< may be empty
     OpenDemo open_demo;       ///< may be empty
+    std::function<void()> say_figures, toggle_aloud; ///< may be empty
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.
