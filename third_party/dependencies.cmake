@@ -7,7 +7,8 @@ find_package(OpenGL REQUIRED)
 foreach(pair
     "portaudio=portaudio-2.0>=19" "kissfft=kissfft-float" "imgui=imgui>=1.86" "glfw=glfw3>=3.3"
     "eigen=eigen3>=3.4" "sndfile=sndfile>=1.1" "sqlite=sqlite3>=3.40" "cairo=cairo>=1.16"
-    "pango=pangocairo>=1.50" "fmt=fmt>=9" "crypto=libcrypto>=3" "zip=libzip>=1.7")
+    "pango=pangocairo>=1.50" "fmt=fmt>=9" "crypto=libcrypto>=3" "zip=libzip>=1.7"
+    "speechd=speech-dispatcher>=0.11")
   string(REGEX MATCH "^([a-z]+)=(.*)$" _ ${pair})
   set(name ${CMAKE_MATCH_1})
   pkg_check_modules(${name} REQUIRED IMPORTED_TARGET GLOBAL ${CMAKE_MATCH_2})

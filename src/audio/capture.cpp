@@ -47,11 +47,12 @@ std::string offered_rates(PaStreamParameters parameters) {
 struct Capture::Stream {
     SoundLibrary library;
     SampleRing ring;
-    std::size_t channels = 1, channel = 0;
+    std::unique_ptr<SampleRing> force_ring; ///< filled by the same callback, so that both hold the same frames
+    std::size_t channels = 1, channel = 0, force_channel = 0;
     double rate_hz = 0;
     std::string name;
     PaStream* stream = nullptr;
-    std::vector<float> block;
+    std::vector<float> block, force, part;
     std::chrono::steady_clock::time_point heard = std::chrono::steady_clock::now();
     bool has_sounded = false;
 
@@ -68,6 +69,9 @@ struct Capture::Stream {
         auto& own = *static_cast<Stream*>(self);
         own.ring.write(static_cast<const float*>(input), frames, own.channels, own.channel,
                        (flags & paInputOverflow) != 0);
+        if (own.force_ring)
+            own.force_ring->write(static_cast<const float*>(input), frames, own.channels, own.force_channel,
+                                  (flags & paInputOverflow) != 0);
         return paContinue;
     }
 };
@@ -77,11 +81,17 @@ Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()
     const PaDeviceIndex device = find_device(choice.name);
     const PaDeviceInfo& info = *Pa_GetDeviceInfo(device);
     s.name = full_name(info);
-    if (choice.channel < 0 || choice.channel >= info.maxInputChannels)
-        throw Failure(say("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
-                                  info.maxInputChannels, choice.channel + 1));
+    for (const int wanted : {choice.channel, std::max(choice.force_channel, 0)})
+        if (wanted < 0 || wanted >= info.maxInputChannels)
+            throw Failure(say("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
+                                  info.maxInputChannels, wanted + 1));
     s.channel = static_cast<std::size_t>(choice.channel);
     s.channels = s.channel + 1;
+    if (choice.force_channel >= 0) {
+        s.force_channel = static_cast<std::size_t>(choice.force_channel);
+        s.channels = std::max(s.channels, s.force_channel + 1);
+        s.force_ring = std::make_unique<SampleRing>();
+    }
     s.rate_hz = choice.sample_rate_hz > 0 ? choice.sample_rate_hz : info.defaultSampleRate;
     const PaStreamParameters parameters{device, static_cast<int>(s.channels), paFloat32,
                                         info.defaultHighInputLatency, nullptr};
@@ -102,6 +112,23 @@ double Capture::sample_rate_hz() const { return stream_->rate_hz; }
 const std::string& Capture::device_name() const { return stream_->name; }
 std::int64_t Capture::overruns() const { return stream_->ring.overruns(); }
 
+/// As many frames of the force as of the sound; the callback writes them a moment later. Gives the frames
+/// that only the force lost: the two are then brought together again, and a strike there is refused for
+/// its gap.
+std::int64_t Capture::take_force(Stream& s) {
+    using namespace std::chrono_literals;
+    s.force.clear();
+    std::int64_t lost = 0;
+    for (int look = 0; look < 200 && s.force.size() < s.block.size(); ++look) {
+        lost += s.force_ring->read(s.part, s.block.size() - s.force.size());
+        s.force.insert(s.force.end(), s.part.begin(), s.part.end());
+        if (s.part.empty())
+            std::this_thread::sleep_for(1ms);
+    }
+    s.force.resize(s.block.size());
+    return lost;
+}
+
 Block Capture::read() {
     using namespace std::chrono_literals;
     Stream& s = *stream_;
@@ -112,7 +139,8 @@ Block Capture::read() {
         if (!s.block.empty() || lost > 0) {
             s.heard = std::chrono::steady_clock::now();
             s.has_sounded = true;
-            return {.samples = s.block, .lost_frames = lost};
+            const std::int64_t apart = s.force_ring ? take_force(s) : 0;
+            return {.samples = s.block, .lost_frames = std::max(lost, apart), .force = s.force};
         }
         std::this_thread::sleep_for(5ms);
     }

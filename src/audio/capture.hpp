@@ -23,6 +23,7 @@ public:
 
 private:
     struct Stream;
+    static std::int64_t take_force(Stream& stream);
     std::unique_ptr<Stream> stream_;
 };
 

@@ -18,6 +18,7 @@ struct InputChoice {
     std::string name;
     double sample_rate_hz = 0; ///< 44 100 to 192 000, or 0
     int channel = 0;           ///< counted from 0
+    int force_channel = -1;    ///< the hammer's force, counted from 0; below it: none
     bool operator==(const InputChoice&) const = default;
 };
 

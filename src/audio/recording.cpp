@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <optional>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -28,8 +29,9 @@ struct Recording::File {
     std::string name;
     std::string damage; ///< stretches that could not be read, as far as it went on behind them
     std::size_t channel = 0;
+    std::optional<std::size_t> force_channel;
     bool shorter_than_stated = false; ///< the header promises more than the file holds
-    std::vector<float> interleaved, block;
+    std::vector<float> interleaved, block, force;
     std::int64_t frames = 0;
     float loudest = 0;
 
@@ -129,7 +131,8 @@ bool header_promises_more(SNDFILE* handle) {
 
 } // namespace
 
-base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::path& path, int channel) {
+base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::path& path, int channel,
+                                                        int force_channel) {
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
     const std::string name = "“" + path.string() + "”";
@@ -152,12 +155,15 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
     if (file->info.samplerate < 8000 || file->info.samplerate > 400000)
         return Fault{fmt::format("{} has {} samples a second; 8000 to 400000 are needed: convert it, or record at 48000.",
                                  name, file->info.samplerate)};
-    if (channel < 0 || channel >= file->info.channels)
-        return Fault{fmt::format("{} has {} channel(s); there is no channel {}.", name, file->info.channels,
-                                 channel + 1)};
+    for (const int wanted : {channel, std::max(force_channel, 0)})
+        if (wanted < 0 || wanted >= file->info.channels)
+            return Fault{fmt::format("{} has {} channel(s); there is no channel {}.", name, file->info.channels,
+                                     wanted + 1)};
     if (file->info.frames == 0)
         return Fault{name + " holds no samples: record or copy it again."};
     file->channel = static_cast<std::size_t>(channel);
+    if (force_channel >= 0)
+        file->force_channel = static_cast<std::size_t>(force_channel);
     file->shorter_than_stated = !file->stated.is_open && header_promises_more(file->handle);
     return std::unique_ptr<Recording>(new Recording(std::move(file)));
 }
@@ -194,12 +200,16 @@ Block Recording::read() {
     f.block.resize(static_cast<std::size_t>(got));
     for (std::size_t i = 0; i < f.block.size(); ++i)
         f.block[i] = f.interleaved[i * channels + f.channel];
+    f.force.clear();
+    if (f.force_channel)
+        for (std::size_t i = 0; i < f.block.size(); ++i)
+            f.force.push_back(f.interleaved[i * channels + *f.force_channel]);
     const float loudest = base::loudest(f.block);
-    if (!std::isfinite(loudest))
+    if (!std::isfinite(loudest) || !std::isfinite(base::loudest(f.force)))
         f.not_a_number();
     f.loudest = std::max(f.loudest, loudest);
     f.frames += got;
-    return {.samples = f.block};
+    return {.samples = f.block, .force = f.force};
 }
 
 } // namespace platewright::audio

@@ -17,8 +17,9 @@ namespace platewright::audio {
 class Recording final : public Source {
 public:
     /// Opens a file; `channel` is counted from 0. Faults: missing, a folder, empty, no sound file, no such
-    /// channel, a rate that plates can't be heard at.
-    static base::Result<std::unique_ptr<Recording>> open(const std::filesystem::path& path, int channel = 0);
+    /// channel, a rate that plates can't be heard at. `force_channel`: of a hammer that tells its force; below 0 none.
+    static base::Result<std::unique_ptr<Recording>> open(const std::filesystem::path& path, int channel = 0,
+                                                         int force_channel = -1);
     ~Recording() override;
     double sample_rate_hz() const override;
     Block read() override;

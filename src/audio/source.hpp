@@ -9,6 +9,8 @@ struct Block {
     std::span<const float> samples;  ///< one channel, full scale ±1; valid until the next read
     std::int64_t lost_frames = 0;    ///< frames that were lost before these
     bool ended = false;              ///< nothing more will ever come
+    /// The same frames of a second channel, a hammer's force, where one was asked for; else empty.
+    std::span<const float> force = {};
 };
 
 /// Where sound comes from: a live input or a recording. The engine knows no other difference.

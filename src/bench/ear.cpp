@@ -143,9 +143,11 @@ void Ear::deafen(Deaf to) {
 }
 
 void Ear::hear_again() {
-    if (!deaf_.empty())
-        deaf_.back().end =
-            frames_ + static_cast<std::int64_t>(k_deaf_after_s * status_.sample_rate_hz);
+    // Of several at once (a voice, a tap played meanwhile) each end ends one; till the last the ear is deaf.
+    const auto open =
+        std::ranges::find(deaf_, std::numeric_limits<std::int64_t>::max(), &DeafSpan::end);
+    if (open != deaf_.end())
+        open->end = frames_ + static_cast<std::int64_t>(k_deaf_after_s * status_.sample_rate_hz);
 }
 
 void Ear::collect_room(double seconds) {

@@ -66,6 +66,8 @@ void Engine::State::take(HeardTap heard) {
     }
     if (habits.answers_aloud)
         voice.answer(good && now.tap->fate == TapFate::kept);
+    if (good)
+        tapped = std::chrono::steady_clock::now();
 }
 
 void Engine::State::keep(HeardTap heard) {
@@ -130,6 +132,16 @@ void Engine::send(Command command) {
         const std::lock_guard lock(state_->door);
         state_->commands.push_back(std::move(command));
     }
+    state_->knocked.notify_all();
+}
+
+void Engine::say_figures() {
+    state_->say_now = true;
+    state_->knocked.notify_all();
+}
+
+void Engine::toggle_aloud() {
+    state_->toggle_aloud = true;
     state_->knocked.notify_all();
 }
 

@@ -11,9 +11,11 @@
 #include "bench/undo.hpp"
 #include "bench/voice.hpp"
 #include "bench/workbench.hpp"
+#include "speech/speaker.hpp"
 #include "wording/failing.hpp"
 #include "wording/say.hpp"
 
+#include <atomic>
 #include <chrono>
 #include <condition_variable>
 #include <deque>
@@ -39,6 +41,7 @@ struct Engine::State {
     mutable std::mutex door;
     std::condition_variable knocked;
     std::deque<Command> commands;
+    std::atomic<bool> say_now = false, toggle_aloud = false; ///< asked for
     bool aside_moved = false; ///< what is computed aside has something new
     std::shared_ptr<const Snapshot> published;
 
@@ -49,6 +52,10 @@ struct Engine::State {
     Ear ear{params.replay, fit};
     Voice voice{ear};
     Habits habits;
+    speech::Speaker speaker;
+    bool aloud = false;     ///< figures are said by themselves
+    ledger::Id said_of = 0; ///< the session whose figures were
+    std::optional<std::chrono::steady_clock::time_point> tapped; ///< last, and not followed by a pause yet
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::vector<Undo> undos;            ///< what was done since the program began, newest last
     static constexpr std::size_t k_most_undos = 100;
@@ -76,6 +83,7 @@ struct Engine::State {
         pass_on_notices();
         now.chosen = remembered_input(store);
         now.air = remembered_air(store);
+        aloud = store.setting("figures.aloud") == "yes";
         list_ledger();
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
@@ -99,6 +107,7 @@ struct Engine::State {
                 now.playing = 0;
                 publish();
             }
+            tend_speech();
         }
         // What was asked just before the window closed is done: a mass typed last would be lost.
         for (const Command& command : take_commands(stop))
@@ -235,6 +244,17 @@ struct Engine::State {
     /// One more good tap; where there are enough, the next spot is struck.
     void keep_count();
     void strike_at(taps::Spot spot);
+
+    // --- speaking (engine_speech.cpp)
+
+    /// The open session's figures and the decision, aloud. While they are said nothing is a tap.
+    void say_figures();
+    /// The same by itself, once a session, when its taps are enough to decide by and a pause shows that
+    /// the last was given: a voice in the midst of tapping would cost taps.
+    void say_when_enough();
+    /// What was asked for, and what has been said.
+    void tend_speech();
+
     std::string why_not_kept() const; ///< of an accepted tap that no session takes
 
     // --- commands (engine_commands.cpp)

@@ -43,28 +43,28 @@ std::string gate_remark(const std::filesystem::path& path, const Heard& heard) {
                        path.string());
 }
 
-base::Result<std::unique_ptr<bench::Listening>>
-open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit) {
-    auto recording = audio::Recording::open(path, channel);
+namespace {
+
+/// With a force the recording stands behind a memory of it.
+base::Result<std::unique_ptr<bench::Listening>> open_with(const std::filesystem::path& path,
+                                                          int channel, int force_channel,
+                                                          const modes::FitParams& fit) {
+    auto recording = audio::Recording::open(path, channel, force_channel);
     if (!recording)
         return recording.fault();
+    std::unique_ptr<audio::Source> source = std::move(*recording);
+    if (force_channel >= 0)
+        source = std::make_unique<audio::ForceMemory>(std::move(source));
     try {
-        return std::make_unique<bench::Listening>(std::move(*recording), fit);
+        return std::make_unique<bench::Listening>(std::move(source), fit);
     } catch (const base::Failure& failure) {
         return base::Fault{fmt::format("“{}”: {}", path.string(), failure.what())};
     }
 }
 
-Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
-           const std::function<void(bench::HeardTap&)>& on_tap) {
+Heard heard_from(bench::Listening& listening, const audio::Recording& file,
+                 const std::function<void(bench::HeardTap&)>& on_tap) {
     Heard heard;
-    const auto opened = open_to_hear(path, channel, fit);
-    if (!opened) {
-        heard.trouble = opened.fault().what;
-        return heard;
-    }
-    bench::Listening& listening = **opened;
-    const auto& file = dynamic_cast<const audio::Recording&>(listening.source());
     heard.sample_rate_hz = file.sample_rate_hz();
     std::size_t with_sound = 0;
     for (bool ended = false; !ended;) {
@@ -83,6 +83,31 @@ Heard hear(const std::filesystem::path& path, int channel, const modes::FitParam
     heard.silent = file.loudest() == 0.0F;
     heard.pooled = bench::pool(heard.taps, listening.fit());
     return heard;
+}
+
+} // namespace
+
+base::Result<std::unique_ptr<bench::Listening>>
+open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit) {
+    return open_with(path, channel, -1, fit);
+}
+
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           const std::function<void(bench::HeardTap&)>& on_tap) {
+    const auto opened = open_with(path, channel, -1, fit);
+    if (!opened)
+        return {.trouble = opened.fault().what};
+    return heard_from(**opened, dynamic_cast<const audio::Recording&>((*opened)->source()), on_tap);
+}
+
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           int force_channel, const ForceSeen& seen) {
+    const auto opened = open_with(path, channel, force_channel, fit);
+    if (!opened)
+        return {.trouble = opened.fault().what};
+    const auto& memory = dynamic_cast<const audio::ForceMemory&>((*opened)->source());
+    return heard_from(**opened, dynamic_cast<const audio::Recording&>(memory.inner()),
+                      [&](bench::HeardTap& tap) { seen(tap, memory); });
 }
 
 } // namespace platewright::cli

@@ -1,4 +1,5 @@
 #pragma once
+#include "audio/force_memory.hpp"
 #include "base/result.hpp"
 #include "bench/listening.hpp"
 #include "main/exit_code.hpp"
@@ -30,9 +31,16 @@ std::string gate_remark(const std::filesystem::path& path, const Heard& heard);
 base::Result<std::unique_ptr<bench::Listening>>
 open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit);
 
+/// The same with a hammer's force beside the sound; `force` sees each tap with what the source
+/// remembers of it.
+using ForceSeen = std::function<void(const bench::HeardTap&, const audio::ForceMemory&)>;
+
 /// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees
 /// each tap with all its sound before it is put away.
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap = {});
+/// As above, with the force of `force_channel` (counted from 0) told to `seen`.
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           int force_channel, const ForceSeen& seen);
 
 } // namespace platewright::cli

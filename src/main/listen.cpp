@@ -14,6 +14,7 @@
 #include "base/text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/force.hpp"
 #include "main/json.hpp"
 #include "main/tables.hpp"
 
@@ -30,6 +31,7 @@ struct Options {
     audio::InputChoice input{.channel = 1}; // counted from 1 on the command line
     modes::FitParams fit;
     std::filesystem::path replay;
+    ForceOptions force;
     std::string server_source;
     double seconds = 0;
     int taps = 0;
@@ -61,9 +63,10 @@ std::unique_ptr<audio::Source> open_source(const Options& options) {
     if (options.replay.empty()) {
         audio::InputChoice choice = options.input;
         choice.channel -= 1;
+        choice.force_channel = options.force.from_zero();
         return std::make_unique<audio::Capture>(choice);
     }
-    auto recording = audio::Recording::open(options.replay, options.input.channel - 1);
+    auto recording = audio::Recording::open(options.replay, options.input.channel - 1, options.force.from_zero());
     if (!recording)
         throw base::Failure(recording.fault().what);
     return std::make_unique<audio::Paced>(std::move(*recording));
@@ -97,15 +100,37 @@ public:
                 wait_for_input();
         }
         close();
-        report_modes(bench::pool(accepted_, fit_), lost_, json_);
+        const modes::Pooled pooled = bench::pool(accepted_, fit_);
+        report_modes(pooled, lost_, json_);
+        if (force_)
+            report_force(pooled);
         if (lost_ > 0)
             complain(fmt::format("{} frames of sound were lost: close other programs, or choose a lower rate.", lost_));
         return is_lost_ ? k_failed : count_ > 0 ? k_done : k_nothing_found;
     }
 
 private:
+    void report_force(const modes::Pooled& pooled) const {
+        if (json_)
+            print({{"schema", k_schema}, {"response", force_->json(pooled.modes)}}, false);
+        else if (const std::string table = force_->table(pooled.modes); !table.empty())
+            say(table);
+        if (const std::string remark = force_->remark(); !remark.empty())
+            complain(remark);
+        force_->write("Live");
+    }
+
     void open() {
-        listening_ = std::make_unique<bench::Listening>(open_source(options_), options_.fit);
+        std::unique_ptr<audio::Source> source = open_source(options_);
+        memory_ = nullptr;
+        if (options_.force.channel > 0) {
+            auto memory = std::make_unique<audio::ForceMemory>(std::move(source));
+            memory_ = memory.get();
+            source = std::move(memory);
+        }
+        listening_ = std::make_unique<bench::Listening>(std::move(source), options_.fit);
+        if (memory_ != nullptr && !force_)
+            force_.emplace(options_.force, listening_->sample_rate_hz());
         fit_ = listening_->fit();
         if (!json_)
             say(fmt::format("Listening at {} Hz; Ctrl-C ends.", base::fixed(listening_->sample_rate_hz(), 0)));
@@ -160,6 +185,8 @@ private:
             if (tap.tap.verdict != taps::Verdict::accepted)
                 continue;
             ++count_;
+            if (force_ && memory_ != nullptr)
+                force_->take(tap, *memory_);
             accepted_.push_back(std::move(tap));
             if (accepted_.size() > k_taps_pooled)
                 accepted_.erase(accepted_.begin());
@@ -169,6 +196,8 @@ private:
     const Options& options_;
     bool json_;
     std::unique_ptr<bench::Listening> listening_; ///< null while the input is lost
+    const audio::ForceMemory* memory_ = nullptr;  ///< the listening's own source, where a force is told
+    std::optional<ForceReading> force_;
     modes::FitParams fit_;
     std::vector<bench::HeardTap> accepted_;
     double heard_s_ = 0; ///< waiting counts
@@ -210,6 +239,7 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--seconds", options->seconds, "Stop after this long")->check(CLI::Range(0.1, 1e6));
     command->add_option("--taps", options->taps, "Stop after this many accepted taps")->check(CLI::Range(1, 100000));
     command->add_option("--replay", options->replay, "A recording, as if live, in place of a microphone")->type_name("FILE");
+    add_force(*command, options->force);
     add_band(*command, options->fit);
     add_json(*command, common);
     command->callback([&chosen, &common, options] { chosen = [&common, options] { return listen(*options, common); }; });

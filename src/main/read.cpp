@@ -1,6 +1,7 @@
 #include "base/text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/force.hpp"
 #include "main/hear.hpp"
 #include "main/json.hpp"
 #include "main/tables.hpp"
@@ -15,6 +16,7 @@ struct Options {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     int channel = 1;
+    ForceOptions force;
 };
 
 Json file_json(const std::filesystem::path& path, const Heard& heard) {
@@ -50,15 +52,45 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
                        path.string());
 }
 
+Heard hear_with(const std::filesystem::path& path, const Options& options,
+                std::optional<ForceReading>& force) {
+    if (options.force.channel == 0)
+        return hear(path, options.channel - 1, options.fit);
+    return hear(path, options.channel - 1, options.fit, options.force.from_zero(),
+                [&](const bench::HeardTap& tap, const audio::ForceMemory& memory) {
+                    if (!force)
+                        force.emplace(options.force, tap.tap.sample_rate_hz);
+                    force->take(tap, memory);
+                });
+}
+
+void tell_force(const ForceReading& force, const Heard& heard, const std::filesystem::path& path,
+                Json* json) {
+    if (json != nullptr)
+        (*json)["response"] = force.json(heard.pooled.modes);
+    else if (const std::string table = force.table(heard.pooled.modes); !table.empty())
+        say(table);
+    if (const std::string remark = force.remark(); !remark.empty())
+        complain(remark);
+    force.write("Recording: " + path.filename().string());
+}
+
 ExitCode read(const Options& options, const Common& common) {
+    if (!options.force.responses.empty() && (options.force.channel == 0 || options.files.size() != 1)) {
+        complain("--responses needs --force and one recording.");
+        return k_wrong_usage;
+    }
     bool found = false, unusable = false;
     Json files = Json::array();
     for (const auto& path : options.files) {
-        const Heard heard = hear(path, options.channel - 1, options.fit);
+        std::optional<ForceReading> force;
+        const Heard heard = hear_with(path, options, force);
         if (!common.json && heard.sample_rate_hz > 0)
             print_file(path, heard);
         if (common.json)
             files.push_back(file_json(path, heard));
+        if (force)
+            tell_force(*force, heard, path, common.json ? &files.back() : nullptr);
         if (!heard.trouble.empty()) {
             unusable = true;
             complain(heard.trouble);
@@ -82,13 +114,15 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
         "Each tap is listed with its verdict, and the modes pooled over the accepted taps.\n"
         "± is an interval of 95 %; spread is from tap to tap: how well the hold repeats.\n\n"
         "  platewright read back.wav\n"
-        "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n\n"
+        "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n"
+        "  platewright read --force 2:220 --responses back.uff hammer.wav\n\n"
         "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
     auto options = std::make_shared<Options>();
     command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
     command->add_option("--channel", options->channel, "Channel to read, counted from 1")
         ->check(CLI::Range(1, 1024))
         ->capture_default_str();
+    add_force(*command, options->force);
     add_band(*command, options->fit);
     add_json(*command, common);
     command->callback([&chosen, &common, options] {

@@ -47,7 +47,7 @@ install(FILES ${package_files}/completion.fish RENAME platewright.fish
         DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d)
 
 # What a maker reads, and the invented workshop. How we measure stays with the sources.
-foreach(text guide json ledger-format bundle-format physics plate-model sources CHANGELOG security)
+foreach(text guide guide.de guide.it json ledger-format bundle-format physics plate-model sources CHANGELOG security)
   install(FILES ${CMAKE_SOURCE_DIR}/docs/${text}.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
 endforeach()
 install(FILES ${CMAKE_SOURCE_DIR}/docs/CITATION.cff DESTINATION ${CMAKE_INSTALL_DOCDIR})
@@ -71,7 +71,7 @@ set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 # Loaded at run time, so no tool sees that they are needed: the lettering, and OpenGL's own drawing.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-lato, libgl1")
-set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libgl1-mesa-dri, libasound2-plugins, shared-mime-info, desktop-file-utils")
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libgl1-mesa-dri, libasound2-plugins, shared-mime-info, desktop-file-utils, speech-dispatcher, speech-dispatcher-espeak-ng")
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "listen to the taps of violin plates and follow their modes")
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION

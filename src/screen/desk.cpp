@@ -118,6 +118,14 @@ void Desk::global_keys(Keys& keys) {
     if (keys.take(U'd')) {
         wishes_.dark = !wishes_.dark;
     }
+    if (keys.take(U'?')) { // F12 comes as this letter
+        guide_.toggle();
+    }
+    if (toggle_aloud_ && keys.take(U'G')) {
+        toggle_aloud_();
+    } else if (say_figures_ && keys.take(U'g')) {
+        say_figures_();
+    }
     constexpr double step = 0.125;
     if (keys.take(U'+')) {
         wishes_.text_size = std::min(2.0, wishes_.text_size + step);
@@ -191,6 +199,15 @@ void Desk::title(const Sight& sight, Box box) const {
     if (open != sessions.end()) {
         second += ", " + say("session {} of {}", open - sessions.begin() + 1, sessions.size());
     }
+    const std::string_view hint = say("F12: the guide to this view");
+    const double hinted =
+        canvas.measure(hint, k_small * scale, Weight::regular).width + 4.0 * scale;
+    const double said =
+        canvas.measure(second, k_body * scale, Weight::regular).width + 24.0 * scale;
+    if (said + hinted <= box.width()) { // where there is no room the key does it all the same
+        line(canvas, hint, take_right(box, hinted),
+             {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
+    }
     line(canvas, second, box, {.colour = p.faint_ink, .height = k_body * scale});
 }
 
@@ -198,7 +215,7 @@ void Desk::title(const Sight& sight, Box box) const {
 /// is read at the desk scrolls, its title too.
 void Desk::stacked_view(const Sight& sight, const Box& box) {
     const double scale = sight.look.scale;
-    const bool bench = place_ == Place::bench;
+    const bool bench = place_ == Place::bench && !guide_.is_open();
     const double margin = (bench ? 6.0 : 8.0) * scale;
     const ScrolledView scrolled(sight, static_cast<int>(place_),
                                 {box.left, box.top + margin, box.right, box.bottom - 4.0 * scale},
@@ -225,6 +242,10 @@ void Desk::stacked_view(const Sight& sight, const Box& box) {
 }
 
 void Desk::view(const Sight& sight, const Box& box) {
+    if (guide_.is_open()) {
+        guide_.draw(sight, box);
+        return;
+    }
     switch (place_) {
     case Place::bench:
         bench_.draw(sight, box);

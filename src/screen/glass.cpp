@@ -86,8 +86,8 @@ std::optional<Key> key_of(int code) {
     case GLFW_KEY_PAUSE:
         return Key::pedal;
     default:
-        return code >= GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
-                                                            : std::nullopt;
+        return code > GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
+                                                           : std::nullopt;
     }
 }
 
@@ -105,6 +105,9 @@ void watch(GLFWwindow* window) {
         of(w).any = true;
         const auto key =
             asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
+        if (code == GLFW_KEY_F12 && action != GLFW_RELEASE) {
+            of(w).keys.type(U'?'); // the guide, as a question mark is
+        }
         // Keys that a field is written with belong to the field, all but those that leave it.
         const bool writing = ImGui::GetIO().WantTextInput;
         const bool edits = key && (*key == Key::backspace || *key == Key::left ||

@@ -27,6 +27,13 @@ constexpr std::array<ImWchar, 11> k_letters{0x20,   0x17F,  0x2010, 0x2044, 0x20
 // atlas of a large window.
 constexpr std::array<ImWchar, 7> k_figure_letters{0x20, 0x3A, 0x2012, 0x2014, 0x2212, 0x2212, 0};
 
+/// The lettering that an archive of the program brings along, for systems without these packages.
+std::filesystem::path own_lettering() {
+    std::error_code none;
+    const std::filesystem::path program = std::filesystem::read_symlink("/proc/self/exe", none);
+    return program.parent_path().parent_path().parent_path() / "share/platewright/fonts";
+}
+
 ImFont* cut(const char* file, double size_px, const ImWchar* letters) {
     ImGuiIO& io = ImGui::GetIO();
     ImFontConfig config;
@@ -64,6 +71,13 @@ Fonts cut_fonts(double scale) {
             face = &candidate;
             break;
         }
+    }
+    const std::string own_regular = (own_lettering() / "Lato-Regular.ttf").string();
+    const std::string own_bold = (own_lettering() / "Lato-Bold.ttf").string();
+    const Face own{own_regular.c_str(), own_bold.c_str()};
+    if (face == nullptr && std::filesystem::exists(own_regular) &&
+        std::filesystem::exists(own_bold)) {
+        face = &own;
     }
     const char* regular = face != nullptr ? face->regular : nullptr;
     const char* bold = face != nullptr ? face->bold : nullptr;

@@ -142,13 +142,13 @@ def server_addresses(env):
 
 
 @contextlib.contextmanager
-def sound_server(scratch, env):
+def sound_server(scratch, env, channels=1):
     """A PulseAudio of this test's own, with one silent output `bench` whose monitor is the default
     input, and ALSA's default led to it. Yields the environment for programs that are to use it."""
     socket = f"{env['XDG_RUNTIME_DIR']}/pulse.socket"
     inside = env | server_addresses(env)
     modules = [f"module-native-protocol-unix socket={socket} auth-anonymous=1",
-               "module-null-sink sink_name=bench rate=48000 channels=1 format=s24le"]
+               f"module-null-sink sink_name=bench rate=48000 channels={channels} format=s24le"]
     command = ["pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "--use-pid-file=no",
                "--high-priority=no", "--realtime=no", "--disable-shm=yes",
                "--log-target=stderr", *(f"--load={module}" for module in modules)]

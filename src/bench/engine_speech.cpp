@@ -1,0 +1,67 @@
+// The part of the engine that speaks.
+#include "bench/engine_state.hpp"
+#include "speech/words.hpp"
+
+namespace platewright::bench {
+namespace {
+
+constexpr std::chrono::seconds k_pause{4}; // longer than between two taps of one hold
+
+} // namespace
+
+void Engine::State::say_figures() {
+    const auto plate = workbench.view();
+    if (!plate || plate->session == 0)
+        return;
+    std::vector<speech::SpokenMode> modes;
+    for (const ModeView& figure : plate->figures)
+        if (figure.now && modes.size() < 3) // modes 1, 2 and 5, or a body's
+            modes.push_back({figure.number, figure.now->mode.frequency_hz});
+    voice.hush();
+    if (!speaker.is_saying())
+        ear.deafen(Ear::Deaf::to_all);
+    speaker.say(speech::spoken(modes, plate->decision), wording::spoken());
+}
+
+void Engine::State::say_when_enough() {
+    if (!aloud || !tapped || std::chrono::steady_clock::now() - *tapped < k_pause)
+        return;
+    tapped.reset();
+    const auto plate = workbench.view();
+    if (!plate || plate->session == 0 || plate->session == said_of ||
+        plate->decision.advice == trends::Advice::tap)
+        return;
+    said_of = plate->session;
+    say_figures();
+}
+
+void Engine::State::tend_speech() {
+    say_when_enough();
+    if (say_now.exchange(false))
+        guarded([this] { say_figures(); });
+    if (toggle_aloud.exchange(false)) {
+        aloud = !aloud;
+        guarded([this] {
+            notice(
+                std::string(
+                    aloud
+                        ? wording::say(
+                              "From now on the figures are said aloud when a session has enough "
+                              "taps; G says them at any time, and Shift with G ends it.")
+                        : wording::say(
+                              "The figures are no longer said by themselves; G still says them.")),
+                false);
+            if (!store.read_only())
+                store.set_setting("figures.aloud", aloud ? "yes" : "no");
+        });
+    }
+    if (!speaker.has_ended())
+        return;
+    ear.hear_again();
+    if (std::string trouble = speaker.take_trouble(); !trouble.empty()) {
+        notice(std::move(trouble), false);
+        publish();
+    }
+}
+
+} // namespace platewright::bench

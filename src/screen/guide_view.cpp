@@ -1,0 +1,86 @@
+#include "screen/guide_view.hpp"
+
+#include "screen/fields.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+
+/// As the guide's marks call a place.
+std::string_view mark_of(Place place) {
+    switch (place) {
+    case Place::bench:
+        return "bench";
+    case Place::drift:
+        return "drift";
+    case Place::session:
+        return "session";
+    case Place::beside:
+        return "beside";
+    case Place::plates:
+        return "plates";
+    case Place::sound:
+        return "sound";
+    case Place::settings:
+        return "settings";
+    case Place::carving:
+        return "carving";
+    case Place::files:
+        return "files";
+    case Place::wood:
+        return "wood";
+    }
+    return {};
+}
+
+void scroll_by_keys(const Sight& sight) {
+    const float page = 0.85F * ImGui::GetWindowHeight(); // a line or two stay in sight
+    const float line = sight.look.px(3.0 * k_body);
+    float by = 0.0F;
+    by += sight.keys.take(Key::page_down) ? page : 0.0F;
+    by -= sight.keys.take(Key::page_up) ? page : 0.0F;
+    by += sight.keys.take(Key::down) ? line : 0.0F;
+    by -= sight.keys.take(Key::up) ? line : 0.0F;
+    if (by != 0.0F)
+        ImGui::SetScrollY(std::clamp(ImGui::GetScrollY() + by, 0.0F, ImGui::GetScrollMaxY()));
+    if (sight.keys.take(Key::home))
+        ImGui::SetScrollY(0.0F);
+    if (sight.keys.take(Key::end))
+        ImGui::SetScrollY(ImGui::GetScrollMaxY());
+}
+
+} // namespace
+
+void GuideView::draw(const Sight& sight, const plot::Box& box) {
+    if (place_ != sight.place || language_ != wording::spoken()) {
+        place_ = sight.place;
+        language_ = wording::spoken();
+        blocks_ = guide_part(read_guide(language_), mark_of(sight.place));
+    }
+    const Page page(sight, "guide", box);
+    if (flow_press(sight, say("Close the guide"), "F12") || sight.keys.take(Key::escape))
+        is_open_ = false;
+    if (blocks_.empty())
+        text(sight, say("The guide is not installed beside this program."));
+    for (const GuideBlock& block : blocks_) {
+        switch (block.kind) {
+        case GuideBlock::Kind::heading:
+            heading(sight, block.words);
+            break;
+        case GuideBlock::Kind::item:
+            text(sight, "\u2022 " + block.words);
+            break;
+        case GuideBlock::Kind::command:
+            faint_text(sight, block.words);
+            break;
+        case GuideBlock::Kind::paragraph:
+            text(sight, block.words);
+            break;
+        }
+    }
+    if (!sight.stacks)
+        scroll_by_keys(sight);
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,61 @@
+// What F12 shows: the guide's part for a view, its marks taken off, in each language and for each
+// view of the window.
+#include "screen/guide_text.hpp"
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+#include "support/sample_bench.hpp"
+
+#include <algorithm>
+
+using namespace platewright;
+using Kind = screen::GuideBlock::Kind;
+
+TEST_CASE("A part of the guide is read without its marks") {
+    const auto blocks = screen::guide_part("before\n<!-- help: drift -->\n## A *head*\n\nWords **bold** and `code`,\n"
+                                           "going [on](there.md).\n\n- one\n  more\n- two\n\n| key | does |\n| --- | --- |\n"
+                                           "| F1 | the bench |\n\n    platewright demo\n\n![a picture](x.png)\n"
+                                           "<!-- help: end -->\nafter\n",
+                                           "drift");
+    const std::vector<screen::GuideBlock> wanted{
+        {Kind::heading, "A head"},
+        {Kind::paragraph, "Words bold and code, going on."},
+        {Kind::item, "one more"},
+        {Kind::item, "two"},
+        {Kind::item, "key \u2013 does"},
+        {Kind::item, "F1 \u2013 the bench"},
+        {Kind::command, "platewright demo"}};
+    CHECK(blocks == wanted);
+    CHECK(screen::guide_part("nothing here", "drift").empty());
+    CHECK(screen::guide_part("", "").empty());
+}
+
+TEST_CASE("Every view has its part of the guide in every language") {
+    std::vector<std::string> beginnings;
+    for (const wording::Language language : wording::k_languages) {
+        const std::string guide = screen::read_guide(language);
+        REQUIRE_FALSE(guide.empty());
+        for (const char* view : {"bench", "drift", "session", "beside", "plates", "sound", "settings", "carving", "wood"}) {
+            INFO(view << ", " << wording::own_name(language));
+            const auto blocks = screen::guide_part(guide, view);
+            REQUIRE(blocks.size() >= 2);
+            CHECK(blocks.front().kind == Kind::heading);
+            for (const screen::GuideBlock& block : blocks)
+                CHECK(block.words.find_first_of("*`|") == std::string::npos);
+        }
+        beginnings.push_back(screen::guide_part(guide, "drift").back().words);
+    }
+    CHECK(beginnings[0] != beginnings[1]);
+    CHECK(beginnings[1] != beginnings[2]);
+}
+
+TEST_CASE("F12 shows the guide in place of a view and puts it away again") {
+    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0);
+    window.strike(screen::Key::f2);
+    CHECK_FALSE(window.reads("Close the guide"));
+    window.strike(U'?');
+    CHECK(window.reads("Close the guide"));
+    window.strike(screen::Key::f4); // the guide stays, with that view's part
+    CHECK(window.reads("Close the guide"));
+    window.strike(U'?');
+    CHECK_FALSE(window.reads("Close the guide"));
+}
