@@ -45,6 +45,9 @@ cp /usr/share/fonts/truetype/lato/Lato-Regular.ttf /usr/share/fonts/truetype/lat
     "$stage/share/platewright/fonts/"
 cp /usr/share/doc/fonts-lato/copyright "$stage/share/platewright/fonts/copyright"
 cp "$here/fonts.conf" "$stage/share/platewright/fonts.conf"
+# Without these ALSA's library ends a program that only asks what there is to hear.
+mkdir -p "$stage/share/alsa"
+cp -rL /usr/share/alsa/alsa.conf /usr/share/alsa/cards /usr/share/alsa/pcm "$stage/share/alsa/"
 cp "$here/launcher.sh" "$stage/bin/platewright"
 chmod 755 "$stage/bin/platewright"
 cp "$here/../../LICENSE" "$stage/LICENSE"

@@ -20,4 +20,9 @@ done
 [ -n "${LD_LIBRARY_PATH-}" ] && export LD_LIBRARY_PATH
 : "${FONTCONFIG_FILE=$root/share/platewright/fonts.conf}"
 export FONTCONFIG_FILE
+if [ ! -e /usr/share/alsa/alsa.conf ]; then
+    ALSA_CONFIG_DIR=$root/share/alsa
+    ALSA_CONFIG_PATH=$ALSA_CONFIG_DIR/alsa.conf
+    export ALSA_CONFIG_DIR ALSA_CONFIG_PATH
+fi
 exec "$root/lib/platewright/platewright" "$@"

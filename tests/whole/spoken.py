@@ -35,7 +35,7 @@ def voice_server(env):
     with support.started(["speech-dispatcher", "-s", "-t", "0", "-l", "5", "-L", env["XDG_RUNTIME_DIR"]], env=env, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
                          stderr=subprocess.DEVNULL) as server:
         socket = pathlib.Path(env["XDG_RUNTIME_DIR"]) / "speech-dispatcher" / "speechd.sock"
-        support.wait_until(socket.exists, 20, "the voice's socket")
+        support.wait_until(socket.exists, 60, "the voice's socket")
         yield server
 
 
