@@ -10,11 +10,6 @@ using wording::say;
 
 constexpr double k_room_s = 3.0; // of quiet, for what is said of the room
 
-bool is_same_bin(const Command& command, const command::Bin& bin) {
-    const auto* other = std::get_if<command::Bin>(&command);
-    return other != nullptr && other->table == bin.table && other->id == bin.id;
-}
-
 template <class... F>
 struct Overloaded : F... {
     using F::operator()...;
@@ -49,29 +44,36 @@ void Engine::State::open_plate(ledger::Id plate) {
         remember_plate(store, plate);
 }
 
+Engine::State::Made Engine::State::newest() const {
+    ledger::Id instrument = 0;
+    for (const ledger::InstrumentSummary& one : *now.instruments)
+        instrument = std::max(instrument, one.instrument.id);
+    return {instrument, workbench.plate(), workbench.session()};
+}
+
 void Engine::State::obey(const Command& command) {
     std::optional<Undo> undo;
     if (!store.read_only())
         undo = undo_of(command, store, workbench.history(), workbench.session());
+    const Made before = newest();
     act(command);
-    remember(std::move(undo));
+    if (undo)
+        remember(*std::move(undo), before);
 }
 
-void Engine::State::remember(std::optional<Undo> undo) {
-    if (!undo)
-        return;
-    if (auto* made = std::get_if<command::Bin>(&undo->back); made != nullptr && made->id == 0) {
-        made->id = made->table == "session" ? workbench.session()
-                   : made->table == "plate" ? workbench.plate()
-                   : now.instruments->empty()
-                       ? 0
-                       : std::ranges::max(*now.instruments, {}, [](const auto& one) {
-                             return one.instrument.id;
-                         }).instrument.id;
-        if (made->id == 0 || (!undos.empty() && is_same_bin(undos.back().back, *made)))
-            return; // nothing new was made
+void Engine::State::remember(Undo undo, const Made& before) {
+    if (auto* made = std::get_if<command::Bin>(&undo.back); made != nullptr && made->id == 0) {
+        const Made after = newest();
+        const auto of = [made](const Made& all) {
+            return made->table == "session" ? all.session
+                   : made->table == "plate" ? all.plate
+                                            : all.instrument;
+        };
+        made->id = of(after);
+        if (made->id == of(before))
+            return; // nothing was made: an empty session went on
     }
-    undos.push_back(*std::move(undo));
+    undos.push_back(std::move(undo));
     if (undos.size() > k_most_undos)
         undos.erase(undos.begin());
 }

@@ -55,7 +55,8 @@ struct Engine::State {
     speech::Speaker speaker;
     bool aloud = false;     ///< figures are said by themselves
     ledger::Id said_of = 0; ///< the session whose figures were
-    std::optional<std::chrono::steady_clock::time_point> tapped; ///< last, and not followed by a pause yet
+    std::optional<std::chrono::steady_clock::time_point>
+        tapped;                         ///< last, and not followed by a pause yet
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::vector<Undo> undos;            ///< what was done since the program began, newest last
     static constexpr std::size_t k_most_undos = 100;
@@ -249,8 +250,8 @@ struct Engine::State {
 
     /// The open session's figures and the decision, aloud. While they are said nothing is a tap.
     void say_figures();
-    /// The same by itself, once a session, when its taps are enough to decide by and a pause shows that
-    /// the last was given: a voice in the midst of tapping would cost taps.
+    /// The same by itself, once a session, when its taps are enough to decide by and a pause shows
+    /// that the last was given: a voice in the midst of tapping would cost taps.
     void say_when_enough();
     /// What was asked for, and what has been said.
     void tend_speech();
@@ -266,8 +267,13 @@ struct Engine::State {
     void open_plate(ledger::Id plate);
     void obey(const Command& command);
     void act(const Command& command);
+    /// What was made last, of each kind; 0: none.
+    struct Made {
+        ledger::Id instrument = 0, plate = 0, session = 0;
+    };
+    Made newest() const;
     /// Remembers how the command just obeyed is taken back.
-    void remember(std::optional<Undo> undo);
+    void remember(Undo undo, const Made& before);
     void undo_last();
     void undo_import();
     void run_errand(const Errand& errand);

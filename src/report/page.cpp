@@ -52,8 +52,8 @@ std::vector<int> numbers_of(modes::Part part) {
 std::string in_short(const PlateSheet& sheet) {
     const auto& sessions = sheet.history.sessions;
     std::string words =
-        say_count(static_cast<std::int64_t>(sessions.size()), "{1}: {0} session, {2} to {3}",
-                  "{1}: {0} sessions, {2} to {3}", sheet.history.plate.label,
+        say_count(static_cast<std::int64_t>(sessions.size()), "{} session of {}, {} to {}",
+                  "{} sessions of {}, {} to {}", sheet.history.plate.label,
                   base::local_date(sessions.front().session.begun),
                   base::local_date(sessions.back().session.begun));
     std::vector<double> masses;

@@ -79,7 +79,6 @@ inline constexpr auto k_files_phrases = std::to_array<Row>({
     {"the bundle's", "die des Bündels", "del pacchetto"},
     {"where the two differ, whose word counts", "wo beide sich unterscheiden, wessen Angabe zählt",
      "dove differiscono, quale vale"},
-    {"Take it in", "Aufnehmen", "Prendilo"},
     {"Undo the last bundle taken in", "Das letzte Bündel wieder herausnehmen",
      "Annulla l'ultimo pacchetto preso"},
     {"Copies of the ledger", "Kopien des Werkbuchs", "Copie del registro"},

@@ -101,7 +101,6 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Take this tap out", "Diesen Schlag herausnehmen", "Togli questo colpo"},
     {"the tap", "den Schlag", "il colpo"},
     {"Count it", "Zählen lassen", "Contalo"},
-    {"Take this reading out", "Diesen Messwert herausnehmen", "Togli questa misura"},
     {"Take all readings out", "Alle Messwerte herausnehmen", "Togli tutte le misure"},
     {"No session to look into", "Keine Sitzung zum Hineinsehen", "Nessuna sessione da guardare"},
     {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, "

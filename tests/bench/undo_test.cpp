@@ -57,6 +57,12 @@ struct Workshop {
                                               .analysis_version = {},
                                               .partials = {}},
                             ring(i));
+        store.add(ledger::TapRecord{.session = second,
+                                    .at = {2 * 86'400'000},
+                                    .recording = {},
+                                    .analysis_version = {},
+                                    .partials = {}},
+                  ring(9));
         store.set_form(back, trends::usual_form({}));
         std::vector<plate::ThicknessReading> map;
         for (int i = 0; i < 12; ++i)
@@ -126,6 +132,22 @@ TEST_CASE("what a maker did last is undone, whatever it was, and the ledger is a
         }
         CHECK(shop.kept() == before);
     }
+}
+
+TEST_CASE("a session that is asked for while an empty one is open goes on, and undoing does not "
+          "take it away") {
+    const Workshop shop;
+    Engine engine(shop.params());
+    engine.send(bench::command::OpenPlate{shop.back});
+    engine.send(bench::command::BeginSession{{.plate = shop.back, .mass_g = 102}});
+    await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+    engine.send(bench::command::SetSpot{shop.tap, taps::Spot::lower_end});
+    engine.send(bench::command::BeginSession{{.plate = shop.back}});
+    engine.send(bench::command::UndoLast{});
+    await(engine, [](const Snapshot& s) { return s.notices.size() >= 2; });
+    const auto kept = shop.kept()[0];
+    CHECK(kept.sessions.size() == 3);
+    CHECK(kept.sessions[0].taps.back().spot == taps::Spot::centre);
 }
 
 TEST_CASE("undoing goes back step by step, and says when there is nothing left") {
