@@ -84,7 +84,25 @@ Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd
 
 Eigen::MatrixXd thinning_map(const PlateModel& model, const Eigen::MatrixXd& gradient) {
     constexpr double k_depth_mm = 0.1, k_patch_mm2 = 1000.0;
-    return k_depth_mm * k_patch_mm2 * model.node_area_mm2().cwiseInverse().asDiagonal() * gradient;
+    constexpr double k_soft = 0.3; // of the disc's radius: a node in or out is no step
+    const double radius_mm = std::sqrt(k_patch_mm2 / std::numbers::pi);
+    const Eigen::VectorXd area_mm2 = model.node_area_mm2().cwiseProduct(model.stretch());
+    Eigen::MatrixXd map = Eigen::MatrixXd::Zero(gradient.rows(), gradient.cols());
+    for (Eigen::Index i = 0; i < map.rows(); ++i) {
+        const Point middle = model.points()[static_cast<std::size_t>(i)];
+        double within_mm2 = 0.0;
+        for (Eigen::Index j = 0; j < map.rows(); ++j) {
+            const Point p = model.points()[static_cast<std::size_t>(j)];
+            const double apart = std::hypot(p.x_mm - middle.x_mm, p.y_mm - middle.y_mm) / radius_mm;
+            if (apart >= 1.0 + k_soft)
+                continue;
+            const double share = std::min(1.0, 0.5 * (1.0 + k_soft - apart) / k_soft);
+            map.row(i) += share * gradient.row(j);
+            within_mm2 += share * area_mm2[j];
+        }
+        map.row(i) *= k_depth_mm * k_patch_mm2 / within_mm2;
+    }
+    return map;
 }
 
 Wood scaled(const Wood& wood, const Eigen::Vector4d& log_factors) {

@@ -16,7 +16,7 @@ Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd
                                   const ArchShift& arch, const PlateWood& wood,
                                   const ShellModes& modes);
 
-/// The same as a map for the eye: Hz for each 0.1 mm taken off an area of 10 cm^2 round the place.
+/// For the eye: Hz for 0.1 mm off the 10 cm^2 round a place; at the edge as much wood off less.
 Eigen::MatrixXd thinning_map(const PlateModel& model, const Eigen::MatrixXd& gradient);
 
 /// Constants of the wood that a fit may scale, all by their logarithm; `rest` scales the transverse
