@@ -41,7 +41,9 @@ fs::path fresh_file(const fs::path& folder, const std::string& label, const std:
 
 std::string label_of(const ledger::Store& store, const screen::PrintOrder& order) {
     for (const ledger::InstrumentSummary& one : store.overview()) {
-        if (order.what == screen::PrintOrder::What::instrument && one.instrument.id == order.id)
+        if ((order.what == screen::PrintOrder::What::instrument ||
+             order.what == screen::PrintOrder::What::page) &&
+            one.instrument.id == order.id)
             return one.instrument.label;
         for (const ledger::PlateSummary& plate : one.plates)
             if (order.what == screen::PrintOrder::What::plate && plate.plate.id == order.id)
@@ -62,6 +64,20 @@ std::string reference_label(const ledger::Store& store, ledger::Id session) {
     const auto plate = store.plate_of_session(session);
     const auto history = plate ? store.history(*plate) : std::nullopt;
     return history ? history->plate.label : std::string();
+}
+
+/// The page of an instrument, with one tap of each session to be heard.
+ErrandOutcome write_page(const ledger::Store& store, const screen::PrintOrder& order) {
+    for (const ledger::InstrumentSummary& one : store.overview()) {
+        if (one.instrument.id != order.id)
+            continue;
+        const fs::path file = fresh_file(order.folder, one.instrument.label, ".html");
+        report::write_page(record_of(store, one.instrument, 1), file, base::now());
+        return {.sentence = say("The page is in {}", file.string()), .file = file};
+    }
+    return {.good = false,
+            .sentence = std::string(
+                say("The ledger holds nothing of that number any more. Nothing was changed."))};
 }
 
 ErrandOutcome print(const ledger::Store& store, const screen::PrintOrder& order) {
@@ -249,7 +265,8 @@ bench::Errand print_errand(const screen::PrintOrder& order) {
     return {.doing = std::string(say("Writing the sheet")),
             .writes = false,
             .act = [order](ledger::Store& store, const ledger::Progress&) {
-                return print(store, order);
+                return order.what == screen::PrintOrder::What::page ? write_page(store, order)
+                                                                    : print(store, order);
             }};
 }
 

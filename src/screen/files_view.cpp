@@ -172,6 +172,9 @@ void FilesView::paper(const Sight& sight) {
         if (flow_press(sight, say("Write the instrument's record"), {}, false, true)) {
             order(What::instrument, history.instrument.id);
         }
+        if (flow_press(sight, say("Write its page for a browser"), {}, false, true)) {
+            order(What::page, history.instrument.id);
+        }
     } else {
         faint_text(sight, say("No plate on the bench"));
     }

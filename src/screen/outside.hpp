@@ -16,6 +16,7 @@ struct PrintOrder {
     enum class What {
         plate,      ///< the bench sheet
         instrument, ///< its record of making: all its plates
+        page,       ///< the instrument's making as one page for a browser, its taps to be heard
         wood,       ///< the sheet of a wood in stock
     };
     What what = What::plate;

@@ -72,6 +72,10 @@ TEST_CASE("the files: a sheet is printed of the plate, its instrument, with char
     REQUIRE(asked.printed.size() == 2);
     CHECK(asked.printed[1].what == screen::PrintOrder::What::instrument);
     CHECK(asked.printed[1].figures);
+    window.press("Write its page for a browser");
+    REQUIRE(asked.printed.size() == 3);
+    CHECK(asked.printed[2].what == screen::PrintOrder::What::page);
+    CHECK(asked.printed[2].id == asked.printed[1].id);
 }
 
 TEST_CASE("the files: what an errand does and what came of it is told, and it can be stopped") {
