@@ -73,7 +73,8 @@ def ten_sessions(given, env, checks, good):
         play(given, env, NEWEST)
         support.wait_until(lambda: good_taps(folder) == good, 20, f"{good} good taps")
         # The tenth, a little later; weighed, since without its mass no map of the ninth is this plate's.
-        grams = ask(folder, "SELECT mass_g FROM session WHERE mass_g IS NOT NULL ORDER BY begun_ms DESC")[0][0]
+        grams = ask(folder, "SELECT mass_g FROM session JOIN plate ON plate.id = session.plate WHERE plate.label = "
+                            "'Wren back' AND mass_g IS NOT NULL ORDER BY begun_ms DESC")[0][0]
         shown.keys("n", pause=1.0)
         shown.keys("e", pause=1.0)
         shown.write(f"{grams}")
