@@ -17,8 +17,8 @@ FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
 STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (1170, 702, 1260, 734)  # its word; nothing stands there at rest
 NEXT_PASS = (764, 74)
-AIM_FOR_MODE_5 = (916, 310)
-PLAN = (884, 648)
+AIM_FOR_MODE_5 = (916, 366)
+PLAN = (884, 704)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
