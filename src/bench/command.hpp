@@ -161,8 +161,10 @@ struct UndoImport {}; ///< the bundle taken in last
 struct UndoLast {};   ///< Snapshot::undoable
 struct RunErrand {
     Errand errand;
-};                  ///< Snapshot::errand
-struct StopWork {}; ///< what is computed or written aside
+};                     ///< Snapshot::errand
+struct SayFigures {};  ///< aloud, of the open session, with the decision
+struct ToggleAloud {}; ///< whether they are said by themselves when a session's taps are enough
+struct StopWork {};    ///< what is computed or written aside
 } // namespace command
 
 using Command = std::variant<
@@ -176,6 +178,6 @@ using Command = std::variant<
     command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListKept,
     command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
     command::SetSpot, command::TakeOutReadings, command::UndoImport, command::UndoLast,
-    command::RunErrand>;
+    command::RunErrand, command::SayFigures, command::ToggleAloud>;
 
 } // namespace platewright::bench

@@ -135,16 +135,6 @@ void Engine::send(Command command) {
     state_->knocked.notify_all();
 }
 
-void Engine::say_figures() {
-    state_->say_now = true;
-    state_->knocked.notify_all();
-}
-
-void Engine::toggle_aloud() {
-    state_->toggle_aloud = true;
-    state_->knocked.notify_all();
-}
-
 std::shared_ptr<const Snapshot> Engine::snapshot() const {
     const std::lock_guard lock(state_->door);
     return state_->published;

@@ -27,11 +27,6 @@ public:
     Engine& operator=(const Engine&) = delete;
 
     void send(Command command);
-    /// The open session's figures and the decision, aloud and now.
-    void say_figures();
-    /// Whether they are said by themselves when a session's taps have become enough to decide by: off until
-    /// this turns it on, and remembered in the ledger. A notice says how it stands.
-    void toggle_aloud();
     /// The newest; never null.
     std::shared_ptr<const Snapshot> snapshot() const;
 

@@ -83,9 +83,18 @@ void Engine::State::undo_last() {
         return notice(std::string(say("There is nothing to undo.")), false);
     const Undo undo = std::move(undos.back());
     undos.pop_back();
+    if (acts_on_the_open_one(undo.back))
+        return_to(undo);
     act(undo.back);
     list_kept();
     notice(say("Undone: {}.", undo.what), false);
+}
+
+void Engine::State::return_to(const Undo& undo) {
+    if (undo.plate != workbench.plate())
+        open_plate(undo.plate);
+    if (undo.session != 0 && undo.session != workbench.session())
+        workbench.open_session(undo.session), put_down();
 }
 
 void Engine::State::undo_import() {
@@ -156,6 +165,8 @@ void Engine::State::act(const Command& command) {
             [&](const command::UndoLast&) { undo_last(); },
             [&](const command::UndoImport&) { undo_import(); },
             [&](const command::RunErrand& c) { run_errand(c.errand); },
+            [&](const command::SayFigures&) { say_figures(); },
+            [&](const command::ToggleAloud&) { toggle_aloud(); },
             [&](const command::CopyNow&) { copies.want(); },
             [&](const command::Restore& c) { restore_copy(c.copy); },
             [&](const command::StopWork&) { carving.stop(), stock.stop(), errands.stop(); },

@@ -35,26 +35,21 @@ void Engine::State::say_when_enough() {
     say_figures();
 }
 
+void Engine::State::toggle_aloud() {
+    aloud = !aloud;
+    notice(
+        std::string(
+            aloud
+                ? wording::say("From now on the figures are said aloud when a session has enough "
+                               "taps; G says them at any time, and Shift with G ends it.")
+                : wording::say("The figures are no longer said by themselves; G still says them.")),
+        false);
+    if (!store.read_only())
+        store.set_setting("figures.aloud", aloud ? "yes" : "no");
+}
+
 void Engine::State::tend_speech() {
     say_when_enough();
-    if (say_now.exchange(false))
-        guarded([this] { say_figures(); });
-    if (toggle_aloud.exchange(false)) {
-        aloud = !aloud;
-        guarded([this] {
-            notice(
-                std::string(
-                    aloud
-                        ? wording::say(
-                              "From now on the figures are said aloud when a session has enough "
-                              "taps; G says them at any time, and Shift with G ends it.")
-                        : wording::say(
-                              "The figures are no longer said by themselves; G still says them.")),
-                false);
-            if (!store.read_only())
-                store.set_setting("figures.aloud", aloud ? "yes" : "no");
-        });
-    }
     if (!speaker.has_ended())
         return;
     ear.hear_again();

@@ -15,7 +15,6 @@
 #include "wording/failing.hpp"
 #include "wording/say.hpp"
 
-#include <atomic>
 #include <chrono>
 #include <condition_variable>
 #include <deque>
@@ -41,7 +40,6 @@ struct Engine::State {
     mutable std::mutex door;
     std::condition_variable knocked;
     std::deque<Command> commands;
-    std::atomic<bool> say_now = false, toggle_aloud = false; ///< asked for
     bool aside_moved = false; ///< what is computed aside has something new
     std::shared_ptr<const Snapshot> published;
 
@@ -253,7 +251,8 @@ struct Engine::State {
     /// The same by itself, once a session, when its taps are enough to decide by and a pause shows
     /// that the last was given: a voice in the midst of tapping would cost taps.
     void say_when_enough();
-    /// What was asked for, and what has been said.
+    void toggle_aloud();
+    /// What is to be said by itself, and what has been said.
     void tend_speech();
 
     std::string why_not_kept() const; ///< of an accepted tap that no session takes
@@ -275,6 +274,8 @@ struct Engine::State {
     /// Remembers how the command just obeyed is taken back.
     void remember(Undo undo, const Made& before);
     void undo_last();
+    /// Puts the plate and the session on the bench that an act was done on.
+    void return_to(const Undo& undo);
     void undo_import();
     void run_errand(const Errand& errand);
     /// Whether the maker asks to leave off while the bench is at an errand; the word is then used

@@ -105,7 +105,7 @@ public:
 
 private:
     static std::optional<Undo> undo(std::string_view what, Command back) {
-        return Undo{std::string(what), std::move(back)};
+        return Undo{.what = std::string(what), .back = std::move(back)};
     }
     static std::optional<Undo> made(const char* table, std::string_view what) {
         return undo(what, command::Bin{table, 0});
@@ -141,7 +141,18 @@ private:
 
 std::optional<Undo> undo_of(const Command& command, const ledger::Store& store,
                             const ledger::PlateHistory* history, ledger::Id session) {
-    return std::visit(Before{store, history, session}, command);
+    auto undo = std::visit(Before{store, history, session}, command);
+    if (undo && history != nullptr) {
+        undo->plate = history->plate.id;
+        undo->session = session;
+    }
+    return undo;
+}
+
+bool acts_on_the_open_one(const Command& command) {
+    return std::holds_alternative<command::SetForm>(command) ||
+           std::holds_alternative<command::SetThickness>(command) ||
+           std::holds_alternative<command::NameMode>(command);
 }
 
 } // namespace platewright::bench

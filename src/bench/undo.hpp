@@ -11,7 +11,13 @@ namespace platewright::bench {
 struct Undo {
     std::string what; ///< what was done, for people: "session corrected"
     Command back;
+    /// What lay on the bench: some commands act on that, and another plate may lie there when it is
+    /// undone.
+    ledger::Id plate = 0, session = 0;
 };
+
+/// Whether a command acts on whatever plate or session is open.
+bool acts_on_the_open_one(const Command& command);
 
 /// What will take this command back, asked before it is obeyed. Nothing where it changes nothing
 /// that is kept, or where another way back stands beside it (taps: command::RedoTap; a copy put

@@ -79,9 +79,7 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
                     .take_in = bundle_in_errand,
                     .enter = enter_errand,
                     .folder = document_folder,
-                    .show_file = show_file},
-        .say_figures = [&] { engine.say_figures(); },
-        .toggle_aloud = [&] { engine.toggle_aloud(); }};
+                    .show_file = show_file}};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

@@ -121,10 +121,10 @@ void Desk::global_keys(Keys& keys) {
     if (keys.take(U'?')) { // F12 comes as this letter
         guide_.toggle();
     }
-    if (toggle_aloud_ && keys.take(U'G')) {
-        toggle_aloud_();
-    } else if (say_figures_ && keys.take(U'g')) {
-        say_figures_();
+    if (keys.take(U'G')) {
+        send_(bench::command::ToggleAloud{});
+    } else if (keys.take(U'g')) {
+        send_(bench::command::SayFigures{});
     }
     constexpr double step = 0.125;
     if (keys.take(U'+')) {

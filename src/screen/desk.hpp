@@ -34,11 +34,6 @@ public:
     /// Gives how many pictures are wanted after this one even if nothing happens.
     int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
 
-    /// What G and Shift with G ask for; empty: nothing.
-    void speak_by(std::function<void()> say_figures, std::function<void()> toggle_aloud) {
-        say_figures_ = std::move(say_figures);
-        toggle_aloud_ = std::move(toggle_aloud);
-    }
     const Wishes& wishes() const { return wishes_; }
     void wish(const Wishes& wishes) { wishes_ = wishes; }
     Place place() const { return place_; }
@@ -57,7 +52,6 @@ private:
     std::uint64_t sent_ = 0; // commands
     std::function<void(bench::Command)> send_;
     Outside outside_;
-    std::function<void()> say_figures_, toggle_aloud_;
     std::optional<bench::Habits> habits_; // as the bench was told them last
     ledger::Id session_shown_ = 0;
     Wishes wishes_;

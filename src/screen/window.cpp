@@ -167,7 +167,6 @@ int run_window(const Bench& bench) {
     const Wishes before = read_wishes();
     Glass window(happenings, before.window);
     Desk desk(bench.send, bench.outside);
-    desk.speak_by(bench.say_figures, bench.toggle_aloud);
     desk.wish(before);
     Look look;
     look.fill = fill_clipped;

@@ -12,7 +12,6 @@ struct Bench {
     std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
     std::function<void(bench::Command)> send;
     Outside outside;
-    std::function<void()> say_figures, toggle_aloud; ///< may be empty
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.

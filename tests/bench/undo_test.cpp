@@ -1,40 +1,30 @@
+#include "awaiting.hpp"
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
 #include "ledger/store.hpp"
+#include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
 #include "trends/plate_form.hpp"
 
 #include <chrono>
-#include <functional>
 #include <thread>
 
 using namespace platewright;
 using namespace std::chrono_literals;
 using bench::Engine;
 using bench::Snapshot;
+using test::ring;
 using test::TemporaryFolder;
 
 namespace {
 
-std::shared_ptr<const Snapshot> await(const Engine& engine,
-                                      const std::function<bool(const Snapshot&)>& met) {
-    const auto until = std::chrono::steady_clock::now() + 30s;
-    auto snapshot = engine.snapshot();
-    while (!met(*snapshot) && std::chrono::steady_clock::now() < until) {
-        std::this_thread::sleep_for(5ms);
-        snapshot = engine.snapshot();
-    }
+template <class Condition>
+std::shared_ptr<const Snapshot> await(const Engine& engine, const Condition& met) {
+    auto snapshot = test::shown_in_time(engine, met);
     REQUIRE(met(*snapshot));
     return snapshot;
-}
-
-taps::Tap ring(std::uint32_t seed) {
-    synth::Normal normal(seed);
-    const std::vector<synth::Ring> back{
-        {115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
-    return synth::tap(back, normal);
 }
 
 /// Two instruments, two plates; on the first plate two sessions, one with three taps and a map.
@@ -148,6 +138,43 @@ TEST_CASE("a session that is asked for while an empty one is open goes on, and u
     const auto kept = shop.kept()[0];
     CHECK(kept.sessions.size() == 3);
     CHECK(kept.sessions[0].taps.back().spot == taps::Spot::centre);
+}
+
+TEST_CASE("an act is undone where it was done, though another plate lies on the bench") {
+    const Workshop shop;
+    {
+        ledger::Store store(shop.folder.path());
+        store.add({.plate = shop.other, .begun = {86'400'000}, .mass_g = 98});
+    }
+    const auto before = shop.kept();
+    auto form = *before[0].form;
+    form.size.length_mm = 361.25;
+    auto map = before[0].sessions[0].thickness.readings;
+    map.front().thickness_mm = 4.5;
+    const std::vector<bench::Command> acts{bench::command::SetForm{form},
+                                           bench::command::SetThickness{shop.first, map},
+                                           bench::command::NameMode{355.0, 5}};
+    for (const bench::Command& act : acts) {
+        INFO("command " << act.index());
+        {
+            Engine engine(shop.params());
+            engine.send(bench::command::OpenPlate{shop.back});
+            engine.send(bench::command::OpenSession{shop.first});
+            engine.send(act);
+            await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+            engine.send(bench::command::OpenPlate{shop.other});
+            engine.send(bench::command::UndoLast{});
+            const auto after = await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+            CHECK(after->plate->history.plate.id == shop.back);
+            CHECK(after->plate->session == shop.first);
+        }
+        CHECK(shop.kept() == before);
+        const ledger::Store store(shop.folder.path(), ledger::Access::read_only);
+        const ledger::PlateHistory other = store.history(shop.other).value();
+        for (const auto& session : other.sessions)
+            CHECK(std::ranges::none_of(session.modes,
+                                       [](const auto& m) { return m.name && m.name->by_maker; }));
+    }
 }
 
 TEST_CASE("undoing goes back step by step, and says when there is nothing left") {
