@@ -2,6 +2,8 @@
 
 #include "main/console.hpp"
 
+#include <algorithm>
+#include <array>
 #include <fmt/format.h>
 
 namespace platewright::cli {
@@ -28,7 +30,27 @@ void say_differences(const ledger::TakeReport& report, const ledger::TakeOptions
                         report.differences.size() - k_shown_differences));
 }
 
+constexpr std::array<std::string_view, 5> k_main_kinds{"instruments", "plates", "sessions", "taps",
+                                                       "woods"};
+
 } // namespace
+
+std::vector<ledger::TakeReport::Kind> main_kinds(const ledger::TakeReport& report) {
+    std::vector<ledger::TakeReport::Kind> kinds;
+    for (const std::string_view name : k_main_kinds)
+        kinds.push_back({.table = std::string(name)});
+    ledger::TakeReport::Kind rest;
+    for (const ledger::TakeReport::Kind& kind : report.kinds) {
+        const auto known = std::ranges::find(kinds, kind.table, &ledger::TakeReport::Kind::table);
+        ledger::TakeReport::Kind& into = known == kinds.end() ? rest : *known;
+        into.added += kind.added;
+        into.same += kind.same;
+        into.different += kind.different;
+        into.in_the_bin += kind.in_the_bin;
+    }
+    kinds.push_back(rest);
+    return kinds;
+}
 
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& o) {
     Table table({"", "added", "here already", "different", "in the bin here"});

@@ -3,6 +3,10 @@
 
 namespace platewright::cli {
 
+/// What a maker counts in a bundle: instruments, plates, sessions, taps, woods, and last, without a
+/// name, all that belongs to them.
+std::vector<ledger::TakeReport::Kind> main_kinds(const ledger::TakeReport& report);
+
 /// What taking a bundle in brought, or would bring, as a table in the terminal.
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& options);
 

@@ -12,7 +12,6 @@
 #include "main/typed.hpp"
 #include "report/chart_file.hpp"
 #include "screen/pictures.hpp"
-#include "trends/remarks.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -93,8 +92,7 @@ Json decision_json(const trends::Decision& d) {
 }
 
 Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& report,
-                const std::vector<std::string>& remarks, const std::vector<TargetLine>& targets,
-                const Json& air) {
+                const std::vector<TargetLine>& targets, const Json& air) {
     const trends::Drift& drift = report.drift;
     Json sessions = Json::array(), tracks = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
@@ -115,7 +113,7 @@ Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& 
             {"targets", to_array(targets)},
             {"decision", decision_json(report.decision)},
             {"air", air},
-            {"remarks", remarks}};
+            {"remarks", report.remarks}};
 }
 
 std::string number_or_dash(const std::optional<double>& value, int decimals) {
@@ -202,16 +200,9 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
     const trends::Drift& drift = report.drift;
     const auto& forecasts = report.forecasts;
     const std::vector<TargetLine> lines = target_lines(history, report);
-    ledger::PlateHistory untargeted =
-        history; // targets are warned of below, with the pass that is meant
-    untargeted.targets.clear();
-    std::vector<std::string> remarks = trends::remarks(untargeted, drift, forecasts);
-    for (const TargetLine& line : lines)
-        if (!line.warning.empty())
-            remarks.push_back(line.warning);
     Json json;
     if (common.json) {
-        json = drift_json(history, report, remarks, lines,
+        json = drift_json(history, report, lines,
                           asked.in_air ? air_json(*asked.in_air, *asked.air, asked.history)
                                        : Json(nullptr));
     } else {
@@ -232,7 +223,7 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
         if (history.plate.part != modes::Part::body)
             say(fmt::format("\n{} {}", trends::sentence_of(report.decision),
                             trends::reason_of(report.decision)));
-        for (const std::string& remark : remarks)
+        for (const std::string& remark : report.remarks)
             say("  " + remark);
         if (asked.in_air)
             say("  All but the first table is set over to the air named; what was measured is kept "

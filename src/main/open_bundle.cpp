@@ -1,10 +1,10 @@
-#include "main/find_plate.hpp"
 #include "main/open_bundle.hpp"
 
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/bundle_text.hpp"
 #include "main/console.hpp"
+#include "main/find_plate.hpp"
 #include "main/open_window.hpp"
 #include "main/progress.hpp"
 #include "screen/question.hpp"
@@ -36,31 +36,22 @@ Asking who_is_asked() {
 
 /// How much would be added, kind by kind, in the language of now; empty: nothing.
 std::string added_words(const ledger::TakeReport& look) {
-    const auto added = [&](std::string_view table) {
-        const auto kind = std::ranges::find(look.kinds, table, &ledger::TakeReport::Kind::table);
-        return kind == look.kinds.end() ? 0 : kind->added;
-    };
     std::string words;
-    const auto join = [&words](const std::string& more) {
-        words += (words.empty() ? "" : ", ") + more;
+    const auto join = [&words](int count, const auto& one, const auto& more) {
+        if (count > 0)
+            words += (words.empty() ? "" : ", ") + say_count(count, one, more);
     };
-    if (const int count = added("instruments"); count > 0)
-        join(say_count(count, "{} instrument", "{} instruments"));
-    if (const int count = added("plates"); count > 0)
-        join(say_count(count, "{} plate or body", "{} plates or bodies"));
-    if (const int count = added("sessions"); count > 0)
-        join(say_count(count, "{} session", "{} sessions"));
-    if (const int count = added("taps"); count > 0)
-        join(say_count(count, "{} tap", "{} taps"));
-    if (const int count = added("woods"); count > 0)
-        join(say_count(count, "{} wood", "{} woods"));
-    int others = 0;
-    for (const ledger::TakeReport::Kind& kind : look.kinds)
-        if (std::ranges::count(std::array{"instruments", "plates", "sessions", "taps", "woods"},
-                               kind.table) == 0)
-            others += kind.added;
-    if (others > 0)
-        join(say_count(others, "{} other entry", "{} other entries"));
+    using Counted = wording::Pattern<1>;
+    const std::array<std::pair<Counted, Counted>, 6> k_words{
+        {{Counted("{} instrument"), Counted("{} instruments")},
+         {Counted("{} plate or body"), Counted("{} plates or bodies")},
+         {Counted("{} session"), Counted("{} sessions")},
+         {Counted("{} tap"), Counted("{} taps")},
+         {Counted("{} wood"), Counted("{} woods")},
+         {Counted("{} other entry"), Counted("{} other entries")}}};
+    const auto kinds = main_kinds(look);
+    for (std::size_t i = 0; i < kinds.size(); ++i)
+        join(kinds[i].added, k_words.at(i).first, k_words.at(i).second);
     return words;
 }
 

@@ -3,9 +3,8 @@
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/json.hpp"
+#include "main/page_language.hpp"
 #include "main/record_contents.hpp"
-#include "screen/wishes_file.hpp"
-#include "wording/language.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -20,7 +19,6 @@ struct Options {
     bool no_notes = false;
 };
 
-/// The page is for people: in the window's language unless told. All else stays as scripts know it.
 ExitCode record(const Options& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto instrument = store ? find_instrument(*store, o.name)
@@ -34,12 +32,7 @@ ExitCode record(const Options& o, const Common& common) {
                        : o.file;
     report::RecordPage page;
     {
-        const screen::Wishes wishes = screen::read_wishes();
-        const wording::Language language =
-            wording::language_from_code(o.language).value_or(screen::language_of(wishes));
-        const wording::Speaking speaking(
-            language, o.language.empty() ? screen::mark_of(wishes)
-                                         : wishes.mark.value_or(wording::usual_mark(language)));
+        const wording::Speaking speaking = speaking_for_people(o.language);
         page = record_of(*store, *instrument, static_cast<std::size_t>(o.sounds));
         page.with_notes = !o.no_notes;
         report::write_page(page, file, base::now());

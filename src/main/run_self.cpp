@@ -32,21 +32,24 @@ private:
     posix_spawn_file_actions_t actions_{};
 };
 
-pid_t spawn(const std::vector<std::string>& words, bool silent) {
-    std::vector<std::string> all{own_program().string()};
-    all.insert(all.end(), words.begin(), words.end());
+pid_t spawn(std::vector<std::string> words, bool silent) {
     std::vector<char*> pointers;
-    for (std::string& word : all)
+    for (std::string& word : words)
         pointers.push_back(word.data());
     pointers.push_back(nullptr);
     const Silenced actions(silent);
     pid_t child = 0;
-    if (const int failed = posix_spawn(&child, all.front().c_str(), actions.get(), nullptr,
-                                       pointers.data(), environ);
+    if (const int failed = posix_spawnp(&child, words.front().c_str(), actions.get(), nullptr,
+                                        pointers.data(), environ);
         failed != 0)
         throw base::Failure("The program could not be started a second time; nothing was changed.",
                             std::strerror(failed));
     return child;
+}
+
+std::vector<std::string> self_with(std::vector<std::string> words) {
+    words.insert(words.begin(), own_program().string());
+    return words;
 }
 
 int wait_for(pid_t child) {
@@ -67,9 +70,14 @@ std::filesystem::path own_program() {
     return program;
 }
 
-int run_self(const std::vector<std::string>& words) { return wait_for(spawn(words, true)); }
-int run_self_aloud(const std::vector<std::string>& words) { return wait_for(spawn(words, false)); }
+int run_self(const std::vector<std::string>& words) {
+    return wait_for(spawn(self_with(words), true));
+}
+int run_self_aloud(const std::vector<std::string>& words) {
+    return wait_for(spawn(self_with(words), false));
+}
 
-void start_self(const std::vector<std::string>& words) { spawn(words, false); }
+void start_self(const std::vector<std::string>& words) { spawn(self_with(words), false); }
+void start_program(const std::vector<std::string>& words) { spawn(words, false); }
 
 } // namespace platewright::cli

@@ -16,5 +16,7 @@ int run_self_aloud(const std::vector<std::string>& words);
 
 /// The same, but does not wait: it goes on when this program has ended. Fails: base::Failure.
 void start_self(const std::vector<std::string>& words);
+/// The same of another program, by its name and what it is given.
+void start_program(const std::vector<std::string>& words);
 
 } // namespace platewright::cli

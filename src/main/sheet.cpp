@@ -2,9 +2,8 @@
 #include "main/console.hpp"
 #include "main/find_plate.hpp"
 #include "main/json.hpp"
+#include "main/page_language.hpp"
 #include "main/sheet_order.hpp"
-#include "screen/wishes_file.hpp"
-#include "wording/language.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -16,14 +15,8 @@ struct Options : SheetOrder {
     std::string language;
 };
 
-/// A sheet is for people: in the window's language unless told. All else stays as scripts know it.
 base::Result<WrittenSheet> write(const ledger::Store& store, const Options& o) {
-    const screen::Wishes wishes = screen::read_wishes();
-    const wording::Language language =
-        wording::language_from_code(o.language).value_or(screen::language_of(wishes));
-    const wording::Speaking speaking(
-        language, o.language.empty() ? screen::mark_of(wishes)
-                                     : wishes.mark.value_or(wording::usual_mark(language)));
+    const wording::Speaking speaking = speaking_for_people(o.language);
     return write_sheet(store, o);
 }
 

@@ -2,10 +2,13 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
+#include "main/bundle_text.hpp"
 #include "main/enter_recordings.hpp"
 #include "main/ledger_tables.hpp"
 #include "main/record_contents.hpp"
+#include "main/run_self.hpp"
 #include "main/sheet_order.hpp"
+#include "trends/plate_name.hpp"
 #include "wording/say.hpp"
 
 #include <CLI/CLI.hpp>
@@ -13,12 +16,7 @@
 #include <array>
 #include <chrono>
 #include <cstdlib>
-#include <cstring>
 #include <fstream>
-#include <spawn.h>
-#include <unistd.h>
-
-extern char** environ; // POSIX: for posix_spawn
 
 namespace platewright::cli {
 namespace {
@@ -47,9 +45,7 @@ std::string label_of(const ledger::Store& store, const screen::PrintOrder& order
             return one.instrument.label;
         for (const ledger::PlateSummary& plate : one.plates)
             if (order.what == screen::PrintOrder::What::plate && plate.plate.id == order.id)
-                return plate.plate.label.find(one.instrument.label) == std::string::npos
-                           ? one.instrument.label + ", " + plate.plate.label
-                           : plate.plate.label;
+                return trends::plate_name(one.instrument, plate.plate);
     }
     for (const ledger::WoodHistory& one : store.wood_stock())
         if (order.what == screen::PrintOrder::What::wood && one.wood.id == order.id)
@@ -106,14 +102,11 @@ ErrandOutcome print(const ledger::Store& store, const screen::PrintOrder& order)
 
 ErrandOutcome take_out(const ledger::Store& store, const screen::BundleOrder& order,
                        const ledger::Progress& progress) {
-    ledger::BundleRequest request;
-    if (order.plate != 0)
-        request.plate = order.plate;
-    if (order.instrument != 0)
-        request.instrument = order.instrument;
-    for (report::CsvTable& table :
-         ledger_tables(store, request.instrument, request.plate, report::CsvStyle::point))
-        request.tables.push_back({std::move(table.name), std::move(table.text)});
+    const auto asked = [](ledger::Id id) {
+        return id == 0 ? std::nullopt : std::optional<ledger::Id>(id);
+    };
+    const ledger::BundleRequest request =
+        bundle_of(store, asked(order.instrument), asked(order.plate));
     const fs::path file = fresh_file(order.folder, order.name, ".platewright");
     const ledger::BundleReport done = store.write_bundle(file, request, progress);
     if (done.stopped)
@@ -130,32 +123,17 @@ ErrandOutcome take_out(const ledger::Store& store, const screen::BundleOrder& or
 }
 
 std::vector<std::string> lines_of(const ledger::TakeReport& report, bool prefer_bundle) {
-    struct KindWord {
-        std::string_view table;
-        wording::Phrase words;
-    };
-    constexpr std::array k_kinds{KindWord{"instruments", "Instruments"},
-                                 KindWord{"plates", "Plates"}, KindWord{"sessions", "Sessions"},
-                                 KindWord{"taps", "Taps"}, KindWord{"woods", "Woods"}};
+    constexpr std::array<wording::Phrase, 6> k_words{
+        wording::Phrase("Instruments"), wording::Phrase("Plates"),
+        wording::Phrase("Sessions"),    wording::Phrase("Taps"),
+        wording::Phrase("Woods"),       wording::Phrase("What belongs to them")};
     std::vector<std::string> lines;
-    const auto tell = [&](std::string_view what, const ledger::TakeReport::Kind& kind) {
-        if (kind.added + kind.same + kind.different + kind.in_the_bin > 0)
-            lines.push_back(say("{}: {} new, {} here already, {} different", what, kind.added,
-                                kind.same + kind.in_the_bin, kind.different));
-    };
-    ledger::TakeReport::Kind rest;
-    for (const auto& kind : report.kinds) {
-        const auto known = std::ranges::find(k_kinds, kind.table, &KindWord::table);
-        if (known != k_kinds.end()) {
-            tell(say(known->words), kind);
-            continue;
-        }
-        rest.added += kind.added;
-        rest.same += kind.same;
-        rest.different += kind.different;
-        rest.in_the_bin += kind.in_the_bin;
-    }
-    tell(say("What belongs to them"), rest);
+    const auto kinds = main_kinds(report);
+    for (std::size_t i = 0; i < kinds.size(); ++i)
+        if (const auto& kind = kinds[i];
+            kind.added + kind.same + kind.different + kind.in_the_bin > 0)
+            lines.push_back(say("{}: {} new, {} here already, {} different", say(k_words.at(i)),
+                                kind.added, kind.same + kind.in_the_bin, kind.different));
     lines.push_back(say("{} recordings new, {} here already", report.recordings_added,
                         report.recordings_there));
     if (report.recordings_mended > 0)
@@ -311,12 +289,12 @@ fs::path document_folder() {
 }
 
 std::string show_file(const fs::path& file) {
-    std::array<std::string, 2> words{"xdg-open", file.string()};
-    std::array<char*, 3> pointers{words[0].data(), words[1].data(), nullptr};
-    pid_t child = 0;
-    if (posix_spawnp(&child, "xdg-open", nullptr, nullptr, pointers.data(), environ) != 0)
+    try {
+        start_program({"xdg-open", file.string()});
+        return {};
+    } catch (const base::Failure&) {
         return say("No program of the desktop shows files here: open {} yourself.", file.string());
-    return {};
+    }
 }
 
 } // namespace platewright::cli

@@ -6,17 +6,10 @@ set -eu
 package=$1
 bare=$2
 release=$(. /etc/os-release && echo "$VERSION_CODENAME")
-mirror=$(cat /etc/apt/sources.list /etc/apt/sources.list.d/* 2>/dev/null |
-    grep -ohE '(https?|file)://[^ ]*/debian/?( |$)' | head -n 1 | tr -d ' ')
+. "$(dirname "$0")/bare_system.sh"
 export DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8
 
-rm -rf "$bare"
-mkdir -p "$bare"
-echo "A bare $release in $bare …"
-debootstrap --variant=minbase "$release" "$bare" "$mirror" >"$bare.log" 2>&1 || {
-    tail -n 5 "$bare.log" >&2
-    exit 1
-}
+make_bare "$bare" "$release"
 # The way to the mirror is this machine's own.
 apt-config dump | grep -E '^Acquire::(http|https|Check)' >"$bare/etc/apt/apt.conf.d/99way" || true
 cp "$package" "$bare/tmp/platewright.deb"

@@ -6,16 +6,9 @@ set -eu
 archive=$1
 bare=$2
 release=${3-trixie}
-mirror=$(cat /etc/apt/sources.list /etc/apt/sources.list.d/* 2>/dev/null |
-    grep -ohE '(https?|file)://[^ ]*/debian/?( |$)' | head -n 1 | tr -d ' ')
+. "$(dirname "$0")/bare_system.sh"
 export LC_ALL=C.UTF-8
-rm -rf "$bare"
-mkdir -p "$bare"
-echo "A bare $release in $bare …"
-debootstrap --variant=minbase "$release" "$bare" "$mirror" >"$bare.log" 2>&1 || {
-    tail -n 5 "$bare.log" >&2
-    exit 1
-}
+make_bare "$bare" "$release"
 tar -C "$bare/opt" -xf "$archive"
 chroot "$bare" useradd --create-home maker
 chroot "$bare" sh -c 'mv /opt/platewright-* /opt/platewright; ldd --version | head -n 1; dpkg-query -W | wc -l'

@@ -228,10 +228,4 @@ std::string what_plate(modes::InstrumentKind kind, modes::Part part) {
     return say("{} {}", kind_text(kind), part_text(part));
 }
 
-std::string plate_name(const ledger::InstrumentRecord& instrument,
-                       const ledger::PlateRecord& plate) {
-    const bool said = plate.label.find(instrument.label) != std::string::npos;
-    return said ? plate.label : instrument.label + ", " + plate.label;
-}
-
 } // namespace platewright::screen

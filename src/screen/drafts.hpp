@@ -3,6 +3,7 @@
 #include "ledger/record.hpp"
 #include "screen/sight.hpp"
 #include "screen/typed.hpp"
+#include "trends/plate_name.hpp"
 
 #include <optional>
 #include <string>
@@ -68,8 +69,6 @@ std::string kind_text(modes::InstrumentKind kind);
 std::string part_text(modes::Part part);
 /// "violin back".
 std::string what_plate(modes::InstrumentKind kind, modes::Part part);
-/// What a plate is called: "Wren, back"; its own label alone where that names the instrument too.
-std::string plate_name(const ledger::InstrumentRecord& instrument,
-                       const ledger::PlateRecord& plate);
+using trends::plate_name;
 
 } // namespace platewright::screen

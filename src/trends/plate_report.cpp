@@ -10,7 +10,7 @@ PlateReport report_on(const Question& question) {
     report.drift = drift(history);
     for (const TrackDrift& track : report.drift.tracks)
         report.forecasts.push_back(forecast(track.track, history));
-    report.remarks = remarks(history, report.drift, report.forecasts);
+    report.remarks = remarks(history, report.drift, report.forecasts, question.pass_g);
     report.goals = goals_of(history, question.comparison);
     std::vector<ledger::TargetRecord> targets;
     for (const Goal& goal : report.goals)

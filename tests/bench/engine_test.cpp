@@ -1,4 +1,5 @@
 #include "audio/recording.hpp"
+#include "awaiting.hpp"
 #include "bench/engine.hpp"
 #include "bench/listening.hpp"
 #include "bench/workbench.hpp"
@@ -28,12 +29,7 @@ namespace {
 /// Waits until the engine shows what is asked for; gives the newest snapshot either way.
 template <class Condition>
 std::shared_ptr<const Snapshot> await(const Engine& engine, const Condition& met) {
-    const auto until = std::chrono::steady_clock::now() + 30s;
-    auto snapshot = engine.snapshot();
-    while (!met(*snapshot) && std::chrono::steady_clock::now() < until) {
-        std::this_thread::sleep_for(5ms);
-        snapshot = engine.snapshot();
-    }
+    auto snapshot = test::shown_in_time(engine, met);
     CHECK(met(*snapshot));
     return snapshot;
 }

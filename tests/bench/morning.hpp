@@ -73,4 +73,12 @@ inline ledger::Id plate_of_days_ago(const std::filesystem::path& folder, std::in
     return plate;
 }
 
+/// One good tap on such a back.
+inline taps::Tap ring(std::uint32_t seed) {
+    synth::Normal normal(seed);
+    const std::vector<synth::Ring> back{
+        {115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
+    return synth::tap(back, normal);
+}
+
 } // namespace platewright::test

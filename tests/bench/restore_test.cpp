@@ -1,3 +1,4 @@
+#include "awaiting.hpp"
 #include "bench/copies.hpp"
 #include "bench/date_check.hpp"
 #include "bench/engine.hpp"
@@ -5,6 +6,7 @@
 #include "ledger/backups.hpp"
 #include "ledger/mend.hpp"
 #include "ledger/store.hpp"
+#include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
@@ -17,32 +19,19 @@ using namespace platewright;
 using namespace std::chrono_literals;
 using bench::Engine;
 using bench::Snapshot;
+using test::comes_true;
+using test::ring;
 using test::TemporaryFolder;
 
 namespace {
 
 namespace fs = std::filesystem;
 
-template <class Condition>
-bool comes_true(const Condition& met) {
-    const auto until = std::chrono::steady_clock::now() + 30s;
-    while (!met() && std::chrono::steady_clock::now() < until)
-        std::this_thread::sleep_for(5ms);
-    return met();
-}
-
 std::size_t regular_copies(const fs::path& folder) {
     std::size_t count = 0;
     for (const ledger::LaidCopy& copy : ledger::copies_in(folder))
         count += copy.kind == ledger::LaidCopy::Kind::regular ? 1 : 0;
     return count;
-}
-
-taps::Tap ring(std::uint32_t seed) {
-    synth::Normal normal(seed);
-    const std::vector<synth::Ring> back{
-        {115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0}, {355, 62, 0.20, 0.7}};
-    return synth::tap(back, normal);
 }
 
 /// A plate with one session of so many good taps, which are not read yet.

@@ -2,6 +2,7 @@
 #include "plate/plan.hpp"
 #include "plate/thickness.hpp"
 #include "support/catch.hpp"
+#include "violin.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,13 +10,9 @@
 
 using namespace platewright;
 using namespace platewright::plate;
+using test::violin;
 
 namespace {
-
-const Outline& violin() {
-    static const Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
-    return outline;
-}
 
 // An arch by the published recipe, none of the model's family: the long arch a circle, the cross
 // arches curtate cycloids with their crests outwards (Q. Playfair, The Strad, November 1999, from

@@ -2,6 +2,7 @@
 #include "plate/table_text.hpp"
 #include "plate/thickness.hpp"
 #include "support/catch.hpp"
+#include "violin.hpp"
 #include "wording/language.hpp"
 
 #include <algorithm>
@@ -10,13 +11,9 @@
 
 using namespace platewright;
 using namespace platewright::plate;
+using test::violin;
 
 namespace {
-
-const Outline& violin() {
-    static const Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
-    return outline;
-}
 
 // An invented graduation: thick in the middle.
 double truth(Point p) {
