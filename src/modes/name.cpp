@@ -27,7 +27,8 @@ double log_weight_of(const Mode& mode, int name, const Rules& rules,
     const double general = rules.log_evidence(mode, name);
     for (const Recollection& memory : memories) {
         if (memory.name == name) {
-            return log_mixture(memory.sure, log_likeness(mode, memory), general);
+            return log_mixture(memory.sure, log_likeness(mode, memory), general) -
+                   log_other(mode, memory);
         }
     }
     return general;

@@ -12,6 +12,9 @@
 namespace platewright::modes {
 namespace {
 
+/// How often what was told apart then is a mode of its own, and no chair's.
+constexpr double k_told_apart = 0.8;
+
 /// ln(mass now / mass then); nothing where one is not known.
 std::optional<double> log_mass_ratio(const Subject& subject, const Earlier& session) {
     // What a closed body weighs with its fittings says nothing of how it vibrates.
@@ -56,6 +59,10 @@ Reshaped reshaped(int name, const Subject& subject, Stage then) {
     if (has_bar(then) != has_bar(subject.stage))
         add(has_bar(subject.stage) ? 0.07 : -0.07);
     return change;
+}
+
+Remembered remembered(const Mode& mode, double log_shift, double sd) {
+    return {std::log(mode.frequency_hz) + log_shift, sd, std::log(mode.q), mode.spots};
 }
 
 struct Drift {
@@ -106,6 +113,12 @@ std::vector<Recollection> recollect(std::span<const Mode> now, const Subject& su
             continue;
         const Drift drift = common_drift(now, subject, session);
         const double lost = log_mass_ratio(subject, session).value_or(0.0);
+        std::vector<Remembered> others;
+        for (const NamedMode& m : session.modes)
+            if (!m.name)
+                others.push_back(
+                    remembered(m.mode, drift.log_shift,
+                               std::hypot(drift.sd, reshaped(0, subject, session.stage).sd)));
         std::set<int> here;
         for (const NamedMode& m : session.modes) {
             if (!bears_news(m) || here.contains(m.name->number))
@@ -115,19 +128,25 @@ std::vector<Recollection> recollect(std::span<const Mode> now, const Subject& su
             // Half of what the exponents differ by: the median has seen the rest.
             const double own = 0.5 * (mass_exponent(name) - mass_exponent(0)) * lost;
             const Reshaped change = reshaped(name, subject, session.stage);
-            memories.push_back({name,
-                                std::log(m.mode.frequency_hz) + drift.log_shift + own +
-                                    change.shift,
-                                std::hypot(drift.sd, change.sd), std::log(m.mode.q),
-                                m.name->by_maker ? 1.0 : std::min(m.name->confidence, 0.98),
-                                m.mode.spots});
+            memories.push_back({remembered(m.mode, drift.log_shift + own + change.shift,
+                                           std::hypot(drift.sd, change.sd)),
+                                name, m.name->by_maker ? 1.0 : std::min(m.name->confidence, 0.98),
+                                others});
         }
         known.insert(here.begin(), here.end());
     }
     return memories;
 }
 
-double log_likeness(const Mode& mode, const Recollection& memory) {
+double log_other(const Mode& mode, const Recollection& memory) {
+    const double told_apart = k_told_apart * memory.sure;
+    double other = 1.0 - told_apart;
+    for (const Remembered& one : memory.others)
+        other += told_apart * std::exp(log_likeness(mode, one));
+    return std::log(other);
+}
+
+double log_likeness(const Mode& mode, const Remembered& memory) {
     double sum = log_tailed(std::log(mode.frequency_hz), memory.log_hz, memory.log_hz_sd) -
                  std::log(k_mode_density);
     const double damping = std::log(mode.q) - memory.log_q;

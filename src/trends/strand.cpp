@@ -25,6 +25,9 @@ Strand::Strand(const ledger::PlateHistory& history, std::span<const Conditions> 
                                                         first_response(history, first),
                                                         history.plate.part != modes::Part::body} {
     hear_name(first);
+    usual_ = first.value;
+    for (const modes::SpotLevel& spot : usual_.spots)
+        struck_[spot.spot] = 1;
     track_.points.push_back(std::move(first));
 }
 
@@ -32,6 +35,7 @@ void Strand::add(const TrackPoint& point) {
     law_.learn(conditions_[point.session], point.session - last_session(),
                point.value.frequency_hz);
     hear_name(point);
+    remember(point.value);
     track_.points.push_back(point);
 }
 
@@ -46,9 +50,24 @@ void Strand::hear_name(const TrackPoint& point) {
 
 ForeseenMode Strand::expected_in(std::size_t session) const {
     const ModeLaw::Foreseen foreseen = law_.foresee(conditions_[session], session - last_session());
-    ForeseenMode expected{track_.points.back().value, foreseen.log_sd};
+    ForeseenMode expected{usual_, foreseen.log_sd};
     expected.mode.frequency_hz = std::exp(foreseen.log_hz);
     return expected;
+}
+
+void Strand::remember(const modes::Mode& mode) {
+    const double sessions = static_cast<double>(track_.points.size()) + 1.0;
+    if (mode.q > 0 && usual_.q > 0)
+        usual_.q *= std::pow(mode.q / usual_.q, 1.0 / sessions);
+    for (const modes::SpotLevel& spot : mode.spots) {
+        const auto known = std::ranges::find(usual_.spots, spot.spot, &modes::SpotLevel::spot);
+        if (known == usual_.spots.end()) {
+            usual_.spots.push_back(spot);
+            struck_[spot.spot] = 1;
+        } else {
+            known->level_db += (spot.level_db - known->level_db) / ++struck_[spot.spot];
+        }
+    }
 }
 
 std::optional<int> Strand::found_number() const {
@@ -60,8 +79,8 @@ std::optional<int> Strand::found_number() const {
 
 bool Strand::sleeps_in(std::size_t session) const {
     constexpr std::size_t k_least_missed = 8, k_times_found = 4;
-    return evidence_.empty() && session - last_session() >
-                                    std::max(k_least_missed, k_times_found * track_.points.size());
+    return !is_named() && session - last_session() >
+                              std::max(k_least_missed, k_times_found * track_.points.size());
 }
 
 } // namespace platewright::trends

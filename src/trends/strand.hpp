@@ -16,7 +16,7 @@ inline constexpr double k_sure_name = 0.95;
 
 /// A mode as a strand foresees it.
 struct ForeseenMode {
-    modes::Mode mode;  ///< with the damping and spots it had last
+    modes::Mode mode;  ///< with the damping and spots of its sessions' mean
     double log_sd = 0; ///< of ln of its frequency
 };
 
@@ -36,6 +36,9 @@ public:
     /// The number that names found with confidence speak for most.
     [[nodiscard]] std::optional<int> found_number() const;
 
+    /// Whether one of its modes ever bore a name.
+    [[nodiscard]] bool is_named() const { return !evidence_.empty(); }
+
     /// Not found for so long that a mode near its place is another: a chair, a lamp. A strand that
     /// ever bore a name never sleeps.
     [[nodiscard]] bool sleeps_in(std::size_t session) const;
@@ -45,12 +48,15 @@ public:
 
 private:
     void hear_name(const TrackPoint& point);
+    void remember(const modes::Mode& mode);
 
     const ledger::PlateHistory* history_;
     std::span<const Conditions> conditions_;
     Track track_;
     ModeLaw law_;
-    std::map<int, double> evidence_; ///< sums of confidence, by number
+    modes::Mode usual_; ///< damping and levels at the spots in the mean of its sessions
+    std::map<taps::Spot, int> struck_; ///< sessions in each spot's mean
+    std::map<int, double> evidence_;   ///< sums of confidence, by number
     std::optional<int> by_maker_;
 };
 
