@@ -19,6 +19,7 @@ constexpr auto k_try_again = 2s;         // between attempts to open an input th
 constexpr double k_deaf_before_s = 0.05; // a tap's first sample may lie before what made it heard
 constexpr double k_deaf_after_s = 0.35;  // through the loudspeaker, the room and the input
 constexpr std::size_t k_deaf_spans = 8;  // older ones can have no tap still ringing
+constexpr std::ptrdiff_t k_taps_judged = 8; // of the input: it may be turned down meanwhile
 // A room and a preamplifier always make some noise, at least the last of 16 bits (−90 dBFS) now and
 // then: where nothing reaches this for so long, the input is muted or another one.
 constexpr double k_nothing = 1e-5; // of full scale
@@ -72,6 +73,8 @@ void Ear::open(const audio::InputChoice& choice) {
     frames_ = 0;
     sound_at_ = Clock::now();
     deaf_.clear();
+    evidence_.clear();
+    status_.faults = {};
     listening_ =
         std::make_unique<Listening>(std::move(source), fit_, Listening::FirstReadings::yes);
 }
@@ -115,6 +118,8 @@ void Ear::follow(const Listening::Step& step, Heard& heard) {
     std::erase_if(heard.taps, [this](const HeardTap& tap) { return is_own_sound(tap); });
     if (heard.first_reading && is_own_sound(*heard.first_reading))
         heard.first_reading.reset();
+    if (!heard.taps.empty())
+        judge_input(heard);
     if (room_wanted_ == 0)
         return;
     const std::size_t count = std::min(room_wanted_, step.samples.size());
@@ -123,6 +128,19 @@ void Ear::follow(const Listening::Step& step, Heard& heard) {
     room_wanted_ -= count;
     if (room_wanted_ == 0)
         heard.room = std::exchange(room_, {});
+}
+
+/// A fault is told when it appears, not with each tap.
+void Ear::judge_input(Heard& heard) {
+    for (const HeardTap& tap : heard.taps)
+        if (tap.tap.verdict == taps::Verdict::accepted)
+            evidence_.push_back(tap.input);
+    if (std::ssize(evidence_) > k_taps_judged)
+        evidence_.erase(evidence_.begin(), evidence_.end() - k_taps_judged);
+    const modes::InputFaults before = status_.faults;
+    status_.faults = modes::input_faults(evidence_);
+    heard.new_faults = {.moves_gain = status_.faults.moves_gain && !before.moves_gain,
+                        .bends = status_.faults.bends && !before.bends};
 }
 
 bool Ear::is_own_sound(const HeardTap& tap) const {
@@ -143,7 +161,8 @@ void Ear::deafen(Deaf to) {
 }
 
 void Ear::hear_again() {
-    // Of several at once (a voice, a tap played meanwhile) each end ends one; till the last the ear is deaf.
+    // Of several at once (a voice, a tap played meanwhile) each end ends one; till the last the ear
+    // is deaf.
     const auto open =
         std::ranges::find(deaf_, std::numeric_limits<std::int64_t>::max(), &DeafSpan::end);
     if (open != deaf_.end())

@@ -30,6 +30,7 @@ public:
         bool reading_ended = false;            ///< what had a first reading rings no more
         std::vector<float> room;               ///< once, what collect_room asked for
         bool status_changed = false;           ///< worth a redraw
+        modes::InputFaults new_faults;         ///< of the input, that its taps tell since now
     };
     /// The next block. An input that breaks gives the tap that was ringing, and is tried again
     /// later.
@@ -55,6 +56,7 @@ private:
     void open(const audio::InputChoice& choice);
     bool meter(const Listening::Step& step);
     void follow(const Listening::Step& step, Heard& heard);
+    void judge_input(Heard& heard);
     bool is_own_sound(const HeardTap& tap) const;
 
     std::filesystem::path replay_;
@@ -67,6 +69,7 @@ private:
     std::optional<Clock::time_point> clipped_at_;
     Clock::time_point sound_at_{}; ///< when anything at all came last
     double peak_ = 0;
+    std::vector<modes::InputEvidence> evidence_; ///< of the newest accepted taps
 
     struct DeafSpan {
         Deaf to;

@@ -1,6 +1,7 @@
 #include "bench/engine_state.hpp"
 #include "bench/figures.hpp"
 #include "bench/fresh_session.hpp"
+#include "bench/input_words.hpp"
 
 namespace platewright::bench {
 using wording::say;
@@ -13,6 +14,8 @@ void Engine::State::listen() {
         show_reading(*heard.first_reading);
     }
     take_all(heard.taps);
+    for (std::string& words : words_of(heard.new_faults))
+        notice(std::move(words), true);
     if (heard.reading_ended && now.tap && now.tap->fate == TapFate::ringing) { // it came to nothing
         ringing.reset();
         now.tap.reset();

@@ -39,6 +39,7 @@ HeardTap Listening::read_tap(taps::Tap tap) const {
     if (heard.tap.verdict != taps::Verdict::accepted)
         return heard;
     modes::Fit fit = modes::fit_tap(heard.tap, fit_);
+    heard.input = fit.input;
     if (fit.status == modes::FitStatus::ok)
         heard.partials = std::move(fit.partials);
     else
@@ -89,6 +90,14 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
             fitted.push_back(
                 {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
     return modes::pool(fitted, params);
+}
+
+modes::InputFaults input_faults(std::span<const HeardTap> taps) {
+    std::vector<modes::InputEvidence> evidence;
+    for (const HeardTap& heard : taps)
+        if (heard.tap.verdict == taps::Verdict::accepted)
+            evidence.push_back(heard.input);
+    return modes::input_faults(evidence);
 }
 
 } // namespace platewright::bench

@@ -15,6 +15,7 @@ namespace platewright::bench {
 struct HeardTap {
     taps::Tap tap;
     std::vector<modes::Partial> partials;   ///< of an accepted tap
+    modes::InputEvidence input;             ///< of an accepted tap
     std::optional<modes::Spectrum> picture; ///< of its ring, for the screen; where it was made
 };
 
@@ -66,5 +67,8 @@ private:
 /// Modes over accepted taps; refused ones are passed over. A tap whose samples were dropped to save
 /// memory counts with its partials.
 modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params);
+
+/// What the accepted ones of these taps say together about their input.
+modes::InputFaults input_faults(std::span<const HeardTap> taps);
 
 } // namespace platewright::bench

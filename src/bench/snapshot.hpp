@@ -8,6 +8,7 @@
 #include "bench/tap_study.hpp"
 #include "ledger/laid_copy.hpp"
 #include "ledger/record.hpp"
+#include "modes/input_faults.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
 #include "trends/comparison.hpp"
@@ -35,6 +36,7 @@ struct InputStatus {
     std::int64_t overruns = 0; ///< times that sound was lost since listening began
     bool clipped = false;      ///< within the last second
     bool silent = false; ///< nothing at all has come for some seconds, not even a room's noise
+    modes::InputFaults faults; ///< by the newest accepted taps it gave
     std::string trouble; ///< one sentence with the remedy; empty when all is well
 };
 

@@ -57,7 +57,7 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
             done.found = done.found || tap.tap.verdict == taps::Verdict::accepted;
             on_tap(tap);
         });
-        if (std::string remark = gate_remark(path, heard); !remark.empty())
+        for (std::string& remark : input_remarks(path, heard))
             done.complaints.push_back(std::move(remark));
         if (!heard.trouble.empty()) {
             done.complaints.push_back(say("{} The taps that were heard are kept.", heard.trouble));

@@ -2,10 +2,10 @@
 
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
+#include "bench/input_words.hpp"
 #include "taps/digital_silence.hpp"
 
 #include <algorithm>
-
 #include <fmt/format.h>
 
 namespace platewright::cli {
@@ -31,16 +31,20 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into,
 
 } // namespace
 
-std::string gate_remark(const std::filesystem::path& path, const Heard& heard) {
+std::vector<std::string> input_remarks(const std::filesystem::path& path, const Heard& heard) {
     const auto accepted =
         std::ranges::count(heard.taps, taps::Verdict::accepted,
                            [](const bench::HeardTap& tap) { return tap.tap.verdict; });
-    if (heard.gated == 0 || 2 * heard.gated <= accepted)
-        return {};
-    return fmt::format("“{}”: the taps come out of digital silence, so a noise gate or noise "
-                       "suppression was on: switch it "
-                       "off, for it bends frequencies and Q.",
-                       path.string());
+    const bool gated = heard.gated > 0 && 2 * heard.gated > accepted;
+    std::vector<std::string> remarks;
+    if (gated)
+        remarks.emplace_back("The taps come out of digital silence, so a noise gate or noise "
+                             "suppression was on: switch it off, for it bends frequencies and Q.");
+    for (std::string& words : bench::words_of(bench::input_faults(heard.taps)))
+        remarks.push_back(std::move(words));
+    for (std::string& remark : remarks)
+        remark = fmt::format("“{}”: {}", path.string(), remark);
+    return remarks;
 }
 
 namespace {

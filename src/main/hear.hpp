@@ -6,8 +6,8 @@
 
 #include <filesystem>
 #include <functional>
-#include <string>
 #include <memory>
+#include <string>
 #include <vector>
 
 namespace platewright::cli {
@@ -24,8 +24,8 @@ struct Heard {
     int gated = 0;       ///< accepted taps that come out of digital silence
 };
 
-/// One sentence where most accepted taps come out of digital silence; empty otherwise.
-std::string gate_remark(const std::filesystem::path& path, const Heard& heard);
+/// What the taps say against the input they came through, a sentence each.
+std::vector<std::string> input_remarks(const std::filesystem::path& path, const Heard& heard);
 /// A recording opened to be heard. Faults: what Recording::open refuses, and a band that its rate
 /// can't carry.
 base::Result<std::unique_ptr<bench::Listening>>

@@ -12,6 +12,7 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
+#include "bench/input_words.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/force.hpp"
@@ -104,6 +105,8 @@ public:
         report_modes(pooled, lost_, json_);
         if (force_)
             report_force(pooled);
+        for (const std::string& words : bench::words_of(bench::input_faults(accepted_)))
+            complain(words);
         if (lost_ > 0)
             complain(fmt::format("{} frames of sound were lost: close other programs, or choose a lower rate.", lost_));
         return is_lost_ ? k_failed : count_ > 0 ? k_done : k_nothing_found;

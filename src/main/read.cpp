@@ -20,11 +20,13 @@ struct Options {
 };
 
 Json file_json(const std::filesystem::path& path, const Heard& heard) {
+    const modes::InputFaults faults = bench::input_faults(heard.taps);
     Json json{{"path", path.string()},
               {"sample_rate_hz", heard.sample_rate_hz},
               {"duration_s", heard.duration_s},
               {"taps", to_array(heard.taps)},
-              {"modes", to_array(heard.pooled.modes)}};
+              {"modes", to_array(heard.pooled.modes)},
+              {"input", {{"moves_gain", faults.moves_gain}, {"bends", faults.bends}}}};
     if (!heard.trouble.empty())
         json["trouble"] = heard.trouble;
     return json;
@@ -97,7 +99,7 @@ ExitCode read(const Options& options, const Common& common) {
         } else if (heard.pooled.modes.empty()) {
             complain(nothing_in(path, heard));
         }
-        if (const std::string remark = gate_remark(path, heard); !remark.empty())
+        for (const std::string& remark : input_remarks(path, heard))
             complain(remark);
         found = found || !heard.pooled.modes.empty();
     }

@@ -31,6 +31,7 @@ bool is_mode(const Partial& p, double decay_deviations) {
 struct ChannelFit {
     std::vector<Partial> modes;
     RingEvidence evidence;
+    double floor_db = 0;
 };
 
 ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
@@ -53,6 +54,7 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
             found.modes.push_back(e.partial);
     }
     found.evidence = weigh_ring(channel.white, channel.rate_hz, fit, others, decays);
+    found.floor_db = floor_change_db(channel.white, channel.rate_hz, fit);
     return found;
 }
 
@@ -74,14 +76,18 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
             continue;
         best = ring_log_odds(found.evidence);
         result.evidence = found.evidence;
+        result.input.floor_db = found.floor_db;
         result.status = FitStatus::no_ring;
     }
     if (result.status == FitStatus::no_ring && !result.partials.empty() && is_ring(result.evidence))
         result.status = FitStatus::ok;
-    if (result.status == FitStatus::ok)
-        keep_reportable(result.partials, params.floor_db, params.skip_s);
-    else
+    if (result.status != FitStatus::ok) {
         result.partials.clear();
+        return result;
+    }
+    keep_reportable(result.partials, params.floor_db, params.skip_s);
+    result.input.bend = bend_of(tap, result.partials, params.skip_s);
+    doubt_through(result.input, result.partials);
     return result;
 }
 

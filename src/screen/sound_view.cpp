@@ -1,6 +1,7 @@
 #include "screen/sound_view.hpp"
 
 #include "base/text.hpp"
+#include "bench/input_words.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "screen/status_line.hpp"
@@ -112,6 +113,8 @@ void SoundView::level(const Sight& sight, Box box) const {
     if (!input.trouble.empty()) {
         tell(input.trouble, p.on_bad, Weight::bold);
     }
+    for (const std::string& words : bench::words_of(input.faults))
+        tell(words, p.on_bad, Weight::bold);
     if (running && input.silent) {
         tell(say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
                  input.name),

@@ -52,6 +52,19 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Disattivare nelle impostazioni audio del sistema il guadagno automatico, la soppressione del "
      "rumore e dell'eco di questo ingresso: deformano lo smorzamento che qui si misura. I piccoli "
      "microfoni dei telefoni sentono poco sotto i 100 Hz."},
+    {"The input turns itself down after a strike: switch automatic gain, noise gate and noise "
+     "suppression off. Its figures are less sure, Q above all.",
+     "Der Eingang regelt sich nach einem Schlag herunter: automatische Verstärkung, Noise-Gate und "
+     "Rauschunterdrückung ausschalten. Seine Werte sind unsicherer, vor allem Q.",
+     "L'ingresso si abbassa da sé dopo un colpo: disattivare guadagno automatico, noise gate e "
+     "soppressione del rumore. I suoi valori sono meno sicuri, soprattutto Q."},
+    {"The input presses loud strikes flat before they are full scale: turn the preamplifier down "
+     "or move away. Only strong partials of these taps are taken, and their figures are less sure.",
+     "Der Eingang drückt laute Schläge flach, ehe sie Vollaussteuerung erreichen: den "
+     "Vorverstärker zurückdrehen oder weiter weg gehen. Von diesen Schlägen zählen nur starke "
+     "Teiltöne, und ihre Werte sind unsicherer.",
+     "L'ingresso schiaccia i colpi forti prima del fondo scala: abbassare il preamplificatore o "
+     "allontanarsi. Di questi colpi si prendono solo i parziali forti, e i loro valori sono meno sicuri."},
     {"Settings", "Einstellen", "Imposta"},
     {"The window", "Das Fenster", "La finestra"},
     {"The bench", "Die Werkbank", "Il banco"},

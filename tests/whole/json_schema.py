@@ -34,7 +34,8 @@ FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "hz_per_g_95": NUMBER, "s
             "after_1_g_high_hz": NUMBER}
 
 READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "duration_s": NUMBER,
-                                   "taps": [TAP], "modes": [MODE]}]}
+                                   "taps": [TAP], "modes": [MODE],
+                                   "input": {"moves_gain": TRUTH, "bends": TRUTH}}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
 RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}

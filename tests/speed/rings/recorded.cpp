@@ -6,6 +6,7 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <numbers>
 #include <sstream>
 #include <stdexcept>
 #include <string_view>
@@ -88,6 +89,42 @@ Case played(const outside::Bar& bar, bool noisy, Random& random) {
     return made;
 }
 
+/// The same bar touched again: its own sound once more, later, weaker, through a contact of 1 to 4
+/// ms, as a linear bar would give it.
+void touch_again(const outside::Bar& bar, Random& random, Case& made) {
+    made.again_s = 0.008 * std::pow(300.0 / 8, random.even());
+    const double weaker = std::pow(10, -random.between(3, 16) / 20);
+    const auto contact =
+        static_cast<std::size_t>(random.between(0.001, 0.004) * bar.sample_rate_hz);
+    std::vector<double> soft(bar.samples.size());
+    double sharp_energy = 0, soft_energy = 0;
+    const std::size_t first =
+        std::min(bar.samples.size(), static_cast<std::size_t>(0.1 * bar.sample_rate_hz));
+    for (std::size_t n = 0; n < bar.samples.size(); ++n) {
+        for (std::size_t k = 0; k < std::min(contact, n); ++k)
+            soft[n] += std::sin(std::numbers::pi * (static_cast<double>(k) + 0.5) /
+                                static_cast<double>(contact)) *
+                       static_cast<double>(bar.samples[n - k]);
+        if (n < first) {
+            soft_energy += soft[n] * soft[n];
+            sharp_energy +=
+                static_cast<double>(bar.samples[n]) * static_cast<double>(bar.samples[n]);
+        }
+    }
+    double loudest = 1e-6;
+    for (const float x : bar.samples)
+        loudest = std::max(loudest, std::abs(static_cast<double>(x)));
+    const double gain =
+        0.4 / loudest * weaker * std::sqrt(sharp_energy / std::max(1e-12, soft_energy));
+    const auto at = static_cast<std::size_t>((made.at_s + made.again_s) * bar.sample_rate_hz);
+    for (std::size_t n = 0; n < soft.size() && at + n < made.sound.size(); ++n)
+        made.sound[at + n] += gain * soft[n];
+    made.kind = Kind::twice;
+    made.group = made.again_s < 0.03  ? "recorded bar, second contact after 8 to 30 ms"
+                 : made.again_s < 0.1 ? "recorded bar, second contact after 30 to 100 ms"
+                                      : "recorded bar, second contact after 100 to 300 ms";
+}
+
 void play(const outside::Bar& bar, const std::string& group, const std::string& source, Kind kind,
           std::uint64_t seed, const Take& take) {
     for (const bool noisy : {false, true})
@@ -98,7 +135,12 @@ void play(const outside::Bar& bar, const std::string& group, const std::string& 
             made.source = source;
             made.kind = kind;
             made.high_hz = std::min(high_hz, made.high_hz);
+            Case again = made;
             take(std::move(made));
+            if (kind != Kind::strike)
+                continue;
+            touch_again(bar, random, again);
+            take(std::move(again));
         }
 }
 

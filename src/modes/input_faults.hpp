@@ -1,0 +1,44 @@
+#pragma once
+#include "modes/damped_model.hpp"
+#include "modes/partial.hpp"
+#include "taps/tap.hpp"
+
+#include <span>
+#include <vector>
+
+namespace platewright::modes {
+
+/// What one tap tells about the input it came through.
+struct InputEvidence {
+    double floor_db = 0; ///< the quietest 80 ms of what modes and lines leave untold after the
+                         ///< strike, over the quietest of the room before it. An input that keeps
+                         ///< its gain: 0; model errors lift it; an automatic gain that the strike
+                         ///< pressed down, or a gate that closed behind it, is all that lowers it
+    double bend = 0;     ///< correlation of what the strong partials leave untold with the cube of
+                         ///< their sum, both cleared of the strong partials themselves: 0 where the
+                         ///< input is straight, toward -1 where it presses loud sound flat
+};
+
+/// What the taps of one input have in common.
+struct InputFaults {
+    bool operator==(const InputFaults&) const = default;
+    bool moves_gain = false; ///< automatic gain, a gate, noise suppression
+    bool bends = false;      ///< a stage before the converter is overdriven
+};
+
+/// By what a third of the taps show, two at least, of three or more; nothing is said of fewer.
+InputFaults input_faults(std::span<const InputEvidence> taps);
+
+/// `fit` is one of `data`.
+double floor_change_db(const Stretches& data, double rate_hz, const DampedFit& fit);
+
+/// Over the first 0.15 s from `skip_s` after the strike; 0 where nothing rings. Cost: below 1 ms.
+double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double skip_s);
+
+/// Marks what suffers. A gain may have moved as far while a mode rang, and what is loudest was
+/// pressed flat: that widens Q, and as much of a mode's half width its frequency. Of a bent tap
+/// only strong partials stay in the list, for the products of bending (3 f, 2 f ± g) pass for modes
+/// of their own.
+void doubt_through(const InputEvidence& input, std::vector<Partial>& partials);
+
+} // namespace platewright::modes
