@@ -28,12 +28,12 @@ struct Bounds {
 using enum modes::InstrumentKind;
 using enum modes::Part;
 constexpr std::array k_bounds{
-    Bounds{violin, top, 20, 350, 900},          Bounds{violin, back, 25, 450, 1000},
-    Bounds{violin, body, 150, 1500, 1500},      Bounds{viola, top, 25, 550, 1300},
-    Bounds{viola, back, 30, 700, 1500},         Bounds{viola, body, 200, 2000, 2000},
-    Bounds{cello, top, 100, 2200, 4500},        Bounds{cello, back, 120, 3000, 5000},
-    Bounds{cello, body, 1000, 5000, 5000},      Bounds{double_bass, top, 400, 5000, 5000},
-    Bounds{double_bass, back, 400, 5000, 5000},
+    Bounds{violin, top, 20, 350, 900},           Bounds{violin, back, 25, 450, 1000},
+    Bounds{violin, body, 150, 1500, 1500},       Bounds{viola, top, 25, 550, 1300},
+    Bounds{viola, back, 30, 700, 1500},          Bounds{viola, body, 200, 2000, 2000},
+    Bounds{cello, top, 100, 2200, 6000},         Bounds{cello, back, 120, 3000, 9000},
+    Bounds{cello, body, 1000, 5000, 5000},       Bounds{double_bass, top, 400, 5000, 15000},
+    Bounds{double_bass, back, 400, 6000, 20000}, Bounds{double_bass, body, 3000, 15000, 15000},
 };
 
 /// Nothing where the kind says nothing.

@@ -29,6 +29,11 @@ TEST_CASE("a mass that no plate of the kind has is refused, with what such plate
     CHECK(refusal(1650.0, history).find("Nothing was stored") != std::string::npos);
     history.instrument.kind = modes::InstrumentKind::cello;
     CHECK(refusal(650.0, history).empty());
+    // a strung double bass of common practice, no source; with the decimal mark lost
+    history.instrument.kind = modes::InstrumentKind::double_bass;
+    history.plate.part = modes::Part::body;
+    CHECK(refusal(9400.0, history).empty());
+    CHECK(refusal(940.0, history).find("3000 to 15000 g") != std::string::npos);
     history.instrument.kind = modes::InstrumentKind::other;
     CHECK(refusal(3.0, history).empty());
     CHECK_FALSE(fault_in_mass({}, history)); // not weighed
