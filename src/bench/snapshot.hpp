@@ -36,8 +36,8 @@ struct InputStatus {
     std::int64_t overruns = 0; ///< times that sound was lost since listening began
     bool clipped = false;      ///< within the last second
     bool silent = false; ///< nothing at all has come for some seconds, not even a room's noise
-    modes::InputFaults faults; ///< by the newest accepted taps it gave
     std::string trouble; ///< one sentence with the remedy; empty when all is well
+    modes::InputFaults faults; ///< by the newest accepted taps it gave
 };
 
 /// Something the maker should know, newest last; `number` rises by one each.
