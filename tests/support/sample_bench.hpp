@@ -140,6 +140,7 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
                  "ALSA: desk microphone",
                  48000,
                  0,
+                 -1,
                  -31,
                  -64,
                  0,
