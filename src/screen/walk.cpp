@@ -53,6 +53,16 @@ std::vector<Choice> choices(const Sight& sight) {
 
 double marks_width(const Sight& sight) { return (k_steps * k_mark + k_pad) * sight.look.scale; }
 
+/// Smaller where two lines would not do.
+double word_size(const Sight& sight, std::string_view words, double width) {
+    const double large = k_body * sight.look.scale;
+    const ImguiCanvas canvas = sight.canvas();
+    const double two = 2.1 * paragraph_height(canvas, "A", width, large, Weight::bold);
+    return paragraph_height(canvas, words, width, large, Weight::bold) <= two
+               ? large
+               : k_small * sight.look.scale;
+}
+
 double button_width(const Sight& sight, std::string_view words, std::string_view key) {
     const double scale = sight.look.scale;
     const ImguiCanvas canvas = sight.canvas();
@@ -161,10 +171,12 @@ std::string Walk::asked(const Sight& sight) const {
         return say("The balance reads {} g: E, then type it as the mass, then Enter.",
                    figure(sight.now.recorded->mass_g, 1));
     case Step::decision:
-        return misread_
-                   ? say("Not that. It says: {}", trends::sentence_of(sight.now.plate->decision))
-                   : std::string(say("Read the sentence below the three figures. What does "
-                                     "it advise?"));
+        if (misread_ && sight.stacks) { // where large letters may leave no room for it
+            return say("Not that. It says: {}", trends::sentence_of(sight.now.plate->decision));
+        }
+        return std::string(misread_ ? say("Not that: read it once more.")
+                                    : say("Read the sentence below the three figures. What does "
+                                          "it advise?"));
     case Step::end:
         break;
     }
@@ -215,17 +227,25 @@ std::vector<Walk::Button> Walk::buttons(const Sight& sight) {
     return all;
 }
 
-/// From the right; what is left of `box` is for the words.
+/// From the right; what is left of `box` is for the words. Stacked: from the left, in rows.
 void Walk::draw_buttons(const Sight& sight, Box& box) {
     const std::vector<Button> all = buttons(sight);
-    for (std::size_t i = all.size(); i-- > 0;) {
-        const Button& one = all[i];
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    Box row;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const Button& one = sight.stacks ? all[i] : all[all.size() - 1 - i];
         const double width = button_width(sight, one.words, one.key);
-        if (press(sight, one.words, take_right(box, width), one.key, one.stress)) {
+        if (sight.stacks && row.width() < width) {
+            row = take_top(box, k_button * scale);
+            take_top(box, gap);
+        }
+        Box& from = sight.stacks ? row : box;
+        const Box at = sight.stacks ? take_left(from, width) : take_right(from, width);
+        if (press(sight, one.words, at, one.key, one.stress)) {
             one.act();
             return; // what stands beside it is of another step now
         }
-        take_right(box, k_gap * sight.look.scale);
+        sight.stacks ? take_left(from, gap) : take_right(from, gap);
     }
 }
 
@@ -236,16 +256,22 @@ double Walk::height(const Sight& sight, double width) {
     const double scale = sight.look.scale, pads = 2.0 * k_pad * scale;
     const std::string told = words(sight);
     if (sight.stacks) {
+        double rows = 0, left = 0;
+        for (const Button& one : buttons(sight)) {
+            const double needed = button_width(sight, one.words, one.key);
+            rows += left < needed ? 1 : 0;
+            left = (left < needed ? width - pads : left) - needed - k_gap * scale;
+        }
         return paragraph_height(sight.canvas(), told, width - pads, k_small * scale, Weight::bold) +
-               k_button * scale + pads;
+               rows * (k_button + k_gap) * scale + pads;
     }
     double beside = width - pads - marks_width(sight);
     for (const Button& one : buttons(sight)) {
         beside -= button_width(sight, one.words, one.key) + k_gap * scale;
     }
-    return std::max(k_button * scale,
-                    paragraph_height(sight.canvas(), told, beside, k_body * scale, Weight::bold)) +
-           pads;
+    const double size = word_size(sight, told, beside);
+    return pads + std::max(k_button * scale,
+                           paragraph_height(sight.canvas(), told, beside, size, Weight::bold));
 }
 
 /// A disc for each step: filled once it has happened, a large ring for the one that comes.
@@ -283,9 +309,9 @@ void Walk::draw(const Sight& sight, Box box) {
         marks(sight, take_left(rest, marks_width(sight)));
         draw_buttons(sight, right);
         rest.right = right.right;
-        rest.top = middle -
-                   0.5 * paragraph_height(canvas, told, rest.width(), k_body * scale, Weight::bold);
-        paragraph(canvas, told, rest, k_body * scale, p.ink, Weight::bold);
+        const double size = word_size(sight, told, rest.width());
+        rest.top = middle - 0.5 * paragraph_height(canvas, told, rest.width(), size, Weight::bold);
+        paragraph(canvas, told, rest, size, p.ink, Weight::bold);
     }
     if (sight.keys.take(Key::escape)) {
         leave(sight);

@@ -38,6 +38,7 @@ inline constexpr auto k_walk_phrases = std::to_array<Row>({
      "La bilancia segna {} g: E, poi scriverlo come massa, poi Invio."},
     {"Read the sentence below the three figures. What does it advise?", "Den Satz unter den drei Werten lesen. Was rät er?",
      "Leggere la frase sotto le tre cifre. Che cosa consiglia?"},
+    {"Not that: read it once more.", "Nicht das: noch einmal lesen.", "Non questo: rileggerla."},
     {"Not that. It says: {}", "Nicht das. Er sagt: {}", "Non questo. Dice: {}"},
     {"tap on", "weiterklopfen", "battere ancora"},
     {"take wood", "Holz abnehmen", "togliere legno"},

@@ -99,7 +99,12 @@ TEST_CASE("the force is kept with its tap, and a session opened again answers th
     std::vector<ForcedAnswer> before;
     const auto keep = [](bench::Workbench& bench, std::vector<double> peaks_n) {
         bench::HeardTap heard = pushed(std::move(peaks_n));
-        heard.partials.push_back({.frequency_hz = 352, .q = 60});
+        heard.partials.push_back({.frequency_hz = 352,
+                                  .frequency_sd_hz = 0.05,
+                                  .q = 60,
+                                  .q_sd = 1,
+                                  .level_sd_db = 0.1,
+                                  .phase_sd_rad = 0.01});
         bench.keep(std::move(heard));
         return bench.newest_force();
     };

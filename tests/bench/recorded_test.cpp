@@ -37,14 +37,14 @@ TEST_CASE("the next recorded strike is one at the spot that is struck, or for th
                                                  {2, Spot::centre},
                                                  {3, Spot::lower_end},
                                                  {4, Spot::lower_bout_right}}};
-    CHECK(next_strike(all, -1, Spot::centre) == 0);
-    CHECK(next_strike(all, 0, Spot::centre) == 1);
-    CHECK(next_strike(all, 1, Spot::centre) == 0);
-    CHECK(next_strike(all, 1, Spot::upper_end) == 2); // for mode 2 as well
-    CHECK(next_strike(all, 2, Spot::upper_bout_left) == 3);
-    CHECK(next_strike(all, 3, Spot::waist_left) == -1); // for no mode
-    CHECK(next_strike(all, 3, Spot::unknown) == 0);
-    CHECK(next_strike({}, -1, Spot::unknown) == -1);
+    CHECK(bench::next_strike(all, -1, Spot::centre) == 0);
+    CHECK(bench::next_strike(all, 0, Spot::centre) == 1);
+    CHECK(bench::next_strike(all, 1, Spot::centre) == 0);
+    CHECK(bench::next_strike(all, 1, Spot::upper_end) == 2); // for mode 2 as well
+    CHECK(bench::next_strike(all, 2, Spot::upper_bout_left) == 3);
+    CHECK(bench::next_strike(all, 3, Spot::waist_left) == -1); // for no mode
+    CHECK(bench::next_strike(all, 3, Spot::unknown) == 0);
+    CHECK(bench::next_strike({}, -1, Spot::unknown) == -1);
 }
 
 TEST_CASE(
