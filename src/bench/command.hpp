@@ -3,6 +3,7 @@
 #include "bench/errand.hpp"
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
+#include "speech/speaker.hpp"
 #include "taps/spot.hpp"
 #include "trends/moisture.hpp"
 #include "trends/plan_request.hpp"
@@ -19,6 +20,8 @@ namespace platewright::bench {
 struct Habits {
     bool answers_aloud = false; ///< a soft sound after each
     int taps_a_spot = 0;        ///< good ones, then the next spot by itself; 0: never
+    bool says_figures = false;  ///< aloud, when a session's taps are enough
+    speech::Voice voice = {};
     bool operator==(const Habits&) const = default;
 };
 
@@ -161,10 +164,13 @@ struct UndoImport {}; ///< the bundle taken in last
 struct UndoLast {};   ///< Snapshot::undoable
 struct RunErrand {
     Errand errand;
-};                     ///< Snapshot::errand
-struct SayFigures {};  ///< aloud, of the open session, with the decision
-struct ToggleAloud {}; ///< whether they are said by themselves when a session's taps are enough
-struct StopWork {};    ///< what is computed or written aside
+}; ///< Snapshot::errand
+struct HearRecorded {
+    bool on = false;
+};                        ///< recorded strikes in place of the microphone, on their own plate
+struct StrikeRecorded {}; ///< the next of them, at the spot that is being struck
+struct SayFigures {};     ///< aloud, of the open session, with the decision
+struct StopWork {};       ///< what is computed or written aside
 } // namespace command
 
 using Command = std::variant<
@@ -178,6 +184,6 @@ using Command = std::variant<
     command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListKept,
     command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
     command::SetSpot, command::TakeOutReadings, command::UndoImport, command::UndoLast,
-    command::RunErrand, command::SayFigures, command::ToggleAloud>;
+    command::RunErrand, command::SayFigures, command::HearRecorded, command::StrikeRecorded>;
 
 } // namespace platewright::bench

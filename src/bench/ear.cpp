@@ -4,6 +4,7 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/level.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -26,6 +27,16 @@ constexpr double k_nothing = 1e-5; // of full scale
 constexpr auto k_silent_after = 3s;
 constexpr auto k_level_every = 100ms; // how often the level alone is worth a redraw
 
+std::unique_ptr<audio::OnCall> strikes_of(const RecordedStrikes& recorded) {
+    auto recording = audio::Recording::open(recorded.recording);
+    if (!recording)
+        throw base::Failure(recording.fault().what);
+    std::vector<double> onsets_s;
+    for (const RecordedStrikes::Strike& strike : recorded.strikes)
+        onsets_s.push_back(strike.onset_s);
+    return std::make_unique<audio::OnCall>(**recording, onsets_s);
+}
+
 } // namespace
 
 Ear::Ear(std::filesystem::path replay, const modes::FitParams& fit)
@@ -45,9 +56,11 @@ bool Ear::try_open(const audio::InputChoice& choice) {
         status_.state = InputState::running;
         status_.sample_rate_hz = listening_->sample_rate_hz();
         status_.channel = choice.channel;
+        status_.force_channel = force_ != nullptr ? choice.force_channel : -1;
         status_.trouble.clear();
     } catch (const base::Failure& failure) {
         capture_ = nullptr;
+        force_ = nullptr;
         status_.state = had ? InputState::lost : InputState::missing;
         status_.trouble = failure.what();
         try_at_ = Clock::now() + k_try_again;
@@ -58,7 +71,12 @@ bool Ear::try_open(const audio::InputChoice& choice) {
 
 void Ear::open(const audio::InputChoice& choice) {
     std::unique_ptr<audio::Source> source;
-    if (!replay_.empty()) {
+    if (recorded_ != nullptr) {
+        auto on_call = strikes_of(*recorded_);
+        on_call_ = on_call.get();
+        status_.name = wording::say("recorded strikes (invented)");
+        source = std::make_unique<audio::Paced>(std::move(on_call));
+    } else if (!replay_.empty()) {
         auto recording = audio::Recording::open(replay_);
         if (!recording)
             throw base::Failure(recording.fault().what);
@@ -69,6 +87,12 @@ void Ear::open(const audio::InputChoice& choice) {
         capture_ = device.get();
         status_.name = device->device_name();
         source = std::move(device);
+        if (choice.force_channel >= 0) {
+            auto memory = std::make_unique<audio::ForceMemory>(std::move(source));
+            force_ = memory.get();
+            newton_ = choice.force_newton;
+            source = std::move(memory);
+        }
     }
     frames_ = 0;
     sound_at_ = Clock::now();
@@ -82,6 +106,8 @@ void Ear::open(const audio::InputChoice& choice) {
 void Ear::shut(InputState state) {
     listening_.reset();
     capture_ = nullptr;
+    force_ = nullptr;
+    on_call_ = nullptr;
     status_.state = state;
     status_.level_dbfs = base::k_silence_db;
     status_.silent = false;
@@ -93,6 +119,7 @@ Ear::Heard Ear::listen() {
         step = listening_->step();
     } catch (const base::Failure& failure) {
         Heard heard{.taps = listening_->finish(), .reading_ended = true, .status_changed = true};
+        add_force(heard.taps);
         shut(InputState::lost);
         status_.trouble = failure.what();
         try_at_ = Clock::now() + k_try_again;
@@ -102,6 +129,7 @@ Ear::Heard Ear::listen() {
     Heard heard{.taps = std::move(step.taps),
                 .first_reading = std::move(step.first_reading),
                 .reading_ended = step.reading_ended};
+    add_force(heard.taps);
     follow(step, heard);
     heard.status_changed = meter(step);
     if (step.ended) {
@@ -110,6 +138,17 @@ Ear::Heard Ear::listen() {
         heard.status_changed = true;
     }
     return heard;
+}
+
+/// What the hammer told of accepted taps: of the same frames, where they are still known.
+void Ear::add_force(std::vector<HeardTap>& taps) const {
+    for (HeardTap& heard : taps)
+        if (const taps::Tap& tap = heard.tap;
+            force_ != nullptr && tap.verdict == taps::Verdict::accepted)
+            heard.force = {
+                force_->force(tap.onset_frame - static_cast<std::int64_t>(tap.onset_index),
+                              tap.samples.size()),
+                newton_};
 }
 
 /// Counts frames, keeps the room that was asked for, leaves our own sound out.
@@ -202,13 +241,20 @@ bool Ear::meter(const Listening::Step& step) {
 std::vector<HeardTap> Ear::close() {
     std::vector<HeardTap> taps;
     if (hears())
-        taps = listening_->finish();
+        taps = listening_->finish(), add_force(taps);
     shut(InputState::off);
     return taps;
 }
 
+void Ear::hear_recorded(const RecordedStrikes* strikes) {
+    recorded_ = strikes;
+    replay_.clear();
+}
+
+bool Ear::strike(std::size_t index) { return on_call_ != nullptr && on_call_->call(index); }
+
 std::vector<audio::Device> Ear::inputs() {
-    if (!replay_.empty())
+    if (!replay_.empty() || recorded_ != nullptr)
         return {};
     if (hears())
         shut(InputState::off);

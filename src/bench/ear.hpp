@@ -1,6 +1,9 @@
 #pragma once
 #include "audio/capture.hpp"
+#include "audio/force_memory.hpp"
+#include "audio/on_call.hpp"
 #include "bench/listening.hpp"
+#include "bench/recorded_strikes.hpp"
 #include "bench/snapshot.hpp"
 
 #include <chrono>
@@ -47,6 +50,12 @@ public:
     /// The next samples, this many seconds of them, are given by listen() as they are.
     void collect_room(double seconds);
 
+    /// From the next opening on: strikes given on call, in place of the microphone; null: the
+    /// microphone, also where a recording stood in for it.
+    void hear_recorded(const RecordedStrikes* strikes);
+    /// One of them sounds now, unless another still does or nothing is heard. Whether it does.
+    bool strike(std::size_t index);
+
     /// All inputs now present; a live one is closed for that and taken up again.
     std::vector<audio::Device> inputs();
 
@@ -57,6 +66,7 @@ private:
     bool meter(const Listening::Step& step);
     void follow(const Listening::Step& step, Heard& heard);
     void judge_input(Heard& heard);
+    void add_force(std::vector<HeardTap>& taps) const;
     bool is_own_sound(const HeardTap& tap) const;
 
     std::filesystem::path replay_;
@@ -64,6 +74,10 @@ private:
     InputStatus status_;
     std::unique_ptr<Listening> listening_;
     const audio::Capture* capture_ = nullptr; ///< within listening_, where it is live
+    const RecordedStrikes* recorded_ = nullptr;
+    const audio::ForceMemory* force_ = nullptr; ///< within listening_, where a hammer tells its own
+    double newton_ = 0;                         ///< at its full scale
+    audio::OnCall* on_call_ = nullptr; ///< within listening_, where recorded strikes are given
     bool wanted_ = false;
     Clock::time_point try_at_{}, level_at_{};
     std::optional<Clock::time_point> clipped_at_;

@@ -79,6 +79,7 @@ void Engine::State::keep(HeardTap heard) {
     try {
         tap.began_session = begin_for_tap();
         tap.record = workbench.keep(std::move(heard));
+        tap.force = workbench.newest_force();
         tap.fate = tap.record.id != 0 ? TapFate::kept : TapFate::not_kept;
         tap.why_not_kept = tap.fate == TapFate::kept ? std::string() : why_not_kept();
     } catch (const std::exception& trouble) {

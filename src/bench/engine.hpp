@@ -1,5 +1,6 @@
 #pragma once
 #include "bench/command.hpp"
+#include "bench/recorded_strikes.hpp"
 #include "bench/snapshot.hpp"
 
 #include <filesystem>
@@ -11,6 +12,7 @@ namespace platewright::bench {
 struct EngineParams {
     std::filesystem::path ledger_folder;
     std::filesystem::path replay; ///< a recording to play in as if live, in place of a microphone
+    RecordedStrikes recorded;     ///< to be given on call; empty: none
     bool listen_at_once = true;
     double low_hz = 40, high_hz = 2500; ///< band looked at
     std::function<void()> woken;        ///< called from the engine's thread after each publication

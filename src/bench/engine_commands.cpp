@@ -147,7 +147,7 @@ void Engine::State::act(const Command& command) {
             [&](const command::HearRoom&) {
                 ear.collect_room(k_room_s), now.hearing_room = ear.hears();
             },
-            [&](const command::SetHabits& c) { habits = c.habits; },
+            [&](const command::SetHabits& c) { set_habits(c.habits); },
             [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
             [&](const command::AddReference& c) {
                 store.add_reference(c.session, c.label), list_ledger();
@@ -165,8 +165,9 @@ void Engine::State::act(const Command& command) {
             [&](const command::UndoLast&) { undo_last(); },
             [&](const command::UndoImport&) { undo_import(); },
             [&](const command::RunErrand& c) { run_errand(c.errand); },
+            [&](const command::HearRecorded& c) { hear_recorded(c.on); },
+            [&](const command::StrikeRecorded&) { strike_recorded(); },
             [&](const command::SayFigures&) { say_figures(); },
-            [&](const command::ToggleAloud&) { toggle_aloud(); },
             [&](const command::CopyNow&) { copies.want(); },
             [&](const command::Restore& c) { restore_copy(c.copy); },
             [&](const command::StopWork&) { carving.stop(), stock.stop(), errands.stop(); },

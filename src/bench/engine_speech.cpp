@@ -3,6 +3,9 @@
 #include "speech/words.hpp"
 
 namespace platewright::bench {
+
+using wording::say;
+
 namespace {
 
 constexpr std::chrono::seconds k_pause{4}; // longer than between two taps of one hold
@@ -10,21 +13,25 @@ constexpr std::chrono::seconds k_pause{4}; // longer than between two taps of on
 } // namespace
 
 void Engine::State::say_figures() {
+    const auto language = habits.voice.language.value_or(wording::spoken());
+    const wording::Speaking speaking(language);
     const auto plate = workbench.view();
-    if (!plate || plate->session == 0)
-        return;
-    std::vector<speech::SpokenMode> modes;
-    for (const ModeView& figure : plate->figures)
-        if (figure.now && modes.size() < 3) // modes 1, 2 and 5, or a body's
-            modes.push_back({figure.number, figure.now->mode.frequency_hz});
+    std::string words(say("No session is on the bench."));
+    if (plate && plate->session != 0) {
+        std::vector<speech::SpokenMode> modes;
+        for (const ModeView& figure : plate->figures)
+            if (figure.now && modes.size() < 3) // modes 1, 2 and 5, or a body's
+                modes.push_back({figure.number, figure.now->mode.frequency_hz});
+        words = speech::spoken(modes, plate->decision);
+    }
     voice.hush();
     if (!speaker.is_saying())
         ear.deafen(Ear::Deaf::to_all);
-    speaker.say(speech::spoken(modes, plate->decision), wording::spoken());
+    speaker.say(std::move(words), language, habits.voice.rate);
 }
 
 void Engine::State::say_when_enough() {
-    if (!aloud || !tapped || std::chrono::steady_clock::now() - *tapped < k_pause)
+    if (!habits.says_figures || !tapped || std::chrono::steady_clock::now() - *tapped < k_pause)
         return;
     tapped.reset();
     const auto plate = workbench.view();
@@ -35,17 +42,17 @@ void Engine::State::say_when_enough() {
     say_figures();
 }
 
-void Engine::State::toggle_aloud() {
-    aloud = !aloud;
-    notice(
-        std::string(
-            aloud
-                ? wording::say("From now on the figures are said aloud when a session has enough "
-                               "taps; G says them at any time, and Shift with G ends it.")
-                : wording::say("The figures are no longer said by themselves; G still says them.")),
-        false);
-    if (!store.read_only())
-        store.set_setting("figures.aloud", aloud ? "yes" : "no");
+void Engine::State::set_habits(const Habits& wanted) {
+    const bool changes = knows_habits && wanted.says_figures != habits.says_figures;
+    habits = wanted;
+    knows_habits = true;
+    if (changes)
+        notice(std::string(
+                   habits.says_figures
+                       ? say("From now on the figures are said aloud when a session has enough "
+                             "taps; G says them at any time, and Shift with G ends it.")
+                       : say("The figures are no longer said by themselves; G still says them.")),
+               false);
 }
 
 void Engine::State::tend_speech() {

@@ -50,11 +50,12 @@ struct Engine::State {
     Ear ear{params.replay, fit};
     Voice voice{ear};
     Habits habits;
+    bool knows_habits = false; ///< the window has told its own
     speech::Speaker speaker;
-    bool aloud = false;     ///< figures are said by themselves
     ledger::Id said_of = 0; ///< the session whose figures were
     std::optional<std::chrono::steady_clock::time_point>
         tapped;                         ///< last, and not followed by a pause yet
+    int last_strike = -1;               ///< of the recorded ones
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::vector<Undo> undos;            ///< what was done since the program began, newest last
     static constexpr std::size_t k_most_undos = 100;
@@ -82,7 +83,8 @@ struct Engine::State {
         pass_on_notices();
         now.chosen = remembered_input(store);
         now.air = remembered_air(store);
-        aloud = store.setting("figures.aloud") == "yes";
+        if (!params.recorded.strikes.empty())
+            now.recorded = RecordedView{params.recorded.plate, params.recorded.mass_g, false};
         list_ledger();
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
@@ -251,11 +253,16 @@ struct Engine::State {
     /// The same by itself, once a session, when its taps are enough to decide by and a pause shows
     /// that the last was given: a voice in the midst of tapping would cost taps.
     void say_when_enough();
-    void toggle_aloud();
+    void set_habits(const Habits& wanted);
     /// What is to be said by itself, and what has been said.
     void tend_speech();
 
     std::string why_not_kept() const; ///< of an accepted tap that no session takes
+
+    // --- recorded strikes (engine_recorded.cpp)
+
+    void hear_recorded(bool on);
+    void strike_recorded();
 
     // --- commands (engine_commands.cpp)
 

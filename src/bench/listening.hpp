@@ -1,5 +1,6 @@
 #pragma once
 #include "audio/source.hpp"
+#include "ledger/hammer_force.hpp"
 #include "modes/fit.hpp"
 #include "modes/pool.hpp"
 #include "modes/spectrum.hpp"
@@ -17,6 +18,7 @@ struct HeardTap {
     std::vector<modes::Partial> partials;   ///< of an accepted tap
     modes::InputEvidence input;             ///< of an accepted tap
     std::optional<modes::Spectrum> picture; ///< of its ring, for the screen; where it was made
+    ledger::HammerForce force = {};         ///< that a hammer told of it
 };
 
 /// The way from samples to taps and their partials; the same for a microphone and a recording, for

@@ -43,13 +43,18 @@ void remember_air(ledger::Store& store, const trends::Air& air) {
 audio::InputChoice remembered_input(const ledger::Store& store) {
     return {.name = store.setting("input.name").value_or(""),
             .sample_rate_hz = number_setting(store, "input.rate_hz"),
-            .channel = static_cast<int>(number_setting(store, "input.channel"))};
+            .channel = static_cast<int>(number_setting(store, "input.channel")),
+            // counted from 1, so that what was never set is none
+            .force_channel = static_cast<int>(number_setting(store, "input.force_channel")) - 1,
+            .force_newton = number_setting(store, "input.force_newton")};
 }
 
 void remember_input(ledger::Store& store, const audio::InputChoice& choice) {
     store.set_setting("input.name", choice.name);
     store.set_setting("input.rate_hz", base::fixed(choice.sample_rate_hz, 0));
     store.set_setting("input.channel", std::to_string(choice.channel));
+    store.set_setting("input.force_channel", std::to_string(choice.force_channel + 1));
+    store.set_setting("input.force_newton", fmt::format("{}", choice.force_newton));
 }
 
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store) {

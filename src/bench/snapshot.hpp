@@ -2,6 +2,7 @@
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
 #include "bench/errand.hpp"
+#include "bench/forced.hpp"
 #include "bench/plate_work.hpp"
 #include "bench/room.hpp"
 #include "bench/stock_view.hpp"
@@ -31,6 +32,7 @@ struct InputStatus {
     std::string name; ///< of the device in use
     double sample_rate_hz = 0;
     int channel = 0;
+    int force_channel = -1;    ///< of a hammer that tells its force; below 0: none
     double level_dbfs = -160;  ///< peak of the last 0.1 s
     double noise_dbfs = -160;  ///< the room
     std::int64_t overruns = 0; ///< times that sound was lost since listening began
@@ -69,6 +71,7 @@ struct TapView {
     std::vector<NamedPartial> named; ///< of its own partials, in the order of the plate's figures
     std::string why_not_kept;        ///< one sentence with the remedy; empty unless not kept
     bool began_session = false;      ///< it was the first of a session that was begun for it
+    std::optional<modes::ForceVerdict> force = {}; ///< of a kept one, where a hammer told its own
 };
 
 /// One of the large figures.
@@ -114,6 +117,15 @@ struct PlateView : trends::PlateReport {
     std::optional<SpectrumView> last_tap, session_mean, reference_mean;
     std::vector<SpectrumView> ghosts; ///< earlier sessions, newest first
     std::optional<Partner> partner;   ///< the instrument's other plate
+    std::vector<ForcedAnswer> forced; ///< of the open session, where a hammer told its force
+};
+
+/// Recorded strikes that can be given in place of a microphone's.
+struct RecordedView {
+    std::string plate; ///< that they are of
+    double mass_g = 0; ///< what it weighed
+    bool on = false;   ///< they are heard, and not the microphone
+    bool operator==(const RecordedView&) const = default;
 };
 
 /// Everything a screen may show; immutable once published.
@@ -143,6 +155,7 @@ struct Snapshot {
     int taps_to_put_back = 0;              ///< taken back, and not put back yet
     ledger::Id playing = 0;                ///< the tap that is being played
     std::shared_ptr<const TapStudy> study; ///< the tap that was asked about
+    std::optional<RecordedView> recorded;  ///< where there are any
     bool hearing_room = false;             ///< the room is being listened to
     std::optional<RoomReport> room;        ///< as it was last listened to
 };

@@ -157,6 +157,7 @@ void Workbench::set_air(std::optional<trends::Air> air) {
 /// The sound of the open session's taps, from the ledger, so that all of them can share poles.
 void Workbench::load_taps() {
     taps_.clear();
+    forced_.clear();
     pooled_ = {};
     naming_ = {};
     if (const ledger::SessionHistory* session = open_history()) {
@@ -164,9 +165,10 @@ void Workbench::load_taps() {
             HeardTap heard{.tap = {}, .partials = record.partials, .picture = {}};
             heard.tap.verdict = record.verdict;
             heard.tap.spot = record.spot;
-            if (auto sound = sound_of(record)) {
+            if (auto sound = sound_of(record, &heard.force)) {
                 heard.tap = *std::move(sound);
                 heard.picture = picture_of(heard.tap);
+                forced_.add(heard);
             }
             taps_.push_back(std::move(heard));
         }
@@ -182,11 +184,12 @@ void Workbench::load_taps() {
     publish();
 }
 
-std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record) {
+std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record,
+                                             ledger::HammerForce* force) {
     if (record.verdict != taps::Verdict::accepted || record.recording.empty())
         return std::nullopt;
     try {
-        taps::Tap tap = store_.load(record);
+        taps::Tap tap = store_.load(record, force);
         if (tap.onset_index < tap.samples.size() && tap.sample_rate_hz > 0)
             return tap;
     } catch (const base::Failure&) {
@@ -244,9 +247,11 @@ bool Workbench::open_session_is_empty() const {
 ledger::TapRecord Workbench::keep(HeardTap heard) {
     ledger::TapRecord record = record_of(heard);
     ledger::SessionHistory* session = open_history();
+    newest_force_.reset();
     if (session == nullptr || !takes_taps() || store_.read_only())
         return record;
-    record.id = store_.add(record, heard.tap);
+    record.id = store_.add(record, heard.tap, heard.force);
+    newest_force_ = forced_.add(heard);
     record.recording = store_.recording_of(record.id);
     taken_up_ = true;
     const bool counts = record.verdict == taps::Verdict::accepted;
@@ -303,6 +308,9 @@ ledger::Id Workbench::undo_tap() {
     store_.bin("tap", undone);
     session->taps.pop_back();
     taps_.pop_back();
+    forced_.clear();
+    for (const HeardTap& tap : taps_)
+        forced_.add(tap);
     settle();
     return undone;
 }

@@ -61,6 +61,9 @@ public:
     void expect(std::vector<modes::SpotProfile> profiles);
     void name_mode(double frequency_hz, std::optional<int> number);
 
+    /// What the hammer told of the tap kept last; nothing where none did.
+    std::optional<modes::ForceVerdict> newest_force() const { return newest_force_; }
+
     ledger::Id plate() const;
     ledger::Id session() const { return session_; }
     /// Whether a tap heard now belongs into the open session: it was begun, or chosen, at this
@@ -84,7 +87,8 @@ private:
     std::optional<SpectrumView> last_picture() const;
     modes::Spectrum mean_picture() const; ///< of the open session's accepted taps
     /// The sound of a kept accepted tap; nothing where none was kept or it is lost.
-    std::optional<taps::Tap> sound_of(const ledger::TapRecord& record);
+    std::optional<taps::Tap> sound_of(const ledger::TapRecord& record,
+                                      ledger::HammerForce* force = nullptr);
     trends::Comparison comparison(const PlateView& view) const;
     void publish();
     void report(PlateView& view) const;
@@ -104,6 +108,8 @@ private:
     std::vector<HeardTap> taps_; ///< of the open session, as its history lists them
     std::set<ledger::Id> lost_,
         told_lost_; ///< taps of the open plate whose recording can't be read
+    Forced forced_; ///< of the same taps
+    std::optional<modes::ForceVerdict> newest_force_;
     modes::Naming naming_;
     modes::Pooled pooled_;
     std::vector<modes::SpotProfile> profiles_;

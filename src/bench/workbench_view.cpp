@@ -101,6 +101,7 @@ void Workbench::publish() {
         view->reference_mean->label = compared_label_;
     }
     view->partner = partner_;
+    view->forced = forced_.answers(naming_.modes);
     report(*view);
     view->figures = figures_of(*view);
     view->last_tap = last_picture();

@@ -2,12 +2,14 @@
 
 #include "base/failure.hpp"
 #include "base/loudest.hpp"
+#include "base/text.hpp"
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <cstdio>
 #include <cstring>
+#include <fmt/format.h>
 #include <limits>
 #include <memory>
 #include <sndfile.h>
@@ -20,6 +22,7 @@ namespace {
 constexpr int k_steps_at_full_scale = 1 << 23; // 24 bit, signed
 constexpr int k_pad_bits = 8;                  // libsndfile wants 24 bits at the top of an int
 constexpr std::string_view k_scale_label = "; full scale 2^";
+constexpr std::string_view k_force_label = "; newton at full scale ";
 constexpr int k_highest_rate_hz = 655350;
 
 // A file that lives in memory, in the shape libsndfile asks for.
@@ -118,19 +121,47 @@ int take_exponent(std::string& comment) {
     return std::clamp(exponent, 0, std::numeric_limits<float>::max_exponent);
 }
 
+// The same of the hammer's newtons; 0 where they are not known.
+double take_newton(std::string& comment) {
+    const std::size_t at = comment.rfind(k_force_label);
+    if (at == std::string::npos)
+        return 0;
+    const auto newton = base::parse_number(comment.substr(at + k_force_label.size()));
+    comment.resize(at);
+    return newton && *newton > 0 ? *newton : 0;
+}
+
+// Sound and force by turns, as a file with two channels has them; the sound alone without force.
+std::vector<int> interleaved(std::vector<int> sound, std::span<const float> force) {
+    if (force.empty())
+        return sound;
+    const std::vector<int> pushes = to_24_bit(force, 0);
+    std::vector<int> both;
+    both.reserve(2 * sound.size());
+    for (std::size_t i = 0; i < sound.size(); ++i) {
+        both.push_back(sound[i]);
+        both.push_back(pushes[i]);
+    }
+    return both;
+}
+
 } // namespace
 
 std::vector<std::byte> encode_recording(std::span<const float> samples, int sample_rate_hz,
-                                        const std::string& description) {
+                                        const std::string& description, const HammerForce& force) {
     if (samples.empty() || sample_rate_hz < 1 || sample_rate_hz > k_highest_rate_hz)
         throw std::invalid_argument{"a recording needs samples, and a rate FLAC can name"};
+    if (!force.samples.empty() && force.samples.size() != samples.size())
+        throw std::invalid_argument{"the force of a recording is of its own frames"};
     const int exponent = scale_exponent(samples);
-    const std::vector<int> steps = to_24_bit(samples, exponent);
+    if (!std::isfinite(base::loudest(force.samples)))
+        throw std::invalid_argument{"a recording's force must be finite"};
+    const std::vector<int> steps = interleaved(to_24_bit(samples, exponent), force.samples);
 
     MemoryFile file;
     SF_INFO info{};
     info.samplerate = sample_rate_hz;
-    info.channels = 1;
+    info.channels = force.samples.empty() ? 1 : 2;
     info.format = SF_FORMAT_FLAC | SF_FORMAT_PCM_24;
     SoundFile sound = open(file, SFM_WRITE, info);
     if (!sound) {
@@ -138,11 +169,13 @@ std::vector<std::byte> encode_recording(std::span<const float> samples, int samp
                             sf_strerror(nullptr)};
     }
     std::string comment = description;
+    if (!force.samples.empty() && force.newton > 0)
+        comment += std::string{k_force_label} + fmt::format("{}", force.newton);
     if (exponent > 0)
         comment += std::string{k_scale_label} + std::to_string(exponent);
     if (!comment.empty())
         sf_set_string(sound.get(), SF_STR_COMMENT, comment.c_str());
-    const auto count = static_cast<sf_count_t>(steps.size());
+    const auto count = static_cast<sf_count_t>(samples.size());
     if (sf_writef_int(sound.get(), steps.data(), count) != count) {
         throw base::Failure{"A tap could not be turned into a recording, so it was not kept.",
                             sf_strerror(sound.get())};
@@ -155,21 +188,29 @@ Sound decode_recording(std::span<const std::byte> bytes) {
     MemoryFile file{{bytes.begin(), bytes.end()}, 0};
     SF_INFO info{};
     const SoundFile sound = open(file, SFM_READ, info);
-    if (!sound || info.channels != 1 || info.frames < 1 || info.frames > k_longest_frames) {
+    if (!sound || info.channels < 1 || info.channels > 2 || info.frames < 1 ||
+        info.frames > k_longest_frames) {
         throw base::Failure{"A kept recording is damaged and could not be read.",
                             sf_strerror(sound.get())};
     }
-    std::vector<int> steps(static_cast<std::size_t>(info.frames));
+    const auto channels = static_cast<std::size_t>(info.channels);
+    const auto frames = static_cast<std::size_t>(info.frames);
+    std::vector<int> steps(channels * frames);
     if (sf_readf_int(sound.get(), steps.data(), info.frames) != info.frames) {
         throw base::Failure{"A kept recording is cut short and could not be read.",
                             sf_strerror(sound.get())};
     }
-    Sound result{std::vector<float>(steps.size()), info.samplerate, comment_of(sound.get())};
-    const int exponent = take_exponent(result.description);
-    const double factor = std::ldexp(1.0 / k_steps_at_full_scale, exponent - k_pad_bits);
-    std::ranges::transform(steps, result.samples.begin(), [factor](int step) {
-        return static_cast<float>(static_cast<double>(step) * factor);
-    });
+    Sound result{std::vector<float>(frames), info.samplerate, comment_of(sound.get())};
+    const double unit = std::ldexp(1.0 / k_steps_at_full_scale, -k_pad_bits);
+    const double factor = std::ldexp(unit, take_exponent(result.description));
+    for (std::size_t i = 0; i < frames; ++i)
+        result.samples[i] = static_cast<float>(static_cast<double>(steps[channels * i]) * factor);
+    if (channels == 2) {
+        result.force.newton = take_newton(result.description);
+        for (std::size_t i = 0; i < frames; ++i)
+            result.force.samples.push_back(
+                static_cast<float>(static_cast<double>(steps[2 * i + 1]) * unit));
+    }
     return result;
 }
 

@@ -2,6 +2,7 @@
 #include "base/result.hpp"
 #include "ledger/binned_thing.hpp"
 #include "ledger/bundle.hpp"
+#include "ledger/hammer_force.hpp"
 #include "ledger/record.hpp"
 #include "taps/tap.hpp"
 
@@ -67,8 +68,8 @@ public:
 
     /// Keeps a tap: recording as FLAC (24 bit, with pre-roll) under its content hash, then the row.
     /// Rate, onset, peak and noise are the tap's own; the rest is the record's. A tap without
-    /// samples is kept without a recording.
-    Id add(const TapRecord& record, const taps::Tap& tap);
+    /// samples is kept without a recording; where a hammer told its force, that is in it too.
+    Id add(const TapRecord& record, const taps::Tap& tap, const HammerForce& force = {});
     /// The content hash of a tap's recording; empty where none is kept.
     std::string recording_of(Id tap) const;
     /// The maker's word on a tap, in place of the verdict it was given.
@@ -79,7 +80,8 @@ public:
                      const std::vector<modes::Partial>& partials);
     bool has_reading(Id tap, std::string_view analysis_version) const;
     /// The kept recording of a tap, pre-roll and all, with its record's onset, spot and verdict.
-    taps::Tap load(const TapRecord& record) const;
+    /// `force`, where it is asked for, gets the hammer's, or none.
+    taps::Tap load(const TapRecord& record, HammerForce* force = nullptr) const;
 
     /// The session's modes as of this analysis, in place of those of the same version; names that
     /// the maker gave stay with name_mode, not here.

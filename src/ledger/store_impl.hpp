@@ -66,7 +66,8 @@ struct Store::Impl : private Transaction::Watch {
     /// Writes the sound under its content's name, if it is not there already, and gives that name.
     /// The owner is a row of `session` or `wood_test`. Call it within a change.
     std::string keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
-                               const TapRecord& record, const taps::Tap& tap);
+                               const TapRecord& record, const taps::Tap& tap,
+                               const HammerForce& force = {});
 
     /// A recording's file in the ledger; kept in memory too, in case the folder is exchanged.
     void write_recording(const std::string& hash, std::vector<std::byte> bytes);

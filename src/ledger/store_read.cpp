@@ -110,7 +110,7 @@ std::optional<Id> as_id(std::string_view text) {
 
 } // namespace
 
-taps::Tap Store::load(const TapRecord& record) const {
+taps::Tap Store::load(const TapRecord& record, HammerForce* force) const {
     if (record.recording.empty())
         throw std::invalid_argument{"this tap was kept without its recording"};
     const std::vector<std::byte> bytes = read_whole(impl_->recording_file(record.recording));
@@ -141,6 +141,8 @@ taps::Tap Store::load(const TapRecord& record) const {
     tap.noise_dbfs = record.noise_dbfs;
     tap.verdict = record.verdict;
     tap.spot = record.spot;
+    if (force != nullptr)
+        *force = std::move(sound.force);
     return tap;
 }
 

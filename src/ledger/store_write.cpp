@@ -93,7 +93,8 @@ std::string Store::Impl::new_uid() {
 }
 
 std::string Store::Impl::keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
-                                        const TapRecord& record, const taps::Tap& tap) {
+                                        const TapRecord& record, const taps::Tap& tap,
+                                        const HammerForce& force) {
     const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
     const auto onset = static_cast<std::int64_t>(tap.onset_index);
     const TapFacts facts{tap_uid,
@@ -112,7 +113,7 @@ std::string Store::Impl::keep_recording(const char* owner, Id owner_id, const st
                          record.spot,
                          record.verdict,
                          witness->facts_of_tap(owner, owner_id, facts)};
-    std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label));
+    std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label), force);
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = recording_file(hash);
     database->execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
@@ -178,13 +179,13 @@ void Store::update(const SessionRecord& session) {
         session.temperature_c, session.humidity_pct, session.notes, session.id);
 }
 
-Id Store::add(const TapRecord& record, const taps::Tap& tap) {
+Id Store::add(const TapRecord& record, const taps::Tap& tap, const HammerForce& force) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
     std::optional<std::string> recording;
     const std::string uid = impl_->new_uid();
     if (!tap.samples.empty())
-        recording = impl_->keep_recording("session", record.session, uid, record, tap);
+        recording = impl_->keep_recording("session", record.session, uid, record, tap, force);
     const Id id = database.execute(
         "INSERT INTO tap (uid, session, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
         "onset_index, "

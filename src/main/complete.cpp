@@ -4,6 +4,7 @@
 #include "main/find_plate.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <memory>
 #include <set>
 
@@ -50,6 +51,21 @@ const CLI::Option* wants_value(const CLI::App& command, const std::string& word)
     return nullptr;
 }
 
+/// What an option takes one of: its kind says "all|begun", or "TEXT:{en,de,it}".
+void offer_choices(std::string_view kind) {
+    const auto open = kind.find('{');
+    if (open != std::string_view::npos)
+        kind = kind.substr(open + 1, kind.find('}', open) - open - 1);
+    else if (kind.find('|') == std::string_view::npos ||
+             !std::ranges::all_of(kind, [](char c) { return c == '|' || std::islower(c) != 0; }))
+        return; // a file's name, a number, or words of the maker's
+    while (!kind.empty()) {
+        const std::size_t end = std::min(kind.find_first_of(",|"), kind.size());
+        offer(kind.substr(0, end));
+        kind.remove_prefix(std::min(end + 1, kind.size()));
+    }
+}
+
 void offer_next(const CLI::App& app, std::vector<std::string> words, const Common& common) {
     const std::string now = words.empty() ? std::string() : words.back();
     if (!words.empty())
@@ -70,7 +86,8 @@ void offer_next(const CLI::App& app, std::vector<std::string> words, const Commo
         const std::string type = valued->get_type_name();
         if (type == "PLATE" || type == "NAME" || type == "WOOD")
             offer_labels(type, common);
-        return; // else a file's name, or a number
+        offer_choices(type);
+        return;
     }
     if (now.starts_with('-')) {
         for (const CLI::Option* option : command->get_options())

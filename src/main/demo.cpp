@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 struct Options {
     std::string fill;
     fs::path charts;
-    bool anew = false, terminal = false;
+    bool anew = false, terminal = false, walk = false;
 };
 
 bool has_display() {
@@ -123,12 +123,16 @@ ExitCode demo(Options o, const Common& common) {
         in_terminal(*workshop, o, folder, make);
         return k_done;
     }
-    if (make)
+    if (make && !o.walk)
         say("The window opens on the Wren back; its ninth session's taps arrive as if live.");
     Common own = common;
     own.ledger = folder;
     WindowOptions options;
-    if (make)
+    options.recorded = (*workshop).strikes();
+    options.walk = o.walk ? screen::FirstWalk::begun
+                   : make ? screen::FirstWalk::offered
+                          : screen::FirstWalk::none;
+    if (make && !o.walk)
         options.replay = (*workshop).newest();
     return open_window(options, own);
 }
@@ -140,7 +144,9 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen) {
         app.add_subcommand("demo", "The invented demo workshop, in a ledger of its own");
     command->footer("With a display the window opens on it, and the newest session's taps arrive "
                     "as if live; without one the\n"
-                    "same goes on in the terminal. The first time it is entered from its "
+                    "same goes on in the terminal. A strip in the window offers a first walk: one "
+                    "session and one decision.\n"
+                    "The first time it is entered from its "
                     "recordings, half a minute. It lies in the\n"
                     "folder “Platewright demo (invented)” in your home, or where --ledger says. "
                     "Your own ledger is not touched.\n\n"
@@ -150,6 +156,9 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen) {
     auto o = std::make_shared<Options>();
     command->add_flag("--anew", o->anew,
                       "Make it again; what was changed in it is laid aside under another name");
+    command->add_flag("--walk", o->walk,
+                      "In the window: begin the first walk at once, one session and one decision "
+                      "in five minutes");
     command->add_flag("--terminal", o->terminal, "In the terminal, though there is a display");
     command->add_option("--charts", o->charts, "Where the terminal's two charts go [here]")
         ->type_name("FOLDER");

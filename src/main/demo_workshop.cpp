@@ -121,6 +121,21 @@ base::Result<DemoWorkshop> DemoWorkshop::open() {
 
 fs::path DemoWorkshop::newest() const { return folder_ / k_newest; }
 
+bench::RecordedStrikes DemoWorkshop::strikes() const {
+    bench::RecordedStrikes all{.recording = newest()};
+    for (const json& one : recordings_) {
+        if (one.at("file") != k_newest)
+            continue;
+        all.plate = one.at("plate").get<std::string>();
+        all.mass_g = one.at("mass_g").get<double>();
+        for (const json& strike : one.at("strikes"))
+            all.strikes.push_back({strike.at("onset_s").get<double>(),
+                                   taps::spot_from_word(strike.at("spot").get<std::string>())
+                                       .value_or(taps::Spot::unknown)});
+    }
+    return all;
+}
+
 void DemoWorkshop::enter(const json& recording, const fs::path& ledger, bool with_sound) const {
     Words words{"enter",
                 "--ledger",

@@ -1,5 +1,6 @@
 #pragma once
 #include "base/result.hpp"
+#include "bench/recorded_strikes.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -26,6 +27,8 @@ public:
 
     /// The recording that goes on at the bench while the rest is there already.
     std::filesystem::path newest() const;
+    /// Its strikes, to be given one by one.
+    bench::RecordedStrikes strikes() const;
     /// The plate that it is of, and the one set beside it.
     static constexpr const char* k_plate = "Wren back";
     static constexpr const char* k_reference = "Heron back";

@@ -9,7 +9,7 @@ namespace platewright::cli {
 
 using wording::say;
 
-std::string open_demo() {
+std::string open_demo(bool walk) {
     if (!DemoWorkshop::open())
         return std::string(say("The demo workshop's recordings are not beside this program: sh "
                                "third_party/setup demo in "
@@ -18,7 +18,8 @@ std::string open_demo() {
     std::error_code ignored;
     const bool made = std::filesystem::exists(ledger / "ledger.sqlite", ignored);
     try {
-        start_self({"demo"});
+        start_self(walk ? std::vector<std::string>{"demo", "--walk"}
+                        : std::vector<std::string>{"demo"});
     } catch (const base::Failure& failure) {
         return say("The demo workshop could not be started: {}.", failure.detail());
     }

@@ -66,6 +66,7 @@ std::string keep_picture(const plot::Chart& chart, const std::string& name) {
 ExitCode open_window(const WindowOptions& options, const Common& common) {
     bench::Engine engine({.ledger_folder = common.ledger_folder(),
                           .replay = options.replay,
+                          .recorded = options.recorded,
                           .low_hz = options.fit.low_hz,
                           .high_hz = options.fit.high_hz,
                           .woken = screen::wake_window});
@@ -79,7 +80,8 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
                     .take_in = bundle_in_errand,
                     .enter = enter_errand,
                     .folder = document_folder,
-                    .show_file = show_file}};
+                    .show_file = show_file},
+        .walk = options.walk};
     return static_cast<ExitCode>(screen::run_window(bench));
 }
 

@@ -1,11 +1,15 @@
 #pragma once
+#include "bench/recorded_strikes.hpp"
 #include "main/commands.hpp"
+#include "screen/outside.hpp"
 
 namespace platewright::cli {
 
 struct WindowOptions {
     std::filesystem::path replay;
     modes::FitParams fit;
+    bench::RecordedStrikes recorded = {}; ///< for a first walk; empty: none
+    screen::FirstWalk walk = screen::FirstWalk::none;
 };
 
 void add_window_options(CLI::App& app, WindowOptions& options);

@@ -58,7 +58,7 @@ for file in "$own"/*.so* "$missing"/*/*.so*; do
     [ -n "$package" ] && cp -L "/usr/share/doc/$package/copyright" "$stage/share/doc/platewright/libraries/$package" 2>/dev/null || true
 done
 
-stamp=$(dpkg-parsechangelog -l "$here/changelog" -S Timestamp)
+stamp=$(dpkg-parsechangelog -l "$build/package/named/changelog" -S Timestamp)
 tar -C "$build/package/archive" --sort=name --mtime="@$stamp" --owner=0 --group=0 --numeric-owner -cf - "$name" |
     xz -T1 -6 >"$out.new"
 mv "$out.new" "$out"

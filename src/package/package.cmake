@@ -2,11 +2,7 @@
 # `sh third_party/setup package` makes and checks it.
 include(GNUInstallDirs)
 set(package_files ${CMAKE_CURRENT_LIST_DIR})
-set(app_id org.platewright.Platewright)
-# The project has no address of its own yet: names of the kind that RFC 2606 keeps free. Whoever publishes a package
-# says theirs.
-set(PLATEWRIGHT_HOME "https://platewright.example" CACHE STRING "Where screenshots are published")
-set(PLATEWRIGHT_CONTACT "The Platewright authors <authors@platewright.example>" CACHE STRING "Who answers for a package")
+include(${package_files}/names.cmake)
 
 # Debian wants manual pages and the changelog compressed, and the same bytes every time (gzip -n).
 find_program(GZIP_PROGRAM gzip REQUIRED)
@@ -26,16 +22,15 @@ foreach(language de it)
   compressed(${CMAKE_SOURCE_DIR}/docs/platewright.${language}.1 man-${language}/platewright.1
              ${CMAKE_INSTALL_MANDIR}/${language}/man1)
 endforeach()
-compressed(${package_files}/changelog changelog ${CMAKE_INSTALL_DOCDIR})
+compressed(${named_files}/changelog changelog ${CMAKE_INSTALL_DOCDIR})
 add_custom_target(package_texts ALL DEPENDS ${compressed_files})
 
 install(FILES ${package_files}/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR})
-install(FILES ${package_files}/${app_id}.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
-configure_file(${package_files}/${app_id}.metainfo.xml.in ${CMAKE_BINARY_DIR}/package/${app_id}.metainfo.xml @ONLY)
-install(FILES ${CMAKE_BINARY_DIR}/package/${app_id}.metainfo.xml DESTINATION ${CMAKE_INSTALL_DATADIR}/metainfo)
+install(FILES ${named_files}/${app_id}.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
+install(FILES ${named_files}/${app_id}.metainfo.xml DESTINATION ${CMAKE_INSTALL_DATADIR}/metainfo)
 install(FILES ${package_files}/platewright-mime.xml DESTINATION ${CMAKE_INSTALL_DATADIR}/mime/packages
         RENAME platewright.xml)
-install(FILES ${package_files}/${app_id}.svg
+install(FILES ${package_files}/platewright.svg RENAME ${app_id}.svg
         DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps)
 install(FILES ${package_files}/application-x-platewright-bundle.svg
         DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/mimetypes)
@@ -66,6 +61,9 @@ set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS
     OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+# A package a release, for the libraries' names differ: whoever goes from one release to the next gets the next one's.
+cmake_host_system_information(RESULT debian QUERY DISTRIB_VERSION_ID)
+set(CPACK_DEBIAN_PACKAGE_VERSION ${PROJECT_VERSION}+deb${debian})
 set(CPACK_DEBIAN_PACKAGE_SECTION sound)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)

@@ -1,17 +1,16 @@
 #!/bin/sh
-# Installs the package in a bare system of this machine's own Debian release and runs the demo there, without
-# sources, Python or network: sh src/package/try_bare.sh PACKAGE.deb FOLDER
+# Installs the package in a bare system of the Debian release that it was made for (this machine's own unless said) and
+# runs the demo there, without sources, Python or network: sh src/package/try_bare.sh PACKAGE.deb FOLDER [RELEASE]
 # FOLDER is made by debootstrap (as root); a minute or two. Removed again when all went well.
 set -eu
 package=$1
 bare=$2
-release=$(. /etc/os-release && echo "$VERSION_CODENAME")
+release=${3-$(. /etc/os-release && echo "$VERSION_CODENAME")}
 . "$(dirname "$0")/bare_system.sh"
 export DEBIAN_FRONTEND=noninteractive LC_ALL=C.UTF-8
 
 make_bare "$bare" "$release"
-# The way to the mirror is this machine's own.
-apt-config dump | grep -E '^Acquire::(http|https|Check)' >"$bare/etc/apt/apt.conf.d/99way" || true
+lead_to_mirror "$bare"
 cp "$package" "$bare/tmp/platewright.deb"
 chroot "$bare" apt-get update -qq >>"$bare.log" 2>&1
 chroot "$bare" apt-get install -y --no-install-recommends /tmp/platewright.deb >>"$bare.log" 2>&1 || {

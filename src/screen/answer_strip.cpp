@@ -36,6 +36,21 @@ std::string_view remedy(taps::Verdict verdict) {
     return "";
 }
 
+/// What the hammer told of a kept tap, where it did not tell its force well; else nothing.
+std::string_view force_trouble(const bench::TapView& tap) {
+    switch (tap.force.value_or(modes::ForceVerdict::good)) {
+    case modes::ForceVerdict::good:
+        break;
+    case modes::ForceVerdict::none:
+        return say("no force came with it: look at the hammer's channel (F5)");
+    case modes::ForceVerdict::clipped:
+        return say("its force was clipped: strike softer, or turn its gain down");
+    case modes::ForceVerdict::struck_twice:
+        return say("the hammer pushed twice: its force does not count");
+    }
+    return {};
+}
+
 struct Answer {
     Shape shape = Shape::ring;
     std::string word;
@@ -110,16 +125,19 @@ Answer answer_of(const Sight& sight) {
     const std::string level = say("peak {} dBFS", signed_figure(tap.record.peak_dbfs, 0));
     if (tap.fate == bench::TapFate::kept) {
         const ledger::SessionHistory* session = sight.session();
+        const std::string_view trouble = force_trouble(tap);
+        const std::string also = !trouble.empty() ? std::string(trouble)
+                                 : tap.began_session
+                                     ? std::string(say("today's session was begun for it"))
+                                 : tap.force ? level + ", " + std::string(say("with its force"))
+                                             : level;
         const auto count =
             session == nullptr
                 ? 0
                 : std::count_if(session->taps.begin(), session->taps.end(),
                                 [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
-        return {
-            Shape::disc, std::string(say("Accepted")),
-            say_count(count, "{} good tap", "{} good taps") + ", " +
-                (tap.began_session ? std::string(say("today's session was begun for it")) : level),
-            p.good, p.on_good};
+        return {Shape::disc, std::string(say("Accepted")),
+                say_count(count, "{} good tap", "{} good taps") + ", " + also, p.good, p.on_good};
     }
     if (tap.record.verdict == taps::Verdict::stranger) {
         return {Shape::triangle, std::string(taps::to_text(tap.record.verdict)),

@@ -6,6 +6,7 @@
 #include "screen/parts.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 // The bench with letters too large for its parts beside each other. It is read from two metres with
 // both hands full, so nothing of it scrolls: the answer and the three figures stay, what is lesser
@@ -63,7 +64,10 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
 void BenchView::stacked_figures(const Sight& sight, Box area) const {
     const double scale = sight.look.scale, gap = k_gap * scale;
     const auto& all = sight.now.plate->figures;
-    const std::size_t shown = std::min<std::size_t>(all.size(), 3);
+    // A strip below (the first walk) may leave room for fewer: letters on one another say nothing.
+    const double fitting = std::floor((area.height() + gap) / (0.9 * k_row * scale + gap));
+    const std::size_t shown =
+        std::min({all.size(), std::size_t{3}, static_cast<std::size_t>(std::max(1.0, fitting))});
     if (shown == 0) {
         return;
     }

@@ -75,6 +75,13 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     if (unread(now, notices_read_) != nullptr) {
         notice(sight, take_bottom(area, notice_height(sight, area.width())));
     }
+    if (!guide_.is_open()) {
+        walk_.follow(sight);
+    }
+    const double margin = 12.0 * scale;
+    const double walked = walk_.height(sight, area.width() - 2.0 * margin);
+    Box strip = take_bottom(area, walked > 0.0 ? walked + 0.5 * margin : 0.0);
+    strip = {strip.left + margin, strip.top, strip.right - margin, strip.bottom - 0.5 * margin};
     if (stacks) {
         stacked_view(sight, area);
     } else {
@@ -83,6 +90,7 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
         inside.top = area.top;
         view(sight, inside);
     }
+    walk_.draw(sight, strip);
     ImGui::End();
     keys.clear();
     return owed;
@@ -99,7 +107,10 @@ void Desk::keep_language() {
 }
 
 void Desk::keep_habits() {
-    const bench::Habits wanted{wishes_.answers_aloud, wishes_.taps_a_spot};
+    const bench::Habits wanted{wishes_.answers_aloud,
+                               wishes_.taps_a_spot,
+                               wishes_.says_figures,
+                               {wishes_.voice_language, wishes_.voice_rate}};
     if (habits_ != wanted) {
         habits_ = wanted;
         send_(bench::command::SetHabits{wanted});
@@ -122,7 +133,7 @@ void Desk::global_keys(Keys& keys) {
         guide_.toggle();
     }
     if (keys.take(U'G')) {
-        send_(bench::command::ToggleAloud{});
+        wishes_.says_figures = !wishes_.says_figures;
     } else if (keys.take(U'g')) {
         send_(bench::command::SayFigures{});
     }
@@ -243,7 +254,9 @@ void Desk::stacked_view(const Sight& sight, const Box& box) {
 
 void Desk::view(const Sight& sight, const Box& box) {
     if (guide_.is_open()) {
-        guide_.draw(sight, box);
+        if (guide_.draw(sight, box)) {
+            begin_walk(sight);
+        }
         return;
     }
     switch (place_) {
@@ -277,6 +290,16 @@ void Desk::view(const Sight& sight, const Box& box) {
     case Place::files:
         files_.draw(sight, box);
         break;
+    }
+}
+
+/// Here where there are strikes to walk with, else in the demo's own window.
+void Desk::begin_walk(const Sight& sight) {
+    if (sight.now.recorded) {
+        guide_.toggle();
+        walk_.begin(sight);
+    } else {
+        guide_.tell(sight.outside.open_demo(true));
     }
 }
 

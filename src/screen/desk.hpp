@@ -9,6 +9,7 @@
 #include "screen/session_view.hpp"
 #include "screen/settings_view.hpp"
 #include "screen/sound_view.hpp"
+#include "screen/walk.hpp"
 #include "screen/wood_view.hpp"
 
 #include <cstdint>
@@ -37,6 +38,7 @@ public:
     const Wishes& wishes() const { return wishes_; }
     void wish(const Wishes& wishes) { wishes_ = wishes; }
     Place place() const { return place_; }
+    void start(FirstWalk walk) { walk_.start(walk); }
 
 private:
     void keep_language();
@@ -48,6 +50,7 @@ private:
     double notice_height(const Sight& sight, double width) const;
     void view(const Sight& sight, const plot::Box& box);
     void notice(const Sight& sight, plot::Box box);
+    void begin_walk(const Sight& sight);
 
     std::uint64_t sent_ = 0; // commands
     std::function<void(bench::Command)> send_;
@@ -67,6 +70,7 @@ private:
     SettingsView settings_;
     FilesView files_;
     GuideView guide_;
+    Walk walk_;
     std::int64_t notices_read_ = 0; // number of the newest that was put away
 };
 

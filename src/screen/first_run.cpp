@@ -133,7 +133,7 @@ void plate(const Sight& sight, const Box& box, std::string& demo) {
     }
     if (sight.outside.open_demo &&
         (step.button(say("Open the demo workshop"), "V") || sight.keys.take(U'v'))) {
-        demo = sight.outside.open_demo();
+        demo = sight.outside.open_demo(false);
     }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));

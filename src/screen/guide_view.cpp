@@ -52,7 +52,7 @@ void scroll_by_keys(const Sight& sight) {
 
 } // namespace
 
-void GuideView::draw(const Sight& sight, const plot::Box& box) {
+bool GuideView::draw(const Sight& sight, const plot::Box& box) {
     if (place_ != sight.place || language_ != wording::spoken()) {
         place_ = sight.place;
         language_ = wording::spoken();
@@ -61,6 +61,12 @@ void GuideView::draw(const Sight& sight, const plot::Box& box) {
     const Page page(sight, "guide", box);
     if (flow_press(sight, say("Close the guide"), "F12") || sight.keys.take(Key::escape))
         is_open_ = false;
+    const bool can_walk = sight.now.recorded || sight.outside.open_demo;
+    const bool walks =
+        can_walk && (flow_press(sight, say("A first walk through the demo"), "W", false, true) ||
+                     sight.keys.take(U'w'));
+    if (!told_.empty())
+        text(sight, told_);
     if (blocks_.empty())
         text(sight, say("The guide is not installed beside this program."));
     for (const GuideBlock& block : blocks_) {
@@ -81,6 +87,7 @@ void GuideView::draw(const Sight& sight, const plot::Box& box) {
     }
     if (!sight.stacks)
         scroll_by_keys(sight);
+    return walks;
 }
 
 } // namespace platewright::screen

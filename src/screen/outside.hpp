@@ -43,15 +43,19 @@ struct EnterOrder {
     std::optional<double> mass_g;
 };
 
+/// Whether the window leads through a first walk when it opens: not; it is offered; at once. Only
+/// where there are recorded strikes to walk with.
+enum class FirstWalk { none, offered, begun };
+
 /// What the program does for the window that the window can't do itself, since it sees neither
 /// paper nor files. Errands are run by the bench. Anything may be empty: it is then not offered.
 struct Outside {
     /// Keeps a chart in files and gives a sentence on what became of it. The name is without an
     /// ending.
     std::function<std::string(const plot::Chart&, const std::string& name)> keep_picture;
-    /// Opens the invented demo workshop beside the maker's own ledger, and gives a sentence on
-    /// where.
-    std::function<std::string()> open_demo;
+    /// Opens the invented demo workshop beside the maker's own ledger, on wish at the beginning of
+    /// a first walk, and gives a sentence on where.
+    std::function<std::string(bool walk)> open_demo;
 
     std::function<bench::Errand(const PrintOrder&)> print;
     std::function<bench::Errand(const BundleOrder&)> take_out;

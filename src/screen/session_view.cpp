@@ -1,5 +1,7 @@
 #include "screen/session_view.hpp"
 
+#include "base/interval.hpp"
+#include "base/level.hpp"
 #include "plot/spectrum.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
@@ -7,6 +9,7 @@
 #include "screen/read_out.hpp"
 
 #include <algorithm>
+#include <numbers>
 
 namespace platewright::screen {
 namespace {
@@ -35,6 +38,21 @@ std::string session_words(const Sight& sight, std::size_t index) {
         words += ", " + figure(*session.mass_g, 1) + " g";
     }
     return words;
+}
+
+/// "5: 352.8 Hz, −78.3 ± 0.2 dB, 87°, coherence 0.998".
+std::string response_line(const bench::ForcedAnswer& answer,
+                          const bench::ForcedAnswer::AtMode& mode) {
+    const bool several = answer.strikes > 1; // one alone tells no doubt
+    std::string words = mode.number != 0 ? std::to_string(mode.number) + ": " : std::string();
+    words +=
+        figure(mode.frequency_hz, 1) + " Hz, " + signed_figure(base::amplitude_to_db(mode.h1), 1);
+    if (several) {
+        const double most = base::amplitude_to_db(1.0 + base::plus_minus(mode.relative_sd));
+        words += " \u00b1 " + figure(most, 1);
+    }
+    words += " dB, " + signed_figure(mode.phase_rad * 180.0 / std::numbers::pi, 0) + "\u00b0";
+    return several ? words + ", " + say("coherence {}", figure(mode.coherence, 3)) : words;
 }
 
 std::string tap_line(const ledger::TapRecord& tap) {
@@ -128,6 +146,7 @@ void SessionView::head(const Sight& sight, Box box, std::size_t index) const {
 
 void SessionView::taps(const Sight& sight, const Box& box, const ledger::SessionHistory& session) {
     const Page page(sight, "taps", box);
+    forced(sight, session);
     heading(sight, say("Taps"));
     const bool playing = sight.now.playing != 0;
     if (tap_ != 0 && (flow_press(sight, playing ? say("Silence") : say("Play the tap"), "P") ||
@@ -153,6 +172,34 @@ void SessionView::taps(const Sight& sight, const Box& box, const ledger::Session
         faint_text(sight, say("None. Under Plates a session is corrected, its notes too."));
     } else {
         text(sight, session.session.notes);
+    }
+}
+
+/// How the plate answers the hammer's force, spot by spot: of the session on the bench, whose sound
+/// is at hand.
+void SessionView::forced(const Sight& sight, const ledger::SessionHistory& session) const {
+    if (session.session.id != sight.now.plate->session) {
+        return;
+    }
+    for (const bench::ForcedAnswer& answer : sight.now.plate->forced) {
+        heading(sight, answer.spot == taps::Spot::unknown
+                           ? std::string(say("Response to the force"))
+                           : say("Response to the force, {}", taps::to_text(answer.spot)));
+        faint_text(sight,
+                   say_count(answer.strikes, "{} strike counts, driven to {} Hz",
+                             "{} strikes count, driven to {} Hz", figure(answer.driven_to_hz, 0)));
+        if (answer.no_force + answer.clipped + answer.pushed_twice > 0) {
+            complaint(sight,
+                      say("Without force {}, clipped {}, pushed twice {}: these do not count.",
+                          answer.no_force, answer.clipped, answer.pushed_twice));
+        }
+        for (const auto& mode : answer.modes) {
+            text(sight, response_line(answer, mode));
+        }
+        faint_text(sight, answer.newton > 0
+                              ? say("|H1| in dB: full scale of the sound for one newton.")
+                              : say("|H1| in dB: full scale of the sound for full scale of the "
+                                    "force, whose newtons are not known (F5)."));
     }
 }
 

@@ -14,6 +14,7 @@ public:
 private:
     void head(const Sight& sight, plot::Box box, std::size_t index) const;
     void taps(const Sight& sight, const plot::Box& box, const ledger::SessionHistory& session);
+    void forced(const Sight& sight, const ledger::SessionHistory& session) const;
     void correct(const Sight& sight, const ledger::SessionHistory& session);
     void chart(const Sight& sight, plot::Box box);
     void choose(const Sight& sight, const ledger::SessionHistory& session);

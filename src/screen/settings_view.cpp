@@ -115,7 +115,31 @@ void SettingsView::of_the_bench(const Sight& sight, const Box& box) {
            wishes.taps_a_spot);
     yes_or_no(sight, say("answer each tap with a soft sound"), wishes.answers_aloud);
     faint_text(sight, say("The sound lies above what is listened to, and is no tap."));
+    of_the_voice(sight);
     of_the_air(sight);
+}
+
+/// What is said aloud, when, in which language and how fast.
+void SettingsView::of_the_voice(const Sight& sight) {
+    Wishes& wishes = sight.wishes;
+    heading(sight, say("Said aloud"));
+    yes_or_no(sight, say("say the figures when a session has enough taps"), wishes.says_figures);
+    std::vector<Option<std::optional<Language>>> languages{
+        {std::nullopt, std::string(say("the window's"))}};
+    for (const Language language : wording::k_languages) {
+        languages.push_back({language, std::string(wording::own_name(language))});
+    }
+    choose(sight, say("language of the voice"), languages, wishes.voice_language);
+    choose<int>(sight, say("how fast it speaks"),
+                {{-40, std::string(say("slowly"))},
+                 {0, std::string(say("as it is set up"))},
+                 {40, std::string(say("fast"))}},
+                wishes.voice_rate);
+    if (flow_press(sight, say("Say it once"), "G")) {
+        sight.send(bench::command::SayFigures{});
+    }
+    faint_text(sight, say("G says the figures and the decision at any time; Shift with G switches "
+                          "this on and off. While the voice speaks nothing is taken for a tap."));
 }
 
 /// The air in which sessions are compared. What was measured stays as it is.

@@ -15,6 +15,7 @@ private:
     void of_language(const Sight& sight, const plot::Box& box);
     void notes(const Sight& sight);
     void of_the_bench(const Sight& sight, const plot::Box& box);
+    void of_the_voice(const Sight& sight);
     void of_the_air(const Sight& sight);
 
     TypedFigure pitch_; // the reference pitch as it is being typed

@@ -28,13 +28,13 @@ const audio::Device* chosen_device(const bench::Snapshot& now) {
 
 } // namespace
 
-void SoundView::draw(const Sight& sight, Box area) const {
+void SoundView::draw(const Sight& sight, Box area) {
     const double half = 0.5 * area.width() - 5.0 * sight.look.scale;
     devices(sight, next_column(sight, area, half));
     level(sight, next_column(sight, area, half));
 }
 
-void SoundView::devices(const Sight& sight, const Box& box) const {
+void SoundView::devices(const Sight& sight, const Box& box) {
     const Page page(sight, "inputs", box);
     const bench::Snapshot& now = sight.now;
     heading(sight, say("Microphone or input"));
@@ -80,7 +80,54 @@ void SoundView::devices(const Sight& sight, const Box& box) const {
     if (drop_down(sight, say("channel"), channels, channel, 240)) {
         audio::InputChoice choice = now.chosen;
         choice.channel = static_cast<int>(channel);
+        if (choice.force_channel == choice.channel) {
+            choice.force_channel = -1;
+        }
         sight.send(bench::command::ChooseInput{choice});
+    }
+    hammer(sight, device);
+}
+
+/// A hammer that tells its force on a second channel, and its newtons at full scale.
+void SoundView::hammer(const Sight& sight, const audio::Device* device) {
+    const audio::InputChoice& chosen = sight.now.chosen;
+    if ((device == nullptr || device->channels < 2) && chosen.force_channel < 0) {
+        return;
+    }
+    std::vector<std::string> words{std::string(say("none tells its force"))};
+    std::vector<int> channels{-1};
+    const int count = std::max(device != nullptr ? device->channels : 0, chosen.force_channel + 1);
+    for (int i = 0; i < count; ++i) {
+        if (i != chosen.channel) {
+            words.push_back(std::to_string(i + 1));
+            channels.push_back(i);
+        }
+    }
+    auto at = static_cast<std::size_t>(std::ranges::find(channels, chosen.force_channel) -
+                                       channels.begin());
+    audio::InputChoice choice = chosen;
+    if (drop_down(sight, say("channel of a hammer's force"), words, at, 240)) {
+        choice.force_channel = channels.at(at);
+        sight.send(bench::command::ChooseInput{choice});
+    }
+    if (chosen.force_channel < 0) {
+        return;
+    }
+    if (newton_.filled().value_or(0.0) != chosen.force_newton) {
+        newton_ = chosen.force_newton > 0 ? TypedFigure{chosen.force_newton, 0} : TypedFigure{};
+    }
+    field(sight, say("newtons at its full scale (empty: not known)"), newton_.text, 240);
+    if (ImGui::IsItemDeactivatedAfterEdit()) {
+        constexpr double most_newton = 100'000.0;
+        const auto typed = newton_.number(say("The force"), 1.0, most_newton, "N");
+        complaint_ = typed ? std::string() : typed.fault().what;
+        if (typed) {
+            choice.force_newton = typed->value_or(0.0);
+            sight.send(bench::command::ChooseInput{choice});
+        }
+    }
+    if (!complaint_.empty()) {
+        complaint(sight, complaint_);
     }
 }
 

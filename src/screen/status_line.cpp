@@ -33,8 +33,9 @@ std::string state_text(const bench::InputStatus& input) {
     case bench::InputState::running:
         break;
     }
-    return say("{}, {} kHz, channel {}", input.name, figure(input.sample_rate_hz / 1000.0, 1),
-               input.channel + 1);
+    const std::string words = say("{}, {} kHz, channel {}", input.name,
+                                  figure(input.sample_rate_hz / 1000.0, 1), input.channel + 1);
+    return input.force_channel < 0 ? words : words + say(", force {}", input.force_channel + 1);
 }
 
 } // namespace

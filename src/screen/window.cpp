@@ -52,8 +52,9 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
         before.striking_at == now.striking_at && before.good_taps_here == now.good_taps_here &&
         before.playing == now.playing && before.taps_to_put_back == now.taps_to_put_back &&
         before.study == now.study && before.hearing_room == now.hearing_room &&
-        before.room.has_value() == now.room.has_value() && before.chosen == now.chosen &&
-        before.inputs == now.inputs && newest_notice(before) == newest_notice(now) &&
+        before.recorded == now.recorded && before.room.has_value() == now.room.has_value() &&
+        before.chosen == now.chosen && before.inputs == now.inputs &&
+        newest_notice(before) == newest_notice(now) &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&
         (!now.tap ||
@@ -168,6 +169,7 @@ int run_window(const Bench& bench) {
     Glass window(happenings, before.window);
     Desk desk(bench.send, bench.outside);
     desk.wish(before);
+    desk.start(bench.walk);
     Look look;
     look.fill = fill_clipped;
     std::shared_ptr<const bench::Snapshot> shown;

@@ -12,6 +12,7 @@ struct Bench {
     std::function<std::shared_ptr<const bench::Snapshot>()> snapshot; ///< never null; does not wait
     std::function<void(bench::Command)> send;
     Outside outside;
+    FirstWalk walk = FirstWalk::none;
 };
 
 /// Opens the window and runs it until the maker closes it; gives the program's exit code.

@@ -28,8 +28,11 @@ struct Wishes {
     bool logarithmic = false;          // frequency across spectra
     bool answers_aloud = false;        // a soft sound after each tap
     int taps_a_spot = 3;               // good ones, then the next spot; 0: never
-    std::string paper_folder = {};     // where what is written goes; empty: the desktop's own
-    bool letter = false;               // paper; else A4
+    bool says_figures = false;         // aloud, when a session's taps are enough
+    std::optional<wording::Language> voice_language = {}; // nothing: the window's
+    int voice_rate = 0;                                   // −100 to 100; 0: as it is set up
+    std::string paper_folder = {}; // where what is written goes; empty: the desktop's own
+    bool letter = false;           // paper; else A4
     WindowPlace window = {};
     bool operator==(const Wishes&) const = default;
 };

@@ -83,6 +83,9 @@ Wishes read_wishes() {
     lines.yes_no("logarithmic", wishes.logarithmic);
     lines.yes_no("answers_aloud", wishes.answers_aloud);
     lines.whole("taps_a_spot", wishes.taps_a_spot, 0, 20);
+    lines.yes_no("says_figures", wishes.says_figures);
+    wishes.voice_language = wording::language_from_code(lines.word("voice_language"));
+    lines.whole("voice_rate", wishes.voice_rate, -100, 100);
     constexpr int most = 32768; // what X11 can place
     lines.whole("left", wishes.window.left, -most, most);
     lines.whole("top", wishes.window.top, -most, most);
@@ -115,6 +118,11 @@ void write_wishes(const Wishes& wishes) {
         << yes_no(wishes.note_names) << "\nlogarithmic " << yes_no(wishes.logarithmic)
         << "\nanswers_aloud " << yes_no(wishes.answers_aloud) << "\ntaps_a_spot "
         << wishes.taps_a_spot << '\n';
+    out << "says_figures " << yes_no(wishes.says_figures) << "\nvoice_rate " << wishes.voice_rate
+        << '\n';
+    if (wishes.voice_language) {
+        out << "voice_language " << wording::to_code(*wishes.voice_language) << '\n';
+    }
     out << "letter " << yes_no(wishes.letter) << '\n';
     if (!wishes.paper_folder.empty()) {
         out << "paper_folder " << wishes.paper_folder << '\n';

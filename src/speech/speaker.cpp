@@ -36,6 +36,7 @@ struct Speaker::Worker {
     struct Words {
         std::string text;
         wording::Language language;
+        int rate;
     };
 
     std::mutex door;
@@ -90,6 +91,7 @@ struct Speaker::Worker {
             return false;
         spd_cancel(connection.get());
         spd_set_language(connection.get(), std::string(wording::to_code(words.language)).c_str());
+        spd_set_voice_rate(connection.get(), words.rate);
         const int message = spd_say(connection.get(), SPD_TEXT, words.text.c_str());
         if (message <= 0) { // the server has gone: the next one starts it anew
             connection.reset();
@@ -112,12 +114,12 @@ struct Speaker::Worker {
 Speaker::Speaker() = default;
 Speaker::~Speaker() = default;
 
-void Speaker::say(std::string words, wording::Language language) {
+void Speaker::say(std::string words, wording::Language language, int rate) {
     if (!worker_)
         worker_ = std::make_unique<Worker>();
     {
         const std::lock_guard lock(worker_->door);
-        worker_->next = Worker::Words{std::move(words), language};
+        worker_->next = Worker::Words{std::move(words), language, rate};
         ++worker_->asked;
     }
     worker_->knocked.notify_all();

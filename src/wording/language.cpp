@@ -18,8 +18,16 @@ std::atomic<DecimalMark>& mark_now() {
     return now;
 }
 
+/// What this thread alone speaks, while Speakings live on it.
+struct Here {
+    int speakings = 0;
+    Language language = Language::english;
+    DecimalMark mark = DecimalMark::point;
+};
+thread_local Here here;
+
 std::string marked(std::string number) {
-    if (mark_now() == DecimalMark::comma) {
+    if (spoken_mark() == DecimalMark::comma) {
         std::replace(number.begin(), number.end(), '.', ',');
     }
     return number;
@@ -47,7 +55,8 @@ std::optional<Language> language_from_code(std::string_view code) {
 }
 
 std::optional<Language> language_from_locale(std::string_view locale) {
-    return language_from_code(locale.substr(0, std::min(locale.find_first_of("_.@"), locale.size())));
+    return language_from_code(
+        locale.substr(0, std::min(locale.find_first_of("_.@"), locale.size())));
 }
 
 Language language_of_surroundings() {
@@ -68,14 +77,14 @@ void speak(Language language, DecimalMark mark) {
     mark_now() = mark;
 }
 
-Language spoken() { return language_now(); }
-DecimalMark spoken_mark() { return mark_now(); }
+Language spoken() { return here.speakings > 0 ? here.language : language_now().load(); }
+DecimalMark spoken_mark() { return here.speakings > 0 ? here.mark : mark_now().load(); }
 
 Speaking::Speaking(Language language, DecimalMark mark)
     : language_before_(spoken()), mark_before_(spoken_mark()) {
-    speak(language, mark);
+    here = {here.speakings + 1, language, mark};
 }
-Speaking::~Speaking() { speak(language_before_, mark_before_); }
+Speaking::~Speaking() { here = {here.speakings - 1, language_before_, mark_before_}; }
 
 std::string figure(double value, int decimals) { return marked(base::fixed(value, decimals)); }
 std::string signed_figure(double value, int decimals) {

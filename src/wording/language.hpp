@@ -35,7 +35,7 @@ void speak(Language language, DecimalMark mark);
 Language spoken();
 DecimalMark spoken_mark();
 
-/// Speaks another language for as long as it lives.
+/// Speaks another language, on its own thread alone, for as long as it lives.
 class Speaking {
 public:
     Speaking(Language language, DecimalMark mark);

@@ -97,3 +97,29 @@ TEST_CASE("what is no sound is refused, and a damaged recording is not read") {
     bytes.resize(bytes.size() / 2);
     CHECK_THROWS_AS(decode_recording(bytes), base::Failure);
 }
+
+TEST_CASE(
+    "a hammer's force is kept beside the sound, with its newtons, and is not scaled with it") {
+    const HammerForce force{noise(5000, 0.9), 222.5};
+    for (const double loudest : {0.5, 5.0}) { // beyond full scale the sound alone is scaled
+        const auto samples = noise(5000, loudest);
+        const Sound sound =
+            decode_recording(encode_recording(samples, 48000, "spot centre", force));
+        CHECK(sound.description == "spot centre");
+        CHECK(sound.force.newton == 222.5);
+        REQUIRE(sound.force.samples.size() == 5000);
+        REQUIRE(sound.samples.size() == 5000);
+        for (std::size_t i = 0; i < 5000; i += 7) {
+            CHECK(sound.force.samples[i] == Approx(force.samples[i]).margin(std::ldexp(1.0, -23)));
+            CHECK(sound.samples[i] == Approx(samples[i]).margin(std::ldexp(1.0, -20)));
+        }
+    }
+    const Sound unknown =
+        decode_recording(encode_recording(noise(300, 0.5), 48000, "x", {noise(300, 2.0), 0}));
+    CHECK(unknown.force.newton == 0);
+    CHECK(unknown.description == "x");
+    CHECK(unknown.force.samples.size() == 300);
+    CHECK(decode_recording(encode_recording(noise(300, 0.5), 48000)).force == HammerForce{});
+    CHECK_THROWS_AS(encode_recording(noise(300, 0.5), 48000, {}, {noise(299, 0.5), 0}),
+                    std::invalid_argument);
+}

@@ -41,7 +41,7 @@ TEST_CASE("the first visit leads to the first instrument's form with one key") {
 TEST_CASE("the first visit opens the demo workshop, and says where it is") {
     int opened = 0;
     WindowWithoutGlass window(
-        first_visit(), 1280, 800, 1.0, wording::Language::english, {.open_demo = [&opened] {
+        first_visit(), 1280, 800, 1.0, wording::Language::english, {.open_demo = [&opened](bool) {
             ++opened;
             return std::string("It is being entered into a folder of its own.");
         }});
@@ -87,6 +87,52 @@ TEST_CASE("the settings change what is said at once, and the bench says its own 
     window.press("English");
     window.press("5");
     CHECK(window.last_sent<command::SetHabits>()->habits.taps_a_spot == 5);
+}
+
+TEST_CASE("what is said aloud is set under the settings, by a key too, and tried once") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK_FALSE(window.last_sent<command::SetHabits>()->habits.says_figures);
+    window.strike(Key::f6);
+    CHECK(window.reads("Said aloud"));
+    window.press("fast");
+    CHECK(window.last_sent<command::SetHabits>()->habits.voice.rate == 40);
+    window.press("Say it once");
+    CHECK(window.last_sent<command::SayFigures>());
+    window.strike(U'G');
+    CHECK(window.last_sent<command::SetHabits>()->habits.says_figures);
+    CHECK(window.desk().wishes().says_figures);
+    window.strike(U'G');
+    CHECK_FALSE(window.last_sent<command::SetHabits>()->habits.says_figures);
+}
+
+TEST_CASE(
+    "a hammer's channel and newtons are chosen at the ear, and a session shows its responses") {
+    auto now = sample_snapshot(test::full_plate());
+    now.inputs = {{"ALSA: pulse", 2, 48000, true}};
+    now.chosen.force_channel = 1;
+    WindowWithoutGlass window(now);
+    window.strike(Key::f5);
+    CHECK(window.reads("[channel of a hammer's force]"));
+    window.press("[newtons at its full scale (empty: not known)]");
+    window.write("220");
+    window.strike(Key::f1); // the field is left
+    window.strike(Key::f5);
+    auto plate = std::make_shared<bench::PlateView>(*test::full_plate());
+    plate->forced.push_back({.spot = taps::Spot::centre,
+                             .newton = 220,
+                             .strikes = 5,
+                             .clipped = 1,
+                             .driven_to_hz = 900,
+                             .modes = {{5, 352.8, 1.2e-4, 1.5, 0.01, 0.998}}});
+    now = sample_snapshot(plate);
+    now.tap->force = modes::ForceVerdict::clipped;
+    window.show(now);
+    window.strike(Key::f7);
+    CHECK(window.reads_within("Response to the force, centre"));
+    CHECK(window.reads_within("5: 352.8 Hz, \u221278.4 \u00b1 0.2 dB, +86\u00b0, coherence 0.998"));
+    CHECK(window.reads_within("Without force 0, clipped 1, pushed twice 0"));
+    window.strike(Key::f1);
+    CHECK(window.reads_within("its force was clipped"));
 }
 
 TEST_CASE("any key that means nothing else is a foot switch at the bench") {

@@ -136,16 +136,11 @@ inline void compare_with_reference(bench::PlateView& view) {
 inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) {
     bench::Snapshot now;
     now.revision = 1;
-    now.input = {bench::InputState::running,
-                 "ALSA: desk microphone",
-                 48000,
-                 0,
-                 -31,
-                 -64,
-                 0,
-                 false,
-                 false,
-                 ""};
+    now.input = {.state = bench::InputState::running,
+                 .name = "ALSA: desk microphone",
+                 .sample_rate_hz = 48000,
+                 .level_dbfs = -31,
+                 .noise_dbfs = -64};
     now.inputs = {{"ALSA: desk microphone", 2, 48000, true}, {"ALSA: line in", 2, 44100, false}};
     now.chosen = {"ALSA: desk microphone", 0, 0};
     auto instruments = std::make_shared<std::vector<ledger::InstrumentSummary>>();

@@ -33,9 +33,35 @@ def judged(checks, *command, env=None):
 def versions_agree(given, checks, version):
     docs, here = given.source / "docs", given.source / "src" / "package"
     for file, wanted in ((docs / "CHANGELOG.md", f"## {version} ("), (docs / "CITATION.cff", f"version: {version}\n"),
-                         (here / "changelog", f"platewright ({version})"),
-                         (here / "org.platewright.Platewright.metainfo.xml.in", f'<release version="{version}"')):
+                         (here / "changelog.in", f"platewright ({version})"),
+                         (here / "platewright.metainfo.xml.in", f'<release version="{version}"')):
         checks.that(wanted in file.read_text(encoding="utf-8"), f"{file.name} is not of {version}")
+
+
+def names_are_the_publishers(given, checks, root):
+    """Unless somebody says their domain, the names are of those that RFC 2606 keeps for examples; one variable changes
+    all of them, and what comes of it is valid as well."""
+    metainfo = list((root / "usr" / "share" / "metainfo").glob("*.xml"))
+    checks.that([path.name for path in metainfo] == ["org.example.Platewright.metainfo.xml"], f"the package has {metainfo}")
+    addresses = set()
+    for path in (root / "usr" / "share").rglob("*"):
+        if path.suffix in (".xml", ".desktop", ".svg", ".cff"):
+            addresses |= set(re.findall(r"https?://([^/\"'<\s]+)", path.read_text(encoding="utf-8")))
+    ours = addresses - {"example.org", "www.w3.org", "www.freedesktop.org"}  # names of XML's own spaces
+    checks.that(not ours, f"addresses that nobody here owns: {ours}")
+    named = given.scratch / "named"
+    script = given.source / "src" / "package" / "names.cmake"
+    for domain, wanted in (("plate-works.example.net", "net.example.plate_works.Platewright"),
+                           ("7makers.example.com", "com.example._7makers.Platewright")):
+        judged(checks, "cmake", f"-DPLATEWRIGHT_DOMAIN={domain}", f"-DNAMED_FILES={named}", "-P", script)
+        text = (named / f"{wanted}.metainfo.xml").read_text(encoding="utf-8")
+        checks.that(f"<id>{wanted}</id>" in text and f">https://{domain}/platewright<" in text and "example.org" not in text,
+                    f"{domain}: {text[:400]}")
+    judged(checks, "appstreamcli", "validate", "--no-net", "--strict", *named.glob("*.xml"))
+    judged(checks, "desktop-file-validate", *named.glob("*.desktop"))
+    refused = subprocess.run(["cmake", "-DPLATEWRIGHT_DOMAIN=https://x", f"-DNAMED_FILES={named}", "-P", script],
+                             capture_output=True, text=True, check=False)
+    checks.that(refused.returncode != 0 and "give a domain" in refused.stderr, f"what is no domain is taken: {refused}")
 
 
 def files_are_sound(given, checks, root):
@@ -73,6 +99,10 @@ def works_where_it_lies(checks, root, env, scratch):
     checks.that("Wren back\n" in offered.stdout and offered.returncode == 0, f"complete offers {offered.stdout!r}")
     offered = support.run(program, "complete", "--", "bundle", "", env=bare).stdout
     checks.that(re.findall(r"^(\w+)\t", offered, re.MULTILINE) == ["out", "in", "undo", "tables"], f"complete offers {offered!r}")
+    for words, wanted in ((("demo", "--fill", ""), "all\nbegun\n"), (("sheet", "--language", ""), "en\nde\nit\n"),
+                          (("enter", "--mass", ""), "")):
+        offered = support.run(program, "complete", "--", *words, env=bare).stdout
+        checks.that(offered == wanted, f"complete offers {offered!r} after {words}")
     if shutil.which("bash"):
         script = root / "usr" / "share" / "bash-completion" / "completions" / "platewright"
         asked = f'. {script}; COMP_WORDS=(platewright dri); COMP_CWORD=1; _platewright; echo "${{COMPREPLY[*]}}"'
@@ -88,7 +118,7 @@ if __name__ == "__main__":
     env = support.private_environment(given.scratch) | {"LC_ALL": "C.UTF-8"}
     version = support.run(given.program, "--version", env=env).stdout.split()[1]
     versions_agree(given, checks, version)
-    stamp = subprocess.run(["dpkg-parsechangelog", "-l", given.source / "src" / "package" / "changelog", "-S", "Timestamp"],
+    stamp = subprocess.run(["dpkg-parsechangelog", "-l", given.program.parent.parent / "package" / "named" / "changelog", "-S", "Timestamp"],
                            capture_output=True, text=True, check=True).stdout.strip()
     steady = {**os.environ, "SOURCE_DATE_EPOCH": stamp}
     first, second = (packed(given, given.scratch / name, steady) for name in ("first", "second"))
@@ -97,5 +127,6 @@ if __name__ == "__main__":
     root = given.scratch / "root"
     subprocess.run(["dpkg-deb", "-x", first, root], check=True)
     files_are_sound(given, checks, root)
+    names_are_the_publishers(given, checks, root)
     works_where_it_lies(checks, root, env, given.scratch)
     checks.finish()
