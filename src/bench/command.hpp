@@ -3,6 +3,7 @@
 #include "bench/errand.hpp"
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
+#include "modes/usual_band.hpp"
 #include "speech/speaker.hpp"
 #include "taps/spot.hpp"
 #include "trends/moisture.hpp"
@@ -79,6 +80,9 @@ struct CompareWith {
 struct ChooseInput {
     audio::InputChoice choice;
 }; ///< remembered
+struct ChooseBand {
+    modes::BandChoice band;
+}; ///< where taps are looked for from now on, on every plate; remembered
 struct Listen {
     bool on = true;
 };
@@ -177,13 +181,14 @@ using Command = std::variant<
     command::SaveInstrument, command::SavePlate, command::OpenPlate, command::BeginSession,
     command::SaveSession, command::OpenSession, command::Bin, command::Unbin, command::UndoTap,
     command::StrikeAt, command::NameMode, command::AddReference, command::RemoveReference,
-    command::CompareWith, command::ChooseInput, command::Listen, command::RefreshInputs,
-    command::SayAgain, command::RedoTap, command::CountTap, command::PlayTap, command::StudyTap,
-    command::HearRoom, command::SetHabits, command::SetForm, command::SetThickness, command::AddPin,
-    command::AddFlex, command::StudyPlate, command::MakePlan, command::StudyStock, command::AddWood,
-    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListKept,
-    command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
-    command::SetSpot, command::TakeOutReadings, command::UndoImport, command::UndoLast,
-    command::RunErrand, command::SayFigures, command::HearRecorded, command::StrikeRecorded>;
+    command::CompareWith, command::ChooseInput, command::ChooseBand, command::Listen,
+    command::RefreshInputs, command::SayAgain, command::RedoTap, command::CountTap,
+    command::PlayTap, command::StudyTap, command::HearRoom, command::SetHabits, command::SetForm,
+    command::SetThickness, command::AddPin, command::AddFlex, command::StudyPlate,
+    command::MakePlan, command::StudyStock, command::AddWood, command::SaveWood, command::SetCarved,
+    command::SetAir, command::StopWork, command::ListKept, command::CopyNow, command::Restore,
+    command::MoveSession, command::MovePlate, command::SetBegun, command::SetSpot,
+    command::TakeOutReadings, command::UndoImport, command::UndoLast, command::RunErrand,
+    command::SayFigures, command::HearRecorded, command::StrikeRecorded>;
 
 } // namespace platewright::bench

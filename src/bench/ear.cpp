@@ -238,6 +238,15 @@ bool Ear::meter(const Listening::Step& step) {
     return true;
 }
 
+std::vector<HeardTap> Ear::look_in(const modes::FitParams& fit) {
+    fit_ = fit;
+    if (!hears() || !replay_.empty())
+        return {};
+    std::vector<HeardTap> taps = close();
+    try_at_ = {};
+    return taps;
+}
+
 std::vector<HeardTap> Ear::close() {
     std::vector<HeardTap> taps;
     if (hears())

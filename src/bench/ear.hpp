@@ -38,6 +38,9 @@ public:
     /// The next block. An input that breaks gives the tap that was ringing, and is tried again
     /// later.
     Heard listen();
+    /// In another band from now on; gives the tap that was ringing. A recording that stands in for
+    /// the microphone goes on in the old one.
+    std::vector<HeardTap> look_in(const modes::FitParams& fit);
     /// Ends listening; gives the tap that was ringing.
     std::vector<HeardTap> close();
     /// From now on what the program itself plays is heard too, and is no tap: nothing that begins

@@ -14,8 +14,8 @@ struct EngineParams {
     std::filesystem::path replay; ///< a recording to play in as if live, in place of a microphone
     RecordedStrikes recorded;     ///< to be given on call; empty: none
     bool listen_at_once = true;
-    double low_hz = 40, high_hz = 2500; ///< band looked at
-    std::function<void()> woken;        ///< called from the engine's thread after each publication
+    modes::BandChoice band = {}; ///< said for this run: goes before what is remembered
+    std::function<void()> woken; ///< called from the engine's thread after each publication
 };
 
 /// The maker's bench: listens, keeps, computes and publishes. Owns every thread but the screen's.

@@ -157,6 +157,7 @@ void Engine::State::act(const Command& command) {
             },
             [&](const command::CompareWith& c) { workbench.compare_with(c.session); },
             [&](const command::ChooseInput& c) { choose_input(c.choice); },
+            [&](const command::ChooseBand& c) { choose_band(c.band); },
             [&](const command::Listen& c) { set_listening(c.on); },
             [&](const command::RefreshInputs&) { refresh_inputs(); },
             [&](const command::SayAgain&) { changed(); },
@@ -253,8 +254,8 @@ void Engine::State::play_tap(ledger::Id tap) {
 void Engine::State::study_tap(ledger::Id tap) {
     now.study.reset();
     if (const auto kept = workbench.tap_with_sound(tap)) {
-        auto study = std::make_shared<TapStudy>(
-            study_of(kept->second, kept->first.partials, params.high_hz));
+        auto study =
+            std::make_shared<TapStudy>(study_of(kept->second, kept->first.partials, fit.high_hz));
         study->tap = tap;
         study->session = kept->first.session;
         now.study = std::move(study);
@@ -267,6 +268,29 @@ void Engine::State::choose_input(const audio::InputChoice& choice) {
         remember_input(store, choice);
     take_all(ear.close());
     ear.want(true);
+}
+
+void Engine::State::choose_band(const modes::BandChoice& band) {
+    if (!store.read_only())
+        remember_band(store, band);
+    now.chosen_band = band;
+}
+
+void Engine::State::follow_band() {
+    modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    modes::Part part = modes::Part::back;
+    if (const auto plate = workbench.view()) {
+        kind = plate->history.instrument.kind;
+        part = plate->history.plate.part;
+    }
+    now.band = modes::band_of(kind, part, now.chosen_band);
+    if (now.band.low_hz == fit.low_hz && now.band.high_hz == fit.high_hz)
+        return;
+    fit.low_hz = now.band.low_hz;
+    fit.high_hz = now.band.high_hz;
+    take_all(ear.look_in(fit));
+    workbench.look_in(fit);
+    publish();
 }
 
 void Engine::State::set_air(const command::SetAir& c) {

@@ -27,9 +27,7 @@ namespace platewright::bench {
 /// obeys.
 struct Engine::State {
     explicit State(EngineParams p)
-        : params(std::move(p)),
-          store(params.ledger_folder), fit{.low_hz = params.low_hz, .high_hz = params.high_hz},
-          workbench(store, fit) {}
+        : params(std::move(p)), store(params.ledger_folder), workbench(store, fit) {}
 
     EngineParams params;
     ledger::Store store;
@@ -82,12 +80,14 @@ struct Engine::State {
                    true);
         pass_on_notices();
         now.chosen = remembered_input(store);
+        now.chosen_band = params.band == modes::BandChoice{} ? remembered_band(store) : params.band;
         now.air = remembered_air(store);
         if (!params.recorded.strikes.empty())
             now.recorded = RecordedView{params.recorded.plate, params.recorded.mass_g, false};
         list_ledger();
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
+        follow_band();
         ear.want(params.listen_at_once);
         publish();
         thread = std::jthread([this](const std::stop_token& stop) { run(stop); });
@@ -100,6 +100,7 @@ struct Engine::State {
             take_from_aside();
             for (const Command& command : take_commands(stop))
                 take_up(command);
+            follow_band();
             if (ear.try_open(now.chosen))
                 publish();
             if (ear.hears())
@@ -297,6 +298,9 @@ struct Engine::State {
     void play_tap(ledger::Id tap);
     void study_tap(ledger::Id tap);
     void choose_input(const audio::InputChoice& choice);
+    void choose_band(const modes::BandChoice& band);
+    /// Listens in the band of the open plate's kind and part, or in what was chosen.
+    void follow_band();
     void set_air(const command::SetAir& c);
     void set_listening(bool on);
 

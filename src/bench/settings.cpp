@@ -57,6 +57,18 @@ void remember_input(ledger::Store& store, const audio::InputChoice& choice) {
     store.set_setting("input.force_newton", fmt::format("{}", choice.force_newton));
 }
 
+modes::BandChoice remembered_band(const ledger::Store& store) {
+    const modes::BandChoice band{number_setting(store, "band.low_hz"),
+                                 number_setting(store, "band.high_hz")};
+    const auto is_heard = [](double hz) { return hz == 0 || (hz >= 10 && hz <= 20'000); };
+    return is_heard(band.low_hz) && is_heard(band.high_hz) ? band : modes::BandChoice{};
+}
+
+void remember_band(ledger::Store& store, const modes::BandChoice& band) {
+    store.set_setting("band.low_hz", fmt::format("{}", band.low_hz));
+    store.set_setting("band.high_hz", fmt::format("{}", band.high_hz));
+}
+
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store) {
     const auto plate = static_cast<ledger::Id>(number_setting(store, "plate.last"));
     return plate != 0 && store.history(plate) ? std::optional{plate} : std::nullopt;

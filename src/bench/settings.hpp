@@ -1,6 +1,7 @@
 #pragma once
 #include "audio/devices.hpp"
 #include "ledger/store.hpp"
+#include "modes/usual_band.hpp"
 #include "trends/moisture.hpp"
 
 #include <optional>
@@ -10,6 +11,10 @@ namespace platewright::bench {
 /// What the bench remembers from one day to the next, in the ledger's settings.
 audio::InputChoice remembered_input(const ledger::Store& store);
 void remember_input(ledger::Store& store, const audio::InputChoice& choice);
+
+/// The band that the maker chose to listen in.
+modes::BandChoice remembered_band(const ledger::Store& store);
+void remember_band(ledger::Store& store, const modes::BandChoice& band);
 
 /// The plate last worked on; nothing where it is gone.
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store);

@@ -12,6 +12,7 @@
 #include "modes/input_faults.hpp"
 #include "modes/name.hpp"
 #include "modes/spectrum.hpp"
+#include "modes/usual_band.hpp"
 #include "trends/comparison.hpp"
 #include "trends/in_air.hpp"
 #include "trends/plate_report.hpp"
@@ -137,6 +138,8 @@ struct Snapshot {
     InputStatus input;
     std::vector<audio::Device> inputs;
     audio::InputChoice chosen;
+    modes::BandChoice chosen_band; ///< where the maker chose one
+    modes::UsualBand band;         ///< taps are looked for in it
     std::vector<Notice> notices;
     std::shared_ptr<const std::vector<ledger::InstrumentSummary>> instruments;
     std::vector<ledger::ReferenceRecord> references;

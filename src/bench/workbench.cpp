@@ -71,6 +71,12 @@ void Workbench::expect(std::vector<modes::SpotProfile> profiles) {
     profiles_ = std::move(profiles);
 }
 
+void Workbench::look_in(const modes::FitParams& fit) {
+    fit_ = fit;
+    if (history_)
+        reload();
+}
+
 void Workbench::open_plate(ledger::Id plate) {
     profiles_.clear();
     history_ = plate == 0 ? std::nullopt : store_.history(plate);

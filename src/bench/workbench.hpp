@@ -19,6 +19,8 @@ class Workbench {
 public:
     Workbench(ledger::Store& store, const modes::FitParams& fit);
 
+    /// The band in which taps are pooled and pictured.
+    void look_in(const modes::FitParams& fit);
     void open_plate(ledger::Id plate); ///< 0 clears the bench
     void open_session(ledger::Id session);
     /// Both throw base::Failure where the mass can't be (trends::fault_in_mass); nothing is stored

@@ -60,6 +60,7 @@ ExitCode run(int argc, char** argv) {
         app.parse(argc, argv);
         if (!chosen && !bundle.empty())
             return open_named(bundle, common);
+        window.is_band_said = app.count("--band") > 0;
         return chosen ? chosen() : open_window(window, common);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) { // help and version

@@ -67,8 +67,9 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
     bench::Engine engine({.ledger_folder = common.ledger_folder(),
                           .replay = options.replay,
                           .recorded = options.recorded,
-                          .low_hz = options.fit.low_hz,
-                          .high_hz = options.fit.high_hz,
+                          .band = options.is_band_said
+                                      ? modes::BandChoice{options.fit.low_hz, options.fit.high_hz}
+                                      : modes::BandChoice{},
                           .woken = screen::wake_window});
     const screen::Bench bench{
         .snapshot = [&] { return engine.snapshot(); },

@@ -8,6 +8,7 @@ namespace platewright::cli {
 struct WindowOptions {
     std::filesystem::path replay;
     modes::FitParams fit;
+    bool is_band_said = false; ///< else it is the plate's own, or what the window remembers
     bench::RecordedStrikes recorded = {}; ///< for a first walk; empty: none
     screen::FirstWalk walk = screen::FirstWalk::none;
 };

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,8 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
+constexpr std::array k_lows_hz{0.0, 15.0, 20.0, 30.0, 40.0, 60.0, 100.0};
+constexpr std::array k_highs_hz{0.0, 1200.0, 2500.0, 5000.0, 10000.0};
 constexpr std::array k_rates_hz{0.0, 44100.0, 48000.0, 88200.0, 96000.0, 176400.0, 192000.0};
 
 const audio::Device* chosen_device(const bench::Snapshot& now) {
@@ -86,6 +89,33 @@ void SoundView::devices(const Sight& sight, const Box& box) {
         sight.send(bench::command::ChooseInput{choice});
     }
     hammer(sight, device);
+    band(sight);
+}
+
+/// Where taps are looked for: as the plate's kind and part ask, or from and to what the maker
+/// chose.
+void SoundView::band(const Sight& sight) const {
+    const bench::Snapshot& now = sight.now;
+    const auto choose = [&](std::string_view label, std::span<const double> all, double is,
+                            double& chosen) {
+        std::vector<std::string> words;
+        for (const double hz : all)
+            words.push_back(hz > 0 ? figure(hz, 0) + " Hz"
+                                   : std::string(say("as the plate asks ({} Hz)", figure(is, 0))));
+        const auto found = std::ranges::find(all, chosen);
+        auto at = static_cast<std::size_t>(found == all.end() ? 0 : found - all.begin());
+        const bool changed = drop_down(sight, label, words, at, 240);
+        chosen = all[at];
+        return changed;
+    };
+    modes::BandChoice chosen = now.chosen_band;
+    const bool lower =
+        choose(say("taps are looked for from"), k_lows_hz, now.band.low_hz, chosen.low_hz);
+    const bool upper = choose(say("up to"), k_highs_hz, now.band.high_hz, chosen.high_hz);
+    if (lower || upper)
+        sight.send(bench::command::ChooseBand{chosen});
+    text(sight, say("What sounds lower or higher is not heard: a cello's and a double bass's mode "
+                    "1 lies below 40 Hz."));
 }
 
 /// A hammer that tells its force on a second channel, and its newtons at full scale.

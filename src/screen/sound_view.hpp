@@ -15,6 +15,7 @@ public:
 private:
     void devices(const Sight& sight, const plot::Box& box);
     void hammer(const Sight& sight, const audio::Device* device);
+    void band(const Sight& sight) const;
     void level(const Sight& sight, plot::Box box) const;
 
     TypedFigure newton_; // as it is being typed

@@ -53,7 +53,8 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
         before.playing == now.playing && before.taps_to_put_back == now.taps_to_put_back &&
         before.study == now.study && before.hearing_room == now.hearing_room &&
         before.recorded == now.recorded && before.room.has_value() == now.room.has_value() &&
-        before.chosen == now.chosen && before.inputs == now.inputs &&
+        before.chosen == now.chosen && before.chosen_band == now.chosen_band &&
+        before.band == now.band && before.inputs == now.inputs &&
         newest_notice(before) == newest_notice(now) &&
         before.references.size() == now.references.size() &&
         before.tap.has_value() == now.tap.has_value() &&

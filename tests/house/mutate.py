@@ -25,7 +25,7 @@ def mutants_of(file):
     """(line number, mutated line) for each single change that the file's code allows."""
     for number, line in enumerate(file.read_text().splitlines()):
         code = line.split("//")[0]
-        if code.lstrip().startswith(("#", "template", "///")) or "static_assert" in code or '"' in code:
+        if code.lstrip().startswith(("#", "template")) or any(word in code for word in ("static_assert", ".reserve(", "\"")):
             continue
         for found in CONSTANT.finditer(code):
             value = float(found.group(1))

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """The window without a microphone, and with one that vanishes and comes back: it stays up, says in one
-sentence what is wrong, loses nothing, and hears again without a restart."""
+sentence what is wrong, loses nothing, and hears again without a restart; nor where the program is killed at the
+moment at which its microphone vanishes."""
 import sqlite3
 import subprocess
 import time
@@ -53,8 +54,15 @@ if __name__ == "__main__":
                     support.wait_until(lambda: heard_by_someone(seen), 40,
                                        f"the window to listen, visit {visit} of the sound server")
                     play(arguments, seen, book, 11 * visit)
-                stays_up(window, check, f"when its microphone vanished, visit {visit}")
-            window.picture(arguments.scratch / "lost.png")
+                if visit == 1:
+                    stays_up(window, check, "when its microphone vanished")
+                    window.picture(arguments.scratch / "lost.png")
+            window.process.kill()
+            window.process.wait()
+        check.that(accepted(book) == 22, f"{accepted(book)} good taps kept, not 22")
+        checked = support.run(arguments.program, "check", "--ledger", book, env=own)
+        check.that(checked.returncode == 0, f"after that `check` says {checked.stdout!r} {checked.stderr!r}")
+        with glass.window(arguments, seen, "--ledger", book) as window:
+            stays_up(window, check, "on the ledger it was killed over")
             check.that(window.close() == 0, "the window did not close cleanly")
-    check.that(accepted(book) == 22, f"{accepted(book)} good taps kept, not 22")
     check.finish()
