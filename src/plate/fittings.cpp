@@ -30,11 +30,8 @@ FHole usual_f_hole(const OutlineSize& size) {
     const double length = size.length_mm;
     const double scale = length / 355.0;
     FHole hole;
-    // The notches at the stop, 195 mm of a violin's 355 from the upper edge (common practice, no
-    // source), the eyes' middles 36 and 32 mm from there.
-    const double notch = (1.0 - 195.0 / 355.0) * length;
-    hole.upper = {24.0 * scale, notch + 36.0 * scale};
-    hole.lower = {0.5 * size.waist_mm * 0.88, notch - 32.0 * scale};
+    hole.upper = {24.0 * scale, 0.605 * length};
+    hole.lower = {0.5 * size.waist_mm * 0.88, 0.445 * length};
     hole.slot_mm = 6.0 * std::sqrt(scale);
     hole.upper_eye_mm = 6.5 * scale;
     hole.lower_eye_mm = 8.5 * scale;

@@ -19,8 +19,8 @@ struct FHole {
     double lower_eye_mm = 9.0;
 };
 
-/// F-holes in the usual place for an outline of this size: the notches at the stop, 0.45 of the
-/// length from the lower end. Proportions of our own, near common practice (no source).
+/// F-holes in the usual place for an outline of this size: the notches a little above the waist's
+/// middle. Proportions of our own, near common practice (no source).
 FHole usual_f_hole(const OutlineSize& size);
 
 /// Both holes as loops for the mesh, right then left.
