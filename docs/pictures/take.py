@@ -27,7 +27,7 @@ REFERENCE = (240, 122)  # the first row of the view "Compare", in a window of 12
 def quiet_room(given, env):
     """A room is never as silent as a sound server that plays nothing."""
     breath = random.Random(1)
-    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(90 * 16000)))
+    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(130 * 16000)))
     file = sounds.write_wav(given.scratch / "room.wav", noise, 16000)
     with support.started(["paplay", file], env=env):
         time.sleep(2.0)

@@ -42,9 +42,14 @@ void draw_grid(const Drawing& d) {
     const Box& in = d.frame.inside;
     d.canvas.box(in, d.palette.panel);
     const Pen grid{d.palette.line, 1.0, Dash::solid};
-    for (const Tick& tick : d.layout.up_ticks) {
+    double last = in.bottom + 9.0 * d.em;
+    for (const Tick& tick : d.layout.up_ticks) { // ascending, so that each stands above the last
         const double y = d.frame.up.place(tick.at);
         d.line({in.left, y}, {in.right, y}, grid);
+        if (std::abs(last - y) < 1.1 * d.em) {
+            continue; // its words have no room; its line shows it
+        }
+        last = y;
         d.canvas.text({in.left - 0.5 * d.em, y}, tick.words,
                       {.colour = d.palette.faint_ink, .height = d.em, .across = Across::right});
     }

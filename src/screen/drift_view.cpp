@@ -20,6 +20,8 @@ using plot::DriftAgainst;
 using plot::DriftIn;
 using plot::Weight;
 
+constexpr double k_least_strips = 480.0; // height, with what stands below them
+
 /// What the pointer reads of a session: its day, mass and air, and every mode that bears a name.
 std::vector<std::string> read_out_of(const bench::PlateView& plate,
                                      const plot::DriftPicture& picture, std::size_t index) {
@@ -120,8 +122,7 @@ void DriftView::draw(const Sight& sight, Box area, bool decides) {
                    remark);
     }
     if (decides) {
-        const double decided = decision_height(sight, area.width());
-        draw_decision(sight, next_band(sight, area, decided, decided));
+        decision(sight, area);
     }
     if (sight.stacks) {
         pointer(sight, chart(sight, next_column(sight, area, 0.0, 2.4 * k_stacked_chart * scale)));
@@ -136,6 +137,23 @@ void DriftView::draw(const Sight& sight, Box area, bool decides) {
     Box said = take_bottom(area, std::min(needed, 0.24 * area.height()));
     pointer(sight, chart(sight, area));
     remarks(sight, said);
+}
+
+/// As at the bench; where the strips need the room its reason is counted.
+void DriftView::decision(const Sight& sight, Box& area) {
+    const double scale = sight.look.scale, whole = decision_height(sight, area.width());
+    const bool reasoned = sight.stacks || area.height() - whole >= k_least_strips * scale;
+    const double height = reasoned ? whole : decision_height(sight, area.width(), false);
+    const Box box = next_band(sight, area, height, height);
+    draw_decision(sight, box, reasoned);
+    if (!reasoned && !trends::reason_of(sight.now.plate->decision).empty()) {
+        ImguiCanvas canvas = sight.canvas();
+        line(canvas, say("{} more", 1) + " (F1)",
+             {box.left, box.bottom - 22.0 * scale, box.right - 8.0 * scale, box.bottom},
+             {.colour = sight.palette().ink,
+              .height = k_small * scale,
+              .across = plot::Across::right});
+    }
 }
 
 void DriftView::choices(const Sight& sight, Box box) {

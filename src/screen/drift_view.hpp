@@ -21,6 +21,7 @@ public:
     void draw(const Sight& sight, plot::Box area, bool decides = true);
 
 private:
+    static void decision(const Sight& sight, plot::Box& area);
     void choices(const Sight& sight, plot::Box box);
     void air_switch(const Sight& sight, const plot::Box& box) const;
     void in_one_air(const Sight& sight, const plot::Box& box, std::string_view remark) const;
