@@ -17,8 +17,9 @@ using plot::Weight;
 
 constexpr double k_low = 118.0;        // a lane lower than that has its doubt beside its difference
 constexpr double k_with_scale = 560.0; // a narrower one has no scale
-constexpr double k_one_row = 74.0;     // and one lower than that its name beside its frequency
-constexpr double k_row = 19.0;         // of the small facts
+constexpr double k_least = 58.0;
+constexpr double k_one_row = 74.0; // and one lower than that its name beside its frequency
+constexpr double k_row = 19.0;     // of the small facts
 
 /// One lane being drawn.
 struct Drawing {
@@ -271,11 +272,12 @@ void draw_lane(const Sight& sight, const Lane& lane, Box box, double reach) {
 } // namespace
 
 void draw_lanes(const Sight& sight, const Box& box) {
-    const std::vector<Lane> lanes = lanes_of(*sight.now.plate);
+    std::vector<Lane> lanes = lanes_of(*sight.now.plate);
     if (lanes.empty()) {
         return;
     }
     const double scale = sight.look.scale;
+    const double reach = reach_of(lanes);
     const plot::Palette& p = sight.palette();
     ImguiCanvas canvas = sight.canvas();
     canvas.box(box, p.panel, 0.0);
@@ -285,8 +287,14 @@ void draw_lanes(const Sight& sight, const Box& box) {
             0.5 * (rest.left + 186.0 * scale + rest.right - (214.0 + 6.0) * scale);
         canvas.box({middle - 1.5 * scale, box.top, middle + 1.5 * scale, box.bottom}, p.ink, 0.0);
     }
+    // A strip below (the first walk) may leave room for fewer; those are counted.
+    const auto fit = static_cast<std::size_t>(std::max(1.0, rest.height() / (k_least * scale)));
+    if (fit < lanes.size()) {
+        line(canvas, say("{} more", lanes.size() - fit), take_bottom(rest, 20.0 * scale),
+             {.colour = p.faint_ink, .height = k_small * scale, .across = Across::right});
+        lanes.resize(fit);
+    }
     const double height = rest.height() / static_cast<double>(lanes.size());
-    const double reach = reach_of(lanes);
     for (const Lane& lane : lanes) {
         Box row = take_top(rest, height);
         if (row.top > box.top) {
