@@ -29,9 +29,9 @@ struct Column {
     wording::Phrase title;
     double share;
 };
-constexpr std::array k_columns{Column{"mode", 0.23},        Column{"this plate", 0.13},
-                               Column{"reference", 0.13},   Column{"difference, Hz", 0.18},
-                               Column{"cents", 0.09},       Column{"Q to Q", 0.09},
+constexpr std::array k_columns{Column{"mode", 0.23},      Column{"this plate", 0.13},
+                               Column{"reference", 0.13}, Column{"difference, Hz", 0.18},
+                               Column{"cents", 0.09},     Column{"Q to Q", 0.09},
                                Column{"real?", 0.15}};
 
 /// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
