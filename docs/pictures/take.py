@@ -20,14 +20,14 @@ import sounds  # noqa: E402
 import support  # noqa: E402
 
 NEWEST = "wren-back-9.flac"
-REFERENCE = (240, 122)  # the first row of the view "Beside", in a window of 1280 x 800
+REFERENCE = (240, 122)  # the first row of the view "Compare", in a window of 1280 x 800
 
 
 @contextlib.contextmanager
 def quiet_room(given, env):
     """A room is never as silent as a sound server that plays nothing."""
     breath = random.Random(1)
-    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(90 * 16000)))
+    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(130 * 16000)))
     file = sounds.write_wav(given.scratch / "room.wav", noise, 16000)
     with support.started(["paplay", file], env=env):
         time.sleep(2.0)
@@ -96,8 +96,9 @@ def take(given, env, ledger):
                           ("F7", "look-into")):
             shown.keys(key, pause=2.0)
             picture(name)
-        shown.keys("F2", "a", pause=1.0)
-        picture("drift-by-mass")
+        shown.keys("F2", "a", "a", pause=1.0)
+        picture("drift-by-session")
+        shown.keys("a", pause=0.5)
         shown.keys("F8", pause=20.0)  # the model is fitted to nine sessions meanwhile
         picture("carve-thickness")
         for sheet, across in (("motion", 480), ("strokes", 620), ("pass", 770)):
@@ -106,7 +107,9 @@ def take(given, env, ledger):
                 shown.tool("mousemove", 430, 330)
                 time.sleep(1.0)
                 picture("carve-strokes")
-        shown.keys("F1", "d", pause=1.5)
+        shown.keys("F1", "x", pause=1.5)
+        picture("bench-spectrum")
+        shown.keys("x", "d", pause=1.5)
         picture("bench-dark")
         shown.keys("d", "m", "Right")
         picture("naming")

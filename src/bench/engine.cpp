@@ -41,7 +41,8 @@ TapView Engine::State::view_of(const HeardTap& heard) const {
             .named = plate ? named_partials(plate->figures, heard.partials)
                            : std::vector<NamedPartial>{},
             .why_not_kept = {},
-            .began_session = false};
+            .began_session = false,
+            .answered = std::chrono::steady_clock::now()};
 }
 
 void Engine::State::show_reading(const HeardTap& heard) {

@@ -17,6 +17,7 @@
 #include "trends/in_air.hpp"
 #include "trends/plate_report.hpp"
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -73,6 +74,7 @@ struct TapView {
     std::string why_not_kept;        ///< one sentence with the remedy; empty unless not kept
     bool began_session = false;      ///< it was the first of a session that was begun for it
     std::optional<modes::ForceVerdict> force = {}; ///< of a kept one, where a hammer told its own
+    std::chrono::steady_clock::time_point answered{}; ///< when it became what it is
 };
 
 /// One of the large figures.

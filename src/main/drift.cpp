@@ -230,7 +230,7 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
                 "as it was.");
     }
     if (!options.chart.empty()) {
-        plot::DriftPicture picture = screen::drift_picture(history, drift, forecasts, nullptr);
+        plot::DriftPicture picture = screen::drift_picture(history, report, nullptr);
         picture.against = across;
         report::write_chart(plot::drift_chart(picture, plot::paper_palette()), options.chart,
                             *report::picture_kind(options.chart));

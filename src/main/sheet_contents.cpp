@@ -72,7 +72,7 @@ report::PlateSheet sheet_of(ledger::PlateHistory history,
     static_cast<trends::PlateReport&>(sheet) = trends::report_on(
         question_on(sheet.history, sheet.comparison ? &*sheet.comparison : nullptr));
     sheet.reference = std::move(reference);
-    sheet.chart = screen::drift_picture(sheet.history, sheet.drift, sheet.forecasts,
+    sheet.chart = screen::drift_picture(sheet.history, sheet,
                                         sheet.comparison ? &*sheet.comparison : nullptr);
     const auto mapped =
         sheet.history.sessions.empty()

@@ -42,15 +42,23 @@ void draw_grid(const Drawing& d) {
     const Box& in = d.frame.inside;
     d.canvas.box(in, d.palette.panel);
     const Pen grid{d.palette.line, 1.0, Dash::solid};
-    for (const Tick& tick : d.layout.up_ticks) {
+    double last = in.bottom + 9.0 * d.em;
+    for (const Tick& tick : d.layout.up_ticks) { // ascending, so that each stands above the last
         const double y = d.frame.up.place(tick.at);
         d.line({in.left, y}, {in.right, y}, grid);
+        if (std::abs(last - y) < 1.1 * d.em) {
+            continue; // its words have no room; its line shows it
+        }
+        last = y;
         d.canvas.text({in.left - 0.5 * d.em, y}, tick.words,
                       {.colour = d.palette.faint_ink, .height = d.em, .across = Across::right});
     }
     for (const Tick& tick : d.layout.across_ticks) {
         const double x = d.frame.across.place(tick.at);
         d.line({x, in.top}, {x, in.bottom}, grid);
+        if (!d.layout.bears_across) {
+            continue;
+        }
         const double half = 0.5 * d.canvas.measure(tick.words, d.em, Weight::regular).width;
         const double kept = std::clamp(x, d.layout.area.left + half, d.layout.area.right - half);
         d.canvas.text({kept, in.bottom + 0.6 * d.em}, tick.words,
@@ -74,6 +82,9 @@ void draw_titles(const Drawing& d) {
     }
     d.canvas.text({d.layout.up_title.x, d.layout.up_title.y}, d.chart.up.title,
                   {.colour = d.palette.faint_ink, .height = d.em, .upright = Upright::top});
+    if (!d.layout.bears_across) {
+        return;
+    }
     d.canvas.text({d.frame.inside.right, area.bottom}, d.chart.across.title,
                   {.colour = d.palette.faint_ink,
                    .height = d.em,
@@ -154,30 +165,76 @@ void draw_end_labels(const Drawing& d) {
     }
 }
 
-} // namespace
+/// A strip's name and figures.
+void draw_end_block(const Drawing& d) {
+    const EndBlock& block = d.chart.end;
+    double y = d.layout.block.y + 0.5 * d.layout.block_row;
+    double x = d.layout.block.x;
+    if (!block.name.empty()) {
+        d.canvas.mark({x + 0.4 * d.em, y}, block.shape, 0.8 * d.em, block.colour);
+        d.canvas.text({x + 1.2 * d.em, y}, block.name,
+                      {.colour = block.colour, .height = d.em, .weight = Weight::bold});
+        y += d.layout.block_row;
+    }
+    for (const std::string& line : block.lines) {
+        d.canvas.text({x, y}, line, {.colour = d.palette.ink, .height = d.em});
+        y += d.layout.block_row;
+    }
+}
 
-Frame draw(const Chart& chart, const Box& area, Canvas& canvas, const Palette& palette,
-           const DrawStyle& style) {
-    const double em = style.text_height;
-    Layout layout = lay_out(chart, area, canvas, em);
+Frame draw_one(const Chart& chart, Layout layout, Canvas& canvas, const Palette& palette,
+               const DrawStyle& style) {
     const Box inside = layout.inside;
     Frame frame{inside, Scale(chart.across, inside.left, inside.right),
                 Scale(chart.up, inside.bottom, inside.top)};
-    const Drawing drawing{chart, canvas, palette, em, style.line_scale, frame, std::move(layout)};
-    if (chart.empty()) {
-        canvas.box(inside, palette.panel);
-        canvas.text({inside.left + 0.5 * inside.width(), inside.top + 0.5 * inside.height()},
-                    chart.when_empty,
-                    {.colour = palette.faint_ink, .height = 1.1 * em, .across = Across::centre});
-        return frame;
-    }
+    const Drawing drawing{chart, canvas,           palette, style.text_height, style.line_scale,
+                          frame, std::move(layout)};
     draw_grid(drawing);
     draw_titles(drawing);
     draw_key(drawing);
     draw_signposts(drawing);
     draw_data(drawing);
     draw_end_labels(drawing);
+    draw_end_block(drawing);
     return frame;
+}
+
+Frame draw_strips(const Chart& chart, const Box& area, Canvas& canvas, const Palette& palette,
+                  const DrawStyle& style) {
+    const double em = style.text_height;
+    const StripsLayout strips = lay_out_strips(chart, area, canvas, em);
+    std::vector<Frame> frames;
+    for (std::size_t i = 0; i < strips.charts.size(); ++i) {
+        frames.push_back(
+            draw_one(strips.charts[i],
+                     lay_out(strips.charts[i], strips.areas[i], canvas, em, &strips.stand[i]),
+                     canvas, palette, style));
+    }
+    Frame whole = frames.front();
+    whole.inside.bottom = frames.back().inside.bottom;
+    whole.strips = std::move(frames);
+    return whole;
+}
+
+} // namespace
+
+Frame draw(const Chart& chart, const Box& area, Canvas& canvas, const Palette& palette,
+           const DrawStyle& style) {
+    const double em = style.text_height;
+    if (!chart.strips.empty()) {
+        return draw_strips(chart, area, canvas, palette, style);
+    }
+    Layout layout = lay_out(chart, area, canvas, em);
+    if (chart.empty()) {
+        const Box inside = layout.inside;
+        canvas.box(inside, palette.panel);
+        canvas.text({inside.left + 0.5 * inside.width(), inside.top + 0.5 * inside.height()},
+                    chart.when_empty,
+                    {.colour = palette.faint_ink, .height = 1.1 * em, .across = Across::centre});
+        return {inside, Scale(chart.across, inside.left, inside.right),
+                Scale(chart.up, inside.bottom, inside.top)};
+    }
+    return draw_one(chart, std::move(layout), canvas, palette, style);
 }
 
 } // namespace platewright::plot

@@ -47,7 +47,18 @@ struct Signpost {
     Dash dash = Dash::dotted;
 };
 
-/// A picture as data. Nothing here knows what it is drawn on.
+/// What a strip is about, and its figures: at its right, at the height of its line's end; above it
+/// where the surface is narrow.
+struct EndBlock {
+    std::string name = {};
+    Colour colour = {};
+    Shape shape = Shape::ring;
+    std::vector<std::string> lines = {};
+};
+
+/// A picture as data. Nothing here knows what it is drawn on. With strips it is those, one under
+/// another over its own `across`, each with a scale of its own; of the rest its title, the title of
+/// `up` and its signposts are drawn.
 struct Chart {
     std::string title = {}; // empty: none
     Axis across = {};
@@ -58,7 +69,12 @@ struct Chart {
     std::vector<Signpost> signposts = {};
     std::string when_empty =
         {}; // said in place of the picture when there is no curve, band or mark
-    bool empty() const { return curves.empty() && bands.empty() && marks.empty(); }
+    std::vector<Chart> strips = {};
+    double share = 1.0; // of the height, among strips
+    EndBlock end = {};  // of a strip
+    bool empty() const {
+        return curves.empty() && bands.empty() && marks.empty() && strips.empty();
+    }
 };
 
 struct DrawStyle {
@@ -68,9 +84,10 @@ struct DrawStyle {
 
 /// Where the picture ended up, for reading values under a pointer.
 struct Frame {
-    Box inside;
+    Box inside; // of all strips together
     Scale across;
-    Scale up;
+    Scale up; // of the first
+    std::vector<Frame> strips = {};
 };
 
 /// Draws the chart in `area`. Text never leaves the area; the frame shrinks to make room.

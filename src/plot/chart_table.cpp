@@ -23,10 +23,7 @@ std::string number(double value) {
     return wording::figure(value, std::clamp(7 - before, 0, 6));
 }
 
-} // namespace
-
-std::string chart_table(const Chart& chart) {
-    std::string out = "\t" + field(chart.across.title) + "\t" + field(chart.up.title) + "\t\u00b1\n";
+void add_rows(const Chart& chart, std::string& out) {
     const auto row = [&out](const std::string& name, Point at, const std::string& spread) {
         out += field(name) + "\t" + number(at.x) + "\t" + number(at.y) + "\t" + spread + "\n";
     };
@@ -45,6 +42,16 @@ std::string chart_table(const Chart& chart) {
             out += field(post.words) + "\t" + number(post.x) + "\t\t\n";
         }
     }
+    for (const Chart& strip : chart.strips) {
+        add_rows(strip, out);
+    }
+}
+
+} // namespace
+
+std::string chart_table(const Chart& chart) {
+    std::string out = "\t" + field(chart.across.title) + "\t" + field(chart.up.title) + "\t\u00b1\n";
+    add_rows(chart, out);
     return out;
 }
 

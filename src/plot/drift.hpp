@@ -17,13 +17,15 @@ struct DriftSession {
     std::string stage = {}; // of the work; empty: none given
     std::optional<double> mass_g = {};
     double day = 0.0; // since 1970-01-01, of the local calendar
+    std::optional<double> humidity_pct = {};
+    bool strays = false; // stands off the line of the others
 };
 
 /// One mode in one session.
 struct DriftPoint {
     std::size_t session = 0; // index into DriftPicture::sessions
     double frequency_hz = 0.0;
-    double spread_hz = 0.0; // tap to tap, one standard deviation; 0: unknown
+    double doubt_hz = 0.0; // half its interval of 95 %, hold and hanging included; 0: unknown
 };
 
 /// The forecast at a mass still to come.
@@ -40,6 +42,8 @@ struct DriftTrack {
     std::vector<DriftPoint> points = {};      // by session, ascending
     std::vector<ForecastPoint> forecast = {}; // by mass, descending
     std::optional<double> reference_hz = {};
+    std::optional<double> goal_hz = {};
+    std::vector<std::string> facts = {}; // what stands at its line's end
 };
 
 struct DriftPicture {
@@ -47,16 +51,27 @@ struct DriftPicture {
     std::vector<DriftTrack> tracks = {};
     DriftAgainst against = DriftAgainst::session;
     DriftIn in = DriftIn::hertz;
+    bool all_modes = false; // in one picture; else a strip for each that bears a name
 };
 
 /// Where a session stands on the axis across; nothing for a session without a mass against mass.
 std::optional<double> drift_across(const DriftPicture& picture, std::size_t session);
 
-/// The tracks through the sessions. Named modes are bold with bars of two spreads and words at
-/// their ends, others thin; where modes have names the picture is as high as those need, and other
-/// modes within it are shown. Mass runs from heavy to light, as the work does; there the forecast
-/// is shown. Sessions without a mass are left out of a chart against mass. A change of stage is a
-/// signpost. Reference frequencies are dotted.
+/// Most of a mode's frequency that its strip shows, so that half a percent up and down, which
+/// hanging a plate anew does, stays as high as 8 px in a strip of 100.
+inline constexpr double k_strip_share = 0.16;
+
+/// The tracks of modes with a name through the sessions, a strip each, in which the goal (else the
+/// reference, else the newest) stands at the same height and a percent is as high as in every
+/// other; the interval of each session as a bar; below them the air's humidity with the sessions
+/// that stand off. Against mass the work goes to the right, and the forecast is a fan that begins
+/// at the newest mark. Sessions that lie above a strip are counted in its figures. Where no mode
+/// has a name, or all modes are asked for, they are in one picture as high as the named ones need,
+/// others thin. Sessions without a mass are left out of a chart against mass. A change of stage is
+/// a signpost.
 Chart drift_chart(const DriftPicture& picture, const Palette& palette);
+
+/// The strip that the mode of this name stands in; nothing where it has none.
+std::optional<std::size_t> drift_strip(const DriftPicture& picture, int name);
 
 } // namespace platewright::plot

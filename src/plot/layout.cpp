@@ -142,34 +142,87 @@ int across_room(const Axis& axis, const Canvas& canvas, double width, double em)
     return std::max(2, static_cast<int>(width / one));
 }
 
+constexpr double k_block_row = 1.3, k_least_block_row = 1.1; // em
+constexpr double k_block_share = 0.42; // of the width, at most beside; else the block stands above
+
+double block_width(const Chart& chart, const Canvas& canvas, double em) {
+    double width = chart.end.name.empty()
+                       ? 0.0
+                       : width_of(canvas, chart.end.name, em, Weight::bold) + 1.2 * em;
+    for (const std::string& line : chart.end.lines) {
+        width = std::max(width, width_of(canvas, line, em));
+    }
+    return width;
+}
+
+double block_rows(const Chart& chart) {
+    return static_cast<double>(chart.end.lines.size()) + (chart.end.name.empty() ? 0.0 : 1.0);
+}
+
+/// Beside the line's end, within the strip; its lines closer where the strip is low.
+void set_block(Layout& out, const Chart& chart, double em) {
+    const Box& inside = out.inside;
+    const double rows = block_rows(chart);
+    out.block_row =
+        std::clamp((inside.height() + 0.4 * em) / rows, k_least_block_row * em, k_block_row * em);
+    const Scale up(chart.up, inside.bottom, inside.top);
+    double y = inside.top;
+    if (!chart.marks.empty() && !chart.marks.back().at.empty()) {
+        y = up.place(chart.marks.back().at.back().y) - 0.5 * out.block_row;
+    }
+    const double lowest = inside.bottom + 0.2 * em - rows * out.block_row;
+    out.block = {inside.right + 0.8 * em, std::max(inside.top - 0.2 * em, std::min(y, lowest))};
+}
+
 } // namespace
 
-Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, double em) {
+Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, double em,
+               const InStrips* in_strips) {
     Layout out;
     out.area = wanted;
     out.area.right = std::max(wanted.right, wanted.left + 12.0 * em);
-    out.area.bottom = std::max(wanted.bottom, wanted.top + 8.0 * em);
+    out.area.bottom = std::max(wanted.bottom, wanted.top + (in_strips != nullptr ? 2.0 : 8.0) * em);
     const Box& area = out.area;
 
-    const double foot = 3.1 * em; // tick words and the title below them
-    out.up_ticks = ticks(chart.up, std::max(2, static_cast<int>(area.height() / (2.6 * em))));
-    const double left = area.left + widest(out.up_ticks, canvas, em) + 0.8 * em;
+    out.bears_across = in_strips == nullptr || in_strips->last;
+    const double foot = out.bears_across ? 3.1 * em : 0.4 * em; // tick words, the title below them
+    const int word_rows =
+        static_cast<int>(area.height() / ((in_strips != nullptr ? 2.0 : 2.6) * em)); // of words
+    out.up_ticks = ticks(chart.up, std::max(in_strips != nullptr ? 3 : 2, word_rows));
+    double left = area.left + widest(out.up_ticks, canvas, em) + 0.8 * em;
     double end_room = 0.8 * em;
     for (const Curve& curve : chart.curves) {
         if (!curve.end_label.empty()) {
             end_room = std::max(end_room, width_of(canvas, curve.end_label, em, Weight::bold) + em);
         }
     }
-    const double right = std::max(left + 2.0 * em, area.right - end_room);
+    const double block = block_width(chart, canvas, em);
+    const bool beside = block <= k_block_share * area.width();
+    if (block > 0.0 && beside) {
+        end_room = std::max(end_room, block + 1.2 * em);
+    }
+    double right = std::max(left + 2.0 * em, area.right - end_room);
+    if (in_strips != nullptr) {
+        left = std::max(left, in_strips->left);
+        right = in_strips->right > 0.0 ? std::min(right, in_strips->right) : right;
+    }
 
     double top = area.top + (chart.title.empty() ? 0.0 : 1.7 * em);
     out.up_title = {area.left, top};
     const double title_width =
         chart.up.title.empty() ? 0.0 : width_of(canvas, chart.up.title, em) + 2.0 * em;
-    out.key = key_entries(chart);
-    const double key_bottom =
-        set_key(out.key, canvas, area.left + title_width, area.right, top - 0.2 * em, em);
+    double key_bottom = top;
+    if (in_strips == nullptr) { // a strip's figures say what it is
+        out.key = key_entries(chart);
+        key_bottom =
+            set_key(out.key, canvas, area.left + title_width, area.right, top - 0.2 * em, em);
+    }
     top = std::max(key_bottom, chart.up.title.empty() ? top : top + 1.3 * em) + 0.2 * em;
+    if (block > 0.0 && !beside) {
+        out.block = {area.left, top};
+        out.block_row = k_block_row * em;
+        top += block_rows(chart) * out.block_row + 0.6 * em;
+    }
 
     out.inside = {left, top, right, area.bottom - foot};
     out.heads = set_heads(chart, canvas, Scale(chart.across, left, right), out.inside, em);
@@ -180,9 +233,52 @@ Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, doub
     for (HeadPlace& head : out.heads) {
         head.at.y += top;
     }
-    out.inside.top = std::min(top + rows, out.inside.bottom - 2.0 * em);
+    out.inside.top = std::min(top + rows, out.inside.bottom - (in_strips ? 1.0 : 2.0) * em);
     out.ends = set_ends(chart, out.inside, em);
+    if (block > 0.0 && beside) {
+        set_block(out, chart, em);
+    }
     out.across_ticks = ticks(chart.across, across_room(chart.across, canvas, right - left, em));
+    return out;
+}
+
+StripsLayout lay_out_strips(const Chart& chart, const Box& area, const Canvas& canvas, double em) {
+    StripsLayout out{chart.strips, {}, {}};
+    double shares = 0.0;
+    InStrips common;
+    for (std::size_t i = 0; i < out.charts.size(); ++i) {
+        Chart& strip = out.charts[i];
+        const bool first = i == 0;
+        strip.across = chart.across;
+        strip.title = first ? chart.title : std::string();
+        strip.up.title = first ? chart.up.title : std::string();
+        strip.signposts = chart.signposts;
+        if (!first) { // the line goes through all, its head stands once
+            std::ranges::for_each(strip.signposts, [](Signpost& post) { post.words.clear(); });
+        }
+        shares += strip.share;
+        const InStrips alone{0.0, 0.0, first, i + 1 == out.charts.size()};
+        const Box inside = lay_out(strip, area, canvas, em, &alone).inside;
+        common.left = std::max(common.left, inside.left);
+        common.right = i == 0 ? inside.right : std::min(common.right, inside.right);
+        out.stand.push_back(alone);
+    }
+    for (InStrips& stand : out.stand) {
+        stand.left = common.left;
+        stand.right = common.right;
+    }
+    // What stands above the first frame and below the last is theirs; the rest is shared.
+    const double head =
+        lay_out(out.charts.front(), area, canvas, em, &out.stand.front()).inside.top - area.top;
+    const double foot = 2.7 * em;
+    const double shared = std::max(0.0, area.height() - head - foot);
+    double y = area.top;
+    for (std::size_t i = 0; i < out.charts.size(); ++i) {
+        const double height = shared * out.charts[i].share / shares +
+                              (out.stand[i].first ? head : 0.0) + (out.stand[i].last ? foot : 0.0);
+        out.areas.push_back({area.left, y, area.right, y + height});
+        y += height;
+    }
     return out;
 }
 

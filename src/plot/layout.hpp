@@ -37,9 +37,28 @@ struct Layout {
     std::vector<KeyPlace> key = {};
     std::vector<HeadPlace> heads = {};
     std::vector<EndPlace> ends = {};
+    Point block = {};       // the left top of the end block
+    double block_row = 0.0; // and how high each of its lines stands
+    bool bears_across = true;
+};
+
+/// How a strip stands among the others.
+struct InStrips {
+    double left = 0.0, right = 0.0;   // at least so far in, that all have their frames in one line
+    bool first = false, last = false; // the last bears the ticks across
 };
 
 /// In: an area at least 12 em wide and 8 em high; smaller ones are laid out as if they were.
-Layout lay_out(const Chart& chart, const Box& area, const Canvas& canvas, double em);
+Layout lay_out(const Chart& chart, const Box& area, const Canvas& canvas, double em,
+               const InStrips* in_strips = nullptr);
+
+/// How the chart's strips divide the area, with their common edges; their `across` and signposts
+/// are the chart's.
+struct StripsLayout {
+    std::vector<Chart> charts = {};
+    std::vector<Box> areas = {};
+    std::vector<InStrips> stand = {};
+};
+StripsLayout lay_out_strips(const Chart& chart, const Box& area, const Canvas& canvas, double em);
 
 } // namespace platewright::plot

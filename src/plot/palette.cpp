@@ -34,6 +34,12 @@ constexpr Palette k_light{
     .on_bad = rgb(0x7E1F0A),
     .caution = rgb(0xF8E3A9),
     .on_caution = rgb(0x4D3500),
+    .kept = rgb(0x053C28),
+    .on_kept = rgb(0xFFFFFF),
+    .refused = rgb(0xFF7A5C),
+    .on_refused = rgb(0x2E0700),
+    .not_kept = rgb(0xFFC83D),
+    .on_not_kept = rgb(0x332200),
 };
 
 // Varnish by lamplight.
@@ -58,6 +64,12 @@ constexpr Palette k_dark{
     .on_bad = rgb(0xFFDCCF),
     .caution = rgb(0x594312),
     .on_caution = rgb(0xFFEBB5),
+    .kept = rgb(0xA6FBD8),
+    .on_kept = rgb(0x04261A),
+    .refused = rgb(0xB3204F),
+    .on_refused = rgb(0xFFFFFF),
+    .not_kept = rgb(0x855600),
+    .on_not_kept = rgb(0xFFF3D0),
 };
 
 constexpr Palette on_white(Palette palette) {

@@ -28,6 +28,14 @@ struct Palette {
     Colour on_bad = {};
     Colour caution = {}; // ground of a warning
     Colour on_caution = {};
+    // The solid fields that answer a strike. What was kept differs from every other answer, and
+    // from the panel that says nothing, by 4.5 : 1 in luminance.
+    Colour kept = {};
+    Colour on_kept = {};
+    Colour refused = {};
+    Colour on_refused = {};
+    Colour not_kept = {};
+    Colour on_not_kept = {};
 };
 
 const Palette& light_palette();
@@ -35,7 +43,8 @@ const Palette& dark_palette();
 /// White paper, for print.
 const Palette& paper_palette();
 
-/// How a mode is drawn everywhere. `name` is 1, 2, 5 or a body's 101 to 104; any other is an unnamed mode.
+/// How a mode is drawn everywhere. `name` is 1, 2, 5 or a body's 101 to 104; any other is an
+/// unnamed mode.
 struct ModeLook {
     Colour colour = {};
     Shape shape = Shape::ring;

@@ -41,22 +41,28 @@ std::string drift_figure(const PlateSheet& sheet, std::string_view name) {
         return {};
     SvgCanvas canvas(std::string(name), k_drift,
                      fmt::format("{}: {}", sheet.history.plate.label, say("Drift")));
-    plot::Chart chart = drift_chart_of(sheet);
+    const plot::Chart chart = drift_chart_of(sheet);
     const plot::Box area{6.0, 6.0, k_drift.width - 6.0, k_drift.height - 6.0};
     const plot::Frame frame = plot::draw(chart, area, canvas, plot::paper_palette(),
                                          {.text_height = 14.0, .line_scale = 1.0});
-    for (const trends::TrackDrift& drift : sheet.drift.tracks)
+    for (const trends::TrackDrift& drift : sheet.drift.tracks) {
+        const auto strip =
+            plot::drift_strip(sheet.chart, drift.track.name ? drift.track.name->number : 0);
+        if (!strip && !frame.strips.empty())
+            continue; // a mode without a name is not drawn
+        const plot::Frame& shown = strip ? frame.strips[*strip] : frame;
         for (std::size_t i = 0; i < drift.track.points.size(); ++i) {
             const trends::TrackPoint& point = drift.track.points[i];
             const auto across = plot::drift_across(sheet.chart, point.session);
             if (!across || sheet.chart.in != plot::DriftIn::hertz)
                 continue;
             const plot::Point place{frame.across.place(*across),
-                                    frame.up.place(point.value.frequency_hz)};
-            if (frame.inside.holds(place))
+                                    shown.up.place(point.value.frequency_hz)};
+            if (shown.inside.holds(place))
                 canvas.hot(place, k_pointed, point_words(sheet, drift.track, i),
                            session_anchor(sheet.history.sessions[point.session].session.id));
         }
+    }
     return canvas.finish();
 }
 

@@ -1,6 +1,5 @@
-#include "screen/air_remark.hpp"
-
 #include "base/interval.hpp"
+#include "screen/drift_view.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -54,11 +53,11 @@ std::string air_remark(const Sight& sight) {
     const std::string grams = figure(base::plus_minus(set_over_sd_g(*plate.in_air)), 1);
     const std::optional<int> number = steered_by(plate);
     std::string words =
-        number ? say("In one air, {}: set over, not measured; by that alone {} ± {} Hz, the mass "
+        number ? say("As if at {}: set over, not measured; by that alone {} ± {} Hz, the mass "
                      "± {} g.",
                      air, modes::mode_text(*number),
                      figure(base::plus_minus(set_over_sd_hz(plate, *number)), 1), grams)
-               : say("In one air, {}: set over, not measured; by that alone the mass ± {} g.", air,
+               : say("As if at {}: set over, not measured; by that alone the mass ± {} g.", air,
                      grams);
     if (unknown > 0) {
         words += " " + say_count(unknown, "{} session without its air stays as measured.",

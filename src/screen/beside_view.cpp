@@ -29,10 +29,10 @@ struct Column {
     wording::Phrase title;
     double share;
 };
-constexpr std::array k_columns{Column{"mode", 0.23},        Column{"this plate", 0.13},
-                               Column{"reference", 0.13},   Column{"difference, Hz", 0.18},
-                               Column{"cents", 0.09},       Column{"Q to Q", 0.09},
-                               Column{"beyond hold?", 0.15}};
+constexpr std::array k_columns{Column{"mode", 0.23},      Column{"this plate", 0.13},
+                               Column{"reference", 0.13}, Column{"difference, Hz", 0.18},
+                               Column{"cents", 0.09},     Column{"Q to Q", 0.09},
+                               Column{"real?", 0.15}};
 
 /// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
 /// one.
@@ -120,7 +120,7 @@ void BesideView::draw(const Sight& sight, Box area) {
     }
     choices(sight, next_column(sight, area, std::min(300.0 * scale, 0.32 * area.width())));
     if (!sight.now.plate->comparison) {
-        invitation(sight, area, say("Beside what?"), what_to_choose(), "");
+        invitation(sight, area, say("Compare with what?"), what_to_choose(), "");
         return;
     }
     table(sight, take_bottom(area, std::min(0.5 * area.height(),
@@ -134,7 +134,7 @@ void BesideView::choices(const Sight& sight, const Box& box) const {
     const Page page(sight, "choices", box);
     int id = 0;
     if (sight.stacks && !plate.comparison) {
-        heading(sight, say("Beside what?"));
+        heading(sight, say("Compare with what?"));
         text(sight, what_to_choose());
     }
     heading(sight, say("References"));
@@ -192,7 +192,7 @@ void BesideView::table(const Sight& sight, Box box) const {
     ImguiCanvas canvas = sight.canvas();
     const Growing ground(sight, "table", box);
     box = inset(box, 14.0 * scale);
-    const std::string title = say("Beside {}", sight.now.plate->reference_label);
+    const std::string title = say("Compared with {}", sight.now.plate->reference_label);
     if (sight.stacks) {
         box.top += paragraph(canvas, title, box, k_lead * scale, p.ink, Weight::bold);
     } else {

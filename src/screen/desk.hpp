@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/bench_view.hpp"
+#include "screen/bench/bench_view.hpp"
 #include "screen/beside_view.hpp"
 #include "screen/carving_view.hpp"
 #include "screen/drift_view.hpp"
@@ -39,16 +39,21 @@ public:
     void wish(const Wishes& wishes) { wishes_ = wishes; }
     Place place() const { return place_; }
     void start(FirstWalk walk) { walk_.start(walk); }
+    /// After so long another picture is wanted though nothing happens; endless: none.
+    double wake_in_s() const { return wake_in_s_; }
 
 private:
     void keep_language();
     void keep_habits();
+    void keep_ear(const bench::Snapshot& now);
     void global_keys(Keys& keys);
+    void doors(Keys& keys);
     void rail(const Sight& sight, plot::Box box);
     void title(const Sight& sight, plot::Box box) const;
     void stacked_view(const Sight& sight, const plot::Box& box);
     double notice_height(const Sight& sight, double width) const;
     void view(const Sight& sight, const plot::Box& box);
+    void bench_and_drift(const Sight& sight, plot::Box box);
     void notice(const Sight& sight, plot::Box box);
     void begin_walk(const Sight& sight);
 
@@ -56,7 +61,8 @@ private:
     std::function<void(bench::Command)> send_;
     Outside outside_;
     std::optional<bench::Habits> habits_; // as the bench was told them last
-    ledger::Id session_shown_ = 0;
+    ledger::Id session_shown_ = 0, closed_session_ = 0;
+    double wake_in_s_ = 0.0;
     Wishes wishes_;
     Place place_ = Place::bench;
     BenchView bench_;

@@ -1,6 +1,6 @@
 #include "screen/first_run.hpp"
 
-#include "screen/answer_strip.hpp"
+#include "screen/bench/verdict_band.hpp"
 #include "screen/parts.hpp"
 #include "screen/stack.hpp"
 #include "screen/status_line.hpp"
@@ -110,7 +110,7 @@ void practice(const Sight& sight, const Box& box) {
     Step step(sight, box, 3, say("A tap for practice"));
     step.tell(say("Hang up any plate or thin board and tap it with a knuckle: the answer shows "
                   "here. It is not kept."));
-    draw_answer(sight, step.take(70.0));
+    draw_verdict_alone(sight, step.take(70.0));
     if (sight.now.tap && sight.now.tap->fate != bench::TapFate::ringing &&
         !sight.now.tap->record.partials.empty()) {
         std::string heard;

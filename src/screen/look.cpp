@@ -23,6 +23,9 @@ constexpr std::array k_faces{
 // Latin with its European letters, dashes and quotes, arrows, minus and the like.
 constexpr std::array<ImWchar, 11> k_letters{0x20,   0x17F,  0x2010, 0x2044, 0x2070, 0x2090,
                                             0x20AC, 0x20AC, 0x2190, 0x22FF, 0};
+// Words that are read from across the workshop: no more letters than its languages have.
+constexpr std::array<ImWchar, 9> k_word_letters{0x20,   0x7E,   0xA0,   0xFF, 0x2010,
+                                                0x2026, 0x2212, 0x2212, 0};
 // The largest cut: figures and what stands with them. A whole alphabet of that size would fill the
 // atlas of a large window.
 constexpr std::array<ImWchar, 7> k_figure_letters{0x20, 0x3A, 0x2012, 0x2014, 0x2212, 0x2212, 0};
@@ -92,13 +95,16 @@ Fonts cut_fonts(double scale) {
     for (const double size : {k_small, k_body, k_lead, k_delta}) {
         fonts.bold.push_back(cut(bold, size * scale, k_letters.data()));
     }
+    fonts.bold.push_back(cut(bold, k_word * scale, k_word_letters.data()));
     fonts.bold.push_back(cut(bold, k_figure * scale, k_figure_letters.data()));
     atlas.Build();
     return fonts;
 }
 
-double scale_for(double width_px, double height_px, double text_size) {
-    const double fit = std::min(width_px / 1280.0, height_px / 800.0) * text_size;
+double scale_for(double width_px, double height_px, double text_size, double density) {
+    constexpr double k_most = 1.35;
+    const double window = std::min(width_px / 1280.0, height_px / 800.0);
+    const double fit = std::min(window, k_most * std::max(1.0, density)) * text_size;
     constexpr double step = 1.0 / 16.0;
     return std::clamp(std::floor(fit / step + 1e-6) * step, 0.5, 8.0);
 }

@@ -43,6 +43,15 @@ struct Look {
 
     /// Lengths are given for a window of 1280 × 800 and grow with it.
     float px(double length) const { return static_cast<float>(length * scale); }
+    /// What was written within the box is covered by something else.
+    void cover(const plot::Box& box) const {
+        if (witness != nullptr) {
+            std::erase_if(*witness, [&box](const Seen& seen) {
+                return seen.where.left < box.right && seen.where.right > box.left &&
+                       seen.where.top < box.bottom && seen.where.bottom > box.top;
+            });
+        }
+    }
     void note(std::string_view words, const plot::Box& where, double height = 0.0,
               bool cut_aside = false) const {
         if (witness != nullptr) {
@@ -56,12 +65,15 @@ inline constexpr double k_small = 14.0;
 inline constexpr double k_body = 17.0;
 inline constexpr double k_lead = 22.0;
 inline constexpr double k_delta = 34.0;
+inline constexpr double k_word = 64.0; // the answer to a strike
 inline constexpr double k_figure = 92.0;
 
 /// The scale for a window of this many pixels, in steps, so that letters are cut anew only
 /// now and then while a window is being drawn larger. `text_size` is the maker's wish, 1 as made:
-/// it is heeded whatever room the window has.
-double scale_for(double width_px, double height_px, double text_size);
+/// it is heeded whatever room the window has. A larger window makes letters larger by a third at
+/// most, on a monitor of `density` pixels where others have one by that much more; the rest of its
+/// room goes to showing more.
+double scale_for(double width_px, double height_px, double text_size, double density = 1.0);
 
 /// Whether the window, which is so many pixels large, has room for the parts of a view beside each
 /// other: 1024 × 640 at scale 1. Else they stand one under another.

@@ -65,7 +65,7 @@ plot::Colour label_ink(const plot::Palette& p, Stress stress) {
     return stress == Stress::strong ? p.on_accent : p.ink;
 }
 Weight label_weight(Stress stress) {
-    return stress == Stress::plain ? Weight::regular : Weight::bold;
+    return stress == Stress::plain || stress == Stress::flat ? Weight::regular : Weight::bold;
 }
 
 /// A button's ground, without its label; true when it was pressed.
@@ -84,7 +84,7 @@ bool press_ground(const Sight& sight, std::string_view label, const Box& box, St
     ImguiCanvas canvas = sight.canvas();
     const double corner = 6.0 * look.scale;
     canvas.box(box, strong ? p.accent : chosen ? p.accent.over(p.panel, 0.22) : p.panel, corner);
-    if (!strong) {
+    if (!strong && stress != Stress::flat) {
         canvas.frame(box, chosen ? p.accent : p.line, corner, look.scale);
     }
     if (ImGui::IsItemHovered()) {
@@ -100,10 +100,19 @@ bool press_ground(const Sight& sight, std::string_view label, const Box& box, St
 
 } // namespace
 
+void frame_switch(const Sight& sight, const Box& box) {
+    ImguiCanvas canvas = sight.canvas();
+    canvas.frame(box, sight.palette().line, 6.0 * sight.look.scale, sight.look.scale);
+}
+
 bool press_door(const Sight& sight, std::string_view label, const Box& box, std::string_view key,
                 Stress stress) {
-    const bool pressed = press_ground(sight, label, box, stress);
+    const bool pressed = press_ground(sight, label, box, Stress::flat);
     const double scale = sight.look.scale;
+    if (stress == Stress::chosen) {
+        sight.canvas().box({box.left - 8.0 * scale, box.top, box.left - 2.0 * scale, box.bottom},
+                           sight.palette().accent, 0.0);
+    }
     const plot::Colour ink = label_ink(sight.palette(), stress);
     ImguiCanvas canvas = sight.canvas();
     const Box words{box.left + 4.0 * scale, box.bottom - 32.0 * scale, box.right - 4.0 * scale,
@@ -117,6 +126,20 @@ bool press_door(const Sight& sight, std::string_view label, const Box& box, std:
         canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
     key_cap(canvas, sight.look, {0.5 * (box.left + box.right - cap_width), box.top + 17.0 * scale},
             key, ink);
+    return pressed;
+}
+
+bool press_tool(const Sight& sight, std::string_view label, const Box& box, std::string_view key) {
+    const bool pressed = press_ground(sight, label, box, Stress::flat);
+    const double scale = sight.look.scale;
+    const plot::Colour ink = sight.palette().ink;
+    ImguiCanvas canvas = sight.canvas();
+    const double cap =
+        canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
+    key_cap(canvas, sight.look, {0.5 * (box.left + box.right - cap), box.top + 0.3 * box.height()},
+            key, ink);
+    line(canvas, label, {box.left, box.top + 0.56 * box.height(), box.right, box.bottom},
+         {.colour = ink, .height = k_small * scale, .across = Across::centre});
     return pressed;
 }
 
@@ -141,6 +164,16 @@ bool press(const Sight& sight, std::string_view label, const Box& box, std::stri
         key_cap(canvas, look, {x + label_width + 0.5 * height, middle}, key, ink);
     }
     return pressed;
+}
+
+double fitting(const ImguiCanvas& canvas, std::string_view words, double width, Weight weight,
+               std::initializer_list<double> sizes) {
+    for (const double size : sizes) {
+        if (canvas.measure(words, size, weight).width <= width) {
+            return size;
+        }
+    }
+    return *(sizes.end() - 1);
 }
 
 void line(ImguiCanvas& canvas, std::string_view words, const Box& box, const Lettering& lettering) {

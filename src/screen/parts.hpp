@@ -2,6 +2,7 @@
 #include "screen/sight.hpp"
 
 #include <array>
+#include <initializer_list>
 #include <string_view>
 #include <utility>
 
@@ -18,8 +19,8 @@ plot::Box inset(const plot::Box& box, double by);
 /// else.
 bool points_at(const plot::Box& box);
 
-/// How loudly a button speaks.
-enum class Stress { plain, strong, chosen };
+/// How loudly a button speaks; a flat one has no edge.
+enum class Stress { plain, strong, chosen, flat };
 
 /// Whether the item just set is focused by keyboard and was pressed by Enter; Space is Dear ImGui's
 /// own.
@@ -30,13 +31,23 @@ bool entered(const Sight& sight);
 bool press(const Sight& sight, std::string_view label, const plot::Box& box,
            std::string_view key = {}, Stress stress = Stress::plain);
 
-/// The same, tall, with the key's cap above the label: a door to a place of the window.
+/// The same, tall, with the key's cap above the label: a door to a place of the window. It has no
+/// edge; the place one is in has a bar at its left.
 bool press_door(const Sight& sight, std::string_view label, const plot::Box& box,
                 std::string_view key, Stress stress);
+
+/// A low, flat one with the key's cap above a small label: what a hand can do that a key does as
+/// well.
+bool press_tool(const Sight& sight, std::string_view label, const plot::Box& box,
+                std::string_view key);
 
 /// A small cap with a key's name, its left at `at`, vertically centred; gives its width.
 double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
                plot::Colour colour);
+
+/// The first of the sizes, in pixels, at which the words stand on one line so wide; else the last.
+double fitting(const ImguiCanvas& canvas, std::string_view words, double width, plot::Weight weight,
+               std::initializer_list<double> sizes);
 
 /// One line of text that ends in … where it would leave `box`; vertically centred in it.
 void line(ImguiCanvas& canvas, std::string_view words, const plot::Box& box,
@@ -50,17 +61,23 @@ double paragraph(ImguiCanvas& canvas, std::string_view words, const plot::Box& b
 double paragraph_height(const ImguiCanvas& canvas, std::string_view words, double width,
                         double height, plot::Weight weight = plot::Weight::regular);
 
-/// One of several, side by side; gives the one chosen, which may be the same as before.
+/// The one edge around what is chosen from.
+void frame_switch(const Sight& sight, const plot::Box& box);
+
+/// One of several, side by side in one edge, the one that is on as a solid field; gives the one
+/// chosen, which may be the same as before.
 template <class T, std::size_t N>
 T choose_one(const Sight& sight, plot::Box box,
              const std::array<std::pair<T, std::string_view>, N>& all, T chosen) {
     const double width = box.width() / static_cast<double>(N);
+    const plot::Box whole = box;
     for (const auto& [value, words] : all) {
-        const plot::Box piece = inset(take_left(box, width), 0.5 * sight.look.scale);
-        if (press(sight, words, piece, {}, value == chosen ? Stress::chosen : Stress::plain)) {
+        if (press(sight, words, take_left(box, width), {},
+                  value == chosen ? Stress::strong : Stress::flat)) {
             chosen = value;
         }
     }
+    frame_switch(sight, whole);
     return chosen;
 }
 

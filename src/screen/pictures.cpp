@@ -1,7 +1,9 @@
 #include "screen/pictures.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "base/text.hpp"
+#include "trends/session_spread.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -12,6 +14,7 @@ namespace {
 
 using wording::figure;
 using wording::say;
+using wording::signed_figure;
 
 constexpr double k_weakest_signpost_db = -35.0;
 constexpr std::size_t k_most_unnamed = 6; // signposts; more would hide the named ones
@@ -77,10 +80,47 @@ std::vector<plot::ForecastPoint> ahead(const trends::Forecast& forecast) {
     return points;
 }
 
-plot::DriftTrack drift_track(const trends::Track& track, const trends::Comparison* comparison) {
+std::string with_doubt(double hz, double sd_hz) {
+    return signed_figure(hz, 1) + " \u00b1 " + figure(base::plus_minus(sd_hz), 1) + " Hz";
+}
+
+/// What stands at a track's end: where it is, what it did, how far it is to go, what a gram does.
+std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::DriftTrack& track,
+                                  const std::optional<trends::Forecast>& forecast) {
+    const double hz = drift.track.points.back().value.frequency_hz;
+    std::vector<std::string> facts{figure(hz, 1) + " \u00b1 " +
+                                   figure(track.points.back().doubt_hz, 1) + " Hz"};
+    if (track.goal_hz) {
+        facts.back() += ", " + say("goal {}: {}", figure(*track.goal_hz, 1),
+                                   signed_figure(hz - *track.goal_hz, 1));
+    } else if (track.reference_hz) {
+        facts.back() += ", " + say("reference {}: {}", figure(*track.reference_hz, 1),
+                                   signed_figure(hz - *track.reference_hz, 1));
+    }
+    if (drift.since_last) {
+        facts.push_back(
+            say("since last: {}", with_doubt(drift.since_last->hz, drift.since_last->hz_sd)));
+    }
+    if (drift.since_beginning) {
+        facts.push_back(say("since first: {}",
+                            with_doubt(drift.since_beginning->hz, drift.since_beginning->hz_sd)));
+    }
+    if (forecast && forecast->mass_g > 1.0) {
+        const trends::Interval then = trends::hz_at(*forecast, forecast->mass_g - 1.0);
+        facts.push_back(say("1 g less: {} ({} to {})", figure(then.value, 1), figure(then.low, 1),
+                            figure(then.high, 1)));
+    }
+    return facts;
+}
+
+plot::DriftTrack drift_track(const trends::TrackDrift& drift, const trends::PlateReport& report,
+                             const std::optional<trends::Forecast>& forecast,
+                             const trends::Comparison* comparison) {
     plot::DriftTrack out;
+    const trends::Track& track = drift.track;
     for (const trends::TrackPoint& point : track.points) {
-        out.points.push_back({point.session, point.value.frequency_hz, point.value.spread_hz});
+        out.points.push_back({point.session, point.value.frequency_hz,
+                              base::plus_minus(trends::session_sd_hz(point.value))});
     }
     if (!track.name) {
         return out;
@@ -94,7 +134,26 @@ plot::DriftTrack drift_track(const trends::Track& track, const trends::Compariso
             }
         }
     }
+    for (const trends::Goal& goal : report.goals) {
+        if (goal.number == out.name && !goal.of_reference) {
+            out.goal_hz = goal.hz;
+        }
+    }
+    if (forecast) {
+        out.forecast = ahead(*forecast);
+    }
+    if (!out.points.empty()) {
+        out.facts = facts_of(drift, out, forecast);
+    }
     return out;
+}
+
+/// Whether a session stands off the line of any mode with a name.
+bool strays(const trends::PlateReport& report, std::size_t session) {
+    return std::ranges::any_of(report.forecasts, [&](const auto& forecast) {
+        return forecast &&
+               std::ranges::find(forecast->odd_sessions, session) != forecast->odd_sessions.end();
+    });
 }
 
 } // namespace
@@ -172,25 +231,30 @@ plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::Instrum
     return picture;
 }
 
-plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
-                                 std::span<const std::optional<trends::Forecast>> forecasts,
+plot::DriftPicture drift_picture(const ledger::PlateHistory& history,
+                                 const trends::PlateReport& report,
                                  const trends::Comparison* comparison) {
     plot::DriftPicture picture;
     for (const ledger::SessionHistory& session : history.sessions) {
         const ledger::SessionRecord& record = session.session;
-        picture.sessions.push_back({std::to_string(picture.sessions.size() + 1),
-                                    std::string(modes::to_text(record.stage)), record.mass_g,
-                                    base::local_day(record.begun)});
+        const std::size_t index = picture.sessions.size();
+        picture.sessions.push_back(
+            {std::to_string(index + 1), std::string(modes::to_text(record.stage)), record.mass_g,
+             base::local_day(record.begun), record.humidity_pct, strays(report, index)});
     }
-    for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
-        const trends::Track& track = drift.tracks[i].track;
-        if (!track.name && track.points.size() < 2) {
+    for (std::size_t i = 0; i < report.drift.tracks.size(); ++i) {
+        const trends::TrackDrift& drift = report.drift.tracks[i];
+        if (!drift.track.name && drift.track.points.size() < 2) {
             continue; // found once: no drift to see
         }
-        picture.tracks.push_back(drift_track(track, comparison));
-        if (track.name && i < forecasts.size() && forecasts[i]) {
-            picture.tracks.back().forecast = ahead(*forecasts[i]);
-        }
+        const auto forecast = i < report.forecasts.size() ? report.forecasts[i] : std::nullopt;
+        picture.tracks.push_back(drift_track(drift, report, forecast, comparison));
+    }
+    std::ranges::stable_sort(picture.tracks, {}, &plot::DriftTrack::name);
+    const auto weighed =
+        std::ranges::count_if(history.sessions, [](const auto& s) { return !!s.session.mass_g; });
+    if (weighed >= 2 && history.plate.part != modes::Part::body) {
+        picture.against = plot::DriftAgainst::mass;
     }
     return picture;
 }

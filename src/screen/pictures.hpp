@@ -26,14 +26,15 @@ plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logar
 /// The plate over its reference, each relative to its own strongest level within the band.
 plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithmic = false);
 
-/// The tracks of a plate, with forecasts for the next grams (95 %) where there are any; one
-/// forecast a track or none at all. `comparison` gives the reference's frequencies; null for none.
 /// A tap as heard, its fit, and what the fit leaves over; levels in dBFS.
 plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::InstrumentKind kind,
                                     bool logarithmic);
 
-plot::DriftPicture drift_picture(const ledger::PlateHistory& history, const trends::Drift& drift,
-                                 std::span<const std::optional<trends::Forecast>> forecasts,
+/// The tracks of a plate with their goals, and forecasts for the next grams (95 %) where there are
+/// any; by mass where two sessions have one. `comparison` gives the reference's frequencies; null
+/// for none.
+plot::DriftPicture drift_picture(const ledger::PlateHistory& history,
+                                 const trends::PlateReport& report,
                                  const trends::Comparison* comparison);
 
 } // namespace platewright::screen

@@ -1,7 +1,7 @@
 #include "screen/plates_view.hpp"
 
 #include "base/text.hpp"
-#include "screen/bench_side.hpp"
+#include "screen/bench/plate_side.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "trends/lookup.hpp"

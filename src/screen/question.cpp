@@ -26,14 +26,20 @@ struct Before { // what a Sight wants and a question has no use for
     ledger::Id session = 0;
     Outside outside;
     int owed = 0;
-    double stacked_to = 0.0;
+    double wake_in_s = 0.0, stacked_to = 0.0;
+    ledger::Id closed_session = 0;
 };
 
 /// One picture of the question; the answer where it was given.
 std::optional<bool> draw(const Question& question, const Look& look, Keys& keys, Wishes& wishes) {
     Before before;
-    const Sight sight{before.nothing, before.unsent,  look,        keys,  before.place,      wishes,
-                      before.session, before.outside, before.owed, false, before.stacked_to, false};
+    const Sight sight{before.nothing, before.unsent,
+                      look,           keys,
+                      before.place,   wishes,
+                      before.session, before.outside,
+                      before.owed,    before.wake_in_s,
+                      false,          before.stacked_to,
+                      false,          before.closed_session};
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     ImGui::SetNextWindowPos({0.0F, 0.0F});
     ImGui::SetNextWindowSize(size);

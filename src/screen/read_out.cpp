@@ -3,7 +3,7 @@
 #include "screen/parts.hpp"
 #include "wording/note.hpp"
 
-#include <string>
+#include <algorithm>
 
 namespace platewright::screen {
 
@@ -36,6 +36,36 @@ void read_out(const Sight& sight, const plot::Frame& frame) {
     canvas.box(label, p.accent, 5.0 * scale);
     line(canvas, words, {label.left + 10.0 * scale, label.top, label.right, label.bottom},
          {.colour = p.on_accent, .height = height, .weight = plot::Weight::bold});
+}
+
+void draw_read_out(ImguiCanvas& canvas, const Sight& sight, const std::vector<std::string>& lines,
+                   plot::Point at, const plot::Box& within) {
+    const double scale = sight.look.scale, row = 1.35 * k_body * scale, pad = 9.0 * scale;
+    const double most = 0.6 * within.width();
+    double width = 0.0, height = 2.0 * pad;
+    for (const std::string& words : lines) {
+        width = std::max(width, canvas.measure(words, k_body * scale, plot::Weight::bold).width);
+    }
+    width = std::min(width, most);
+    for (const std::string& words : lines) {
+        height += std::max(row, paragraph_height(canvas, words, width, k_body * scale));
+    }
+    // On the side of the pointer that has more room.
+    const bool at_left = at.x > 0.5 * (within.left + within.right);
+    const double whole = width + 2.0 * pad;
+    const double left = std::clamp(at_left ? at.x - 16.0 * scale - whole : at.x + 16.0 * scale,
+                                   within.left, std::max(within.left, within.right - whole));
+    const double top =
+        std::clamp(at.y - 0.5 * height, within.top, std::max(within.top, within.bottom - height));
+    const plot::Box box{left, top, left + whole, top + height};
+    sight.look.cover(box);
+    canvas.box(box, sight.palette().ink, 5.0 * scale);
+    plot::Box words_box = inset(box, pad);
+    for (const std::string& words : lines) {
+        words_box.top +=
+            paragraph(canvas, words, words_box, k_body * scale, sight.palette().panel,
+                      words == lines.front() ? plot::Weight::bold : plot::Weight::regular);
+    }
 }
 
 } // namespace platewright::screen

@@ -13,4 +13,8 @@ std::string hz_words(const Wishes& wishes, double hz);
 /// frame's lower corner. Nothing while the pointer is elsewhere.
 void read_out(const Sight& sight, const plot::Frame& frame);
 
+/// Lines on a ground of their own, beside the pointer at `at` and within a box.
+void draw_read_out(ImguiCanvas& canvas, const Sight& sight, const std::vector<std::string>& lines,
+                   plot::Point at, const plot::Box& within);
+
 } // namespace platewright::screen

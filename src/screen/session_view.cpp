@@ -16,6 +16,15 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
+/// What is left of the ring's energy, in a word (ours, no source: a tenth is plain to see, a
+/// thousandth is hardly more than the room).
+std::string_view fit_words(double left_db) {
+    return left_db <= -30.0   ? say("very good")
+           : left_db <= -20.0 ? say("good")
+           : left_db <= -10.0 ? say("fair")
+                              : say("poor");
+}
+
 /// Index of the session that is looked into: the one asked for, else the one on the bench.
 std::size_t shown_index(const Sight& sight) {
     const auto& all = sight.now.plate->history.sessions;
@@ -247,7 +256,8 @@ void SessionView::chart(const Sight& sight, Box box) {
         return;
     }
     line(canvas,
-         say("The fit leaves {} dB of the ring's energy over.", signed_figure(study->left_db, 1)),
+         say("Fit: {} ({} dB left over)", fit_words(study->left_db),
+             signed_figure(study->left_db, 1)),
          take_top(box, 26.0 * scale),
          {.colour = sight.palette().ink, .height = k_body * scale, .weight = Weight::bold});
     const bool logarithmic = sight.wishes.logarithmic;

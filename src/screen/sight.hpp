@@ -32,7 +32,8 @@ struct Sight {
     Wishes& wishes;
     ledger::Id& session_shown; // on the session's page; 0: the one on the bench
     const Outside& outside;
-    int& owed; // pictures wanted after this one, for what takes effect only then
+    int& owed;         // pictures wanted after this one, for what takes effect only then
+    double& wake_in_s; // after so long a picture is wanted though nothing happens
     /// Whether the parts of a view stand one under another, in a view that scrolls, because the
     /// window has no room for them beside each other; and down to where they have been set, in
     /// pixels.
@@ -41,6 +42,9 @@ struct Sight {
     /// Whether something was asked of the bench that is not in `now` yet: what would be typed now
     /// could go to the session before.
     const bool is_behind;
+    /// Whose tapping the maker has ended: the ear is off by his word while it is on the bench; 0:
+    /// none.
+    ledger::Id& closed_session;
 
     const plot::Palette& palette() const { return *look.palette; }
     /// A canvas on the window that is being filled just now.

@@ -10,6 +10,7 @@
 #include <imgui_impl_glfw.h>
 #include <imgui_impl_opengl3.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
@@ -20,6 +21,7 @@ namespace {
 
 // After something happened Dear ImGui needs a few pictures until hovering and focus have settled.
 constexpr int k_settling_pictures = 3;
+constexpr double k_longest_wait_s = 60.0;
 constexpr double k_writing_mark_s = 0.5; // while a field is written in, its mark blinks
 
 /// Whether the meter is worth a picture: not while only the room breathes, which goes a step up and
@@ -66,10 +68,10 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
 
 /// Letters and colours for the window as large as it is now and as the maker wishes it. True when
 /// the letters were cut anew.
-bool keep_look(Look& look, const Wishes& wishes) {
+bool keep_look(Look& look, const Wishes& wishes, double density) {
     const ImVec2 size = ImGui::GetIO().DisplaySize;
-    const double scale =
-        scale_for(static_cast<double>(size.x), static_cast<double>(size.y), wishes.text_size);
+    const double scale = scale_for(static_cast<double>(size.x), static_cast<double>(size.y),
+                                   wishes.text_size, density);
     const bool anew = look.fonts.regular.empty() || scale != look.scale;
     if (anew) {
         look.scale = scale;
@@ -131,7 +133,9 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
                  Keys& keys) {
     ImGui_ImplGlfw_NewFrame();
     const bool first = look.fonts.regular.empty();
-    if (keep_look(look, desk.wishes()) && !first) {
+    float across = 1.0F, down = 1.0F;
+    glfwGetWindowContentScale(window, &across, &down);
+    if (keep_look(look, desk.wishes(), static_cast<double>(std::max(across, down))) && !first) {
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
@@ -180,6 +184,9 @@ int run_window(const Bench& bench) {
             glfwPollEvents();
         } else if (ImGui::GetIO().WantTextInput) {
             glfwWaitEventsTimeout(k_writing_mark_s);
+            owed = 1;
+        } else if (desk.wake_in_s() < k_longest_wait_s) {
+            glfwWaitEventsTimeout(desk.wake_in_s());
             owed = 1;
         } else {
             glfwWaitEvents();

@@ -118,7 +118,7 @@ void stock_heads(const Sight& sight, bool distances) {
              k_small, Weight::bold, ink);
     }
     if (distances) {
-        cell(sight, place_of(sight, box, k_columns.size() + 1), say("apart"), {}, k_small,
+        cell(sight, place_of(sight, box, k_columns.size() + 1), say("difference"), {}, k_small,
              Weight::bold, ink);
     }
     pass_row(box);

@@ -237,7 +237,7 @@ void WoodView::good_page(const Sight& sight, const StockedWood& wood) {
                         "another is to be."));
         return;
     }
-    heading(sight, say("Beside {}", good->history.wood.label));
+    heading(sight, say("Compared with {}", good->history.wood.label));
     const Distances distances = distances_from(*sight.now.stock, good_);
     const auto nearest =
         std::ranges::min_element(distances, {}, [](const auto& d) { return d.second; });

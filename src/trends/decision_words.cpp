@@ -50,7 +50,7 @@ std::string reason_of(const Decision& d) {
                    : say("{} is not found yet.", modes::mode_text(d.number));
     case Advice::set_goal:
         return std::string(
-            say("A reference is chosen under Beside (F3), a target under Carve (F8)."));
+            say("A reference is chosen under Compare (F3), a target under Plate (F8)."));
     case Advice::weigh:
         return std::string(say("Grams tell how much may go; E enters the mass."));
     case Advice::stop:

@@ -5,7 +5,6 @@ namespace platewright::wording {
 
 /// Thickness, shape, motion, strokes, plan and what hand and eye find: the carving view.
 inline constexpr auto k_carving_phrases = std::to_array<Row>({
-    {"Carve", "Stechen", "Sgorbia"},
     {"x {}, y {} mm", "x {}, y {} mm", "x {}, y {} mm"},
     {"middle, edge", "Mitte, Rand", "centro, bordo"},
     {"middle to edge", "Mitte zu Rand", "centro su bordo"},

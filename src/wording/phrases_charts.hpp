@@ -6,7 +6,7 @@ namespace platewright::wording {
 /// Charts, the drift through the sessions, and one plate beside another.
 inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"Drift", "Verlauf", "Andamento"},
-    {"Beside", "Daneben", "Accanto"},
+    {"Compare", "Vergleich", "Confronto"},
     {"frequency, Hz", "Frequenz, Hz", "frequenza, Hz"},
     {"level, dB", "Pegel, dB", "livello, dB"},
     {"last tap", "letzter Schlag", "ultimo colpo"},
@@ -19,6 +19,17 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"forecast, 95 %", "Vorhersage, 95 %", "previsione, 95 %"},
     {"other modes", "andere Moden", "altri modi"},
     {"reference", "Vorbild", "riferimento"},
+    {"{} session above", "{} Sitzung darüber", "{} sessione sopra"},
+    {"{} sessions above", "{} Sitzungen darüber", "{} sessioni sopra"},
+    {"stands off", "fällt heraus", "si discosta"},
+    {"{} session stands off", "{} Sitzung fällt heraus", "{} sessione si discosta"},
+    {"{} sessions stand off", "{} Sitzungen fallen heraus", "{} sessioni si discostano"},
+    {"since last: {}", "seit voriger: {}", "dall'ultima: {}"},
+    {"since first: {}", "seit erster: {}", "dalla prima: {}"},
+    {"1 g less: {} ({} to {})", "1 g weniger: {} ({} bis {})", "1 g in meno: {} (da {} a {})"},
+    {"goal {}: {}", "Ziel {}: {}", "meta {}: {}"},
+    {"reference {}: {}", "Vorbild {}: {}", "riferimento {}: {}"},
+    {"all modes", "alle Moden", "tutti i modi"},
     {"session", "Sitzung", "sessione"},
     {"day", "Tag", "giorno"},
     {"mass, g: wood comes off towards the right", "Masse, g: nach rechts wird Holz abgenommen",
@@ -72,7 +83,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
      "Mettere una piastra sul banco; poi la si può mettere accanto a un riferimento o a una "
      "propria "
      "sessione precedente."},
-    {"Beside what?", "Neben was?", "Accanto a che cosa?"},
+    {"Compare with what?", "Womit vergleichen?", "Confrontare con che cosa?"},
     {"Choose what this plate is set beside: a reference, or an earlier session. A session becomes "
      "a "
      "reference in the plates view.",
@@ -85,7 +96,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
      "Noch keine. Unter Platten kann eine gute Sitzung dazu gemacht werden.",
      "Ancora nessuno. Sotto Piastre una sessione riuscita può diventarlo."},
     {"This plate's sessions", "Sitzungen dieser Platte", "Sessioni di questa piastra"},
-    {"Beside {}", "Neben {}", "Accanto a {}"},
+    {"Compared with {}", "Verglichen mit {}", "A confronto con {}"},
     {"Mode 5 to mode 2: {} here, {} there.", "Mode 5 zu Mode 2: {} hier, {} dort.",
      "Modo 5 su modo 2: {} qui, {} là."},
     {"This plate is {} g lighter.", "Diese Platte ist {} g leichter.",
@@ -98,7 +109,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"cents", "Cent", "cent"},
     {"{}{} {} cents", "{}{} {} Cent", "{}{} {} cent"}, // F4 +17 cents
     {"Q to Q", "Q zu Q", "Q su Q"},
-    {"beyond hold?", "über Griff?", "oltre presa?"},
+    {"real?", "echt?", "reale?"},
     {"yes", "ja", "sì"},
     {"no", "nein", "no"},
 });

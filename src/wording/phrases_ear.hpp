@@ -5,7 +5,7 @@ namespace platewright::wording {
 
 /// The input and the room, and how the window is set.
 inline constexpr auto k_ear_phrases = std::to_array<Row>({
-    {"Ear", "Ohr", "Orecchio"},
+    {"Microphone", "Mikrofon", "Microfono"},
     {"Microphone or input", "Mikrofon oder Eingang", "Microfono o ingresso"},
     {"No input is to be seen. Plug a microphone in, then look again; plates already tapped can be "
      "read meanwhile.",

@@ -129,9 +129,11 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "Scegliere un colpo di cui si è conservato il suono: qui appaiono lo spettro, l'adattamento e "
      "ciò "
      "che ne resta."},
-    {"The fit leaves {} dB of the ring's energy over.",
-     "Die Anpassung lässt {} dB der Energie des Klangs übrig.",
-     "L'adattamento lascia {} dB dell'energia del suono."},
+    {"Fit: {} ({} dB left over)", "Anpassung: {} ({} dB bleiben)", "Adattamento: {} (restano {} dB)"},
+    {"very good", "sehr gut", "ottimo"},
+    {"good", "gut", "buono"},
+    {"fair", "mäßig", "discreto"},
+    {"poor", "schlecht", "scarso"},
 });
 
 } // namespace platewright::wording

@@ -32,35 +32,110 @@ const Marks& marks_of(const Chart& chart, std::string_view name) {
 
 } // namespace
 
-TEST_CASE("against sessions every point stands at its session with bars of two spreads") {
+TEST_CASE("each mode with a name has a strip with bars of its interval, and the others none") {
     const Chart chart = drift_chart(picture(), light_palette());
-    const Marks& ring = marks_of(chart, "mode 5 (ring)");
+    REQUIRE(chart.strips.size() == 1); // no session told its air
+    const Marks& ring = marks_of(chart.strips[0], "mode 5 (ring)");
     REQUIRE(ring.at.size() == 3);
     CHECK(ring.at[1].x == 1.0);
     CHECK(ring.at[1].y == 390.0);
-    CHECK(ring.spread[1] == Approx(3.0));
-    CHECK(marks_of(chart, "other modes").spread[0] == 0.0);
+    CHECK(ring.spread[1] == Approx(1.5));
+    CHECK(ring.size == 7.0);
     CHECK(chart.across.names == std::vector<std::string>{"1", "2", "3"});
-    CHECK(chart.bands.empty()); // the forecast is over mass
+    CHECK(chart.strips[0].bands.empty()); // the forecast is over mass
+    CHECK(drift_strip(picture(), 5) == 0U);
+    CHECK_FALSE(drift_strip(picture(), 2));
+}
+
+TEST_CASE("all modes in one picture show those without a name as well") {
+    DriftPicture drift = picture();
+    drift.all_modes = true;
+    const Chart chart = drift_chart(drift, light_palette());
+    CHECK(chart.strips.empty());
+    CHECK(marks_of(chart, "other modes").spread[0] == 0.0);
+    CHECK(marks_of(chart, "mode 5 (ring)").spread[1] == Approx(1.5));
 }
 
 TEST_CASE("against mass the axis runs from heavy to light, leaves out what was not weighed, and "
-          "shows the forecast") {
+          "the forecast is a fan from the newest mark") {
     DriftPicture drift = picture();
     drift.against = DriftAgainst::mass;
+    drift.tracks[1].points[2].frequency_hz = 381; // off the line that the forecast is of
     const Chart chart = drift_chart(drift, light_palette());
-    CHECK(marks_of(chart, "mode 5 (ring)").at.size() == 2);
+    const Chart& strip = chart.strips[0];
+    CHECK(marks_of(strip, "mode 5 (ring)").at.size() == 2);
     CHECK(chart.across.low > 130.0);
     CHECK(chart.across.high < 118.0);
-    REQUIRE(chart.bands.size() == 1);
-    CHECK(chart.bands[0].upper[1].y == 378.0);
-    CHECK(chart.bands[0].lower[1].y == 370.0);
+    REQUIRE(strip.bands.size() == 1);
+    CHECK(strip.bands[0].upper[0].y == 383.0);
+    CHECK(strip.bands[0].lower[0].y == 379.0);
+    CHECK(strip.bands[0].upper[1].y == 378.0);
+    CHECK(strip.bands[0].lower[1].y == 370.0);
+}
+
+TEST_CASE("in every strip the goal stands at the same height, and the interval of a hanging is at "
+          "least 8 px of 100 high") {
+    DriftPicture drift = picture();
+    drift.tracks.push_back({.name = 2,
+                            .words = "mode 2 (X)",
+                            .points = {{0, 200, 1}, {1, 176, 1}, {2, 175, 1}},
+                            .goal_hz = 170.0});
+    drift.tracks[1].goal_hz = 352.0;
+    const Chart chart = drift_chart(drift, light_palette());
+    REQUIRE(chart.strips.size() == 2);
+    std::vector<double> heights;
+    for (const auto& [strip, goal] : {std::pair{0, 352.0}, {1, 170.0}}) {
+        const Axis& up = chart.strips[static_cast<std::size_t>(strip)].up;
+        heights.push_back((goal - up.low) / (up.high - up.low));
+        const double hang_hz = 2.0 * 1.96 * 0.0035 * goal; // half a percent between two hangings
+        CHECK(100.0 * hang_hz / (up.high - up.low) >= 8.0);
+    }
+    CHECK(heights[0] == Approx(heights[1]));
+    // What lies above is counted.
+    CHECK(chart.strips[1].end.name == "mode 2 (X), 1 session above");
+}
+
+TEST_CASE("below the modes stands the air, with the sessions that stand off") {
+    DriftPicture drift = picture();
+    for (auto& session : drift.sessions) {
+        session.humidity_pct = 48.0;
+    }
+    drift.sessions[1].strays = true;
+    const Chart chart = drift_chart(drift, light_palette());
+    REQUIRE(chart.strips.size() == 2);
+    CHECK(marks_of(chart.strips[1], "stands off").at[0].x == 1.0);
+    CHECK(chart.strips[1].end.lines.back() == "1 session stands off");
+}
+
+TEST_CASE("strips stand under one another with their frames in line, and no text on another") {
+    DriftPicture drift = picture();
+    drift.tracks.push_back({.name = 2,
+                            .words = "mode 2 (X)",
+                            .points = {{0, 178, 1}, {1, 176, 1}, {2, 175, 1}},
+                            .goal_hz = 170.0,
+                            .facts = {"175.0 \u00b1 1.2 Hz", "goal 170.0: +5.0"}});
+    for (auto& session : drift.sessions) {
+        session.humidity_pct = 48.0;
+    }
+    TextCanvas canvas;
+    const Box area{0, 0, 900, 500};
+    const Frame frame = draw(drift_chart(drift, light_palette()), area, canvas, light_palette());
+    REQUIRE(frame.strips.size() == 3);
+    for (std::size_t i = 1; i < frame.strips.size(); ++i) {
+        CHECK(frame.strips[i].inside.left == frame.strips[0].inside.left);
+        CHECK(frame.strips[i].inside.right == frame.strips[0].inside.right);
+        CHECK(frame.strips[i].inside.top >= frame.strips[i - 1].inside.bottom);
+    }
+    CHECK(frame.inside.bottom == frame.strips.back().inside.bottom);
+    CHECK(canvas.find("goal 170.0: +5.0"));
+    CHECK(canvas.crowding(area) == "");
 }
 
 TEST_CASE("in cents every track starts at nought and an octave is 1200") {
     DriftPicture drift = picture();
     drift.in = DriftIn::cents;
     drift.tracks[1].points[2].frequency_hz = 200;
+    drift.all_modes = true;
     const Chart chart = drift_chart(drift, light_palette());
     const Marks& ring = marks_of(chart, "mode 5 (ring)");
     CHECK(ring.at[0].y == Approx(0.0).margin(1e-9));
@@ -76,19 +151,26 @@ TEST_CASE("a change of stage is a signpost, once") {
 }
 
 TEST_CASE("the reference is within the picture and runs across it") {
-    const Chart chart = drift_chart(picture(), light_palette());
-    const auto line = std::find_if(chart.curves.begin(), chart.curves.end(),
-                                   [](const Curve& c) { return c.name == "reference"; });
-    REQUIRE(line != chart.curves.end());
-    CHECK(line->points[0].y == 350.0);
-    CHECK(chart.up.low < 350.0);
-    CHECK(line->points[0].x == chart.across.low);
-    CHECK(line->points[1].x == chart.across.high);
+    for (const bool all : {false, true}) {
+        DriftPicture drift = picture();
+        drift.all_modes = all;
+        const Chart whole = drift_chart(drift, light_palette());
+        const Chart& chart = all ? whole : whole.strips[0];
+        const auto line = std::find_if(chart.curves.begin(), chart.curves.end(),
+                                       [](const Curve& c) { return c.name == "reference"; });
+        REQUIRE(line != chart.curves.end());
+        CHECK(line->points[0].y == 350.0);
+        CHECK(chart.up.low < 350.0);
+        CHECK(line->points[0].x == whole.across.low);
+        CHECK(line->points[1].x == whole.across.high);
+    }
 }
 
 TEST_CASE("a named track ends in its frequency") {
     TextCanvas canvas;
-    draw(drift_chart(picture(), light_palette()), {0, 0, 900, 500}, canvas, light_palette());
+    DriftPicture drift = picture();
+    drift.all_modes = true;
+    draw(drift_chart(drift, light_palette()), {0, 0, 900, 500}, canvas, light_palette());
     CHECK(canvas.find("380.0"));
     CHECK(canvas.crowding({0, 0, 900, 500}) == "");
 }

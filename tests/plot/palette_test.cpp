@@ -31,6 +31,9 @@ TEST_CASE("everything written stands out from its ground by 4.5 to 1") {
         CHECK(contrast(p->on_good, p->good) >= 4.5);
         CHECK(contrast(p->on_bad, p->bad) >= 4.5);
         CHECK(contrast(p->on_caution, p->caution) >= 4.5);
+        CHECK(contrast(p->on_kept, p->kept) >= 4.5);
+        CHECK(contrast(p->on_refused, p->refused) >= 4.5);
+        CHECK(contrast(p->on_not_kept, p->not_kept) >= 4.5);
     }
 }
 
@@ -58,4 +61,21 @@ TEST_CASE("named modes differ in shape as well as in colour") {
     CHECK(mode_look(2, p).shape != mode_look(5, p).shape);
     CHECK(mode_look(1, p).shape != mode_look(5, p).shape);
     CHECK(mode_look(3, p).shape == mode_look(0, p).shape);
+}
+
+TEST_CASE("a kept strike is told from any other answer by its luminance alone") {
+    // Three fields and the panel can't all differ by 4.5 from each other (that would need 91 : 1):
+    // kept does from each. The other two differ in hue, and one of them is hatched.
+    for (const Palette* p : {&light_palette(), &dark_palette()}) {
+        CHECK(contrast(p->kept, p->refused) >= 4.5);
+        CHECK(contrast(p->kept, p->not_kept) >= 4.5);
+        CHECK(contrast(p->kept, p->panel) >= 4.5);
+        CHECK(contrast(p->kept, p->caution) >= 4.5);
+        CHECK(contrast(p->refused, p->panel) >= 2.0);
+        for (const Matrix* eye : k_eyes) {
+            CHECK(apart(*eye, p->refused, p->not_kept) > 20);
+            CHECK(apart(*eye, p->refused, p->panel) > 20);
+            CHECK(apart(*eye, p->not_kept, p->panel) > 20);
+        }
+    }
 }

@@ -59,7 +59,7 @@ TEST_CASE("a session's taps are looked into and heard again") {
     CHECK(window.last_sent<command::StudyTap>()->tap == 801);
     window.now().study = test::sample_study();
     window.pictures(2);
-    CHECK(window.reads_within("The fit leaves \u221231.4 dB"));
+    CHECK(window.reads_within("Fit: very good (\u221231.4 dB left over)"));
     CHECK(window.reads("left over"));
     window.strike(U'p');
     CHECK(window.last_sent<command::PlayTap>()->tap == 801);
@@ -164,8 +164,10 @@ TEST_CASE("a chart is kept as a picture under a name, on white") {
     CHECK(name == "drift");
     CHECK(window.reads("Kept: here"));
     const auto drawn_in = [&](plot::Colour colour) {
-        return std::any_of(kept.curves.begin(), kept.curves.end(),
-                           [&](const auto& curve) { return curve.pen.colour == colour; });
+        return std::ranges::any_of(kept.strips, [&](const plot::Chart& strip) {
+            return std::ranges::any_of(
+                strip.curves, [&](const auto& curve) { return curve.pen.colour == colour; });
+        });
     };
     CHECK(drawn_in(plot::paper_palette().mode_5));
     CHECK_FALSE(drawn_in(plot::dark_palette().mode_5));
@@ -174,6 +176,7 @@ TEST_CASE("a chart is kept as a picture under a name, on white") {
 TEST_CASE("the wheel looks closer about the pointer, and Z shows all again") {
     WindowWithoutGlass window(sample_snapshot(test::full_plate()));
     window.strike(Key::f2);
+    window.press("by session");
     CHECK(window.reads("9"));
     const screen::Seen* third = window.find("3");
     REQUIRE(third);

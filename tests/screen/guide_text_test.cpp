@@ -2,8 +2,8 @@
 // view of the window.
 #include "screen/guide_text.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 #include "support/sample_bench.hpp"
+#include "window_without_glass.hpp"
 
 #include <algorithm>
 
@@ -11,18 +11,16 @@ using namespace platewright;
 using Kind = screen::GuideBlock::Kind;
 
 TEST_CASE("A part of the guide is read without its marks") {
-    const auto blocks = screen::guide_part("before\n<!-- help: drift -->\n## A *head*\n\nWords **bold** and `code`,\n"
-                                           "going [on](there.md).\n\n- one\n  more\n- two\n\n| key | does |\n| --- | --- |\n"
-                                           "| F1 | the bench |\n\n    platewright demo\n\n![a picture](x.png)\n"
-                                           "<!-- help: end -->\nafter\n",
-                                           "drift");
+    const auto blocks = screen::guide_part(
+        "before\n<!-- help: drift -->\n## A *head*\n\nWords **bold** and `code`,\n"
+        "going [on](there.md).\n\n- one\n  more\n- two\n\n| key | does |\n| --- | --- |\n"
+        "| F1 | the bench |\n\n    platewright demo\n\n![a picture](x.png)\n"
+        "<!-- help: end -->\nafter\n",
+        "drift");
     const std::vector<screen::GuideBlock> wanted{
-        {Kind::heading, "A head"},
-        {Kind::paragraph, "Words bold and code, going on."},
-        {Kind::item, "one more"},
-        {Kind::item, "two"},
-        {Kind::item, "key \u2013 does"},
-        {Kind::item, "F1 \u2013 the bench"},
+        {Kind::heading, "A head"},          {Kind::paragraph, "Words bold and code, going on."},
+        {Kind::item, "one more"},           {Kind::item, "two"},
+        {Kind::item, "key \u2013 does"},    {Kind::item, "F1 \u2013 the bench"},
         {Kind::command, "platewright demo"}};
     CHECK(blocks == wanted);
     CHECK(screen::guide_part("nothing here", "drift").empty());
@@ -34,7 +32,8 @@ TEST_CASE("Every view has its part of the guide in every language") {
     for (const wording::Language language : wording::k_languages) {
         const std::string guide = screen::read_guide(language);
         REQUIRE_FALSE(guide.empty());
-        for (const char* view : {"bench", "drift", "session", "beside", "plates", "sound", "settings", "carving", "wood"}) {
+        for (const char* view : {"bench", "drift", "session", "beside", "plates", "sound",
+                                 "settings", "carving", "wood"}) {
             INFO(view << ", " << wording::own_name(language));
             const auto blocks = screen::guide_part(guide, view);
             REQUIRE(blocks.size() >= 2);

@@ -40,6 +40,26 @@ std::vector<State> states() {
         now.input.clipped = true;
         return now;
     };
+    const auto aged = [] {
+        auto now = sample_snapshot(full_plate());
+        now.tap->answered -= std::chrono::minutes(1);
+        return now;
+    };
+    const auto fresh = [] {
+        auto plate = full_plate();
+        auto now = sample_snapshot(plate);
+        now.tap.reset();
+        ledger::SessionHistory session;
+        session.session.id = 10;
+        plate->history.sessions.push_back(session);
+        plate->session = 10;
+        plate->decision = {
+            .advice = trends::Advice::tap, .taps_wanted = 3, .spot = taps::Spot::lower_bout_right};
+        for (bench::ModeView& figure : plate->figures) {
+            figure.now.reset();
+        }
+        return now;
+    };
     const auto nothing = [] {
         auto now = sample_snapshot(nullptr);
         now.instruments.reset();
@@ -185,6 +205,10 @@ std::vector<State> states() {
             {"session, nothing", nothing, {Key::f7}, U""},
             {"drift, looked into", full, {Key::f2}, U".."},
             {"bench", full, {Key::f1}, U""},
+            {"bench, the spectrum", full, {Key::f1}, U"x"},
+            {"bench, the spectrum away", full, {Key::f1}, U"x"},
+            {"bench, an answer of some time ago", aged, {Key::f1}, U""},
+            {"bench, a new session", fresh, {Key::f1}, U""},
             {"bench, a tap refused", refused, {Key::f1}, U""},
             {"bench, naming", full, {Key::f1}, U"m"},
             {"bench, the session's form", full, {Key::f1}, U"e"},
@@ -192,7 +216,9 @@ std::vector<State> states() {
             {"bench, modes not found", missing_mode, {Key::f1}, U""},
             {"bench, nothing", nothing, {Key::f1}, U""},
             {"drift", full, {Key::f2}, U""},
-            {"drift by mass in cents", full, {Key::f2}, U"ac"},
+            {"drift by session in cents", full, {Key::f2}, U"aac"},
+            {"drift, all modes", full, {Key::f2}, U"o"},
+            {"drift in strips again", full, {Key::f2}, U"o"},
             {"drift, nothing", nothing, {Key::f2}, U""},
             {"beside", full, {Key::f3}, U""},
             {"beside, nothing", nothing, {Key::f3}, U""},

@@ -18,8 +18,8 @@ inline constexpr double k_smallest_share = 0.85;
 /// What is asked for: the size that a window of 1280 x 800 has, as many times as the window is
 /// larger, times the maker's own wish; steps of a sixteenth may take off less than that.
 inline double asked_scale(const Glass& glass) {
-    const double larger = std::min(static_cast<double>(glass.width) / 1280.0,
-                                   static_cast<double>(glass.height) / 800.0);
+    const double larger = std::min({static_cast<double>(glass.width) / 1280.0,
+                                    static_cast<double>(glass.height) / 800.0, 1.35});
     return larger * glass.text_size - 1.0 / 16.0;
 }
 

@@ -53,9 +53,9 @@ TEST_CASE(
 TEST_CASE("all are set beside the good wood, and the thickness for another is said") {
     WindowWithoutGlass window(with_stock());
     window.strike(Key::f9);
-    CHECK_FALSE(window.reads("apart"));
+    CHECK_FALSE(window.reads("difference"));
     window.press("Set all beside it");
-    CHECK(window.reads("apart"));
+    CHECK(window.reads("difference"));
     CHECK(window.reads_within("Nearest: Spruce 9"));
     window.press("Spruce 9");
     CHECK(window.reads_within("density 95 %"));

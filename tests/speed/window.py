@@ -25,7 +25,7 @@ import glass  # noqa: E402  (found by the line above)
 import sounds  # noqa: E402
 import support  # noqa: E402
 
-STRIP = (340, 86, 500, 2)  # left, top, width, height: through the words that answer a tap, 1280 x 800
+STRIP = (240, 110, 500, 2)  # left, top, width, height: through the words that answer a tap, 1280 x 800
 RATE = 48000
 
 
@@ -79,7 +79,7 @@ class Listener(threading.Thread):
 def breathe(given, env):
     noise = random.Random(1)
     file = sounds.write_wav(given.scratch / "room.wav",
-                            array.array("d", (noise.gauss(0.0, 2e-4) for _ in range(150 * 16000))), 16000)
+                            array.array("d", (noise.gauss(0.0, 2e-4) for _ in range(240 * 16000))), 16000)
     return support.started(["paplay", file], env=env)
 
 
@@ -115,7 +115,7 @@ def first_readings(given, env, eye, count=10):
     waits = []
     time.sleep(2)
     for _ in range(count):
-        time.sleep(2.5)
+        time.sleep(11)  # until the band listens again: an answer that ages changes as well
         before = eye.look(*STRIP)
         listener.strike, listener.armed = None, True
         with support.started(["paplay", file], env=env) as player:

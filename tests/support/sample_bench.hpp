@@ -153,7 +153,8 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
             now.tap = bench::TapView{.record = plate->history.sessions.back().taps.back(),
                                      .fate = bench::TapFate::kept,
                                      .named = {},
-                                     .why_not_kept = {}};
+                                     .why_not_kept = {},
+                                     .answered = std::chrono::steady_clock::now()};
         }
         one.plates.push_back(back);
         instruments->push_back(one);

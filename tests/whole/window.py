@@ -82,7 +82,7 @@ def stands(env, number):
 
 def ground(env):
     """The colour of the window's ground, beside the rail's foot."""
-    done = subprocess.run(["import", "-window", "root", "-crop", "1x1+300+100", "-depth", "8", "rgb:-"], env=env,
+    done = subprocess.run(["import", "-window", "root", "-crop", "1x1+171+500", "-depth", "8", "rgb:-"], env=env,
                           timeout=30, capture_output=True, check=True)
     return sum(done.stdout)
 

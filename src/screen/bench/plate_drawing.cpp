@@ -1,8 +1,7 @@
-#include "screen/plate_drawing.hpp"
+#include "screen/bench/plate_side.hpp"
 
+#include <algorithm>
 #include <array>
-#include <cmath>
-#include <optional>
 #include <vector>
 
 namespace platewright::screen {
@@ -18,6 +17,34 @@ constexpr std::array k_edge{
     Point{0.252, 0.632}, Point{0.246, 0.660}, Point{0.272, 0.705}, Point{0.290, 0.765},
     Point{0.292, 0.820}, Point{0.276, 0.885}, Point{0.234, 0.942}, Point{0.165, 0.980},
     Point{0.085, 0.996}, Point{0.000, 1.000}};
+
+constexpr std::array<std::size_t, 4> k_corners{8, 9, 15, 16}; // of the edge: it turns there
+
+/// The edge as a smooth line between its corners (Catmull-Rom through the points).
+std::vector<Point> smooth_edge() {
+    constexpr int k_pieces = 6;
+    const auto is_corner = [](std::size_t i) {
+        return std::find(k_corners.begin(), k_corners.end(), i) != k_corners.end();
+    };
+    std::vector<Point> line{k_edge.front()};
+    for (std::size_t i = 0; i + 1 < k_edge.size(); ++i) {
+        const Point a = k_edge[i], b = k_edge[i + 1];
+        const Point before = i == 0 ? Point{-b.x, b.y} : is_corner(i) ? a : k_edge[i - 1];
+        const Point after = i + 2 == k_edge.size() ? Point{-a.x, a.y}
+                            : is_corner(i + 1)     ? b
+                                                   : k_edge[i + 2];
+        for (int k = 1; k <= k_pieces; ++k) {
+            const double t = static_cast<double>(k) / k_pieces;
+            const auto along = [t](double p, double q, double r, double s) {
+                return 0.5 * (2.0 * q + (r - p) * t + (2.0 * p - 5.0 * q + 4.0 * r - s) * t * t +
+                              (3.0 * q - p - 3.0 * r + s) * t * t * t);
+            };
+            line.push_back(
+                {along(before.x, a.x, b.x, after.x), along(before.y, a.y, b.y, after.y)});
+        }
+    }
+    return line;
+}
 
 std::optional<Point> place(taps::Spot spot) {
     switch (spot) {
@@ -66,8 +93,8 @@ std::optional<Point> hold_for(int mode) {
 
 } // namespace
 
-void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, taps::Spot struck,
-                std::optional<taps::Spot> wanted, int sought, bool of_body) {
+void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
+                std::optional<taps::Spot> struck, int sought, bool of_body) {
     const double length = std::min(box.height(), box.width() / 0.6);
     const Point head{0.5 * (box.left + box.right), box.top + 0.5 * (box.height() - length)};
     const auto at = [&](double x, double y) {
@@ -75,7 +102,7 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, tap
     };
     std::vector<Point> left;
     std::vector<Point> right;
-    for (const Point p : k_edge) {
+    for (const Point p : smooth_edge()) {
         left.push_back(at(-p.x, p.y));
         right.push_back(at(p.x, p.y));
     }
@@ -86,22 +113,22 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box, tap
     canvas.polyline(right, edge);
     const std::array axis{at(0.0, 0.0), at(0.0, 1.0)};
     canvas.polyline(axis, {palette.mean.faded(0.7), look.scale, plot::Dash::dashed});
+    const double unit = std::min(1.0, length / (300.0 * look.scale)) * look.scale;
     for (const taps::Spot spot : taps::k_spots) {
-        if (taps::is_on_bridge(spot) != of_body)
+        const auto p = place(spot);
+        if (!p || taps::is_on_bridge(spot) != of_body) {
             continue;
-        if (const auto p = place(spot)) {
-            const bool here = spot == struck;
-            if (spot == wanted && !here) {
-                canvas.mark(at(p->x, p->y), plot::Shape::triangle, 20.0 * look.scale,
-                            palette.on_caution);
-                continue;
-            }
-            canvas.mark(at(p->x, p->y), here ? plot::Shape::disc : plot::Shape::ring,
-                        (here ? 20.0 : 10.0) * look.scale, here ? palette.accent : palette.mean);
+        }
+        const Point centre = at(p->x, p->y);
+        if (spot == struck) { // a target: nothing else is drawn so
+            canvas.mark(centre, plot::Shape::ring, 52.0 * unit, palette.accent);
+            canvas.mark(centre, plot::Shape::ring, 22.0 * unit, palette.accent);
+        } else {
+            canvas.mark(centre, plot::Shape::ring, 9.0 * unit, palette.mean);
         }
     }
     if (const auto hold = hold_for(sought)) {
-        canvas.mark(at(hold->x, hold->y), plot::Shape::square, 18.0 * look.scale, palette.ink);
+        canvas.mark(at(hold->x, hold->y), plot::Shape::square, 26.0 * unit, palette.ink);
     }
 }
 

@@ -1,0 +1,287 @@
+#include "screen/bench/bench_view.hpp"
+
+#include "plot/spectrum.hpp"
+#include "screen/bench/decision_strip.hpp"
+#include "screen/bench/lanes.hpp"
+#include "screen/bench/verdict_band.hpp"
+#include "screen/parts.hpp"
+#include "screen/pictures.hpp"
+#include "screen/read_out.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+
+using plot::Box;
+using plot::Weight;
+
+constexpr double k_gap = 8.0;
+constexpr double k_band = 96.0;
+constexpr double k_plain_lane = 84.0;               // the least without the spectrum
+constexpr double k_lane = 148.0, k_low_lane = 76.0; // with the spectrum's height below, and else
+constexpr double k_spectrum = 246.0; // of which half is the plot, the rest its letters
+
+} // namespace
+
+const std::string& doubt_words(const bench::PlateView& plate) {
+    return plate.naming.doubt.empty() ? plate.repeatability : plate.naming.doubt;
+}
+
+/// What stands in place of the bench while there is nothing to tap.
+bool BenchView::invites(const Sight& sight, const Box& area) {
+    if (!sight.now.plate && (!sight.now.instruments || sight.now.instruments->empty())) {
+        first_run_.draw(sight, area);
+        return true;
+    }
+    if (!sight.now.plate) {
+        invite_to_plates(
+            sight, area, say("No plate on the bench"),
+            say("Choose the plate you are working on, or enter a new instrument and its "
+                "plates. Then hang it up and tap."));
+        return true;
+    }
+    if (sight.session() != nullptr) {
+        return false;
+    }
+    if (invitation(sight, area, say("No session yet"),
+                   say("A session is one visit to the bench with this plate. Begin one, hold "
+                       "or hang the plate at a nodal line, and tap."),
+                   say("Begin a session"), "N") ||
+        sight.keys.take(U'n')) {
+        begin_session(sight);
+    }
+    return true;
+}
+
+void BenchView::draw(const Sight& sight, Box area) {
+    if (invites(sight, area)) {
+        return;
+    }
+    keys(sight);
+    if (sight.stacks) {
+        draw_stacked(sight, area);
+        return;
+    }
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    draw_verdict(sight, take_top(area, k_band * scale));
+    take_top(area, gap);
+    const double side = std::clamp(0.28 * area.width(), 250.0 * scale,
+                                   std::max(320.0 * scale, 0.5 * area.height()));
+    take(side_.draw(sight, take_right(area, side)));
+    take_right(area, gap);
+    foot(sight, area);
+    middle(sight, area);
+    // A foot switch: whatever key nothing on this view has taken.
+    if (!naming_ && !side_.writing() && sight.keys.take_any()) {
+        strike_at_next_spot(sight);
+    }
+}
+
+/// The lanes, and where there is room or it was asked for the spectrum below them.
+void BenchView::middle(const Sight& sight, Box area) {
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    const bool room = area.height() >= (3.0 * k_lane + k_spectrum + k_gap) * scale;
+    if (naming_ || spectrum_ || room) {
+        const double least = (3.0 * k_low_lane + k_gap + k_spectrum - 20.0) * scale;
+        if (!room && area.height() < least) { // one of both, and no spectrum too low to be read
+            if (area.height() >= (k_spectrum - 30.0) * scale) {
+                spectrum(sight, area);
+            } else {
+                draw_lanes(sight, area);
+            }
+            return;
+        }
+        const double lanes =
+            room ? 3.0 * k_lane * scale
+                 : std::max(3.0 * k_low_lane * scale, area.height() - (k_spectrum + k_gap) * scale);
+        Box below = area;
+        draw_lanes(sight, take_top(below, room ? std::max(lanes, 0.5 * area.height()) : lanes));
+        take_top(below, gap);
+        spectrum(sight, below);
+        return;
+    }
+    const std::string words = kin_words(*sight.now.plate);
+    if (!words.empty() && area.height() >= (3.0 * k_plain_lane + 20.0) * scale) {
+        ImguiCanvas canvas = sight.canvas();
+        const Box row = take_bottom(area, 20.0 * scale);
+        line(canvas, words, {row.left + 12.0 * scale, row.top, row.right, row.bottom},
+             {.colour = sight.palette().faint_ink, .height = k_small * scale});
+    }
+    draw_lanes(sight, area);
+}
+
+/// The decision, or the question which mode it is; and above it what is not sure.
+void BenchView::foot(const Sight& sight, Box& area) {
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    if (naming_) { // no decision meanwhile: the question and the chart it points into need the room
+        name_a_mode(sight, take_bottom(area, (area.width() < 760.0 * scale ? 84.0 : 54.0) * scale));
+        take_bottom(area, gap);
+        return;
+    }
+    const bool ends = sight.now.plate->history.plate.part != modes::Part::body &&
+                      sight.now.plate->decision.advice != trends::Advice::tap &&
+                      sight.closed_session != sight.now.plate->session;
+    const double button = ends ? 196.0 * scale : 0.0;
+    const double width = area.width() - button;
+    const SaidBelow said = what_fits(sight, area, width);
+    const double height =
+        std::max(decision_height(sight, width, said.reason), (spectrum_ ? 0.0 : 84.0) * scale);
+    Box box = take_bottom(area, said.reason ? height : decision_height(sight, width, false));
+    take_bottom(area, gap);
+    if (ends &&
+        press(sight, say("Enough: weigh it"), take_right(box, button - gap), "W", Stress::strong)) {
+        close_tapping(sight);
+    }
+    if (ends) {
+        take_right(box, gap);
+    }
+    draw_decision(sight, box, said.reason);
+    if (said.missing > 0) {
+        ImguiCanvas canvas = sight.canvas();
+        line(canvas, say("{} more", said.missing) + " (X)",
+             {box.left, box.bottom - 20.0 * scale, box.right - 8.0 * scale, box.bottom},
+             {.colour = sight.palette().ink,
+              .height = k_small * scale,
+              .across = plot::Across::right});
+    }
+    if (said.doubt) {
+        doubt(sight, area);
+    }
+}
+
+/// The reason gives way to the lanes, or to a spectrum that was asked for, then what is not sure;
+/// where lanes and spectrum have no room together, the spectrum alone leaves it to both.
+BenchView::SaidBelow BenchView::what_fits(const Sight& sight, const Box& area, double width) const {
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    const double doubtful = doubt_height(sight, area.width());
+    const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
+    const double lanes =
+        (spectrum_ ? 3.0 * k_low_lane + k_gap + k_spectrum - 20.0 : 3.0 * k_plain_lane) * scale;
+    const auto room = [&](bool reason, double further) {
+        return area.height() - decision_height(sight, width, reason) - gap - further >= lanes;
+    };
+    SaidBelow said{.reason = room(true, doubtful), .doubt = doubtful > 0.0};
+    if (!said.reason && spectrum_ && !room(false, doubtful)) {
+        said.reason = true; // the lanes are not shown
+    }
+    if (!said.reason && !room(false, doubtful)) {
+        said.doubt = false;
+    }
+    said.missing = (has_reason && !said.reason ? 1 : 0) + (doubtful > 0.0 && !said.doubt ? 1 : 0);
+    return said;
+}
+
+void BenchView::take(PlateSide::Pressed pressed) {
+    if (pressed == PlateSide::Pressed::name) {
+        naming_ = 0;
+    }
+    if (pressed == PlateSide::Pressed::spectrum) {
+        spectrum_ = !spectrum_;
+    }
+}
+
+void BenchView::close_tapping(const Sight& sight) {
+    sight.closed_session = sight.now.plate->session;
+    sight.send(bench::command::Listen{false});
+    side_.write(sight);
+}
+
+void BenchView::keys(const Sight& sight) {
+    if (side_.writing()) {
+        return; // a form is open: its letters are words, also while no field has the cursor
+    }
+    if (sight.keys.take(Key::backspace)) {
+        sight.send(bench::command::UndoTap{});
+    }
+    if (sight.keys.take(U'n')) {
+        begin_session(sight);
+    }
+    if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
+        strike_at_next_spot(sight);
+    }
+    if (sight.now.tap && sight.now.tap->record.verdict == taps::Verdict::stranger &&
+        sight.keys.take(U'y')) {
+        sight.send(bench::command::CountTap{sight.now.tap->record.id});
+    }
+    if (sight.keys.take(U'r')) {
+        sight.send(bench::command::RedoTap{});
+    }
+    if (sight.keys.take(U'e')) {
+        if (sight.is_behind) { // N before it: the session it is meant for is only being begun
+            sight.keys.type_next(U'e');
+            sight.owed = std::max(sight.owed, 1);
+        } else {
+            side_.write(sight);
+        }
+    }
+    if (sight.now.plate->decision.advice != trends::Advice::tap && sight.keys.take(U'w')) {
+        close_tapping(sight);
+    }
+    if (!sight.stacks && sight.keys.take(U'x')) {
+        spectrum_ = !spectrum_;
+    }
+    const std::size_t count = sight.now.plate->naming.modes.size();
+    if (sight.keys.take(U'm') && count > 0) {
+        naming_ = naming_ ? std::nullopt : std::optional<std::size_t>(0);
+    }
+    if (naming_ && *naming_ >= count) {
+        naming_.reset();
+    }
+    // While a mode is being named the arrows choose it, and do not move the focus as well.
+    int& flags = ImGui::GetIO().ConfigFlags;
+    flags = naming_ ? flags & ~ImGuiConfigFlags_NavEnableKeyboard
+                    : flags | ImGuiConfigFlags_NavEnableKeyboard;
+}
+
+double BenchView::doubt_height(const Sight& sight, double width) {
+    const std::string& words = doubt_words(*sight.now.plate);
+    const double scale = sight.look.scale;
+    return words.empty()
+               ? 0.0
+               : paragraph_height(sight.canvas(), words, width - 24.0 * scale, k_body * scale) +
+                     (10.0 + k_gap) * scale;
+}
+
+void BenchView::doubt(const Sight& sight, Box& area) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const Box box = take_bottom(area, doubt_height(sight, area.width()) - k_gap * scale);
+    take_bottom(area, k_gap * scale);
+    canvas.box(box, p.caution, 0.0);
+    paragraph(
+        canvas, doubt_words(*sight.now.plate),
+        {box.left + 12.0 * scale, box.top + 5.0 * scale, box.right - 12.0 * scale, box.bottom},
+        k_body * scale, p.on_caution);
+}
+
+void BenchView::spectrum(const Sight& sight, const Box& box) {
+    const auto plate = sight.now.plate;
+    const bool logarithmic = sight.wishes.logarithmic;
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, sight.palette().panel, 0.0);
+    const ChartPane::Subject subject{plate, logarithmic ? 1 : 0,
+                                     [&](const plot::Palette& palette) {
+                                         return plot::spectrum_chart(
+                                             spectrum_picture(*plate, logarithmic), palette);
+                                     },
+                                     "spectrum"};
+    const Box inside = inset(box, 8.0 * scale);
+    const plot::Frame frame =
+        pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
+    read_out(sight, frame);
+    if (!pane_.empty()) { // in the row of the axis' title, which stands at its right
+        pane_.keep_button(sight, subject,
+                          {inside.left, inside.bottom - 19.0 * scale, inside.right - 150.0 * scale,
+                           inside.bottom + 6.0 * scale});
+    }
+    if (naming_) {
+        const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
+        canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
+                   sight.palette().accent.faded(0.35), 0.0);
+    }
+}
+
+} // namespace platewright::screen

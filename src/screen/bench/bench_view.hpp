@@ -1,0 +1,58 @@
+#pragma once
+#include "screen/bench/plate_side.hpp"
+#include "screen/chart_pane.hpp"
+#include "screen/first_run.hpp"
+#include "screen/sight.hpp"
+
+#include <optional>
+
+namespace platewright::screen {
+
+/// The place to stand at with both hands full: the answer to a tap, three lanes about what each
+/// mode is to come to, the plate, and the decision. Everything goes by single keys too.
+class BenchView {
+public:
+    void draw(const Sight& sight, plot::Box area);
+
+private:
+    bool invites(const Sight& sight, const plot::Box& area);
+    void keys(const Sight& sight);
+    /// Ends the tapping of this session: the ear is off, and the mass is to be typed.
+    void close_tapping(const Sight& sight);
+    void take(PlateSide::Pressed pressed);
+    void middle(const Sight& sight, plot::Box area);
+    void foot(const Sight& sight, plot::Box& area);
+    /// What of the sentences below the lanes has room, and how many have none.
+    struct SaidBelow {
+        bool reason = false, doubt = false;
+        int missing = 0;
+    };
+    SaidBelow what_fits(const Sight& sight, const plot::Box& area, double width) const;
+    /// What is not sure and what would settle it, from the area's foot.
+    static void doubt(const Sight& sight, plot::Box& area);
+    static double doubt_height(const Sight& sight, double width);
+    void spectrum(const Sight& sight, const plot::Box& box);
+    void name_a_mode(const Sight& sight, plot::Box box);
+    /// What a key or button said of the mode that is being named.
+    struct Said {
+        std::optional<int> name; // 0: none
+        bool done = false;
+    };
+    Said naming_keys(const Sight& sight);
+    void draw_stacked(const Sight& sight, plot::Box area);
+    /// The question and the buttons for its answers.
+    void naming_bar(const Sight& sight, plot::Box box, Said& said) const;
+    void stacked_naming(const Sight& sight, plot::Box box, Said& said) const;
+
+    PlateSide side_;
+    bool aside_ = false;                // stacked: the side is shown in place of the lanes
+    bool spectrum_ = false;             // asked for, though the window has little room for it
+    std::optional<std::size_t> naming_; // index of the mode that is being given a name
+    FirstRun first_run_;
+    ChartPane pane_;
+};
+
+/// The names first: a figure under a wrong name misleads more than one that is spread.
+const std::string& doubt_words(const bench::PlateView& plate);
+
+} // namespace platewright::screen

@@ -1,0 +1,81 @@
+#include "screen/bench/decision_strip.hpp"
+
+#include "screen/parts.hpp"
+
+#include <string>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+constexpr double k_sentence = 30.0;
+constexpr double k_pad = 6.0;
+
+struct Grounds {
+    plot::Colour ground, ink;
+};
+
+/// Stop stands out as a filled sheet, what has gone too far as a warning.
+Grounds grounds_of(const trends::Decision& decision, const plot::Palette& p) {
+    if (decision.advice != trends::Advice::stop) {
+        return {p.panel, p.ink};
+    }
+    return decision.passed ? Grounds{p.not_kept, p.on_not_kept} : Grounds{p.accent, p.on_accent};
+}
+
+/// The sentence on one line, or on two as large; smaller only where that is too many.
+double sentence_size(const ImguiCanvas& canvas, const std::string& words, double width,
+                     double scale, double most) {
+    for (const double size : {k_sentence, 26.0, k_lead}) {
+        if (size <= most && paragraph_height(canvas, words, width, size * scale, Weight::bold) <
+                                3.0 * size * scale) {
+            return size * scale;
+        }
+    }
+    return k_body * scale;
+}
+
+struct Measured {
+    std::string sentence, reason;
+    double size, height;
+};
+
+Measured measured(const Sight& sight, double width, bool reasoned) {
+    // Only the bench is read from two metres.
+    const double most = sight.place == Place::bench ? k_sentence : k_lead;
+    const double scale = sight.look.scale, inside = width - 4.0 * k_pad * scale;
+    const ImguiCanvas canvas = sight.canvas();
+    Measured m{trends::sentence_of(sight.now.plate->decision),
+               reasoned ? trends::reason_of(sight.now.plate->decision) : std::string(), 0.0, 0.0};
+    m.size = sentence_size(canvas, m.sentence, inside, scale, most);
+    m.height =
+        2.0 * k_pad * scale + paragraph_height(canvas, m.sentence, inside, m.size, Weight::bold);
+    if (!m.reason.empty()) {
+        m.height += paragraph_height(canvas, m.reason, inside, k_body * scale);
+    }
+    return m;
+}
+
+} // namespace
+
+double decision_height(const Sight& sight, double width, bool reasoned) {
+    return measured(sight, width, reasoned).height;
+}
+
+double draw_decision(const Sight& sight, const Box& box, bool reasoned) {
+    const Measured said = measured(sight, box.width(), reasoned);
+    const double scale = sight.look.scale;
+    const Grounds look = grounds_of(sight.now.plate->decision, sight.palette());
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, look.ground, 0.0);
+    Box words{box.left + 2.0 * k_pad * scale, box.top + k_pad * scale,
+              box.right - 2.0 * k_pad * scale, box.bottom};
+    words.top += paragraph(canvas, said.sentence, words, said.size, look.ink, Weight::bold);
+    if (!said.reason.empty()) {
+        paragraph(canvas, said.reason, words, k_body * scale, look.ink);
+    }
+    return said.height;
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,254 @@
+#include "screen/bench/plate_side.hpp"
+
+#include "base/text.hpp"
+#include "bench/fresh_session.hpp"
+#include "bench/guide.hpp"
+#include "screen/fields.hpp"
+#include "screen/parts.hpp"
+#include "screen/plate_pictures.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+bool is_of_body(const Sight& sight) {
+    return sight.now.plate && sight.now.plate->history.plate.part == modes::Part::body;
+}
+
+/// The next one of the plate's, or of the closed body's.
+taps::Spot next_spot(taps::Spot spot, bool of_body) {
+    const auto& all = taps::k_spots;
+    auto at = std::find(all.begin(), all.end(), spot);
+    while (at != all.end() && ++at != all.end())
+        if (taps::is_on_bridge(*at) == of_body)
+            return *at;
+    return all.front();
+}
+
+/// Where the coming tap is struck: what the maker chose, else what the decision asks for; nothing
+/// where it asks for none.
+std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
+    if (now.striking_at != taps::Spot::unknown) {
+        return now.striking_at;
+    }
+    const trends::Decision& decision = now.plate->decision;
+    return decision.advice == trends::Advice::tap && decision.spot != taps::Spot::unknown
+               ? std::optional(decision.spot)
+               : std::nullopt;
+}
+
+/// The pass that was planned for the plate as it is now; null where none was.
+const trends::PlanAnswer* planned_pass(const Sight& sight) {
+    const auto& work = sight.now.work;
+    const bool current = work && work->study && work->plan && work->study->model &&
+                         work->of.history.plate.id == sight.now.plate->history.plate.id &&
+                         work->plan->record.session == sight.now.plate->session;
+    return current && sight.now.plate->decision.advice != trends::Advice::tap ? work->plan.get()
+                                                                              : nullptr;
+}
+
+void title(const Sight& sight, std::string_view words, const Box& box) {
+    ImguiCanvas canvas = sight.canvas();
+    const double scale = sight.look.scale;
+    line(canvas, words, box,
+         {.colour = sight.palette().ink,
+          .height = fitting(
+              canvas, words, box.width(), Weight::bold,
+              {k_delta * scale, 28.0 * scale, k_lead * scale, k_body * scale, k_small * scale}),
+          .weight = Weight::bold});
+}
+
+/// What the marks in the drawing mean.
+void legend(const Sight& sight, Box box, bool holds) {
+    const plot::Palette& p = sight.palette();
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const auto entry = [&](plot::Shape shape, std::string_view words, plot::Colour ink) {
+        const Box sign = take_left(box, 20.0 * scale);
+        canvas.mark({sign.left + 7.0 * scale, 0.5 * (sign.top + sign.bottom)}, shape, 12.0 * scale,
+                    ink);
+        const double width =
+            canvas.measure(words, k_small * scale, Weight::regular).width + 14.0 * scale;
+        line(canvas, words, take_left(box, width), {.colour = p.ink, .height = k_small * scale});
+    };
+    entry(plot::Shape::ring, say("strike"), p.accent);
+    if (holds) {
+        entry(plot::Shape::square, say("hold"), p.ink);
+    }
+    const std::string_view side = say("seen from outside");
+    if (canvas.measure(side, k_small * scale, Weight::regular).width <= box.width()) {
+        line(canvas, side, box,
+             {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
+    }
+}
+
+void plate_itself(const Sight& sight, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    if (const trends::PlanAnswer* pass = planned_pass(sight)) {
+        title(sight, say("Next pass"), take_top(box, 40.0 * scale));
+        const bool two_piece =
+            sight.now.plate->history.form && sight.now.plate->history.form->two_piece;
+        plot::draw(pass_from_inside(*sight.now.work->study->model, pass->plan.pass_mm, two_piece),
+                   box, canvas, sight.palette(),
+                   {.text_height = k_small * scale, .line_scale = scale});
+        return;
+    }
+    const auto spot = wanted_spot(sight.now);
+    title(sight, spot ? taps::to_text(*spot) : say("Anywhere on the plate"),
+          take_top(box, 40.0 * scale));
+    if (spot && sight.now.striking_at == *spot && sight.wishes.taps_a_spot > 0) {
+        line(canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
+             take_top(box, 20.0 * scale),
+             {.colour = sight.palette().faint_ink, .height = k_body * scale});
+    }
+    const int sought = spot ? bench::mode_sought(*spot) : 0;
+    legend(sight, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(sight));
+    draw_plate(canvas, sight.look, inset(box, 6.0 * scale), spot, is_of_body(sight) ? 0 : sought,
+               is_of_body(sight));
+}
+
+std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
+    return value ? figure(*value, decimals) + " " + std::string(unit)
+                 : "\u2013 " + std::string(unit);
+}
+
+} // namespace
+
+void begin_session(const Sight& sight) {
+    if (!sight.now.plate) {
+        return;
+    }
+    sight.send(bench::command::BeginSession{bench::fresh_session(sight.now.plate->history)});
+}
+
+void strike_at_next_spot(const Sight& sight) {
+    sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at, is_of_body(sight))});
+}
+
+void draw_session_facts(const Sight& sight, Box box) {
+    const double scale = sight.look.scale;
+    const ledger::SessionRecord& session = sight.session()->session;
+    const plot::Palette& p = sight.palette();
+    ImguiCanvas canvas = sight.canvas();
+    const std::string mass = quantity(session.mass_g, 1, "g");
+    const double width = canvas.measure(mass, k_delta * scale, Weight::bold).width;
+    line(canvas, mass, take_right(box, width),
+         {.colour = session.mass_g ? p.ink : p.faint_ink,
+          .height = k_delta * scale,
+          .across = plot::Across::right,
+          .weight = Weight::bold});
+    take_right(box, 14.0 * scale);
+    const std::array words{std::string(modes::to_text(session.stage)) + ", " +
+                               base::local_date(session.begun),
+                           quantity(session.temperature_c, 1, "\u00b0C") + ", " +
+                               quantity(session.humidity_pct, 0, say("% humidity"))};
+    box.top += 0.5 * (box.height() - 40.0 * scale);
+    for (const std::string& row : words) {
+        const Box at = take_top(box, 20.0 * scale);
+        if (canvas.measure(row, k_small * scale, Weight::regular).width <= at.width()) {
+            line(canvas, row, at,
+                 {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
+        }
+    }
+}
+
+void PlateSide::write(const Sight& sight) {
+    draft_.emplace(sight.session()->session);
+    fresh_ = true;
+}
+
+PlateSide::Pressed PlateSide::draw(const Sight& sight, Box box) {
+    if (draft_) {
+        edit_session(sight, box);
+        return Pressed::nothing;
+    }
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const Pressed pressed = tools(sight, take_bottom(box, 96.0 * scale));
+    take_bottom(box, 6.0 * scale);
+    canvas.box(box, sight.palette().panel, 0.0);
+    plate_itself(sight, {box.left + 10.0 * scale, box.top + 4.0 * scale, box.right - 10.0 * scale,
+                         box.bottom - 4.0 * scale});
+    return pressed;
+}
+
+PlateSide::Pressed PlateSide::draw_wide(const Sight& sight, Box box) {
+    if (draft_) {
+        edit_session(sight, box);
+        return Pressed::nothing;
+    }
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    Box left = take_left(box, 0.56 * box.width());
+    take_left(box, 6.0 * scale);
+    canvas.box(box, sight.palette().panel, 0.0);
+    plate_itself(sight, inset(box, 6.0 * scale));
+    draw_session_facts(sight, take_top(left, 48.0 * scale));
+    take_top(left, 6.0 * scale);
+    return tools(sight, take_top(left, std::min(left.height(), 150.0 * scale)));
+}
+
+/// Keys that can be pressed by hand, three to a row.
+PlateSide::Pressed PlateSide::tools(const Sight& sight, Box box) {
+    const double gap = 4.0 * sight.look.scale;
+    const double width = (box.width() - 2.0 * gap) / 3.0;
+    Box row = take_top(box, 0.5 * (box.height() - gap));
+    take_top(box, gap);
+    const auto tool = [&](std::string_view words, std::string_view key) {
+        const Box at = take_left(row, width);
+        take_left(row, gap);
+        return press_tool(sight, words, at, key);
+    };
+    Pressed pressed = Pressed::nothing;
+    if (tool(say("New session"), "N")) {
+        begin_session(sight);
+    }
+    if (tool(say("Enter mass"), "E")) {
+        write(sight);
+    }
+    if (tool(say("Next spot"), say("Space"))) {
+        strike_at_next_spot(sight);
+    }
+    row = box;
+    if (tool(say("Take back tap"), say("Backspace"))) {
+        sight.send(bench::command::UndoTap{});
+    }
+    if (sight.now.taps_to_put_back > 0 ? tool(say("Put back"), "R") : false) {
+        sight.send(bench::command::RedoTap{});
+    }
+    if (tool(say("Name"), "M") && !sight.now.plate->naming.modes.empty()) {
+        pressed = Pressed::name;
+    }
+    if (sight.now.taps_to_put_back == 0 && !sight.stacks && tool(say("Spectrum"), "X")) {
+        pressed = Pressed::spectrum;
+    }
+    return pressed;
+}
+
+void PlateSide::edit_session(const Sight& sight, const Box& box) {
+    const Page page(sight, "session", box);
+    switch (session_form(sight, *draft_, complaint_, fresh_)) {
+    case FormAnswer::open:
+        break;
+    case FormAnswer::cancel:
+        draft_.reset();
+        complaint_.clear();
+        break;
+    case FormAnswer::save:
+        const auto finished = draft_->finished();
+        complaint_ = finished ? std::string() : finished.fault().what;
+        if (finished) {
+            sight.send(bench::command::SaveSession{*finished});
+            draft_.reset();
+        }
+        break;
+    }
+    fresh_ = false;
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,46 @@
+#pragma once
+#include "screen/drafts.hpp"
+#include "screen/sight.hpp"
+
+#include <optional>
+#include <string>
+
+namespace platewright::screen {
+
+/// Asks for a new session of the open plate at the stage the last one had.
+void begin_session(const Sight& sight);
+
+/// The coming taps are struck at the next of the named spots; after the last comes none.
+void strike_at_next_spot(const Sight& sight);
+
+/// The session's mass, large, with its stage and air: for the bench's title.
+void draw_session_facts(const Sight& sight, plot::Box box);
+
+/// A plate from outside, scroll end up, with the spots where it may be struck: the one of the
+/// coming tap as a target, and for the mode it is struck for (0: none) where it is held.
+void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
+                std::optional<taps::Spot> struck, int sought, bool of_body);
+
+/// The plate, always: where it is held and struck while taps are wanted, where the next pass takes
+/// wood when they suffice and one is planned. Below it what a hand can press. In its place the
+/// session's figures while they are typed.
+class PlateSide {
+public:
+    enum class Pressed { nothing, name, spectrum };
+    Pressed draw(const Sight& sight, plot::Box box);
+    /// The same side by side, with the session's facts, in place of the lanes.
+    Pressed draw_wide(const Sight& sight, plot::Box box);
+    /// Opens the session's figures for writing; a session has to be open.
+    void write(const Sight& sight);
+    bool writing() const { return draft_.has_value(); }
+
+private:
+    Pressed tools(const Sight& sight, plot::Box box);
+    void edit_session(const Sight& sight, const plot::Box& box);
+
+    std::optional<SessionDraft> draft_; // the session's figures while they are being typed
+    std::string complaint_;
+    bool fresh_ = false;
+};
+
+} // namespace platewright::screen

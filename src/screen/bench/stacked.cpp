@@ -1,0 +1,136 @@
+#include "screen/bench/bench_view.hpp"
+#include "screen/bench/decision_strip.hpp"
+#include "screen/bench/lanes.hpp"
+#include "screen/bench/verdict_band.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+
+// The bench with letters too large for its parts beside each other. It is read from two metres with
+// both hands full, so nothing of it scrolls: the answer and the three lanes stay, what is lesser
+// goes as room goes.
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Weight;
+
+constexpr double k_answer = 66.0;
+constexpr double k_row = 82.0; // a lane's letters and no more
+constexpr double k_gap = 4.0;
+constexpr double k_naming = 74.0;
+
+double doubt_height(const Sight& sight, double width) {
+    const std::string& words = doubt_words(*sight.now.plate);
+    return words.empty() ? 0.0
+                         : paragraph_height(sight.canvas(), words, width - 16.0 * sight.look.scale,
+                                            k_body * sight.look.scale) +
+                               (8.0 + k_gap) * sight.look.scale;
+}
+
+/// What has room above the lanes; the rest is counted, and stands with the plate.
+struct Room {
+    bool sentence = false, reason = false, doubt = false;
+    int missing = 0;
+};
+
+Room room_of(const Sight& sight, const Box& area) {
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    double spare = area.height() - 3.0 * k_row * scale;
+    const auto fits = [&spare](double height) {
+        const bool room = height <= spare;
+        spare -= room ? height : 0.0;
+        return room;
+    };
+    Room room;
+    room.reason = fits(decision_height(sight, area.width()) + gap);
+    room.sentence = room.reason || fits(decision_height(sight, area.width(), false) + gap);
+    const double doubt = doubt_height(sight, area.width());
+    room.doubt = doubt > 0.0 && fits(doubt);
+    const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
+    room.missing = (room.sentence ? 0 : 1) + (has_reason && !room.reason ? 1 : 0) +
+                   (doubt > 0.0 && !room.doubt ? 1 : 0);
+    return room;
+}
+
+std::vector<std::string> missing(const Sight& sight, const Room& room) {
+    std::vector<std::string> words;
+    if (!room.sentence) {
+        words.push_back(trends::sentence_of(sight.now.plate->decision));
+    }
+    if (!room.reason) {
+        words.push_back(trends::reason_of(sight.now.plate->decision));
+    }
+    if (!room.doubt) {
+        words.push_back(doubt_words(*sight.now.plate));
+    }
+    std::erase(words, std::string());
+    return words;
+}
+
+void draw_doubt(const Sight& sight, const Box& box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, sight.palette().caution, 0.0);
+    paragraph(canvas, doubt_words(*sight.now.plate),
+              {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
+              k_body * scale, sight.palette().on_caution);
+}
+
+} // namespace
+
+void BenchView::draw_stacked(const Sight& sight, Box area) {
+    const double scale = sight.look.scale, gap = k_gap * scale;
+    if (side_.writing()) {
+        side_.draw_wide(sight, area);
+        return;
+    }
+    if (naming_) { // there is no answer to be waited for meanwhile
+        name_a_mode(sight, take_top(area, k_naming * scale));
+        take_top(area, gap);
+        draw_lanes(sight, area);
+        return;
+    }
+    ImguiCanvas canvas = sight.canvas();
+    Box head = take_top(area, k_answer * scale);
+    take_top(area, gap);
+    const Room room = room_of(sight, area);
+    const std::string other = aside_             ? std::string(say("Figures"))
+                              : room.missing > 0 ? say("{} more", room.missing)
+                                                 : std::string(say("More"));
+    const double width = canvas.measure(other, k_body * scale, Weight::bold).width + 56.0 * scale;
+    if (press(sight, other, take_right(head, width), "X") || sight.keys.take(U'x')) {
+        aside_ = !aside_;
+    }
+    take_right(head, gap);
+    draw_verdict(sight, head);
+    const auto decide = [&](bool reasoned) {
+        const double height = decision_height(sight, area.width(), reasoned);
+        draw_decision(sight, take_top(area, height), reasoned);
+        take_top(area, gap);
+    };
+    const auto doubt = [&] {
+        draw_doubt(sight, take_top(area, doubt_height(sight, area.width()) - gap));
+        take_top(area, gap);
+    };
+    if (aside_) {
+        for (const std::string& words : missing(sight, room)) {
+            area.top += paragraph(canvas, words, area, k_small * scale, sight.palette().ink);
+            take_top(area, gap);
+        }
+        take(side_.draw_wide(sight, area));
+    } else {
+        if (room.sentence) {
+            decide(room.reason);
+        }
+        if (room.doubt) {
+            doubt();
+        }
+        draw_lanes(sight, area);
+    }
+    if (!side_.writing() && sight.keys.take_any()) {
+        strike_at_next_spot(sight);
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,215 @@
+#include "bench/guide.hpp"
+#include "screen/bench/verdict_band.hpp"
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+namespace platewright::screen {
+namespace {
+
+constexpr double k_fresh_s = 8.0; // an answer counts as of the last strike that long
+
+std::string_view remedy(taps::Verdict verdict) {
+    switch (verdict) {
+    case taps::Verdict::accepted:
+        return "";
+    case taps::Verdict::too_weak:
+        return say("Strike harder, or bring the microphone nearer.");
+    case taps::Verdict::clipped:
+        return say("Strike more softly, or turn the input down.");
+    case taps::Verdict::struck_twice:
+        return say("Let the hammer spring back, and let it ring out.");
+    case taps::Verdict::noise_before:
+        return say("Wait for quiet before the strike.");
+    case taps::Verdict::too_short:
+        return say("Let it ring: touch the plate on a nodal line only.");
+    case taps::Verdict::no_ring:
+        return say("That did not ring like a plate.");
+    case taps::Verdict::gap:
+        return say("Sound was lost on its way here; strike once more.");
+    case taps::Verdict::stranger:
+        return say("It rings like none of this session's taps. Y counts it all the same.");
+    }
+    return "";
+}
+
+/// What the hammer told of a kept tap, where it did not tell its force well; else nothing.
+std::string_view force_trouble(const bench::TapView& tap) {
+    switch (tap.force.value_or(modes::ForceVerdict::good)) {
+    case modes::ForceVerdict::good:
+        break;
+    case modes::ForceVerdict::none:
+        return say("no force came with it: look at the hammer's channel (F5)");
+    case modes::ForceVerdict::clipped:
+        return say("its force was clipped: strike softer, or turn its gain down");
+    case modes::ForceVerdict::struck_twice:
+        return say("the hammer pushed twice: its force does not count");
+    }
+    return {};
+}
+
+std::string with_capital(std::string_view words) {
+    std::string out(words);
+    if (!out.empty() && out[0] >= 'a' && out[0] <= 'z') {
+        out[0] = static_cast<char>(out[0] - 'a' + 'A');
+    }
+    return out;
+}
+
+Verdict waiting(const Sight& sight) {
+    const plot::Palette& p = sight.palette();
+    const bench::InputStatus& input = sight.now.input;
+    const Field calm{p.panel, p.ink}, deaf{p.not_kept, p.on_not_kept};
+    if (input.state == bench::InputState::ended) {
+        return {Sign::closed, std::string(say("The recording is over")),
+                std::string(say("L plays it in once more.")), calm};
+    }
+    if (input.state == bench::InputState::off && sight.now.plate &&
+        sight.closed_session == sight.now.plate->session) {
+        return {Sign::closed, std::string(say("Tapping closed")),
+                std::string(say("N begins the next session, L listens again.")), calm};
+    }
+    if (input.state != bench::InputState::running) {
+        return {Sign::barred, std::string(say("Not listening")),
+                input.trouble.empty()
+                    ? std::string(say("L begins to listen, F5 chooses the microphone."))
+                    : input.trouble,
+                deaf};
+    }
+    if (input.silent) {
+        return {
+            Sign::barred, std::string(say("No sound")),
+            say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
+                input.name),
+            deaf};
+    }
+    return {Sign::open, std::string(say("Listening")), std::string(say("Tap the plate.")), calm};
+}
+
+/// What the tap now ringing reads already: the named modes, else its strongest partials.
+std::string first_reading(const bench::TapView& tap) {
+    std::string words;
+    const auto add = [&words](const std::string& one) {
+        words += (words.empty() ? "" : ",  ") + one;
+    };
+    for (const bench::NamedPartial& one : tap.named) {
+        add(std::to_string(one.number) + ": " + figure(one.frequency_hz, 1));
+    }
+    if (words.empty()) {
+        for (const modes::Partial& partial : tap.record.partials) {
+            if (partial.level_db > -12.0) {
+                add(figure(partial.frequency_hz, 1));
+            }
+        }
+    }
+    return words.empty() ? words : words + " Hz";
+}
+
+std::ptrdiff_t good_taps(const Sight& sight) {
+    const ledger::SessionHistory* session = sight.session();
+    return session == nullptr
+               ? 0
+               : std::count_if(session->taps.begin(), session->taps.end(),
+                               [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
+}
+
+Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
+    const plot::Palette& p = sight.palette();
+    if (tap.fate == bench::TapFate::ringing) {
+        const std::string reading = first_reading(tap);
+        return {Sign::waves,
+                std::string(say("Ringing")),
+                reading.empty() ? std::string(say("Let it ring out.")) : reading,
+                {p.panel, p.ink}};
+    }
+    const Field doubtful{p.not_kept, p.on_not_kept, true};
+    if (tap.fate == bench::TapFate::not_kept) {
+        return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
+    }
+    if (tap.fate == bench::TapFate::kept) {
+        const std::string_view trouble = force_trouble(tap);
+        const std::string_view also = !trouble.empty()    ? trouble
+                                      : tap.began_session ? say("today's session was begun for it")
+                                      : tap.force         ? say("with its force")
+                                                          : std::string_view();
+        return {Sign::hook,
+                std::string(say("Accepted")),
+                say_count(good_taps(sight), "{} good tap", "{} good taps") +
+                    (also.empty() ? "" : ", ") + std::string(also),
+                {p.kept, p.on_kept}};
+    }
+    const std::string word = with_capital(taps::to_text(tap.record.verdict));
+    const std::string what_to_do(remedy(tap.record.verdict));
+    if (tap.record.verdict == taps::Verdict::stranger) {
+        return {Sign::question, word, what_to_do, {p.not_kept, p.on_not_kept}};
+    }
+    return {Sign::crossed, word, what_to_do, {p.refused, p.on_refused}};
+}
+
+} // namespace
+
+Verdict verdict_of(const Sight& sight) {
+    if (!sight.now.tap || sight.now.input.state != bench::InputState::running) {
+        return waiting(sight);
+    }
+    Verdict verdict = of_tap(sight, *sight.now.tap);
+    if (sight.now.tap->fate == bench::TapFate::ringing) {
+        return verdict;
+    }
+    const double age_s =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - sight.now.tap->answered)
+            .count();
+    if (age_s < k_fresh_s) {
+        sight.wake_in_s = std::min(sight.wake_in_s, 1.0);
+        verdict.freshness = 1.0 - std::floor(age_s) / k_fresh_s;
+        return verdict;
+    }
+    Verdict now = waiting(sight);
+    now.beside = say("Last: {}", verdict.word);
+    now.before = std::make_shared<const Verdict>(std::move(verdict));
+    return now;
+}
+
+std::string refused_words(const Sight& sight) {
+    const ledger::SessionHistory* session = sight.session();
+    int refused = 0;
+    std::string_view last;
+    for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
+        if (session->taps[i].verdict != taps::Verdict::accepted) {
+            ++refused;
+            last = taps::to_text(session->taps[i].verdict);
+        }
+    }
+    return refused == 0 ? std::string() : say("{} refused: {}", refused, last);
+}
+
+std::vector<PlannedTaps> planned_taps(const Sight& sight) {
+    const ledger::SessionHistory* session = sight.session();
+    std::vector<PlannedTaps> spots{{5}, {2}, {1}, {0}};
+    int all = 0;
+    for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
+        if (session->taps[i].verdict == taps::Verdict::accepted) {
+            const int mode = bench::mode_sought(session->taps[i].spot);
+            ++std::ranges::find(spots, mode, &PlannedTaps::mode)->kept;
+            ++all;
+        }
+    }
+    const int here = bench::mode_sought(sight.now.striking_at);
+    if (sight.wishes.taps_a_spot == 0 || (here == 0 && spots.back().kept == all)) {
+        const trends::Decision& decision = sight.now.plate->decision;
+        const int wanted = decision.advice == trends::Advice::tap ? decision.taps_wanted : 0;
+        return {{0, all, all + wanted, false}};
+    }
+    for (PlannedTaps& spot : spots) {
+        spot.planned = spot.mode == 0 ? spot.kept : std::max(spot.kept, sight.wishes.taps_a_spot);
+        spot.now = spot.mode != 0 && spot.mode == here;
+    }
+    if (spots.back().kept == 0) {
+        spots.pop_back();
+    }
+    return spots;
+}
+
+} // namespace platewright::screen

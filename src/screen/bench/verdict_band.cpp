@@ -1,0 +1,214 @@
+#include "screen/bench/verdict_band.hpp"
+
+#include "screen/parts.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+using plot::Point;
+using plot::Weight;
+
+constexpr double k_room_for_ticks = 700.0; // a band narrower than that has its word alone
+
+void stroke(ImguiCanvas& canvas, std::initializer_list<Point> through, double width,
+            plot::Colour ink) {
+    const std::vector<Point> points(through);
+    canvas.polyline(points, {ink, width, plot::Dash::solid});
+}
+
+/// A sign of its own for each state: none of them is a mode's mark.
+void draw_sign(ImguiCanvas& canvas, Sign sign, const Box& box, plot::Colour ink, double scale) {
+    const double size = std::min(box.width(), box.height());
+    const Point c{0.5 * (box.left + box.right), 0.5 * (box.top + box.bottom)};
+    const double r = 0.34 * size, pen = 0.11 * size;
+    const auto at = [&](double x, double y) { return Point{c.x + x * r, c.y + y * r}; };
+    switch (sign) {
+    case Sign::hook:
+        stroke(canvas, {at(-1.0, 0.05), at(-0.3, 0.75), at(1.0, -0.75)}, 1.3 * pen, ink);
+        break;
+    case Sign::crossed:
+        canvas.mark(c, plot::Shape::cross, 2.3 * r, ink);
+        break;
+    case Sign::exclaim:
+        canvas.box({c.x - 0.6 * pen, c.y - r, c.x + 0.6 * pen, c.y + 0.35 * r}, ink, 0.0);
+        canvas.box({c.x - 0.6 * pen, c.y + 0.65 * r, c.x + 0.6 * pen, c.y + r}, ink, 0.0);
+        break;
+    case Sign::question:
+        canvas.text(c, "?",
+                    {.colour = ink,
+                     .height = std::min(2.3 * r, k_word * scale), // a larger cut has no letters
+                     .across = plot::Across::centre,
+                     .weight = Weight::bold});
+        break;
+    case Sign::waves:
+        for (const double share : {0.35, 0.85, 1.35}) {
+            canvas.mark(c, plot::Shape::ring, 2.0 * share * r, ink);
+        }
+        break;
+    case Sign::open:
+        canvas.mark(c, plot::Shape::ring, 2.0 * r, ink);
+        break;
+    case Sign::closed:
+        canvas.box({c.x - 0.8 * r, c.y - 0.8 * r, c.x + 0.8 * r, c.y + 0.8 * r}, ink, 0.0);
+        break;
+    case Sign::barred:
+        canvas.mark(c, plot::Shape::ring, 2.0 * r, ink);
+        stroke(canvas, {at(-1.0, 1.0), at(1.0, -1.0)}, pen, ink);
+        break;
+    }
+}
+
+/// Slanted bars over a field: what can't be told from it by its colour is told by them.
+void hatch(ImguiCanvas& canvas, const Box& box, plot::Colour ink, double scale) {
+    canvas.keep_inside(box);
+    const double step = 22.0 * scale;
+    for (double x = box.left - box.height(); x < box.right; x += step) {
+        stroke(canvas, {{x, box.bottom}, {x + box.height(), box.top}}, 6.0 * scale, ink);
+    }
+    canvas.keep_all();
+}
+
+/// The last answer is old: what is heard now, and the old one as a corner at the left.
+void draw_field(const Sight& sight, const Box& box, const Verdict& verdict, Box& words) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    canvas.box(box, verdict.field.ground, 0.0);
+    const Box corner = take_left(words, std::min(box.height(), 0.2 * box.width()));
+    const Field& sign = verdict.before ? verdict.before->field : verdict.field;
+    if (verdict.before) {
+        canvas.box(corner, sign.ground, 0.0);
+    }
+    if (sign.hatched) {
+        const double edge = 0.09 * box.height();
+        const Box whole = verdict.before ? corner : box;
+        hatch(canvas, {whole.left, whole.top, whole.right, whole.top + edge}, sign.ink, scale);
+        hatch(canvas, {whole.left, whole.bottom - edge, whole.right, whole.bottom}, sign.ink,
+              scale);
+    }
+    draw_sign(canvas, verdict.before ? verdict.before->sign : verdict.sign, corner, sign.ink,
+              scale);
+    if (verdict.freshness > 0.0) {
+        canvas.box({box.left, box.bottom - 5.0 * scale, box.left + verdict.freshness * box.width(),
+                    box.bottom},
+                   verdict.field.ink, 0.0);
+    }
+}
+
+/// As large as there is room for: the word on one line, what is beside it on two or three.
+void draw_words(const Sight& sight, const Verdict& verdict, Box words) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const bool beside = words.width() >= 560.0 * scale;
+    const double share = verdict.beside.empty() || !beside ? 1.0 : 0.55;
+    const double word = fitting(canvas, verdict.word, share * words.width(), Weight::bold,
+                                {std::min(k_word * scale, 0.68 * words.height()), 48.0 * scale,
+                                 k_delta * scale, k_lead * scale, k_body * scale});
+    const auto fits = [&](double size, const Box& box) {
+        return paragraph_height(canvas, verdict.beside, box.width(), size) <= box.height();
+    };
+    if (!beside) {
+        const double small =
+            fits(k_body * scale, {words.left, words.top + 1.2 * word, words.right, words.bottom})
+                ? k_body * scale
+                : k_small * scale;
+        const double below = verdict.beside.empty()
+                                 ? 0.0
+                                 : paragraph_height(canvas, verdict.beside, words.width(), small);
+        words.top += std::max(0.0, 0.5 * (words.height() - 1.1 * word - below));
+        line(canvas, verdict.word, take_top(words, 1.1 * word),
+             {.colour = verdict.field.ink, .height = word, .weight = Weight::bold});
+        paragraph(canvas, verdict.beside, words, small, verdict.field.ink);
+        return;
+    }
+    const double width = canvas.measure(verdict.word, word, Weight::bold).width;
+    line(canvas, verdict.word, take_left(words, width + 24.0 * scale),
+         {.colour = verdict.field.ink, .height = word, .weight = Weight::bold});
+    for (const double size : {k_delta * scale, 28.0 * scale, k_lead * scale, k_body * scale}) {
+        if (fits(size, words) || size == k_body * scale) {
+            words.top +=
+                0.5 * std::max(0.0, words.height() - paragraph_height(canvas, verdict.beside,
+                                                                      words.width(), size));
+            paragraph(canvas, verdict.beside, words, size, verdict.field.ink);
+            return;
+        }
+    }
+}
+
+constexpr double k_tick = 14.0, k_tick_gap = 6.0, k_group_gap = 14.0;
+
+double ticks_width(const std::vector<PlannedTaps>& all) {
+    double width = 0.0;
+    for (const PlannedTaps& group : all) {
+        width += std::max(group.planned, group.kept) * (k_tick + k_tick_gap) + k_group_gap;
+    }
+    return width;
+}
+
+/// One tick a planned tap, filled as taps are kept; below, what was refused.
+void draw_ticks(const Sight& sight, Box box, const std::vector<PlannedTaps>& all,
+                plot::Colour ink) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const std::string refused = refused_words(sight);
+    if (!refused.empty()) {
+        line(canvas, refused, take_bottom(box, 24.0 * scale),
+             {.colour = ink,
+              .height = fitting(canvas, refused, box.width(), Weight::regular,
+                                {k_body * scale, k_small * scale})});
+    }
+    double x = box.left;
+    for (const PlannedTaps& group : all) {
+        const double left = x;
+        for (int i = 0; i < std::max(group.planned, group.kept); ++i) {
+            const Box tick{x, box.top + 8.0 * scale, x + k_tick * scale, box.bottom - 9.0 * scale};
+            if (i < group.kept) {
+                canvas.box(tick, ink, 0.0);
+            } else {
+                canvas.frame(tick, ink, 0.0, 2.0 * scale);
+            }
+            x += (k_tick + k_tick_gap) * scale;
+        }
+        if (group.now) {
+            canvas.box({left, box.bottom - 5.0 * scale, x - k_tick_gap * scale, box.bottom}, ink,
+                       0.0);
+        }
+        x += k_group_gap * scale;
+    }
+}
+
+} // namespace
+
+void draw_verdict_alone(const Sight& sight, const Box& box) {
+    const Verdict verdict = verdict_of(sight);
+    Box words = box;
+    draw_field(sight, box, verdict, words);
+    take_left(words, 10.0 * sight.look.scale);
+    take_right(words, 6.0 * sight.look.scale);
+    draw_words(sight, verdict, words);
+}
+
+void draw_verdict(const Sight& sight, const Box& box) {
+    const double scale = sight.look.scale;
+    const std::vector<PlannedTaps> all = planned_taps(sight);
+    const double ticks = std::max(ticks_width(all), 190.0) * scale;
+    if (box.width() < k_room_for_ticks * scale || ticks > 0.4 * box.width()) {
+        draw_verdict_alone(sight, box);
+        return;
+    }
+    const Verdict verdict = verdict_of(sight);
+    Box words = box;
+    draw_field(sight, box, verdict, words);
+    take_left(words, 10.0 * scale);
+    const Box right = take_right(words, ticks);
+    draw_ticks(sight,
+               {right.left, right.top + 8.0 * scale, right.right, right.bottom - 10.0 * scale}, all,
+               verdict.field.ink);
+    take_right(words, 16.0 * scale);
+    draw_words(sight, verdict, words);
+}
+
+} // namespace platewright::screen
