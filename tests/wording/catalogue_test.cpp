@@ -110,7 +110,7 @@ TEST_CASE("figures have the mark of the language, and files never do") {
     CHECK(wording::signed_figure(-0.42, 1) == "\u22120,4");
     CHECK(base::fixed(352.75, 1) == "352.8");
     CHECK(base::parse_number(wording::figure(101.4, 1)) == 101.4);
-    wording::speak(Language::german, DecimalMark::point);
+    const Speaking with_a_point(Language::german, DecimalMark::point);
     CHECK(wording::figure(352.75, 1) == "352.8");
 }
 
