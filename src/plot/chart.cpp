@@ -176,8 +176,11 @@ void draw_end_block(const Drawing& d) {
                       {.colour = block.colour, .height = d.em, .weight = Weight::bold});
         y += d.layout.block_row;
     }
-    for (const std::string& line : block.lines) {
-        d.canvas.text({x, y}, line, {.colour = d.palette.ink, .height = d.em});
+    for (std::size_t i = 0; i < d.layout.block_lines; ++i) {
+        const std::size_t hidden =
+            i + 1 == d.layout.block_lines ? block.lines.size() - d.layout.block_lines : 0;
+        const std::string counted = hidden > 0 ? " (+" + std::to_string(hidden) + ")" : "";
+        d.canvas.text({x, y}, block.lines[i] + counted, {.colour = d.palette.ink, .height = d.em});
         y += d.layout.block_row;
     }
 }

@@ -163,14 +163,18 @@ double block_rows(const Chart& chart) {
 void set_block(Layout& out, const Chart& chart, double em) {
     const Box& inside = out.inside;
     const double rows = block_rows(chart);
-    out.block_row =
-        std::clamp((inside.height() + 0.4 * em) / rows, k_least_block_row * em, k_block_row * em);
+    const double room = inside.height() + 0.4 * em;
+    out.block_row = std::clamp(room / rows, k_least_block_row * em, k_block_row * em);
+    const auto fitting = static_cast<std::size_t>(std::max(1.0, room / out.block_row + 0.01));
+    const std::size_t named = chart.end.name.empty() ? 0 : 1;
+    out.block_lines = std::min(chart.end.lines.size(), fitting - std::min(fitting, named));
     const Scale up(chart.up, inside.bottom, inside.top);
     double y = inside.top;
     if (!chart.marks.empty() && !chart.marks.back().at.empty()) {
         y = up.place(chart.marks.back().at.back().y) - 0.5 * out.block_row;
     }
-    const double lowest = inside.bottom + 0.2 * em - rows * out.block_row;
+    const double shown = static_cast<double>(out.block_lines + named);
+    const double lowest = inside.bottom + 0.2 * em - shown * out.block_row;
     out.block = {inside.right + 0.8 * em, std::max(inside.top - 0.2 * em, std::min(y, lowest))};
 }
 
@@ -221,6 +225,7 @@ Layout lay_out(const Chart& chart, const Box& wanted, const Canvas& canvas, doub
     if (block > 0.0 && !beside) {
         out.block = {area.left, top};
         out.block_row = k_block_row * em;
+        out.block_lines = chart.end.lines.size();
         top += block_rows(chart) * out.block_row + 0.6 * em;
     }
 

@@ -37,8 +37,9 @@ struct Layout {
     std::vector<KeyPlace> key = {};
     std::vector<HeadPlace> heads = {};
     std::vector<EndPlace> ends = {};
-    Point block = {};       // the left top of the end block
-    double block_row = 0.0; // and how high each of its lines stands
+    Point block = {};            // the left top of the end block
+    double block_row = 0.0;      // and how high each of its lines stands
+    std::size_t block_lines = 0; // that have room; the last of them counts the rest
     bool bears_across = true;
 };
 

@@ -258,7 +258,7 @@ TEST_CASE("the scale follows the window and steps so that letters are seldom cut
 TEST_CASE("one air is switched on at the drift, and said wherever it changes figures") {
     auto now = test::sample_snapshot(test::full_plate());
     now.air = {20.0, 50.0};
-    test::WindowWithoutGlass window(now);
+    test::WindowWithoutGlass window(now, 1280, 1400); // the settings' last fields without scrolling
     window.strike(screen::Key::f2);
     CHECK_FALSE(window.reads_within("set over, not measured"));
     window.strike(U'k');

@@ -43,7 +43,7 @@ std::string_view force_trouble(const bench::TapView& tap) {
     case modes::ForceVerdict::none:
         return say("no force came with it: look at the hammer's channel (F5)");
     case modes::ForceVerdict::clipped:
-        return say("its force was clipped: strike softer, or turn its gain down");
+        return say("its force was clipped: strike softer");
     case modes::ForceVerdict::struck_twice:
         return say("the hammer pushed twice: its force does not count");
     }
