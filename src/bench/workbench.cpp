@@ -163,6 +163,8 @@ void Workbench::set_air(std::optional<trends::Air> air) {
 /// The sound of the open session's taps, from the ledger, so that all of them can share poles.
 void Workbench::load_taps() {
     taps_.clear();
+    mean_ = {};
+    in_mean_ = 0;
     forced_.clear();
     pooled_ = {};
     naming_ = {};
@@ -314,6 +316,8 @@ ledger::Id Workbench::undo_tap() {
     store_.bin("tap", undone);
     session->taps.pop_back();
     taps_.pop_back();
+    mean_ = {};
+    in_mean_ = 0;
     forced_.clear();
     for (const HeardTap& tap : taps_)
         forced_.add(tap);

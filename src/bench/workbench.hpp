@@ -87,7 +87,7 @@ private:
     const ledger::SessionHistory* open_history() const;
     void load_taps();
     std::optional<SpectrumView> last_picture() const;
-    modes::Spectrum mean_picture() const; ///< of the open session's accepted taps
+    modes::Spectrum mean_picture(); ///< of the open session's accepted taps
     /// The sound of a kept accepted tap; nothing where none was kept or it is lost.
     std::optional<taps::Tap> sound_of(const ledger::TapRecord& record,
                                       ledger::HammerForce* force = nullptr);
@@ -108,6 +108,8 @@ private:
     ledger::Id session_ = 0;
     bool taken_up_ = false;      ///< the open session, by the maker, at this bench
     std::vector<HeardTap> taps_; ///< of the open session, as its history lists them
+    modes::RunningMean mean_;    ///< of the first `in_mean_` of them
+    std::size_t in_mean_ = 0;
     std::set<ledger::Id> lost_,
         told_lost_; ///< taps of the open plate whose recording can't be read
     Forced forced_; ///< of the same taps

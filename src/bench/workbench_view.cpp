@@ -134,12 +134,12 @@ std::optional<SpectrumView> Workbench::last_picture() const {
     return std::nullopt;
 }
 
-modes::Spectrum Workbench::mean_picture() const {
-    std::vector<modes::Spectrum> pictures;
-    for (const HeardTap& tap : taps_)
-        if (tap.picture && tap.tap.verdict == taps::Verdict::accepted)
-            pictures.push_back(*tap.picture);
-    return modes::mean_spectrum(pictures);
+modes::Spectrum Workbench::mean_picture() {
+    for (; in_mean_ < taps_.size(); ++in_mean_)
+        if (const HeardTap& tap = taps_[in_mean_];
+            tap.picture && tap.tap.verdict == taps::Verdict::accepted)
+            mean_.add(*tap.picture);
+    return mean_.mean();
 }
 
 std::shared_ptr<const PlateView> Workbench::view_with(const modes::Spectrum& picture) const {

@@ -88,7 +88,8 @@ Spectrum spectrum(std::span<const float> ring, double sample_rate_hz, double hig
     };
     const double bin_hz = sample_rate_hz / static_cast<double>(transform.length());
     Spectrum result{k_spectrum_step_hz, {}};
-    for (double hz = 0.0; hz <= std::min(highest_hz, 0.5 * sample_rate_hz - bin_hz); hz += k_spectrum_step_hz) {
+    for (double hz = 0.0; hz <= std::min(highest_hz, 0.5 * sample_rate_hz - bin_hz);
+         hz += k_spectrum_step_hz) {
         const auto below = static_cast<std::size_t>(hz / bin_hz);
         const double share = hz / bin_hz - static_cast<double>(below);
         result.level_dbfs.push_back(
@@ -97,24 +98,31 @@ Spectrum spectrum(std::span<const float> ring, double sample_rate_hz, double hig
     return result;
 }
 
-Spectrum mean_spectrum(std::span<const Spectrum> spectra) {
-    if (spectra.empty())
+void RunningMean::add(const Spectrum& one) {
+    if (count_++ == 0)
+        power_.assign(one.level_dbfs.size(), 0.0);
+    power_.resize(std::min(power_.size(), one.level_dbfs.size()));
+    for (std::size_t i = 0; i < power_.size(); ++i) {
+        const double amplitude = base::db_to_amplitude(static_cast<double>(one.level_dbfs[i]));
+        power_[i] += amplitude * amplitude;
+    }
+}
+
+Spectrum RunningMean::mean() const {
+    if (count_ == 0)
         return {};
     Spectrum mean{k_spectrum_step_hz, {}};
-    std::size_t shortest = spectra.front().level_dbfs.size();
-    for (const Spectrum& one : spectra)
-        shortest = std::min(shortest, one.level_dbfs.size());
-    std::vector<double> power(shortest);
-    for (const Spectrum& one : spectra) {
-        for (std::size_t i = 0; i < power.size(); ++i) {
-            const double amplitude = base::db_to_amplitude(static_cast<double>(one.level_dbfs[i]));
-            power[i] += amplitude * amplitude / static_cast<double>(spectra.size());
-        }
-    }
-    for (double p : power) {
-        mean.level_dbfs.push_back(static_cast<float>(base::amplitude_to_db(std::sqrt(p))));
-    }
+    for (const double sum : power_)
+        mean.level_dbfs.push_back(static_cast<float>(
+            base::amplitude_to_db(std::sqrt(sum / static_cast<double>(count_)))));
     return mean;
+}
+
+Spectrum mean_spectrum(std::span<const Spectrum> spectra) {
+    RunningMean running;
+    for (const Spectrum& one : spectra)
+        running.add(one);
+    return running.mean();
 }
 
 } // namespace platewright::modes

@@ -34,7 +34,8 @@ private:
     std::vector<std::complex<float>> output_; // length/2 + 1
 };
 
-/// The grid of every Spectrum, whatever the sample rate: spectra of different days lie on one another.
+/// The grid of every Spectrum, whatever the sample rate: spectra of different days lie on one
+/// another.
 inline constexpr double k_spectrum_step_hz = 0.5;
 
 /// Amplitude spectrum: level_dbfs[i] at i·step_hz. A sinusoid of amplitude 1 that fills the window
@@ -44,13 +45,24 @@ struct Spectrum {
     std::vector<float> level_dbfs;
 };
 
-/// Fourier spectrum of a ring, its first sample the strike, up to `highest_hz` and below half the rate.
-/// KissFFT, zero-padded to at least 4×, under the falling half of a Hann window: a whole one would
-/// rise from nothing just where the ring is loudest. Empty for no samples.
-/// For pictures; never a measurement: a peak is biased by decay and neighbours.
+/// Fourier spectrum of a ring, its first sample the strike, up to `highest_hz` and below half the
+/// rate. KissFFT, zero-padded to at least 4×, under the falling half of a Hann window: a whole one
+/// would rise from nothing just where the ring is loudest. Empty for no samples. For pictures;
+/// never a measurement: a peak is biased by decay and neighbours.
 Spectrum spectrum(std::span<const float> ring, double sample_rate_hz, double highest_hz);
 
 /// Mean in power, up to the lowest of their highest frequencies; empty for none.
 Spectrum mean_spectrum(std::span<const Spectrum> spectra);
+
+/// The same of spectra as they come: what was added is not looked at again.
+class RunningMean {
+public:
+    void add(const Spectrum& one);
+    Spectrum mean() const;
+
+private:
+    std::vector<double> power_; ///< sums
+    std::size_t count_ = 0;
+};
 
 } // namespace platewright::modes
