@@ -2,6 +2,8 @@
 
 #include "screen/parts.hpp"
 
+#include <imgui_internal.h> // PushItemFlag: what the Tab key stops at
+
 #include <algorithm>
 
 namespace platewright::screen {
@@ -141,8 +143,14 @@ bool drop_down(const Sight& sight, std::string_view label, std::span<const std::
     ImGui::PushID(label.data(), label.data() + label.size());
     bool changed = false;
     const char* shown = chosen < all.size() ? all[chosen].c_str() : "";
+    ImGui::PushItemFlag(ImGuiItemFlags_Inputable, true); // the Tab key stops here too
     const bool open = ImGui::BeginCombo("##choice", shown);
     note_item(sight, "[" + std::string(label) + "]");
+    if (ImGui::IsItemFocused() && !open) {
+        ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
+                                            ImGui::GetColorU32(ImGuiCol_NavHighlight),
+                                            ImGui::GetStyle().FrameRounding, 0, 2.0F);
+    }
     if (open) {
         for (std::size_t i = 0; i < all.size(); ++i) {
             ImGui::PushID(static_cast<int>(i));
@@ -158,6 +166,7 @@ bool drop_down(const Sight& sight, std::string_view label, std::span<const std::
         }
         ImGui::EndCombo();
     }
+    ImGui::PopItemFlag();
     ImGui::PopID();
     return changed;
 }

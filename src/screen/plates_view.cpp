@@ -7,6 +7,7 @@
 #include "trends/lookup.hpp"
 
 #include <algorithm>
+#include <ranges>
 #include <utility>
 
 namespace platewright::screen {
@@ -123,7 +124,8 @@ void PlatesView::list(const Sight& sight, const Box& box) {
         return;
     }
     bool any = false;
-    for (const ledger::InstrumentSummary& instrument : *sight.now.instruments) {
+    for (const ledger::InstrumentSummary& instrument :
+         std::views::reverse(*sight.now.instruments)) { // the newest is the one at work
         if (trends::answers_to(instrument, search_)) {
             any = true;
             instrument_rows(sight, instrument);
