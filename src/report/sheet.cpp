@@ -16,7 +16,7 @@ using wording::figure;
 using wording::say;
 using wording::signed_figure;
 
-constexpr double k_drift_height = 190.0;
+constexpr double k_drift_height = 250.0;
 constexpr double k_map_height = 290.0;
 constexpr double k_least_map_height = 195.0; // lower, and the figures in it crowd
 constexpr double k_small_height = 190.0;
