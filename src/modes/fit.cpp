@@ -36,7 +36,8 @@ struct ChannelFit {
 
 ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
     const DampedFit fit = search_components(channel.white, channel.lines, {.most = most});
-    const LocalNoise noise(channel.white, fit);
+    const std::vector<double> left = ring_residual(channel.white, fit.components);
+    const LocalNoise noise(left, fit);
     ChannelFit found;
     // Steady lines, and what another channel tells, are no matter of this one.
     std::vector<Component> others;
@@ -53,8 +54,8 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
         if (is_mode(e.partial, e.decay / e.decay_sd))
             found.modes.push_back(e.partial);
     }
-    found.evidence = weigh_ring(channel.white, channel.rate_hz, fit, others, decays);
-    found.floor_db = floor_change_db(channel.white, channel.rate_hz, fit);
+    found.evidence = weigh_ring(channel.white, left, channel.rate_hz, others, decays);
+    found.floor_db = floor_change_db(channel.white, left, channel.rate_hz, fit);
     return found;
 }
 

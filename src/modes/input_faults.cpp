@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <numbers>
 #include <numeric>
 #include <optional>
@@ -21,8 +22,7 @@ constexpr std::size_t k_fewest_taps = 3;
 constexpr double k_quiet_s = 0.08;
 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
-constexpr double k_bent_q =
-    0.15; // how far bending was seen to lift Q
+constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
 
 constexpr double k_strong_db = -18; // partials that are bent enough to be seen
 constexpr std::size_t k_most_strong = 8;
@@ -76,10 +76,11 @@ InputFaults input_faults(std::span<const InputEvidence> taps) {
             .bends = lower_third(taps, &InputEvidence::bend) < k_bends};
 }
 
-double floor_change_db(const Stretches& data, double rate_hz, const DampedFit& fit) {
+double floor_change_db(const Stretches& data, std::span<const double> left, double rate_hz,
+                       const DampedFit& fit) {
     const auto piece = static_cast<std::size_t>(std::max(2.0, k_quiet_s * rate_hz));
     const auto before = quietest(room_before(data, fit), piece);
-    const auto after = quietest(ring_residual(data, fit.components), piece);
+    const auto after = quietest(left, piece);
     constexpr double nothing = 1e-9; // white samples have one
     return before && after ? 10 * std::log10(std::max(nothing, *after) / std::max(nothing, *before))
                            : 0.0;
@@ -98,16 +99,17 @@ double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double s
         return 0;
     Eigen::VectorXd heard(count);
     Eigen::MatrixXd waves(count, columns);
-    for (Eigen::Index n = 0; n < count; ++n) {
-        const auto sample = static_cast<std::size_t>(n) * every;
-        heard(n) = static_cast<double>(tap.samples[first + sample]);
-        for (Eigen::Index k = 0; k < columns; k += 2) {
-            const Partial& p = strong[static_cast<std::size_t>(k / 2)];
-            const double turn =
-                2 * std::numbers::pi * p.frequency_hz / rate * static_cast<double>(sample);
-            const double size = std::exp(-turn / (2 * p.q));
-            waves(n, k) = size * std::cos(turn);
-            waves(n, k + 1) = size * std::sin(turn);
+    for (Eigen::Index n = 0; n < count; ++n)
+        heard(n) = static_cast<double>(tap.samples[first + static_cast<std::size_t>(n) * every]);
+    for (Eigen::Index k = 0; k < columns; k += 2) {
+        const Partial& p = strong[static_cast<std::size_t>(k / 2)];
+        const double turn =
+            2 * std::numbers::pi * p.frequency_hz / rate * static_cast<double>(every);
+        const auto step = std::polar(std::exp(-turn / (2 * p.q)), turn);
+        std::complex<double> wave = 1;
+        for (Eigen::Index n = 0; n < count; ++n, wave *= step) {
+            waves(n, k) = wave.real();
+            waves(n, k + 1) = wave.imag();
         }
     }
     const Eigen::HouseholderQR<Eigen::MatrixXd> solver(waves);

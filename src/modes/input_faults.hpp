@@ -29,8 +29,9 @@ struct InputFaults {
 /// By what a third of the taps show, two at least, of three or more; nothing is said of fewer.
 InputFaults input_faults(std::span<const InputEvidence> taps);
 
-/// `fit` is one of `data`.
-double floor_change_db(const Stretches& data, double rate_hz, const DampedFit& fit);
+/// `left`: the ring's samples less `fit`, which is one of `data`.
+double floor_change_db(const Stretches& data, std::span<const double> left, double rate_hz,
+                       const DampedFit& fit);
 
 /// Over the first 0.15 s from `skip_s` after the strike; 0 where nothing rings. Cost: below 1 ms.
 double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double skip_s);

@@ -26,8 +26,9 @@ double mean_square(std::span<const double> samples) {
     return samples.empty() ? 0.0 : sum / static_cast<double>(samples.size());
 }
 
-/// Half the way to the farthest neighbour that is too near to be another mode. Where one pole can't tell for both, the
-/// tone glides as it dies, and which poles meet it is chance: the mode lies somewhere between them. Radians a sample.
+/// Half the way to the farthest neighbour that is too near to be another mode. Where one pole can't
+/// tell for both, the tone glides as it dies, and which poles meet it is chance: the mode lies
+/// somewhere between them. Radians a sample.
 double half_way_to_twin(const DampedFit& fit, std::size_t i) {
     const Component& here = fit.components[i];
     double half_way = here.joined;
@@ -144,8 +145,7 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
     return out;
 }
 
-LocalNoise::LocalNoise(const Stretches& data, const DampedFit& fit) {
-    const std::vector<double> residual = ring_residual(data, fit.components);
+LocalNoise::LocalNoise(const std::vector<double>& residual, const DampedFit& fit) {
     RealTransform transform(fast_length(residual.size()));
     step_ = 2.0 * pi / static_cast<double>(transform.length());
     padding_ = static_cast<double>(transform.length()) / static_cast<double>(residual.size());
@@ -158,7 +158,8 @@ LocalNoise::LocalNoise(const Stretches& data, const DampedFit& fit) {
 }
 
 double LocalNoise::mean_around(double angle, double degrees) const {
-    const auto half_width = std::lround(degrees * padding_); // zero padding adds bins but no degrees of freedom
+    const auto half_width =
+        std::lround(degrees * padding_); // zero padding adds bins but no degrees of freedom
     const long middle = std::lround(angle / step_);
     const long from = std::max(1L, middle - half_width);
     const long to = std::min(static_cast<long>(power_.size()) - 1, middle + half_width + 1);
@@ -176,8 +177,9 @@ double LocalNoise::mean_around(double angle, double degrees) const {
 }
 
 double LocalNoise::variance_at(double angle) const {
-    // Close by, what is left is noise, or a sign that the model is wrong there (one mode where there are two, beating
-    // lines): then it counts alone. Noise alone comes to three times its mean once in a thousand.
+    // Close by, what is left is noise, or a sign that the model is wrong there (one mode where
+    // there are two, beating lines): then it counts alone. Noise alone comes to three times its
+    // mean once in a thousand.
     constexpr double wide = 24, close = 4, misfit = 3;
     const double around = mean_around(angle, wide), here = mean_around(angle, close);
     return here > misfit * around ? here : around;
@@ -198,7 +200,8 @@ Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::siz
     e.decay_sd = rate * std::sqrt(covariance(2, 2));
     Partial& p = e.partial;
     p.frequency_hz = pole_per_s.imag() / (2.0 * pi);
-    p.frequency_sd_hz = rate * std::hypot(std::sqrt(covariance(3, 3)), half_way_to_twin(fit, i)) / (2.0 * pi);
+    p.frequency_sd_hz =
+        rate * std::hypot(std::sqrt(covariance(3, 3)), half_way_to_twin(fit, i)) / (2.0 * pi);
     p.q = pi * p.frequency_hz / e.decay;
     p.q_sd = p.q * std::hypot(e.decay_sd / e.decay, p.frequency_sd_hz / p.frequency_hz);
 

@@ -31,7 +31,8 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
 /// fit's deviations are scaled by it, so that noise the pre-roll did not tell of still counts.
 class LocalNoise {
 public:
-    LocalNoise(const Stretches& data, const DampedFit& fit);
+    /// residual: the ring's samples less the fit.
+    LocalNoise(const std::vector<double>& residual, const DampedFit& fit);
     double variance_at(double angle) const; ///< > 0
 
 private:

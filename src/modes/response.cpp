@@ -76,6 +76,11 @@ std::size_t Response::bin(double hz) const {
     return static_cast<std::size_t>(at);
 }
 
+Response::Reading Response::at(double hz) const {
+    const std::size_t k = bin(hz);
+    return {std::abs(h1[k]), std::arg(h1[k]), relative_sd(k), coherence[k]};
+}
+
 double Response::relative_sd(std::size_t bin) const {
     const double gamma2 = std::clamp(coherence.at(bin), 1e-12, 1.0);
     return std::sqrt((1.0 - gamma2) / (2.0 * gamma2 * std::max(1, strikes)));

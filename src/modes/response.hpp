@@ -29,6 +29,14 @@ struct Response {
     double driven_to_hz = 0; ///< up to here the force stands within 20 dB of its strongest
 
     std::size_t bin(double hz) const; ///< the nearest, within the table
+    /// What it tells at a mode, from the nearest bin, 0.25 Hz away at most.
+    struct Reading {
+        double h1 = 0; ///< |H1|
+        double phase_rad = 0;
+        double relative_sd = 0; ///< of h1; with more than one strike
+        double coherence = 0;   ///< likewise
+    };
+    Reading at(double hz) const;
     /// One standard deviation of |H1| at a bin, relative: √(1−γ²) / (γ √(2 n)).
     double relative_sd(std::size_t bin) const;
 };

@@ -13,8 +13,9 @@ struct FoundDecay {
     Partial partial;
 };
 
-/// `others`: steady lines, and what another channel tells. Both they and the decays are of `fit`, a fit of `data`.
-RingEvidence weigh_ring(const Stretches& data, double rate_hz, const DampedFit& fit, const std::vector<Component>& others,
-                        const std::vector<FoundDecay>& decays);
+/// `left`: the ring's samples less all of the fit. `others`: steady lines, and what another channel tells; both they and
+/// the decays are of that fit.
+RingEvidence weigh_ring(const Stretches& data, const std::vector<double>& left, double rate_hz,
+                        const std::vector<Component>& others, const std::vector<FoundDecay>& decays);
 
 } // namespace platewright::modes
