@@ -85,9 +85,9 @@ struct Engine::State {
         if (!params.recorded.strikes.empty())
             now.recorded = RecordedView{params.recorded.plate, params.recorded.mass_g, false};
         list_ledger();
+        follow_band(); // before any sound is read and pictured
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
-        follow_band();
         ear.want(params.listen_at_once);
         publish();
         thread = std::jthread([this](const std::stop_token& stop) { run(stop); });

@@ -1,8 +1,6 @@
 #include "bench/forced.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <complex>
 
 namespace platewright::bench {
 
@@ -36,13 +34,7 @@ std::vector<ForcedAnswer> Forced::answers(std::span<const modes::NamedMode> foun
             const double hz = mode.mode.frequency_hz;
             if (response.strikes == 0 || hz > response.driven_to_hz)
                 continue;
-            const std::size_t bin = response.bin(hz);
-            answer.modes.push_back({.number = mode.name ? mode.name->number : 0,
-                                    .frequency_hz = hz,
-                                    .h1 = std::abs(response.h1[bin]),
-                                    .phase_rad = std::arg(response.h1[bin]),
-                                    .relative_sd = response.relative_sd(bin),
-                                    .coherence = response.coherence[bin]});
+            answer.modes.push_back({response.at(hz), mode.name ? mode.name->number : 0, hz});
         }
         std::ranges::sort(answer.modes, {}, &ForcedAnswer::AtMode::frequency_hz);
         all.push_back(std::move(answer));

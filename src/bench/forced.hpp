@@ -18,13 +18,9 @@ struct ForcedAnswer {
     int strikes = 0;   ///< that count
     int no_force = 0, clipped = 0, pushed_twice = 0; ///< that don't
     double driven_to_hz = 0;                         ///< beyond it nothing is told
-    struct AtMode {
+    struct AtMode : modes::Response::Reading {
         int number = 0; ///< 0: it bears no name
         double frequency_hz = 0;
-        double h1 = 0; ///< |H1| at the nearest frequency of the response, 0.25 Hz away at most
-        double phase_rad = 0;
-        double relative_sd = 0; ///< of h1; with more than one strike
-        double coherence = 0;   ///< with more than one strike
     };
     std::vector<AtMode> modes; ///< those that the force drives, ascending
 };

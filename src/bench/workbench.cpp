@@ -72,8 +72,9 @@ void Workbench::expect(std::vector<modes::SpotProfile> profiles) {
 }
 
 void Workbench::look_in(const modes::FitParams& fit) {
+    const bool pictures_end_elsewhere = fit.high_hz != fit_.high_hz;
     fit_ = fit;
-    if (history_)
+    if (history_ && pictures_end_elsewhere)
         reload();
 }
 
@@ -159,13 +160,9 @@ void Workbench::set_air(std::optional<trends::Air> air) {
     publish();
 }
 
-/// The open session beside the one it is compared with, both in one air where that is asked for.
 /// The sound of the open session's taps, from the ledger, so that all of them can share poles.
 void Workbench::load_taps() {
     taps_.clear();
-    mean_ = {};
-    in_mean_ = 0;
-    forced_.clear();
     pooled_ = {};
     naming_ = {};
     if (const ledger::SessionHistory* session = open_history()) {
@@ -176,7 +173,6 @@ void Workbench::load_taps() {
             if (auto sound = sound_of(record, &heard.force)) {
                 heard.tap = *std::move(sound);
                 heard.picture = picture_of(heard.tap);
-                forced_.add(heard);
             }
             taps_.push_back(std::move(heard));
         }
@@ -189,7 +185,17 @@ void Workbench::load_taps() {
         naming_ = name_session(*history_, session->session, kept, profiles_);
         keep_makers_names(naming_.modes, session->modes);
     }
+    add_anew();
     publish();
+}
+
+/// What is added up over the open session's taps, from the first one on.
+void Workbench::add_anew() {
+    mean_ = {};
+    in_mean_ = 0;
+    forced_.clear();
+    for (const HeardTap& tap : taps_)
+        forced_.add(tap);
 }
 
 std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record,
@@ -316,11 +322,7 @@ ledger::Id Workbench::undo_tap() {
     store_.bin("tap", undone);
     session->taps.pop_back();
     taps_.pop_back();
-    mean_ = {};
-    in_mean_ = 0;
-    forced_.clear();
-    for (const HeardTap& tap : taps_)
-        forced_.add(tap);
+    add_anew();
     settle();
     return undone;
 }

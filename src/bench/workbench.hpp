@@ -19,7 +19,7 @@ class Workbench {
 public:
     Workbench(ledger::Store& store, const modes::FitParams& fit);
 
-    /// The band in which taps are pooled and pictured.
+    /// The band whose pictures are made, and whose partials are pooled.
     void look_in(const modes::FitParams& fit);
     void open_plate(ledger::Id plate); ///< 0 clears the bench
     void open_session(ledger::Id session);
@@ -86,6 +86,7 @@ private:
     ledger::SessionHistory* open_history();
     const ledger::SessionHistory* open_history() const;
     void load_taps();
+    void add_anew();
     std::optional<SpectrumView> last_picture() const;
     modes::Spectrum mean_picture(); ///< of the open session's accepted taps
     /// The sound of a kept accepted tap; nothing where none was kept or it is lost.

@@ -223,8 +223,7 @@ ExitCode enter(Options o, const Common& common) {
     session.plate = *plate;
     session.stage = stage;
     if (const auto history = o.is_band_said ? std::nullopt : store.history(*plate)) {
-        o.fit.low_hz = usual_fit(*history).low_hz;
-        o.fit.high_hz = usual_fit(*history).high_hz;
+        o.fit = usual_fit(*history);
     }
     bench::Workbench bench(store, o.fit);
     const EnteredRecordings done = enter_recordings(

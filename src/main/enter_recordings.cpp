@@ -2,7 +2,6 @@
 
 #include "bench/settings.hpp"
 #include "main/known_strikes.hpp"
-#include "modes/usual_band.hpp"
 #include "wording/say.hpp"
 
 namespace platewright::cli {
@@ -28,8 +27,9 @@ KnownStrikes strikes_of(const std::optional<ledger::PlateHistory>& history) {
 
 } // namespace
 
-modes::FitParams usual_fit(const ledger::PlateHistory& history) {
-    const modes::UsualBand band = modes::usual_band(history.instrument.kind, history.plate.part);
+modes::FitParams usual_fit(const ledger::PlateHistory& history, const modes::BandChoice& chosen) {
+    const modes::UsualBand band =
+        modes::band_of(history.instrument.kind, history.plate.part, chosen);
     return {.low_hz = band.low_hz, .high_hz = band.high_hz};
 }
 

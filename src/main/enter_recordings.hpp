@@ -2,6 +2,7 @@
 #include "bench/workbench.hpp"
 #include "main/hear.hpp"
 #include "main/made.hpp"
+#include "modes/usual_band.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -35,8 +36,9 @@ struct EnteredRecordings {
     bool found = false;                  ///< a tap was good enough to be read
 };
 
-/// The plate's own band, for recordings of it.
-modes::FitParams usual_fit(const ledger::PlateHistory& history);
+/// The plate's own band, for recordings of it, with what was chosen put in.
+modes::FitParams usual_fit(const ledger::PlateHistory& history,
+                           const modes::BandChoice& chosen = {});
 
 /// Reads the recordings into a new session of `session.plate`, begun with the first strike that the
 /// plate does not have yet (without recordings at once), and settles it. `on_tap` is told each tap

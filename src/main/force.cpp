@@ -64,15 +64,14 @@ std::string ForceReading::table(std::span<const modes::Mode> modes) const {
         return {};
     Table table({"Hz", fmt::format("|H1| {}", unit()), "± %", "phase °", "coherence"});
     for (const modes::Mode& mode : modes) {
-        const std::size_t k = response.bin(mode.frequency_hz);
+        const modes::Response::Reading at = response.at(mode.frequency_hz);
         const bool driven = mode.frequency_hz <= response.driven_to_hz;
         table.row({fixed(mode.frequency_hz, 1),
-                   driven ? fmt::format("{:.4g}", std::abs(response.h1[k])) : "not driven",
-                   driven && response.strikes > 1
-                       ? fixed(100 * base::plus_minus(response.relative_sd(k)), 1)
-                       : "–",
-                   driven ? fixed(std::arg(response.h1[k]) * 180.0 / std::numbers::pi, 0) : "–",
-                   response.strikes > 1 ? fixed(response.coherence[k], 3) : "–"});
+                   driven ? fmt::format("{:.4g}", at.h1) : "not driven",
+                   driven && response.strikes > 1 ? fixed(100 * base::plus_minus(at.relative_sd), 1)
+                                                  : "–",
+                   driven ? fixed(at.phase_rad * 180.0 / std::numbers::pi, 0) : "–",
+                   response.strikes > 1 ? fixed(at.coherence, 3) : "–"});
     }
     return fmt::format("  response to the force (H1), {} strikes, driven to {} Hz\n{}",
                        response.strikes, fixed(response.driven_to_hz, 0), table.text());
@@ -84,15 +83,14 @@ Json ForceReading::json(std::span<const modes::Mode> modes) const {
     for (const modes::Mode& mode : modes) {
         if (response.strikes == 0)
             break;
-        const std::size_t k = response.bin(mode.frequency_hz);
+        const modes::Response::Reading at = response.at(mode.frequency_hz);
+        const bool many = response.strikes > 1;
         at_modes.push_back(
             {{"hz", mode.frequency_hz},
-             {"h1", std::abs(response.h1[k])},
-             {"phase_rad", std::arg(response.h1[k])},
-             {"coherence",
-              or_null(response.strikes > 1 ? std::optional(response.coherence[k]) : std::nullopt)},
-             {"relative_sd", or_null(response.strikes > 1 ? std::optional(response.relative_sd(k))
-                                                          : std::nullopt)}});
+             {"h1", at.h1},
+             {"phase_rad", at.phase_rad},
+             {"coherence", or_null(many ? std::optional(at.coherence) : std::nullopt)},
+             {"relative_sd", or_null(many ? std::optional(at.relative_sd) : std::nullopt)}});
     }
     return {{"strikes", response.strikes},
             {"no_force", judged_[1] + judged_[4]},

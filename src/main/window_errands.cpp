@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
+#include "bench/settings.hpp"
 #include "main/bundle_text.hpp"
 #include "main/enter_recordings.hpp"
 #include "main/ledger_tables.hpp"
@@ -191,7 +192,8 @@ ErrandOutcome enter(ledger::Store& store, const screen::EnterOrder& order,
         return {.good = false,
                 .sentence = std::string(
                     say("That plate is not in the ledger any more. Nothing was entered."))};
-    RecordingsOrder recordings{.files = order.files, .fit = usual_fit(*history)};
+    RecordingsOrder recordings{.files = order.files,
+                               .fit = usual_fit(*history, bench::remembered_band(store))};
     for (const fs::path& file : order.files) // before anything is kept
         if (const auto opened = open_to_hear(file, 0, recordings.fit); !opened)
             return {.good = false, .sentence = say("{} Nothing was entered.", opened.fault().what)};

@@ -19,4 +19,12 @@ std::string air_words(const trends::Air& air) {
     return say("{} °C, {} % humidity", figure(air.temperature_c, 1), figure(air.humidity_pct, 0));
 }
 
+int Sight::good_taps() const {
+    const ledger::SessionHistory* on_bench = session();
+    return on_bench == nullptr
+               ? 0
+               : static_cast<int>(std::ranges::count(on_bench->taps, taps::Verdict::accepted,
+                                                     &ledger::TapRecord::verdict));
+}
+
 } // namespace platewright::screen

@@ -51,6 +51,8 @@ struct Sight {
     ImguiCanvas canvas() const { return {*ImGui::GetWindowDrawList(), look}; }
     /// The session on the bench, or null.
     const ledger::SessionHistory* session() const;
+    /// Accepted taps in it.
+    int good_taps() const;
 };
 
 /// "20.0 °C, 50 % humidity".

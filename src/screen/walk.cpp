@@ -14,14 +14,6 @@ constexpr int k_steps = 5;
 constexpr double k_pad = 8.0, k_button = 38.0, k_gap = 6.0;
 constexpr double k_mark = 20.0; // from one step's disc to the next
 
-int good_taps(const Sight& sight) {
-    const ledger::SessionHistory* session = sight.session();
-    return session == nullptr
-               ? 0
-               : static_cast<int>(std::ranges::count(session->taps, taps::Verdict::accepted,
-                                                     &ledger::TapRecord::verdict));
-}
-
 bool is_on_its_plate(const Sight& sight) {
     return sight.now.plate && sight.now.recorded &&
            sight.now.plate->history.plate.label == sight.now.recorded->plate;
@@ -97,7 +89,7 @@ bool Walk::has_happened(const Sight& sight) const {
     case Step::spot:
         return sight.now.striking_at != taps::Spot::unknown;
     case Step::strikes:
-        return good_taps(sight) >= k_strikes;
+        return sight.good_taps() >= k_strikes;
     case Step::mass:
         return session != nullptr && session->session.mass_g.has_value();
     case Step::decision:
@@ -158,7 +150,7 @@ std::string Walk::asked(const Sight& sight) const {
         return std::string(say("The program wants to know where you strike: Space goes from spot "
                                "to spot. Begin at the centre."));
     case Step::strikes: {
-        const int next = good_taps(sight) + 1;
+        const int next = sight.good_taps() + 1;
         return sight.now.tap && sight.now.tap->fate == bench::TapFate::refused
                    ? say("That one was refused, as the top says; it does not count. Strike {} of "
                          "{}: A once more.",

@@ -1,5 +1,4 @@
 #include "base/text.hpp"
-#include "screen/bench/lanes.hpp"
 #include "support/catch.hpp"
 #include "window_without_glass.hpp"
 
@@ -31,27 +30,6 @@ TEST_CASE("a plate without a session is begun with one key at the stage it had")
     CHECK_FALSE(begun->session.mass_g); // it has to be weighed again
 }
 
-TEST_CASE("each mode stands in a lane with its difference large and its doubt beside it") {
-    auto plate = sample_plate(4);
-    test::compare_with_reference(*plate);
-    WindowWithoutGlass window(sample_snapshot(plate));
-    const std::string away = base::signed_fixed(*plate->figures[2].against_reference->hz, 1);
-    const screen::Seen* difference = window.find(away);
-    REQUIRE(difference);
-    CHECK(difference->height >= 64.0);
-    const screen::Seen* now = window.find(base::fixed(plate->figures[2].now->mode.frequency_hz, 1));
-    REQUIRE(now);
-    CHECK(now->height >= 34.0);
-    const screen::Seen* doubt = window.find("\u00b1 1.6 Hz"); // 95 % of 0.8 Hz
-    REQUIRE(doubt);
-    CHECK(doubt->height >= 34.0);
-    CHECK(window.reads("to the reference"));
-    CHECK(window.reads_within("Q 64"));
-    CHECK(window.reads("87 % sure"));
-    CHECK(window.reads("\u00b1 0.89 Hz, 6 taps"));
-    CHECK(window.reads("\u22126 %"));
-}
-
 TEST_CASE("what a maker needs standing is large enough to be read from two metres") {
     // 34 px on a 24 inch screen of 1080 lines are 16 minutes of arc at 2 m (ISO 9241-303).
     const auto plate = test::full_plate();
@@ -71,74 +49,6 @@ TEST_CASE("what a maker needs standing is large enough to be read from two metre
     window.pictures(1);
     REQUIRE(window.find("centre"));
     CHECK(window.find("centre")->height >= 34.0);
-}
-
-TEST_CASE("before the first tap of a session the lanes stand about the last one") {
-    auto plate = sample_plate(3);
-    auto now = sample_snapshot(plate);
-    now.tap.reset();
-    ledger::SessionHistory fresh;
-    fresh.session.id = 4;
-    plate->history.sessions.push_back(fresh);
-    plate->session = 4;
-    for (bench::ModeView& figure : plate->figures) {
-        figure.now.reset();
-        figure.since_last.reset();
-    }
-    const auto lanes = screen::lanes_of(*plate);
-    REQUIRE(lanes.size() == 3);
-    for (const screen::Lane& lane : lanes) {
-        CHECK_FALSE(lane.now_hz);
-        CHECK(lane.against == screen::Against::last_session);
-        CHECK(lane.centre_hz == lane.last_hz);
-    }
-    WindowWithoutGlass window(now);
-    CHECK(window.reads("not found yet"));
-    CHECK(window.reads_within("last session " + base::fixed(*lanes[2].last_hz, 1)));
-}
-
-TEST_CASE("a lane is about the goal, without one about the reference, without that about the last "
-          "session, and says which") {
-    auto plate = sample_plate(4);
-    const auto against = [&] { return screen::lanes_of(*plate)[2].against; };
-    CHECK(against() == screen::Against::last_session);
-    test::compare_with_reference(*plate);
-    CHECK(against() == screen::Against::reference);
-    plate->goals = {{5, 349.0, false}};
-    CHECK(against() == screen::Against::goal);
-    const screen::Lane lane = screen::lanes_of(*plate)[2];
-    CHECK(*lane.away_hz == Approx(plate->figures[2].now->mode.frequency_hz - 349.0));
-    CHECK(screen::lanes_of(*sample_plate(1))[2].against == screen::Against::nothing);
-}
-
-TEST_CASE("the lanes' scale shows six per cent, and doubles where a mode lies beyond it") {
-    std::vector<screen::Lane> lanes(2);
-    lanes[0].now_hz = 105.0, lanes[0].centre_hz = 100.0;
-    CHECK(screen::reach_of(lanes) == Approx(0.06));
-    lanes[1].now_hz = 80.0, lanes[1].centre_hz = 100.0;
-    CHECK(screen::reach_of(lanes) == Approx(0.24));
-}
-
-TEST_CASE("taps are planned spot by spot, or without spots as many as the decision wants") {
-    auto plate = sample_plate(2);
-    WindowWithoutGlass window(sample_snapshot(plate));
-    CHECK(window.reads("1 refused: struck twice"));
-    for (auto& tap : plate->history.sessions.back().taps)
-        tap.spot = taps::Spot::centre;
-    window.now().striking_at = taps::Spot::upper_end;
-    window.pictures(1);
-    CHECK(window.reads("upper end"));
-}
-
-TEST_CASE("an answer ages: after some seconds the band listens and keeps the last word") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    CHECK(window.reads("Accepted"));
-    CHECK(window.desk().wake_in_s() <= 1.0);
-    window.now().tap->answered -= std::chrono::seconds(9);
-    window.pictures(1);
-    CHECK(window.reads("Listening"));
-    CHECK(window.reads("Last: Accepted"));
-    CHECK(window.desk().wake_in_s() > 1e6); // nothing is redrawn without cause
 }
 
 TEST_CASE("when taps suffice a key ends the tapping and asks for the mass, and the next session is "
@@ -169,74 +79,6 @@ TEST_CASE("while taps are wanted nothing ends them") {
     CHECK_FALSE(window.reads("Enough: weigh it"));
     window.strike(U'w');
     CHECK_FALSE(window.last_sent<command::Listen>());
-}
-
-TEST_CASE("a mode that was not found yet says how to hold and strike for it") {
-    auto plate = sample_plate(2);
-    plate->figures[2].now.reset();
-    WindowWithoutGlass window(sample_snapshot(plate));
-    CHECK(window.reads("not found yet"));
-    CHECK(window.reads_within("strike the centre"));
-}
-
-TEST_CASE("every verdict is answered in words") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    CHECK(window.reads("Accepted"));
-    for (const taps::Verdict verdict : taps::k_verdicts) {
-        if (verdict == taps::Verdict::accepted) {
-            continue;
-        }
-        window.now().tap->record.verdict = verdict;
-        window.now().tap->fate = bench::TapFate::refused;
-        window.pictures(1);
-        const std::string word(taps::to_text(verdict));
-        CHECK(window.reads(static_cast<char>(word[0] - 'a' + 'A') + word.substr(1)));
-    }
-    window.now().tap->fate = bench::TapFate::not_kept;
-    window.now().tap->why_not_kept = "The disk is full.";
-    window.pictures(1);
-    CHECK(window.reads("Not kept"));
-    CHECK(window.reads("The disk is full."));
-    CHECK_FALSE(window.reads("Accepted"));
-    window.now().tap->fate = bench::TapFate::ringing;
-    window.pictures(1);
-    CHECK(window.reads("Ringing"));
-    window.now().tap.reset();
-    window.pictures(1);
-    CHECK(window.reads("Listening"));
-}
-
-TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap is said") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    window.now().tap->fate = bench::TapFate::ringing;
-    window.now().tap->named = {{2, 170.4}, {5, 351.9}};
-    window.pictures(1);
-    CHECK(window.reads("2: 170.4,  5: 351.9 Hz"));
-    window.now().tap->fate = bench::TapFate::kept;
-    window.now().tap->began_session = true;
-    window.pictures(1);
-    CHECK(window.reads_within("today's session was begun for it"));
-}
-
-TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    window.strike(U'y');
-    CHECK_FALSE(window.last_sent<command::CountTap>());
-    window.now().tap->fate = bench::TapFate::refused;
-    window.now().tap->record.verdict = taps::Verdict::stranger;
-    window.pictures(1);
-    window.strike(U'y');
-    REQUIRE(window.last_sent<command::CountTap>());
-    CHECK(window.last_sent<command::CountTap>()->tap == window.now().tap->record.id);
-}
-
-TEST_CASE("silence is said in the place of the answer") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    window.now().tap.reset();
-    window.now().input.silent = true;
-    window.pictures(1);
-    CHECK(window.reads("No sound"));
-    CHECK(window.reads_within("it is muted, turned down, or not the one"));
 }
 
 TEST_CASE("the decision stands on bench and drift, in the same words") {
@@ -335,21 +177,6 @@ TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint,
     CHECK(window.reads("The session"));
     window.strike(Key::escape);
     CHECK_FALSE(window.reads("The session"));
-}
-
-TEST_CASE("an input that was lost, sound that was lost and full scale are said") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    CHECK(window.reads("no sound lost"));
-    window.now().input.overruns = 3;
-    window.now().input.clipped = true;
-    window.pictures(1);
-    CHECK(window.reads("sound lost 3 times"));
-    CHECK(window.reads("full scale!"));
-    window.now().input.state = bench::InputState::lost;
-    window.now().input.trouble = "The microphone was unplugged: plug it in again.";
-    window.pictures(1);
-    CHECK(window.reads("Not listening"));
-    CHECK(window.reads("The microphone was unplugged: plug it in again."));
 }
 
 TEST_CASE("a notice stays until it is put away, and a newer one comes up") {

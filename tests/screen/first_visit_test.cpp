@@ -123,7 +123,7 @@ TEST_CASE(
                              .strikes = 5,
                              .clipped = 1,
                              .driven_to_hz = 900,
-                             .modes = {{5, 352.8, 1.2e-4, 1.5, 0.01, 0.998}}});
+                             .modes = {{{1.2e-4, 1.5, 0.01, 0.998}, 5, 352.8}}});
     now = sample_snapshot(plate);
     now.tap->force = modes::ForceVerdict::clipped;
     window.show(now);

@@ -168,7 +168,7 @@ std::vector<State> states() {
                                      .clipped = 11,
                                      .pushed_twice = 2,
                                      .driven_to_hz = 1234,
-                                     .modes = {{5, 352.8, 1.2e-4, -1.5, 0.01, 0.998}}});
+                                     .modes = {{{1.2e-4, -1.5, 0.01, 0.998}, 5, 352.8}}});
         auto now = sample_snapshot(plate);
         now.tap->force = modes::ForceVerdict::clipped;
         now.input.force_channel = 1;

@@ -17,6 +17,7 @@ using plot::Weight;
 
 constexpr double k_low = 118.0;        // a lane lower than that has its doubt beside its difference
 constexpr double k_with_scale = 560.0; // a narrower one has no scale
+constexpr double k_name = 186.0, k_difference = 214.0, k_beside = 6.0; // widths beside the scale
 constexpr double k_least = 58.0;
 constexpr double k_one_row = 74.0; // and one lower than that its name beside its frequency
 constexpr double k_row = 19.0;     // of the small facts
@@ -259,11 +260,11 @@ void draw_lane(const Sight& sight, const Lane& lane, Box box, double reach) {
         sight,           lane, sight.canvas(), scale, plot::mode_look(lane.number, sight.palette()),
         sight.palette(), reach};
     const bool scaled = box.width() >= k_with_scale * scale;
-    const double side = scaled ? 186.0 * scale : 0.42 * box.width();
+    const double side = scaled ? k_name * scale : 0.42 * box.width();
     draw_name(d, take_left(box, side));
-    const Box right = scaled ? take_right(box, 214.0 * scale) : box;
+    const Box right = scaled ? take_right(box, k_difference * scale) : box;
     if (scaled) {
-        take_right(box, 6.0 * scale);
+        take_right(box, k_beside * scale);
         draw_scale(d, box);
     }
     draw_difference(d, right);
@@ -284,7 +285,7 @@ void draw_lanes(const Sight& sight, const Box& box) {
     Box rest{box.left + 12.0 * scale, box.top, box.right - 8.0 * scale, box.bottom};
     if (rest.width() >= k_with_scale * scale) { // one line for all: are the needles on it?
         const double middle =
-            0.5 * (rest.left + 186.0 * scale + rest.right - (214.0 + 6.0) * scale);
+            0.5 * (rest.left + rest.right + (k_name - k_difference - k_beside) * scale);
         canvas.box({middle - 1.5 * scale, box.top, middle + 1.5 * scale, box.bottom}, p.ink, 0.0);
     }
     // A strip below (the first walk) may leave room for fewer; those are counted.

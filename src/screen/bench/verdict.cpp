@@ -107,14 +107,6 @@ std::string first_reading(const bench::TapView& tap) {
     return words.empty() ? words : words + " Hz";
 }
 
-std::ptrdiff_t good_taps(const Sight& sight) {
-    const ledger::SessionHistory* session = sight.session();
-    return session == nullptr
-               ? 0
-               : std::count_if(session->taps.begin(), session->taps.end(),
-                               [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
-}
-
 Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
     const plot::Palette& p = sight.palette();
     if (tap.fate == bench::TapFate::ringing) {
@@ -136,7 +128,7 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
                                                           : std::string_view();
         return {Sign::hook,
                 std::string(say("Accepted")),
-                say_count(good_taps(sight), "{} good tap", "{} good taps") +
+                say_count(sight.good_taps(), "{} good tap", "{} good taps") +
                     (also.empty() ? "" : ", ") + std::string(also),
                 {p.kept, p.on_kept}};
     }

@@ -1,0 +1,106 @@
+// What the band above the lanes answers.
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+using namespace platewright;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+TEST_CASE("taps are planned spot by spot, or without spots as many as the decision wants") {
+    auto plate = sample_plate(2);
+    WindowWithoutGlass window(sample_snapshot(plate));
+    CHECK(window.reads("1 refused: struck twice"));
+    for (auto& tap : plate->history.sessions.back().taps)
+        tap.spot = taps::Spot::centre;
+    window.now().striking_at = taps::Spot::upper_end;
+    window.pictures(1);
+    CHECK(window.reads("upper end"));
+}
+
+TEST_CASE("an answer ages: after some seconds the band listens and keeps the last word") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("Accepted"));
+    CHECK(window.desk().wake_in_s() <= 1.0);
+    window.now().tap->answered -= std::chrono::seconds(9);
+    window.pictures(1);
+    CHECK(window.reads("Listening"));
+    CHECK(window.reads("Last: Accepted"));
+    CHECK(window.desk().wake_in_s() > 1e6); // nothing is redrawn without cause
+}
+
+TEST_CASE("every verdict is answered in words") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("Accepted"));
+    for (const taps::Verdict verdict : taps::k_verdicts) {
+        if (verdict == taps::Verdict::accepted) {
+            continue;
+        }
+        window.now().tap->record.verdict = verdict;
+        window.now().tap->fate = bench::TapFate::refused;
+        window.pictures(1);
+        const std::string word(taps::to_text(verdict));
+        CHECK(window.reads(static_cast<char>(word[0] - 'a' + 'A') + word.substr(1)));
+    }
+    window.now().tap->fate = bench::TapFate::not_kept;
+    window.now().tap->why_not_kept = "The disk is full.";
+    window.pictures(1);
+    CHECK(window.reads("Not kept"));
+    CHECK(window.reads("The disk is full."));
+    CHECK_FALSE(window.reads("Accepted"));
+    window.now().tap->fate = bench::TapFate::ringing;
+    window.pictures(1);
+    CHECK(window.reads("Ringing"));
+    window.now().tap.reset();
+    window.pictures(1);
+    CHECK(window.reads("Listening"));
+}
+
+TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap is said") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().tap->fate = bench::TapFate::ringing;
+    window.now().tap->named = {{2, 170.4}, {5, 351.9}};
+    window.pictures(1);
+    CHECK(window.reads("2: 170.4,  5: 351.9 Hz"));
+    window.now().tap->fate = bench::TapFate::kept;
+    window.now().tap->began_session = true;
+    window.pictures(1);
+    CHECK(window.reads_within("today's session was begun for it"));
+}
+
+TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(U'y');
+    CHECK_FALSE(window.last_sent<command::CountTap>());
+    window.now().tap->fate = bench::TapFate::refused;
+    window.now().tap->record.verdict = taps::Verdict::stranger;
+    window.pictures(1);
+    window.strike(U'y');
+    REQUIRE(window.last_sent<command::CountTap>());
+    CHECK(window.last_sent<command::CountTap>()->tap == window.now().tap->record.id);
+}
+
+TEST_CASE("silence is said in the place of the answer") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.now().tap.reset();
+    window.now().input.silent = true;
+    window.pictures(1);
+    CHECK(window.reads("No sound"));
+    CHECK(window.reads_within("it is muted, turned down, or not the one"));
+}
+
+TEST_CASE("an input that was lost, sound that was lost and full scale are said") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    CHECK(window.reads("no sound lost"));
+    window.now().input.overruns = 3;
+    window.now().input.clipped = true;
+    window.pictures(1);
+    CHECK(window.reads("sound lost 3 times"));
+    CHECK(window.reads("full scale!"));
+    window.now().input.state = bench::InputState::lost;
+    window.now().input.trouble = "The microphone was unplugged: plug it in again.";
+    window.pictures(1);
+    CHECK(window.reads("Not listening"));
+    CHECK(window.reads("The microphone was unplugged: plug it in again."));
+}
