@@ -1,5 +1,5 @@
 # Under which names the program is published: all of them follow from one internet domain, which must be the publisher's
-# own (docs/decisions/034-names-of-a-publisher.md). Until somebody says theirs it is one that RFC 2606 keeps for examples.
+# own (docs/decisions/037-names-of-a-publisher.md). Until somebody says theirs it is one that RFC 2606 keeps for examples.
 #   cmake -DPLATEWRIGHT_DOMAIN=… of a build tree
 #   cmake -DPLATEWRIGHT_DOMAIN=… -DNAMED_FILES=FOLDER -P src/package/names.cmake writes only the files that bear them
 set(PLATEWRIGHT_DOMAIN "example.org" CACHE STRING "The publisher's own internet domain: application id, addresses, contact")

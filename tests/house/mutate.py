@@ -51,8 +51,8 @@ def run(words, timeout):
 
 def fate(build, room, file, number, changed):
     """killed, survived, or unbuilt: the compiler refused it, and it tells nothing."""
-    lines = file.read_text().splitlines(keepends=True)
     was = file.read_text()
+    lines = was.splitlines(keepends=True)
     lines[number] = changed + "\n"
     try:
         file.write_text("".join(lines))

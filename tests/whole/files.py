@@ -2,7 +2,6 @@
 """What leaves the ledger and comes into it, through the window, by keys and clicks: a sheet printed, recordings taken
 in, a bundle out, looked at and taken in by another ledger, undone; a copy laid aside and put back; the bin; the last
 act undone. What was done is looked for in the files and in the ledger."""
-import sqlite3
 import sys
 import time
 
@@ -19,13 +18,8 @@ NEWEST_COPY, PUT_BACK = (700, 236), (606, 283)
 FIRST_BINNED = (700, 155)
 
 
-def ask(folder, question):
-    with sqlite3.connect(f"file:{folder / 'ledger.sqlite'}?mode=ro", uri=True) as database:
-        return database.execute(question).fetchall()
-
-
 def counted(folder, table):
-    return ask(folder, f"SELECT COUNT(*) FROM {table} WHERE binned_ms IS NULL")[0][0]
+    return support.ask(folder, f"SELECT COUNT(*) FROM {table} WHERE binned_ms IS NULL")[0][0]
 
 
 def enter(given, env, folder, name, *words):
@@ -51,7 +45,7 @@ def recordings(shown, given, folder, checks):
     shown.picture(given.scratch / "recordings.png")
     shown.click(595, 634)
     support.wait_until(lambda: counted(folder, "session") == before + 1, 60, "a session of the recording")
-    support.wait_until(lambda: ask(folder, "SELECT COUNT(*) FROM mode_set WHERE session = (SELECT MAX(id) FROM session)")
+    support.wait_until(lambda: support.ask(folder, "SELECT COUNT(*) FROM mode_set WHERE session = (SELECT MAX(id) FROM session)")
                        [0][0] > 0, 60, "its modes")
 
 

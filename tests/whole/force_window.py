@@ -4,7 +4,6 @@ through a real sound server, and what is kept gives the plate's response, known 
 double pushes are kept as they were."""
 import json
 import pathlib
-import sqlite3
 import subprocess
 import time
 
@@ -15,21 +14,16 @@ import support
 CHANNEL, SECOND, NEWTON = (254, 433), (254, 497), (254, 493)  # at the ear, in a window of 1280 x 800
 
 
-def ask(ledger, question):
-    with sqlite3.connect(f"file:{ledger}/ledger.sqlite?mode=ro", uri=True) as database:
-        return database.execute(question).fetchall()
-
-
 def struck(given, env, ledger, file, count):
     subprocess.run(["paplay", str(file)], env=env, check=True, timeout=60)
-    support.wait_until(lambda: ask(ledger, "SELECT count(*) FROM tap WHERE verdict = 'accepted'")[0][0] >= count, 20,
+    support.wait_until(lambda: support.ask(ledger, "SELECT count(*) FROM tap WHERE verdict = 'accepted'")[0][0] >= count, 20,
                        f"{count} good taps", step=0.5)
 
 
 def kept(given, env, checks, ledger):
     """Each good tap's recording holds both channels; together they give the plate's response."""
     files = [ledger / "recordings" / name[:2] / f"{name}.flac" for (name,) in
-             ask(ledger, "SELECT recording FROM tap WHERE verdict = 'accepted' ORDER BY id")]
+             support.ask(ledger, "SELECT recording FROM tap WHERE verdict = 'accepted' ORDER BY id")]
     told = [json.loads(support.run(given.program, "read", file, "--force", f"2:{force.NEWTON:g}", "--json", env=env).stdout)
             ["files"][0]["response"] for file in files]
     checks.that([one["strikes"] for one in told].count(1) == 5, f"strikes that count: {told}")
@@ -64,7 +58,7 @@ if __name__ == "__main__":
             shown.click(*NEWTON)
             shown.write(f"{force.NEWTON:g}")
             shown.keys("Return", pause=2.0)
-            chosen = dict(ask(ledger, "SELECT key, value FROM setting WHERE key LIKE 'input.force%'"))
+            chosen = dict(support.ask(ledger, "SELECT key, value FROM setting WHERE key LIKE 'input.force%'"))
             checks.that(chosen == {"input.force_channel": "2", "input.force_newton": "220"}, f"chosen at the ear: {chosen}")
             if given.pictures:
                 shown.picture(given.pictures / "force-3.png")

@@ -2,7 +2,6 @@
 """The window without a microphone, and with one that vanishes and comes back: it stays up, says in one
 sentence what is wrong, loses nothing, and hears again without a restart; nor where the program is killed at the
 moment at which its microphone vanishes."""
-import sqlite3
 import subprocess
 import time
 
@@ -13,8 +12,7 @@ RECORDING = "wren-back-2.flac"  # of 16 bits: some versions of paplay garble 24
 
 
 def accepted(ledger):
-    with sqlite3.connect(f"file:{ledger / 'ledger.sqlite'}?mode=ro", uri=True) as database:
-        return database.execute("SELECT COUNT(*) FROM tap WHERE verdict = 'accepted'").fetchone()[0]
+    return support.ask(ledger, "SELECT COUNT(*) FROM tap WHERE verdict = 'accepted'")[0][0]
 
 
 def play(given, env, ledger, expected):

@@ -3,7 +3,6 @@
 the first session; a plate of ten sessions beside its reference, its tap heard again and its chart kept;
 an old plate found by its name, and its bench sheet printed. What was done is looked for in the ledger,
 in the files, on the screen."""
-import sqlite3
 import subprocess
 import time
 
@@ -22,13 +21,8 @@ PLAN = (884, 704)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
-def ask(folder, question):
-    with sqlite3.connect(f"file:{folder / 'ledger.sqlite'}?mode=ro", uri=True) as database:
-        return database.execute(question).fetchall()
-
-
 def good_taps(folder):
-    return ask(folder, "SELECT COUNT(*) FROM tap JOIN session ON session.id = tap.session WHERE verdict = "
+    return support.ask(folder, "SELECT COUNT(*) FROM tap JOIN session ON session.id = tap.session WHERE verdict = "
                        "'accepted' AND session.id = (SELECT MAX(id) FROM session)")[0][0]
 
 
@@ -57,9 +51,9 @@ def first_visit(given, env, checks, good):
         shown.write("101,4")
         shown.keys("Return", pause=1.0)
         checks.that(shown.close() == 0, "the first visit did not close cleanly")
-    checks.that(ask(folder, "SELECT label FROM instrument") == [("Larkfield 11",)], "no instrument")
-    checks.that(ask(folder, "SELECT mass_g FROM session") == [(101.4,)],
-                f"mass {ask(folder, 'SELECT mass_g FROM session')}")
+    checks.that(support.ask(folder, "SELECT label FROM instrument") == [("Larkfield 11",)], "no instrument")
+    checks.that(support.ask(folder, "SELECT mass_g FROM session") == [(101.4,)],
+                f"mass {support.ask(folder, 'SELECT mass_g FROM session')}")
 
 
 def ten_sessions(given, env, checks, good):
@@ -73,7 +67,7 @@ def ten_sessions(given, env, checks, good):
         play(given, env, NEWEST)
         support.wait_until(lambda: good_taps(folder) == good, 20, f"{good} good taps")
         # The tenth, a little later; weighed, since without its mass no map of the ninth is this plate's.
-        grams = ask(folder, "SELECT mass_g FROM session JOIN plate ON plate.id = session.plate WHERE plate.label = "
+        grams = support.ask(folder, "SELECT mass_g FROM session JOIN plate ON plate.id = session.plate WHERE plate.label = "
                             "'Wren back' AND mass_g IS NOT NULL ORDER BY begun_ms DESC")[0][0]
         shown.keys("n", pause=1.0)
         shown.keys("e", pause=1.0)
@@ -89,7 +83,7 @@ def ten_sessions(given, env, checks, good):
         kept = sorted(path.suffix for path in home.glob("drift *"))
         checks.that(kept == [".png", ".svg"], f"the chart was kept as {kept}")
         # A tap is heard again; what sounds is heard by the program too, and is no tap.
-        taps = ask(folder, "SELECT COUNT(*) FROM tap")
+        taps = support.ask(folder, "SELECT COUNT(*) FROM tap")
         shown.keys("F7", pause=1.5)
         with support.started(["parec", "--raw", "--format=s16le", "--channels=1", "--rate=16000"], env=env,
                              stdout=open(given.scratch / "heard.raw", "wb")):
@@ -98,11 +92,11 @@ def ten_sessions(given, env, checks, good):
         loudest = max(abs(int.from_bytes(pair, "little", signed=True))
                       for pair in pairs((given.scratch / "heard.raw").read_bytes()))
         checks.that(loudest > 300, f"nothing was played: the loudest sample is {loudest} of 32767")
-        checks.that(ask(folder, "SELECT COUNT(*) FROM tap") == taps, "what was played became a tap")
+        checks.that(support.ask(folder, "SELECT COUNT(*) FROM tap") == taps, "what was played became a tap")
         shown.picture(given.scratch / "session.png")
         plan(shown, given, folder, checks)
         checks.that(shown.close() == 0, "the window of ten sessions did not close cleanly")
-    sessions = ask(folder, "SELECT COUNT(*) FROM session JOIN plate ON plate.id = session.plate "
+    sessions = support.ask(folder, "SELECT COUNT(*) FROM session JOIN plate ON plate.id = session.plate "
                            "WHERE plate.label = 'Wren back'")
     checks.that(sessions == [(10,)], f"the plate has {sessions} sessions")
     return folder
@@ -126,8 +120,8 @@ def plan(shown, given, folder, checks):
     shown.write("345,5")
     shown.picture(given.scratch / "to-plan.png")
     shown.click(*PLAN)
-    support.wait_until(lambda: ask(folder, "SELECT COUNT(*) FROM plan") == [(1,)], 400, "a plan in the ledger")
-    wanted = ask(folder, "SELECT want_hz FROM plan_mode WHERE number = 5")
+    support.wait_until(lambda: support.ask(folder, "SELECT COUNT(*) FROM plan") == [(1,)], 400, "a plan in the ledger")
+    wanted = support.ask(folder, "SELECT want_hz FROM plan_mode WHERE number = 5")
     checks.that(wanted == [(345.5,)], f"the plan wants {wanted}")
     time.sleep(1.0)
     shown.picture(given.scratch / "planned.png")
@@ -147,11 +141,11 @@ def old_plate(given, env, checks, folder):
         shown.keys("F2", pause=1.5)
         shown.picture(given.scratch / "found.png")
         checks.that(shown.close() == 0, "the window of the old plate did not close cleanly")
-    label = ask(folder, "SELECT instrument.label FROM plate JOIN instrument ON instrument.id = plate.instrument "
+    label = support.ask(folder, "SELECT instrument.label FROM plate JOIN instrument ON instrument.id = plate.instrument "
                         "WHERE plate.id = (SELECT value FROM setting WHERE key = 'plate.last')")
     checks.that(label and "Heron" in label[0][0], f"on the bench lies {label}")
     chart = given.scratch / "sheet.pdf"
-    plate = ask(folder, "SELECT value FROM setting WHERE key = 'plate.last'")[0][0]
+    plate = support.ask(folder, "SELECT value FROM setting WHERE key = 'plate.last'")[0][0]
     done = support.run(given.program, "sheet", plate, "--ledger", folder, "--to", chart, env=env)
     checks.that(done.returncode == 0 and chart.read_bytes().startswith(b"%PDF"),
                 f"the bench sheet was not printed: {done.stderr}")

@@ -5,7 +5,6 @@ microphone hears it."""
 import array
 import contextlib
 import pathlib
-import sqlite3
 import subprocess
 import time
 
@@ -25,8 +24,7 @@ def loudness(path):
 
 
 def taps(ledger):
-    with contextlib.closing(sqlite3.connect(f"file:{ledger}/ledger.sqlite?mode=ro", uri=True)) as database:
-        return database.execute("SELECT count(*) FROM tap").fetchone()[0]
+    return support.ask(ledger, "SELECT count(*) FROM tap")[0][0]
 
 
 @contextlib.contextmanager

@@ -9,6 +9,7 @@ import json
 import os
 import pathlib
 import shutil
+import sqlite3
 import subprocess
 import sys
 import time
@@ -70,6 +71,12 @@ def private_environment(scratch, **more):
     return kept | {"HOME": str(home), "XDG_RUNTIME_DIR": str(runtime),
                    "XDG_CONFIG_HOME": str(home / ".config"), "XDG_DATA_HOME": str(home / ".local/share"),
                    "XDG_STATE_HOME": str(home / ".local/state")} | more
+
+
+def ask(ledger, question):
+    """Rows of the ledger in this folder, which is only read."""
+    with contextlib.closing(sqlite3.connect(f"file:{ledger}/ledger.sqlite?mode=ro", uri=True)) as database:
+        return database.execute(question).fetchall()
 
 
 def run(program, *words, env=None, timeout=300, cwd=None):

@@ -2,7 +2,6 @@
 """The first walk through the demo, taken with real keys in a real window: a session, nine good strikes, the mass, the
 decision. Each is in the ledger because it happened there; left, the walk strikes no more. With --pictures also in German
 and in a large window, for the eye."""
-import sqlite3
 import time
 
 import glass
@@ -16,8 +15,7 @@ class Ledger:
         self.folder = folder
 
     def ask(self, question):
-        with sqlite3.connect(f"file:{self.folder / 'ledger.sqlite'}?mode=ro", uri=True) as database:
-            return database.execute(question).fetchall()
+        return support.ask(self.folder, question)
 
     def newest(self):
         return self.ask("SELECT id, mass_g FROM session ORDER BY id DESC LIMIT 1")[0]

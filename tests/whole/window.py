@@ -2,7 +2,6 @@
 """The window, driven by mouse and keys: an instrument, a plate, two sessions of taps from a real sound server;
 closed and opened again in between. The ledger's database holds what was struck, and the drift chart
 shows it."""
-import sqlite3
 import subprocess
 import time
 
@@ -19,8 +18,7 @@ class Ledger:
         self.folder = folder
 
     def ask(self, question):
-        with sqlite3.connect(f"file:{self.folder / 'ledger.sqlite'}?mode=ro", uri=True) as database:
-            return database.execute(question).fetchall()
+        return support.ask(self.folder, question)
 
     def accepted(self):
         """Accepted taps by session, in order."""
