@@ -43,7 +43,7 @@ Json fit_json(const trends::PlateStudy& study) {
         factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
                         {"ln_sd", study.fit.sd(unknown)}};
     for (const plate::FitResidual& r : study.fit.residuals)
-        if (r.number > 0)
+        if (r.row == plate::FitRow::mode)
             residuals.push_back({{"session", study.fitted.at(r.session)},
                                  {"number", r.number},
                                  {"tapped_hz", r.measured},

@@ -159,9 +159,8 @@ private:
         return (thickness.array() + fit_.thickness_mm).matrix();
     }
     ShellModes solve(const Eigen::VectorXd& depths, const Eigen::MatrixXd& like) const {
-        return model_.shell().solve(model_.surface(fitted(with(depths)), fit_.arch),
-                                    model_.shell_wood(fit_.wood),
-                                    static_cast<int>(now_.modes.frequency_hz.size()), like);
+        return model_.solve(model_.surface(fitted(with(depths)), fit_.arch), fit_.wood,
+                            static_cast<int>(now_.modes.frequency_hz.size()), like);
     }
 
     bool follow_to(const ShellModes& from, const ShellModes& to, Followed& followed) const {
