@@ -14,6 +14,7 @@ constexpr double k_fresh_s = 8.0; // an answer counts as of the last strike that
 std::string_view remedy(taps::Verdict verdict) {
     switch (verdict) {
     case taps::Verdict::accepted:
+    case taps::Verdict::weighed:
         return "";
     case taps::Verdict::too_weak:
         return say("Strike harder, or bring the microphone nearer.");
