@@ -10,8 +10,8 @@
 namespace platewright::bench {
 
 /// All that a model of a plate is made from, as values: whatever is different makes another model.
-/// Left out is what can't change one: taps (their modes count), plans, pins, notes, names of
-/// things.
+/// Left out is what can't change one: taps (their modes count, but for weighings), plans, pins,
+/// notes, names of things.
 struct StudyInputs {
     ledger::PlateHistory history; ///< up to the session
     std::size_t session = 0;

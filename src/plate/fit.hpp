@@ -50,9 +50,6 @@ struct FitPriors {
     double model = 0.005;       // of a mode in the model, the same in all sessions
     double mass = 0.005;        // of the scales, with what is not plate
     double flex = 0.05;         // of a deflection: how well the supports are where they should be
-    // of what a mass does to a mode: the model's shape of it. CalculiX at ten places of a back and
-    // of a top (docs/plate-model.md)
-    double weighed = 0.04;
 };
 
 /// The unknowns, in this order; from `arch` on they are the ArchShift's.

@@ -130,7 +130,8 @@ void FitObserver::observe_weighings(std::size_t s, const PlateGuess& at, const F
                 if (mode.index == mode_index(state.names, shift.number)) {
                     add({FitRow::weighed, s, numbers[k], shift.number, shift.log_ratio,
                          mode.log_ratio, 0.0},
-                        std::hypot(shift.sd, priors_.weighed * shift.log_ratio),
+                        std::hypot(shift.sd, weighed_model_sd(shift.number, mode.log_ratio,
+                                                              masses[k].mass_g, state.mass_g)),
                         weighed_slope(mode, state.modes.frequency_hz[mode.index],
                                       state.by_unknown.col(mode.index)));
                     places_.push_back({rows_.size() - 1, mode.elsewhere});

@@ -24,15 +24,19 @@ std::vector<Eigen::Index> rows_of(const Observations& o, const WeighedCheck& rea
     return rows;
 }
 
-// Root mean square of what a weighing is off, in deviations of its own, and not held off less by
-// what it was last time.
-double deviations_of(const Observations& o, WeighedCheck reading) {
+// Root mean square of what a weighing is off, in deviations: of its own, as they are before it is
+// held off, and of what `open` leaves of the plate.
+double deviations_of(const Observations& o, const WeighedCheck& reading,
+                     const FitMatrix& open = FitMatrix::Zero()) {
     const auto rows = rows_of(o, reading);
     if (rows.empty())
         return 0.0;
     const Eigen::VectorXd off = (o.measured - o.modelled)(rows);
-    const Eigen::MatrixXd own = o.own(rows, rows) / FitObserver::held_off(reading.deviations);
-    return std::sqrt(off.dot(own.ldlt().solve(off)) / static_cast<double>(rows.size()));
+    const Eigen::MatrixXd slope = o.slope(rows, Eigen::all);
+    const Eigen::MatrixXd covariance =
+        o.own(rows, rows) / FitObserver::held_off(reading.deviations) +
+        slope * open * slope.transpose();
+    return std::sqrt(off.dot(covariance.ldlt().solve(off)) / static_cast<double>(rows.size()));
 }
 
 // What a mode weighs at all places beside what the model has there: one factor, by least squares.
@@ -81,6 +85,10 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
     const auto count = readings.size();
     for (WeighedCheck& reading : readings)
         reading.is_used = true;
+    // by the taps alone first: one that lies far off doesn't get to pull at the others
+    if (const Observations first = observer.observe(alone.unknowns); !first.rows.empty())
+        for (WeighedCheck& reading : readings)
+            reading.deviations = deviations_of(first, reading, alone.covariance);
     Settled best = alone;
     std::size_t left_out = 0;
     for (int round = 0; round < k_rounds; ++round) {
@@ -89,7 +97,7 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
             start, FitVector::Zero(), best.unknowns,
             [&](const FitVector& unknowns) { return observer.observe(unknowns); },
             [&](const Observations& o) { return observer.covariance(o); }, k_settled);
-        if (best.status != FitStatus::ok)
+        if (best.status != FitStatus::ok && best.status != FitStatus::not_settled)
             break;
         double worst = 0.0;
         WeighedCheck* foreign = nullptr;
@@ -101,7 +109,7 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
                 foreign = &reading;
             worst = std::max(worst, reading.deviations);
         }
-        if (foreign && round > 0) { // one at a time: it has pulled at the others
+        if (foreign && (round > 0 || best.status != FitStatus::ok)) { // the worst, one at a time
             foreign->is_used = false;
             ++left_out;
             round = 0;

@@ -121,6 +121,13 @@ void find_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
 
 } // namespace
 
+double weighed_model_sd(int number, double log_ratio, double mass_g, double plate_g) {
+    constexpr double k_of_fall = 0.02, k_of_mean_1_2 = 0.005, k_of_mean = 0.07;
+    const double mean = 0.5 * mass_g / plate_g; // over the plate, to first order
+    return std::hypot(k_of_fall * log_ratio,
+                      (number == 1 || number == 2 ? k_of_mean_1_2 : k_of_mean) * mean);
+}
+
 std::vector<std::vector<WeighedMode>>
 weighed_modes(const PlateModel& model, const Eigen::VectorXd& thickness_mm, const ArchShift& arch,
               const PlateWood& wood, const ShellModes& modes, std::span<const LaidMass> masses,

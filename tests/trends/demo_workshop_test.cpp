@@ -170,7 +170,9 @@ TEST_CASE("the demo's top has maps with which a plausible wood has its modes and
                                              std::log(0.88 / handbook.e_r_gpa),
                                              std::log(0.72 / handbook.g_lr_gpa), 0.0});
         wood.density_kg_m3 = 408.0;
-        const auto made = study->model->solve(study->thickness_mm, {wood, wood}, 6);
+        // in a world without air
+        const plate::PlateModel in_vacuum(study->model->form());
+        const auto made = in_vacuum.solve(study->thickness_mm, {wood, wood}, 6);
         for (std::size_t k = 0; k < 6; ++k) // the hold alone shifts a mode by 0.25 %
             CHECK(made.frequency_hz[static_cast<Eigen::Index>(k)] ==
                   Approx(history.sessions[i].modes.at(k).mode.frequency_hz).epsilon(0.01));
