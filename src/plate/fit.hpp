@@ -96,6 +96,7 @@ struct WeighedCheck {
 /// The sum rule: what a mode weighs at the places that were tried, beside the model's own share of
 /// its motion there. A mode's motion over the whole plate weighs the plate's mass, whatever the
 /// wood, so the model of the right plate gives 1.
+/// Modes that hardly move at the places are left out.
 struct WeighedSum {
     int number = 0;
     double ratio = 1.0;

@@ -55,7 +55,8 @@ std::vector<WeighedSum> sums_of(const Observations& o) {
             both += o.measured[k] * o.modelled[k] / o.own(k, k);
             model += o.modelled[k] * o.modelled[k] / o.own(k, k);
         }
-        if (model > 0.0)
+        constexpr double k_tells = 0.3; // of the ratio: a mode that stands still there says nothing
+        if (model > 1.0 / (k_tells * k_tells))
             sums.push_back({first.number, both / model, 1.0 / std::sqrt(model)});
     }
     std::sort(sums.begin(), sums.end(),

@@ -12,7 +12,8 @@
 namespace platewright::plate {
 namespace {
 
-constexpr double k_worth = 0.9; // of a deviation: what leaves more is not worth being told
+constexpr double k_worth = 0.9;     // of a deviation: what leaves more is not worth being told
+constexpr double k_worth_hz = 0.05; // a tenth of a Hz of the interval: less is not read off either
 constexpr std::array k_along{0.2, 0.35, 0.5, 0.65, 0.8}; // where a long-arch template is read
 constexpr double k_offcut_sd = 0.05;                     // of ln E_L by a bar's tap and its size
 constexpr double k_ratio_sd = 3e-4;                      // of ln(with / without): taps, untouched
@@ -66,7 +67,8 @@ public:
             const double is = line.own + std::max(0.0, variance(line, narrower));
             was_all += was;
             is_all += is;
-            if (was > 0.0 && std::sqrt(is / was) < m.remains) {
+            if (const double gained = std::sqrt(was) - std::sqrt(is); gained > m.gained_hz) {
+                m.gained_hz = gained;
                 m.remains = std::sqrt(is / was);
                 m.number = line.number;
             }
@@ -140,7 +142,7 @@ std::vector<NextMeasurement> next_measurements(const PlateModel& model, const Pl
     std::vector<NextMeasurement> all;
     const auto add = [&](NextMeasurement m, const Rows& rows) {
         scorer.score(m, rows);
-        if (m.remains <= k_worth)
+        if (m.remains <= k_worth && m.gained_hz >= k_worth_hz)
             all.push_back(std::move(m));
     };
     std::vector<LaidMass> masses;
@@ -213,6 +215,13 @@ std::vector<NextMeasurement> next_measurements(const PlateModel& model, const Pl
     add(std::move(offcut),
         one_row(FitVector::Unit(static_cast<Eigen::Index>(FitUnknown::e_l)), k_offcut_sd));
     std::ranges::sort(all, std::greater{}, &NextMeasurement::score);
+    // of masses the best alone: its mirror image tells the same
+    const auto best = std::ranges::find(all, MeasurementKind::mass, &NextMeasurement::kind);
+    if (best != all.end())
+        all.erase(std::remove_if(
+                      best + 1, all.end(),
+                      [](const NextMeasurement& m) { return m.kind == MeasurementKind::mass; }),
+                  all.end());
     return all;
 }
 

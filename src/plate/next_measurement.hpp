@@ -26,6 +26,7 @@ struct NextMeasurement {
     double minutes = 0.0;       // common practice, no source
     int number = 0;             // the mode whose forecast gains most
     double remains = 1.0;       // of that forecast's deviation
+    double gained_hz = 0.0;     // how much less that deviation would be
     double score = 0.0;         // -ln(what is left of all forecasts' deviations together) a minute
 };
 
@@ -38,7 +39,8 @@ struct Measurable {
     bool has_heights = false;        // the arch was read
 };
 
-/// Best first; what would narrow no forecast by a tenth is left out, so that an empty list says:
+/// Best first, one mass at most; what would narrow no forecast by a tenth, or none by
+/// a tenth of a Hz in its interval, is left out, so that an empty list says:
 /// enough, nothing is worth its minutes. Closed form for straight lines and Gaussian errors: the
 /// covariance conditioned on one reading more (K. Chaloner, I. Verdinelli, Statist. Sci. 10, 1995,
 /// 273, from memory). What a forecast's deviation has beside the fit's covariance (the model's own

@@ -44,8 +44,8 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
     const bench::InputStatus& a = before.input;
     const bench::InputStatus& b = now.input;
     const bool same_ear = a.state == b.state && a.overruns == b.overruns &&
-                          a.clipped == b.clipped && a.silent == b.silent &&
-                          a.faults == b.faults && a.trouble == b.trouble && a.name == b.name && !meter_moved(a, b);
+                          a.clipped == b.clipped && a.silent == b.silent && a.faults == b.faults &&
+                          a.trouble == b.trouble && a.name == b.name && !meter_moved(a, b);
     const bool same_rest =
         before.plate == now.plate && before.work == now.work && before.stock == now.stock &&
         before.errand == now.errand && before.binned == now.binned &&

@@ -57,24 +57,27 @@ struct Sorted {
 
 Sorted sorted(const ledger::SessionHistory& session, const ledger::WeighingRecord& weighing) {
     Sorted s;
-    for (const ledger::TapRecord& tap : session.taps)
-        if (is_with(tap, weighing))
-            s.with.push_back(&tap);
-    const std::int64_t first = s.with.empty() ? INT64_MAX : s.with.front()->at.ms_since_epoch;
-    const std::int64_t last = s.with.empty() ? INT64_MAX : s.with.back()->at.ms_since_epoch;
-    for (const ledger::TapRecord& tap : session.taps) {
-        if (!is_bare(tap))
-            continue;
-        const std::int64_t at = tap.at.ms_since_epoch;
-        if (at <= first && (s.with.empty() || first - at <= k_meanwhile_ms))
-            s.before.push_back(&tap);
-        else if (at > last && at - last <= k_meanwhile_ms)
-            s.after.push_back(&tap);
-    }
+    const auto with = [&](const ledger::TapRecord& tap) { return is_with(tap, weighing); };
+    const auto first = std::ranges::find_if(session.taps, with);
+    auto last = first;
+    for (auto tap = first; tap != session.taps.end(); ++tap)
+        if (with(*tap)) {
+            s.with.push_back(&*tap);
+            last = tap;
+        }
+    const auto is_near = [](const ledger::TapRecord& a, const ledger::TapRecord& b) {
+        return std::abs(a.at.ms_since_epoch - b.at.ms_since_epoch) <= k_meanwhile_ms;
+    };
+    for (auto tap = session.taps.begin(); tap != first; ++tap)
+        if (is_bare(*tap) && (s.with.empty() || is_near(*tap, *first)))
+            s.before.push_back(&*tap);
     if (s.before.size() > k_most_bare)
         s.before.erase(s.before.begin(), s.before.end() - k_most_bare);
-    if (s.after.size() > k_most_bare)
-        s.after.resize(k_most_bare);
+    if (last == session.taps.end())
+        return s;
+    for (auto tap = last; tap != session.taps.end() && s.after.size() < k_most_bare; ++tap)
+        if (is_bare(*tap) && is_near(*tap, *last))
+            s.after.push_back(&*tap);
     return s;
 }
 
@@ -173,12 +176,17 @@ std::vector<WeighedModeShift> weighed_shifts(const ledger::SessionHistory& sessi
         if (either.taps == 0)
             continue;
         const auto ratio = expected ? expected(number) : std::nullopt;
-        const Mean with = mean_of(s.with, [&](std::span<const modes::Partial> partials) {
-            if (!ratio)
-                return nearest(partials, either.hz, fall, k_same);
-            const double within = k_expected_within * std::abs(*ratio) + k_same;
-            return nearest(partials, either.hz * std::exp(*ratio), within, within);
-        });
+        const auto near_bare = [&](std::span<const modes::Partial> partials) {
+            return nearest(partials, either.hz, fall, k_same);
+        };
+        Mean with;
+        if (ratio)
+            with = mean_of(s.with, [&](std::span<const modes::Partial> partials) {
+                const double within = k_expected_within * std::abs(*ratio) + k_same;
+                return nearest(partials, either.hz * std::exp(*ratio), within, within);
+            });
+        if (with.taps == 0) // the fit says that it doesn't belong, where it doesn't
+            with = mean_of(s.with, near_bare);
         if (with.taps == 0)
             continue;
         WeighedModeShift shift;

@@ -45,7 +45,7 @@ struct WeighedModeShift {
 using ExpectedRatio = std::function<std::optional<double>(int number)>;
 
 /// What a weighing's taps tell; empty while they are not enough. Each mode is sought where
-/// `expected` has it; without it, as the nearest partial at or below the bare one.
+/// `expected` has it; where there is none, as the nearest partial at or below the bare one.
 /// The bare taps are those nearest in time on both sides, twenty minutes at most.
 /// A tap's frequency deviates by 0.015 % from one to the next of a plate that hangs untouched
 /// (median of ten spruce boards, five strikes each; 0.027 % the upper quartile).

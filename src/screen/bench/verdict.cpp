@@ -1,6 +1,7 @@
 #include "bench/guide.hpp"
 #include "screen/bench/verdict_band.hpp"
 #include "screen/parts.hpp"
+#include "screen/weighing_words.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -86,6 +87,10 @@ Verdict waiting(const Sight& sight) {
                 input.name),
             deaf};
     }
+    if (sight.now.plate && sight.now.plate->weighing) {
+        WeighingWords words = words_of(*sight.now.plate->weighing);
+        return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
+    }
     return {Sign::open, std::string(say("Listening")), std::string(say("Tap the plate.")), calm};
 }
 
@@ -120,6 +125,14 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
     const Field doubtful{p.not_kept, p.on_not_kept, true};
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
+    }
+    if (tap.fate == bench::TapFate::kept && tap.record.verdict == taps::Verdict::weighed &&
+        sight.now.plate && sight.now.plate->weighing) {
+        const WeighingWords words = words_of(*sight.now.plate->weighing);
+        return {Sign::hook,
+                std::string(say("Accepted")),
+                std::string(say("with the mass on")) + ". " + words.step + ". " + words.sentence,
+                {p.kept, p.on_kept}};
     }
     if (tap.fate == bench::TapFate::kept) {
         const std::string_view trouble = force_trouble(tap);
