@@ -61,8 +61,7 @@ void Engine::State::take(HeardTap heard) {
         heard.picture = workbench.picture_of(heard.tap);
         show_reading(heard);
     }
-    const bool good =
-        heard.tap.verdict == taps::Verdict::accepted || heard.tap.verdict == taps::Verdict::weighed;
+    const bool good = taps::rings(heard.tap.verdict);
     ringing.reset();
     if (good) {
         keep(std::move(heard));

@@ -123,7 +123,8 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
     fit.weighings = readings;
     if (best.status == FitStatus::stopped)
         return best;
-    if (best.status != FitStatus::ok ||
+    // one that didn't settle, and yet contradicts nothing, is taken, and says that it didn't
+    if ((best.status != FitStatus::ok && best.status != FitStatus::not_settled) ||
         static_cast<double>(left_out) > k_most_left_out * static_cast<double>(count)) {
         for (WeighedCheck& reading : fit.weighings)
             reading.is_used = false;

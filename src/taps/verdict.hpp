@@ -23,6 +23,12 @@ inline constexpr std::array k_verdicts{
     Verdict::noise_before, Verdict::too_short, Verdict::no_ring, Verdict::gap,
     Verdict::stranger,     Verdict::weighed};
 
+/// Whether a strike of this verdict rang as it should, and has partials: it counts for the plate,
+/// or for the mass on it.
+constexpr bool rings(Verdict verdict) {
+    return verdict == Verdict::accepted || verdict == Verdict::weighed;
+}
+
 /// The word files, JSON and the database carry ("struck_twice").
 std::string_view to_word(Verdict verdict);
 std::optional<Verdict> verdict_from_word(std::string_view word);

@@ -126,12 +126,13 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
     }
-    if (tap.fate == bench::TapFate::kept && tap.record.verdict == taps::Verdict::weighed &&
-        sight.now.plate && sight.now.plate->weighing) {
+    if (tap.fate == bench::TapFate::kept && sight.now.plate && sight.now.plate->weighing) {
         const WeighingWords words = words_of(*sight.now.plate->weighing);
+        const bool bears_it = tap.record.verdict == taps::Verdict::weighed;
         return {Sign::hook,
                 std::string(say("Accepted")),
-                std::string(say("with the mass on")) + ". " + words.step + ". " + words.sentence,
+                (bears_it ? std::string(say("with the mass on")) + ". " : std::string()) +
+                    words.step + ". " + words.sentence,
                 {p.kept, p.on_kept}};
     }
     if (tap.fate == bench::TapFate::kept) {
@@ -183,9 +184,10 @@ std::string refused_words(const Sight& sight) {
     int refused = 0;
     std::string_view last;
     for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
-        if (session->taps[i].verdict != taps::Verdict::accepted) {
+        const taps::Verdict verdict = session->taps[i].verdict;
+        if (!taps::rings(verdict)) {
             ++refused;
-            last = taps::to_text(session->taps[i].verdict);
+            last = taps::to_text(verdict);
         }
     }
     return refused == 0 ? std::string() : say("{} refused: {}", refused, last);
