@@ -1,6 +1,7 @@
 #pragma once
 #include "modes/input_faults.hpp"
 #include "modes/partial.hpp"
+#include "modes/reverberation.hpp"
 #include "modes/ring_evidence.hpp"
 #include "taps/tap.hpp"
 
@@ -27,6 +28,7 @@ struct Fit {
     std::vector<Partial> partials; ///< ascending frequency; empty unless ok
     RingEvidence evidence;         ///< of the channel that is likeliest a ring
     InputEvidence input;           ///< its floor of that channel
+    Reverberation room;            ///< of that channel
 };
 
 /// Fits damped sinusoids to one tap (subspace start, least-squares refinement).
