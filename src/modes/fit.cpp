@@ -35,15 +35,10 @@ struct ChannelFit {
     Reverberation room;
 };
 
-/// What the room makes of a mode is added to what the fit says of itself. That it bends frequencies
-/// by more than the first order says is of rooms that no figure reported is of
-/// (docs/estimation-results.md).
+/// What the room makes of a mode is added to what the fit says of itself.
 void widen_for_room(Partial& p, const Reverberation& room, double decay_per_s) {
-    constexpr double k_of_frequency = 1.4;
-    const double of_decay = pole_deviation(room, decay_per_s);
-    p.frequency_sd_hz =
-        std::hypot(p.frequency_sd_hz, k_of_frequency * of_decay * decay_per_s / (2 * pi));
-    p.q_sd = std::hypot(p.q_sd, of_decay * p.q);
+    p.frequency_sd_hz = std::hypot(p.frequency_sd_hz, frequency_deviation_hz(room, decay_per_s));
+    p.q_sd = std::hypot(p.q_sd, pole_deviation(room, decay_per_s) * p.q);
 }
 
 ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
@@ -101,7 +96,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         best = ring_log_odds(found.evidence);
         result.evidence = found.evidence;
         result.input.floor_db = found.floor_db;
-        result.room = found.room;
+        result.input.room = found.room;
         result.status = FitStatus::no_ring;
     }
     if (result.status == FitStatus::no_ring && !result.partials.empty() && is_ring(result.evidence))

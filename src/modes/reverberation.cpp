@@ -26,6 +26,9 @@ constexpr double k_stands_out = 10;      // the same, for it to be one: an expon
 constexpr double k_stands_out_near = 60; // beside a stronger one, which the room splits in two
 constexpr double k_near = 5;             // beside: in mean widths at -3 dB
 
+constexpr double k_of_frequency =
+    1.4; // how far rooms bend frequencies over what the first order says
+
 constexpr double k_block_hz = 8; // a room's response changes over some Hz
 constexpr double k_seen = 100;   // direct sound over noise, for a block to tell
 constexpr std::size_t k_fewest_blocks = 12;
@@ -259,6 +262,18 @@ HeardRoom hear_room(const RoomSamples& samples, const std::vector<Component>& co
 double pole_deviation(const Reverberation& room, double decay_per_s) {
     const double ratio = room.decay_per_s / decay_per_s;
     return 2 * std::sqrt(room.share / (1 + room.share) * ratio / std::pow(1 + ratio, 3));
+}
+
+double frequency_deviation_hz(const Reverberation& room, double decay_per_s) {
+    return k_of_frequency * pole_deviation(room, decay_per_s) * decay_per_s / (2 * pi);
+}
+
+double cost_cents(const Reverberation& room) {
+    constexpr double hz = 350, q = 60;
+    if (!(room.share > 0))
+        return 0;
+    return base::normal_quantile(0.975) * frequency_deviation_hz(room, pi * hz / q) / hz * 1200 /
+           std::numbers::ln2;
 }
 
 } // namespace platewright::modes

@@ -102,8 +102,8 @@ void one_session(const demo::Session& plate, const Place& place, demo::Random& r
                 ++tally.refused;
                 continue;
             }
-            tally.shares.push_back(fit.room.share);
-            tally.t60s.push_back(fit.room.share > 0 ? 6.91 / fit.room.decay_per_s : 0);
+            tally.shares.push_back(fit.input.room.share);
+            tally.t60s.push_back(fit.input.room.share > 0 ? 6.91 / fit.input.room.decay_per_s : 0);
             fitted.push_back({&taps.back(), taps::Spot::unknown, fit.partials});
             sounded.push_back(strike.sounded);
         }
