@@ -286,6 +286,10 @@ bool Workbench::is_stranger(const HeardTap& heard) const {
     return modes::rings_like_none_of(others, heard.partials);
 }
 
+bool Workbench::was_struck_again(const HeardTap& heard) const {
+    return bench::was_struck_again(heard, taps_, fit_);
+}
+
 bool Workbench::count_stranger(ledger::Id tap) {
     const ledger::SessionHistory* session = open_history();
     const bool is_here =

@@ -40,6 +40,8 @@ public:
     /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
     /// partials lies where one of theirs does. Never with fewer than two of them.
     bool is_stranger(const HeardTap& heard) const;
+    /// Whether an accepted tap holds a second contact, as the open session's others tell.
+    bool was_struck_again(const HeardTap& heard) const;
     /// Counts a tap that was taken for a stranger: the maker's word. Gives whether there was such a
     /// tap.
     bool count_stranger(ledger::Id tap);

@@ -97,6 +97,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         result.evidence = found.evidence;
         result.input.floor_db = found.floor_db;
         result.input.room = found.room;
+        result.input.untold = found.evidence.untold;
         result.status = FitStatus::no_ring;
     }
     if (result.status == FitStatus::no_ring && !result.partials.empty() && is_ring(result.evidence))

@@ -18,6 +18,7 @@ struct InputEvidence {
     double bend = 0;     ///< correlation of what the strong partials leave untold with the cube of
                          ///< their sum, both cleared of the strong partials themselves: 0 where the
                          ///< input is straight, toward -1 where it presses loud sound flat
+    double untold = 0;   ///< share of the sound's energy that neither modes nor lines tell
     Reverberation room;  ///< as far as the tap tells
 };
 

@@ -24,17 +24,6 @@ double beyond_noise(double relative_sd, const Partial& p) {
     return std::sqrt(std::max(0.0, relative_sd * relative_sd - of_noise * of_noise));
 }
 
-/// Whether most partials are as unsure as no noise makes them: the taps were heard in a room that
-/// answers.
-bool is_in_room(std::span<const FittedTap> taps) {
-    constexpr double least = 0.03; // of Q
-    std::vector<double> beyond;
-    for (const FittedTap& tap : taps)
-        for (const Partial& p : tap.partials)
-            beyond.push_back(beyond_noise(p.q_sd / p.q, p));
-    return !beyond.empty() && base::median(beyond) > least;
-}
-
 /// What few taps know of, and only faintly, may be a noise in the room or the hammer: it must be
 /// strong somewhere, or found in a third of three taps and more, and more than once. Where the room
 /// answers, its own partials are strong too, and come and go as the strike finds them: two of five.
@@ -211,6 +200,15 @@ Mode pooled_mode(const Family& family, std::span<const FittedTap> taps) {
 }
 
 } // namespace
+
+bool is_in_room(std::span<const FittedTap> taps) {
+    constexpr double least = 0.03; // of Q
+    std::vector<double> beyond;
+    for (const FittedTap& tap : taps)
+        for (const Partial& p : tap.partials)
+            beyond.push_back(beyond_noise(p.q_sd / p.q, p));
+    return !beyond.empty() && base::median(beyond) > least;
+}
 
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
     Pooled pooled;
