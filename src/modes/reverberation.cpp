@@ -29,10 +29,12 @@ constexpr double k_near = 5;             // beside: in mean widths at -3 dB
 constexpr double k_of_frequency =
     1.4; // how far rooms bend frequencies over what the first order says
 
+constexpr double k_strong = 1e-3; // of the strongest one's energy, for a mode to tell of the room
+
 constexpr double k_block_hz = 8; // a room's response changes over some Hz
 constexpr double k_seen = 100;   // direct sound over noise, for a block to tell
 constexpr std::size_t k_fewest_blocks = 12;
-constexpr std::ptrdiff_t k_fewest_groups = 4; // modes, and the contact, for a room to be told by
+constexpr std::ptrdiff_t k_fewest_groups = 4; // strong modes, for a room to be told by
 constexpr double k_median_of_block = 0.84;    // of the mean of two exponential variables
 constexpr int k_rounds = 4;
 
@@ -107,7 +109,8 @@ public:
     bool follows_most(const Power& power, const std::vector<std::size_t>& group) const {
         std::map<std::size_t, std::vector<double>> by_group;
         for (const Ratio& ratio : ratios_of(power, std::vector<bool>(group.size() - 1, true)))
-            by_group[group[ratio.strongest]].push_back(ratio.of_direct);
+            if (group[ratio.strongest] > 0)
+                by_group[group[ratio.strongest]].push_back(ratio.of_direct);
         const auto following = std::ranges::count_if(
             by_group, [](const auto& one) { return base::median(one.second) > k_least_left; });
         return following >= k_fewest_groups && 2 * following > std::ssize(by_group);
@@ -190,16 +193,23 @@ std::size_t stronger_beside(std::size_t i, const std::vector<Component>& compone
     return strongest;
 }
 
-/// Of the contact (0) and of each component: what lies beside something stronger goes with it.
+/// Of each component, after the contact's: what lies beside something stronger goes with it; none
+/// (0) of the contact and of what is weak.
 std::vector<std::size_t> groups_of(const std::vector<Component>& components,
                                    const RoomSamples& samples) {
+    double most = 0;
+    for (const Component& c : components)
+        most = std::max(most, is_ringing(c, samples) ? ring_energy(c) : 0);
     std::vector<std::size_t> groups{0};
     for (std::size_t i = 0; i < components.size(); ++i) {
         std::size_t at = i;
         for (std::size_t next = stronger_beside(at, components, samples); next != at;
              next = stronger_beside(at, components, samples))
             at = next;
-        groups.push_back(at + 1);
+        groups.push_back(is_ringing(components[at], samples) &&
+                                 ring_energy(components[at]) > k_strong * most
+                             ? at + 1
+                             : 0);
     }
     return groups;
 }

@@ -21,8 +21,8 @@ using std::numbers::pi;
 
 // Set on simulated sessions of soft contacts, whole kinds of plate left out in turn
 // (docs/detection-results.md).
-constexpr double k_untold = 0.003;     // of a single strike's energy the fit leaves less
-constexpr double k_told_again = 0.005; // of its energy: -23 dB
+constexpr double k_untold = 0.005;     // of a single strike's energy the fit leaves less
+constexpr double k_told_again = 0.006; // of its energy: -22 dB
 
 constexpr double k_window_s = 0.4;
 constexpr double k_first_s = 0.004, k_last_s = 0.31,
