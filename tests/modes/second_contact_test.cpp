@@ -103,8 +103,8 @@ TEST_CASE(
 TEST_CASE(
     "what a second contact tells is its share of the energy, and little where there is none") {
     Session session(11);
-    // Its energy, within what the spots' modes differ by (12 dB each), less what the first contact's
-    // waves can be bent to tell.
+    // Its energy, within what the spots' modes differ by (12 dB each), less what the first
+    // contact's waves can be bent to tell.
     for (const double weaker_db : {6.0, 12.0}) {
         const double told_db = 10 * std::log10(session.told(session.tap(0.08, weaker_db)));
         CAPTURE(weaker_db, told_db);
