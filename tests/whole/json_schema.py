@@ -35,7 +35,9 @@ FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "hz_per_g_95": NUMBER, "s
 
 READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "duration_s": NUMBER,
                                    "taps": [TAP], "modes": [MODE],
-                                   "input": {"moves_gain": TRUTH, "bends": TRUTH}}]}
+                                   "input": {"moves_gain": TRUTH, "bends": TRUTH,
+                                             "room": maybe({"t60_s": NUMBER, "direct_db": NUMBER,
+                                                            "cents": NUMBER})}}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
 RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}
