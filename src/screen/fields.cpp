@@ -68,13 +68,14 @@ bool tab_was_pressed() {
     return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Tab)) && !ImGui::GetIO().KeyShift;
 }
 
-/// The list just drawn has the focus: shown at once, so that Space opens it without an arrow key
-/// before.
-void show_focus() {
-    ImGui::GetCurrentContext()->NavDisableHighlight = false;
-    ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
-                                        ImGui::GetColorU32(ImGuiCol_NavHighlight),
-                                        ImGui::GetStyle().FrameRounding, 0, 2.0F);
+/// The list just drawn has the focus: that is shown as it is of a field, and Space opens it; else
+/// both would take an arrow key before.
+void show_focus(const Sight& sight) {
+    bool& is_hidden = ImGui::GetCurrentContext()->NavDisableHighlight;
+    if (is_hidden) {
+        is_hidden = false;
+        sight.owed = 2;
+    }
 }
 
 } // namespace
@@ -165,7 +166,7 @@ bool drop_down(const Sight& sight, std::string_view label, std::span<const std::
     note_item(sight, "[" + std::string(label) + "]");
     const bool is_focused = ImGui::IsItemFocused() && !open;
     if (is_focused) {
-        show_focus();
+        show_focus(sight);
     }
     if (open) {
         for (std::size_t i = 0; i < all.size(); ++i) {

@@ -13,7 +13,7 @@ namespace {
 
 /// Whether a frame in the focus's colour was drawn about this: at all four of its sides.
 bool is_framed(const plot::Box& about) {
-    constexpr float k_near = 3.0F;
+    constexpr float k_near = 6.0F; // Dear ImGui leaves some pixels between
     const ImU32 colour = ImGui::GetColorU32(ImGuiCol_NavHighlight);
     bool left = false, right = false, top = false, bottom = false;
     const ImDrawData* drawn = ImGui::GetDrawData();
