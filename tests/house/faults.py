@@ -304,7 +304,8 @@ def outcome(build, room, test, edits):
 def what_failed(lines):
     for i, line in enumerate(lines):
         if line.endswith(": FAILED:"):
-            return lines[i + 1].strip()
+            told = [one.strip() for one in lines[i + 1:i + 6] if one.strip() and not one.strip().startswith(("{Unknown", "due to"))]
+            return told[0] if told else line
         if line.startswith("FAILED: "):
             return line[len("FAILED: "):]
     return next((line.strip() for line in lines if "signal" in line or "ssert" in line or "terminate" in line), lines[-1] if lines else "")
