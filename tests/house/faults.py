@@ -265,6 +265,15 @@ FAULTS = (
     ("E", "a heading stood alone at a page's foot",
      "report", "a heading goes with what follows it*", "report/flow.cpp",
      "+ 0.4 * k_gap + below);", "+ 0.4 * k_gap + 0.0 * below);"),
+    ("D", "the window forgot its wishes where it was ended by a signal",
+     "whole", "input_lost", "screen/window.cpp",
+     "        keep_wishes(desk.wishes(), kept);\n        shown = now;", "        shown = now;"),
+    ("E", "a picture of the drift bore neither plate nor day nor air",
+     "whole", "faces", "main/drift.cpp",
+     "        chart.title = report::title_of(history);\n", ""),
+    ("E", "in German a drift with a step was told as something that went wrong",
+     "wording", "every text can be said*", "wording/phrases_advice.hpp",
+     "{0} sprang zwischen {2}", "{} sprang zwischen {2}"),
 )
 
 
