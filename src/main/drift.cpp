@@ -11,6 +11,7 @@
 #include "main/question.hpp"
 #include "main/typed.hpp"
 #include "report/chart_file.hpp"
+#include "report/sheet_parts.hpp"
 #include "screen/pictures.hpp"
 
 #include <algorithm>
@@ -232,8 +233,9 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
     if (!options.chart.empty()) {
         plot::DriftPicture picture = screen::drift_picture(history, report, nullptr);
         picture.against = across;
-        report::write_chart(plot::drift_chart(picture, plot::paper_palette()), options.chart,
-                            *report::picture_kind(options.chart));
+        plot::Chart chart = plot::drift_chart(picture, plot::paper_palette());
+        chart.title = report::title_of(history);
+        report::write_chart(chart, options.chart, *report::picture_kind(options.chart));
         if (!common.json)
             say(fmt::format("The drift chart is in {}", options.chart.string()));
     }

@@ -4,8 +4,10 @@
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
 #include "main/open_demo.hpp"
+#include "main/record_contents.hpp"
 #include "main/window_errands.hpp"
 #include "report/chart_file.hpp"
+#include "report/sheet_parts.hpp"
 #include "screen/window.hpp"
 #include "wording/say.hpp"
 
@@ -61,6 +63,16 @@ std::string keep_picture(const plot::Chart& chart, const std::string& name) {
     return wording::say("Kept: {} and .svg", path.string() + ".png");
 }
 
+/// With the plate in its name and over it, so that it can stand by itself.
+std::string keep_plates_picture(plot::Chart chart, const std::string& name,
+                                const bench::Snapshot& now) {
+    if (!now.plate)
+        return keep_picture(chart, name);
+    const ledger::PlateHistory& history = now.plate->trend_history();
+    chart.title = report::title_of(history);
+    return keep_picture(chart, file_name_of(history.plate.label) + " " + name);
+}
+
 } // namespace
 
 ExitCode open_window(const WindowOptions& options, const Common& common) {
@@ -74,7 +86,10 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
     const screen::Bench bench{
         .snapshot = [&] { return engine.snapshot(); },
         .send = [&](bench::Command command) { engine.send(std::move(command)); },
-        .outside = {.keep_picture = keep_picture,
+        .outside = {.keep_picture =
+                        [&](const plot::Chart& chart, const std::string& name) {
+                            return keep_plates_picture(chart, name, *engine.snapshot());
+                        },
                     .open_demo = open_demo,
                     .print = print_errand,
                     .take_out = bundle_out_errand,

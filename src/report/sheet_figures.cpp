@@ -27,16 +27,20 @@ std::string air_text(const ledger::PlateHistory& history) {
 
 } // namespace
 
-plot::Chart drift_chart_of(const PlateSheet& sheet) {
-    plot::Chart chart = plot::drift_chart(sheet.chart, plot::paper_palette());
-    const auto& sessions = sheet.history.sessions;
+std::string title_of(const ledger::PlateHistory& history) {
+    const auto& sessions = history.sessions;
     if (sessions.empty())
-        return chart;
+        return history.plate.label;
     const std::string from = base::local_date(sessions.front().session.begun),
                       to = base::local_date(sessions.back().session.begun);
-    chart.title =
-        fmt::format("{}; {}; {}", sheet.history.plate.label,
-                    from == to ? from : say("{} to {}", from, to), air_text(sheet.history));
+    return fmt::format("{}; {}; {}", history.plate.label,
+                       from == to ? from : say("{} to {}", from, to), air_text(history));
+}
+
+plot::Chart drift_chart_of(const PlateSheet& sheet) {
+    plot::Chart chart = plot::drift_chart(sheet.chart, plot::paper_palette());
+    if (!sheet.history.sessions.empty())
+        chart.title = title_of(sheet.history);
     return chart;
 }
 

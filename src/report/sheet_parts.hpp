@@ -38,7 +38,9 @@ FlowTable session_table(const PlateSheet& sheet);
 /// "4, 2026-03-09 to 2026-03-27": so many things and their days.
 std::string days_text(std::size_t count, base::Timestamp first, base::Timestamp last);
 void notes_part(Flow& flow, const std::string& notes);
-/// The drift with the plate, its days and their air over it, so that it can stand by itself.
+/// The plate, its days and their air: over a chart that is to stand by itself.
+std::string title_of(const ledger::PlateHistory& history);
+/// The drift with that over it.
 plot::Chart drift_chart_of(const PlateSheet& sheet);
 void draw_drift(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas);
 void draw_map(const PlateSheet& sheet, const plot::Box& box, plot::Canvas& canvas);

@@ -2,7 +2,7 @@
 
 #include "screen/parts.hpp"
 
-#include <imgui_internal.h> // PushItemFlag: what the Tab key stops at
+#include <imgui_internal.h> // what the Tab key stops at, and whether the focus is shown
 
 #include <algorithm>
 
@@ -58,6 +58,24 @@ void wrapped(const Sight& sight, std::string_view words, double height, plot::Co
     const double used =
         paragraph(canvas, words, {left, top, left + width - indent, top}, height, colour, weight);
     ImGui::Dummy({static_cast<float>(width), static_cast<float>(used)});
+}
+
+// Of Dear ImGui from 1.90 on the Tab key stops at lists by itself; with an older one it passes over
+// all but fields, and goes from whatever is no field to the first of all.
+constexpr bool k_tab_passes_lists = IMGUI_VERSION_NUM < 19000;
+
+bool tab_was_pressed() {
+    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Tab)) && !ImGui::GetIO().KeyShift;
+}
+
+/// The list just drawn has the focus: that is shown as it is of a field, and Space opens it; else
+/// both would take an arrow key before.
+void show_focus(const Sight& sight) {
+    bool& is_hidden = ImGui::GetCurrentContext()->NavDisableHighlight;
+    if (is_hidden) {
+        is_hidden = false;
+        sight.owed = 2;
+    }
 }
 
 } // namespace
@@ -143,13 +161,12 @@ bool drop_down(const Sight& sight, std::string_view label, std::span<const std::
     ImGui::PushID(label.data(), label.data() + label.size());
     bool changed = false;
     const char* shown = chosen < all.size() ? all[chosen].c_str() : "";
-    ImGui::PushItemFlag(ImGuiItemFlags_Inputable, true); // the Tab key stops here too
+    ImGui::PushItemFlag(ImGuiItemFlags_Inputable, k_tab_passes_lists);
     const bool open = ImGui::BeginCombo("##choice", shown);
     note_item(sight, "[" + std::string(label) + "]");
-    if (ImGui::IsItemFocused() && !open) {
-        ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
-                                            ImGui::GetColorU32(ImGuiCol_NavHighlight),
-                                            ImGui::GetStyle().FrameRounding, 0, 2.0F);
+    const bool is_focused = ImGui::IsItemFocused() && !open;
+    if (is_focused) {
+        show_focus(sight);
     }
     if (open) {
         for (std::size_t i = 0; i < all.size(); ++i) {
@@ -167,6 +184,10 @@ bool drop_down(const Sight& sight, std::string_view label, std::span<const std::
         ImGui::EndCombo();
     }
     ImGui::PopItemFlag();
+    if (k_tab_passes_lists && is_focused && tab_was_pressed()) {
+        ImGui::SetKeyboardFocusHere(); // what comes next
+        sight.owed = 3;
+    }
     ImGui::PopID();
     return changed;
 }

@@ -165,15 +165,23 @@ void keep_memory_between_pictures() {
 #endif
 }
 
+/// As soon as something is wished: a program that is ended by a signal takes no wish along.
+void keep_wishes(const Wishes& wished, Wishes& kept) {
+    if (wished != kept) {
+        kept = wished;
+        write_wishes(kept);
+    }
+}
+
 } // namespace
 
 int run_window(const Bench& bench) {
     keep_memory_between_pictures();
     Happenings happenings;
-    const Wishes before = read_wishes();
-    Glass window(happenings, before.window);
+    Wishes kept = read_wishes();
+    Glass window(happenings, kept.window);
     Desk desk(bench.send, bench.outside);
-    desk.wish(before);
+    desk.wish(kept);
     desk.start(bench.walk);
     Look look;
     look.fill = fill_clipped;
@@ -205,14 +213,13 @@ int run_window(const Bench& bench) {
             window.toggle_whole_screen();
         }
         const int wanted = draw_picture(window.get(), desk, look, *now, happenings.keys);
+        keep_wishes(desk.wishes(), kept);
         shown = now;
         owed = std::max(owed - 1, wanted);
     }
     Wishes after = desk.wishes();
     after.window = window.place(after.window);
-    if (after != before) {
-        write_wishes(after);
-    }
+    keep_wishes(after, kept);
     return 0;
 }
 

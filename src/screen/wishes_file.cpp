@@ -104,7 +104,8 @@ void write_wishes(const Wishes& wishes) {
     }
     std::error_code ignored;
     std::filesystem::create_directories(path->parent_path(), ignored);
-    std::ofstream out(*path, std::ios::trunc);
+    const std::filesystem::path fresh = path->string() + ".new"; // never half of it in its place
+    std::ofstream out(fresh, std::ios::trunc);
     out << "dark " << yes_no(wishes.dark) << "\ntext_size " << base::fixed(wishes.text_size, 3)
         << '\n';
     if (wishes.language) {
@@ -131,6 +132,10 @@ void write_wishes(const Wishes& wishes) {
     if (window.width > 0) {
         out << "left " << window.left << "\ntop " << window.top << "\nwidth " << window.width
             << "\nheight " << window.height << "\nwhole_screen " << yes_no(window.whole) << '\n';
+    }
+    out.close();
+    if (out) {
+        std::filesystem::rename(fresh, *path, ignored);
     }
 }
 

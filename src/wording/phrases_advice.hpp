@@ -103,7 +103,7 @@ inline constexpr auto k_advice_phrases = std::to_array<Row>({
     {"{} stepped by {} Hz between {} and {} and stayed there, more than the wood taken explains (a "
      "bar "
      "trimmed or glued anew, purfling, varnish?): its forecast counts from after the step.",
-     "{} sprang zwischen {2} und {3} um {1} Hz und blieb dort, mehr als das abgenommene Holz "
+     "{0} sprang zwischen {2} und {3} um {1} Hz und blieb dort, mehr als das abgenommene Holz "
      "erklärt "
      "(Balken beschnitten oder neu geleimt, Einlage, Lack?): seine Vorhersage zählt ab dem Sprung.",
      "{} è saltato di {} Hz tra {} e {} ed è rimasto lì, più di quanto spieghi il legno tolto "

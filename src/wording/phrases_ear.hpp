@@ -110,7 +110,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"taps are looked for from", "Schläge werden gesucht ab", "i colpi si cercano da"},
     {"up to", "bis", "fino a"},
     {"as the plate asks ({} Hz)", "wie die Platte es verlangt ({} Hz)",
-     "come chiede la tavola ({} Hz)"},
+     "come chiede la piastra ({} Hz)"},
     {"What sounds lower or higher is not heard: a cello's and a double bass's mode 1 lies below 40 "
      "Hz.",
      "Was tiefer oder höher klingt, wird nicht gehört: Mode 1 von Cello und Kontrabass liegt unter "

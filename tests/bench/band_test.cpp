@@ -1,8 +1,12 @@
 // Where the bench listens: in the band of the plate in front, or in what the maker chose.
 
+#include "audio/recording.hpp"
 #include "awaiting.hpp"
+#include "base/failure.hpp"
 #include "bench/engine.hpp"
+#include "bench/listening.hpp"
 #include "ledger/store.hpp"
+#include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -77,4 +81,24 @@ TEST_CASE("a choice that leaves less than an octave is none") {
     CHECK(modes::band_of(InstrumentKind::violin, modes::Part::back, {.high_hz = 60}) == usual);
     CHECK(modes::band_of(InstrumentKind::violin, modes::Part::back, {.low_hz = 2000}) == usual);
     CHECK(modes::band_of(InstrumentKind::violin, modes::Part::back, {.low_hz = 600}).low_hz == 600);
+}
+
+TEST_CASE(
+    "a band above half the sampling rate is heard as far as it goes, or refused in a sentence") {
+    const test::TemporaryFolder folder;
+    const std::filesystem::path sound = test::two_taps(folder.path()); // of 48 kHz
+    const auto listens = [&](double low_hz, double high_hz) {
+        auto recording = audio::Recording::open(sound);
+        REQUIRE(recording);
+        bench::Listening listening(std::move(*recording), {.low_hz = low_hz, .high_hz = high_hz});
+        for (std::size_t taps = 0;;) {
+            const auto step = listening.step();
+            taps += step.taps.size();
+            if (step.ended)
+                return taps;
+        }
+    };
+    CHECK(listens(40, 2500) == 2);
+    CHECK(listens(40, 96000) == 2);
+    CHECK_THROWS_AS(listens(23000, 96000), base::Failure);
 }

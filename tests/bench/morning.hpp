@@ -15,11 +15,12 @@ namespace platewright::test {
 
 inline const std::vector<synth::Ring> k_back{{115, 50, 0.05}, {170, 58, 0.1}, {355, 62, 0.2}};
 
-inline void write_wav(const std::filesystem::path& path, const std::vector<double>& sound) {
+inline void write_wav(const std::filesystem::path& path, const std::vector<double>& sound,
+                      int sample_format = SF_FORMAT_PCM_24) {
     SF_INFO info{};
     info.samplerate = 48000;
     info.channels = 1;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_PCM_24;
+    info.format = SF_FORMAT_WAV | sample_format;
     SNDFILE* file = sf_open(path.c_str(), SFM_WRITE, &info);
     sf_writef_double(file, sound.data(), static_cast<sf_count_t>(sound.size()));
     sf_close(file);
@@ -27,7 +28,8 @@ inline void write_wav(const std::filesystem::path& path, const std::vector<doubl
 
 /// A recording of one strike after another, 1.3 s apart from 0.6 s on.
 inline std::filesystem::path strikes(const std::filesystem::path& folder,
-                                     const std::vector<std::vector<synth::Ring>>& plates) {
+                                     const std::vector<std::vector<synth::Ring>>& plates,
+                                     int sample_format = SF_FORMAT_PCM_24) {
     std::vector<double> sound(
         static_cast<std::size_t>((0.6 + 1.3 * static_cast<double>(plates.size())) * 48000));
     synth::Normal normal(7);
@@ -38,7 +40,7 @@ inline std::filesystem::path strikes(const std::filesystem::path& folder,
     }
     synth::add_noise(sound, 1e-4, normal);
     const auto path = folder / "taps.wav";
-    write_wav(path, sound);
+    write_wav(path, sound, sample_format);
     return path;
 }
 

@@ -109,7 +109,7 @@ TEST_CASE("a clock set forward once, or back, sweeps no copies away") {
         for (int day = 61; day < 70; ++day) // the clock is right again
             wrong.push_back(begin + ch::days{day});
         const std::vector<ch::sys_days> kept = left_after(wrong);
-        CHECK(kept.size() + 4 >= usual);
+        CHECK(kept.size() >= usual);
         CHECK(std::ranges::count(kept, begin + ch::days{69}) == 1);
     }
 }

@@ -1,6 +1,7 @@
 #include "modes/name.hpp"
 #include "support/catch.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace platewright;
@@ -124,6 +125,28 @@ TEST_CASE("an unheard mode 1 is asked for where it moves most: a bout's edge") {
         *naming.ask_spot == Spot::upper_bout_left || *naming.ask_spot == Spot::upper_bout_right ||
         *naming.ask_spot == Spot::lower_bout_left || *naming.ask_spot == Spot::lower_bout_right;
     CHECK(bout);
+}
+
+TEST_CASE(
+    "a doubt asks for the spot that the trade knows for its mode, and no name of it is sure") {
+    const modes::Subject subject{
+        modes::InstrumentKind::violin, modes::Part::back, modes::Stage::graduating, {}};
+    const auto named = [&](Spot struck) {
+        std::vector<Mode> now{mode_at(116, 50, -14), mode_at(167, 55, -6), mode_at(330, 64, -1),
+                              mode_at(370, 64, -1)};
+        for (Mode& m : now)
+            m.spots = {{struck, -3, 1, 5}};
+        return modes::name_modes(now, subject, {});
+    };
+    const auto ring = named(Spot::lower_bout_right), twist = named(Spot::lower_end);
+    CHECK(ring.doubt.starts_with("It is not sure whether mode 5 (ring) is at 370.0 Hz or at "));
+    CHECK(ring.ask_spot == Spot::centre); // E. Jansson, as the guide has it
+    CHECK(twist.doubt.starts_with("It is not sure that 116.0 Hz is mode 1 (twist)."));
+    CHECK(twist.ask_spot == Spot::upper_bout_left); // likewise: a bout's edge
+    CHECK(std::ranges::none_of(ring.modes, [](const modes::NamedMode& m) {
+        return m.mode.frequency_hz > 200 && m.name &&
+               m.name->confidence >= 0.95; // "sure" in a view
+    }));
 }
 
 TEST_CASE("nothing to name is no error") {

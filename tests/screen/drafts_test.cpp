@@ -215,3 +215,26 @@ TEST_CASE("what was put away comes back by one key, the plate on the bench too")
     REQUIRE(window.last_sent<command::Unbin>());
     CHECK(window.last_sent<command::Unbin>()->id == window.last_sent<command::Bin>()->id);
 }
+
+TEST_CASE("a session's stages are those that its part can be at") {
+    const auto offered = [](modes::Part part, modes::Stage is) {
+        const auto plate = sample_plate(3);
+        plate->history.plate.part = part;
+        plate->history.sessions.back().session.stage = is;
+        WindowWithoutGlass window(sample_snapshot(plate));
+        window.strike(U'e');
+        window.press("[stage of the work]");
+        std::vector<modes::Stage> all;
+        for (const modes::Stage stage : modes::k_stages)
+            if (window.reads(modes::to_text(stage)))
+                all.push_back(stage);
+        return all;
+    };
+    using enum modes::Stage;
+    const std::vector<modes::Stage> back{rough, graduating, graduated, finished},
+        top{rough, graduating, graduated, f_holes_cut, bar_fitted, finished},
+        body{closed, varnished, set_up};
+    CHECK(offered(modes::Part::back, graduating) == back);
+    CHECK(offered(modes::Part::top, graduating) == top);
+    CHECK(offered(modes::Part::body, closed) == body);
+}

@@ -106,6 +106,7 @@ TEST_CASE("a history set over to one air keeps what was measured, and says how s
     const modes::Mode& is = over.history.sessions[1].modes[0].mode;
     CHECK(is.frequency_hz / was.frequency_hz == Approx(1.0 + 2.73 * 0.0125).epsilon(0.003));
     CHECK(is.frequency_sd_hz > 0.008 * was.frequency_hz); // the range of the slopes, and unsettled
+    CHECK(is.frequency_sd_hz < 0.02 * was.frequency_hz);  // its own, not the highest mode's
     CHECK(history.sessions[1].session.mass_g == 116.0);
     CHECK_FALSE(over.sessions[2]); // no air noted
     CHECK(over.history.sessions[2].session.mass_g == 112.0);

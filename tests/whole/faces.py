@@ -67,6 +67,12 @@ if __name__ == "__main__":
             check.that(on_paper in paper, f"{plate}: {what} {on_paper} is not on the paper")
             count += 1
         check.that(count >= 6, f"{plate}: only {count} figures were compared")
+        chart = arguments.scratch / f"{plate} drift.pdf"
+        run(arguments, own, "drift", plate, "--chart", chart, "--ledger", ledger)
+        drawn = plain(subprocess.run(["pdftotext", chart, "-"], capture_output=True, text=True, check=True).stdout)
+        days = [session["begun"][:10] for session in drift["sessions"]]
+        for word in (f"{plate};", days[0], days[-1], "% RH"):
+            check.that(word in drawn, f"{plate}: the drift's picture does not say {word!r}")
         decision = drift["decision"]
         for part in ("sentence", "reason"):
             check.that(plain(decision[part]) in terminal, f"{plate}: the terminal does not say {decision[part]!r}")

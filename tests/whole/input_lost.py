@@ -55,8 +55,12 @@ if __name__ == "__main__":
                 if visit == 1:
                     stays_up(window, check, "when its microphone vanished")
                     window.picture(arguments.scratch / "lost.png")
+                    window.keys("d", pause=1.0)  # dark; it is killed before it closes
             window.process.kill()
             window.process.wait()
+        wishes = arguments.scratch / "home" / ".config" / "platewright" / "window"
+        wishes = wishes.read_text("utf-8") if wishes.is_file() else ""
+        check.that("dark yes\n" in wishes, f"what was wished went with the program that was killed: {wishes!r}")
         check.that(accepted(book) == 22, f"{accepted(book)} good taps kept, not 22")
         checked = support.run(arguments.program, "check", "--ledger", book, env=own)
         check.that(checked.returncode == 0, f"after that `check` says {checked.stdout!r} {checked.stderr!r}")

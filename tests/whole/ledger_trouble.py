@@ -88,6 +88,8 @@ def no_ledger(test):
                        test.given.scratch / "nothing-there", env=test.env)
     test.checks.that(done.returncode in (3, 4), f"drift without a ledger: exit {done.returncode}")
     test.checks.that(done.stderr.strip().endswith("."), f"drift without a ledger: {done.stderr!r}")
+    done = support.run(test.given.program, "check", "--ledger", "", env=test.env)
+    test.sentence(done, 2, "a ledger without a name, which is not the maker's own")
 
 
 def nothing_left_behind(test):

@@ -4,6 +4,8 @@
 #include "wording/say.hpp"
 
 #include <cstdlib>
+#include <fmt/args.h>
+#include <fmt/format.h>
 #include <set>
 
 using namespace platewright;
@@ -36,6 +38,23 @@ TEST_CASE("every text is there in every language, with the same fields") {
             CHECK_FALSE(text.empty());
             CHECK(wording::fields_of(text).sound);
             CHECK(wording::fields_of(text).count == english.count);
+        }
+    }
+}
+
+// {fmt} throws at what fields_of may take for sound: numbered fields among others.
+TEST_CASE("every text can be said: its values stand in it, each once") {
+    for (const wording::Row& row : all_rows()) {
+        const std::size_t count = wording::fields_of(row.english).count;
+        for (const std::string_view text : {row.english, row.german, row.italian}) {
+            INFO(text);
+            fmt::dynamic_format_arg_store<fmt::format_context> values;
+            for (std::size_t i = 0; i < count; ++i)
+                values.push_back("<" + std::to_string(i) + ">");
+            std::string said;
+            CHECK_NOTHROW(said = fmt::vformat(text, values));
+            for (std::size_t i = 0; i < count; ++i)
+                CHECK(said.find("<" + std::to_string(i) + ">") != std::string::npos);
         }
     }
 }

@@ -1,0 +1,106 @@
+// What a maker without a mouse stops at, and sees that he stopped there.
+#include "support/catch.hpp"
+#include "window_without_glass.hpp"
+
+using namespace platewright;
+using screen::Key;
+using test::sample_plate;
+using test::sample_snapshot;
+using test::WindowWithoutGlass;
+namespace command = bench::command;
+
+namespace {
+
+/// Whether a frame in the focus's colour was drawn about this: at all four of its sides.
+bool is_framed(const plot::Box& about) {
+    constexpr float k_near = 6.0F; // Dear ImGui leaves some pixels between
+    const ImU32 colour = ImGui::GetColorU32(ImGuiCol_NavHighlight);
+    bool left = false, right = false, top = false, bottom = false;
+    const ImDrawData* drawn = ImGui::GetDrawData();
+    for (int i = 0; i < drawn->CmdListsCount; ++i)
+        for (const ImDrawVert& corner : drawn->CmdLists[i]->VtxBuffer) {
+            const auto is_at = [](float value, double side) {
+                return std::abs(value - static_cast<float>(side)) < k_near;
+            };
+            const bool along = corner.pos.x > static_cast<float>(about.left) - k_near &&
+                               corner.pos.x < static_cast<float>(about.right) + k_near &&
+                               corner.pos.y > static_cast<float>(about.top) - k_near &&
+                               corner.pos.y < static_cast<float>(about.bottom) + k_near;
+            if (corner.col != colour || !along)
+                continue;
+            left = left || is_at(corner.pos.x, about.left);
+            right = right || is_at(corner.pos.x, about.right);
+            top = top || is_at(corner.pos.y, about.top);
+            bottom = bottom || is_at(corner.pos.y, about.bottom);
+        }
+    return left && right && top && bottom;
+}
+
+} // namespace
+
+TEST_CASE("the Tab key stops at a list, a frame says so, and one of it is chosen by keys alone") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    window.write("lower"); // the label has the writing mark
+    const auto list = [&] {
+        const screen::Seen* seen = window.find("[part]");
+        REQUIRE(seen != nullptr);
+        return seen->where;
+    };
+    CHECK_FALSE(is_framed(list()));
+    window.move_focus(ImGuiKey_Tab);
+    CHECK_FALSE(ImGui::GetIO().WantTextInput); // neither the label nor the wood below
+    CHECK(is_framed(list()));
+    window.move_focus(ImGuiKey_Space);
+    REQUIRE(window.reads("body"));
+    window.move_focus(ImGuiKey_DownArrow);
+    window.move_focus(ImGuiKey_Space);
+    CHECK_FALSE(window.reads("body"));
+    CHECK(is_framed(list())); // the focus is where it was
+    window.move_focus(ImGuiKey_Tab);
+    CHECK_FALSE(is_framed(list()));
+    window.write("maple"); // the next stop
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.label == "lower");
+    CHECK(saved->plate.part == modes::Part::body); // the one below the usual
+    CHECK(saved->plate.wood == "maple");
+}
+
+TEST_CASE("the Tab key goes through a session's form, stage and all") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    window.strike(U'e');
+    const auto at = [&](const char* field) {
+        const screen::Seen* seen = window.find(field);
+        REQUIRE(seen != nullptr);
+        return seen->where;
+    };
+    window.write("101.5");
+    window.move_focus(ImGuiKey_Tab);
+    CHECK(is_framed(at("[stage of the work]")));
+    window.move_focus(ImGuiKey_Tab);
+    window.write("21");
+    window.move_focus(ImGuiKey_Tab);
+    window.write("47");
+    window.press("Save");
+    const auto saved = window.last_sent<command::SaveSession>();
+    REQUIRE(saved);
+    CHECK(saved->session.mass_g == Approx(101.5));
+    CHECK(saved->session.temperature_c == Approx(21));
+    CHECK(saved->session.humidity_pct == Approx(47));
+}
+
+TEST_CASE("of several instruments the newest stands first in the list of plates") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.strike(Key::f4);
+    const auto& instruments = *window.now().instruments; // the ledger's order: the oldest first
+    REQUIRE(instruments.size() == 2);
+    const auto top_of = [&](const ledger::InstrumentSummary& one) {
+        const screen::Seen* seen = window.find(one.instrument.label + ", violin");
+        REQUIRE(seen != nullptr);
+        return seen->where.top;
+    };
+    CHECK(top_of(instruments.back()) < top_of(instruments.front()));
+}
