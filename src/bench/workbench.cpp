@@ -341,68 +341,68 @@ bool Workbench::bears_mass(const HeardTap& heard) const {
            trends::progress_of(*session, *at_hand).step != trends::WeighingStep::done &&
            trends::mass_heard(session->modes, heard.partials, at_hand->mass_g,
                               session->session.mass_g) == trends::MassHeard::on;
+}
 
-    bool Workbench::was_struck_again(const HeardTap& heard) const {
-        return bench::was_struck_again(heard, taps_, fit_);
-    }
+bool Workbench::was_struck_again(const HeardTap& heard) const {
+    return bench::was_struck_again(heard, taps_, fit_);
+}
 
-    bool Workbench::count_stranger(ledger::Id tap) {
-        const ledger::SessionHistory* session = open_history();
-        const bool is_here =
-            session != nullptr &&
-            std::any_of(session->taps.begin(), session->taps.end(), [&](const auto& t) {
-                return t.id == tap && t.verdict == taps::Verdict::stranger;
-            });
-        if (!is_here)
-            return false;
-        store_.set_verdict(tap, taps::Verdict::accepted);
-        reload();
-        settle();
-        return true;
-    }
+bool Workbench::count_stranger(ledger::Id tap) {
+    const ledger::SessionHistory* session = open_history();
+    const bool is_here =
+        session != nullptr &&
+        std::any_of(session->taps.begin(), session->taps.end(), [&](const auto& t) {
+            return t.id == tap && t.verdict == taps::Verdict::stranger;
+        });
+    if (!is_here)
+        return false;
+    store_.set_verdict(tap, taps::Verdict::accepted);
+    reload();
+    settle();
+    return true;
+}
 
-    void Workbench::settle() {
-        ledger::SessionHistory* session = open_history();
-        if (session == nullptr)
-            return publish();
-        pooled_ = pool(taps_, fit_);
-        naming_ = name_session(*history_, session->session, pooled_.modes, profiles_);
-        keep_makers_names(naming_.modes, session->modes);
-        session->modes = mode_records(session_, naming_.modes);
-        if (!store_.read_only())
-            store_.set_modes(session_, session->modes);
-        publish();
-    }
+void Workbench::settle() {
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr)
+        return publish();
+    pooled_ = pool(taps_, fit_);
+    naming_ = name_session(*history_, session->session, pooled_.modes, profiles_);
+    keep_makers_names(naming_.modes, session->modes);
+    session->modes = mode_records(session_, naming_.modes);
+    if (!store_.read_only())
+        store_.set_modes(session_, session->modes);
+    publish();
+}
 
-    ledger::Id Workbench::undo_tap() {
-        ledger::SessionHistory* session = open_history();
-        if (session == nullptr || session->taps.empty() || !takes_taps())
-            return 0;
-        const ledger::Id undone = session->taps.back().id;
-        store_.bin("tap", undone);
-        session->taps.pop_back();
-        taps_.pop_back();
-        add_anew();
-        settle();
-        return undone;
-    }
+ledger::Id Workbench::undo_tap() {
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr || session->taps.empty() || !takes_taps())
+        return 0;
+    const ledger::Id undone = session->taps.back().id;
+    store_.bin("tap", undone);
+    session->taps.pop_back();
+    taps_.pop_back();
+    add_anew();
+    settle();
+    return undone;
+}
 
-    std::optional<std::pair<ledger::TapRecord, taps::Tap>> Workbench::tap_with_sound(ledger::Id tap)
-        const {
-        if (history_)
-            for (const ledger::SessionHistory& session : history_->sessions)
-                for (const ledger::TapRecord& record : session.taps)
-                    if (record.id == tap && !record.recording.empty())
-                        return std::pair{record, store_.load(record)};
-        return std::nullopt;
-    }
+std::optional<std::pair<ledger::TapRecord, taps::Tap>>
+Workbench::tap_with_sound(ledger::Id tap) const {
+    if (history_)
+        for (const ledger::SessionHistory& session : history_->sessions)
+            for (const ledger::TapRecord& record : session.taps)
+                if (record.id == tap && !record.recording.empty())
+                    return std::pair{record, store_.load(record)};
+    return std::nullopt;
+}
 
-    void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
-        if (open_history() == nullptr)
-            throw base::Failure(
-                std::string(say("No session is open: a mode is named in a session.")));
-        store_.name_mode(session_, frequency_hz, number);
-        reload();
-    }
+void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
+    if (open_history() == nullptr)
+        throw base::Failure(std::string(say("No session is open: a mode is named in a session.")));
+    store_.name_mode(session_, frequency_hz, number);
+    reload();
+}
 
 } // namespace platewright::bench
