@@ -71,7 +71,7 @@ const std::vector<LaidMass> k_six{{{0, 178}, 1.0}, {{0, 8}, 1.0},    {{0, 346}, 
 
 } // namespace
 
-TEST_CASE("a tenth of a gram lowers modes by first order; the mass's slope is Rayleigh's") {
+TEST_CASE("a tenth of a gram lowers modes by first order, as Rayleigh has it") {
     // ln(f/f0) = -m |a|^2 / 2 to first order (Lord Rayleigh, Theory of Sound, section 90)
     for (const double air : {0.0, 1.2}) {
         const Laid back(false, air);
@@ -162,7 +162,8 @@ TEST_CASE("masses tell E_L from E_R, which modes 1, 2 and 5 can't") {
         CHECK(sum.ratio == Approx(1.0).margin(0.03));
 }
 
-TEST_CASE("a mass that lay elsewhere is named and left out; all of them elsewhere, none is taken") {
+TEST_CASE(
+    "a mass that lay elsewhere is named and left out, and where all of them did none is taken") {
     const Laid back(false);
     auto said = k_six;
     said[3].at = {20, 70}; // it lay 55 mm further out
