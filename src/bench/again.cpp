@@ -18,7 +18,7 @@ HeardTap hear_again(const ledger::Store& store, const ledger::TapRecord& record,
     HeardTap heard{.tap = {}, .partials = record.partials};
     heard.tap.verdict = record.verdict;
     heard.tap.spot = record.spot;
-    if (record.verdict != taps::Verdict::accepted)
+    if (!taps::rings(record.verdict))
         return heard;
     try {
         if (record.recording.empty()) {
@@ -41,8 +41,7 @@ HeardTap hear_again(const ledger::Store& store, const ledger::TapRecord& record,
 
 /// Which taps' partials were found now, and not taken over.
 bool is_new(const ledger::TapRecord& tap) {
-    return tap.verdict == taps::Verdict::accepted &&
-           tap.analysis_version == modes::k_analysis_version;
+    return taps::rings(tap.verdict) && tap.analysis_version == modes::k_analysis_version;
 }
 
 /// The band with room for what was found before: a piece struck on end sounds far above a plate.
@@ -93,7 +92,7 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
         for (ledger::TapRecord& tap : after.taps) {
             const int lost = session.lost;
             taps.push_back(hear_again(store, tap, fit, session));
-            if (session.lost == lost && tap.verdict == taps::Verdict::accepted) {
+            if (session.lost == lost && taps::rings(tap.verdict)) {
                 tap.partials = taps.back().partials;
                 tap.analysis_version = std::string(modes::k_analysis_version);
             }

@@ -105,6 +105,16 @@ void Carving::obey(const command::MakePlan& c) {
     worker_.plan(std::move(request));
 }
 
+void Carving::obey(const command::KeepTrial&) {
+    const auto work = worker_.view();
+    if (!work || !work->trial)
+        throw base::Failure(std::string(say("No cut was tried: there is nothing to keep.")));
+    ledger::PlanRecord plan = work->trial->record;
+    plan.made = base::now();
+    store_.add(plan);
+    workbench_.reload();
+}
+
 void Carving::take_over() {
     if (const auto work = worker_.view(); work && work->study && work->study != taken_over_) {
         taken_over_ = work->study;

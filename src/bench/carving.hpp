@@ -20,6 +20,8 @@ public:
     void obey(const command::AddFlex& c);
     void obey(const command::StudyPlate& c);
     void obey(const command::MakePlan& c);
+    void obey(const command::TryCut& c) { worker_.try_cut(c.cut); }
+    void obey(const command::KeepTrial&);
 
     /// Takes over what was finished aside: a plan is kept, so that it can be held against what
     /// happens; what the model expects at the spots goes to the naming of the coming taps.

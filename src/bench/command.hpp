@@ -4,6 +4,7 @@
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "modes/usual_band.hpp"
+#include "plate/rehearsal.hpp"
 #include "speech/speaker.hpp"
 #include "taps/spot.hpp"
 #include "trends/moisture.hpp"
@@ -110,7 +111,17 @@ struct AddPin {
 }; ///< of the open session
 struct AddFlex {
     ledger::FlexRecord flex;
-};                    ///< of the open session
+}; ///< of the open session
+/// A mass will lie on the plate at a place, in the open session; its id is given by the engine.
+struct BeginWeighing {
+    ledger::WeighingRecord weighing;
+};
+struct EndWeighing {}; ///< before it is done: what was tapped with the mass stays
+/// A cut tried on the study at hand, and what to measure before it, aside.
+struct TryCut {
+    plate::Cut cut;
+};
+struct KeepTrial {}; ///< the cut tried last is going to be made: kept to be held against what comes
 struct StudyPlate {}; ///< map and model of the open plate, aside
 /// A plan on the study at hand. The reference is a session, 0 for none.
 struct MakePlan {
@@ -184,7 +195,8 @@ using Command = std::variant<
     command::CompareWith, command::ChooseInput, command::ChooseBand, command::Listen,
     command::RefreshInputs, command::SayAgain, command::RedoTap, command::CountTap,
     command::PlayTap, command::StudyTap, command::HearRoom, command::SetHabits, command::SetForm,
-    command::SetThickness, command::AddPin, command::AddFlex, command::StudyPlate,
+    command::SetThickness, command::AddPin, command::AddFlex, command::BeginWeighing,
+    command::EndWeighing, command::TryCut, command::KeepTrial, command::StudyPlate,
     command::MakePlan, command::StudyStock, command::AddWood, command::SaveWood, command::SetCarved,
     command::SetAir, command::StopWork, command::ListKept, command::CopyNow, command::Restore,
     command::MoveSession, command::MovePlate, command::SetBegun, command::SetSpot,

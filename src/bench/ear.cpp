@@ -179,7 +179,9 @@ void Ear::judge_input(Heard& heard) {
     const modes::InputFaults before = status_.faults;
     status_.faults = modes::input_faults(evidence_);
     heard.new_faults = {.moves_gain = status_.faults.moves_gain && !before.moves_gain,
-                        .bends = status_.faults.bends && !before.bends};
+                        .bends = status_.faults.bends && !before.bends,
+                        .room =
+                            before.room.share > 0 ? modes::Reverberation{} : status_.faults.room};
 }
 
 bool Ear::is_own_sound(const HeardTap& tap) const {

@@ -54,12 +54,18 @@ void Engine::State::show_reading(const HeardTap& heard) {
 void Engine::State::take(HeardTap heard) {
     heard.tap.spot = now.striking_at;
     if (heard.tap.verdict == taps::Verdict::accepted) {
-        if (workbench.takes_taps() && workbench.is_stranger(heard))
+        if (workbench.bears_mass(heard))
+            heard.tap.verdict = taps::Verdict::weighed;
+        else if (workbench.takes_taps() && workbench.is_stranger(heard))
             heard.tap.verdict = taps::Verdict::stranger;
+        else if (workbench.takes_taps() && workbench.was_struck_again(heard)) {
+            heard.tap.verdict = taps::Verdict::struck_twice;
+            heard.partials.clear();
+        }
         heard.picture = workbench.picture_of(heard.tap);
         show_reading(heard);
     }
-    const bool good = heard.tap.verdict == taps::Verdict::accepted;
+    const bool good = taps::rings(heard.tap.verdict);
     ringing.reset();
     if (good) {
         keep(std::move(heard));
@@ -90,7 +96,7 @@ void Engine::State::keep(HeardTap heard) {
     }
     const bool kept = tap.fate == TapFate::kept;
     now.tap = std::move(tap);
-    if (kept)
+    if (kept && now.tap->record.verdict == taps::Verdict::accepted)
         keep_count(), workbench.settle();
 }
 

@@ -164,6 +164,8 @@ void Engine::State::act(const Command& command) {
             [&](const command::SetAir& c) { set_air(c); },
             [&](const command::ListKept&) { list_kept(); },
             [&](const command::UndoLast&) { undo_last(); },
+            [&](const command::BeginWeighing& c) { workbench.begin_weighing(c.weighing); },
+            [&](const command::EndWeighing&) { workbench.end_weighing(); },
             [&](const command::UndoImport&) { undo_import(); },
             [&](const command::RunErrand& c) { run_errand(c.errand); },
             [&](const command::HearRecorded& c) { hear_recorded(c.on); },

@@ -2,6 +2,7 @@
 
 #include "base/failure.hpp"
 #include "base/loudest.hpp"
+#include "modes/second_contact.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -24,6 +25,15 @@ modes::FitParams within_rate(modes::FitParams fit, double rate_hz) {
                                 figure(rate_hz, 0), figure(highest_hz, 0), figure(fit.low_hz, 0)));
     fit.high_hz = std::min(fit.high_hz, highest_hz);
     return fit;
+}
+
+std::vector<modes::FittedTap> accepted_of(std::span<const HeardTap> taps) {
+    std::vector<modes::FittedTap> fitted;
+    for (const HeardTap& heard : taps)
+        if (heard.tap.verdict == taps::Verdict::accepted)
+            fitted.push_back(
+                {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
+    return fitted;
 }
 
 } // namespace
@@ -84,12 +94,13 @@ Listening::Step Listening::step() {
 std::vector<HeardTap> Listening::finish() { return read_taps(detector_.finish()); }
 
 modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params) {
-    std::vector<modes::FittedTap> fitted;
-    for (const HeardTap& heard : taps)
-        if (heard.tap.verdict == taps::Verdict::accepted)
-            fitted.push_back(
-                {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
-    return modes::pool(fitted, params);
+    return modes::pool(accepted_of(taps), params);
+}
+
+bool was_struck_again(const HeardTap& heard, std::span<const HeardTap> others,
+                      const modes::FitParams& params) {
+    return modes::leaves_much_untold(heard.input) &&
+           modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params);
 }
 
 modes::InputFaults input_faults(std::span<const HeardTap> taps) {

@@ -33,6 +33,9 @@ ledger::SessionHistory bare(const ledger::SessionHistory& session) {
     kept.session.notes.clear();
     kept.thickness = session.thickness;
     kept.flex = session.flex;
+    kept.weighings = session.weighings;
+    if (!session.weighings.empty()) // their taps tell what the modes alone don't
+        kept.taps = session.taps;
     std::ranges::copy_if(session.modes, std::back_inserter(kept.modes),
                          [](const ledger::ModeRecord& mode) { return mode.name.has_value(); });
     return kept;

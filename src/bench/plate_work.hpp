@@ -1,4 +1,5 @@
 #pragma once
+#include "trends/cut_trial.hpp"
 #include "trends/map_review.hpp"
 #include "trends/pass_review.hpp"
 #include "trends/plan_request.hpp"
@@ -10,8 +11,8 @@
 namespace platewright::bench {
 
 /// All that a model of a plate is made from, as values: whatever is different makes another model.
-/// Left out is what can't change one: taps (their modes count), plans, pins, notes, names of
-/// things.
+/// Left out is what can't change one: taps (their modes count, but for weighings), plans, pins,
+/// notes, names of things.
 struct StudyInputs {
     ledger::PlateHistory history; ///< up to the session
     std::size_t session = 0;
@@ -31,6 +32,8 @@ struct PlateWork {
     std::shared_ptr<const trends::PlateStudy> study;
     std::shared_ptr<const trends::PlanAnswer> plan; ///< of this study, newest
     std::string plan_trouble;                       ///< why there is no plan
+    std::shared_ptr<const trends::CutTrial> trial;  ///< on this study, newest
+    std::string trial_trouble;                      ///< why it can't be tried
     std::optional<trends::PlanHindsight> hindsight;
 };
 

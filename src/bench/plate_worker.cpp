@@ -16,6 +16,8 @@ void PlateWorker::study(ledger::PlateHistory history, std::size_t session) {
 
 void PlateWorker::plan(trends::PlanRequest request) { aside_.ask(std::move(request)); }
 
+void PlateWorker::try_cut(plate::Cut cut) { aside_.ask(cut); }
+
 void PlateWorker::stop() {
     {
         const std::lock_guard lock(door_);
@@ -68,8 +70,10 @@ void PlateWorker::act(const Job& job) {
     try {
         if (const auto* study = std::get_if<Study>(&job))
             do_study(*study);
+        else if (const auto* request = std::get_if<trends::PlanRequest>(&job))
+            do_plan(*request);
         else
-            do_plan(std::get<trends::PlanRequest>(job));
+            do_try(std::get<plate::Cut>(job));
     } catch (const std::exception& error) { // the bench goes on without a model
         PlateWork work;
         work.trouble = say("The plate's model could not be computed; what was kept is safe: {}",
@@ -97,7 +101,7 @@ void PlateWorker::do_study(const Study& job) {
     auto study = trends::study_plate(job.history, job.session,
                                      [&](double share) { return tell(work, 0.1 + 0.6 * share); });
     if (study) {
-        session_of_study_ = job.history.sessions[study->now].session.id;
+        history_ = job.history;
         work.study = std::make_shared<const trends::PlateStudy>(*std::move(study));
         work.hindsight = trends::hindsight_of(job.history, job.session);
         if (work.hindsight)
@@ -123,7 +127,7 @@ void PlateWorker::do_plan(const trends::PlanRequest& request) {
     work.doing = say("Looking for the least wood to take");
     if (!tell(work, 0.1))
         return;
-    auto answer = trends::answer(*work.study, request, session_of_study_);
+    auto answer = trends::answer(*work.study, history_, request);
     work.doing.clear();
     if (!answer) {
         work.plan_trouble = answer.fault().what;
@@ -137,6 +141,28 @@ void PlateWorker::do_plan(const trends::PlanRequest& request) {
         if (work.plan->worth_keeping)
             finished_ = work.plan->record;
     }
+    publish(work);
+}
+
+void PlateWorker::do_try(const plate::Cut& cut) {
+    PlateWork work;
+    if (const auto before = view())
+        work = *before;
+    work.trial.reset();
+    work.trial_trouble.clear();
+    if (!work.study) {
+        work.trial_trouble = say("There is no model of this plate yet to plan with.");
+        return publish(work);
+    }
+    work.doing = say("Trying the cut on the model");
+    if (!tell(work, 0.1))
+        return;
+    auto trial = trends::try_cut(*work.study, history_, cut);
+    work.doing.clear();
+    if (trial)
+        work.trial = std::make_shared<const trends::CutTrial>(*std::move(trial));
+    else
+        work.trial_trouble = trial.fault().what;
     publish(work);
 }
 

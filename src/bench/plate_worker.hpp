@@ -22,6 +22,8 @@ public:
     void study(ledger::PlateHistory history, std::size_t session);
     /// A plan on the study at hand; a sentence in plan_trouble where there is none.
     void plan(trends::PlanRequest request);
+    /// A cut tried on the study at hand; a sentence in trial_trouble where it can't be.
+    void try_cut(plate::Cut cut);
     /// Leaves off; what was there before stays.
     void stop();
     /// Leaves off and forgets: another plate is on the bench.
@@ -37,11 +39,12 @@ private:
         ledger::PlateHistory history;
         std::size_t session = 0;
     };
-    using Job = std::variant<Study, trends::PlanRequest>;
+    using Job = std::variant<Study, trends::PlanRequest, plate::Cut>;
 
     void act(const Job& job);
     void do_study(const Study& job);
     void do_plan(const trends::PlanRequest& request);
+    void do_try(const plate::Cut& cut);
     /// Publishes unless the work was called off meanwhile.
     void publish(const PlateWork& work);
     bool tell(PlateWork& work, double share);
@@ -50,8 +53,8 @@ private:
     mutable std::mutex door_;
     std::shared_ptr<const PlateWork> view_;
     std::optional<ledger::PlanRecord> finished_;
-    ledger::Id session_of_study_ = 0; // the worker thread's own
-    Aside<Job> aside_;                // last: it uses all of the above
+    ledger::PlateHistory history_; // that the study is of; the worker thread's own
+    Aside<Job> aside_;             // last: it uses all of the above
 };
 
 } // namespace platewright::bench

@@ -8,8 +8,7 @@ namespace platewright::bench {
 namespace {
 
 bool lacks_reading(const ledger::TapRecord& tap) {
-    return tap.verdict == taps::Verdict::accepted && !tap.recording.empty() &&
-           tap.analysis_version.empty();
+    return taps::rings(tap.verdict) && !tap.recording.empty() && tap.analysis_version.empty();
 }
 
 bool is_lacking(const ledger::SessionHistory& session) {

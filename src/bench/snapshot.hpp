@@ -16,6 +16,7 @@
 #include "trends/comparison.hpp"
 #include "trends/in_air.hpp"
 #include "trends/plate_report.hpp"
+#include "trends/weighed_taps.hpp"
 
 #include <chrono>
 #include <cstdint>
@@ -101,6 +102,13 @@ struct Partner {
     std::optional<double> mode_2_hz, mode_5_hz, mass_g;
 };
 
+/// A mass that is being laid on the plate, or was just now.
+struct WeighingView {
+    ledger::WeighingRecord record;
+    trends::WeighingProgress progress;
+    std::vector<trends::WeighedModeShift> shifts; ///< once there are taps of both kinds
+};
+
 /// The plate on the bench with all that was computed of it.
 struct PlateView : trends::PlateReport {
     ledger::PlateHistory history;
@@ -120,6 +128,7 @@ struct PlateView : trends::PlateReport {
     std::optional<SpectrumView> last_tap, session_mean, reference_mean;
     std::vector<SpectrumView> ghosts; ///< earlier sessions, newest first
     std::optional<Partner> partner;   ///< the instrument's other plate
+    std::optional<WeighingView> weighing;
     std::vector<ForcedAnswer> forced; ///< of the open session, where a hammer told its force
 };
 

@@ -40,6 +40,17 @@ public:
     /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
     /// partials lies where one of theirs does. Never with fewer than two of them.
     bool is_stranger(const HeardTap& heard) const;
+    /// A mass will lie on the plate (trends/weighed_taps.hpp): from now on a tap that rings with it
+    /// is kept as weighed. Throws base::Failure where trends::fault_in has one, or no session takes
+    /// taps; nothing is stored then.
+    ledger::Id begin_weighing(ledger::WeighingRecord weighing);
+    /// No mass is expected any more. What was tapped with it stays; without such a tap it is put
+    /// into the bin.
+    void end_weighing();
+    /// Whether an accepted tap rings with the mass that is being weighed with on the plate.
+    bool bears_mass(const HeardTap& heard) const;
+    /// Whether an accepted tap holds a second contact, as the open session's others tell.
+    bool was_struck_again(const HeardTap& heard) const;
     /// Counts a tap that was taken for a stranger: the maker's word. Gives whether there was such a
     /// tap.
     bool count_stranger(ledger::Id tap);
@@ -87,6 +98,7 @@ private:
     const ledger::SessionHistory* open_history() const;
     void load_taps();
     void add_anew();
+    const ledger::WeighingRecord* weighing() const;
     std::optional<SpectrumView> last_picture() const;
     modes::Spectrum mean_picture(); ///< of the open session's accepted taps
     /// The sound of a kept accepted tap; nothing where none was kept or it is lost.
@@ -107,6 +119,7 @@ private:
     std::string compared_label_;
     std::optional<ledger::ReferenceRecord> reference_;
     ledger::Id session_ = 0;
+    ledger::Id weighing_ = 0;    ///< of the open session, at hand or just done
     bool taken_up_ = false;      ///< the open session, by the maker, at this bench
     std::vector<HeardTap> taps_; ///< of the open session, as its history lists them
     modes::RunningMean mean_;    ///< of the first `in_mean_` of them

@@ -27,6 +27,7 @@ constexpr std::array k_tables{
     BundledTable{"form_f_hole", "form", "", "f-holes"},
     BundledTable{"form_bar", "form", "", "bass bars"},
     BundledTable{"session", "plate", "uid", "sessions"},
+    BundledTable{"weighing", "session", "uid", "weighings"},
     BundledTable{"tap", "session", "uid", "taps", false, "recording"},
     BundledTable{"reading", "tap", "analysis_version", "readings of taps", true},
     BundledTable{"partial", "reading", "place", "partials"},

@@ -20,16 +20,16 @@ struct CheckReport {
     std::vector<std::string>
         strangers; ///< recordings of taps, and facts, that the database does not know
     std::vector<std::string>
-        unclaimed; ///< recordings of other programs; harmless, and never removed
+        unclaimed;                  ///< recordings of other programs; harmless, and never removed
     std::vector<std::string> unfit; ///< what another hand or a later program put into the database
                                     ///< (unfit.hpp), for people
-    std::int64_t taps = 0; ///< that can be read
+    std::int64_t taps = 0;          ///< that can be read
     std::int64_t sessions = 0;
     std::int64_t recordings = 0;
 
     [[nodiscard]] bool whole() const {
-        return database.empty() && unfit.empty() && changed.empty() && missing.empty() && damaged.empty() &&
-               strangers.empty();
+        return database.empty() && unfit.empty() && changed.empty() && missing.empty() &&
+               damaged.empty() && strangers.empty();
     }
 };
 

@@ -67,6 +67,7 @@ struct TapRecord {
     std::string recording; ///< content hash of the kept FLAC; empty where none is kept
     std::string analysis_version;
     std::vector<modes::Partial> partials;
+    Id weighing = 0; ///< the one whose mass lay on the plate; 0: none
 };
 
 struct ModeRecord {
@@ -95,7 +96,8 @@ struct SessionHistory {
     MapRecord thickness;
     std::vector<PinRecord> pins;
     std::vector<FlexRecord> flex;
-    std::optional<PlanRecord> plan; ///< the newest that was made in this session
+    std::vector<WeighingRecord> weighings; ///< oldest first
+    std::optional<PlanRecord> plan;        ///< the newest that was made in this session
 };
 
 /// All that is kept of one plate, or of the closed body, sessions in the order of their dates.

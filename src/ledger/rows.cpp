@@ -65,6 +65,7 @@ TapRecord read_tap(Statement& row) {
     record.peak_dbfs = row.real();
     record.noise_dbfs = row.real();
     record.recording = row.text();
+    record.weighing = row.maybe_integer().value_or(0);
     return record;
 }
 

@@ -51,7 +51,7 @@ SessionRecord read_session(Statement& row);
 
 inline constexpr const char* k_tap_columns = "t.id, t.session, t.at_ms, t.verdict, t.spot, "
                                              "t.sample_rate_hz, t.onset_frame, t.onset_index, "
-                                             "t.peak_dbfs, t.noise_dbfs, t.recording";
+                                             "t.peak_dbfs, t.noise_dbfs, t.recording, t.weighing";
 TapRecord read_tap(Statement& row); ///< without its reading
 
 inline constexpr const char* k_partial_columns =

@@ -164,8 +164,27 @@ constexpr const char* k_body_length_step = R"sql(
 ALTER TABLE instrument ADD COLUMN body_length_mm REAL CHECK (body_length_mm > 0);
 )sql";
 
-constexpr std::array k_steps{k_step_1,         k_shape_step,   k_wood_step,
-                             k_two_woods_step, k_witness_step, k_body_length_step};
+/// Masses laid on a plate to weigh its modes, and the taps made with them on. From schema 6 to 7.
+constexpr const char* k_weighing_step = R"sql(
+CREATE TABLE weighing (
+  id INTEGER PRIMARY KEY,
+  uid TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(16)))),
+  session INTEGER NOT NULL REFERENCES session (id),
+  begun_ms INTEGER NOT NULL,
+  x_mm REAL NOT NULL,
+  y_mm REAL NOT NULL,
+  place TEXT NOT NULL,
+  thing TEXT NOT NULL,
+  mass_g REAL NOT NULL CHECK (mass_g > 0),
+  place_sd_mm REAL NOT NULL CHECK (place_sd_mm >= 0),
+  binned_ms INTEGER
+) STRICT;
+CREATE INDEX weighing_by_session ON weighing (session);
+ALTER TABLE tap ADD COLUMN weighing INTEGER REFERENCES weighing (id);
+)sql";
+
+constexpr std::array k_steps{k_step_1,       k_shape_step,       k_wood_step,    k_two_woods_step,
+                             k_witness_step, k_body_length_step, k_weighing_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

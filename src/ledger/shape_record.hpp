@@ -69,6 +69,27 @@ struct FlexRecord {
     double deflection_mm = 0; ///< under the load
 };
 
+/// What was laid on the plate: it leaves no mark.
+enum class LaidThing { putty, magnets };
+inline constexpr std::array k_laid_things{LaidThing::putty, LaidThing::magnets};
+std::string_view to_word(LaidThing thing);
+std::string_view to_text(LaidThing thing); ///< in the language of now
+std::optional<LaidThing> laid_thing_from_word(std::string_view word);
+
+/// A small mass laid on a place and taken off again, to weigh the modes there (plate/weighed.hpp).
+/// The taps with it on bear its id; trends::weighed_shifts sets them beside those without it.
+struct WeighingRecord {
+    bool operator==(const WeighingRecord&) const = default;
+    std::int64_t id = 0;
+    std::int64_t session = 0;
+    base::Timestamp begun;
+    plate::Point at;
+    std::string place; ///< how the maker calls it; may be empty
+    LaidThing thing = LaidThing::putty;
+    double mass_g = 0;
+    double place_sd_mm = 2; ///< each way, of where it truly lies
+};
+
 /// A mode in a plan: where it stood, where it should go, and what was expected.
 struct PlannedMode {
     bool operator==(const PlannedMode&) const = default;

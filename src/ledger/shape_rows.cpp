@@ -15,6 +15,13 @@ constexpr std::array k_flex_words{
     FlexWord{FlexKind::twist, "twist", "twist"},
 };
 
+using ThingWord = base::Word<LaidThing, wording::Phrase>;
+
+constexpr std::array k_thing_words{
+    ThingWord{LaidThing::putty, "putty", "putty"},
+    ThingWord{LaidThing::magnets, "magnets", "a pair of magnets"},
+};
+
 plate::Point read_point(Statement& row) {
     plate::Point p;
     p.x_mm = row.real();
@@ -122,6 +129,25 @@ void read_flex(Database& database, SessionHistory& session) {
     }
 }
 
+void read_weighings(Database& database, SessionHistory& session) {
+    Statement rows{database,
+                   "SELECT id, session, begun_ms, x_mm, y_mm, place, thing, mass_g, place_sd_mm "
+                   "FROM weighing WHERE session = ? AND binned_ms IS NULL ORDER BY begun_ms, id"};
+    rows.bind_all(session.session.id);
+    while (rows.step()) {
+        WeighingRecord weighing;
+        weighing.id = rows.integer();
+        weighing.session = rows.integer();
+        weighing.begun = {rows.integer()};
+        weighing.at = read_point(rows);
+        weighing.place = rows.text();
+        weighing.thing = laid_thing_from_word(rows.text()).value_or(LaidThing::putty);
+        weighing.mass_g = rows.real();
+        weighing.place_sd_mm = rows.real();
+        session.weighings.push_back(std::move(weighing));
+    }
+}
+
 void read_plan_parts(Database& database, PlanRecord& plan) {
     Statement modes{database,
                     "SELECT number, now_hz, want_hz, firmness, after_hz, after_sd_hz, pass_hz, "
@@ -168,6 +194,14 @@ void read_plan(Database& database, SessionHistory& session) {
 
 } // namespace
 
+std::string_view to_word(LaidThing thing) { return base::row_of(k_thing_words, thing).word; }
+std::string_view to_text(LaidThing thing) {
+    return wording::say(base::row_of(k_thing_words, thing).text);
+}
+std::optional<LaidThing> laid_thing_from_word(std::string_view word) {
+    return base::value_of(k_thing_words, word);
+}
+
 std::string_view to_word(FlexKind kind) { return base::row_of(k_flex_words, kind).word; }
 std::string_view to_text(FlexKind kind) {
     return wording::say(base::row_of(k_flex_words, kind).text);
@@ -204,6 +238,7 @@ void read_shape(Database& database, SessionHistory& session) {
     read_thickness(database, session);
     read_pins(database, session);
     read_flex(database, session);
+    read_weighings(database, session);
     read_plan(database, session);
 }
 

@@ -97,6 +97,7 @@ public:
     Id set_thickness(Id session, const std::vector<plate::ThicknessReading>& readings);
     Id add(const PinRecord& pin);
     Id add(const FlexRecord& flex);
+    Id add(const WeighingRecord& weighing);
     Id add(const PlanRecord& plan);
 
     /// Wood in stock. A test is kept whole with its modes; a mode added later (typed, or by a newer
@@ -134,7 +135,7 @@ public:
     std::vector<ReferenceRecord> references() const;
 
     /// Into the bin, and out of it again. `table` of: instrument, plate, session, tap, reference,
-    /// pin, flex, wood, wood_test.
+    /// pin, flex, weighing, wood, wood_test.
     /// What lies in the bin, and all that belongs to it, is left out of every list and history.
     void bin(std::string_view table, Id id);
     void unbin(std::string_view table, Id id);

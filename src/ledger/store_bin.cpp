@@ -17,12 +17,17 @@ std::string_view kind_word(std::string_view table) {
         std::string_view table;
         wording::Phrase words;
     };
-    constexpr std::array k_words{
-        KindWord{"instrument", "instrument"},  KindWord{"plate", "plate"},
-        KindWord{"session", "session"},        KindWord{"tap", "tap"},
-        KindWord{"reference", "reference"},    KindWord{"pin", "pin"},
-        KindWord{"flex", "flex reading"},      KindWord{"wood", "wood"},
-        KindWord{"wood_test", "test of wood"}, KindWord{"wood_tap", "tap of wood"}};
+    constexpr std::array k_words{KindWord{"instrument", "instrument"},
+                                 KindWord{"plate", "plate"},
+                                 KindWord{"session", "session"},
+                                 KindWord{"tap", "tap"},
+                                 KindWord{"reference", "reference"},
+                                 KindWord{"pin", "pin"},
+                                 KindWord{"flex", "flex reading"},
+                                 KindWord{"weighing", "weighing"},
+                                 KindWord{"wood", "wood"},
+                                 KindWord{"wood_test", "test of wood"},
+                                 KindWord{"wood_tap", "tap of wood"}};
     const auto found = std::ranges::find(k_words, table, &KindWord::table);
     return found == k_words.end() ? table : wording::say(found->words);
 }

@@ -77,6 +77,14 @@ Id Store::add(const FlexRecord& flex) {
     return id;
 }
 
+Id Store::add(const WeighingRecord& weighing) {
+    return impl_->insert("INSERT INTO weighing (session, begun_ms, x_mm, y_mm, place, thing, "
+                         "mass_g, place_sd_mm) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                         weighing.session, weighing.begun.ms_since_epoch, weighing.at.x_mm,
+                         weighing.at.y_mm, weighing.place, to_word(weighing.thing), weighing.mass_g,
+                         weighing.place_sd_mm);
+}
+
 Id Store::add(const PlanRecord& plan) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;

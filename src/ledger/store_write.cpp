@@ -52,7 +52,7 @@ void keep_mode(Database& database, Id set, const ModeRecord& record) {
 
 // The table's name is one of ours, never the caller's text.
 const char* binning_sql(std::string_view table) {
-    constexpr std::array<std::pair<std::string_view, const char*>, 9> k_statements{{
+    constexpr std::array<std::pair<std::string_view, const char*>, 10> k_statements{{
         {"instrument", "UPDATE instrument SET binned_ms = ? WHERE id = ?"},
         {"plate", "UPDATE plate SET binned_ms = ? WHERE id = ?"},
         {"session", "UPDATE session SET binned_ms = ? WHERE id = ?"},
@@ -60,6 +60,7 @@ const char* binning_sql(std::string_view table) {
         {"reference", "UPDATE reference SET binned_ms = ? WHERE id = ?"},
         {"pin", "UPDATE pin SET binned_ms = ? WHERE id = ?"},
         {"flex", "UPDATE flex SET binned_ms = ? WHERE id = ?"},
+        {"weighing", "UPDATE weighing SET binned_ms = ? WHERE id = ?"},
         {"wood", "UPDATE wood SET binned_ms = ? WHERE id = ?"},
         {"wood_test", "UPDATE wood_test SET binned_ms = ? WHERE id = ?"},
     }};
@@ -105,7 +106,9 @@ std::string Store::Impl::keep_recording(const char* owner, Id owner_id, const st
                          tap.onset_frame,
                          onset,
                          tap.peak_dbfs,
-                         tap.noise_dbfs};
+                         tap.noise_dbfs,
+                         record.weighing != 0 ? uid_of_row("weighing", record.weighing)
+                                              : std::string{}};
     const TapLabel label{uid_of_row(owner, owner_id),
                          record.at,
                          tap.onset_frame,
@@ -189,10 +192,11 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap, const HammerForce& 
     const Id id = database.execute(
         "INSERT INTO tap (uid, session, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
         "onset_index, "
-        "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "peak_dbfs, noise_dbfs, recording, weighing) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         uid, record.session, record.at.ms_since_epoch, taps::to_word(record.verdict),
         taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
-        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording);
+        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording,
+        record.weighing != 0 ? std::optional{record.weighing} : std::nullopt);
     if (!record.analysis_version.empty())
         keep_reading(database, id, record.analysis_version, record.partials);
     transaction.commit();

@@ -38,6 +38,8 @@ constexpr std::array k_word_columns{
                [](std::string_view w) { return taps::spot_from_word(w).has_value(); }},
     WordColumn{"flex", "kind",
                [](std::string_view w) { return flex_kind_from_word(w).has_value(); }},
+    WordColumn{"weighing", "thing",
+               [](std::string_view w) { return laid_thing_from_word(w).has_value(); }},
     WordColumn{"wood_test", "piece",
                [](std::string_view w) { return piece_from_word(w).has_value(); }},
     WordColumn{"wood_tap", "verdict",

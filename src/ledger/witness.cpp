@@ -227,6 +227,8 @@ std::string Witness::facts_of_tap(std::string_view owner, std::int64_t id, const
              {"onset_index", tap.onset_index},
              {"peak_dbfs", tap.peak_dbfs},
              {"noise_dbfs", tap.noise_dbfs}};
+    if (!tap.weighing.empty())
+        row["weighing"] = tap.weighing;
     std::string_view name = owner == "session" ? "tap" : "wood_tap";
     for (std::string_view table = owner; !table.empty();) {
         const TableShape& shape = reader_.shapes()[reader_.place_of(table)];

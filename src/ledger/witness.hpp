@@ -21,6 +21,7 @@ struct TapFacts {
     double sample_rate_hz = 0;
     std::int64_t onset_frame = 0, onset_index = 0;
     double peak_dbfs = 0, noise_dbfs = 0;
+    std::string weighing; // its uid; empty: none
 };
 
 /// Watches one open database. Facts are rows as in a bundle (docs/bundle-format.md), within those

@@ -2,9 +2,9 @@
 
 namespace platewright::ledger {
 
-/// The step that lets the database say of itself what was in it (witness.hpp): sums over its rows, and
-/// which facts are still to be written beside the recordings. From schema 4 to 5. What an older ledger
-/// holds is written beside them when it is opened for the first time.
+/// The step that lets the database say of itself what was in it (witness.hpp): sums over its rows,
+/// and which facts are still to be written beside the recordings. From schema 4 to 5. What an older
+/// ledger holds is written beside them when it is opened for the first time.
 inline constexpr const char* k_witness_step = R"sql(
 CREATE TABLE seal (
   part TEXT NOT NULL,

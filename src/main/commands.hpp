@@ -27,6 +27,8 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen);
 void add_drift(CLI::App& app, Common& common, Chosen& chosen);
 void add_against(CLI::App& app, Common& common, Chosen& chosen);
 void add_caliper(CLI::App& app, Common& common, Chosen& chosen);
+void add_weigh(CLI::App& app, Common& common, Chosen& chosen);
+void add_rehearse(CLI::App& app, Common& common, Chosen& chosen);
 void add_plan(CLI::App& app, Common& common, Chosen& chosen);
 void add_sheet(CLI::App& app, Common& common, Chosen& chosen);
 void add_bundle(CLI::App& app, Common& common, Chosen& chosen);

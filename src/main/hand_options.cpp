@@ -81,6 +81,20 @@ std::optional<Fault> unknown_in(const std::vector<Record>& all, std::span<const 
 
 } // namespace
 
+base::Result<plate::Point> place_of(const std::string& text, const plate::Outline& outline) {
+    if (const auto place = plate::named_place(outline, text))
+        return *place;
+    const auto parts = parts_of(text, 2);
+    const auto x = parts.size() == 2 ? base::parse_number(parts[0]) : std::nullopt;
+    const auto y = parts.size() == 2 ? base::parse_number(parts[1]) : std::nullopt;
+    if (!x || !y)
+        return Fault{fmt::format("“{}” is no place: give X:Y in mm, or a place's name such as upper_bout_left. Nothing "
+                                 "was stored.", text)};
+    if (!outline.holds({*x, *y}))
+        return Fault{fmt::format("“{}” lies off the plate. Nothing was stored.", text)};
+    return plate::Point{*x, *y};
+}
+
 base::Result<HandReadings> hand_readings(const ledger::SessionHistory& session, const plate::Outline& outline,
                                          std::span<const std::string> pins, std::span<const std::string> flexes,
                                          std::span<const ledger::Id> unpinned, std::span<const ledger::Id> unflexed) {

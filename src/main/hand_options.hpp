@@ -9,6 +9,9 @@
 
 namespace platewright::cli {
 
+/// X:Y in mm, or a place's name. Fault, naming it, where it is neither or lies off the plate.
+base::Result<plate::Point> place_of(const std::string& text, const plate::Outline& outline);
+
 /// Pins and flex readings as the command line says them, for one session.
 struct HandReadings {
     std::vector<ledger::PinRecord> pins;

@@ -14,9 +14,14 @@ namespace {
 constexpr std::size_t k_taps_with_sound =
     40; // enough to share poles; later ones count with their partials
 
-void put_away(std::vector<bench::HeardTap> from, Heard& into,
+void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitParams& fit,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
+        if (tap.tap.verdict == taps::Verdict::accepted &&
+            bench::was_struck_again(tap, into.taps, fit)) {
+            tap.tap.verdict = taps::Verdict::struck_twice;
+            tap.partials.clear();
+        }
         if (on_tap)
             on_tap(tap);
         const bool accepted = tap.tap.verdict == taps::Verdict::accepted;
@@ -80,7 +85,7 @@ Heard heard_from(bench::Listening& listening, const audio::Recording& file,
             step.taps = listening.finish();
             step.ended = true;
         }
-        put_away(std::move(step.taps), heard, on_tap, with_sound);
+        put_away(std::move(step.taps), heard, listening.fit(), on_tap, with_sound);
         ended = step.ended;
     }
     heard.duration_s = static_cast<double>(file.frames_read()) / heard.sample_rate_hz;

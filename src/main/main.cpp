@@ -44,6 +44,8 @@ ExitCode run(int argc, char** argv) {
     add_drift(app, common, chosen);
     add_against(app, common, chosen);
     add_caliper(app, common, chosen);
+    add_weigh(app, common, chosen);
+    add_rehearse(app, common, chosen);
     add_plan(app, common, chosen);
     add_sheet(app, common, chosen);
     add_bundle(app, common, chosen);

@@ -131,7 +131,7 @@ ExitCode make_plan(const Options& o, const Common& common) {
         return refuse(study.fault(), k_nothing_found);
     if (const auto fault = trends::fault_in(*study, *request))
         return refuse(*fault, k_unusable);
-    auto answer = trends::answer(*study, *request, history.sessions[study->now].session.id);
+    auto answer = trends::answer(*study, history, *request);
     if (!answer)
         return refuse(answer.fault(), k_nothing_found);
     ShownPlan shown{history,

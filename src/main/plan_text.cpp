@@ -1,5 +1,7 @@
 #include "main/plan_text.hpp"
 
+#include "main/weighing_text.hpp"
+
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
@@ -43,7 +45,7 @@ Json fit_json(const trends::PlateStudy& study) {
         factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
                         {"ln_sd", study.fit.sd(unknown)}};
     for (const plate::FitResidual& r : study.fit.residuals)
-        if (r.number > 0)
+        if (r.row == plate::FitRow::mode)
             residuals.push_back({{"session", study.fitted.at(r.session)},
                                  {"number", r.number},
                                  {"tapped_hz", r.measured},
@@ -205,6 +207,7 @@ Json to_json(const ShownPlan& shown) {
             {"thinnest_mm", plan.thinnest_mm},
             {"pass_share", shown.answer.limits.pass_share},
             {"zones", zones},
+            {"next", next_json(shown.answer.plan.next, shown.answer.next_words)},
             {"fit", fit_json(shown.study)},
             {"flexes", flexes_json(shown.study.flexes)},
             {"hindsight", hindsight_json(shown)},
@@ -232,6 +235,7 @@ void say(const ShownPlan& shown) {
         say(outcomes_table(shown.answer.plan) + "  ± is an interval of 95 %.");
     say("\n  " + shown.answer.plan.summary);
     say_zones(shown);
+    say_next(shown.answer.next_words);
     for (const std::string& caution : shown.answer.plan.cautions)
         say("  " + caution);
     for (const std::string& remark : shown.study.remarks)

@@ -6,6 +6,7 @@
 #include "main/json.hpp"
 #include "main/tables.hpp"
 
+#include <cmath>
 #include <fmt/format.h>
 #include <memory>
 
@@ -19,6 +20,14 @@ struct Options {
     ForceOptions force;
 };
 
+Json room_json(const modes::Reverberation& room) {
+    if (!(room.share > 0))
+        return nullptr;
+    return {{"t60_s", std::log(1000.0) / room.decay_per_s},
+            {"direct_db", -10 * std::log10(room.share)},
+            {"cents", modes::cost_cents(room)}};
+}
+
 Json file_json(const std::filesystem::path& path, const Heard& heard) {
     const modes::InputFaults faults = bench::input_faults(heard.taps);
     Json json{{"path", path.string()},
@@ -26,7 +35,10 @@ Json file_json(const std::filesystem::path& path, const Heard& heard) {
               {"duration_s", heard.duration_s},
               {"taps", to_array(heard.taps)},
               {"modes", to_array(heard.pooled.modes)},
-              {"input", {{"moves_gain", faults.moves_gain}, {"bends", faults.bends}}}};
+              {"input",
+               {{"moves_gain", faults.moves_gain},
+                {"bends", faults.bends},
+                {"room", room_json(faults.room)}}}};
     if (!heard.trouble.empty())
         json["trouble"] = heard.trouble;
     return json;
@@ -78,7 +90,8 @@ void tell_force(const ForceReading& force, const Heard& heard, const std::filesy
 }
 
 ExitCode read(const Options& options, const Common& common) {
-    if (!options.force.responses.empty() && (options.force.channel == 0 || options.files.size() != 1)) {
+    if (!options.force.responses.empty() &&
+        (options.force.channel == 0 || options.files.size() != 1)) {
         complain("--responses needs --force and one recording.");
         return k_wrong_usage;
     }

@@ -10,7 +10,7 @@
 namespace platewright::modes {
 
 /// Names the method; stored beside every result. Changes whenever the numbers may.
-inline constexpr std::string_view k_analysis_version = "3";
+inline constexpr std::string_view k_analysis_version = "4";
 
 struct FitParams {
     double low_hz = 40;    ///< band looked at
@@ -26,7 +26,7 @@ struct Fit {
     FitStatus status = FitStatus::no_ring;
     std::vector<Partial> partials; ///< ascending frequency; empty unless ok
     RingEvidence evidence;         ///< of the channel that is likeliest a ring
-    InputEvidence input;           ///< its floor of that channel
+    InputEvidence input;           ///< its floor and its room of that channel
 };
 
 /// Fits damped sinusoids to one tap (subspace start, least-squares refinement).
@@ -34,7 +34,8 @@ struct Fit {
 /// Out:  partials with standard deviations. Steady lines that stand before the tap are none. What
 /// damped sinusoids do not tell by far the most of (a voice), or what dies as a thump does, is
 /// no_ring (ring_evidence.hpp): where one channel rings the tap does, whatever a wider band holds
-/// besides. Fails: by status; never NaN. Threads: pure; worker.
+/// besides. Where the room answers (reverberation.hpp) what may be its own is left out, and its
+/// pull is in the deviations of the rest. Fails: by status; never NaN. Threads: pure; worker.
 Fit fit_tap(const taps::Tap& tap, const FitParams& params = {});
 
 } // namespace platewright::modes

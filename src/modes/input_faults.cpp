@@ -1,5 +1,7 @@
 #include "modes/input_faults.hpp"
 
+#include "base/stats.hpp"
+
 #include <Eigen/Dense>
 
 #include <algorithm>
@@ -20,6 +22,8 @@ constexpr double k_moves_gain_db = -2.0;
 constexpr double k_bends = -0.3;
 constexpr std::size_t k_fewest_taps = 3;
 constexpr double k_quiet_s = 0.08;
+
+constexpr double k_room_cents = 3; // as much as the hold moves a mode from tap to tap
 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
 constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
@@ -67,13 +71,31 @@ double lower_third(std::span<const InputEvidence> taps, double InputEvidence::*w
     return values[std::max<std::size_t>(1, (values.size() - 1) / 3)];
 }
 
+/// What the median tap says of the room; none where half of them or more see none.
+Reverberation room_of(std::span<const InputEvidence> taps) {
+    std::vector<double> shares, decays;
+    for (const InputEvidence& tap : taps) {
+        shares.push_back(tap.room.share);
+        if (tap.room.share > 0)
+            decays.push_back(tap.room.decay_per_s);
+    }
+    if (2 * decays.size() <= taps.size())
+        return {};
+    return {base::median(shares), base::median(decays)};
+}
+
 } // namespace
 
 InputFaults input_faults(std::span<const InputEvidence> taps) {
     if (taps.size() < k_fewest_taps)
         return {};
-    return {.moves_gain = lower_third(taps, &InputEvidence::floor_db) < k_moves_gain_db,
-            .bends = lower_third(taps, &InputEvidence::bend) < k_bends};
+    InputFaults faults{.moves_gain = lower_third(taps, &InputEvidence::floor_db) < k_moves_gain_db,
+                       .bends = lower_third(taps, &InputEvidence::bend) < k_bends};
+    // A gain that moves and a bent stage leave untold what follows the modes, too.
+    if (const Reverberation room = room_of(taps);
+        !faults.moves_gain && !faults.bends && cost_cents(room) > k_room_cents)
+        faults.room = room;
+    return faults;
 }
 
 double floor_change_db(const Stretches& data, std::span<const double> left, double rate_hz,

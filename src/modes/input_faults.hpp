@@ -1,6 +1,7 @@
 #pragma once
 #include "modes/damped_model.hpp"
 #include "modes/partial.hpp"
+#include "modes/reverberation.hpp"
 #include "taps/tap.hpp"
 
 #include <span>
@@ -17,6 +18,8 @@ struct InputEvidence {
     double bend = 0;     ///< correlation of what the strong partials leave untold with the cube of
                          ///< their sum, both cleared of the strong partials themselves: 0 where the
                          ///< input is straight, toward -1 where it presses loud sound flat
+    double untold = 0;   ///< share of the sound's energy that neither modes nor lines tell
+    Reverberation room;  ///< as far as the tap tells
 };
 
 /// What the taps of one input have in common.
@@ -24,9 +27,11 @@ struct InputFaults {
     bool operator==(const InputFaults&) const = default;
     bool moves_gain = false; ///< automatic gain, a gate, noise suppression
     bool bends = false;      ///< a stage before the converter is overdriven
+    Reverberation room; ///< medians; none where it costs a frequency little, or a fault hides it
 };
 
-/// By what a third of the taps show, two at least, of three or more; nothing is said of fewer.
+/// By what a third of the taps show, two at least, of three or more; a room by more than half of
+/// them. Nothing is said of fewer.
 InputFaults input_faults(std::span<const InputEvidence> taps);
 
 /// `left`: the ring's samples less `fit`, which is one of `data`.

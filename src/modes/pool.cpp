@@ -10,16 +10,31 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 namespace platewright::modes {
 namespace {
 
+/// What a partial's deviations hold beyond the noise's: the room, two modes that one pole stands
+/// for, a gain that moved. Noise moves the logarithm of a decaying sinusoid's level and its decay
+/// together: σ_δ / δ = √2 σ_ln a, and its angular frequency by σ_δ (the Fisher information of one
+/// damped sinusoid). The level's deviation is of noise alone.
+double beyond_noise(double relative_sd, const Partial& p) {
+    const double of_noise = std::numbers::sqrt2 * std::numbers::ln10 / 20 * p.level_sd_db;
+    return std::sqrt(std::max(0.0, relative_sd * relative_sd - of_noise * of_noise));
+}
+
 /// What few taps know of, and only faintly, may be a noise in the room or the hammer: it must be
-/// strong somewhere, or found in a third of three taps and more, and more than once.
-bool is_trusted(const Family& family) {
+/// strong somewhere, or found in a third of three taps and more, and more than once. Where the room
+/// answers, its own partials are strong too, and come and go as the strike finds them: two of five.
+bool is_trusted(const Family& family, bool in_room) {
     constexpr double strong_db = -10.0;
     const std::size_t found = found_in(family), taps = family.members.size();
-    if (taps < 3 || (found > 1 && 3 * found >= taps))
+    if (taps < 3)
+        return true;
+    if (in_room)
+        return 5 * found >= 2 * taps;
+    if (found > 1 && 3 * found >= taps)
         return true;
     return std::any_of(family.members.begin(), family.members.end(),
                        [](const Partial* p) { return p != nullptr && p->level_db > strong_db; });
@@ -122,20 +137,18 @@ void leave_out_strays(std::vector<double>& values, std::vector<double>& sds) {
     sds = kept_sds;
 }
 
-/// The part of the taps' deviations that more taps don't make smaller: where one pole stands for
-/// two modes each tap is off alike. No noise that a partial is found in comes to a sixth of its
-/// half width.
-double shared_deviation(const Family& family) {
-    constexpr double of_half_width = 1.0 / 6.0;
+/// The part of the taps' deviations that more taps don't make smaller, for each tap is off alike;
+/// as a share of the half width. Scaled so that intervals by Student's quantile hold it as a normal
+/// deviate's: it is not learnt from the scatter.
+double shared_deviation(const Family& family, double (*relative_sd)(const Partial&)) {
     std::vector<double> shared;
-    for (const Partial* p : family.members) {
-        if (p == nullptr)
-            continue;
-        const double half_width_hz = 0.5 * p->frequency_hz / p->q;
-        shared.push_back(p->frequency_sd_hz > of_half_width * half_width_hz ? p->frequency_sd_hz
-                                                                            : 0.0);
-    }
-    return base::median(shared);
+    for (const Partial* p : family.members)
+        if (p != nullptr)
+            shared.push_back(beyond_noise(relative_sd(*p), *p));
+    if (shared.size() < 2)
+        return 0;
+    return base::median(shared) * base::normal_quantile(0.975) /
+           base::student_quantile(0.975, static_cast<int>(shared.size()) - 1);
 }
 
 /// One tap does not tell how far the next would lie from it. This much is added to what its fit
@@ -168,11 +181,16 @@ Mode pooled_mode(const Family& family, std::span<const FittedTap> taps) {
     const Consensus damping = consensus(log_q, log_q_sds);
     Mode mode;
     mode.frequency_hz = frequency.value;
-    mode.frequency_sd_hz =
-        found_in(family) > 1 ? std::hypot(frequency.sd, shared_deviation(family)) : frequency.sd;
-    mode.spread_hz = base::standard_deviation(frequencies);
     mode.q = std::exp(damping.value);
-    mode.q_sd = mode.q * damping.sd;
+    mode.frequency_sd_hz =
+        std::hypot(frequency.sd, 0.5 * mode.frequency_hz / mode.q *
+                                     shared_deviation(family, [](const Partial& p) {
+                                         return p.frequency_sd_hz / (0.5 * p.frequency_hz / p.q);
+                                     }));
+    mode.spread_hz = base::standard_deviation(frequencies);
+    mode.q_sd = mode.q * std::hypot(damping.sd, shared_deviation(family, [](const Partial& p) {
+                                        return p.q_sd / p.q;
+                                    }));
     mode.level_db = base::amplitude_to_db(amplitude);
     mode.taps = static_cast<int>(found_in(family));
     if (mode.taps == 1)
@@ -183,10 +201,21 @@ Mode pooled_mode(const Family& family, std::span<const FittedTap> taps) {
 
 } // namespace
 
+bool is_in_room(std::span<const FittedTap> taps) {
+    constexpr double least = 0.03; // of Q
+    std::vector<double> beyond;
+    for (const FittedTap& tap : taps)
+        for (const Partial& p : tap.partials)
+            beyond.push_back(beyond_noise(p.q_sd / p.q, p));
+    return !beyond.empty() && base::median(beyond) > least;
+}
+
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
     Pooled pooled;
     std::vector<Family> families = families_of(taps);
-    std::erase_if(families, [](const Family& family) { return !is_trusted(family); });
+    const bool in_room = is_in_room(taps);
+    std::erase_if(families,
+                  [in_room](const Family& family) { return !is_trusted(family, in_room); });
     std::vector<Mode> all;
     double strongest = base::k_silence_db;
     for (const Family& family : families) {

@@ -31,6 +31,10 @@ struct Pooled {
 /// thump. Where one pole stands for two modes the deviation does not shrink with the number of taps.
 Pooled pool(std::span<const FittedTap> taps, const FitParams& params = {});
 
+/// Whether most partials are as unsure as no noise makes them: the taps were heard in a room that
+/// answers (reverberation.hpp).
+bool is_in_room(std::span<const FittedTap> taps);
+
 /// 95 % interval of a pooled frequency or Q with its deviation: Student's quantile for taps - 1, the normal one for a
 /// single tap.
 struct Interval {

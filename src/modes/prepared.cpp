@@ -132,6 +132,11 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
     const long lead = std::min(reach, ring_start);
     out.white.ring =
         whitened(out.whitener, all.subspan(static_cast<std::size_t>(ring_start - lead)));
+    const auto contact_from = static_cast<std::size_t>(std::max(0L, before_end));
+    out.contact =
+        whitened(out.whitener,
+                 all.subspan(contact_from,
+                             static_cast<std::size_t>(ring_start - lead + reach) - contact_from));
     out.origin_s = static_cast<double>(skip) / tap.sample_rate_hz;
     out.ring_first = channel.first + ring_start - lead + reach;
     out.white.before = std::move(quiet.white);

@@ -16,6 +16,7 @@ struct PreparedChannel {
     ChannelPlan plan;
     Whitener whitener;
     Stretches white;              ///< noise of variance one
+    std::vector<double> contact;  ///< between the two: the hammer on the wood
     std::vector<Component> lines; ///< steady ones, amplitudes at the ring's first sample
     double rate_hz = 0;           ///< of the channel
     double recording_rate_hz = 0;

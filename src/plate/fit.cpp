@@ -1,6 +1,6 @@
 #include "plate/fit.hpp"
 
-#include "plate/fit_inside.hpp"
+#include "plate/fit_observer.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/LU> // inverse
@@ -12,9 +12,8 @@
 namespace platewright::plate {
 namespace {
 
-constexpr int k_rounds = 14;       // as a rule four
-constexpr double k_worse = 1e-6;   // of the cost: rounding
-constexpr double k_settled = 0.01; // of what is held of an unknown before any tap
+constexpr int k_rounds = 14;     // as a rule four
+constexpr double k_worse = 1e-6; // of the cost: rounding
 
 FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
     FitMatrix prior = FitMatrix::Zero();
@@ -23,103 +22,6 @@ FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
     prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>() = arch;
     return prior;
 }
-
-class Fitter {
-public:
-    Fitter(const PlateModel& model, const PlateWood& start, std::span<const FitSession> sessions,
-           const FitPriors& priors, const std::function<bool()>& goes_on)
-        : model_(model), start_(start), sessions_(sessions), priors_(priors), goes_on_(goes_on),
-          shapes_(sessions.size()) {}
-
-    Observations observe(const FitVector& unknowns) {
-        rows_.clear();
-        own_sd_.clear();
-        slopes_.clear();
-        const PlateGuess at = guess_at(start_, unknowns);
-        for (std::size_t s = 0; s < sessions_.size(); ++s) {
-            if (goes_on_ && !goes_on_())
-                return {};
-            observe_session(s, at);
-        }
-        Observations o;
-        o.rows = rows_;
-        const auto n = static_cast<Eigen::Index>(rows_.size());
-        o.measured.resize(n);
-        o.modelled.resize(n);
-        o.own_sd.resize(n);
-        o.slope.resize(n, k_fit_unknowns);
-        for (Eigen::Index i = 0; i < n; ++i) {
-            const auto k = static_cast<std::size_t>(i);
-            o.measured[i] = rows_[k].measured;
-            o.modelled[i] = rows_[k].modelled;
-            o.own_sd[i] = own_sd_[k];
-            o.slope.row(i) = slopes_[k].transpose();
-        }
-        return o;
-    }
-
-    // Covariance of the observations: each its own error, and the model's common to a mode.
-    Eigen::MatrixXd covariance(const Observations& o) const {
-        const auto n = o.measured.size();
-        Eigen::MatrixXd c = o.own_sd.cwiseAbs2().asDiagonal();
-        for (Eigen::Index i = 0; i < n; ++i)
-            for (Eigen::Index j = 0; j < n; ++j) {
-                const int number = o.rows[static_cast<std::size_t>(i)].number;
-                if (number > 0 && number == o.rows[static_cast<std::size_t>(j)].number)
-                    c(i, j) += priors_.model * priors_.model * o.measured[i] * o.measured[j];
-            }
-        return c;
-    }
-
-private:
-    void add(const FitResidual& row, double own_sd, const FitVector& slope) {
-        rows_.push_back(row);
-        own_sd_.push_back(own_sd);
-        slopes_.push_back(slope);
-    }
-
-    void observe_session(std::size_t s, const PlateGuess& at) {
-        const auto& session = sessions_[s];
-        const FittedState state = fitted_state(model_, at, session.thickness_mm, shapes_[s]);
-        shapes_[s] = state.modes.shapes;
-        for (const auto& tapped : session.modes) {
-            const int index = mode_index(state.names, tapped.number);
-            if (index < 0 || index >= state.modes.frequency_hz.size())
-                continue;
-            add({s, tapped.number, tapped.frequency_hz, state.modes.frequency_hz[index], 0.0},
-                std::hypot(tapped.sd_hz, priors_.repeat * tapped.frequency_hz),
-                state.by_unknown.col(index));
-        }
-        if (session.mass_g) {
-            FitVector slope = FitVector::Zero();
-            slope[k_density] = state.mass_g;
-            const double area_mm2 = model_.node_area_mm2().cwiseProduct(model_.stretch()).sum();
-            slope[k_thickness] = 1e-6 * area_mm2 * at.wood.left.density_kg_m3;
-            add({s, k_mass_row, *session.mass_g, state.mass_g, 0.0}, priors_.mass * *session.mass_g,
-                slope);
-        }
-        const Eigen::VectorXd h = (session.thickness_mm.array() + at.thickness_mm).matrix();
-        for (const auto& flex : session.flexes) {
-            const FlexValue value = flex_value(model_, h, at.arch, at.wood, flex);
-            FitVector slope = FitVector::Zero();
-            slope.head<k_wood_factors>() = value.by_wood_mm;
-            slope.tail<k_arch_unknowns>() = value.by_arch_mm;
-            slope[k_thickness] = value.by_thickness_mm;
-            add({s, k_flex_row, flex.deflection_mm, value.deflection_mm, 0.0},
-                std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope);
-        }
-    }
-
-    const PlateModel& model_;
-    const PlateWood& start_;
-    std::span<const FitSession> sessions_;
-    const FitPriors& priors_;
-    const std::function<bool()>& goes_on_;
-    std::vector<Eigen::MatrixXd> shapes_;
-    std::vector<FitResidual> rows_;
-    std::vector<double> own_sd_;
-    std::vector<FitVector> slopes_;
-};
 
 std::vector<FitResidual> residuals_of(const Observations& o, const Eigen::MatrixXd& covariance) {
     auto residuals = o.rows;
@@ -161,7 +63,7 @@ Settled settle(const FitStart& start, const FitVector& mean, const FitVector& fr
             return best;
         }
         if (std::none_of(o.rows.begin(), o.rows.end(),
-                         [](const auto& r) { return r.number != k_mass_row; }))
+                         [](const auto& r) { return r.row != FitRow::mass; }))
             return best;
         const Eigen::MatrixXd c = weigh(o);
         const Eigen::LLT<Eigen::MatrixXd> weights(c);
@@ -212,13 +114,14 @@ FittedState fitted_state(const PlateModel& model, const PlateGuess& plate,
     constexpr int k_modes = 10;
     const Eigen::VectorXd h = (thickness_mm.array() + plate.thickness_mm).matrix();
     FittedState state;
-    state.modes = model.shell().solve(model.surface(h, plate.arch), model.shell_wood(plate.wood),
-                                      k_modes, like);
+    state.modes = model.solve(model.surface(h, plate.arch), plate.wood, k_modes, like);
     state.names = ShapeJudge(model).names(state.modes.shapes);
     const FitGradient g = fit_gradient(model, h, plate.arch, plate.wood, state.modes);
     state.by_unknown.resize(k_fit_unknowns, k_modes);
     state.by_unknown.topRows<k_wood_factors>() = g.wood_hz;
-    state.by_unknown.row(k_density) = -0.5 * state.modes.frequency_hz.transpose();
+    state.by_unknown.row(k_density) = // the air is no denser for the wood's being so
+        -0.5 * state.modes.frequency_hz.transpose().cwiseProduct(
+                   (1.0 - state.modes.air_share.array()).matrix());
     state.by_unknown.bottomRows<k_arch_unknowns>() = g.arch_hz;
     state.by_unknown.row(k_thickness) = g.thick_hz_per_mm;
     state.mass_g = model.mass_g(h, plate.wood);
@@ -233,11 +136,13 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& wood,
     fit.covariance = prior_covariance(priors, model.arching().covariance());
     const FitStart start{wood, fit.covariance, fit.covariance.inverse(),
                          fit.covariance.diagonal().cwiseSqrt()};
-    Fitter fitter(model, wood, sessions, priors, goes_on);
-    const Settled best = settle(
+    FitObserver observer(model, wood, sessions, priors, goes_on);
+    Settled best = settle(
         start, FitVector::Zero(), FitVector::Zero(),
-        [&](const FitVector& unknowns) { return fitter.observe(unknowns); },
-        [&](const Observations& o) { return fitter.covariance(o); }, k_settled);
+        [&](const FitVector& unknowns) { return observer.observe(unknowns); },
+        [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+    if (best.status == FitStatus::ok && !observer.weighings().empty())
+        best = settle_weighed(start, std::move(best), observer, fit);
     fit.status = best.status;
     if (best.status == FitStatus::stopped && (!goes_on || goes_on()))
         fit.status = FitStatus::nothing_to_fit; // no session had anything

@@ -3,6 +3,7 @@
 
 #include "plate/flex.hpp"
 #include "plate/shape_names.hpp"
+#include "plate/weighed.hpp"
 
 #include <functional>
 #include <optional>
@@ -18,12 +19,26 @@ struct TappedMode {
     double sd_hz = 0.0; // of the session's value; the spread of re-hanging is added
 };
 
+/// What a mass on the plate did to one mode.
+struct WeighedShift {
+    int number = 0;
+    double log_ratio = 0.0; // ln(frequency with the mass / without), drift taken out
+    double sd = 0.0;        // of it
+};
+
+/// A mass that was laid on in a session, with what it did.
+struct WeighedReading {
+    LaidMass mass;
+    std::vector<WeighedShift> shifts;
+};
+
 /// One session: the thickness the plate had (at the nodes of the model), mass and modes.
 struct FitSession {
     Eigen::VectorXd thickness_mm;
     std::optional<double> mass_g;
     std::vector<TappedMode> modes;
     std::vector<FlexReading> flexes;
+    std::vector<WeighedReading> weighings;
 };
 
 /// What is held before any tap; standard deviations. The arch's are the model's (ArchPriors).
@@ -55,17 +70,38 @@ inline constexpr int k_fit_unknowns = k_first_arch_unknown + k_arch_unknowns;
 using FitVector = Eigen::Matrix<double, k_fit_unknowns, 1>;
 using FitMatrix = Eigen::Matrix<double, k_fit_unknowns, k_fit_unknowns>;
 
+/// What was measured: a mode's frequency (Hz), the plate's mass (g), a deflection (mm), or what a
+/// laid mass did to a mode (WeighedShift::log_ratio).
+enum class FitRow { mode, mass, flex, weighed };
+
 /// How one measured value came out.
 struct FitResidual {
+    FitRow row = FitRow::mode;
     std::size_t session = 0;
-    int number = 0;        // of the mode; k_mass_row or k_flex_row
-    double measured = 0.0; // Hz; g; mm
+    std::size_t reading = 0; // of the session's flexes or weighings
+    int number = 0;          // of the mode; 0: none
+    double measured = 0.0;
     double modelled = 0.0;
-    double deviations = 0.0; // (tapped - model) over what was expected of it
+    double deviations = 0.0; // (measured - model) over what was expected of it
 };
 
-inline constexpr int k_mass_row = 0;
-inline constexpr int k_flex_row = -1;
+/// How a weighed reading of the fit came out.
+struct WeighedCheck {
+    std::size_t session = 0;
+    std::size_t reading = 0;
+    double deviations = 0.0; // root mean square over its modes, place and taps counted
+    bool is_used = true;
+};
+
+/// The sum rule: what a mode weighs at the places that were tried, beside the model's own share of
+/// its motion there. A mode's motion over the whole plate weighs the plate's mass, whatever the
+/// wood, so the model of the right plate gives 1.
+/// Modes that hardly move at the places are left out.
+struct WeighedSum {
+    int number = 0;
+    double ratio = 1.0;
+    double sd = 0.0;
+};
 
 enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood, stopped };
 
@@ -90,6 +126,9 @@ struct PlateFit : PlateGuess {
     std::vector<PlateSample> samples; // as probable as the taps leave them; empty: not drawn
     Eigen::VectorXd sampled_mm;       // the thickness their modes are for
     std::vector<FitResidual> residuals;
+    std::vector<WeighedCheck> weighings;  // of every session, in order
+    std::vector<WeighedSum> weighed_sums; // of the readings that are used
+    std::string weighed_doubt;            // a sentence where readings were left out; else empty
     bool is_plausible = false;
     std::string doubt; // a sentence where the wood would have to be implausible; else empty
 
@@ -106,8 +145,11 @@ struct PlateFit : PlateGuess {
 /// their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds, ECMOR
 /// V, 1996, from memory); the covariance is the mean of those at all of them. They solve the
 /// newest session only, and carry the others by their slopes from the fit.
-/// Cost: sessions x 4 x 50 ms, and about 1 s for the samples. Threads: pure; `goes_on` is asked
-/// before each solve, false stops.
+/// Weighings (weighed.hpp) are counted by how far their mass may lie off its place and hold less
+/// where they stand alone (P. J. Huber, Robust Statistics, 1981, from memory); one that the rest
+/// contradicts is left out, and where they contradict each other the taps alone are taken.
+/// Cost: sessions x 4 x 50 ms (100 with weighings, twice), and about 1 s for the samples. Threads:
+/// pure; `goes_on` is asked before each solve, false stops.
 PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
                   std::span<const FitSession> sessions, const FitPriors& priors = {},
                   const std::function<bool()>& goes_on = {});

@@ -11,10 +11,13 @@ inline constexpr int k_thickness = static_cast<int>(FitUnknown::thickness);
 /// What the model's own simplifications add to a shift, in parts of it.
 inline constexpr double k_shift_error = 0.05;
 
+inline constexpr double k_settled = 0.01; // of what is held of an unknown before any tap
+
 /// Everything that was measured, the model's values for it, and their derivatives.
 struct Observations {
     std::vector<FitResidual> rows;
-    Eigen::VectorXd measured, modelled, own_sd;
+    Eigen::VectorXd measured, modelled;
+    Eigen::MatrixXd own;   // covariance but for the model's error that all sessions share
     Eigen::MatrixXd slope; // a row an observation, a column an unknown
 };
 
@@ -43,6 +46,15 @@ struct Settled {
 Settled settle(const FitStart& start, const FitVector& mean, const FitVector& from,
                const std::function<Observations(const FitVector&)>& observe,
                const std::function<Eigen::MatrixXd(const Observations&)>& weigh, double near);
+
+class FitObserver;
+
+/// The fit by taps alone, taken on to the weighings; what became of each goes into `fit`. Where
+/// they contradict each other it comes back as it was.
+Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observer, PlateFit& fit);
+
+/// The slopes of a weighed row of a mode with this frequency and slopes without the mass.
+FitVector weighed_slope(const WeighedMode& mode, double frequency_hz, const FitVector& by_unknown);
 
 /// Says what would have to be wrong, where the fit is not to be believed.
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior);

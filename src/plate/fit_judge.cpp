@@ -69,7 +69,8 @@ void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
     away.maxCoeff(&farthest);
     const FitResidual* worst = nullptr;
     for (const auto& r : fit.residuals)
-        if (r.number > 0 && (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
+        if (r.row == FitRow::mode &&
+            (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
             worst = &r;
     const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
     fit.is_plausible = away[farthest] <= k_far && !is_wild;

@@ -43,7 +43,7 @@ public:
         const Eigen::VectorXd line = o.slope * away;
         for (std::size_t i = 0; i < o.rows.size(); ++i) {
             const auto row = static_cast<Eigen::Index>(i);
-            if (o.rows[i].number <= 0) { // a mass, a deflection: powers of the constants
+            if (o.rows[i].row != FitRow::mode) { // powers of the constants, or a share of the mass
                 const double factor = std::exp(line[row] / o.modelled[row]);
                 o.modelled[row] *= factor;
                 o.slope.row(row) *= factor;

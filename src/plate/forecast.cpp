@@ -24,8 +24,8 @@ double variance(const TappedMode& m, const FitPriors& priors) {
 ShellModes modes_of(const PlateModel& model, const PlateGuess& plate,
                     const Eigen::VectorXd& thickness_mm, const ShellModes& like) {
     const Eigen::VectorXd h = thickness_mm.array() + plate.thickness_mm;
-    return model.shell().solve(model.surface(h, plate.arch), model.shell_wood(plate.wood),
-                               static_cast<int>(like.frequency_hz.size()), like.shapes);
+    return model.solve(model.surface(h, plate.arch), plate.wood,
+                       static_cast<int>(like.frequency_hz.size()), like.shapes);
 }
 
 } // namespace

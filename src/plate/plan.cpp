@@ -37,9 +37,10 @@ struct Followed {
 class Planner {
 public:
     Planner(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
-            std::span<const PlanTarget> targets, const PlanLimits& limits)
-        : model_(model), fit_(fit), thickness_(thickness_mm), targets_(targets), limits_(limits),
-          basis_(model, limits.field), now_(fitted_state(model, fit, thickness_mm)),
+            std::span<const PlanTarget> targets, const PlanLimits& limits, const Measurable& what)
+        : what_(what), model_(model), fit_(fit), thickness_(thickness_mm), targets_(targets),
+          limits_(limits), basis_(model, limits.field),
+          now_(fitted_state(model, fit, thickness_mm)),
           sampled_(samples_at(model, fit, thickness_mm)) {
         const Eigen::VectorXd weight_g =
             1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
@@ -159,9 +160,8 @@ private:
         return (thickness.array() + fit_.thickness_mm).matrix();
     }
     ShellModes solve(const Eigen::VectorXd& depths, const Eigen::MatrixXd& like) const {
-        return model_.shell().solve(model_.surface(fitted(with(depths)), fit_.arch),
-                                    model_.shell_wood(fit_.wood),
-                                    static_cast<int>(now_.modes.frequency_hz.size()), like);
+        return model_.solve(model_.surface(fitted(with(depths)), fit_.arch), fit_.wood,
+                            static_cast<int>(now_.modes.frequency_hz.size()), like);
     }
 
     bool follow_to(const ShellModes& from, const ShellModes& to, Followed& followed) const {
@@ -243,7 +243,7 @@ private:
     void finish(Plan& plan) const;
     struct Foreseen {
         std::vector<ShiftForecast> alone, over_all; // by the fit, and over the plates that may be
-        std::optional<HeightsWorth> heights;
+        std::vector<NextMeasurement> next;
     };
     Foreseen foresee(const Eigen::VectorXd& depths) const {
         std::vector<int> numbers;
@@ -252,8 +252,9 @@ private:
         const auto then = fitted_state(model_, fit_, with(depths), now_.modes.shapes);
         auto over_all = forecast_over(model_, fit_, now_, then, sampled_, with(depths), numbers);
         widen(over_all, depths);
-        const auto heights = heights_worth(model_, fit_, now_, then, over_all);
-        return {forecast_shifts(model_, fit_, now_, then, numbers), std::move(over_all), heights};
+        auto next = next_measurements(model_, fit_, thickness_, now_, then, over_all, what_);
+        return {forecast_shifts(model_, fit_, now_, then, numbers), std::move(over_all),
+                std::move(next)};
     }
     // The model's own error is one of what each place does to a mode, up or down: of a mode that is
     // held it is far more than a part of its shift. Adds what forecast_shifts doesn't know.
@@ -291,6 +292,7 @@ private:
         return pass;
     }
 
+    const Measurable& what_;
     const PlateModel& model_;
     const PlateFit& fit_;
     const Eigen::VectorXd& thickness_;
@@ -314,7 +316,7 @@ void Planner::finish(Plan& plan) const {
     plan.thinnest_mm = (thickness_ - plan.removal_mm).minCoeff();
     const Foreseen foreseen = foresee(plan.depths_mm);
     const auto& all = foreseen.over_all;
-    plan.heights = foreseen.heights;
+    plan.next = foreseen.next;
     const auto pass = foresee_pass(plan.depths_mm, foreseen);
     plan.solves += 2;
     bool are_met = true;
@@ -345,7 +347,8 @@ void Planner::finish(Plan& plan) const {
 } // namespace
 
 Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
-               std::span<const PlanTarget> targets, const PlanLimits& limits) {
+               std::span<const PlanTarget> targets, const PlanLimits& limits,
+               const Measurable& what) {
     if (targets.empty())
         throw std::invalid_argument("make_plan: needs a target");
     for (const auto& target : targets)
@@ -353,7 +356,7 @@ Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::Vector
             throw std::invalid_argument("make_plan: a target needs frequencies and a firmness");
     if (!(limits.pass_share > 0.0 && limits.pass_share <= 1.0))
         throw std::invalid_argument("make_plan: a pass takes a share between 0 and 1");
-    Plan plan = Planner(model, fit, thickness_mm, targets, limits).run();
+    Plan plan = Planner(model, fit, thickness_mm, targets, limits, what).run();
     describe(plan, fit, limits);
     return plan;
 }

@@ -32,16 +32,16 @@ std::string reached_text(const Plan& plan) {
 }
 
 // What the arch's unknown shape costs, and the few heights that would help.
-std::string heights_text(const HeightsWorth& heights, const PlanOutcome& outcome) {
+std::string heights_text(const NextMeasurement& read, const PlanOutcome& outcome) {
     std::string places;
-    for (const Point& p : heights.places)
+    for (const Point& p : read.heights)
         places += (places.empty() ? "" : ", ") + wording::figure(p.y_mm, 0);
     const double width = base::plus_minus(outcome.after_sd_hz);
     return say("{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the "
                "height of the outside on the centre line, {} mm from the lower end, and type them "
                "with the plate's shape.",
                modes::mode_text(outcome.number), wording::figure(width, 1),
-               wording::figure(heights.remains * width, 1), places);
+               wording::figure(read.remains * width, 1), places);
 }
 
 } // namespace
@@ -94,10 +94,14 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
         std::string(
             say("Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the "
                 "source, wear a mask, keep local limits."))};
-    if (plan.heights && plan.deepest_mm >= k_no_removal_mm)
+    constexpr double k_asked_for = 0.8; // remaining deviation from which heights are asked for
+    const auto heights =
+        std::ranges::find(plan.next, MeasurementKind::heights, &NextMeasurement::kind);
+    if (heights != plan.next.end() && heights->remains <= k_asked_for &&
+        plan.deepest_mm >= k_no_removal_mm)
         for (const auto& o : plan.outcomes)
-            if (o.number == plan.heights->number)
-                plan.cautions.insert(plan.cautions.begin() + 1, heights_text(*plan.heights, o));
+            if (o.number == heights->number)
+                plan.cautions.insert(plan.cautions.begin() + 1, heights_text(*heights, o));
     if (fit.status == FitStatus::not_settled)
         plan.cautions.insert(
             plan.cautions.begin(),

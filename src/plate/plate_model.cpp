@@ -1,5 +1,7 @@
 #include "plate/plate_model.hpp"
 
+#include <Eigen/Eigenvalues>
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -30,9 +32,11 @@ Shell make_shell(const PlateForm& form, double fineness) {
 
 } // namespace
 
-PlateModel::PlateModel(const PlateForm& form, double fineness)
+PlateModel::PlateModel(const PlateForm& form, double fineness, double air_kg_m3)
     : form_(form), arching_(form.outline, form.arching, form.heights),
-      shell_(make_shell(form, fineness)), places_(arching_.at(points())) {
+      shell_(make_shell(form, fineness)), places_(arching_.at(points())), air_kg_m3_(air_kg_m3) {
+    if (air_kg_m3 > 0.0)
+        air_.emplace(shell_.mesh());
     const auto n = static_cast<Eigen::Index>(nodes());
     normal_z_.resize(n);
     node_area_mm2_ = Eigen::VectorXd::Zero(n);
@@ -71,9 +75,34 @@ ShellWood PlateModel::shell_wood(const PlateWood& wood) const {
     return all;
 }
 
-ShellModes PlateModel::solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
+Eigen::MatrixXd PlateModel::air_kg(const Eigen::MatrixXd& motions) const {
+    if (!air_)
+        return Eigen::MatrixXd::Zero(motions.cols(), motions.cols());
+    const auto n = static_cast<Eigen::Index>(nodes());
+    Eigen::MatrixXd z(n, motions.cols());
+    for (Eigen::Index i = 0; i < n; ++i)
+        z.row(i) = motions.row(6 * i + 2);
+    return air_kg_m3_ * air_->moved_m3(z);
+}
+
+ShellModes PlateModel::solve(const ShellSurface& surface, const PlateWood& wood, int count,
                              const Eigen::MatrixXd& start) const {
-    return shell_.solve(surface(thickness_mm), shell_wood(wood), count, start);
+    ShellModes modes = shell_.solve(surface, shell_wood(wood), count, start);
+    if (!air_)
+        return modes;
+    const auto rigid = modes.rigid.cols(), n = modes.frequency_hz.size();
+    Eigen::MatrixXd motions(modes.shapes.rows(), rigid + n);
+    motions << modes.rigid, modes.shapes;
+    const Eigen::MatrixXd air = air_kg(motions);
+    Eigen::VectorXd lambda = Eigen::VectorXd::Zero(rigid + n);
+    lambda.tail(n) = lambda_of(modes.frequency_hz);
+    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> ritz(
+        lambda.asDiagonal().toDenseMatrix(), Eigen::MatrixXd::Identity(rigid + n, rigid + n) + air);
+    const Eigen::MatrixXd mixed = ritz.eigenvectors().rightCols(n);
+    modes.frequency_hz = frequency_of(ritz.eigenvalues().tail(n));
+    modes.shapes = motions * mixed;
+    modes.air_share = mixed.cwiseProduct(air * mixed).colwise().sum();
+    return modes;
 }
 
 double PlateModel::mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& wood) const {

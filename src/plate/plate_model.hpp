@@ -2,6 +2,7 @@
 /// A whole plate as a model: outline, arching, fittings and wood, and its free vibrations for any
 /// thickness.
 
+#include "plate/air_load.hpp"
 #include "plate/arching.hpp"
 #include "plate/fittings.hpp"
 #include "plate/shell.hpp"
@@ -31,8 +32,12 @@ struct PlateWood {
 /// mesh (thickness_at). Threads: const is pure.
 class PlateModel {
 public:
-    /// fineness: triangles along the length of the body; 35 gives about 650 nodes.
-    explicit PlateModel(const PlateForm& form, double fineness = 35.0);
+    static constexpr double k_fineness = 35.0; // about 650 nodes
+
+    /// fineness: triangles along the length of the body. air_kg_m3: density of the air that the
+    /// plate hangs in; 0: a vacuum.
+    explicit PlateModel(const PlateForm& form, double fineness = k_fineness,
+                        double air_kg_m3 = 0.0);
 
     const PlateForm& form() const { return form_; }
     const Arching& arching() const { return arching_; }
@@ -48,8 +53,17 @@ public:
     Eigen::MatrixXd arch_slopes(const ArchShift& arch) const { return places_.slopes(arch); }
     ShellWood shell_wood(const PlateWood& wood) const;
 
-    ShellModes solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
+    /// Free vibrations in the model's air, whose inertia is added within the modes asked for: what
+    /// it would mix in of higher ones is less than a ten-thousandth of a frequency.
+    ShellModes solve(const ShellSurface& surface, const PlateWood& wood, int count,
                      const Eigen::MatrixXd& start = {}) const;
+    ShellModes solve(const Eigen::VectorXd& thickness_mm, const PlateWood& wood, int count,
+                     const Eigen::MatrixXd& start = {}) const {
+        return solve(surface(thickness_mm), wood, count, start);
+    }
+    /// Inertia of the model's air between each two motions (kg), 6 freedoms a node; zero in a
+    /// vacuum.
+    Eigen::MatrixXd air_kg(const Eigen::MatrixXd& motions) const;
     /// Mass in g of the plate with all its fittings.
     double mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& wood) const;
     /// Area of plate each node stands for, in plan (mm^2); the sum is the plate's.
@@ -63,6 +77,8 @@ private:
     Shell shell_;
     ArchPlaces places_;
     Eigen::VectorXd normal_z_, node_area_mm2_, stretch_;
+    double air_kg_m3_ = 0.0;
+    std::optional<AirLoad> air_;
 };
 
 } // namespace platewright::plate

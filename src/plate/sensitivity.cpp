@@ -22,10 +22,6 @@ void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
         throw std::invalid_argument("sensitivity: thickness or shapes are of another mesh");
 }
 
-Eigen::RowVectorXd lambda_of(const ShellModes& modes) {
-    return (2.0 * std::numbers::pi * modes.frequency_hz.transpose()).array().square();
-}
-
 // x^T (K - lambda M) x of one facet.
 MotionValues action(const WoodTable& woods, const FacetInput& input, const FacetMotions& motions,
                     const MotionValues& lambda) {
@@ -59,7 +55,7 @@ Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd
     check(model, thickness_mm, modes.shapes);
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
-    const MotionValues lambda = lambda_of(modes);
+    const MotionValues lambda = lambda_of(modes.frequency_hz).transpose();
     ShellSurface surface = model.surface(thickness_mm, arch);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     for (std::size_t e = 0; e < shell.facets(); ++e) {
@@ -165,8 +161,8 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
 
 FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
                          const ArchShift& arch, const PlateWood& wood, const ShellModes& modes) {
-    const EnergySlopes slopes =
-        energy_slopes(model, thickness_mm, arch, wood, modes.shapes, lambda_of(modes));
+    const EnergySlopes slopes = energy_slopes(model, thickness_mm, arch, wood, modes.shapes,
+                                              lambda_of(modes.frequency_hz).transpose());
     return {to_hz(slopes.wood, modes), to_hz(slopes.arch, modes), to_hz(slopes.thick_per_mm, modes),
             slopes.membrane_share};
 }

@@ -12,6 +12,7 @@ namespace platewright::plate {
 namespace {
 
 constexpr double k_shift_hz = 40.0; // of the order of the lowest mode
+constexpr double k_shift = 4.0 * std::numbers::pi * std::numbers::pi * k_shift_hz * k_shift_hz;
 
 Eigen::MatrixXd orthonormal_by_mass(const NodeGraph& graph, const NodeMass& mass,
                                     Eigen::MatrixXd x) {
@@ -38,6 +39,14 @@ Matrix18 hung(const Matrix18& k, const Eigen::Vector3d& drop) {
 }
 
 } // namespace
+
+Eigen::VectorXd lambda_of(const Eigen::VectorXd& frequency_hz) {
+    return (2.0 * std::numbers::pi * frequency_hz).cwiseAbs2();
+}
+
+Eigen::VectorXd frequency_of(const Eigen::VectorXd& lambda) {
+    return lambda.cwiseMax(0.0).cwiseSqrt() / (2.0 * std::numbers::pi);
+}
 
 WoodTable::WoodTable(const ShellWood& wood)
     : compliance_{compliance_of(wood.left), compliance_of(wood.right), compliance_of(wood.bar), {}},
@@ -215,14 +224,14 @@ ShellModes Shell::solve(const ShellSurface& surface, const ShellWood& wood, int 
     const Assembled shell = assemble(surface, wood);
     const Motions known = motions(surface);
     const Eigen::MatrixXd rigid = orthonormal_by_mass(graph_, shell.mass, known.rigid);
-    const double omega = 2.0 * std::numbers::pi * k_shift_hz;
-    const double shift = omega * omega;
-    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, shift);
-    const EigenModes modes = solve_modes(graph_, shell, factor, shift, rigid,
+    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
+    const EigenModes modes = solve_modes(graph_, shell, factor, k_shift, rigid,
                                          start.cols() > 0 ? start : known.guess, count);
     ShellModes result;
-    result.frequency_hz = modes.lambda.cwiseMax(0.0).cwiseSqrt() / (2.0 * std::numbers::pi);
+    result.frequency_hz = frequency_of(modes.lambda);
     result.shapes = modes.shapes;
+    result.rigid = rigid;
+    result.air_share = Eigen::RowVectorXd::Zero(modes.lambda.size());
     result.converged = modes.settled;
     const Eigen::VectorXd strain =
         rigid.cwiseProduct(multiply(graph_, shell.stiffness, rigid)).colwise().sum();
@@ -234,7 +243,7 @@ Eigen::VectorXd Shell::deflect(const ShellSurface& surface, const ShellWood& woo
                                std::span<const MeshPlace> supports, const MeshPlace& load,
                                double force_n) const {
     constexpr double k_spring_n_m = 1e8; // a plate yields 1e4 N/m or so
-    constexpr double k_shift = 10.0;     // (rad/s)^2: holds what moves along the plane
+    constexpr double k_hold = 10.0;      // (rad/s)^2: holds what moves along the plane
     Assembled shell = assemble(surface, wood);
     for (const auto& support : supports)
         for (std::size_t a = 0; a < 3; ++a)
@@ -242,13 +251,22 @@ Eigen::VectorXd Shell::deflect(const ShellSurface& surface, const ShellWood& woo
                 shell.stiffness.blocks[graph_.place(support.nodes[a], support.nodes[b])](2, 2) +=
                     k_spring_n_m * support.weight[static_cast<Eigen::Index>(a)] *
                     support.weight[static_cast<Eigen::Index>(b)];
-    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
+    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_hold);
     Eigen::MatrixXd u =
         Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(node_points_.size()), 1);
     for (std::size_t a = 0; a < 3; ++a)
         u(6 * load.nodes[a] + 2, 0) += force_n * load.weight[static_cast<Eigen::Index>(a)];
     factor.solve(u);
     return u;
+}
+
+Shell::Yielding Shell::yield(const ShellSurface& surface, const ShellWood& wood,
+                             const Eigen::MatrixXd& loads) const {
+    const Assembled shell = assemble(surface, wood);
+    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
+    Eigen::MatrixXd x = loads;
+    factor.solve(x);
+    return {x, multiply(graph_, shell.stiffness, x), multiply(graph_, shell.mass, x)};
 }
 
 } // namespace platewright::plate

@@ -34,10 +34,16 @@ struct ShellBar {
 /// Free vibrations.
 struct ShellModes {
     Eigen::VectorXd frequency_hz; // ascending, rigid motions left out
-    Eigen::MatrixXd shapes;       // 6 freedoms a node, mass-normalised in kg
+    Eigen::MatrixXd shapes;       // 6 freedoms a node, mass-normalised in kg, air included
+    Eigen::MatrixXd rigid;        // the six rigid motions, mass-normalised without air
+    Eigen::RowVectorXd air_share; // of each mode's modal mass; zero in a vacuum
     double rigid_hz = 0.0;        // greatest frequency among the six rigid motions: rounding only
     bool converged = false;
 };
+
+/// lambda = (2 pi f)^2 in (rad/s)^2, and back; what rounding made negative is none.
+Eigen::VectorXd lambda_of(const Eigen::VectorXd& frequency_hz);
+Eigen::VectorXd frequency_of(const Eigen::VectorXd& lambda);
 
 /// One facet, ready to be computed.
 struct FacetInput {
@@ -84,6 +90,16 @@ public:
     Eigen::VectorXd deflect(const ShellSurface& surface, const ShellWood& wood,
                             std::span<const MeshPlace> supports, const MeshPlace& load,
                             double force_n) const;
+
+    /// How the free plate gives way to loads while it turns and moves with them: one more direction
+    /// for what a mass at a place does to its modes (attachment modes; R. R. Craig, Structural
+    /// Dynamics, 1981, from memory). A column a load.
+    struct Yielding {
+        Eigen::MatrixXd shapes, by_stiffness, by_mass; // x, K x, M x
+    };
+    /// loads: 6 freedoms a node, bar's too.
+    Yielding yield(const ShellSurface& surface, const ShellWood& wood,
+                   const Eigen::MatrixXd& loads) const;
 
 private:
     struct Place {

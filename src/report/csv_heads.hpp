@@ -15,6 +15,7 @@ enum Table : std::size_t {
     partials,
     thickness,
     flex,
+    weighings,
     pins,
     targets,
     plans,
@@ -46,6 +47,8 @@ inline constexpr std::array k_heads{
     Head{"partials", "tap,hz,hz_sd,q,q_sd,level_db,level_dbfs,phase_rad"},
     Head{"thickness", "x_mm,y_mm,thickness_mm,name"},
     Head{"flex", "kind,span_mm,load_g,deflection_mm"},
+    Head{"weighings", "weighing,begun,x_mm,y_mm,place,thing,mass_g,place_sd_mm,number,off_hz,on_hz,"
+                      "drift_hz,ln_ratio_sd"},
     Head{"pins", "x_mm,y_mm,text"},
     Head{"targets", "number,hz", Keys::plate},
     Head{"plans", "made,pass_share,wood_g,model,summary"},

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "base/utf8.hpp"
 #include "report/csv_heads.hpp"
+#include "trends/weighed_taps.hpp"
 
 #include <fmt/format.h>
 #include <iterator>
@@ -147,6 +148,15 @@ void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory&
         line(Table::flex, begin,
              {word_cell(f.kind), number_cell(f.span_mm), number_cell(f.load_g),
               number_cell(f.deflection_mm)});
+    for (const ledger::WeighingRecord& w : one.weighings)
+        for (const trends::WeighedModeShift& shift :
+             trends::weighed_shifts(one, w, one.session.mass_g))
+            line(Table::weighings, begin,
+                 {count_cell(w.id), words_cell(base::to_iso(w.begun)), number_cell(w.at.x_mm),
+                  number_cell(w.at.y_mm), words_cell(w.place), word_cell(w.thing),
+                  number_cell(w.mass_g), number_cell(w.place_sd_mm), count_cell(shift.number),
+                  number_cell(shift.off_hz), number_cell(shift.on_hz), number_cell(shift.drift_hz),
+                  number_cell(shift.shift.sd)});
     for (const ledger::PinRecord& p : one.pins)
         line(Table::pins, begin,
              {number_cell(p.at.x_mm), number_cell(p.at.y_mm), words_cell(p.text)});

@@ -4,6 +4,7 @@
 #include "base/interval.hpp"
 #include "plate/plan.hpp"
 #include "report/sheet_parts.hpp"
+#include "trends/weighed_taps.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -76,8 +77,21 @@ void bending_part(Flow& flow, const ledger::PlateHistory& history) {
                   Column{"load g", 1.0, true}, Column{"gave mm", 1.0, true}});
     FlowTable pins = table_of({Column{"date", 1.4}, Column{"x mm", 0.8, true},
                                Column{"y mm", 0.8, true}, Column{"note", 6.0}});
+    FlowTable weighed =
+        table_of({Column{"date", 1.4}, Column{"g", 0.6, true}, Column{"x mm", 0.8, true},
+                  Column{"y mm", 0.8, true}, Column{"mode", 1.2}, Column{"bare Hz", 1.0, true},
+                  Column{"with it Hz", 1.0, true}, Column{"fell by Hz", 1.4, true}});
     for (const ledger::SessionHistory& session : history.sessions) {
         const std::string date = base::local_date(session.session.begun);
+        for (const ledger::WeighingRecord& w : session.weighings)
+            for (const trends::WeighedModeShift& shift :
+                 trends::weighed_shifts(session, w, session.session.mass_g))
+                weighed.rows.push_back(
+                    {date, figure(w.mass_g, 2), signed_figure(w.at.x_mm, 0), figure(w.at.y_mm, 0),
+                     modes::short_mode_text(shift.number), figure(shift.off_hz, 2),
+                     figure(shift.on_hz, 2),
+                     figure(shift.off_hz - shift.on_hz, 2) + " ± " +
+                         figure(base::plus_minus(shift.shift.sd * shift.off_hz), 2)});
         for (const ledger::FlexRecord& f : session.flex)
             flex.rows.push_back({date, std::string(to_text(f.kind)), figure(f.span_mm, 1),
                                  figure(f.load_g, 0), figure(f.deflection_mm, 2)});
@@ -87,6 +101,10 @@ void bending_part(Flow& flow, const ledger::PlateHistory& history) {
     if (!flex.rows.empty()) {
         flow.heading(say("Flex by hand"));
         flow.table(flex);
+    }
+    if (!weighed.rows.empty()) {
+        flow.heading(say("Weighed modes"));
+        flow.table(weighed);
     }
     if (!pins.rows.empty()) {
         flow.heading(say("Pinned notes"));

@@ -41,10 +41,12 @@ void CarvingView::choices(const Sight& sight, Box box) {
     const std::array all{
         std::pair{Sheet::thickness, say("Thickness")}, std::pair{Sheet::shape, say("Shape")},
         std::pair{Sheet::motion, say("Motion")},       std::pair{Sheet::strokes, say("Strokes")},
-        std::pair{Sheet::pass, say("Next pass")},      std::pair{Sheet::hand, say("By hand")}};
+        std::pair{Sheet::pass, say("Next pass")},      std::pair{Sheet::trial, say("Trial")},
+        std::pair{Sheet::hand, say("By hand")}};
     const Sheet before = sheet_;
-    if (sight.stacks) { // two rows of three
-        const std::array first{all[0], all[1], all[2]}, second{all[3], all[4], all[5]};
+    if (sight.stacks) { // two rows
+        const std::array first{all[0], all[1], all[2], all[3]};
+        const std::array second{all[4], all[5], all[6]};
         sheet_ = choose_one(sight, take_top(box, 0.5 * box.height()), first, sheet_);
         sheet_ = choose_one(sight, box, second, sheet_);
     } else {
@@ -72,6 +74,8 @@ plot::PlatePicture CarvingView::picture(const Sight& sight) const {
         return work && work->study ? modes_.strokes(*work->study, two_piece) : outline_shown(sight);
     case Sheet::pass:
         return pass_.picture(sight);
+    case Sheet::trial:
+        return trial_.picture(sight);
     case Sheet::hand:
         break;
     }
@@ -108,6 +112,9 @@ void CarvingView::side(const Sight& sight, const Box& box, const PlateSpot& spot
         break;
     case Sheet::pass:
         pass_.side(sight);
+        break;
+    case Sheet::trial:
+        trial_.side(sight, spot);
         break;
     case Sheet::hand:
         hand_.side(sight, spot);

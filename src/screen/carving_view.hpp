@@ -5,20 +5,21 @@
 #include "screen/carving_modes.hpp"
 #include "screen/carving_pass.hpp"
 #include "screen/carving_sheet.hpp"
+#include "screen/carving_trial.hpp"
 
 #include <optional>
 
 namespace platewright::screen {
 
 /// Where wood is, what a stroke of the scraper does, and where to take it: the plate large at the
-/// left, what is said and asked of it at the right, six sheets to choose from. What is computed is
-/// asked of the bench and comes with the snapshot.
+/// left, what is said and asked of it at the right, seven sheets to choose from. What is computed
+/// is asked of the bench and comes with the snapshot.
 class CarvingView {
 public:
     void draw(const Sight& sight, plot::Box area);
 
 private:
-    enum class Sheet { thickness, shape, motion, strokes, pass, hand };
+    enum class Sheet { thickness, shape, motion, strokes, pass, trial, hand };
 
     void choices(const Sight& sight, plot::Box box);
     void keep_asked(const Sight& sight);
@@ -32,6 +33,7 @@ private:
     FormSheet form_;
     ModesSheet modes_;
     PassSheet pass_;
+    TrialSheet trial_;
     HandSheet hand_;
 };
 

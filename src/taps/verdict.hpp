@@ -16,11 +16,18 @@ enum class Verdict {
     no_ring,      ///< a knock, a voice, a bump: nothing that decays as a plate does
     gap,          ///< samples were lost while it rang
     stranger,     ///< rings well, but like none of the session's other taps: another plate, perhaps
+    weighed,      ///< rings well, with a mass laid on the plate: counts for that, not for its modes
 };
 inline constexpr std::array k_verdicts{
-    Verdict::accepted,     Verdict::too_weak,     Verdict::clipped,
-    Verdict::struck_twice, Verdict::noise_before, Verdict::too_short,
-    Verdict::no_ring,      Verdict::gap,          Verdict::stranger};
+    Verdict::accepted,     Verdict::too_weak,  Verdict::clipped, Verdict::struck_twice,
+    Verdict::noise_before, Verdict::too_short, Verdict::no_ring, Verdict::gap,
+    Verdict::stranger,     Verdict::weighed};
+
+/// Whether a strike of this verdict rang as it should, and has partials: it counts for the plate,
+/// or for the mass on it.
+constexpr bool rings(Verdict verdict) {
+    return verdict == Verdict::accepted || verdict == Verdict::weighed;
+}
 
 /// The word files, JSON and the database carry ("struck_twice").
 std::string_view to_word(Verdict verdict);

@@ -29,6 +29,7 @@ constexpr std::array k_verdict_names{
     Said<Verdict>{Verdict::no_ring, "no_ring", "no ring"},
     Said<Verdict>{Verdict::gap, "gap", "sound was lost"},
     Said<Verdict>{Verdict::stranger, "stranger", "another plate?"},
+    Said<Verdict>{Verdict::weighed, "weighed", "with a mass on"},
 };
 
 constexpr std::array k_spot_names{

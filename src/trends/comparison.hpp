@@ -1,9 +1,9 @@
 #pragma once
+#include "ledger/record.hpp"
+
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "ledger/record.hpp"
 
 namespace platewright::trends {
 
@@ -18,8 +18,9 @@ struct ComparedMode {
 struct Comparison {
     std::vector<ComparedMode> modes; ///< named first, then by frequency
     std::optional<double> plate_ratio_5_to_2, reference_ratio_5_to_2;
-    std::optional<double> mass_g;    ///< plate minus reference, where both were weighed
-    std::string doubt; ///< a sentence where a session's spread or too few taps forbid comparing; else empty
+    std::optional<double> mass_g; ///< plate minus reference, where both were weighed
+    std::string
+        doubt; ///< a sentence where a session's spread or too few taps forbid comparing; else empty
 };
 
 /// A session beside a reference session (of any plate).

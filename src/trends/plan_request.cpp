@@ -1,5 +1,6 @@
 #include "trends/plan_request.hpp"
 
+#include "trends/cut_trial.hpp"
 #include "trends/in_air.hpp"
 #include "wording/say.hpp"
 
@@ -68,20 +69,6 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
     return targets;
 }
 
-/// Why a forecast of this study would mislead.
-std::optional<base::Fault> unfit_to_plan(const PlateStudy& study) {
-    if (!study.no_plan.empty())
-        return base::Fault{study.no_plan};
-    if (study.fit.is_plausible || study.fit.status == plate::FitStatus::nothing_to_fit)
-        return std::nullopt; // without a tapped mode there is no target either
-    const std::string why = !study.fit.doubt.empty()
-                                ? study.fit.doubt
-                                : std::string(say("No wood can have these modes with this map and "
-                                                  "arching: is a mode named wrongly, or the map "
-                                                  "in another unit?"));
-    return base::Fault{say("There is no plan, for its forecasts would mislead. {}", why)};
-}
-
 /// What a place's thickness may be off by, where the map was carried on.
 double carried_off_mm(const PlateStudy& study) {
     return study.carried ? study.carried->taken_mm : 0.0;
@@ -148,9 +135,9 @@ plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
     return limits;
 }
 
-base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
-                                ledger::Id session) {
-    if (auto fault = unfit_to_plan(study))
+base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHistory& history,
+                                const PlanRequest& request) {
+    if (auto fault = unfit_to_foresee(study))
         return *std::move(fault);
     if (auto fault = fault_in(study, request))
         return *std::move(fault);
@@ -160,10 +147,11 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     PlanAnswer result;
     result.targets = with_soft_holds(*std::move(targets), study);
     result.limits = request.limits;
+    const plate::Measurable what = measurable_on(study, history);
     plate::PlanLimits careful = request.limits;
     careful.least_mm += carried_off_mm(study);
-    result.plan =
-        plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets, careful);
+    result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
+                                   careful, what);
     if (study.carried) {
         widen_by_carrying(result.plan, study);
         plate::describe(result.plan, study.fit, request.limits);
@@ -172,7 +160,11 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
                            result.plan.status == plate::PlanStatus::not_reachable;
     result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
     result.record = record_of(result.plan, study, result.targets, request.limits);
-    result.record.session = session;
+    result.record.session = history.sessions.at(study.now).session.id;
+    std::vector<plate::ShiftForecast> forecasts;
+    for (const plate::PlanOutcome& o : result.plan.outcomes)
+        forecasts.push_back({o.number, o.now_hz, o.after_hz, o.after_hz - o.now_hz, o.after_sd_hz});
+    result.next_words = words_of(result.plan.next, what, forecasts);
     return result;
 }
 

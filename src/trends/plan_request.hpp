@@ -39,8 +39,9 @@ struct PlanAnswer {
     std::vector<plate::PlanTarget> targets; ///< with those held softly
     plate::PlanLimits limits;
     plate::Plan plan;
-    std::vector<PlanZone> zones; ///< of the next pass
-    ledger::PlanRecord record;   ///< to be kept where worth_keeping; `made` is the caller's
+    std::vector<PlanZone> zones;         ///< of the next pass
+    std::vector<std::string> next_words; ///< of Plan::next, a sentence each; empty: enough, scrape
+    ledger::PlanRecord record;           ///< to be kept where worth_keeping; `made` is the caller's
     bool worth_keeping = false;
 };
 
@@ -52,9 +53,9 @@ std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& 
 /// less surely. Reference and wishes are set over to the air of the plate's now; figures after a
 /// map was carried on are wider, and no place is planned thinner by what it may be off. Fault:
 /// nothing to aim at, a wish for a mode that was not tapped, what fault_in finds; a study that says
-/// no_plan, or whose wood is not plausible: a forecast from it would mislead. Cost: under 0.5 s.
+/// no_plan, or whose wood is not plausible: a forecast from it would mislead. Cost: under 1 s.
 /// Threads: pure.
-base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request,
-                                ledger::Id session);
+base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHistory& history,
+                                const PlanRequest& request);
 
 } // namespace platewright::trends

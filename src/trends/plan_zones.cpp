@@ -1,4 +1,5 @@
 #include "trends/plan_zones.hpp"
+
 #include "wording/say.hpp"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "trends/plate_study.hpp"
 
 #include "base/clock.hpp"
+#include "plate/air_load.hpp"
 #include "plate/spots.hpp"
 #include "trends/map_review.hpp"
 #include "trends/plate_form.hpp"
@@ -10,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace platewright::trends {
 namespace {
@@ -91,6 +93,65 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         study.fitted.push_back(study.now);
     }
     return sessions;
+}
+
+// The air of the bench where it was not read.
+constexpr Air k_usual_air{20.0, 50.0};
+
+// What each mass should do to a mode by the fit that rests on taps alone.
+void weigh_by_model(const ledger::PlateHistory& measured, PlateStudy& study,
+                    std::vector<plate::FitSession>& sessions) {
+    for (std::size_t s = 0; s < sessions.size(); ++s) {
+        const ledger::SessionHistory& one = measured.sessions[study.fitted[s]];
+        if (one.weighings.empty())
+            continue;
+        const plate::FittedState state =
+            plate::fitted_state(*study.model, study.fit, sessions[s].thickness_mm);
+        std::vector<plate::LaidMass> masses;
+        for (const ledger::WeighingRecord& w : one.weighings)
+            masses.push_back({w.at, w.mass_g, w.place_sd_mm});
+        std::vector<int> indices;
+        for (const plate::TappedMode& mode : sessions[s].modes)
+            if (const int index = plate::mode_index(state.names, mode.number);
+                index >= 0 && index < state.modes.frequency_hz.size())
+                indices.push_back(index);
+        const auto foretold = plate::weighed_modes(
+            *study.model, (sessions[s].thickness_mm.array() + study.fit.thickness_mm).matrix(),
+            study.fit.arch, study.fit.wood, state.modes, masses, indices, false);
+        for (std::size_t k = 0; k < masses.size(); ++k) {
+            const auto ratio = [&](int number) -> std::optional<double> {
+                for (const plate::WeighedMode& mode : foretold[k])
+                    if (mode.index == plate::mode_index(state.names, number))
+                        return mode.log_ratio;
+                return std::nullopt;
+            };
+            auto shifts = weighed_shifts(one, one.weighings[k], one.session.mass_g, ratio);
+            plate::WeighedReading reading{masses[k], {}};
+            for (const WeighedModeShift& shift : shifts)
+                reading.shifts.push_back(shift.shift);
+            study.weighings.push_back({study.fitted[s], one.weighings[k], std::move(shifts)});
+            sessions[s].weighings.push_back(std::move(reading));
+        }
+    }
+}
+
+// The fit once more with the weighings, where there are any.
+void fit_with_weighings(const ledger::PlateHistory& measured, const StartingWood& start,
+                        std::vector<plate::FitSession> sessions, PlateStudy& study,
+                        const std::function<bool()>& goes_on) {
+    if (study.fit.status != plate::FitStatus::ok)
+        return;
+    weigh_by_model(measured, study, sessions);
+    if (study.weighings.empty())
+        return;
+    study.fit_by_taps = std::exchange(
+        study.fit, plate::fit_wood(*study.model, start.wood, sessions, start.priors, goes_on));
+    for (std::size_t k = 0; k < study.fit.weighings.size() && k < study.weighings.size(); ++k) {
+        study.weighings[k].deviations = study.fit.weighings[k].deviations;
+        study.weighings[k].is_used = study.fit.weighings[k].is_used;
+    }
+    if (!study.fit.weighed_doubt.empty())
+        study.remarks.push_back(study.fit.weighed_doubt);
 }
 
 void remark_on_fit(PlateStudy& study) {
@@ -181,7 +242,10 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (auto fault = plate::fault_in(mapped.thickness.readings, form->outline))
         return *fault;
     study.map = std::make_shared<plate::ThicknessMap>(mapped.thickness.readings, form->outline);
-    study.model = std::make_shared<plate::PlateModel>(*form);
+    const Air air = study.air.value_or(k_usual_air);
+    study.model = std::make_shared<plate::PlateModel>(
+        *form, plate::PlateModel::k_fineness,
+        plate::air_density_kg_m3(air.temperature_c, air.humidity_pct));
     if (!told(progress, 0.1))
         return stopped();
     study.thickness_mm = at_nodes(*study.model, *study.map);
@@ -192,9 +256,9 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     carry_on(history, start.wood, study);
     const auto sessions = fit_sessions(history, study);
     std::size_t solves = 0;
-    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, [&] {
-        return told(progress, share_of(solves++, sessions.size()));
-    });
+    const auto goes_on = [&] { return told(progress, share_of(solves++, sessions.size())); };
+    study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, goes_on);
+    fit_with_weighings(measured, start, sessions, study, goes_on);
     if (study.fit.status == plate::FitStatus::stopped)
         return stopped();
     return described(history, std::move(study), progress);

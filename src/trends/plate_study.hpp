@@ -7,6 +7,7 @@
 #include "plate/wood_prior.hpp"
 #include "trends/flex_review.hpp"
 #include "trends/moisture.hpp"
+#include "trends/weighed_taps.hpp"
 
 #include <functional>
 #include <memory>
@@ -18,7 +19,7 @@
 namespace platewright::trends {
 
 /// Rises when the same map and modes would give another plan; kept with every plan.
-inline constexpr std::string_view k_model_version = "2";
+inline constexpr std::string_view k_model_version = "3";
 
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
@@ -29,6 +30,15 @@ struct CarriedMap {
     double taken_g = 0;  ///< since the map, in one air
     double taken_mm = 0; ///< everywhere; as much again is its standard deviation at any place
     double share = 0;    ///< of the plate's mass
+};
+
+/// A weighing beside the model that rests on it.
+struct WeighingReview {
+    std::size_t session = 0; ///< index into the history's
+    ledger::WeighingRecord record;
+    std::vector<WeighedModeShift> shifts;
+    double deviations = 0; ///< off the model, root mean square over its modes
+    bool is_used = false;
 };
 
 /// The model of a plate, fitted to all of its sessions that have a map and modes or flex readings,
@@ -45,6 +55,8 @@ struct PlateStudy {
     Eigen::VectorXd thickness_mm;          ///< at the model's nodes, carried on where it had to be
     std::vector<plate::TappedMode> tapped; ///< of the session that is now, by number
     plate::PlateFit fit;
+    std::optional<plate::PlateFit> fit_by_taps; ///< without weighings, where there are any
+    std::vector<WeighingReview> weighings;      ///< of all sessions fitted, oldest first
     plate::FittedState state;
     Eigen::MatrixXd stroke_hz;     ///< plate::thinning_map: a row a node, a column a mode
     std::vector<FlexCheck> flexes; ///< of the session that is now, beside the model
@@ -61,7 +73,8 @@ struct PlateStudy {
 /// stopped. A session counts for the fit whose fittings (f-holes, bar) are those of the newest.
 /// `billet`: what was measured on the wood before, else what the ledger knows of it
 /// (PlateHistory::wood); the fit starts from it in place of the handbook. Cost: some 0.2 s a
-/// session. Threads: pure; `progress` is called from the caller's thread.
+/// session, twice where modes were weighed. Threads: pure; `progress` is called from the caller's
+/// thread.
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress = {},
                                      const plate::MeasuredWood& billet = {});

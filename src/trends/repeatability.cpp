@@ -1,11 +1,11 @@
 #include "trends/repeatability.hpp"
 
+#include "base/stats.hpp"
+#include "wording/say.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <vector>
-
-#include "base/stats.hpp"
-#include "wording/say.hpp"
 
 namespace platewright::trends {
 namespace {
@@ -49,12 +49,13 @@ std::string unfit_to_compare(const ledger::SessionHistory& session, Whose whose)
     }
     if (most_taps < k_fewest_taps)
         return say("Too few taps in {} to say how sure its figures are: take at least {}.", which,
-                           k_fewest_taps);
+                   k_fewest_taps);
     const double spread = spreads.empty() ? 0.0 : base::median(spreads);
     if (spread > k_widest_spread)
-        return say("The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a "
-                           "node and tap again.",
-                           which, wording::figure(100.0 * spread, 1));
+        return say(
+            "The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a "
+            "node and tap again.",
+            which, wording::figure(100.0 * spread, 1));
     return {};
 }
 
@@ -65,7 +66,8 @@ std::string why_apart(const ledger::SessionHistory& session, std::size_t tap) {
         const modes::Partial* here = partial_of(session.taps[tap], record.mode);
         std::vector<double> others;
         for (std::size_t i = 0; i < session.taps.size(); ++i)
-            if (const modes::Partial* p = partial_of(session.taps[i], record.mode); p != nullptr && i != tap)
+            if (const modes::Partial* p = partial_of(session.taps[i], record.mode);
+                p != nullptr && i != tap)
                 others.push_back(p->frequency_hz);
         if (here == nullptr || others.size() < 3)
             continue;
@@ -79,10 +81,11 @@ std::string why_apart(const ledger::SessionHistory& session, std::size_t tap) {
     }
     if (furthest == nullptr)
         return {};
-    return say("Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, "
-               "take it back.",
-               tap + 1, mode_words(*furthest), wording::figure(std::abs(away_hz), 1),
-               away_hz < 0 ? say("lower") : say("higher"));
+    return say(
+        "Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, "
+        "take it back.",
+        tap + 1, mode_words(*furthest), wording::figure(std::abs(away_hz), 1),
+        away_hz < 0 ? say("lower") : say("higher"));
 }
 
 } // namespace platewright::trends

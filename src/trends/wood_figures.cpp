@@ -97,8 +97,9 @@ WoodFigures wood_figures(const ledger::WoodHistory& wood, std::optional<double> 
         figures.remarks.insert(figures.remarks.end(), one.remarks.begin(), one.remarks.end());
     }
     if (moisture_pct && !figures.moisture_pct)
-        figures.remarks.emplace_back(wording::say("Of a piece neither moisture nor air was noted: its figures are as they "
-                                         "were that day."));
+        figures.remarks.emplace_back(
+            wording::say("Of a piece neither moisture nor air was noted: its figures are as they "
+                         "were that day."));
     figures.density_kg_m3 = together(all.density);
     figures.e_l_gpa = together(all.e_l);
     figures.e_r_gpa = together(all.e_r);

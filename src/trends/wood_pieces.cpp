@@ -101,10 +101,10 @@ void read_bar(const ledger::WoodModeRecord& mode, const BarSides& sides, const M
                   2.0 * tap_sd(mode, piece.errors), (correction - 1.0) * piece.errors.shear_share});
     into.push_back({std::log(modulus), sd});
     if (slenderness < k_slender)
-        out.remarks.push_back(say(
-            "The bar of {} is only {} times as long as thick: shear makes its figure doubtful. "
-            "Forty times is better.",
-            base::local_date(piece.record.at), wording::figure(slenderness, 0)));
+        out.remarks.push_back(
+            say("The bar of {} is only {} times as long as thick: shear makes its figure doubtful. "
+                "Forty times is better.",
+                base::local_date(piece.record.at), wording::figure(slenderness, 0)));
 }
 
 void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Measured& piece,
@@ -121,9 +121,9 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const std::string date = base::local_date(r.at);
     if (!fit.settled) {
         out.remarks.push_back(say("No wood of this kind gives the board of {} these "
-                                          "frequencies: is one of them another motion, or a "
-                                          "measure mistyped?",
-                                          date));
+                                  "frequencies: is one of them another motion, or a "
+                                  "measure mistyped?",
+                                  date));
         return;
     }
     Eigen::Vector3d tap = Eigen::Vector3d::Zero();
@@ -135,10 +135,14 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const bool lone = taps.along_hz.has_value() != taps.across_hz.has_value();
     const bool mixed = plate::is_mixed(board, fit.wood);
     if (mixed)
-        out.remarks.push_back(lone ? say("The board of {} is of such a length and width that its bending along and across mix: tap "
-                       "both, one alone says little.", date)
-                 : say("The board of {} is of such a length and width that its bending along and across mix; the "
-                       "fit allows for it.", date));
+        out.remarks.push_back(lone ? say("The board of {} is of such a length and width that its "
+                                         "bending along and across mix: tap "
+                                         "both, one alone says little.",
+                                         date)
+                                   : say("The board of {} is of such a length and width that its "
+                                         "bending along and across mix; the "
+                                         "fit allows for it.",
+                                         date));
     const auto take = [&](bool known, double modulus, double own, double geometry,
                           std::vector<LogReading>& into) {
         if (known && !(mixed && lone))
@@ -170,8 +174,8 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
     if (!r.mass_g) {
         if (!test.modes.empty())
             out.remarks.push_back(say("The {} of {} was not weighed: its taps tell no "
-                                              "constants.",
-                                              ledger::to_text(r.piece), base::local_date(r.at)));
+                                      "constants.",
+                                      ledger::to_text(r.piece), base::local_date(r.at)));
         return out;
     }
     out.density.push_back({std::log(piece.density_kg_m3()), piece.density_sd()});
@@ -183,8 +187,8 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
         return out;
     if (r.thin_edge_mm && *r.thin_edge_mm != r.thickness_mm) {
         out.remarks.push_back(say("The piece of {} is a wedge: only its sound tells "
-                                          "constants, not its bending.",
-                                          base::local_date(r.at)));
+                                  "constants, not its bending.",
+                                  base::local_date(r.at)));
         return out;
     }
     if (along != nullptr && is_bar(r.along_mm, r.across_mm)) {

@@ -30,8 +30,9 @@ RecognisedMotions recognise(std::span<const modes::Mode> tapped, const ledger::W
                             const std::string& species, std::span<const TypedMotion> typed,
                             const std::string& analysis_version);
 
-/// The highest frequency a piece of this length may sound at, struck on its end: c / 2L with the fastest wood's c, 6300 m/s
-/// (spruce along the grain, 4500 to 6200 m/s by the usual handbooks; from memory), and a tenth more.
+/// The highest frequency a piece of this length may sound at, struck on its end: c / 2L with the
+/// fastest wood's c, 6300 m/s (spruce along the grain, 4500 to 6200 m/s by the usual handbooks;
+/// from memory), and a tenth more.
 double highest_motion_hz(const ledger::WoodTestRecord& test);
 
 } // namespace platewright::trends

@@ -101,6 +101,12 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "L'ingresso schiaccia i colpi forti prima del fondo scala: abbassare il preamplificatore o "
      "allontanarsi. Di questi colpi si prendono solo i parziali forti, e i loro valori sono meno "
      "sicuri."},
+    {"The room answers: {} s to -60 dB, {} dB below the direct sound. A frequency is good to {} "
+     "cents here (350 Hz, Q 60); with the microphone at half the distance, to half of that.",
+     "Der Raum antwortet: {} s bis -60 dB, {} dB unter dem Direktschall. Eine Frequenz stimmt hier "
+     "auf {} Cent (350 Hz, Q 60); mit dem Mikrofon auf halbem Abstand auf die Hälfte.",
+     "L'ambiente risponde: {} s fino a -60 dB, {} dB sotto il suono diretto. Una frequenza vale qui "
+     "entro {} cent (350 Hz, Q 60); con il microfono a metà distanza, entro la metà."},
     {"taps are looked for from", "Schläge werden gesucht ab", "i colpi si cercano da"},
     {"up to", "bis", "fino a"},
     {"as the plate asks ({} Hz)", "wie die Platte es verlangt ({} Hz)",

@@ -14,6 +14,7 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"no ring", "kein Ausklang", "nessuna risonanza"},
     {"sound was lost", "Ton verloren", "suono perduto"},
     {"another plate?", "andere Platte?", "altra piastra?"},
+    {"with a mass on", "mit Gewicht", "con un peso"},
     {"anywhere", "irgendwo", "ovunque"},
     {"centre", "Mitte", "centro"},
     {"upper end", "oberes Ende", "estremo superiore"},

@@ -33,6 +33,12 @@ inline ledger::PlanRecord some_plan(ledger::Id session) {
     return plan;
 }
 
+inline ledger::WeighingRecord some_weighing(ledger::Id session) {
+    return {
+        0,    session, {1'700'000'250'000}, {-12.5, 178.25}, "Mitte", ledger::LaidThing::magnets,
+        0.62, 1.5};
+}
+
 inline void fill_wood(Workshop& workshop) {
     ledger::Store& store = workshop.store;
     const ledger::Id wood = store.add(ledger::WoodRecord{.label = "Fichte 7",
@@ -60,6 +66,7 @@ inline void fill(Workshop& workshop) {
     store.add_reading(tap, "2", {some_partial(151.5), some_partial(311.5)});
     ledger::TapRecord refused = some_tap(workshop.session, 2);
     refused.verdict = taps::Verdict::struck_twice;
+    refused.weighing = store.add(some_weighing(workshop.session));
     store.add(refused, some_sound(2, 1200));
     store.bin("tap", store.add(some_tap(workshop.session, 3), some_sound(3, 1200)));
     store.set_modes(workshop.session, {some_mode(151.0, 2), some_mode(311.0)});

@@ -222,6 +222,32 @@ TEST_CASE("a ledger written by schema 5 opens, sealed as it was, and takes the l
     CHECK(check(folder.path()).whole());
 }
 
+TEST_CASE("a ledger written by schema 6 opens and takes a weighing with its taps") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-6", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        Store store{folder.path()};
+        REQUIRE_FALSE(store.read_only());
+        const auto before = store.history(1)->sessions.at(0);
+        CHECK(before.weighings.empty());
+        CHECK(std::ranges::count(before.taps, 0, &TapRecord::weighing) == std::ssize(before.taps));
+        WeighingRecord weighing = test::some_weighing(before.session.id);
+        weighing.id = store.add(weighing);
+        TapRecord tap = test::some_tap(before.session.id, 9);
+        tap.verdict = taps::Verdict::weighed;
+        tap.weighing = weighing.id;
+        store.add(tap, test::some_sound(9, 1200));
+        const auto after = store.history(1)->sessions.at(0);
+        CHECK(after.weighings == std::vector{weighing});
+        CHECK(after.taps.back().weighing == weighing.id);
+        store.bin("weighing", weighing.id);
+        CHECK(store.history(1)->sessions.at(0).weighings.empty());
+        store.unbin("weighing", weighing.id);
+    }
+    CHECK(check(folder.path()).whole());
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

@@ -271,7 +271,8 @@ TEST_CASE("lists: plates by label or id, instruments in order, references and se
     CHECK(store.setting("input") == "");
 }
 
-TEST_CASE("the overview has the notes of a plate's sessions, a line each, without empty or binned ones") {
+TEST_CASE(
+    "the overview has the notes of a plate's sessions, a line each, without empty or binned ones") {
     const TemporaryFolder folder;
     Workshop workshop{folder.path()};
     Store& store = workshop.store;
@@ -287,7 +288,8 @@ TEST_CASE("the overview has the notes of a plate's sessions, a line each, withou
     CHECK(notes() == "cold hands\nÄhnlich; rang like a bell\n%_");
     store.bin("session", id);
     CHECK(notes() == "cold hands");
-    store.add(PlateRecord{.instrument = workshop.instrument, .label = "Back", .created = {1'800'000'000'000}});
+    store.add(PlateRecord{
+        .instrument = workshop.instrument, .label = "Back", .created = {1'800'000'000'000}});
     CHECK(store.overview().at(0).plates.at(1).session_notes.empty());
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 #include "ledger/store.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
 #include <optional>
@@ -23,6 +24,16 @@ inline std::string text_of(const std::optional<double>& value) {
     return value ? fmt::format("{}", *value) : "none";
 }
 
+inline std::string told_weighings(const SessionHistory& session) {
+    std::string text;
+    for (const WeighingRecord& w : session.weighings)
+        text +=
+            fmt::format(" weighed {} {} {} {} {} {} {} by {}", w.begun.ms_since_epoch, w.at.x_mm,
+                        w.at.y_mm, w.place, to_word(w.thing), w.mass_g, w.place_sd_mm,
+                        std::ranges::count(session.taps, w.id, &TapRecord::weighing));
+    return text;
+}
+
 /// All that a maker typed, and of each tap what was heard of it; without what an analysis finds
 /// again.
 inline std::string told(const Store& store) {
@@ -41,12 +52,12 @@ inline std::string told(const Store& store) {
                 history->targets.size(), history->wood ? history->wood->wood.label : "none");
             for (const SessionHistory& session : history->sessions) {
                 const SessionRecord& s = session.session;
-                text +=
-                    fmt::format("  {} {} {} {} {} {} map {} pins {} flex {} plan {}\n",
-                                s.begun.ms_since_epoch, modes::to_word(s.stage), text_of(s.mass_g),
-                                text_of(s.temperature_c), text_of(s.humidity_pct), s.notes,
-                                session.thickness.readings.size(), session.pins.size(),
-                                session.flex.size(), session.plan ? session.plan->summary : "none");
+                text += fmt::format(
+                    "  {} {} {} {} {} {} map {} pins {} flex {} plan {}{}\n",
+                    s.begun.ms_since_epoch, modes::to_word(s.stage), text_of(s.mass_g),
+                    text_of(s.temperature_c), text_of(s.humidity_pct), s.notes,
+                    session.thickness.readings.size(), session.pins.size(), session.flex.size(),
+                    session.plan ? session.plan->summary : "none", told_weighings(session));
                 for (const TapRecord& tap : session.taps)
                     text += fmt::format("   {} {} {} {} {} {} {} {} {}\n", tap.at.ms_since_epoch,
                                         taps::to_word(tap.verdict), taps::to_word(tap.spot),

@@ -30,7 +30,8 @@ private:
 
 } // namespace
 
-TEST_CASE("a stick that was pulled out is noticed, and back again, work goes on and nothing is lost") {
+TEST_CASE(
+    "a stick that was pulled out is noticed, and back again, work goes on and nothing is lost") {
     const TemporaryFolder folder;
     const fs::path place = folder.path() / "ledger";
     Workshop workshop{place};

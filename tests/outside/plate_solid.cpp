@@ -131,6 +131,13 @@ public:
         text += fmt::format("*DENSITY\n{:.9g}\n*SOLID SECTION,ELSET=WOOD,MATERIAL=WOOD,"
                             "ORIENTATION=GRAIN\n",
                             w.density_kg_m3 * 1e-12);
+        int element = count_;
+        for (const Solid::Mass& mass : solid_.masses) {
+            ++element;
+            text += fmt::format("*ELEMENT,TYPE=MASS,ELSET=LAID{0}\n{0},{1}\n"
+                                "*MASS,ELSET=LAID{0}\n{2:.9g}\n",
+                                element, top_node(mass.point), mass.mass_g * 1e-6);
+        }
         text += "*NSET,NSET=TOP\n";
         for (std::size_t p = 0; p < solid_.mesh.points.size(); ++p)
             text += fmt::format("{}\n", top_node(p));

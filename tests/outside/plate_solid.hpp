@@ -21,6 +21,11 @@ struct Solid {
     std::function<double(plate::Point)> bar_foot_mm; // the bar reaches from bottom down to here
     plate::Wood wood;                                // y = L, x = R, z = T everywhere
     int layers = 2;
+    struct Mass {
+        std::size_t point; // of the mesh, on the outer surface
+        double mass_g;
+    };
+    std::vector<Mass> masses = {};
 };
 
 struct SolidModes {

@@ -152,6 +152,58 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
     CHECK(window.last_sent<command::MakePlan>()->request.wishes.empty());
 }
 
+TEST_CASE("a place is clicked to weigh the modes there, or to try a cut on the model") {
+    WindowWithoutGlass window(carved().snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    window.press("Trial");
+    CHECK(window.reads_within("can't be put back"));
+    CHECK(window.reads("Before it, best first"));
+    window.press("Try it at the cross");
+    CHECK(window.reads_within("Click the place"));
+    CHECK_FALSE(window.last_sent<command::TryCut>());
+    window.press({480.0, 1200.0});
+    window.press("Try it at the cross");
+    const auto cut = window.last_sent<command::TryCut>();
+    REQUIRE(cut);
+    CHECK(cut->cut.depth_mm == 0.2);
+    CHECK(cut->cut.across_mm == 60.0);
+    window.press("Keep this forecast");
+    CHECK(window.last_sent<command::KeepTrial>());
+    window.press("Weigh at the cross");
+    const auto weighing = window.last_sent<command::BeginWeighing>();
+    REQUIRE(weighing);
+    CHECK(weighing->weighing.mass_g == 1.0);
+    CHECK(weighing->weighing.at == cut->cut.at);
+    CHECK(weighing->weighing.place_sd_mm == 2.0);
+    window.press("[Its mass, g]");
+    window.write("x"); // behind the 1
+    window.press({480.0, 1200.0});
+    window.press("Weigh at the cross");
+    CHECK(window.reads_within("0.05 to 200 g"));
+}
+
+TEST_CASE("the bench says what comes next in a weighing, and what it told") {
+    Carved weighed = carved();
+    weighed.plate = std::make_shared<bench::PlateView>(*weighed.plate);
+    bench::WeighingView view{{.id = 1, .at = {-12.0, 178.0}, .mass_g = 1.0}, {}, {}};
+    const auto shows = [&](trends::WeighingStep step, std::string_view words) {
+        view.progress.step = step;
+        weighed.plate->weighing = view;
+        bench::Snapshot now = weighed.snapshot();
+        now.tap.reset();
+        now.input.state = bench::InputState::running;
+        WindowWithoutGlass window(now);
+        window.strike(Key::f1);
+        INFO(words);
+        CHECK(window.reads_within(words));
+    };
+    shows(trends::WeighingStep::tap_bare, "Tap it bare");
+    shows(trends::WeighingStep::tap_with, "Lay the mass on");
+    shows(trends::WeighingStep::take_off, "Take the mass off");
+    view.shifts = {{5, 352.0, 348.0, 0.0, {5, std::log(348.0 / 352.0), 2e-4}}};
+    shows(trends::WeighingStep::done, "Weighed");
+}
+
 TEST_CASE("pins are clicked and written, flex readings typed, and both are sent") {
     WindowWithoutGlass window(carved().snapshot(), 1920, 1080);
     window.strike(Key::f8);

@@ -194,6 +194,7 @@ std::vector<State> states() {
             {"carve, motion", carved, {Key::f8}, U"", Phrase("Motion")},
             {"carve, strokes", carved, {Key::f8}, U"", Phrase("Strokes")},
             {"carve, next pass", carved, {Key::f8}, U"", Phrase("Next pass")},
+            {"carve, trial", carved, {Key::f8}, U"", Phrase("Trial")},
             {"carve, by hand", carved, {Key::f8}, U"", Phrase("By hand")},
             {"carve, modelling", modelling, {Key::f8}, U"", Phrase("Strokes")},
             {"carve, no map", full, {Key::f8}, U"", Phrase("Next pass")},

@@ -137,7 +137,7 @@ TEST_CASE("the demo's backs have maps with which one plausible wood has their mo
     // The demo's maps were made to its frequencies as measured. The fit is in one air: what the air
     // moved, 4 % of mode 1 in the dampest session, stands over.
     for (const auto& residual : study->fit.residuals)
-        if (residual.number > 0)
+        if (residual.row == plate::FitRow::mode)
             CHECK(residual.modelled == Approx(residual.measured).epsilon(0.045));
     for (std::size_t i = 1; i < history.sessions.size(); ++i) {
         const auto review = review_map(history, i);
@@ -170,7 +170,9 @@ TEST_CASE("the demo's top has maps with which a plausible wood has its modes and
                                              std::log(0.88 / handbook.e_r_gpa),
                                              std::log(0.72 / handbook.g_lr_gpa), 0.0});
         wood.density_kg_m3 = 408.0;
-        const auto made = study->model->solve(study->thickness_mm, {wood, wood}, 6);
+        // in a world without air
+        const plate::PlateModel in_vacuum(study->model->form());
+        const auto made = in_vacuum.solve(study->thickness_mm, {wood, wood}, 6);
         for (std::size_t k = 0; k < 6; ++k) // the hold alone shifts a mode by 0.25 %
             CHECK(made.frequency_hz[static_cast<Eigen::Index>(k)] ==
                   Approx(history.sessions[i].modes.at(k).mode.frequency_hz).epsilon(0.01));

@@ -47,7 +47,8 @@ struct Story {
     void add(const Thickness& thickness) {
         const auto form =
             trends::plate_form(*history.form, modes::Part::back, modes::Stage::graduating);
-        const plate::PlateModel model(*form);
+        const plate::PlateModel model(*form, plate::PlateModel::k_fineness,
+                                      plate::air_density_kg_m3(20.0, 50.0));
         ledger::SessionHistory one;
         one.session.id = static_cast<ledger::Id>(history.sessions.size()) + 1;
         one.session.begun = {1'700'000'000'000 + one.session.id * 86'400'000};

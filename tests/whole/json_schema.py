@@ -35,7 +35,9 @@ FORECAST = {"hz_per_g": NUMBER, "hz_per_g_sd": NUMBER, "hz_per_g_95": NUMBER, "s
 
 READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "duration_s": NUMBER,
                                    "taps": [TAP], "modes": [MODE],
-                                   "input": {"moves_gain": TRUTH, "bends": TRUTH}}]}
+                                   "input": {"moves_gain": TRUTH, "bends": TRUTH,
+                                             "room": maybe({"t60_s": NUMBER, "direct_db": NUMBER,
+                                                            "cents": NUMBER})}}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
 RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}
@@ -117,6 +119,8 @@ CALIPER = {"schema": TEXT, "plate": PLATE, "session": SESSION,
 FACTOR = {"times": NUMBER, "ln_sd": NUMBER}
 HINDSIGHT = {"number": WHOLE, "expected_hz": NUMBER, "tapped_hz": NUMBER, "deviations": NUMBER,
              "text": TEXT}
+NEXT = {"what": TEXT, "number": WHOLE, "remains": NUMBER, "minutes": NUMBER, "words": TEXT,
+        "x_mm": maybe(NUMBER), "y_mm": maybe(NUMBER), "mass_g": maybe(NUMBER)}
 PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_on": [TEXT],
         "map": {"session": SESSION, "taken_g": NUMBER, "taken_mm": NUMBER},
         "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER}), "status": TEXT,
@@ -130,7 +134,7 @@ PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_
                 "arch_mm": NUMBER, "long_fullness": NUMBER, "cross_fullness": NUMBER, "thickness_mm": NUMBER,
                 "residuals": [{"session": WHOLE, "number": WHOLE, "tapped_hz": NUMBER,
                                "model_hz": NUMBER, "deviations": NUMBER}]},
-        "flexes": [FLEX],
+        "flexes": [FLEX], "next": [NEXT],
         "hindsight": maybe({"planned": SESSION, "after": SESSION, "pass_g": NUMBER,
                             "taken_g": maybe(NUMBER), "modes": [HINDSIGHT],
                             "carved": maybe({"map_g": NUMBER, "likeness": maybe(NUMBER),

@@ -1,6 +1,7 @@
 #include "bench/guide.hpp"
 #include "screen/bench/verdict_band.hpp"
 #include "screen/parts.hpp"
+#include "screen/weighing_words.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -14,6 +15,7 @@ constexpr double k_fresh_s = 8.0; // an answer counts as of the last strike that
 std::string_view remedy(taps::Verdict verdict) {
     switch (verdict) {
     case taps::Verdict::accepted:
+    case taps::Verdict::weighed:
         return "";
     case taps::Verdict::too_weak:
         return say("Strike harder, or bring the microphone nearer.");
@@ -85,6 +87,10 @@ Verdict waiting(const Sight& sight) {
                 input.name),
             deaf};
     }
+    if (sight.now.plate && sight.now.plate->weighing) {
+        WeighingWords words = words_of(*sight.now.plate->weighing);
+        return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
+    }
     return {Sign::open, std::string(say("Listening")), std::string(say("Tap the plate.")), calm};
 }
 
@@ -119,6 +125,15 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
     const Field doubtful{p.not_kept, p.on_not_kept, true};
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
+    }
+    if (tap.fate == bench::TapFate::kept && sight.now.plate && sight.now.plate->weighing) {
+        const WeighingWords words = words_of(*sight.now.plate->weighing);
+        const bool bears_it = tap.record.verdict == taps::Verdict::weighed;
+        return {Sign::hook,
+                std::string(say("Accepted")),
+                (bears_it ? std::string(say("with the mass on")) + ". " : std::string()) +
+                    words.step + ". " + words.sentence,
+                {p.kept, p.on_kept}};
     }
     if (tap.fate == bench::TapFate::kept) {
         const std::string_view trouble = force_trouble(tap);
@@ -169,9 +184,10 @@ std::string refused_words(const Sight& sight) {
     int refused = 0;
     std::string_view last;
     for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
-        if (session->taps[i].verdict != taps::Verdict::accepted) {
+        const taps::Verdict verdict = session->taps[i].verdict;
+        if (!taps::rings(verdict)) {
             ++refused;
-            last = taps::to_text(session->taps[i].verdict);
+            last = taps::to_text(verdict);
         }
     }
     return refused == 0 ? std::string() : say("{} refused: {}", refused, last);

@@ -1,0 +1,42 @@
+#pragma once
+#include "base/result.hpp"
+#include "plate/rehearsal.hpp"
+#include "trends/plate_study.hpp"
+
+#include <string>
+#include <vector>
+
+namespace platewright::trends {
+
+/// A cut tried on the model of a plate before it is made on the wood, and what would make its
+/// forecast surer.
+struct CutTrial {
+    plate::Cut cut;
+    double wood_g = 0.0;
+    double thinnest_mm = 0.0;                  ///< that would be left
+    std::vector<plate::ShiftForecast> shifts;  ///< by all that was measured
+    std::vector<plate::ShiftForecast> by_taps; ///< without weighings; empty where there are none
+    std::vector<plate::NextMeasurement> next;  ///< best first; empty: enough, scrape
+    std::vector<std::string> next_words;       ///< a sentence each, as `next`
+    std::vector<std::string> cautions;
+    ledger::PlanRecord record; ///< to be kept, so that it is held against what comes; `made` is the
+                               ///< caller's
+};
+
+/// What could be measured on this plate beside what has been.
+plate::Measurable measurable_on(const PlateStudy& study, const ledger::PlateHistory& history);
+
+/// The same list in words; a sentence each.
+std::vector<std::string> words_of(const std::vector<plate::NextMeasurement>& next,
+                                  const plate::Measurable& what,
+                                  std::span<const plate::ShiftForecast> forecasts);
+
+/// Fault: a place off the plate, a depth or size that no scraper makes or that leaves nothing, a
+/// study that says no_plan or whose wood is not plausible. Cost: under 1 s. Threads: pure.
+base::Result<CutTrial> try_cut(const PlateStudy& study, const ledger::PlateHistory& history,
+                               const plate::Cut& cut);
+
+/// Why a forecast of this study would mislead; nothing where it need not.
+std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study);
+
+} // namespace platewright::trends
