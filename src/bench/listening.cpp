@@ -99,7 +99,7 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
 
 bool was_struck_again(const HeardTap& heard, std::span<const HeardTap> others,
                       const modes::FitParams& params) {
-    return modes::leaves_much_untold(heard.input) &&
+    return !modes::shows_fault(heard.input) && modes::leaves_much_untold(heard.input) &&
            modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params);
 }
 

@@ -86,6 +86,10 @@ Reverberation room_of(std::span<const InputEvidence> taps) {
 
 } // namespace
 
+bool shows_fault(const InputEvidence& tap) {
+    return tap.floor_db < k_moves_gain_db || tap.bend < k_bends;
+}
+
 InputFaults input_faults(std::span<const InputEvidence> taps) {
     if (taps.size() < k_fewest_taps)
         return {};

@@ -30,6 +30,9 @@ struct InputFaults {
     Reverberation room; ///< medians; none where it costs a frequency little, or a fault hides it
 };
 
+/// Whether one tap alone looks like an input's fault: what it leaves untold may be that.
+bool shows_fault(const InputEvidence& tap);
+
 /// By what a third of the taps show, two at least, of three or more; a room by more than half of
 /// them. Nothing is said of fewer.
 InputFaults input_faults(std::span<const InputEvidence> taps);
