@@ -101,7 +101,7 @@ def take(given, env, ledger):
         shown.keys("a", pause=0.5)
         shown.keys("F8", pause=20.0)  # the model is fitted to nine sessions meanwhile
         picture("carve-thickness")
-        for sheet, across in (("motion", 480), ("strokes", 620), ("pass", 770)):
+        for sheet, across in (("motion", 427), ("strokes", 550), ("pass", 672)):
             shown.click(across, 74, pause=2.0)
             if sheet == "strokes":
                 shown.tool("mousemove", 430, 330)
