@@ -80,7 +80,7 @@ def ten_sessions(given, env, checks, good):
         checks.that(min(by_mass.values()) > 300, f"the drift by mass lacks a mode: {by_mass} pixels")
         shown.keys("s", pause=2.0)
         home = support.pathlib.Path(env["HOME"])
-        kept = sorted(path.suffix for path in home.glob("drift *"))
+        kept = sorted(path.suffix for path in home.glob("Wren back drift *"))
         checks.that(kept == [".png", ".svg"], f"the chart was kept as {kept}")
         # A tap is heard again; what sounds is heard by the program too, and is no tap.
         taps = support.ask(folder, "SELECT COUNT(*) FROM tap")
