@@ -58,10 +58,8 @@ void Engine::State::take(HeardTap heard) {
             heard.tap.verdict = taps::Verdict::weighed;
         else if (workbench.takes_taps() && workbench.is_stranger(heard))
             heard.tap.verdict = taps::Verdict::stranger;
-        else if (workbench.takes_taps() && workbench.was_struck_again(heard)) {
-            heard.tap.verdict = taps::Verdict::struck_twice;
-            heard.partials.clear();
-        }
+        else if (workbench.takes_taps())
+            workbench.refuse_if_struck_again(heard);
         heard.picture = workbench.picture_of(heard.tap);
         show_reading(heard);
     }

@@ -97,10 +97,14 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
     return modes::pool(accepted_of(taps), params);
 }
 
-bool was_struck_again(const HeardTap& heard, std::span<const HeardTap> others,
-                      const modes::FitParams& params) {
-    return !modes::shows_fault(heard.input) && modes::leaves_much_untold(heard.input) &&
-           modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params);
+void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
+                            const modes::FitParams& params) {
+    if (heard.tap.verdict != taps::Verdict::accepted || modes::shows_fault(heard.input) ||
+        !modes::leaves_much_untold(heard.input) ||
+        !modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params))
+        return;
+    heard.tap.verdict = taps::Verdict::struck_twice;
+    heard.partials.clear();
 }
 
 modes::InputFaults input_faults(std::span<const HeardTap> taps) {

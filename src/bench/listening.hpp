@@ -70,10 +70,10 @@ private:
 /// memory counts with its partials.
 modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params);
 
-/// Whether an accepted tap holds a second contact, as the accepted ones of the session's others
-/// tell (modes/second_contact.hpp).
-bool was_struck_again(const HeardTap& heard, std::span<const HeardTap> others,
-                      const modes::FitParams& params);
+/// An accepted tap that holds a second contact, as the accepted ones of the session's others tell
+/// (modes/second_contact.hpp), becomes one struck twice, without partials.
+void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
+                            const modes::FitParams& params);
 
 /// What the accepted ones of these taps say together about their input.
 modes::InputFaults input_faults(std::span<const HeardTap> taps);

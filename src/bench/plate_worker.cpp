@@ -101,7 +101,6 @@ void PlateWorker::do_study(const Study& job) {
     auto study = trends::study_plate(job.history, job.session,
                                      [&](double share) { return tell(work, 0.1 + 0.6 * share); });
     if (study) {
-        history_ = job.history;
         work.study = std::make_shared<const trends::PlateStudy>(*std::move(study));
         work.hindsight = trends::hindsight_of(job.history, job.session);
         if (work.hindsight)
@@ -127,7 +126,7 @@ void PlateWorker::do_plan(const trends::PlanRequest& request) {
     work.doing = say("Looking for the least wood to take");
     if (!tell(work, 0.1))
         return;
-    auto answer = trends::answer(*work.study, history_, request);
+    auto answer = trends::answer(*work.study, request);
     work.doing.clear();
     if (!answer) {
         work.plan_trouble = answer.fault().what;
@@ -157,7 +156,7 @@ void PlateWorker::do_try(const plate::Cut& cut) {
     work.doing = say("Trying the cut on the model");
     if (!tell(work, 0.1))
         return;
-    auto trial = trends::try_cut(*work.study, history_, cut);
+    auto trial = trends::try_cut(*work.study, cut);
     work.doing.clear();
     if (trial)
         work.trial = std::make_shared<const trends::CutTrial>(*std::move(trial));

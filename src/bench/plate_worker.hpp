@@ -53,8 +53,7 @@ private:
     mutable std::mutex door_;
     std::shared_ptr<const PlateWork> view_;
     std::optional<ledger::PlanRecord> finished_;
-    ledger::PlateHistory history_; // that the study is of; the worker thread's own
-    Aside<Job> aside_;             // last: it uses all of the above
+    Aside<Job> aside_; // last: it uses all of the above
 };
 
 } // namespace platewright::bench

@@ -49,8 +49,8 @@ public:
     void end_weighing();
     /// Whether an accepted tap rings with the mass that is being weighed with on the plate.
     bool bears_mass(const HeardTap& heard) const;
-    /// Whether an accepted tap holds a second contact, as the open session's others tell.
-    bool was_struck_again(const HeardTap& heard) const;
+    /// Refuses an accepted tap that holds a second contact, as the open session's others tell.
+    void refuse_if_struck_again(HeardTap& heard) const;
     /// Counts a tap that was taken for a stranger: the maker's word. Gives whether there was such a
     /// tap.
     bool count_stranger(ledger::Id tap);

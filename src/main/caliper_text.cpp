@@ -6,6 +6,7 @@
 #include "main/console.hpp"
 #include "main/flex_text.hpp"
 #include "main/json.hpp"
+#include "plate/spots.hpp"
 
 #include <fmt/format.h>
 
@@ -14,10 +15,6 @@ namespace {
 
 using base::fixed;
 using base::signed_fixed;
-
-std::string place_text(plate::Point p) {
-    return fmt::format("x {}, y {} mm", signed_fixed(p.x_mm, 0), fixed(p.y_mm, 0));
-}
 
 Json place_json(plate::Point p) { return {{"x_mm", p.x_mm}, {"y_mm", p.y_mm}}; }
 
@@ -106,7 +103,7 @@ static void say_change(const trends::MapChange& c, const ledger::PlateHistory& h
     std::string line = fmt::format(
         "  Since {}: {} mm off on the mean, most at {}: {} ± {} mm",
         base::local_date(history.sessions[c.session].session.begun), fixed(c.mean_mm, 2),
-        place_text(c.deepest), fixed(c.deepest_mm, 2), fixed(base::plus_minus(c.deepest_sd_mm), 2));
+        plate::place_text(c.deepest), fixed(c.deepest_mm, 2), fixed(base::plus_minus(c.deepest_sd_mm), 2));
     if (c.map_g && c.scales_g)
         line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1),
                             fixed(*c.scales_g, 1));
@@ -126,7 +123,7 @@ void print_text(const ShownMap& shown) {
                signed_fixed(f.left_less_right_mm, 2),
                fmt::format("{} ± {}", fixed(f.thinnest_mm, 2),
                            fixed(base::plus_minus(f.thinnest_sd_mm), 2)),
-               place_text(f.thinnest)});
+               plate::place_text(f.thinnest)});
     say(table.text());
     say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.",
                     fixed(r.predicted_g, 1), fixed(r.density_kg_m3, 0),
@@ -137,11 +134,11 @@ void print_text(const ShownMap& shown) {
                         : std::string("; it was not weighed in this session")));
     if (r.change)
         say_change(*r.change, history);
-    say(fmt::format("  One more reading helps most at {}.", place_text(f.next_reading)));
+    say(fmt::format("  One more reading helps most at {}.", plate::place_text(f.next_reading)));
     for (const std::string& remark : r.remarks)
         say("  " + remark);
     for (const ledger::PinRecord& pin : session.pins)
-        say(fmt::format("  Pin {} at {}: {}", pin.id, place_text(pin.at), pin.text));
+        say(fmt::format("  Pin {} at {}: {}", pin.id, plate::place_text(pin.at), pin.text));
     say_flexes(shown.flexes);
 }
 

@@ -67,4 +67,9 @@ void complain(std::string_view sentence) {
     std::fwrite(text.data(), 1, text.size(), stderr);
 }
 
+ExitCode refuse(std::string_view sentence, ExitCode code) {
+    complain(sentence);
+    return code;
+}
+
 } // namespace platewright::cli

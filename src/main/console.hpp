@@ -1,4 +1,6 @@
 #pragma once
+#include "main/exit_code.hpp"
+
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,5 +25,7 @@ void put(std::string_view text);
 void say(std::string_view line);
 /// One sentence to standard error: "platewright: …".
 void complain(std::string_view sentence);
+/// The same, and the code to end with.
+ExitCode refuse(std::string_view sentence, ExitCode code);
 
 } // namespace platewright::cli

@@ -17,11 +17,7 @@ constexpr std::size_t k_taps_with_sound =
 void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitParams& fit,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
-        if (tap.tap.verdict == taps::Verdict::accepted &&
-            bench::was_struck_again(tap, into.taps, fit)) {
-            tap.tap.verdict = taps::Verdict::struck_twice;
-            tap.partials.clear();
-        }
+        bench::refuse_if_struck_again(tap, into.taps, fit);
         if (on_tap)
             on_tap(tap);
         const bool accepted = tap.tap.verdict == taps::Verdict::accepted;

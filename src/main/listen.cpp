@@ -184,10 +184,7 @@ private:
 
     void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
-            if (tap.tap.verdict == taps::Verdict::accepted && bench::was_struck_again(tap, accepted_, fit_)) {
-                tap.tap.verdict = taps::Verdict::struck_twice;
-                tap.partials.clear();
-            }
+            bench::refuse_if_struck_again(tap, accepted_, fit_);
             report(tap, json_);
             if (tap.tap.verdict != taps::Verdict::accepted)
                 continue;

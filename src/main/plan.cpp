@@ -105,35 +105,30 @@ std::string keep(ledger::PlanRecord record, const std::filesystem::path& folder)
     return {};
 }
 
-ExitCode refuse(const base::Fault& fault, ExitCode code) {
-    complain(fault.what);
-    return code;
-}
-
 ExitCode make_plan(const Options& o, const Common& common) {
     const auto kind = chart_kind(o.chart);
     if (!kind)
-        return refuse(kind.fault(), k_wrong_usage);
+        return refuse(kind.fault().what, k_wrong_usage);
     const auto store = open_to_read(common.ledger_folder());
     const auto found =
         store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
     if (!found)
-        return refuse(found.fault(), k_nothing_found);
+        return refuse(found.fault().what, k_nothing_found);
     const ledger::PlateHistory history = store->history(found->id).value();
     const auto request = request_of(o, *store, history);
     if (!request)
-        return refuse(request.fault(), k_nothing_found);
+        return refuse(request.fault().what, k_nothing_found);
     const auto session = find_session(history, o.session);
     if (!session)
-        return refuse(session.fault(), k_nothing_found);
+        return refuse(session.fault().what, k_nothing_found);
     auto study = trends::study_plate(history, *session);
     if (!study)
-        return refuse(study.fault(), k_nothing_found);
+        return refuse(study.fault().what, k_nothing_found);
     if (const auto fault = trends::fault_in(*study, *request))
-        return refuse(*fault, k_unusable);
+        return refuse(fault->what, k_unusable);
     auto answer = trends::answer(*study, history, *request);
     if (!answer)
-        return refuse(answer.fault(), k_nothing_found);
+        return refuse(answer.fault().what, k_nothing_found);
     ShownPlan shown{history,
                     *std::move(study),
                     *std::move(answer),

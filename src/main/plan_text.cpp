@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/flex_text.hpp"
+#include "plate/spots.hpp"
 
 #include <array>
 #include <cmath>
@@ -131,9 +132,7 @@ void say_zones(const ShownPlan& shown) {
     for (const trends::PlanZone& z : shown.answer.zones)
         if (z.deepest_mm >= 0.01)
             table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
-                       fmt::format("x {}, y {} mm", base::signed_fixed(z.deepest.x_mm, 0),
-                                   fixed(z.deepest.y_mm, 0)),
-                       fixed(z.wood_g, 2)});
+                       plate::place_text(z.deepest), fixed(z.wood_g, 2)});
     if (!table.empty())
         say("\n  The next pass:\n" + table.text());
 }

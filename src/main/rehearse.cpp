@@ -18,11 +18,6 @@ struct Options {
     bool keep = false;
 };
 
-ExitCode refuse(const base::Fault& fault, ExitCode code) {
-    complain(fault.what);
-    return code;
-}
-
 ExitCode rehearse(const Options& o, const Common& common) {
     plate::Cut cut;
     cut.depth_mm = *typed_number(o.depth, "--depth", 0.01, 3, "mm");
@@ -31,21 +26,21 @@ ExitCode rehearse(const Options& o, const Common& common) {
     const auto found =
         store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
     if (!found)
-        return refuse(found.fault(), k_nothing_found);
+        return refuse(found.fault().what, k_nothing_found);
     const ledger::PlateHistory history = store->history(found->id).value();
     const auto session = find_session(history, o.session);
     if (!session)
-        return refuse(session.fault(), k_nothing_found);
+        return refuse(session.fault().what, k_nothing_found);
     const auto study = trends::study_plate(history, *session);
     if (!study)
-        return refuse(study.fault(), k_nothing_found);
+        return refuse(study.fault().what, k_nothing_found);
     const auto place = place_of(o.at, study->model->form().outline);
     if (!place)
-        return refuse(place.fault(), k_unusable);
+        return refuse(place.fault().what, k_unusable);
     cut.at = *place;
-    auto trial = trends::try_cut(*study, history, cut);
+    auto trial = trends::try_cut(*study, cut);
     if (!trial)
-        return refuse(trial.fault(), k_nothing_found);
+        return refuse(trial.fault().what, k_nothing_found);
     common.json ? print(to_json(*trial), true) : say(*trial, history.plate.label);
     if (!common.json)
         for (const std::string& remark : study->remarks)

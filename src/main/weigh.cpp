@@ -29,11 +29,6 @@ struct Options {
     bool is_band_said = false;
 };
 
-ExitCode refuse(const std::string& what, ExitCode code) {
-    complain(what);
-    return code;
-}
-
 /// The weighings of the session, and the model's word on them where there is one.
 ExitCode show(const ledger::Store& store, ledger::Id plate, std::size_t session,
               const Common& common) {
@@ -75,13 +70,13 @@ ExitCode weigh(Options o, const Common& common) {
     if (!session)
         return refuse(session.fault().what, k_nothing_found);
     const ledger::SessionHistory& one = history.sessions.at(*session);
-    for (const ledger::Id id : o.put_away) {
+    for (const ledger::Id id : o.put_away)
         if (std::ranges::find(one.weighings, id, &ledger::WeighingRecord::id) ==
             one.weighings.end())
             return refuse(fmt::format("This session has no weighing {}. Nothing was stored.", id),
                           k_nothing_found);
+    for (const ledger::Id id : o.put_away)
         store.bin("weighing", id);
-    }
     if (!takes_in)
         return !o.put_away.empty() && one.weighings.size() == o.put_away.size()
                    ? k_done

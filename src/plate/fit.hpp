@@ -105,6 +105,9 @@ struct WeighedSum {
 
 enum class FitStatus { ok, nothing_to_fit, not_settled, impossible_wood, stopped };
 
+/// What a deflection gains (mm) as each unknown grows.
+FitVector slope_of(const FlexValue& value);
+
 /// One wood, arch and map offset that a plate may have.
 struct PlateGuess {
     FitVector unknowns = FitVector::Zero(); // ln factors, mm, then the arch's

@@ -94,14 +94,18 @@ void FitObserver::observe_session(std::size_t s, const PlateGuess& at) {
     for (std::size_t r = 0; r < session.flexes.size(); ++r) {
         const FlexReading& flex = session.flexes[r];
         const FlexValue value = flex_value(model_, h, at.arch, at.wood, flex);
-        FitVector slope = FitVector::Zero();
-        slope.head<k_wood_factors>() = value.by_wood_mm;
-        slope.tail<k_arch_unknowns>() = value.by_arch_mm;
-        slope[k_thickness] = value.by_thickness_mm;
         add({FitRow::flex, s, r, 0, flex.deflection_mm, value.deflection_mm, 0.0},
-            std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope);
+            std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope_of(value));
     }
     observe_weighings(s, at, state, h);
+}
+
+FitVector slope_of(const FlexValue& value) {
+    FitVector slope = FitVector::Zero();
+    slope.head<k_wood_factors>() = value.by_wood_mm;
+    slope.tail<k_arch_unknowns>() = value.by_arch_mm;
+    slope[k_thickness] = value.by_thickness_mm;
+    return slope;
 }
 
 void FitObserver::observe_weighings(std::size_t s, const PlateGuess& at, const FittedState& state,

@@ -168,12 +168,9 @@ std::vector<NextMeasurement> next_measurements(const PlateModel& model, const Pl
         m.flex = i;
         m.minutes = k_flex_min;
         const FlexValue value = flex_value(model, h, fit.arch, fit.wood, what.flexes[i]);
-        FitVector slope = FitVector::Zero();
-        slope.head<k_wood_factors>() = value.by_wood_mm;
-        slope.tail<k_arch_unknowns>() = value.by_arch_mm;
-        slope[static_cast<Eigen::Index>(FitUnknown::thickness)] = value.by_thickness_mm;
         add(std::move(m),
-            one_row(slope, std::hypot(what.flexes[i].sd_mm, usual.flex * value.deflection_mm)));
+            one_row(slope_of(value),
+                    std::hypot(what.flexes[i].sd_mm, usual.flex * value.deflection_mm)));
     }
     if (!what.has_heights) {
         NextMeasurement m{MeasurementKind::heights};

@@ -2,6 +2,7 @@
 
 #include "base/level.hpp"
 #include "plate/contour.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -47,6 +48,11 @@ std::optional<Point> spot_place(const Outline& outline, taps::Spot spot) {
 std::optional<Point> named_place(const Outline& outline, std::string_view name) {
     const auto spot = taps::spot_from_text(name);
     return spot ? spot_place(outline, *spot) : std::nullopt;
+}
+
+std::string place_text(Point p) {
+    return wording::say("x {}, y {} mm", wording::signed_figure(p.x_mm, 0),
+                        wording::figure(p.y_mm, 0));
 }
 
 std::vector<SpotAmplitude> spot_amplitudes(const Outline& outline, const PlanMesh& mesh,

@@ -6,6 +6,7 @@
 #include "plate/outline.hpp"
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -17,6 +18,9 @@ std::optional<Point> spot_place(const Outline& outline, taps::Spot spot);
 
 /// A place by name: a spot's word ("upper_bout_left"), or nothing.
 std::optional<Point> named_place(const Outline& outline, std::string_view name);
+
+/// "x +12, y 240 mm", in the maker's language.
+std::string place_text(Point p);
 
 /// How strongly a mode of the model would answer a tap at a spot: dB relative to its strongest spot
 /// (0 dB), what naming may set beside a session's own spot levels (modes::SpotLevel). Motion across

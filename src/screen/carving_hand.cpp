@@ -1,6 +1,7 @@
 #include "screen/carving_hand.hpp"
 
 #include "base/interval.hpp"
+#include "plate/spots.hpp"
 #include "screen/fields.hpp"
 #include "trends/flex_review.hpp"
 #include "trends/plate_form.hpp"
@@ -69,14 +70,14 @@ plot::PlatePicture HandSheet::picture(const Sight& sight) const {
 void HandSheet::pins(const Sight& sight, const ledger::SessionHistory& session) {
     heading(sight, say("Pins"));
     for (const ledger::PinRecord& pin : session.pins) {
-        text(sight, pin.text + " (" + place_text(pin.at) + ")");
+        text(sight, pin.text + " (" + plate::place_text(pin.at) + ")");
         ImGui::PushID(static_cast<int>(pin.id));
         if (flow_press(sight, say("Take the pin out"))) {
             away_.put(sight, "pin", pin.id, pin.text);
         }
         ImGui::PopID();
     }
-    faint_text(sight, at_ ? say("The cross: {}.", place_text(*at_))
+    faint_text(sight, at_ ? say("The cross: {}.", plate::place_text(*at_))
                           : std::string(say("Click a place on the plate, then say what the hand "
                                             "finds there.")));
     const bool entered_words = field(sight, say("Stiff here, moves well there"), words_, 0.0,

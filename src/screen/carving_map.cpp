@@ -2,6 +2,7 @@
 
 #include "base/interval.hpp"
 #include "base/text.hpp"
+#include "plate/spots.hpp"
 #include "screen/fields.hpp"
 #include "screen/plate_pictures.hpp"
 #include "trends/plate_form.hpp"
@@ -79,7 +80,7 @@ void MapSheet::facts(const Sight& sight) const {
     if (const auto& change = review.change) {
         fact(sight, say("off since the last map"),
              say("{} mm on the mean", figure(change->mean_mm, 2)));
-        fact(sight, say("most, {}", place_text(change->deepest)),
+        fact(sight, say("most, {}", plate::place_text(change->deepest)),
              with_range(change->deepest_mm, change->deepest_sd_mm));
         if (change->map_g && change->scales_g) {
             fact(sight, say("maps say, scales say"),
@@ -89,7 +90,7 @@ void MapSheet::facts(const Sight& sight) const {
     ImGui::Spacing();
     text(sight, say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
                     "then by {} mm.",
-                    place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
+                    plate::place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
                     figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     for (const std::string& remark : review.remarks) {
         faint_text(sight, remark);
@@ -164,7 +165,7 @@ void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
     }
     heading(sight, say("Readings: {}", draft_.size()));
     faint_text(sight,
-               at_ ? say("The cross: {}.", place_text(*at_))
+               at_ ? say("The cross: {}.", plate::place_text(*at_))
                    : std::string(say("Click a place on the plate, then type its thickness.")));
     const bool entered_value = field(sight, say("Thickness, mm"), typed_, 130.0, wants_focus);
     if (flow_press(sight, say("Add"), say("Enter"), false, true) || entered_value) {

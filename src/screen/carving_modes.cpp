@@ -1,5 +1,6 @@
 #include "screen/carving_modes.hpp"
 
+#include "plate/spots.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "screen/plate_pictures.hpp"
@@ -42,7 +43,7 @@ void stroke_at(const Sight& sight, const trends::PlateStudy& study, const PlateS
         return;
     }
     const auto node = static_cast<Eigen::Index>(nearest_node(*study.model, *spot.at));
-    heading(sight, say("A stroke at {}", place_text(*spot.at)));
+    heading(sight, say("A stroke at {}", plate::place_text(*spot.at)));
     for (const plate::ShapeName& name : study.state.names) {
         if (name.index >= 0) {
             fact(sight, modes::mode_text(name.number),

@@ -171,14 +171,7 @@ void PassSheet::answer(const Sight& sight, const trends::PlanAnswer& answer) {
         }
     }
     whole_ = tick(sight, say("show all of the plan, not the next pass"), whole_);
-    heading(sight, say("Before it, best first"));
-    if (answer.next_words.empty()) {
-        text(sight, say("Enough: nothing is worth its minutes before the cut."));
-    }
-    constexpr std::size_t k_most_next = 3;
-    for (std::size_t k = 0; k < std::min(k_most_next, answer.next_words.size()); ++k) {
-        text(sight, std::to_string(k + 1) + ". " + answer.next_words[k]);
-    }
+    before_it(sight, answer.next_words);
     for (const std::string& words : plan.cautions) {
         text(sight, words);
     }

@@ -57,8 +57,14 @@ void add_pins(plot::PlatePicture& picture, const Sight& sight) {
     }
 }
 
-std::string place_text(plate::Point p) {
-    return say("x {}, y {} mm", signed_figure(p.x_mm, 0), figure(p.y_mm, 0));
+void before_it(const Sight& sight, const std::vector<std::string>& words) {
+    heading(sight, say("Before it, best first"));
+    if (words.empty()) {
+        text(sight, say("Enough: nothing is worth its minutes before the cut."));
+    }
+    for (std::size_t k = 0; k < std::min(k_most_next, words.size()); ++k) {
+        text(sight, std::to_string(k + 1) + ". " + words[k]);
+    }
 }
 
 void fact(const Sight& sight, std::string_view what, std::string_view value) {

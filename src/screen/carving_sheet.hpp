@@ -3,7 +3,9 @@
 #include "screen/sight.hpp"
 
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace platewright::screen {
 
@@ -26,8 +28,10 @@ ledger::FormRecord form_shown(const ledger::PlateHistory& history);
 plot::PlatePicture outline_shown(const Sight& sight);
 void add_pins(plot::PlatePicture& picture, const Sight& sight);
 
-/// "x +12, y 240 mm".
-std::string place_text(plate::Point p);
+/// How many proposals of what to measure next are told and drawn.
+inline constexpr std::size_t k_most_next = 3;
+/// What would make a forecast surer, best first; `words` a sentence each.
+void before_it(const Sight& sight, const std::vector<std::string>& words);
 
 /// One line of a page: what, and its value beside it.
 void fact(const Sight& sight, std::string_view what, std::string_view value);

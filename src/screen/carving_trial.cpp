@@ -1,6 +1,7 @@
 #include "screen/carving_trial.hpp"
 
 #include "base/interval.hpp"
+#include "plate/spots.hpp"
 #include "screen/fields.hpp"
 #include "screen/weighing_words.hpp"
 
@@ -9,8 +10,6 @@
 
 namespace platewright::screen {
 namespace {
-
-constexpr std::size_t k_most_next = 3; // proposals that are told and drawn
 
 const trends::CutTrial* trial_of(const Sight& sight) {
     return sight.now.work && sight.now.work->trial ? sight.now.work->trial.get() : nullptr;
@@ -52,7 +51,7 @@ plot::PlatePicture TrialSheet::picture(const Sight& sight) const {
 
 void TrialSheet::kept(const Sight& sight, const ledger::SessionHistory& session) {
     for (const ledger::WeighingRecord& w : session.weighings) {
-        text(sight, say("{} g, {}", figure(w.mass_g, 2), place_text(w.at)));
+        text(sight, say("{} g, {}", figure(w.mass_g, 2), plate::place_text(w.at)));
         const trends::WeighingReview* review = nullptr;
         if (sight.now.work && sight.now.work->study) {
             for (const trends::WeighingReview& one : sight.now.work->study->weighings) {
@@ -136,13 +135,7 @@ void TrialSheet::result(const Sight& sight, const trends::CutTrial& trial) {
             }
         }
     }
-    heading(sight, say("Before it, best first"));
-    if (trial.next_words.empty()) {
-        text(sight, say("Enough: nothing is worth its minutes before the cut."));
-    }
-    for (std::size_t k = 0; k < std::min(k_most_next, trial.next_words.size()); ++k) {
-        text(sight, std::to_string(k + 1) + ". " + trial.next_words[k]);
-    }
+    before_it(sight, trial.next_words);
     if (flow_press(sight, say("Keep this forecast"))) {
         sight.send(bench::command::KeepTrial{});
     }
@@ -186,7 +179,7 @@ void TrialSheet::cut(const Sight& sight) {
 }
 
 void TrialSheet::side(const Sight& sight, const PlateSpot& spot) {
-    faint_text(sight, at_ ? say("The cross: {}.", place_text(*at_))
+    faint_text(sight, at_ ? say("The cross: {}.", plate::place_text(*at_))
                           : std::string(say("Click a place on the plate. It is seen from the "
                                             "outside.")));
     if (!complaint_.empty()) {

@@ -23,20 +23,8 @@ struct CutTrial {
                                ///< caller's
 };
 
-/// What could be measured on this plate beside what has been.
-plate::Measurable measurable_on(const PlateStudy& study, const ledger::PlateHistory& history);
-
-/// The same list in words; a sentence each.
-std::vector<std::string> words_of(const std::vector<plate::NextMeasurement>& next,
-                                  const plate::Measurable& what,
-                                  std::span<const plate::ShiftForecast> forecasts);
-
 /// Fault: a place off the plate, a depth or size that no scraper makes or that leaves nothing, a
 /// study that says no_plan or whose wood is not plausible. Cost: under 1 s. Threads: pure.
-base::Result<CutTrial> try_cut(const PlateStudy& study, const ledger::PlateHistory& history,
-                               const plate::Cut& cut);
-
-/// Why a forecast of this study would mislead; nothing where it need not.
-std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study);
+base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut);
 
 } // namespace platewright::trends

@@ -85,10 +85,7 @@ std::vector<FlexCheck> check_flexes(const ledger::SessionHistory& session,
         const plate::FlexValue value =
             plate::flex_value(model, (thickness_mm.array() + fit.thickness_mm).matrix(), fit.arch,
                               fit.wood, *reading);
-        plate::FitVector slope = plate::FitVector::Zero();
-        slope.head<plate::k_wood_factors>() = value.by_wood_mm;
-        slope.tail<plate::k_arch_unknowns>() = value.by_arch_mm;
-        slope[static_cast<Eigen::Index>(plate::FitUnknown::thickness)] = value.by_thickness_mm;
+        const plate::FitVector slope = plate::slope_of(value);
         FlexCheck check{.record = record, .reading = *std::move(reading)};
         check.model_mm = value.deflection_mm;
         check.model_sd_mm = std::sqrt(slope.dot(fit.covariance * slope));

@@ -2,13 +2,13 @@
 
 #include "base/clock.hpp"
 #include "base/interval.hpp"
+#include "plate/spots.hpp"
 #include "trends/conditions.hpp" // shape_of
 #include "trends/plate_form.hpp"
 #include "trends/wood_figures.hpp"
 #include "wording/say.hpp"
 
 #include <cmath>
-#include <fmt/format.h>
 
 namespace platewright::trends {
 namespace {
@@ -19,11 +19,6 @@ using wording::say;
 constexpr double k_vague_mm = 0.25;
 // What caliper, arching and outline leave open in a predicted mass, in parts of it.
 constexpr double k_mass_open = 0.06;
-
-std::string place_text(plate::Point p) {
-    return fmt::format("x {}, y {} mm", wording::signed_figure(p.x_mm, 0),
-                       wording::figure(p.y_mm, 0));
-}
 
 Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
     return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
@@ -80,7 +75,7 @@ void remark(MapReview& review) {
         review.remarks.push_back(
             say("Where readings are sparse the surface may be {} mm off (95 %). The next "
                 "reading helps most at {}: the worst falls to {} mm.",
-                wording::figure(base::plus_minus(f.worst_sd_mm), 2), place_text(f.next_reading),
+                wording::figure(base::plus_minus(f.worst_sd_mm), 2), plate::place_text(f.next_reading),
                 wording::figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     if (f.thinnest_mm - base::plus_minus(f.thinnest_sd_mm) <= 0.0)
         review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "

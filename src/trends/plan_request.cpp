@@ -1,7 +1,7 @@
 #include "trends/plan_request.hpp"
 
-#include "trends/cut_trial.hpp"
 #include "trends/in_air.hpp"
+#include "trends/measure_next.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -135,8 +135,7 @@ plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
     return limits;
 }
 
-base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHistory& history,
-                                const PlanRequest& request) {
+base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request) {
     if (auto fault = unfit_to_foresee(study))
         return *std::move(fault);
     if (auto fault = fault_in(study, request))
@@ -147,7 +146,7 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHist
     PlanAnswer result;
     result.targets = with_soft_holds(*std::move(targets), study);
     result.limits = request.limits;
-    const plate::Measurable what = measurable_on(study, history);
+    const plate::Measurable what = measurable_on(study);
     plate::PlanLimits careful = request.limits;
     careful.least_mm += carried_off_mm(study);
     result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
@@ -160,7 +159,7 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHist
                            result.plan.status == plate::PlanStatus::not_reachable;
     result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
     result.record = record_of(result.plan, study, result.targets, request.limits);
-    result.record.session = history.sessions.at(study.now).session.id;
+    result.record.session = study.as_of.id;
     std::vector<plate::ShiftForecast> forecasts;
     for (const plate::PlanOutcome& o : result.plan.outcomes)
         forecasts.push_back({o.number, o.now_hz, o.after_hz, o.after_hz - o.now_hz, o.after_sd_hz});

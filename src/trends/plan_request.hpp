@@ -55,7 +55,6 @@ std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& 
 /// nothing to aim at, a wish for a mode that was not tapped, what fault_in finds; a study that says
 /// no_plan, or whose wood is not plausible: a forecast from it would mislead. Cost: under 1 s.
 /// Threads: pure.
-base::Result<PlanAnswer> answer(const PlateStudy& study, const ledger::PlateHistory& history,
-                                const PlanRequest& request);
+base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request);
 
 } // namespace platewright::trends

@@ -253,6 +253,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         *history.form, history.plate,
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
     study.wood_source = start.source;
+    study.as_of = history.sessions[study.now].session;
     carry_on(history, start.wood, study);
     const auto sessions = fit_sessions(history, study);
     std::size_t solves = 0;
@@ -262,6 +263,19 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (study.fit.status == plate::FitStatus::stopped)
         return stopped();
     return described(history, std::move(study), progress);
+}
+
+std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study) {
+    if (!study.no_plan.empty())
+        return base::Fault{study.no_plan};
+    if (study.fit.is_plausible || study.fit.status == plate::FitStatus::nothing_to_fit)
+        return std::nullopt; // without a tapped mode there is no target either
+    const std::string why = !study.fit.doubt.empty()
+                                ? study.fit.doubt
+                                : std::string(say("No wood can have these modes with this map and "
+                                                  "arching: is a mode named wrongly, or the map "
+                                                  "in another unit?"));
+    return base::Fault{say("There is no plan, for its forecasts would mislead. {}", why)};
 }
 
 std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study) {

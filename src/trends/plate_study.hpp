@@ -46,6 +46,7 @@ struct WeighingReview {
 struct PlateStudy {
     std::size_t session = 0; ///< index of the newest session with a map
     std::size_t now = 0;     ///< and of the one whose modes and mass are the plate's; not before it
+    ledger::SessionRecord as_of; ///< the session at `now`
     std::optional<CarriedMap> carried; ///< where they differ
     std::string no_plan;    ///< why there can't be a plan, in a sentence; empty where there can
     std::optional<Air> air; ///< of that session, to which all others are set over
@@ -81,6 +82,9 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::s
 
 /// The tapped modes of a session that bear a number, ascending; each number once.
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session);
+
+/// Why a forecast of this study would mislead; nothing where it need not.
+std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study);
 
 /// What naming may expect of this plate's modes 1, 2 and 5 at its spots: by the study's model,
 /// modes that are surely recognised there. Empty where the fit is not plausible.

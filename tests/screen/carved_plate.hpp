@@ -27,7 +27,7 @@ struct Carved {
         work->plan = std::make_shared<trends::PlanAnswer>(
             *trends::answer(*work->study, plate->history, request));
         work->trial = std::make_shared<trends::CutTrial>(
-            *trends::try_cut(*work->study, plate->history, plate::Cut{{40.0, 95.0}, 70.0, 0.3}));
+            *trends::try_cut(*work->study, plate::Cut{{40.0, 95.0}, 70.0, 0.3}));
     }
     bench::Snapshot snapshot() const {
         auto now = sample_snapshot(nullptr);

@@ -19,7 +19,7 @@ struct Planned {
         PlanRequest request;
         request.limits = usual_limits(modes::InstrumentKind::violin);
         request.wishes = {{5, study.tapped.back().frequency_hz - 8.0}};
-        auto answered = answer(study, story.history, request);
+        auto answered = answer(study, request);
         REQUIRE(answered);
         made = *std::move(answered);
         story.history.sessions[0].plan = made.record;
@@ -82,24 +82,24 @@ TEST_CASE("the fit learns from the session after the pass: it knows the wood bet
 TEST_CASE("what can't be aimed at is said") {
     const Planned plan;
     PlanRequest nothing;
-    CHECK(answer(plan.study, plan.story.history, nothing).fault().what.find("aim at") !=
+    CHECK(answer(plan.study, nothing).fault().what.find("aim at") !=
           std::string::npos);
     PlanRequest unknown;
     unknown.wishes = {{7, 500.0}};
-    CHECK(answer(plan.study, plan.story.history, unknown).fault().what.find("Mode 7") !=
+    CHECK(answer(plan.study, unknown).fault().what.find("Mode 7") !=
           std::string::npos);
     PlanRequest twice;
     twice.wishes = {{5, 350.0}, {5, 340.0}};
-    CHECK(answer(plan.study, plan.story.history, twice).fault().what.find("two frequencies") !=
+    CHECK(answer(plan.study, twice).fault().what.find("two frequencies") !=
           std::string::npos);
     PlanRequest slipped;
     slipped.wishes = {{5, plan.study.tapped[2].frequency_hz / 10.0}};
-    CHECK(answer(plan.study, plan.story.history, slipped).fault().what.find("digit") !=
+    CHECK(answer(plan.study, slipped).fault().what.find("digit") !=
           std::string::npos);
     PlanRequest stranger;
     stranger.reference = {{3, 230.0, 0.1}};
     stranger.reference_label = "Heron";
-    CHECK(answer(plan.study, plan.story.history, stranger).fault().what.find("Heron") !=
+    CHECK(answer(plan.study, stranger).fault().what.find("Heron") !=
           std::string::npos);
 }
 
@@ -108,7 +108,7 @@ TEST_CASE("a reference's modes are aimed at where nothing is wished of them") {
     PlanRequest request;
     request.wishes = {{5, plan.study.tapped[2].frequency_hz - 5.0}};
     request.reference = {{2, plan.study.tapped[1].frequency_hz - 2.0, 0.1}, {5, 300.0, 0.1}};
-    const auto made = answer(plan.study, plan.story.history, request);
+    const auto made = answer(plan.study, request);
     REQUIRE(made);
     REQUIRE(made->targets.size() == 3);
     CHECK(made->targets[0].want_hz == Approx(plan.study.tapped[2].frequency_hz - 5.0));

@@ -190,7 +190,7 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
     for (const plate::WeighedSum& sum : study->fit.weighed_sums)
         CHECK(sum.ratio == Approx(1.0).margin(3.0 * sum.sd));
     const plate::Cut cut{{0.0, 178.0}, 60.0, 0.2};
-    const auto alone = try_cut(*before, history, cut), with = try_cut(*study, history, cut);
+    const auto alone = try_cut(*before, cut), with = try_cut(*study, cut);
     REQUIRE(alone);
     REQUIRE(with);
     CHECK(alone->by_taps.empty());
@@ -209,5 +209,5 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
     for (const plate::Cut& bad :
          {plate::Cut{{400.0, 0.0}, 60.0, 0.2}, plate::Cut{{0.0, 178.0}, 60.0, 0.0},
           plate::Cut{{0.0, 178.0}, 5.0, 0.2}})
-        CHECK_FALSE(try_cut(*study, history, bad));
+        CHECK_FALSE(try_cut(*study, bad));
 }

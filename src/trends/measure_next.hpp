@@ -1,0 +1,19 @@
+#pragma once
+#include "plate/next_measurement.hpp"
+#include "trends/plate_study.hpp"
+
+#include <span>
+#include <string>
+#include <vector>
+
+namespace platewright::trends {
+
+/// What could be measured on this plate beside what has been.
+plate::Measurable measurable_on(const PlateStudy& study);
+
+/// What to measure next, best first, in words; a sentence each.
+std::vector<std::string> words_of(const std::vector<plate::NextMeasurement>& next,
+                                  const plate::Measurable& what,
+                                  std::span<const plate::ShiftForecast> forecasts);
+
+} // namespace platewright::trends
