@@ -126,7 +126,7 @@ ExitCode make_plan(const Options& o, const Common& common) {
         return refuse(study.fault().what, k_nothing_found);
     if (const auto fault = trends::fault_in(*study, *request))
         return refuse(fault->what, k_unusable);
-    auto answer = trends::answer(*study, history, *request);
+    auto answer = trends::answer(*study, *request);
     if (!answer)
         return refuse(answer.fault().what, k_nothing_found);
     ShownPlan shown{history,

@@ -1,6 +1,7 @@
 #include "screen/carving_sheet.hpp"
 
 #include "base/text.hpp"
+#include "screen/fields.hpp"
 #include "screen/parts.hpp"
 #include "screen/plate_pictures.hpp"
 #include "trends/plate_form.hpp"

@@ -32,7 +32,7 @@ ledger::PlateHistory with_old_map() {
 std::string refusal(const ledger::PlateHistory& history) {
     const auto study = study_plate(history, history.sessions.size() - 1);
     REQUIRE(study);
-    const auto made = answer(*study, history, lower_ring(*study));
+    const auto made = answer(*study, lower_ring(*study));
     return made ? "" : made.fault().what;
 }
 
@@ -54,13 +54,13 @@ TEST_CASE("an old map is carried on by the mass since, said first, and the range
     CHECK(old->rests_on[0].find("carried on") != std::string::npos);
     for (std::size_t i = 0; i < old->tapped.size(); ++i) // of now, not of the map's day
         CHECK(old->tapped[i].frequency_hz == history.sessions[1].modes[i].mode.frequency_hz);
-    const auto of_old = answer(*old, history, lower_ring(*old));
+    const auto of_old = answer(*old, lower_ring(*old));
     REQUIRE(of_old);
     const auto fresh = study_plate(Story({0.0, 0.25}).history, 1);
     REQUIRE(fresh);
     CHECK_FALSE(fresh->carried);
     CHECK(fresh->rests_on.empty());
-    const auto of_fresh = answer(*fresh, Story({0.0, 0.25}).history, lower_ring(*fresh));
+    const auto of_fresh = answer(*fresh, lower_ring(*fresh));
     REQUIRE(of_fresh);
     CHECK(of_old->plan.outcomes[0].now_hz == of_fresh->plan.outcomes[0].now_hz);
     CHECK(of_old->plan.outcomes[0].after_sd_hz > 1.2 * of_fresh->plan.outcomes[0].after_sd_hz);
@@ -100,7 +100,7 @@ TEST_CASE(
     const auto study = study_plate(history, 0);
     REQUIRE(study);
     REQUIRE_FALSE(study->fit.is_plausible);
-    const auto made = answer(*study, history, lower_ring(*study));
+    const auto made = answer(*study, lower_ring(*study));
     REQUIRE_FALSE(made);
     CHECK(made.fault().what.find("There is no plan") != std::string::npos);
 }
@@ -109,7 +109,7 @@ TEST_CASE("a plan is held against sessions begun after it was made, not before")
     Story story({0.0, 0.25});
     const auto study = study_plate(story.history, 0);
     REQUIRE(study);
-    const auto made = answer(*study, story.history, lower_ring(*study));
+    const auto made = answer(*study, lower_ring(*study));
     REQUIRE(made);
     story.history.sessions[0].plan = made->record;
     base::Timestamp& date = story.history.sessions[0].plan->made;
@@ -148,7 +148,7 @@ TEST_CASE("fit, targets and hindsight are in one air: a damp day changes none of
     request.wishes.clear();
     refer_to(request, damp, damp.sessions[0].session.id);
     CHECK(request.reference_air->humidity_pct == k_damp.humidity_pct);
-    const auto like = answer(*dry_study, story.history, request);
+    const auto like = answer(*dry_study, request);
     REQUIRE(like);
     for (const plate::PlanTarget& target : like->targets)
         for (const ledger::ModeRecord& mode : story.history.sessions[0].modes)
@@ -158,14 +158,14 @@ TEST_CASE("fit, targets and hindsight are in one air: a damp day changes none of
     request = lower_ring(*dry_study);
     const double wish = request.wishes[0].want_hz;
     request.wish_air = k_damp;
-    const auto meant = answer(*dry_study, story.history, request);
+    const auto meant = answer(*dry_study, request);
     REQUIRE(meant);
     CHECK(meant->targets[0].want_hz == Approx(hz_in_air(wish, 5, k_damp, k_usual)));
     CHECK(meant->targets[0].want_hz > wish + 5.0);
 
     // hindsight: the session after the pass was held on a damp day
     const auto before = study_plate(story.history, 0);
-    const auto plan = answer(*before, story.history, lower_ring(*before));
+    const auto plan = answer(*before, lower_ring(*before));
     REQUIRE(plan);
     ledger::PlateHistory after = story.history;
     after.sessions[0].plan = plan->record;
