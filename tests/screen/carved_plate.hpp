@@ -25,7 +25,7 @@ struct Carved {
         request.limits = trends::usual_limits(modes::InstrumentKind::violin);
         request.wishes = {{5, work->study->tapped.back().frequency_hz - 6.0}};
         work->plan = std::make_shared<trends::PlanAnswer>(
-            *trends::answer(*work->study, plate->history, request));
+            *trends::answer(*work->study, request));
         work->trial = std::make_shared<trends::CutTrial>(
             *trends::try_cut(*work->study, plate::Cut{{40.0, 95.0}, 70.0, 0.3}));
     }
