@@ -86,13 +86,53 @@ void Carving::obey(const command::StudyPlate&) {
     const ledger::PlateHistory* plate = workbench_.history();
     if (plate == nullptr || plate->sessions.empty())
         return;
+    asked_ = ask_now();
+    next_.reset();
+    worker_.study(*plate, asked_->inputs.session, asked_->ahead);
+}
+
+Carving::Asked Carving::ask_now() const {
+    const ledger::PlateHistory& plate = *workbench_.history();
     const auto open =
-        std::find_if(plate->sessions.begin(), plate->sessions.end(),
-                     [&](const auto& s) { return s.session.id == workbench_.session(); });
-    const auto last = plate->sessions.size() - 1;
-    worker_.study(*plate, open == plate->sessions.end()
-                              ? last
-                              : static_cast<std::size_t>(open - plate->sessions.begin()));
+        std::ranges::find(plate.sessions, workbench_.session(),
+                          [](const ledger::SessionHistory& s) { return s.session.id; });
+    const auto session = open == plate.sessions.end() ? plate.sessions.size() - 1
+                                                      : static_cast<std::size_t>(
+                                                            open - plate.sessions.begin());
+    const auto view = workbench_.view();
+    return {inputs_of(plate, session),
+            {view->goals, view->in_air ? workbench_.air() : std::nullopt}};
+}
+
+void Carving::look_ahead() {
+    const auto view = workbench_.view();
+    if (!view || view == looked_at_)
+        return;
+    looked_at_ = view;
+    if (view->session == 0 || !trends::is_of_wood(view->decision.advice))
+        return;
+    Asked now = ask_now();
+    if (!trends::session_with_map(*workbench_.history(), now.inputs.session))
+        return;
+    if (asked_ == now) { // known, or on its way
+        if (next_ && !workbench_.foresees())
+            workbench_.foresee(next_);
+        return;
+    }
+    const auto work = worker_.view();
+    const bool is_studied = work && work->study && work->of == now.inputs;
+    asked_ = std::move(now);
+    next_.reset();
+    if (is_studied)
+        worker_.look_ahead(asked_->ahead);
+    else
+        worker_.study(*workbench_.history(), asked_->inputs.session, asked_->ahead);
+}
+
+void Carving::forget() {
+    worker_.forget();
+    asked_.reset();
+    next_.reset();
 }
 
 void Carving::obey(const command::MakePlan& c) {
@@ -119,6 +159,10 @@ void Carving::take_over() {
     if (const auto work = worker_.view(); work && work->study && work->study != taken_over_) {
         taken_over_ = work->study;
         workbench_.expect(trends::spot_profiles(*work->study));
+    }
+    if (const auto work = worker_.view(); work && work->next && work->next != next_) {
+        next_ = work->next;
+        workbench_.foresee(next_);
     }
     auto plan = worker_.take_plan();
     if (!plan)

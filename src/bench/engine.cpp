@@ -75,7 +75,7 @@ void Engine::State::take(HeardTap heard) {
     if (habits.answers_aloud)
         voice.answer(good && now.tap->fate == TapFate::kept);
     if (good)
-        tapped = std::chrono::steady_clock::now();
+        tapped = last_good = std::chrono::steady_clock::now();
 }
 
 void Engine::State::keep(HeardTap heard) {

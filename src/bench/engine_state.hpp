@@ -53,6 +53,8 @@ struct Engine::State {
     ledger::Id said_of = 0; ///< the session whose figures were
     std::optional<std::chrono::steady_clock::time_point>
         tapped;                         ///< last, and not followed by a pause yet
+    std::chrono::steady_clock::time_point last_good{}; ///< tap's end
+    static constexpr std::chrono::seconds k_before_looking_ahead{2};
     int last_strike = -1;               ///< of the recorded ones
     std::vector<ledger::Id> taken_back; ///< of the open session, newest last
     std::vector<Undo> undos;            ///< what was done since the program began, newest last
@@ -110,6 +112,7 @@ struct Engine::State {
                 publish();
             }
             tend_speech();
+            look_ahead();
         }
         // What was asked just before the window closed is done: a mass typed last would be lost.
         for (const Command& command : take_commands(stop))
@@ -130,6 +133,12 @@ struct Engine::State {
             notice(std::move(*trouble), true);
             publish();
         }
+    }
+
+    /// In a pause, so that no tap waits for it.
+    void look_ahead() {
+        if (!ringing && std::chrono::steady_clock::now() - last_good > k_before_looking_ahead)
+            carving.look_ahead();
     }
 
     /// From any thread.

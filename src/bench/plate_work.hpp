@@ -1,6 +1,7 @@
 #pragma once
 #include "trends/cut_trial.hpp"
 #include "trends/map_review.hpp"
+#include "trends/next_pass.hpp"
 #include "trends/pass_review.hpp"
 #include "trends/plan_request.hpp"
 
@@ -32,6 +33,7 @@ struct PlateWork {
     std::shared_ptr<const trends::PlateStudy> study;
     std::shared_ptr<const trends::PlanAnswer> plan; ///< of this study, newest
     std::string plan_trouble;                       ///< why there is no plan
+    std::shared_ptr<const trends::NextPass> next; ///< of this study, towards the plate's goals
     std::shared_ptr<const trends::CutTrial> trial;  ///< on this study, newest
     std::string trial_trouble;                      ///< why it can't be tried
     std::optional<trends::PlanHindsight> hindsight;

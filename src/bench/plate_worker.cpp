@@ -7,12 +7,26 @@
 namespace platewright::bench {
 using wording::say;
 
+namespace {
+
+std::shared_ptr<const trends::NextPass> next_of(const trends::PlateStudy& study,
+                                                modes::InstrumentKind kind,
+                                                const PlateWorker::Ahead& ahead) {
+    return ahead.goals.empty() ? nullptr
+                               : std::make_shared<const trends::NextPass>(trends::next_pass(
+                                     study, ahead.goals, kind, ahead.air));
+}
+
+} // namespace
+
 PlateWorker::PlateWorker(std::function<void()> woken)
     : woken_(std::move(woken)), aside_([this](const Job& job) { act(job); }) {}
 
-void PlateWorker::study(ledger::PlateHistory history, std::size_t session) {
-    aside_.ask(Study{std::move(history), session});
+void PlateWorker::study(ledger::PlateHistory history, std::size_t session, Ahead ahead) {
+    aside_.ask(Study{std::move(history), session, std::move(ahead)});
 }
+
+void PlateWorker::look_ahead(Ahead ahead) { aside_.ask(std::move(ahead)); }
 
 void PlateWorker::plan(trends::PlanRequest request) { aside_.ask(std::move(request)); }
 
@@ -70,6 +84,8 @@ void PlateWorker::act(const Job& job) {
     try {
         if (const auto* study = std::get_if<Study>(&job))
             do_study(*study);
+        else if (const auto* ahead = std::get_if<Ahead>(&job))
+            do_look_ahead(*ahead);
         else if (const auto* request = std::get_if<trends::PlanRequest>(&job))
             do_plan(*request);
         else
@@ -105,11 +121,21 @@ void PlateWorker::do_study(const Study& job) {
         work.hindsight = trends::hindsight_of(job.history, job.session);
         if (work.hindsight)
             trends::review_carving(job.history, *work.hindsight,
-                                   [&](double share) { return tell(work, 0.7 + 0.3 * share); });
+                                   [&](double share) { return tell(work, 0.7 + 0.2 * share); });
+        work.next = next_of(*work.study, job.history.instrument.kind, job.ahead);
     } else {
         work.trouble = study.fault().what;
     }
     work.doing.clear();
+    publish(work);
+}
+
+void PlateWorker::do_look_ahead(const Ahead& ahead) {
+    const auto before = view();
+    if (!before || !before->study)
+        return;
+    PlateWork work = *before;
+    work.next = next_of(*work.study, work.of.history.instrument.kind, ahead);
     publish(work);
 }
 

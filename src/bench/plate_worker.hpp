@@ -5,6 +5,7 @@
 #include <functional>
 #include <mutex>
 #include <variant>
+#include <vector>
 
 namespace platewright::bench {
 
@@ -14,12 +15,22 @@ namespace platewright::bench {
 /// called from the worker's thread whenever view() has changed.
 class PlateWorker {
 public:
+    /// What the next pass is to come to.
+    struct Ahead {
+        bool operator==(const Ahead&) const = default;
+        std::vector<trends::Goal> goals;
+        std::optional<trends::Air> air; ///< that they are meant in; nothing: the plate's
+    };
+
     explicit PlateWorker(std::function<void()> woken);
     PlateWorker(const PlateWorker&) = delete;
     PlateWorker& operator=(const PlateWorker&) = delete;
 
-    /// Describes the map, fits the model, holds the last plan against what happened.
-    void study(ledger::PlateHistory history, std::size_t session);
+    /// Describes the map, fits the model, holds the last plan against what happened; then the next
+    /// pass towards the goals, where there are any.
+    void study(ledger::PlateHistory history, std::size_t session, Ahead ahead);
+    /// The next pass alone, on the study at hand.
+    void look_ahead(Ahead ahead);
     /// A plan on the study at hand; a sentence in plan_trouble where there is none.
     void plan(trends::PlanRequest request);
     /// A cut tried on the study at hand; a sentence in trial_trouble where it can't be.
@@ -38,11 +49,13 @@ private:
     struct Study {
         ledger::PlateHistory history;
         std::size_t session = 0;
+        Ahead ahead;
     };
-    using Job = std::variant<Study, trends::PlanRequest, plate::Cut>;
+    using Job = std::variant<Study, Ahead, trends::PlanRequest, plate::Cut>;
 
     void act(const Job& job);
     void do_study(const Study& job);
+    void do_look_ahead(const Ahead& ahead);
     void do_plan(const trends::PlanRequest& request);
     void do_try(const plate::Cut& cut);
     /// Publishes unless the work was called off meanwhile.

@@ -83,6 +83,7 @@ void Workbench::open_plate(ledger::Id plate) {
     history_ = plate == 0 ? std::nullopt : store_.history(plate);
     session_ = history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     weighing_ = 0;
+    next_.reset();
     taken_up_ = false;
     lost_.clear();
     told_lost_.clear();
@@ -97,6 +98,7 @@ void Workbench::open_session(ledger::Id session) {
             say("That session is not one of the plate on the bench: open its plate first.")));
     session_ = session;
     weighing_ = 0;
+    next_.reset();
     taken_up_ = true;
     load_taps();
 }
@@ -149,12 +151,18 @@ void Workbench::check_mass(const ledger::SessionRecord& session) const {
 void Workbench::reload() {
     const ledger::Id plate_id = plate(), session = session_;
     means_.clear();
+    next_.reset();
     history_ = plate_id == 0 ? std::nullopt : store_.history(plate_id);
     session_ = session;
     if (!open_history())
         session_ =
             history_ && !history_->sessions.empty() ? history_->sessions.back().session.id : 0;
     load_taps();
+}
+
+void Workbench::foresee(std::shared_ptr<const trends::NextPass> next) {
+    next_ = std::move(next);
+    publish();
 }
 
 void Workbench::set_air(std::optional<trends::Air> air) {

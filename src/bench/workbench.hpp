@@ -2,6 +2,7 @@
 #include "bench/listening.hpp"
 #include "bench/snapshot.hpp"
 #include "ledger/store.hpp"
+#include "trends/next_pass.hpp"
 
 #include <map>
 #include <memory>
@@ -32,6 +33,12 @@ public:
     void compare_with(ledger::Id session); ///< 0: nothing
     /// Sets what is compared over to one air; nothing: as measured.
     void set_air(std::optional<trends::Air> air);
+    const std::optional<trends::Air>& air() const { return air_; }
+
+    /// The model's word on the next pass; decisions rest on it until something but a tap is
+    /// entered or another session opened.
+    void foresee(std::shared_ptr<const trends::NextPass> next);
+    bool foresees() const { return next_ != nullptr; }
 
     /// Keeps a tap of the open session, durable on return, and gives its record. Without a session
     /// that takes taps, or on a read-only ledger, the record has id 0: shown, not kept. A picture
@@ -133,6 +140,7 @@ private:
     std::vector<modes::SpotProfile> profiles_;
     std::map<ledger::Id, SpectrumView> means_; ///< of other sessions, computed once
     std::optional<Partner> partner_;
+    std::shared_ptr<const trends::NextPass> next_; ///< foreseen; null: nothing is
     std::shared_ptr<const PlateView> view_;
 };
 

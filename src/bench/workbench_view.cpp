@@ -124,7 +124,8 @@ void Workbench::report(PlateView& view) const {
     const ledger::PlateHistory& history = view.trend_history();
     trends::Question question{.history = &history,
                               .comparison = view.comparison ? &*view.comparison : nullptr,
-                              .ask_spot = view.naming.ask_spot};
+                              .ask_spot = view.naming.ask_spot,
+                              .foresight = next_ ? &next_->foresight : nullptr};
     for (std::size_t i = 0; i < history.sessions.size(); ++i)
         if (history.sessions[i].session.id == session_)
             question.session = i;

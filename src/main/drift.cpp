@@ -72,6 +72,8 @@ std::string_view advice_word(trends::Advice advice) {
         return "stop";
     case trends::Advice::weigh:
         return "weigh";
+    case trends::Advice::measure:
+        return "measure";
     case trends::Advice::take:
         break;
     }
@@ -86,7 +88,10 @@ Json decision_json(const trends::Decision& d) {
             {"doubt_hz", has_mode ? Json(d.doubt_hz) : Json(nullptr)},
             {"goal_hz", has_mode && d.goal_hz > 0 ? Json(d.goal_hz) : Json(nullptr)},
             {"taps_wanted", d.taps_wanted},
-            {"take_g", d.advice == trends::Advice::take ? Json(d.take_g) : Json(nullptr)},
+            {"take_g", trends::is_of_wood(d.advice) ? Json(d.take_g) : Json(nullptr)},
+            {"where", d.where.empty() ? Json(nullptr) : Json(d.where)},
+            {"by_history", d.by_history},
+            {"by_model", d.by_model},
             {"past_it", or_null(d.past_it)},
             {"sentence", trends::sentence_of(d)},
             {"reason", trends::reason_of(d)}};
@@ -197,7 +202,7 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
     history.targets = asked.targets;
     trends::Question question = question_on(history);
     question.pass_g = typed_number(options.pass, "--pass", 0.05, 500, "g");
-    const trends::PlateReport report = trends::report_on(question);
+    const trends::PlateReport report = trends::report_with_model(question);
     const trends::Drift& drift = report.drift;
     const auto& forecasts = report.forecasts;
     const std::vector<TargetLine> lines = target_lines(history, report);

@@ -69,7 +69,7 @@ report::PlateSheet sheet_of(ledger::PlateHistory history,
     report::PlateSheet sheet;
     sheet.history = std::move(history);
     sheet.comparison = std::move(comparison);
-    static_cast<trends::PlateReport&>(sheet) = trends::report_on(
+    static_cast<trends::PlateReport&>(sheet) = trends::report_with_model(
         question_on(sheet.history, sheet.comparison ? &*sheet.comparison : nullptr));
     sheet.reference = std::move(reference);
     sheet.chart = screen::drift_picture(sheet.history, sheet,

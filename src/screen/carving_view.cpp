@@ -30,7 +30,9 @@ void CarvingView::keep_asked(const Sight& sight) {
     asked_for_ = sight.now.plate;
     bench::StudyInputs inputs =
         bench::inputs_of(sight.now.plate->history, open_session(*sight.now.plate));
-    if (inputs == asked_inputs_ && sight.now.work && sight.now.work->of == inputs) {
+    const auto& work = sight.now.work;
+    const bool is_asked = inputs == asked_inputs_ || (work && (work->study || !work->doing.empty()));
+    if (is_asked && work && work->of == inputs) { // by this view, or by the bench for its decision
         return;
     }
     asked_inputs_ = std::move(inputs);

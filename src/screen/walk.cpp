@@ -37,6 +37,8 @@ std::vector<Choice> choices(const Sight& sight) {
     const Advice said = sight.now.plate->decision.advice;
     if (said == Advice::weigh) {
         all.front() = {Advice::weigh, say("weigh it")};
+    } else if (said == Advice::measure) {
+        all.front() = {Advice::measure, say("measure first")};
     } else if (said == Advice::set_goal) {
         all.front() = {Advice::set_goal, say("set a goal")};
     }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 namespace platewright::trends {
 namespace {
@@ -14,6 +15,12 @@ constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
 constexpr double k_enough_share =
     0.005; // of its frequency: the taps' own doubt below what hanging anew does
 constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
+constexpr double k_share_by_model = 0.8; // the same where the model knows the place too
+constexpr double k_unsafe = 0.025;       // the chance to go beyond a goal that such a pass may leave
+constexpr double k_hanging_anew = 0.005; // of a frequency (common practice, no source)
+// A pass held below this part of what is left is held there by the doubt: measuring comes first,
+// where something narrows the forecast to this part or less.
+constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
 constexpr double k_worst_power = 3.0;  // a gram at the most telling place against one spread evenly
 constexpr double k_least_take_g = 0.1; // below this no scraper stops, nor scales tell
 
@@ -72,8 +79,47 @@ std::optional<Decision> taps_for(int number, const ledger::SessionHistory& sessi
     return more.taps_wanted > 0 ? std::optional{more} : std::nullopt;
 }
 
+std::optional<PerGram> fall_per_gram(const PassForesight& foresight, int number) {
+    for (const PassForesight::Fall& fall : foresight.falls)
+        if (fall.number == number && foresight.wood_g >= k_least_take_g && fall.sd_hz > 0.0)
+            return PerGram{fall.hz / foresight.wood_g, fall.sd_hz / foresight.wood_g};
+    return std::nullopt;
+}
+
+/// The grams of a pass where the model would take it, by the model and the plate's own sessions
+/// together; what else of the decision rests on that is filled in.
+double take_at_the_place(Decision& d, const PassForesight& foresight, const PerGram& by_model,
+                         const TargetOutlook& outlook, const modes::Mode& mode) {
+    d.by_model = true;
+    d.by_history = outlook.per_gram.has_value();
+    d.where = foresight.where;
+    const PerGram there = as_scraped(
+        d.by_history ? joined(by_model, elsewhere(*outlook.per_gram)) : by_model);
+    const double sd_hz = session_sd_hz(mode);
+    const Margin beyond{mode.frequency_hz, sd_hz, d.goal_hz * (1.0 - k_hanging_anew)};
+    const Margin goal{mode.frequency_hz, sd_hz, d.goal_hz};
+    d.past_it = chance_below(beyond, there, d.usual_pass_g);
+    const double tail = 0.5 * (1.0 - base::k_coverage);
+    const auto rest = grams_to_chance(goal, there, 0.5);
+    const auto least = grams_to_chance(goal, there, tail),
+               most = grams_to_chance(goal, there, 1.0 - tail);
+    d.grams = rest && least ? std::optional(Interval{
+                                  *rest, *least, most.value_or(std::numeric_limits<double>::infinity())})
+                            : std::nullopt;
+    const double safe_g = grams_to_chance(beyond, there, k_unsafe)
+                              .value_or(foresight.wood_g); // it hardly moves the mode
+    const double take_g =
+        std::min({safe_g, rest ? k_share_by_model * *rest : foresight.wood_g, foresight.wood_g});
+    if (rest && safe_g < k_held_by_doubt * *rest && !foresight.first.what.empty() &&
+        foresight.first.remains <= k_narrows) {
+        d.advice = Advice::measure;
+        d.first = foresight.first;
+    }
+    return take_g;
+}
+
 Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
-                 std::optional<double> mass_g) {
+                 std::optional<double> mass_g, const PassForesight* foresight) {
     Decision d{.number = goal.number, .now_hz = mode.frequency_hz, .goal_hz = goal.hz};
     d.doubt_hz = base::plus_minus(session_sd_hz(mode));
     d.usual_pass_g = outlook.pass_g;
@@ -90,15 +136,19 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
     }
     d.advice = Advice::take;
     d.by_history = outlook.grams.has_value();
-    const double in_general =
-        *mass_g * (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
-    d.take_g = d.by_history ? std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value)
-                            : k_share_of_rest * in_general;
-    d.take_g = std::max(k_least_take_g, std::floor(10.0 * d.take_g) / 10.0);
+    double take_g = k_share_of_rest * *mass_g *
+                    (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
+    if (d.by_history)
+        take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
+    if (const auto by_model = foresight ? fall_per_gram(*foresight, goal.number) : std::nullopt)
+        take_g = take_at_the_place(d, *foresight, *by_model, outlook, mode);
+    d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
     return d;
 }
 
 } // namespace
+
+bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }
 
 std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison* comparison) {
     std::vector<Goal> goals;
@@ -132,17 +182,20 @@ Decision decide(const Standing& now) {
     if (now.goals.empty())
         return {.advice =
                     now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
+    const bool is_foreseen =
+        now.foresight != nullptr && std::ranges::equal(now.foresight->goals, now.goals);
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
         const modes::Mode* mode = mode_of(*now.session, now.goals[i].number);
         const Decision one =
-            towards(now.goals[i], now.outlooks[i], *mode, now.session->session.mass_g);
+            towards(now.goals[i], now.outlooks[i], *mode, now.session->session.mass_g,
+                    is_foreseen ? now.foresight : nullptr);
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
                 return a.passed;
             if ((a.advice == Advice::stop) != (b.advice == Advice::stop))
                 return a.advice == Advice::stop;
-            return a.advice == Advice::take && b.advice == Advice::take && a.take_g < b.take_g;
+            return is_of_wood(a.advice) && is_of_wood(b.advice) && a.take_g < b.take_g;
         };
         if (!first || sooner(one, *first))
             first = one;

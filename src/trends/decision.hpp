@@ -1,6 +1,7 @@
 #pragma once
 #include "trends/comparison.hpp"
 #include "trends/outlook.hpp"
+#include "trends/per_gram.hpp"
 
 #include <optional>
 #include <span>
@@ -11,6 +12,7 @@ namespace platewright::trends {
 
 /// What a mode is to come to: the maker's own target, else where the reference has it.
 struct Goal {
+    bool operator==(const Goal&) const = default;
     int number = 0;
     double hz = 0;
     bool of_reference = false;
@@ -24,7 +26,33 @@ enum class Advice {
     set_goal, ///< enough taps, and nothing to decide by
     stop,     ///< a goal is reached, within what can be told, or passed
     weigh,    ///< the mass is wanted before grams can be named
+    measure,  ///< what narrows the forecast, before wood: the doubt, not the gap, limits the pass
     take,     ///< wood, so many grams at most, then tap again
+};
+
+/// Whether the answer is wood, or what comes before it: there the plate's model is asked.
+bool is_of_wood(Advice advice);
+
+/// A measurement that is worth its minutes before wood is taken.
+struct MeasureFirst {
+    std::string what;    ///< in a sentence; empty: there is none
+    int number = 0;      ///< the mode whose forecast gains most
+    double remains = 1;  ///< of that forecast's deviation
+    double minutes = 0;
+};
+
+/// What the plate's model foresees of the wood that leads to the goals, all of it.
+struct PassForesight {
+    std::vector<Goal> goals; ///< that it is towards; for others it says nothing
+    struct Fall {
+        int number = 0;
+        double hz = 0; ///< by that wood; negative where the mode rises
+        double sd_hz = 0;
+    };
+    std::vector<Fall> falls; ///< a mode each
+    double wood_g = 0;       ///< 0: there is none to take
+    std::string where;       ///< in a maker's words: the parts that hold most of it
+    MeasureFirst first;
 };
 
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
@@ -42,8 +70,10 @@ struct Decision {
     double take_g = 0; ///< with Advice::take: at the most
     std::optional<Interval>
         grams;               ///< until the goal is measured, by this plate's own weighed sessions
-    bool by_history = false; ///< take_g rests on the plate's own forecast; else on what holds of
-                             ///< plates in general
+    bool by_history = false; ///< take_g rests on the plate's own sessions
+    bool by_model = false;   ///< and on its model, for the place; neither: on plates in general
+    std::string where;       ///< the wood comes off best; empty where the model does not tell
+    MeasureFirst first;      ///< with Advice::measure
     double usual_pass_g = 0; ///< the pass the maker usually takes
     std::optional<double> past_it; ///< the chance that such a pass goes beyond the goal
 };
@@ -56,6 +86,7 @@ struct Standing {
         ask_spot; ///< a tap there would settle the greatest doubt about a name
     std::span<const Goal> goals;
     std::span<const TargetOutlook> outlooks; ///< one a goal, in order
+    const PassForesight* foresight = nullptr; ///< of that session, towards these goals; null: none
 };
 
 /// In this order: taps that are too few or too wide apart, a name in doubt that a tap would settle;

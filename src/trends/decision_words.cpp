@@ -16,6 +16,18 @@ std::string to_go(const Decision& d) {
                figure(d.now_hz - d.goal_hz, 1), figure(d.doubt_hz, 1));
 }
 
+std::string by_model(const Decision& d) {
+    const std::string most = std::isfinite(d.grams->high)
+                                 ? figure(d.grams->high, 1)
+                                 : std::string(say("far more"));
+    return d.by_history
+               ? say("By its model and its own sessions {} g are left there ({} to {}); it can't "
+                     "be put back.",
+                     figure(d.grams->value, 1), figure(d.grams->low, 1), most)
+               : say("By its model {} g are left there ({} to {}); it can't be put back.",
+                     figure(d.grams->value, 1), figure(d.grams->low, 1), most);
+}
+
 } // namespace
 
 std::string sentence_of(const Decision& d) {
@@ -34,8 +46,12 @@ std::string sentence_of(const Decision& d) {
                    ? say("Stop: {} is {} Hz below its goal.", modes::mode_text(d.number),
                          figure(d.goal_hz - d.now_hz, 1))
                    : say("Stop: {} is at its goal, within its doubt.", modes::mode_text(d.number));
+    case Advice::measure:
+        return say("Measure first. {}", d.first.what);
     case Advice::take:
-        return say("Take {} g at most, then tap again.", figure(d.take_g, 1));
+        return d.where.empty()
+                   ? say("Take {} g at most, then tap again.", figure(d.take_g, 1))
+                   : say("Take {} g at most: {}. Then tap again.", figure(d.take_g, 1), d.where);
     }
     return {};
 }
@@ -57,13 +73,21 @@ std::string reason_of(const Decision& d) {
         return say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off "
                    "can't be put back.",
                    figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+    case Advice::measure:
+        return to_go(d) + " " +
+               say("So wide is the doubt that {} g is all that may go now; measuring leaves {} % "
+                   "of it in about {} min.",
+                   figure(d.take_g, 1), figure(100.0 * d.first.remains, 0),
+                   figure(d.first.minutes, 0));
     case Advice::take:
         if (d.past_it && *d.past_it >= k_worth_a_warning)
             return to_go(d) + " " +
                    say("A pass of {} g, as the last ones, would go beyond it with a chance of {} "
                        "%: it can't be put back.",
                        figure(d.usual_pass_g, 1), figure(100.0 * *d.past_it, 0));
-        if (d.by_history)
+        if (d.by_model && d.grams)
+            return to_go(d) + " " + by_model(d);
+        if (d.by_history && d.grams)
             return to_go(d) + " " +
                    say("By this plate's own sessions {} g are left ({} to {}); it can't be put "
                        "back.",

@@ -29,31 +29,6 @@ std::string gain_words(const plate::NextMeasurement& m,
     return {};
 }
 
-std::string what_words(const plate::NextMeasurement& m, const plate::Measurable& what) {
-    switch (m.kind) {
-    case plate::MeasurementKind::mass:
-        return say("Lay {} g at {}, tap, take it off, tap.", figure(m.mass.mass_g, 1),
-                   plate::place_text(m.mass.at));
-    case plate::MeasurementKind::flex:
-        return say("Bend it: {}, {} g.", what.flexes[m.flex].name,
-                   figure(what.flexes[m.flex].load_g, 0));
-    case plate::MeasurementKind::heights: {
-        std::string places;
-        for (const plate::Point& p : m.heights)
-            places += (places.empty() ? "" : ", ") + figure(p.y_mm, 0);
-        return say("Read the height of the outside on the centre line, {} mm from the lower end.",
-                   places);
-    }
-    case plate::MeasurementKind::re_hang:
-        return std::string(say("Hang it anew and tap it again."));
-    case plate::MeasurementKind::scales:
-        return std::string(say("Weigh the plate."));
-    case plate::MeasurementKind::offcut:
-        return std::string(say("Tap and weigh a bar of the same wood, if there is an offcut."));
-    }
-    return {};
-}
-
 } // namespace
 
 plate::Measurable measurable_on(const PlateStudy& study) {
@@ -78,6 +53,31 @@ plate::Measurable measurable_on(const PlateStudy& study) {
             what.flexes.push_back(*reading);
     }
     return what;
+}
+
+std::string what_words(const plate::NextMeasurement& m, const plate::Measurable& what) {
+    switch (m.kind) {
+    case plate::MeasurementKind::mass:
+        return say("Lay {} g at {}, tap, take it off, tap.", figure(m.mass.mass_g, 1),
+                   plate::place_text(m.mass.at));
+    case plate::MeasurementKind::flex:
+        return say("Bend it: {}, {} g.", what.flexes[m.flex].name,
+                   figure(what.flexes[m.flex].load_g, 0));
+    case plate::MeasurementKind::heights: {
+        std::string places;
+        for (const plate::Point& p : m.heights)
+            places += (places.empty() ? "" : ", ") + figure(p.y_mm, 0);
+        return say("Read the height of the outside on the centre line, {} mm from the lower end.",
+                   places);
+    }
+    case plate::MeasurementKind::re_hang:
+        return std::string(say("Hang it anew and tap it again."));
+    case plate::MeasurementKind::scales:
+        return std::string(say("Weigh the plate."));
+    case plate::MeasurementKind::offcut:
+        return std::string(say("Tap and weigh a bar of the same wood, if there is an offcut."));
+    }
+    return {};
 }
 
 std::vector<std::string> words_of(const std::vector<plate::NextMeasurement>& next,

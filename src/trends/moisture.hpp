@@ -8,6 +8,7 @@ namespace platewright::trends {
 
 /// Temperature (degrees C) and relative humidity (%) of the room.
 struct Air {
+    bool operator==(const Air&) const = default;
     double temperature_c = 0.0;
     double humidity_pct = 0.0;
 };

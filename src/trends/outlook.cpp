@@ -119,6 +119,7 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
             const std::optional<Forecast>& f = forecasts[i];
             if (!f)
                 continue;
+            one.per_gram = PerGram{f->hz_per_g, f->hz_per_g_sd};
             one.grams = grams_to(*f, target.frequency_hz);
             const bool falls = f->line.slope() > 0.0;
             const double beyond =

@@ -1,5 +1,6 @@
 #pragma once
 #include "trends/drift.hpp"
+#include "trends/per_gram.hpp"
 
 #include <optional>
 #include <span>
@@ -37,6 +38,7 @@ struct TargetOutlook {
     std::optional<double> now_hz;  ///< as last measured
     std::optional<Interval> grams; ///< to take until it is reached
     std::optional<Interval> mm;    ///< of mean thickness
+    std::optional<PerGram> per_gram; ///< by the plate's own weighed sessions
     std::optional<double> past_it; ///< chance that a pass takes the mode beyond the target
     double pass_g = 0;             ///< that pass
     double safe_g = 0;             ///< what can be taken with a chance of 10 % to go beyond it

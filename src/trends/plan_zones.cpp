@@ -12,6 +12,8 @@ namespace {
 constexpr std::array<wording::Phrase, 3> k_along{"upper bout", "waist", "lower bout"};
 constexpr std::array<wording::Phrase, 3> k_across{"left", "middle", "right"};
 
+constexpr double k_worth_naming = 0.5; // of what comes off the fullest part
+
 std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
     const bool is_upper = p.y_mm > 0.5 * (outline.upper_y_mm + outline.waist_y_mm);
     const bool is_lower = p.y_mm < 0.5 * (outline.lower_y_mm + outline.waist_y_mm);
@@ -52,6 +54,37 @@ std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::Ve
     for (std::size_t i = 0; i < zones.size(); ++i)
         zones[i].mean_mm /= std::max(1e-9, area[i]);
     return zones;
+}
+
+std::string where_of(std::span<const PlanZone> zones) {
+    double all = 0.0, most = 0.0;
+    std::array<double, 3> along{};
+    for (std::size_t i = 0; i < zones.size(); ++i) {
+        all += zones[i].wood_g;
+        along.at(i / 3) += zones[i].wood_g;
+    }
+    if (all <= 0.0)
+        return {};
+    most = *std::ranges::max_element(along);
+    std::string words;
+    for (std::size_t bout = 0; bout < along.size(); ++bout) {
+        if (along[bout] < k_worth_naming * most)
+            continue;
+        const auto three = zones.subspan(3 * bout, 3);
+        const double deepest = std::ranges::max(three, {}, &PlanZone::wood_g).wood_g;
+        std::array<bool, 3> named{};
+        for (std::size_t side = 0; side < named.size(); ++side)
+            named[side] = three[side].wood_g >= k_worth_naming * deepest;
+        words += words.empty() ? "" : "; ";
+        words += wording::say(k_along[bout]);
+        if (named[0] && named[2])
+            words += named[1] ? std::string() : ", " + std::string(wording::say("both sides"));
+        else
+            for (std::size_t side = 0; side < named.size(); ++side)
+                if (named[side])
+                    words += ", " + std::string(wording::say(k_across[side]));
+    }
+    return words;
 }
 
 } // namespace platewright::trends

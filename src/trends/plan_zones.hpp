@@ -1,6 +1,7 @@
 #pragma once
 #include "plate/plate_model.hpp"
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -20,5 +21,9 @@ struct PlanZone {
 /// In: depths at the model's nodes. The grams of all zones are those of the whole. Threads: pure.
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood);
+
+/// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle".
+/// Parts of the same height that take about alike are named together. Empty where nothing is taken.
+std::string where_of(std::span<const PlanZone> zones);
 
 } // namespace platewright::trends

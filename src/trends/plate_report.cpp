@@ -1,5 +1,7 @@
 #include "trends/plate_report.hpp"
 
+#include "trends/map_review.hpp"
+#include "trends/next_pass.hpp"
 #include "trends/remarks.hpp"
 
 namespace platewright::trends {
@@ -22,8 +24,22 @@ PlateReport report_on(const Question& question) {
                 .session = question.session ? &history.sessions[*question.session] : nullptr,
                 .ask_spot = question.ask_spot,
                 .goals = report.goals,
-                .outlooks = report.outlooks});
+                .outlooks = report.outlooks,
+                .foresight = question.foresight});
     return report;
+}
+
+PlateReport report_with_model(Question question) {
+    PlateReport report = report_on(question);
+    const ledger::PlateHistory& history = *question.history;
+    if (!is_of_wood(report.decision.advice) || !session_with_map(history, *question.session))
+        return report;
+    const auto study = study_plate(history, *question.session);
+    if (!study)
+        return report;
+    const NextPass next = next_pass(*study, report.goals, history.instrument.kind);
+    question.foresight = &next.foresight;
+    return report_on(question);
 }
 
 } // namespace platewright::trends

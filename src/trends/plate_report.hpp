@@ -17,6 +17,7 @@ struct Question {
     const Comparison* comparison = nullptr; ///< of that session with a reference; null: none
     /// A tap there would settle the greatest doubt about a name of that session.
     std::optional<taps::Spot> ask_spot;
+    const PassForesight* foresight = nullptr; ///< the model's, of that session; null: none
     std::optional<double> pass_g; ///< the pass that is meant; nothing: as the last ones
 };
 
@@ -31,7 +32,11 @@ struct PlateReport {
     Decision decision;                   ///< stop, or take more
 };
 
-/// Pure. Cost: some milliseconds a hundred sessions.
+/// Without the model, unless the question brings its word. Pure. Cost: some milliseconds a hundred sessions.
 PlateReport report_on(const Question& question);
+
+/// The same, and where that ends in wood the plate's model is asked first. Cost: a second or two
+/// where the plate has a map. Pure.
+PlateReport report_with_model(Question question);
 
 } // namespace platewright::trends

@@ -59,6 +59,7 @@ inline constexpr auto k_walk_phrases = std::to_array<Row>({
     {"stop here", "hier aufhören", "fermarsi qui"},
     {"set a goal", "ein Ziel setzen", "porre una meta"},
     {"weigh it", "wiegen", "pesarla"},
+    {"measure first", "erst messen", "prima misurare"},
     {"That was one session and one decision. F2 shows the way to here, F12 explains each view. "
      "Wood taken off can't be put back: the "
      "program advises, you decide.",

@@ -26,6 +26,7 @@ struct Stand {
     std::vector<Goal> goals;
     std::vector<TargetOutlook> outlooks;
     std::optional<taps::Spot> ask;
+    std::optional<trends::PassForesight> foresight;
 
     explicit Stand(double mode_5_hz = 360, int taps = 6, double spread_hz = 0.3) {
         ledger::SessionHistory session;
@@ -49,7 +50,13 @@ struct Stand {
                                .session = &session(),
                                .ask_spot = ask,
                                .goals = goals,
-                               .outlooks = outlooks});
+                               .outlooks = outlooks,
+                               .foresight = foresight ? &*foresight : nullptr});
+    }
+    /// A pass of 2 g at the upper bout, by which mode 5 falls so far.
+    void foresee(double fall_hz, double sd_hz, trends::MeasureFirst first = {}) {
+        foresight = trends::PassForesight{
+            goals, {{5, fall_hz, sd_hz}}, 2.0, "upper bout, both sides", std::move(first)};
     }
 };
 
@@ -177,4 +184,58 @@ TEST_CASE(
     const wording::Speaking german(wording::Language::german);
     CHECK(trends::sentence_of(stand.decision()) ==
           "H\u00f6chstens 2,0 g abnehmen, dann neu anschlagen.");
+}
+
+TEST_CASE("where the model knows the place the grams are of that place, and it is named") {
+    Stand stand;
+    stand.goal(5, 349);
+    const double blind = stand.decision().take_g;
+    stand.foresee(8.0, 0.4); // 4 Hz a gram: 11 Hz are 2.75 g
+    const Decision there = stand.decision();
+    CHECK(there.advice == Advice::take);
+    CHECK(there.by_model);
+    CHECK_FALSE(there.by_history);
+    CHECK(there.where == "upper bout, both sides");
+    CHECK(there.grams->value == Approx(2.75));
+    CHECK(there.take_g > blind);
+    CHECK(there.take_g < 2.75);
+    CHECK(trends::sentence_of(there).find("upper bout, both sides") != std::string::npos);
+    CHECK(trends::reason_of(there).find("can't be put back") != std::string::npos);
+    stand.foresee(16.0, 0.8); // a place that tells twice as much
+    CHECK(stand.decision().take_g == Approx(0.5 * there.take_g).margin(0.11));
+    stand.goals[0].hz = 350; // of another goal the plan says nothing
+    CHECK_FALSE(stand.decision().by_model);
+}
+
+TEST_CASE("the plate's own sessions and its model are one forecast, and a quarrel makes it careful") {
+    Stand stand;
+    stand.goal(5, 349, trends::Interval{2.5, 1.5, 4.0}, 2.0);
+    stand.outlooks[0].per_gram = trends::PerGram{4.4, 0.3};
+    stand.foresee(8.0, 0.8);
+    const Decision agreed = stand.decision();
+    CHECK(agreed.by_model);
+    CHECK(agreed.by_history);
+    CHECK(agreed.grams->value > 2.5); // between 11 / 4.4 and 11 / 4.0
+    CHECK(agreed.grams->value < 2.75);
+    stand.outlooks[0].per_gram = trends::PerGram{16.0, 0.3}; // four times what the model says
+    CHECK(stand.decision().take_g < agreed.take_g);
+    CHECK(stand.decision().grams->high - stand.decision().grams->low >
+          agreed.grams->high - agreed.grams->low);
+}
+
+TEST_CASE("a doubt that is wider than the gap asks for a measurement before wood") {
+    Stand stand;
+    stand.goal(5, 349);
+    const trends::MeasureFirst flex{"Bend it: lengthwise, 500 g.", 5, 0.5, 3.0};
+    stand.foresee(4.0, 0.4, flex);
+    CHECK(stand.decision().advice == Advice::take); // sure enough
+    stand.foresee(4.0, 8.0, flex);
+    const Decision asked = stand.decision();
+    CHECK(asked.advice == Advice::measure);
+    CHECK(trends::is_of_wood(asked.advice));
+    CHECK(trends::sentence_of(asked).find(flex.what) != std::string::npos);
+    CHECK(trends::reason_of(asked).find("50 %") != std::string::npos);
+    stand.foresee(4.0, 8.0); // nothing is worth its minutes
+    CHECK(stand.decision().advice == Advice::take);
+    CHECK(stand.decision().take_g == Approx(asked.take_g));
 }

@@ -1,0 +1,36 @@
+#pragma once
+#include <optional>
+
+namespace platewright::trends {
+
+/// How far a mode falls for a gram taken off, with its standard deviation; both in Hz.
+struct PerGram {
+    double hz = 0;
+    double sd_hz = 0;
+};
+
+/// Two independent estimates as one: weighted by their inverse variances, and where they are
+/// further apart than these allow the deviation grows by the root of chi-square over its one
+/// degree (R. T. Birge, Phys. Rev. 40, 1932, 207; the Particle Data Group's scale factor; both
+/// from memory).
+PerGram joined(const PerGram& a, const PerGram& b);
+
+/// What past passes tell of the next one where that lies elsewhere: the same, less surely.
+PerGram elsewhere(const PerGram& past);
+
+/// What is meant and what is scraped differ: the same, less surely.
+PerGram as_scraped(const PerGram& meant);
+
+/// A mode as measured, with its deviation, and what it must not fall below.
+struct Margin {
+    double now_hz = 0;
+    double sd_hz = 0;
+    double least_hz = 0;
+};
+/// The chance that so many grams take the mode below; normal deviations, independent.
+double chance_below(const Margin& margin, const PerGram& per_gram, double grams);
+/// The grams that do so with this chance; 0 where it is as likely without any. Nothing where no
+/// amount does.
+std::optional<double> grams_to_chance(const Margin& margin, const PerGram& per_gram, double chance);
+
+} // namespace platewright::trends
