@@ -58,6 +58,14 @@ public:
         letters_.clear();
         return any;
     }
+    /// All letters so far, in order; Enter stands at the end as a line break.
+    std::vector<char32_t> take_letters() {
+        std::vector<char32_t> all = std::exchange(letters_, {});
+        if (take(Key::enter)) {
+            all.push_back(U'\n');
+        }
+        return all;
+    }
     /// The same for a letter, either case.
     bool take(char32_t letter) {
         const bool small = letter >= U'a' && letter <= U'z';

@@ -159,6 +159,33 @@ TEST_CASE("a mode is named by key, another by arrow, and a name is taken away by
     CHECK_FALSE(window.last_sent<command::NameMode>());
 }
 
+TEST_CASE("what is typed before the session just begun is there goes into its mass") {
+    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    window.obeys = false; // the bench is at something else
+    window.strike(U'n');
+    REQUIRE(window.last_sent<command::BeginSession>());
+    for (const char32_t letter : U"e101,4")
+        if (letter != 0)
+            window.strike(letter);
+    window.strike(Key::enter);
+    CHECK_FALSE(window.last_sent<command::SaveSession>());
+    window.obeys = true;
+    window.pictures(8);
+    REQUIRE(window.last_sent<command::SaveSession>());
+    CHECK(window.last_sent<command::SaveSession>()->session.mass_g == Approx(101.4));
+
+    window.sent.clear(); // left with Escape nothing is written
+    window.obeys = false;
+    window.strike(U'n');
+    window.strike(U'e');
+    window.strike(U'7');
+    window.strike(Key::escape);
+    window.obeys = true;
+    window.pictures(8);
+    CHECK_FALSE(window.last_sent<command::SaveSession>());
+    CHECK_FALSE(window.reads("[mass, g]"));
+}
+
 TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint, not a loss") {
     WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
     window.strike(U'e');

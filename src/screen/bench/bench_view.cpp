@@ -187,7 +187,36 @@ void BenchView::close_tapping(const Sight& sight) {
     side_.write(sight);
 }
 
+void BenchView::open_form(const Sight& sight) {
+    std::ranges::copy(sight.keys.take_letters(), std::back_inserter(typed_ahead_));
+    sight.owed = std::max(sight.owed, 2);
+    if (sight.keys.take(Key::escape)) {
+        opening_ = false;
+        typed_ahead_.clear();
+    } else if (!side_.writing()) {
+        if (!sight.is_behind) {
+            side_.write(sight);
+        }
+    } else if (ImGui::GetIO().WantTextInput) {
+        opening_ = false;
+        bool entered = false;
+        for (const char32_t letter : std::exchange(typed_ahead_, {})) {
+            if (letter == U'\n') {
+                entered = true;
+            } else {
+                ImGui::GetIO().AddInputCharacter(static_cast<unsigned>(letter));
+            }
+        }
+        if (entered) {
+            side_.enter_soon();
+        }
+    }
+}
+
 void BenchView::keys(const Sight& sight) {
+    if (opening_) {
+        return open_form(sight);
+    }
     if (side_.writing()) {
         return; // a form is open: its letters are words, also while no field has the cursor
     }
@@ -208,12 +237,9 @@ void BenchView::keys(const Sight& sight) {
         sight.send(bench::command::RedoTap{});
     }
     if (sight.keys.take(U'e')) {
-        if (sight.is_behind) { // N before it: the session it is meant for is only being begun
-            sight.keys.type_next(U'e');
-            sight.owed = std::max(sight.owed, 1);
-        } else {
-            side_.write(sight);
-        }
+        opening_ = true;
+        sight.owed = std::max(sight.owed, 2);
+        return;
     }
     if (sight.now.plate->decision.advice != trends::Advice::tap && sight.keys.take(U'w')) {
         close_tapping(sight);

@@ -5,6 +5,7 @@
 #include "screen/sight.hpp"
 
 #include <optional>
+#include <vector>
 
 namespace platewright::screen {
 
@@ -44,7 +45,13 @@ private:
     void naming_bar(const Sight& sight, plot::Box box, Said& said) const;
     void stacked_naming(const Sight& sight, plot::Box box, Said& said) const;
 
+    /// Opens the session's form as soon as its session is there (N before it is only being done),
+    /// and hands what was typed before it had the writing mark to its first field.
+    void open_form(const Sight& sight);
+
     PlateSide side_;
+    bool opening_ = false;              // the form was asked for, and has no writing mark yet
+    std::vector<char32_t> typed_ahead_; // meanwhile
     bool aside_ = false;                // stacked: the side is shown in place of the lanes
     bool spectrum_ = false;             // asked for, though the window has little room for it
     std::optional<std::size_t> naming_; // index of the mode that is being given a name

@@ -232,7 +232,12 @@ PlateSide::Pressed PlateSide::tools(const Sight& sight, Box box) {
 
 void PlateSide::edit_session(const Sight& sight, const Box& box) {
     const Page page(sight, "session", box);
-    switch (session_form(sight, *draft_, complaint_, fresh_)) {
+    FormAnswer answer = session_form(sight, *draft_, complaint_, fresh_);
+    if (enter_in_ > 0) {
+        sight.owed = std::max(sight.owed, 1);
+        answer = --enter_in_ == 0 ? FormAnswer::save : answer;
+    }
+    switch (answer) {
     case FormAnswer::open:
         break;
     case FormAnswer::cancel:

@@ -33,6 +33,8 @@ public:
     /// Opens the session's figures for writing; a session has to be open.
     void write(const Sight& sight);
     bool writing() const { return draft_.has_value(); }
+    /// Saves the form as Enter does, once what was typed ahead is in its field.
+    void enter_soon() { enter_in_ = 3; }
 
 private:
     Pressed tools(const Sight& sight, plot::Box box);
@@ -41,6 +43,7 @@ private:
     std::optional<SessionDraft> draft_; // the session's figures while they are being typed
     std::string complaint_;
     bool fresh_ = false;
+    int enter_in_ = 0; // pictures; 0: not
 };
 
 } // namespace platewright::screen
