@@ -123,6 +123,8 @@ void complaint(const Sight& sight, std::string_view words) {
     wrapped(sight, words, size, sight.palette().on_bad, plot::Weight::bold, 1.5 * size);
 }
 
+constexpr int k_till_marked = 3; // pictures
+
 bool field(const Sight& sight, std::string_view label, std::string& value, double width,
            bool wants_focus) {
     label_line(sight, label);
@@ -132,9 +134,16 @@ bool field(const Sight& sight, std::string_view label, std::string& value, doubl
     }
     ImGui::SetNextItemWidth(item_width(sight, width));
     ImGui::PushID(label.data(), label.data() + label.size());
+    // What is there is marked where the field has the writing mark by itself, also where it was the
+    // last one written in: what is typed then takes its place.
+    int& asked = *ImGui::GetStateStorage()->GetIntRef(ImGui::GetID("##asked"), -k_till_marked);
+    asked = wants_focus ? ImGui::GetFrameCount() : asked;
+    const bool is_marked = ImGui::GetFrameCount() - asked < k_till_marked;
     const bool entered = ImGui::InputText(
         "##field", value.data(), value.capacity() + 1,
-        ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_EnterReturnsTrue, grow, &value);
+        ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_EnterReturnsTrue |
+            (is_marked ? ImGuiInputTextFlags_AutoSelectAll : ImGuiInputTextFlags_None),
+        grow, &value);
     ImGui::PopID();
     note_item(sight, "[" + std::string(label) + "]");
     if (entered) { // where the form refuses it, the writing goes on here

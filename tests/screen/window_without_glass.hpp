@@ -73,6 +73,8 @@ public:
         keys_.press(key);
         pictures(2);
     }
+    /// Without a picture after it.
+    void press_key(char32_t letter) { keys_.type(letter); }
     void strike(char32_t letter) {
         keys_.type(letter);
         pictures(4); // a field that wants the writing mark has it after some

@@ -187,14 +187,14 @@ void BenchView::close_tapping(const Sight& sight) {
     side_.write(sight);
 }
 
-void BenchView::open_form(const Sight& sight) {
+void BenchView::open_form(const Sight& sight, bool waits) {
     std::ranges::copy(sight.keys.take_letters(), std::back_inserter(typed_ahead_));
     sight.owed = std::max(sight.owed, 2);
     if (sight.keys.take(Key::escape)) {
         opening_ = false;
         typed_ahead_.clear();
     } else if (!side_.writing()) {
-        if (!sight.is_behind) {
+        if (!sight.is_behind && !waits) {
             side_.write(sight);
         }
     } else if (ImGui::GetIO().WantTextInput) {
@@ -215,7 +215,7 @@ void BenchView::open_form(const Sight& sight) {
 
 void BenchView::keys(const Sight& sight) {
     if (opening_) {
-        return open_form(sight);
+        return open_form(sight, false);
     }
     if (side_.writing()) {
         return; // a form is open: its letters are words, also while no field has the cursor
@@ -223,7 +223,8 @@ void BenchView::keys(const Sight& sight) {
     if (sight.keys.take(Key::backspace)) {
         sight.send(bench::command::UndoTap{});
     }
-    if (sight.keys.take(U'n')) {
+    const bool begins = sight.keys.take(U'n');
+    if (begins) {
         begin_session(sight);
     }
     if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
@@ -238,8 +239,7 @@ void BenchView::keys(const Sight& sight) {
     }
     if (sight.keys.take(U'e')) {
         opening_ = true;
-        sight.owed = std::max(sight.owed, 2);
-        return;
+        return open_form(sight, begins); // what was typed since the last picture goes with it
     }
     if (sight.now.plate->decision.advice != trends::Advice::tap && sight.keys.take(U'w')) {
         close_tapping(sight);

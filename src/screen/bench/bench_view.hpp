@@ -46,8 +46,8 @@ private:
     void stacked_naming(const Sight& sight, plot::Box box, Said& said) const;
 
     /// Opens the session's form as soon as its session is there (N before it is only being done),
-    /// and hands what was typed before it had the writing mark to its first field.
-    void open_form(const Sight& sight);
+    /// or with `waits` at the next picture, and hands what was typed before it had the writing mark to its first field.
+    void open_form(const Sight& sight, bool waits);
 
     PlateSide side_;
     bool opening_ = false;              // the form was asked for, and has no writing mark yet

@@ -235,7 +235,10 @@ void PlateSide::edit_session(const Sight& sight, const Box& box) {
     FormAnswer answer = session_form(sight, *draft_, complaint_, fresh_);
     if (enter_in_ > 0) {
         sight.owed = std::max(sight.owed, 1);
-        answer = --enter_in_ == 0 ? FormAnswer::save : answer;
+        if (--enter_in_ == 0) {
+            answer = FormAnswer::save;
+            ImGui::SetWindowFocus(nullptr); // the writing mark goes with the form
+        }
     }
     switch (answer) {
     case FormAnswer::open:
