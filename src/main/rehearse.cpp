@@ -4,6 +4,7 @@
 #include "main/find_plate.hpp"
 #include "main/find_session.hpp"
 #include "main/hand_options.hpp"
+#include "main/question.hpp"
 #include "main/typed.hpp"
 #include "main/weighing_text.hpp"
 
@@ -41,7 +42,9 @@ ExitCode rehearse(const Options& o, const Common& common) {
     auto trial = trends::try_cut(*study, cut);
     if (!trial)
         return refuse(trial.fault().what, k_nothing_found);
-    common.json ? print(to_json(*trial), true) : say(*trial, history.plate.label);
+    const auto beyond = trends::beyond_goals(
+        *trial, trends::report_on(question_on(history)).goals, history.sessions[study->now]);
+    common.json ? print(to_json(*trial, beyond), true) : say(*trial, beyond, history.plate.label);
     if (!common.json)
         for (const std::string& remark : study->remarks)
             say(remark);

@@ -157,7 +157,11 @@ void say_next(const std::vector<std::string>& words) {
         say("  " + words[k]);
 }
 
-Json to_json(const trends::CutTrial& trial) {
+Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond) {
+    Json goals = Json::array();
+    for (const trends::BeyondGoal& one : beyond)
+        goals.push_back(
+            {{"number", one.goal.number}, {"goal_hz", one.goal.hz}, {"chance", one.chance}});
     Json all{{"schema", "platewright.rehearse/1"},
              {"x_mm", trial.cut.at.x_mm},
              {"y_mm", trial.cut.at.y_mm},
@@ -166,6 +170,7 @@ Json to_json(const trends::CutTrial& trial) {
              {"wood_g", trial.wood_g},
              {"thinnest_mm", trial.thinnest_mm},
              {"modes", forecasts_json(trial.shifts)},
+             {"beyond", goals},
              {"next", next_json(trial.next, trial.next_words)},
              {"cautions", trial.cautions}};
     if (!trial.by_taps.empty())
@@ -173,7 +178,8 @@ Json to_json(const trends::CutTrial& trial) {
     return all;
 }
 
-void say(const trends::CutTrial& trial, const std::string& plate) {
+void say(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond,
+         const std::string& plate) {
     say(fmt::format("{}: {:.2f} mm off the inside, {:.0f} mm across, at x {:+.0f}, y {:.0f} mm "
                     "takes {:.2f} g and leaves {:.2f} mm",
                     plate, trial.cut.depth_mm, trial.cut.across_mm, trial.cut.at.x_mm,
@@ -187,6 +193,8 @@ void say(const trends::CutTrial& trial, const std::string& plate) {
                                     base::plus_minus(before.shift_sd_hz));
         say(line);
     }
+    for (const trends::BeyondGoal& one : beyond)
+        say("  " + trends::words_of(one));
     say_next(trial.next_words);
     for (const std::string& caution : trial.cautions)
         say(caution);

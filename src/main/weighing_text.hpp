@@ -14,8 +14,9 @@ Json to_json(const ShownWeighings& shown);
 void say(const ShownWeighings& shown);
 
 /// A cut tried on the model.
-Json to_json(const trends::CutTrial& trial);
-void say(const trends::CutTrial& trial, const std::string& plate);
+Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond);
+void say(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond,
+         const std::string& plate);
 
 /// What to measure next, for `plan` and `rehearse` alike.
 Json next_json(const std::vector<plate::NextMeasurement>& next,

@@ -135,6 +135,12 @@ void TrialSheet::result(const Sight& sight, const trends::CutTrial& trial) {
             }
         }
     }
+    if (const ledger::SessionHistory* session = sight.session()) {
+        for (const trends::BeyondGoal& beyond :
+             trends::beyond_goals(trial, sight.now.plate->goals, *session)) {
+            text(sight, trends::words_of(beyond));
+        }
+    }
     before_it(sight, trial.next_words);
     if (flow_press(sight, say("Keep this forecast"))) {
         sight.send(bench::command::KeepTrial{});

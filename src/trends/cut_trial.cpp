@@ -2,6 +2,7 @@
 
 #include "plate/spots.hpp"
 #include "trends/measure_next.hpp"
+#include "trends/session_spread.hpp"
 #include "wording/say.hpp"
 
 #include <array>
@@ -81,6 +82,30 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
                                               f.shift_sd_hz, then, f.shift_sd_hz});
             }
     return trial;
+}
+
+std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
+                                     const ledger::SessionHistory& now) {
+    std::vector<BeyondGoal> all;
+    for (const Goal& goal : goals)
+        for (const ledger::ModeRecord& mode : now.modes)
+            for (const plate::ShiftForecast& f : trial.shifts) {
+                if (!mode.name || mode.name->number != goal.number || f.number != goal.number ||
+                    !(trial.wood_g > 0.0))
+                    continue;
+                const PerGram fall =
+                    as_scraped({-f.shift_hz / trial.wood_g, f.shift_sd_hz / trial.wood_g});
+                const Margin margin{mode.mode.frequency_hz, session_sd_hz(mode.mode),
+                                    goal.hz * (1.0 - k_hanging_anew)};
+                all.push_back({goal, chance_below(margin, fall, trial.wood_g)});
+            }
+    return all;
+}
+
+std::string words_of(const BeyondGoal& beyond) {
+    return say("{} would go beyond its goal of {} Hz with a chance of {} %.",
+               modes::mode_text(beyond.goal.number), figure(beyond.goal.hz, 1),
+               figure(100.0 * beyond.chance, 0));
 }
 
 } // namespace platewright::trends

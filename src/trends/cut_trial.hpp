@@ -1,8 +1,10 @@
 #pragma once
 #include "base/result.hpp"
 #include "plate/rehearsal.hpp"
+#include "trends/decision.hpp"
 #include "trends/plate_study.hpp"
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -26,5 +28,16 @@ struct CutTrial {
 /// Fault: a place off the plate, a depth or size that no scraper makes or that leaves nothing, a
 /// study that says no_plan or whose wood is not plausible. Cost: under 1 s. Threads: pure.
 base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut);
+
+/// Whether the cut would take a mode beyond what it is to come to.
+struct BeyondGoal {
+    Goal goal;
+    double chance = 0;
+};
+/// One for each goal whose mode is foreseen and was tapped in `now`, the session that the trial is
+/// of; with what is scraped otherwise than meant. Pure.
+std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
+                                     const ledger::SessionHistory& now);
+std::string words_of(const BeyondGoal& beyond);
 
 } // namespace platewright::trends

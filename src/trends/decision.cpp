@@ -17,7 +17,6 @@ constexpr double k_enough_share =
 constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
 constexpr double k_share_by_model = 0.8; // the same where the model knows the place too
 constexpr double k_unsafe = 0.025;       // the chance to go beyond a goal that such a pass may leave
-constexpr double k_hanging_anew = 0.005; // of a frequency (common practice, no source)
 // A pass held below this part of what is left is held there by the doubt: measuring comes first,
 // where something narrows the forecast to this part or less.
 constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;

@@ -6,6 +6,7 @@
 #include "trends/conditions.hpp"
 #include "trends/plate_form.hpp"
 #include "trends/reach.hpp"
+#include "trends/session_spread.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -21,7 +22,6 @@ using wording::say;
 constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an interval
 constexpr double k_unsafe = 0.10;        // chance to go beyond a target that a safe pass leaves
 constexpr double k_least_share = 0.01;   // of thickness, over which a line can be drawn
-constexpr double k_hanging_anew = 0.005; // of a frequency (common practice, no source)
 constexpr double k_worth_a_warning = 0.2;
 
 double usual_pass_g(const ledger::PlateHistory& history) {

@@ -30,7 +30,7 @@ constexpr double k_of_most = 0.95, k_more_or_less = 0.1; // who is told "at most
 constexpr trends::Air k_usual_air{20.0, 45.0};
 constexpr double k_wander_pct = 3.0;
 constexpr int k_most_sessions = 14, k_map_every = 3;
-constexpr double k_warns = 0.2, k_hanging_anew = 0.005;
+constexpr double k_warns = 0.2;
 
 double normal(std::mt19937& random) { return std::normal_distribution<double>()(random); }
 double even(std::mt19937& random, double low, double high) {
@@ -283,7 +283,7 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
             const auto k = d.number == 1 ? 0U : d.number == 2 ? 1U : 2U;
             if (std::isfinite(hz[k])) {
                 const double hung = hz[k] * (1.0 + 0.0035 * normal(random));
-                calibration.count(*d.past_it, hung < d.goal_hz * (1.0 - k_hanging_anew));
+                calibration.count(*d.past_it, hung < d.goal_hz * (1.0 - trends::k_hanging_anew));
             }
         }
         const auto before = truth.now_hz();

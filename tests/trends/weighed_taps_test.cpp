@@ -205,6 +205,16 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
         CHECK(std::abs(with->shifts[k].shift_hz - seen) < 1.96 * with->shifts[k].shift_sd_hz);
     }
     CHECK(with->next.size() == with->next_words.size());
+    const double ring_hz = with->record.modes.back().now_hz;
+    const std::array goals{Goal{5, 0.7 * ring_hz}, Goal{5, ring_hz - 0.5}, Goal{5, 1.1 * ring_hz},
+                           Goal{7, 500.0}};
+    const auto beyond = beyond_goals(*with, goals, now);
+    REQUIRE(beyond.size() == 3); // of a mode that nobody tapped nothing is said
+    CHECK(beyond[0].chance < 1e-4);
+    CHECK(beyond[1].chance > 0.01); // near the goal hanging it anew alone may do so
+    CHECK(beyond[1].chance < 0.99);
+    CHECK(beyond[2].chance > 0.999);
+    CHECK(words_of(beyond[2]).find("100 %") != std::string::npos);
     CHECK(with->record.modes.size() == 3);
     for (const plate::Cut& bad :
          {plate::Cut{{400.0, 0.0}, 60.0, 0.2}, plate::Cut{{0.0, 178.0}, 60.0, 0.0},
