@@ -56,6 +56,12 @@ const modes::Mode* mode_of(const ledger::SessionHistory& session, int number) {
     return nullptr;
 }
 
+bool is_named_by_maker(const ledger::SessionHistory& session, int number) {
+    return std::ranges::any_of(session.modes, [&](const ledger::ModeRecord& one) {
+        return one.name && one.name->number == number && one.name->by_maker;
+    });
+}
+
 int accepted(const ledger::SessionHistory& session) {
     return static_cast<int>(
         std::count_if(session.taps.begin(), session.taps.end(),
@@ -176,7 +182,9 @@ Decision decide(const Standing& now) {
     for (const int number : wanted)
         if (const auto more = taps_for(number, *now.session))
             return *more;
-    if (now.ask_spot)
+    const bool all_by_maker = std::ranges::all_of(
+        wanted, [&](int number) { return is_named_by_maker(*now.session, number); });
+    if (now.ask_spot && !all_by_maker) // what the maker named is not asked about
         return {.advice = Advice::tap, .taps_wanted = 1, .spot = *now.ask_spot};
     if (now.goals.empty())
         return {.advice =

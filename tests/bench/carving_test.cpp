@@ -1,5 +1,6 @@
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
+#include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 #include "trends/story.hpp"
@@ -47,6 +48,30 @@ struct Room {
         carving.obey(command::SetThickness{workbench.session(),
                                            story.history.sessions[0].thickness.readings});
     }
+
+    /// Taps enough to decide by, and a goal for the ring.
+    void tap_and_aim() {
+        const ledger::Id session = workbench.session();
+        for (std::uint32_t t = 0; t < 3; ++t)
+            store.add(ledger::TapRecord{.session = session,
+                                        .at = base::now(),
+                                        .verdict = taps::Verdict::accepted,
+                                        .sample_rate_hz = 48000,
+                                        .analysis_version = "1"},
+                      test::ring(t));
+        std::vector<ledger::ModeRecord> modes = store.history(workbench.plate())->sessions[0].modes;
+        for (auto& mode : modes) {
+            mode.mode.taps = 6;
+            mode.mode.spread_hz = 0.2;
+            mode.mode.q = 60.0;
+        }
+        store.set_modes(session, modes);
+        for (const auto& mode : modes) // else a tap elsewhere would be asked for first
+            store.name_mode(session, mode.mode.frequency_hz, mode.name->number);
+        store.set_target(workbench.plate(), 5, modes.back().mode.frequency_hz - 9.0);
+        workbench.reload();
+    }
+    const trends::Decision& decision() { return workbench.view()->decision; }
 
     /// Waits, up to a minute, for what the worker publishes.
     std::shared_ptr<const PlateWork> seen(const std::function<bool(const PlateWork&)>& wanted) {
@@ -144,4 +169,45 @@ TEST_CASE("work that is called off ends soon, and another plate forgets it") {
     CHECK(room.carving.view()->doing.empty());
     room.carving.forget();
     CHECK_FALSE(room.carving.view());
+}
+
+TEST_CASE("with a goal and a map the model is asked by itself, and the decision knows the place") {
+    Room room;
+    room.tap_and_aim();
+    INFO(trends::sentence_of(room.decision()) << " " << trends::reason_of(room.decision()));
+    CHECK(room.decision().advice == trends::Advice::take);
+    room.carving.look_ahead(); // there is no map: nothing to ask
+    CHECK_FALSE(room.carving.view());
+    room.keep_map();
+    CHECK_FALSE(room.decision().by_model);
+    room.carving.look_ahead();
+    const auto first = room.seen([](const PlateWork& w) { return w.doing.empty() && w.next; });
+    room.carving.take_over();
+    REQUIRE(room.decision().by_model);
+    CHECK_FALSE(room.decision().where.empty());
+    CHECK(room.workbench.history()->sessions[0].plan == std::nullopt); // nobody asked for a plan
+    room.carving.look_ahead(); // known already
+    CHECK(room.carving.view() == first);
+
+    // A corrected mass makes another plate of it: its word goes, and is asked for anew.
+    ledger::SessionRecord session = room.workbench.history()->sessions[0].session;
+    *session.mass_g -= 1.0;
+    room.workbench.save_session(session);
+    room.workbench.reload();
+    CHECK_FALSE(room.decision().by_model);
+    room.carving.look_ahead();
+    room.seen([&](const PlateWork& w) { return w.doing.empty() && w.next && w.next != first->next; });
+    room.carving.take_over();
+    CHECK(room.decision().by_model);
+
+    // Another goal needs another pass, and no other model.
+    const auto study = room.carving.view()->study;
+    room.store.set_target(room.workbench.plate(), 5, room.decision().goal_hz + 2.0);
+    room.workbench.reload();
+    CHECK_FALSE(room.decision().by_model);
+    const auto before = room.carving.view()->next;
+    room.carving.look_ahead();
+    CHECK(room.seen([&](const PlateWork& w) { return w.next != before; })->study == study);
+    room.carving.take_over();
+    CHECK(room.decision().by_model);
 }

@@ -92,6 +92,9 @@ TEST_CASE("a doubt about a name that a tap would settle comes before wood") {
     stand.ask = taps::Spot::upper_end;
     CHECK(stand.decision().advice == Advice::tap);
     CHECK(stand.decision().spot == taps::Spot::upper_end);
+    for (ledger::ModeRecord& one : stand.session().modes) // the maker has said what they are
+        one.name->by_maker = true;
+    CHECK(stand.decision().advice == Advice::take);
 }
 
 TEST_CASE("without a goal it is weighed, and then a goal is asked for") {
