@@ -26,7 +26,23 @@ TEST_CASE("the map sheet says what the map says, and where the next reading help
     CHECK(window.reads("read here next"));
     CHECK(window.reads("off since the last map"));
     CHECK(window.reads_within("The next reading helps most at"));
-    CHECK_FALSE(window.last_sent<command::StudyPlate>() == std::nullopt);
+    CHECK_FALSE(window.last_sent<command::StudyPlate>()); // it is of this plate as it is
+}
+
+TEST_CASE("the model is asked for where none is there, or one of another plate as it was") {
+    bench::Snapshot none = carved().snapshot();
+    none.work.reset();
+    WindowWithoutGlass window(std::move(none));
+    window.strike(Key::f8);
+    CHECK(window.last_sent<command::StudyPlate>());
+    window.sent.clear();
+    bench::Snapshot older = carved().snapshot();
+    auto work = std::make_shared<bench::PlateWork>(*older.work);
+    work->of.history.sessions.back().session.mass_g = 999.0;
+    older.work = work;
+    older.plate = std::make_shared<bench::PlateView>(*older.plate); // something was entered
+    window.show(std::move(older));
+    CHECK(window.last_sent<command::StudyPlate>());
 }
 
 TEST_CASE(
