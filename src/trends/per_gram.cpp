@@ -9,8 +9,9 @@
 namespace platewright::trends {
 namespace {
 
-// By how much of it a gram's effect differs between the passes of a plate, as a standard deviation
-// (tests/speed/bench_decides.cpp prints it for simulated passes; docs/decisions/025).
+// By how much of it a gram's effect differs between the passes of a plate, as a standard deviation:
+// a choice between what tests/speed/bench_decides.cpp prints for passes laid out alike and for such
+// as go elsewhere each (docs/decisions/025).
 constexpr double k_places_differ = 0.35;
 // And by how much where the wood is meant to come off one way and comes off unevenly (ours: what
 // that program's scraper does).
