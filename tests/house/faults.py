@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Would a test notice, were a fault that was found by use back? Puts each of faults_table.py back as one small change of
+"""Would a test notice, were a fault that was found by use back? Puts each of faults_of_*.py back as one small change of
 the mending code, builds that room's tests, runs the test that is to notice, and says whether it failed. By hand, for it
 takes a build a fault:
 
@@ -15,8 +15,11 @@ import re
 import subprocess
 import sys
 
-from faults_table import FAULTS
+import faults_of_advice
+import faults_of_loss
+import faults_of_the_job
 
+FAULTS = faults_of_advice.FAULTS + faults_of_loss.FAULTS + faults_of_the_job.FAULTS
 TOO_LONG_S = 300
 
 
@@ -57,10 +60,11 @@ def outcome(build, room, test, edits):
     try:
         for path, (_, text) in texts.items():
             path.write_text(text, encoding="utf-8")
-        built = run(["cmake", "--build", build, "--target", "platewright" if room == "whole" else f"{room}_test"], None)
-        if built.returncode != 0:
-            return "NOT TRIED: the compiler refuses it: " + next((line for line in built.stdout.splitlines() if "error:" in line), "")
-        tested = run(["ctest", "--test-dir", build, "-R", f"^whole: {test}$", "--output-on-failure", "--no-tests=error"] if room == "whole" else
+        if room != "house":
+            built = run(["cmake", "--build", build, "--target", "platewright" if room == "whole" else f"{room}_test"], None)
+            if built.returncode != 0:
+                return "NOT TRIED: the compiler refuses it: " + next((line for line in built.stdout.splitlines() if "error:" in line), "")
+        tested = run(["ctest", "--test-dir", build, "-R", f"^{room}: {test}$", "--output-on-failure", "--no-tests=error"] if room in ("whole", "house") else
                      [f"{build}/bin/{room}_test", test.replace(",", "\\,"), "-w", "NoTests"], TOO_LONG_S)
     finally:
         for path, (was, _) in texts.items():
@@ -81,15 +85,20 @@ def what_failed(lines):
             return told[0] if told else line
         if line.startswith("FAILED: "):
             return line[len("FAILED: "):]
+        if re.match(r"\w+Error: ", line):  # of a script: what it waited for did not come
+            return line
     return next((line.strip() for line in lines if "signal" in line or "ssert" in line or "terminate" in line), lines[-1] if lines else "")
 
 
 def tests_of(source, room):
     """The names of a room's tests, as its files have them."""
+    folder = pathlib.Path(source, "..", "tests", room)
     if room == "whole":
-        return [file.stem for file in pathlib.Path(source, "..", "tests", "whole").glob("*.py")]
+        return [file.stem for file in folder.glob("*.py")]
+    if room == "house":
+        return re.findall(r'"house: ([^"]*)"', (folder / "CMakeLists.txt").read_text(encoding="utf-8"))
     names = []
-    for file in pathlib.Path(source, "..", "tests", room).glob("*.cpp"):
+    for file in folder.glob("*.cpp"):
         for parts in re.findall(r'TEST_CASE\(\s*((?:"(?:[^"\\]|\\.)*"\s*)+)', file.read_text(encoding="utf-8")):
             names.append("".join(re.findall(r'"((?:[^"\\]|\\.)*)"', parts)))
     return names
@@ -113,7 +122,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--build", default="build/release")
     parser.add_argument("--look", metavar="SRC", help="only see whether each can still be put back")
-    parser.add_argument("faults", nargs="*", help="their numbers, or words of what they were; all unless said")
+    parser.add_argument("faults", nargs="*", help="their numbers, rooms, or words of what they were; all unless said")
     given = parser.parse_args()
     if given.look:
         found = list(look(given.look))
@@ -122,7 +131,7 @@ def main():
         sys.exit("src/ has changes that are not committed: commit or lay them aside first; nothing was touched.")
     missed = 0
     for number, what, room, test, *edits in FAULTS:
-        if given.faults and not any(word == number or len(word) > 3 and word in what for word in given.faults):
+        if given.faults and not any(word in (number, room) or len(word) > 3 and word in what for word in given.faults):
             continue
         said = outcome(given.build, room, test, edits)
         missed += not said.startswith("noticed")
