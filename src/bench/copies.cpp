@@ -12,8 +12,6 @@ namespace {
 
 using wording::say;
 
-constexpr auto k_quiet = std::chrono::minutes(10); // of a maker who went to scrape, or home
-
 bool check_and_copy(const std::filesystem::path& folder) {
     const bool whole = ledger::is_whole(folder);
     if (whole)
@@ -42,7 +40,7 @@ void Copies::note_change() {
 
 void Copies::tend() {
     take_outcome();
-    const bool is_quiet = std::chrono::steady_clock::now() - last_change_ > k_quiet;
+    const bool is_quiet = std::chrono::steady_clock::now() - last_change_ > quiet_;
     if (changed_ && (wanted_ || is_quiet) && !whole_.valid())
         begin();
 }

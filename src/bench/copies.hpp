@@ -14,7 +14,10 @@ namespace platewright::bench {
 /// which the destructor waits for.
 class Copies {
 public:
-    explicit Copies(std::filesystem::path ledger_folder) : folder_(std::move(ledger_folder)) {}
+    /// `quiet`: after which a maker went to scrape, or home.
+    explicit Copies(std::filesystem::path ledger_folder,
+                    std::chrono::steady_clock::duration quiet = std::chrono::minutes(10))
+        : folder_(std::move(ledger_folder)), quiet_(quiet) {}
 
     /// Something was kept or changed.
     void note_change();
@@ -33,6 +36,7 @@ private:
     void take_outcome();
 
     std::filesystem::path folder_;
+    std::chrono::steady_clock::duration quiet_;
     std::future<bool> whole_;
     bool changed_ = true,
          wanted_ = true; ///< what an earlier program left uncopied is copied at the start

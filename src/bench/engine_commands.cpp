@@ -1,4 +1,3 @@
-#include "bench/correct.hpp"
 #include "bench/engine_state.hpp"
 
 #include <algorithm>
@@ -25,6 +24,12 @@ void Engine::State::changed(std::string_view table) {
     stock.reload();
     if (table == "tap")
         workbench.settle();
+}
+
+void Engine::State::heal(const Corrected& corrected) {
+    workbench.heal(corrected);
+    list_ledger();
+    stock.reload();
 }
 
 void Engine::State::put_down() {
@@ -136,8 +141,6 @@ void Engine::State::act(const Command& command) {
             [&](const command::BeginSession& c) { begin_session(c.session); },
             [&](const command::SaveSession& c) { workbench.save_session(c.session), changed(); },
             [&](const command::OpenSession& c) { workbench.open_session(c.session), put_down(); },
-            [&](const command::Bin& c) { store.bin(c.table, c.id), changed(c.table); },
-            [&](const command::Unbin& c) { store.unbin(c.table, c.id), changed(c.table); },
             [&](const command::UndoTap&) { undo_tap(); },
             [&](const command::CountTap& c) { count_tap(c.tap); },
             [&](const command::StrikeAt& c) { strike_at(c.spot); },
@@ -178,7 +181,7 @@ void Engine::State::act(const Command& command) {
                 if constexpr (requires { stock.obey(c); })
                     stock.obey(c);
                 else if constexpr (requires { correct(store, c); })
-                    changed(correct(store, c));
+                    heal(correct(store, c));
                 else
                     carving.obey(c);
             },
@@ -187,20 +190,18 @@ void Engine::State::act(const Command& command) {
 }
 
 void Engine::State::save_instrument(const ledger::InstrumentRecord& instrument) {
-    if (instrument.id == 0)
-        store.add(instrument);
-    else
-        store.update(instrument);
+    if (instrument.id != 0)
+        return heal(correct(store, instrument));
+    store.add(instrument);
     changed();
 }
 
 void Engine::State::save_plate(const ledger::PlateRecord& plate) {
-    const ledger::Id id = plate.id == 0 ? store.add(plate) : (store.update(plate), plate.id);
+    if (plate.id != 0)
+        return heal(correct(store, plate));
+    const ledger::Id id = store.add(plate);
     list_ledger();
-    if (plate.id == 0)
-        open_plate(id);
-    else
-        workbench.reload();
+    open_plate(id);
 }
 
 void Engine::State::begin_session(ledger::SessionRecord session) {

@@ -2,6 +2,7 @@
 #include "base/failure.hpp"
 #include "bench/carving.hpp"
 #include "bench/copies.hpp"
+#include "bench/correct.hpp"
 #include "bench/date_check.hpp"
 #include "bench/ear.hpp"
 #include "bench/engine.hpp"
@@ -278,6 +279,8 @@ struct Engine::State {
 
     void refresh_inputs();
     void changed(std::string_view table = {});
+    /// The same after a correction, with all that rests on it.
+    void heal(const Corrected& corrected);
     /// Another session, or none: what was of the one before is put down.
     void put_down();
     void open_plate(ledger::Id plate);

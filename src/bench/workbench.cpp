@@ -118,30 +118,6 @@ ledger::Id Workbench::begin_session(ledger::SessionRecord session) {
     return id;
 }
 
-void Workbench::save_session(const ledger::SessionRecord& session) {
-    check_mass(session);
-    const auto was = store_.plate_of_session(session.id);
-    store_.update(session);
-    if (was && *was != session.plate)
-        name_anew(*was);
-    name_anew(session.plate);
-}
-
-/// A corrected mass, stage, air or date changes what the sessions' modes are taken for: all names
-/// are as they would be had it been entered so.
-void Workbench::name_anew(ledger::Id plate) {
-    auto history = store_.history(plate);
-    if (!history)
-        return;
-    const std::vector<ledger::SessionHistory> before = history->sessions;
-    const auto profiles = plate == this->plate() ? profiles_ : std::vector<modes::SpotProfile>{};
-    if (!name_all_anew(*history, profiles))
-        return;
-    for (std::size_t i = 0; i < before.size(); ++i)
-        if (before[i].modes != history->sessions[i].modes)
-            store_.set_modes(before[i].session.id, history->sessions[i].modes);
-}
-
 void Workbench::check_mass(const ledger::SessionRecord& session) const {
     const auto history = store_.history(session.plate);
     if (const auto fault = history ? trends::fault_in_mass(session, *history) : std::nullopt)

@@ -13,6 +13,8 @@
 
 namespace platewright::bench {
 
+struct Corrected;
+
 /// The plate on the bench and its open session: keeps what is heard, computes what is shown. One
 /// per Engine, and one per `enter` of the command line. Fails: base::Failure from the ledger; what
 /// was acknowledged stays. Threads: one owner.
@@ -28,6 +30,8 @@ public:
     /// then.
     ledger::Id begin_session(ledger::SessionRecord session);
     void save_session(const ledger::SessionRecord& session);
+    /// Modes and names as they would be had what was corrected been entered so; reload() after it.
+    void heal(const Corrected& corrected);
     /// Reads the open plate again after something in the ledger changed.
     void reload();
     void compare_with(ledger::Id session); ///< 0: nothing
@@ -117,6 +121,7 @@ private:
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
     void check_mass(const ledger::SessionRecord& session) const;
     void name_anew(ledger::Id plate);
+    void find_anew(ledger::Id plate, ledger::Id session);
 
     ledger::Store& store_;
     modes::FitParams fit_;

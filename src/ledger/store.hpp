@@ -147,6 +147,8 @@ public:
     std::optional<PlateHistory> history(Id plate) const;
     /// The plate a session belongs to.
     std::optional<Id> plate_of_session(Id session) const;
+    /// The session a tap of a plate belongs to.
+    std::optional<Id> session_of_tap(Id tap) const;
     /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the
     /// id 12.
     std::vector<PlateRecord> find_plates(std::string_view label) const;

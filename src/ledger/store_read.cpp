@@ -21,6 +21,12 @@ namespace {
 
 using wording::say;
 
+/// What a row belongs to; nothing where it is not there.
+std::optional<Id> owner_in(Statement& row, Id id) {
+    row.bind_all(id);
+    return row.step() ? std::optional{row.integer()} : std::nullopt;
+}
+
 std::string select(const std::string& columns, const char* rest) {
     return "SELECT " + columns + " " + rest;
 }
@@ -248,10 +254,12 @@ std::optional<PlateHistory> Store::Impl::history(Id plate) const {
 
 std::optional<Id> Store::plate_of_session(Id session) const {
     Statement row{*impl_->database, "SELECT plate FROM session WHERE id = ?"};
-    row.bind_all(session);
-    if (!row.step())
-        return std::nullopt;
-    return row.integer();
+    return owner_in(row, session);
+}
+
+std::optional<Id> Store::session_of_tap(Id tap) const {
+    Statement row{*impl_->database, "SELECT session FROM tap WHERE id = ?"};
+    return owner_in(row, tap);
 }
 
 std::vector<PlateRecord> Store::find_plates(std::string_view label) const {

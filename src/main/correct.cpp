@@ -1,6 +1,6 @@
 #include "base/failure.hpp"
 #include "base/text.hpp"
-#include "bench/settings.hpp"
+#include "bench/correct.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
@@ -8,7 +8,6 @@
 #include "main/find_session.hpp"
 #include "main/json.hpp"
 #include "main/typed.hpp"
-#include "trends/mass_check.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -52,6 +51,17 @@ base::Result<Found> find(const ledger::Store& store, const Options& o, bool with
     return found;
 }
 
+/// As the window does it: all that rests on it follows. `act` gives what it corrected.
+template <class Act>
+std::optional<base::Fault> put_right(ledger::Store& store, const Act& act) {
+    try {
+        bench::Workbench(store, {}).heal(act());
+    } catch (const bench::CannotBe& refused) {
+        return base::Fault{refused.what()};
+    }
+    return std::nullopt;
+}
+
 /// Mass, stage and air as they were, where they were said.
 ledger::SessionRecord corrected(ledger::SessionRecord session, const Options& o) {
     if (!o.mass.empty())
@@ -84,7 +94,9 @@ Done correct_session(ledger::Store& store, const Options& o) {
     }
     if (!o.when.empty()) {
         const base::Timestamp begun = typed_moment(o.when, "--when");
-        if (auto fault = store.set_begun(session.id, begun))
+        if (auto fault = put_right(store, [&] {
+                return bench::correct(store, bench::command::SetBegun{session.id, begun});
+            }))
             return *fault;
         said += fmt::format("{}Begun on {} now: {}.", said.empty() ? "" : " ",
                             base::local_date_time(begun), found->name());
@@ -94,9 +106,9 @@ Done correct_session(ledger::Store& store, const Options& o) {
     const auto plate = find_plate(store, o.to);
     if (!plate)
         return plate.fault();
-    if (auto fault = trends::fault_in_mass(session, store.history(plate->id).value()))
-        return *fault;
-    if (auto fault = store.move_session(session.id, plate->id))
+    if (auto fault = put_right(store, [&] {
+            return bench::correct(store, bench::command::MoveSession{session.id, plate->id});
+        }))
         return *fault;
     return fmt::format("{}{}Moved to “{}”: {}.", said, said.empty() ? "" : " ", plate->label,
                        found->name());
@@ -114,7 +126,8 @@ Done correct_plate(ledger::Store& store, const Options& o) {
         if (!o.part.empty())
             plate.part =
                 typed_word(modes::part_from_word(o.part), "--part", o.part, "top, back, body");
-        store.update(plate);
+        if (auto fault = put_right(store, [&] { return bench::correct(store, plate); }))
+            return *fault;
         said = fmt::format("“{}” is the {} “{}” now.", found->history.plate.label,
                            modes::to_text(plate.part), plate.label);
     }
@@ -123,7 +136,12 @@ Done correct_plate(ledger::Store& store, const Options& o) {
     const auto instrument = find_instrument(store, o.instrument);
     if (!instrument)
         return instrument.fault();
-    if (auto fault = store.move_plate(found->history.plate.id, instrument->id))
+    if (auto fault =
+            put_right(store,
+                      [&] {
+                          return bench::correct(store, bench::command::MovePlate{
+                                                           found->history.plate.id, instrument->id});
+                      }))
         return *fault;
     return fmt::format("{}{}“{}” belongs to “{}” now, no more to “{}”.", said,
                        said.empty() ? "" : " ", found->history.plate.label, instrument->label,
@@ -141,7 +159,8 @@ Done correct_instrument(ledger::Store& store, const Options& o) {
                                       "violin, viola, cello, double_bass, other");
     if (!o.body_length.empty())
         instrument->body_length_mm = typed_number(o.body_length, "--body-length", 150, 1400, "mm");
-    store.update(*instrument);
+    if (auto fault = put_right(store, [&] { return bench::correct(store, *instrument); }))
+        return *fault;
     return fmt::format(
         "“{}” is a {}{} now.", instrument->label, modes::to_text(instrument->kind),
         instrument->body_length_mm ? fmt::format(" of {} mm", *instrument->body_length_mm) : "");
@@ -162,14 +181,6 @@ std::string list_of_taps(const Found& found) {
     return table.text();
 }
 
-/// Modes and names of a session anew, as they would be had it been entered so.
-void settle(ledger::Store& store, const Found& found) {
-    bench::Workbench bench(store, {});
-    bench.open_plate(found.history.plate.id);
-    bench.open_session(found.one().session.id);
-    bench.settle();
-}
-
 Done correct_tap(ledger::Store& store, const Options& o) {
     const auto found = find(store, o, true);
     if (!found)
@@ -185,14 +196,17 @@ Done correct_tap(ledger::Store& store, const Options& o) {
         return base::Fault{fmt::format(
             "“{}” is no spot, such as centre or upper_bout_left. Nothing was changed.", o.spot)};
     const taps::Spot spot = said.value_or(taps::Spot::unknown);
-    for (const std::size_t number : o.numbers) {
-        const ledger::Id tap = taps[number - 1].id;
-        if (o.withdraw)
-            store.bin("tap", tap);
-        else if (auto fault = store.set_spot(tap, spot))
-            return *fault;
-    }
-    settle(store, *found);
+    const auto fault = put_right(store, [&] {
+        bench::Corrected corrected;
+        for (const std::size_t number : o.numbers) { // all of one session, found anew once
+            const ledger::Id tap = taps[number - 1].id;
+            corrected = o.withdraw ? bench::correct(store, bench::command::Bin{"tap", tap})
+                                   : bench::correct(store, bench::command::SetSpot{tap, spot});
+        }
+        return corrected;
+    });
+    if (fault)
+        return *fault;
     const std::string which = o.numbers.size() == 1 ? fmt::format("Tap {}", o.numbers.front())
                                                     : fmt::format("{} taps", o.numbers.size());
     return o.withdraw ? fmt::format("{} withdrawn from {}; `platewright bin` puts back.", which,
@@ -226,7 +240,12 @@ Done correct_map(ledger::Store& store, const Options& o) {
     }
     for (std::size_t i = 0; o.take_out && i < count; ++i)
         which.push_back(i);
-    if (auto fault = store.take_out_readings(found->one().session.id, which))
+    if (auto fault =
+            put_right(store,
+                      [&] {
+                          return bench::correct(store, bench::command::TakeOutReadings{
+                                                           found->one().session.id, which});
+                      }))
         return *fault;
     return o.take_out ? fmt::format("The map was taken out of {}.", found->name())
                       : fmt::format("{} of {} readings were taken out of {}.", which.size(), count,

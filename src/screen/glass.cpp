@@ -34,63 +34,6 @@ Happenings& of(GLFWwindow* window) {
     return *static_cast<Happenings*>(glfwGetWindowUserPointer(window));
 }
 
-std::optional<Key> key_of(int code) {
-    switch (code) {
-    case GLFW_KEY_F1:
-        return Key::f1;
-    case GLFW_KEY_F2:
-        return Key::f2;
-    case GLFW_KEY_F3:
-        return Key::f3;
-    case GLFW_KEY_F4:
-        return Key::f4;
-    case GLFW_KEY_F5:
-        return Key::f5;
-    case GLFW_KEY_F6:
-        return Key::f6;
-    case GLFW_KEY_F7:
-        return Key::f7;
-    case GLFW_KEY_F8:
-        return Key::f8;
-    case GLFW_KEY_F9:
-        return Key::f9;
-    case GLFW_KEY_F10:
-        return Key::f10;
-    case GLFW_KEY_F11:
-        return Key::f11;
-    case GLFW_KEY_ESCAPE:
-        return Key::escape;
-    case GLFW_KEY_ENTER:
-    case GLFW_KEY_KP_ENTER:
-        return Key::enter;
-    case GLFW_KEY_BACKSPACE:
-    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field's
-        return Key::backspace;
-    case GLFW_KEY_LEFT:
-        return Key::left;
-    case GLFW_KEY_RIGHT:
-        return Key::right;
-    case GLFW_KEY_UP:
-        return Key::up;
-    case GLFW_KEY_DOWN:
-        return Key::down;
-    case GLFW_KEY_PAGE_UP:
-        return Key::page_up;
-    case GLFW_KEY_PAGE_DOWN:
-        return Key::page_down;
-    case GLFW_KEY_HOME:
-        return Key::home;
-    case GLFW_KEY_END:
-        return Key::end;
-    case GLFW_KEY_INSERT:
-    case GLFW_KEY_PAUSE:
-        return Key::pedal;
-    default:
-        return code > GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
-                                                           : std::nullopt;
-    }
-}
-
 /// Ctrl and the key that writes a z, wherever it is on this keyboard.
 bool asks_to_undo(int code, int scancode, int modifiers) {
     const char* letter = glfwGetKeyName(code, scancode);
@@ -162,6 +105,63 @@ base::Failure no_window() {
 }
 
 } // namespace
+
+std::optional<Key> key_of(int code) {
+    switch (code) {
+    case GLFW_KEY_F1:
+        return Key::f1;
+    case GLFW_KEY_F2:
+        return Key::f2;
+    case GLFW_KEY_F3:
+        return Key::f3;
+    case GLFW_KEY_F4:
+        return Key::f4;
+    case GLFW_KEY_F5:
+        return Key::f5;
+    case GLFW_KEY_F6:
+        return Key::f6;
+    case GLFW_KEY_F7:
+        return Key::f7;
+    case GLFW_KEY_F8:
+        return Key::f8;
+    case GLFW_KEY_F9:
+        return Key::f9;
+    case GLFW_KEY_F10:
+        return Key::f10;
+    case GLFW_KEY_F11:
+        return Key::f11;
+    case GLFW_KEY_ESCAPE:
+        return Key::escape;
+    case GLFW_KEY_ENTER:
+    case GLFW_KEY_KP_ENTER:
+        return Key::enter;
+    case GLFW_KEY_BACKSPACE:
+    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field's
+        return Key::backspace;
+    case GLFW_KEY_LEFT:
+        return Key::left;
+    case GLFW_KEY_RIGHT:
+        return Key::right;
+    case GLFW_KEY_UP:
+        return Key::up;
+    case GLFW_KEY_DOWN:
+        return Key::down;
+    case GLFW_KEY_PAGE_UP:
+        return Key::page_up;
+    case GLFW_KEY_PAGE_DOWN:
+        return Key::page_down;
+    case GLFW_KEY_HOME:
+        return Key::home;
+    case GLFW_KEY_END:
+        return Key::end;
+    case GLFW_KEY_INSERT:
+    case GLFW_KEY_PAUSE:
+        return Key::pedal;
+    default:
+        return code > GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
+                                                           : std::nullopt;
+    }
+}
 
 Glass::Glass(Happenings& happenings, const WindowPlace& place) {
     if (glfwInit() == GLFW_FALSE) {

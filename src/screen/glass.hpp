@@ -2,6 +2,8 @@
 #include "screen/keys.hpp"
 #include "screen/wishes.hpp"
 
+#include <optional>
+
 struct GLFWwindow;
 
 namespace platewright::screen {
@@ -11,6 +13,9 @@ struct Happenings {
     Keys keys;
     bool any = true;
 };
+
+/// What a key of GLFW's number means here; nothing: what it writes, or Dear ImGui's.
+std::optional<Key> key_of(int code);
 
 /// GLFW, a window with OpenGL 3.2, and Dear ImGui on it; all given back at the end. What happens to
 /// it is noted in `happenings`, and wakes glfwWaitEvents. Throws base::Failure where no window can

@@ -1,10 +1,12 @@
 // What is corrected after the fact heals everything: the history is as if it had been entered so
 // from the start, to the last digit.
+#include "awaiting.hpp"
 #include "bench/workbench.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <filesystem>
 #include <functional>
 #include <map>
 
@@ -31,23 +33,39 @@ const HeardTap& heard(std::uint32_t seed, double scale) {
     return place->second;
 }
 
+/// What may be wrong when it is entered.
+struct Slip {
+    std::function<void(ledger::SessionRecord&)> session = {}; ///< the second one
+    modes::InstrumentKind kind = modes::InstrumentKind::violin;
+    modes::Part part = modes::Part::back;
+    bool wrong_spot = false, another_plates_tap = false; ///< in the second one
+};
+
 struct Bench {
     test::TemporaryFolder folder;
     ledger::Store store{folder.path() / "ledger"};
-    ledger::Id instrument = store.add(ledger::InstrumentRecord{.label = "Wren"});
-    ledger::Id plate =
-        store.add(ledger::PlateRecord{.instrument = instrument, .label = "Wren back"});
+    ledger::Id instrument = 0, plate = 0, other = 0;
     bench::Workbench bench{store, {}};
 
-    /// Four sessions; the second is entered as `slip` makes it.
-    explicit Bench(const std::function<void(ledger::SessionRecord&)>& slip = {}) {
+    /// Four sessions.
+    explicit Bench(const Slip& slip = {}) {
+        instrument = store.add(ledger::InstrumentRecord{.label = "Wren", .kind = slip.kind});
+        plate = store.add(ledger::PlateRecord{
+            .instrument = instrument, .part = slip.part, .label = "Wren back"});
+        other = store.add(ledger::PlateRecord{.instrument = instrument, .label = "another"});
         for (std::uint32_t i = 0; i < 4; ++i) {
             ledger::SessionRecord session = right(i);
-            if (i == 1 && slip)
-                slip(session);
+            if (i == 1 && slip.session)
+                slip.session(session);
             bench.begin_session(session);
-            for (std::uint32_t k = 0; k < 3; ++k)
-                bench.keep(heard(10 * i + k, 1.0 - 0.02 * i));
+            for (std::uint32_t k = 0; k < 3; ++k) {
+                HeardTap tap = heard(10 * i + k, 1.0 - 0.02 * i);
+                if (i == 1 && slip.wrong_spot)
+                    tap.tap.spot = taps::Spot::upper_bout_left;
+                bench.keep(tap);
+            }
+            if (i == 1 && slip.another_plates_tap)
+                bench.keep(heard(99, 1.09));
             bench.settle();
         }
     }
@@ -68,8 +86,9 @@ struct Bench {
     }
 
     /// All that is kept of sessions and modes, but for the numbers of the ledger's own rows.
-    std::vector<ledger::SessionHistory> kept() const {
-        auto sessions = store.history(plate)->sessions;
+    std::vector<ledger::SessionHistory> kept() const { return kept(store); }
+    std::vector<ledger::SessionHistory> kept(const ledger::Store& in) const {
+        auto sessions = in.history(plate)->sessions;
         for (ledger::SessionHistory& one : sessions) {
             one.taps.clear(); // their recordings and moments are each bench's own
             for (ledger::ModeRecord& mode : one.modes)
@@ -112,10 +131,64 @@ TEST_CASE("a mass, stage, air or date corrected later is as if it had been enter
         {"date", [](ledger::SessionRecord& s) { s.begun = {20'100 * 86'400'000LL}; }},
     };
     for (const auto& [what, slip] : slips) {
-        Bench corrected(slip);
+        Bench corrected({.session = slip});
         CAPTURE(what);
         corrected.correct();
         CHECK(corrected.kept() == right.kept());
         CHECK(shown(corrected) == shown(right));
+    }
+}
+
+TEST_CASE("what is moved, dated or told of another kind is named as if it had been entered so") {
+    using namespace bench::command;
+    const Bench right;
+    const ledger::SessionHistory second = right.store.history(right.plate)->sessions[1];
+    const ledger::InstrumentRecord violin = right.store.history(right.plate)->instrument;
+    const ledger::PlateRecord back = right.store.history(right.plate)->plate;
+    struct Case {
+        const char* what;
+        Slip slip;
+        std::vector<bench::Command> corrections;
+    };
+    std::vector<bench::Command> spots;
+    for (const ledger::TapRecord& tap : second.taps)
+        spots.emplace_back(SetSpot{tap.id, tap.spot});
+    const std::vector<Case> cases{
+        {"its day",
+         {.session = [](auto& s) { s.begun = {20'100 * 86'400'000LL}; }},
+         {SetBegun{second.session.id, second.session.begun}}},
+        {"its plate",
+         {.session = [](auto& s) { s.plate = 2; }},
+         {MoveSession{second.session.id, right.plate}}},
+        {"the instrument's kind",
+         {.kind = modes::InstrumentKind::viola},
+         {SaveInstrument{violin}}},
+        {"the part", {.part = modes::Part::top}, {SavePlate{back}}},
+        {"where the taps were struck, of a session that is not on the bench",
+         {.wrong_spot = true},
+         spots},
+        {"another plate's tap, in a session that is not on the bench",
+         {.another_plates_tap = true},
+         {Bin{"tap", second.taps.back().id + 1}}},
+    };
+    for (const auto& [what, slip, corrections] : cases) {
+        CAPTURE(what);
+        const Bench wrong(slip);
+        CHECK(wrong.kept() != right.kept());
+        const auto place = wrong.folder.path() / "copy"; // the store of `wrong` has the lock
+        std::filesystem::copy(wrong.folder.path() / "ledger", place,
+                              std::filesystem::copy_options::recursive);
+        {
+            bench::Engine engine({.ledger_folder = place, .listen_at_once = false});
+            for (const bench::Command& correction : corrections)
+                engine.send(correction);
+            const auto shown = test::shown_in_time(engine, [&](const bench::Snapshot& now) {
+                return now.obeyed >= corrections.size();
+            });
+            for (const auto& notice : shown->notices)
+                CHECK_FALSE(notice.grave);
+        }
+        const ledger::Store corrected(place, ledger::Access::read_only);
+        CHECK(wrong.kept(corrected) == right.kept());
     }
 }

@@ -93,6 +93,32 @@ TEST_CASE("a copy is laid aside at the start, when a session ends and at closing
     CHECK(copied->sessions.front().session.mass_g == 103);
 }
 
+TEST_CASE("a copy is laid aside when nothing more came for a while, and not before") {
+    const TemporaryFolder folder;
+    { ledger::Store(folder.path()).add(ledger::InstrumentRecord{.label = "Wren"}); }
+    for (const bool is_quiet : {false, true}) {
+        CAPTURE(is_quiet);
+        bench::Copies copies(folder.path(), is_quiet ? 0ms : 1h);
+        copies.tend(); // the first is of the program's start
+        const auto comes = [&](std::size_t count) {
+            return comes_true([&] {
+                copies.tend();
+                return regular_copies(folder.path()) == count;
+            });
+        };
+        REQUIRE(comes(is_quiet ? 2 : 1)); // none is made of what is the same
+        { ledger::Store(folder.path()).add(ledger::InstrumentRecord{.label = "Heron"}); }
+        copies.note_change();
+        if (is_quiet)
+            CHECK(comes(3));
+        else
+            for (int i = 0; i < 20; ++i, std::this_thread::sleep_for(5ms)) {
+                copies.tend();
+                REQUIRE(regular_copies(folder.path()) == 1);
+            }
+    }
+}
+
 TEST_CASE("a copy put back from the bench shows what it holds and what was kept since, and can be "
           "undone") {
     TemporaryFolder folder;

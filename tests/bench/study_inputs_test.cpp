@@ -59,6 +59,11 @@ Change other(const char* what, Field field) {
 std::vector<Change> changes() {
     using H = ledger::PlateHistory;
     std::vector<Change> all{
+        {"the bar's sides, and not their product",
+         [](H& h) {
+             h.form->bar->width_mm *= 1.25;
+             h.form->bar->height_mm /= 1.25;
+         }},
         other("length", [](H& h) -> double& { return h.form->size.length_mm; }),
         other("upper width", [](H& h) -> double& { return h.form->size.upper_mm; }),
         other("waist", [](H& h) -> double& { return h.form->size.waist_mm; }),

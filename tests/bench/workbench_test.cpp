@@ -291,3 +291,30 @@ TEST_CASE("a session whose taps have no sound is shown, and its taps can be take
     }
     CHECK(b.store.history(b.plate)->sessions.at(0).taps.empty());
 }
+
+TEST_CASE("what is called sure is in no doubt in the sentence beside it") {
+    Bench b;
+    b.session(110, 1);
+    const ledger::Id session = b.bench.session();
+    // As an earlier program, or one that knew more, may have left them.
+    auto kept = b.store.history(b.plate)->sessions.back().modes;
+    int named = 0;
+    for (ledger::ModeRecord& mode : kept)
+        if (mode.name) {
+            mode.name->confidence = mode.name->number == 5 ? 0.5 : 1.0;
+            ++named;
+        }
+    REQUIRE(named >= 2);
+    b.store.set_modes(session, kept);
+    Workbench again(b.store, {});
+    again.open_plate(b.plate);
+    const auto view = again.view();
+    int looked_at = 0;
+    for (const bench::ModeView& figure : view->figures)
+        for (const modes::NamedMode& mode : view->naming.modes)
+            if (figure.now && mode.name && mode.name->number == figure.number) {
+                CHECK(figure.now->name->confidence == mode.name->confidence);
+                ++looked_at;
+            }
+    CHECK(looked_at >= 2);
+}

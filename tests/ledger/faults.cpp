@@ -13,7 +13,7 @@
 namespace {
 
 std::atomic<bool> armed{false}, has_struck{false}, lasts{false};
-std::atomic<bool> lacks_shared_memory{false}, lacks_locks{false};
+std::atomic<bool> lacks_shared_memory{false}, lacks_locks{false}, lacks_reading{false};
 std::atomic<int> calls_left{0}, error_number{0};
 
 bool fails() {
@@ -49,6 +49,7 @@ bool Faults::struck() { return has_struck; }
 
 void Faults::lack_shared_memory(bool lacking) { lacks_shared_memory = lacking; }
 void Faults::lack_locks(bool lacking) { lacks_locks = lacking; }
+void Faults::lack_reading(bool lacking) { lacks_reading = lacking; }
 
 } // namespace platewright::test
 
@@ -57,6 +58,24 @@ extern "C" {
 ssize_t write(int file, const void* data, size_t size) {
     static auto* const call = real<ssize_t(int, const void*, size_t)>("write");
     return fails() ? -1 : call(file, data, size);
+}
+
+ssize_t pread(int file, void* data, size_t size, off_t at) {
+    static auto* const call = real<ssize_t(int, void*, size_t, off_t)>("pread");
+    if (lacks_reading) {
+        errno = EIO;
+        return -1;
+    }
+    return call(file, data, size, at);
+}
+
+ssize_t pread64(int file, void* data, size_t size, off64_t at) {
+    static auto* const call = real<ssize_t(int, void*, size_t, off64_t)>("pread64");
+    if (lacks_reading) {
+        errno = EIO;
+        return -1;
+    }
+    return call(file, data, size, at);
 }
 
 ssize_t pwrite(int file, const void* data, size_t size, off_t at) {

@@ -18,6 +18,8 @@ struct Faults {
     /// virtual machines), or knows no locks on whole files (some network folders).
     static void lack_shared_memory(bool lacking);
     static void lack_locks(bool lacking);
+    /// A disk that can't be read just now: every reading at a place in a file fails with EIO.
+    static void lack_reading(bool lacking);
 };
 
 } // namespace platewright::test

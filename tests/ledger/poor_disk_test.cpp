@@ -135,3 +135,25 @@ TEST_CASE("on a disk that is full from the beginning a ledger is read, and writt
     store.add(some_tap(1, 1), some_sound(1));
     CHECK(store.history(1)->sessions.at(0).taps.size() == 1);
 }
+
+TEST_CASE("what can't be read just now is not called damaged, and is there again afterwards") {
+    const TemporaryFolder folder;
+    const fs::path ledger = folder.path() / "ledger";
+    {
+        Workshop workshop{ledger};
+        workshop.add_tap(1);
+    }
+    const auto read = [&] { return Store{ledger, Access::read_only}.history(1); };
+    Faults::lack_reading(true);
+    std::string said;
+    try {
+        read();
+    } catch (const base::Failure& failure) {
+        said = failure.what();
+    }
+    Faults::lack_reading(false);
+    CHECK_THAT(said, ContainsSubstring("could not be read just now") &&
+                         ContainsSubstring("before going back to any older copy"));
+    CHECK(said.find("damaged") == std::string::npos);
+    CHECK(read()->sessions.at(0).taps.size() == 1);
+}

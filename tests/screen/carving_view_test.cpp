@@ -108,6 +108,8 @@ TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hi
     window.strike(Key::f8);
     window.press("Next pass");
     CHECK(window.reads("after the next pass"));
+    CHECK(window.reads("map of"));
+    CHECK(window.reads("as tapped on"));
     CHECK(window.reads_within("can't be put back"));
     CHECK(window.reads_within("Wood dust"));
     window.press("Plan");

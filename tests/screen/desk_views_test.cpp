@@ -1,3 +1,4 @@
+#include "base/text.hpp"
 #include "screen/status_line.hpp"
 #include "screen/wishes_file.hpp"
 #include "support/catch.hpp"
@@ -160,6 +161,10 @@ TEST_CASE("an input, its rate and its channel are chosen") {
     window.press("[channel]");
     window.press("2");
     CHECK(window.last_sent<command::ChooseInput>()->choice.channel == 1);
+    window.press("[taps are looked for from]");
+    window.press("15 Hz");
+    REQUIRE(window.last_sent<command::ChooseBand>());
+    CHECK(window.last_sent<command::ChooseBand>()->band.low_hz == 15.0);
     window.strike(U'r');
     CHECK(window.last_sent<command::RefreshInputs>());
 }
@@ -347,4 +352,30 @@ TEST_CASE("in a wide window the drift stands beside the bench, and the keys of b
     CHECK(window.reads("cents from the first session"));
     window.strike(U' ');
     CHECK(window.last_sent<command::StrikeAt>());
+}
+
+TEST_CASE("one microphone has one level, at the foot and large beside the meter") {
+    auto now = sample_snapshot(nullptr);
+    for (const double level : {-33.4, -35.6, -11.9}) {
+        now.input.state = bench::InputState::running;
+        now.input.level_dbfs = level;
+        WindowWithoutGlass window(now);
+        window.strike(Key::f5);
+        const std::string figure = base::signed_fixed(level, 0);
+        CAPTURE(figure);
+        CHECK(window.reads(figure));           // the meter's
+        CHECK(window.reads(figure + " dBFS")); // the foot's
+    }
+}
+
+TEST_CASE("a kept goal stands in the drift of its mode, with what is left to it") {
+    auto plate = full_plate();
+    plate->goals = {{5, 349.0, false}};
+    WindowWithoutGlass window(sample_snapshot(plate));
+    window.strike(Key::f2);
+    CHECK(window.reads_within("goal 349.0"));
+    plate = full_plate();
+    plate->goals = {{5, 349.0, true}}; // the reference's, which has its own line
+    window.show(sample_snapshot(plate));
+    CHECK_FALSE(window.reads_within("goal 349.0"));
 }

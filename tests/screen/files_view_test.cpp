@@ -1,3 +1,4 @@
+#include "base/clock.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 #include "window_without_glass.hpp"
@@ -141,6 +142,8 @@ TEST_CASE("the files: copies are put back only on a second press, the bin on one
     window.strike(Key::f10);
     CHECK(window.last_sent<bench::command::ListKept>().has_value());
     window.press("Copies");
+    window.press("Lay a copy aside now");
+    CHECK(window.last_sent<bench::command::CopyNow>().has_value());
     window.press("123");
     CHECK_FALSE(window.last_sent<bench::command::Restore>().has_value());
     window.press("Put this copy back");
@@ -165,4 +168,37 @@ TEST_CASE("what is typed right after a new session was asked for waits for that 
     window.obeys = true;
     window.pictures(4);
     CHECK(window.find("[mass, g]") != nullptr);
+}
+
+TEST_CASE("the files: recordings become a session of the plate, of their stage, mass and day") {
+    const test::TemporaryFolder folder;
+    std::ofstream(folder.path() / "taps.wav") << "x";
+    setenv("HOME", folder.path().c_str(), 1); // where the list begins
+    for (const bool is_date : {false, true}) {
+        CAPTURE(is_date);
+        Asked asked;
+        WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+        window.strike(Key::f10);
+        window.press("Recordings");
+        for (int i = 0; i < 200 && window.find("taps.wav") == nullptr; ++i)
+            window.pictures(1); // the folder is read aside
+        window.press("taps.wav");
+        window.press("[mass, g]");
+        window.write("101,4");
+        window.press("[day, or day and time; empty: the file's own]");
+        window.write(is_date ? "14.3.2026" : "31.2.2026");
+        window.press("Take 1 file in");
+        if (!is_date) {
+            CHECK(asked.entered.empty());
+            CHECK(window.reads_within("is no date"));
+            continue;
+        }
+        REQUIRE(asked.entered.size() == 1);
+        CHECK(asked.entered[0].plate == window.now().plate->history.plate.id);
+        REQUIRE(asked.entered[0].files.size() == 1);
+        CHECK(asked.entered[0].files[0].filename() == "taps.wav");
+        CHECK(asked.entered[0].mass_g == 101.4);
+        CHECK(base::local_date(asked.entered[0].begun.value()) == "2026-03-14");
+        CHECK(window.last_sent<bench::command::RunErrand>().has_value());
+    }
 }

@@ -96,6 +96,25 @@ def bin_of(test, ledger):
     test.checks.that(done.returncode == 4, f"a tap that is not in the bin: exit {done.returncode}")
 
 
+def nothing_spoilt(test, folder, ledger):
+    """A table that can't be written leaves the earlier one whole; a name that would act on a terminal does not."""
+    before = (folder / "plates.csv").read_bytes()
+    (folder / "plates.csv.new").mkdir()
+    done = support.run(test.given.program, "bundle", "tables", folder, "--ledger", ledger, env=test.env)
+    test.checks.that(done.returncode == 1 and (folder / "plates.csv").read_bytes() == before,
+                     f"a table that can't be written: exit {done.returncode}, {done.stderr!r}")
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database, database:
+        database.execute("UPDATE session SET notes = ?", ("red \x1b[31m, bell \x07, left \u202e",))
+        database.execute("UPDATE plate SET label = ?", ("Wren \x1b]0;title\x07back",))
+    said = support.run(test.given.program, "drift", "1", "--ledger", ledger, env=test.env)
+    test.checks.that(said.returncode == 0 and "Wren" in said.stdout, f"drift of an odd name: {said.stderr!r}")
+    lost = support.run(test.given.program, "drift", "no such \x1b[31mplate", "--ledger", ledger, env=test.env)
+    for text in (said.stdout, lost.stderr):
+        test.checks.that(text and not set("\x1b\x07\u202e\x9b") & set(text), f"it reached the terminal: {text[:200]!r}")
+    with contextlib.closing(sqlite3.connect(ledger / "ledger.sqlite")) as database, database:
+        database.execute("UPDATE plate SET label = 'Wren back'")
+
+
 if __name__ == "__main__":
     test = Bundle(support.arguments())
     for visit in (7, 8):
@@ -126,6 +145,7 @@ if __name__ == "__main__":
     modes = test.table((folder / "modes.csv").read_bytes().decode("utf-8"), ";")
     test.checks.that("," in modes[0]["hz"] and float(modes[0]["hz"].replace(",", ".")) > 50,
                      f"with --comma a frequency is {modes[0]['hz']!r}")
+    nothing_spoilt(test, folder, other)
     undone = json.loads(support.run(test.given.program, "bundle", "undo", "--json", "--ledger", other, env=test.env).stdout)
     test.checks.that(undone["file"] == file.name and undone["binned"] == 1, f"bundle undo: {undone}")
     gone = support.run(test.given.program, "drift", "Wren back", "--ledger", other, env=test.env)
