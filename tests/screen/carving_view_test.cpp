@@ -26,7 +26,11 @@ TEST_CASE("the map sheet says what the map says, and where the next reading help
     CHECK(window.reads("read here next"));
     CHECK(window.reads("off since the last map"));
     CHECK(window.reads_within("The next reading helps most at"));
-    CHECK_FALSE(window.last_sent<command::StudyPlate>() == std::nullopt);
+    CHECK_FALSE(window.last_sent<command::StudyPlate>()); // it is there already
+    window.now().work.reset();
+    window.now().plate = std::make_shared<bench::PlateView>(*carved().plate);
+    window.pictures(1);
+    CHECK(window.last_sent<command::StudyPlate>());
 }
 
 TEST_CASE(
