@@ -8,19 +8,11 @@
 #include "wording/say.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 namespace platewright::cli {
 
 namespace {
-
-/// The zones under their names as they are seen from the inside: left is right.
-std::vector<trends::PlanZone> from_inside(std::vector<trends::PlanZone> zones) {
-    for (std::size_t row = 0; row + 2 < zones.size(); row += 3)
-        std::swap(zones[row].name, zones[row + 2].name);
-    return zones;
-}
 
 /// Draws the pass of a plan of now, by the model that it was made on; says why where it can't be.
 void draw_pass(report::PlanOnPaper& plan, const ledger::PlateHistory& history,
@@ -32,19 +24,13 @@ void draw_pass(report::PlanOnPaper& plan, const ledger::PlateHistory& history,
     }
     plan.doubt = study->fit.is_plausible ? std::string() : study->fit.doubt;
     const plate::PlateModel& model = *study->model;
-    const auto pass_mm = trends::planned_depths(plan.record, model, history.instrument.kind);
-    const double taken_g = pass_mm
-                               ? model.mass_g(study->thickness_mm, study->fit.wood) -
-                                     model.mass_g(study->thickness_mm - *pass_mm, study->fit.wood)
-                               : 0.0;
-    const double planned_g = plan.record.pass_share * plan.record.wood_g;
-    constexpr double k_same_share = 0.1; // the wood's density may have been fitted anew
-    if (!pass_mm || std::abs(taken_g - planned_g) > k_same_share * planned_g + 0.05) {
+    const auto pass_mm = trends::pass_as_planned(plan.record, *study, history.instrument.kind);
+    if (!pass_mm) {
         plan.trouble = wording::say("it was made with limits of its own, which were not kept");
         return;
     }
     plan.picture = screen::pass_from_inside(model, *pass_mm, history.form->two_piece);
-    plan.zones = from_inside(trends::plan_zones(model, *pass_mm, study->fit.wood));
+    plan.zones = trends::seen_from_inside(trends::plan_zones(model, *pass_mm, study->fit.wood));
 }
 
 std::optional<report::PlanOnPaper> plan_of(const ledger::PlateHistory& history) {

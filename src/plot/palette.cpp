@@ -15,7 +15,7 @@ constexpr Colour rgb(unsigned hex) {
 // Spruce shavings by day.
 constexpr Palette k_light{
     .ground = rgb(0xF3EBDD),
-    .panel = rgb(0xFFFAF0),
+    .panel = rgb(0xFFFCF6),
     .line = rgb(0xD9CBB3),
     .ink = rgb(0x2A1F14),
     .faint_ink = rgb(0x665644),
@@ -28,18 +28,16 @@ constexpr Palette k_light{
     .now = rgb(0x2A1F14),
     .mean = rgb(0xA6701C),
     .ghost = rgb(0x9C8B75),
-    .good = rgb(0xD3E8DC),
-    .on_good = rgb(0x0A4A39),
     .bad = rgb(0xF6D2C4),
     .on_bad = rgb(0x7E1F0A),
     .caution = rgb(0xF8E3A9),
     .on_caution = rgb(0x4D3500),
-    .kept = rgb(0x053C28),
-    .on_kept = rgb(0xFFFFFF),
-    .refused = rgb(0xFF7A5C),
-    .on_refused = rgb(0x2E0700),
-    .not_kept = rgb(0xFFC83D),
-    .on_not_kept = rgb(0x332200),
+    .kept = rgb(0x000000),
+    .on_kept = rgb(0x8FF5C6),
+    .refused = rgb(0xE02A24),
+    .on_refused = rgb(0xFFFFFF),
+    .not_kept = rgb(0xFFFFD8),
+    .on_not_kept = rgb(0x5A3A00),
 };
 
 // Varnish by lamplight.
@@ -58,18 +56,16 @@ constexpr Palette k_dark{
     .now = rgb(0xFFF6E6),
     .mean = rgb(0xE3B15C),
     .ghost = rgb(0x8A7A67),
-    .good = rgb(0x17463A),
-    .on_good = rgb(0xC9F4E3),
     .bad = rgb(0x6A2413),
     .on_bad = rgb(0xFFDCCF),
     .caution = rgb(0x594312),
     .on_caution = rgb(0xFFEBB5),
-    .kept = rgb(0xA6FBD8),
-    .on_kept = rgb(0x04261A),
-    .refused = rgb(0xB3204F),
+    .kept = rgb(0xF2FFF6),
+    .on_kept = rgb(0x005048),
+    .refused = rgb(0xE02A24),
     .on_refused = rgb(0xFFFFFF),
-    .not_kept = rgb(0x855600),
-    .on_not_kept = rgb(0xFFF3D0),
+    .not_kept = rgb(0x000000),
+    .on_not_kept = rgb(0xFFC75A),
 };
 
 constexpr Palette on_white(Palette palette) {

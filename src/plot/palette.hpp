@@ -22,14 +22,14 @@ struct Palette {
     Colour now = {};        // the tap just heard
     Colour mean = {};       // the session's mean
     Colour ghost = {};      // earlier sessions
-    Colour good = {};       // ground of an accepted tap
-    Colour on_good = {};
-    Colour bad = {}; // ground of a refused tap
+    Colour bad = {};        // ground of a grave notice
     Colour on_bad = {};
     Colour caution = {}; // ground of a warning
     Colour on_caution = {};
-    // The solid fields that answer a strike. What was kept differs from every other answer, and
-    // from the panel that says nothing, by 4.5 : 1 in luminance.
+    // The solid fields that answer a strike: three levels of luminance, each 4.5 : 1 from the next,
+    // which leaves black, a middle and white. What is kept lies farthest from the panel, what is
+    // refused in the middle, what is not kept by the panel and is edged with slanted bars. The two
+    // ends have no room for a hue: it is in what stands on them.
     Colour kept = {};
     Colour on_kept = {};
     Colour refused = {};

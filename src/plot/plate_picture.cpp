@@ -52,7 +52,7 @@ public:
 
     PlateFrame all() {
         Box room = title();
-        if (!picture_.field.values.empty()) {
+        if (!picture_.field.values.empty() && picture_.has_legend) {
             room.right -= legend(room);
         }
         room_ = room;

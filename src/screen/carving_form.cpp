@@ -33,17 +33,26 @@ std::string bar_text(const ledger::FormRecord& form) {
     return form.bar ? numbers({form.bar->width_mm, form.bar->height_mm}) : std::string();
 }
 
-base::Fault not_understood(std::string_view what, const std::string& typed) {
-    return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed)};
+Complaint not_understood(std::string_view field, std::string_view what, const std::string& typed) {
+    return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed),
+            std::string(field)};
+}
+Complaint about(std::string_view field, const base::Fault& fault) {
+    return {fault.what, std::string(field)};
 }
 
+std::string_view f_hole_label() { return say("Right f-hole: x; y of the upper eye; of the lower"); }
+std::string_view bar_label() { return say("Bass bar: width; height, mm"); }
+std::string_view rim_label() { return say("Or measured points: x, y a line, or an SVG path"); }
+std::string_view heights_label() { return say("Measured heights: x, y, height a line"); }
+
 /// Left as they were, they are what they were; emptied, they are in the usual place again.
-std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
+std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
     const bool is_emptied = base::trimmed(draft.f_hole).empty();
     if (draft.f_hole != f_hole_text(draft.record)) {
         const auto v = typed_numbers(draft.f_hole, 4);
         if (v.empty() && !is_emptied) {
-            return not_understood(say("The f-hole's eyes"), draft.f_hole);
+            return not_understood(f_hole_label(), say("The f-hole's eyes"), draft.f_hole);
         }
         plate::FHole hole = out.f_holes.value_or(plate::usual_f_hole(out.size));
         if (!is_emptied) {
@@ -56,7 +65,7 @@ std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRec
         const bool is_usual = base::trimmed(draft.bar).empty();
         const auto v = typed_numbers(draft.bar, 2);
         if (v.empty() && !is_usual) {
-            return not_understood(say("The bass bar's width and height"), draft.bar);
+            return not_understood(bar_label(), say("The bass bar's width and height"), draft.bar);
         }
         plate::BassBar bar = out.bar.value_or(plate::usual_bar(out.size));
         if (!is_usual) {
@@ -68,14 +77,14 @@ std::optional<base::Fault> take_fittings(const FormDraft& draft, ledger::FormRec
     return std::nullopt;
 }
 
-std::optional<base::Fault> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
+std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
     if (!base::trimmed(draft.rim).empty()) {
         const char first = base::trimmed(draft.rim).front();
         const bool is_path = first == 'M' || first == 'm';
         const auto outline =
             is_path ? plate::outline_from_svg_path(draft.rim) : plate::outline_from_csv(draft.rim);
         if (!outline) {
-            return outline.fault();
+            return about(rim_label(), outline.fault());
         }
         out.rim = outline->rim;
         out.size = outline->size;
@@ -83,11 +92,11 @@ std::optional<base::Fault> take_pasted(const FormDraft& draft, ledger::FormRecor
     if (!base::trimmed(draft.heights).empty()) {
         const auto outline = trends::outline_of(out);
         if (!outline) {
-            return outline.fault();
+            return about({}, outline.fault());
         }
         const auto heights = plate::heights_from_csv(draft.heights, *outline);
         if (!heights) {
-            return heights.fault();
+            return about(heights_label(), heights.fault());
         }
         out.heights = *heights;
     }
@@ -104,7 +113,7 @@ FormDraft::FormDraft(const ledger::FormRecord& from)
       right_stiffness(100.0 * from.right_stiffness, 0), f_hole(f_hole_text(from)),
       bar(bar_text(from)), species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {}
 
-base::Result<ledger::FormRecord> FormDraft::finished() const {
+Filled<ledger::FormRecord> FormDraft::finished() const {
     ledger::FormRecord out = record;
     struct Typed {
         const TypedFigure& typed;
@@ -133,7 +142,8 @@ base::Result<ledger::FormRecord> FormDraft::finished() const {
         }
         const auto value = base::parse_measure(t.typed.text, t.unit_text);
         if (!value) {
-            return not_understood(t.what, t.typed.text);
+            const Complaint wrong = not_understood(t.what, t.what, t.typed.text);
+            return {base::Fault{wrong.words}, wrong.at};
         }
         t.value = *value * t.unit;
     }
@@ -147,11 +157,11 @@ base::Result<ledger::FormRecord> FormDraft::finished() const {
         out.species = species_key(species);
     }
     out.two_piece = pieces == 1;
-    if (auto fault = take_pasted(*this, out)) {
-        return *fault;
+    if (const auto wrong = take_pasted(*this, out)) {
+        return {base::Fault{wrong->words}, wrong->at};
     }
-    if (auto fault = take_fittings(*this, out)) {
-        return *fault;
+    if (const auto wrong = take_fittings(*this, out)) {
+        return {base::Fault{wrong->words}, wrong->at};
     }
     if (auto fault = trends::fault_in(out)) {
         return *fault;
@@ -183,28 +193,30 @@ plot::PlatePicture FormSheet::picture(const Sight& sight) const {
 void FormSheet::fields_of(const Sight& sight, bool is_top) {
     FormDraft& d = *draft_;
     heading(sight, say("Outline, mm"));
-    field(sight, say("Length of the body"), d.length.text, 120.0);
-    field(sight, say("Upper bout"), d.upper.text, 120.0);
-    field(sight, say("Waist"), d.waist.text, 120.0);
-    field(sight, say("Lower bout"), d.lower.text, 120.0);
-    notes_field(sight, say("Or measured points: x, y a line, or an SVG path"), d.rim);
+    field(sight, say("Length of the body"), d.length.text, 120.0, false, &complaint_);
+    field(sight, say("Upper bout"), d.upper.text, 120.0, false, &complaint_);
+    field(sight, say("Waist"), d.waist.text, 120.0, false, &complaint_);
+    field(sight, say("Lower bout"), d.lower.text, 120.0, false, &complaint_);
+    lines_field(sight, rim_label(), d.rim, &complaint_);
     heading(sight, say("Arching, heights of the outside in mm"));
-    field(sight, say("Arch"), d.arch.text, 120.0);
-    field(sight, say("Edge"), d.edge.text, 120.0);
-    field(sight, say("Fullness along, 1.2 to 8"), d.along.text, 120.0);
-    field(sight, say("Fullness across, 1.2 to 8"), d.across.text, 120.0);
-    notes_field(sight, say("Measured heights: x, y, height a line"), d.heights);
+    field(sight, say("Arch"), d.arch.text, 120.0, false, &complaint_);
+    field(sight, say("Edge"), d.edge.text, 120.0, false, &complaint_);
+    field(sight, say("Fullness along, 1.2 to 8"), d.along.text, 120.0, false, &complaint_);
+    field(sight, say("Fullness across, 1.2 to 8"), d.across.text, 120.0, false, &complaint_);
+    lines_field(sight, heights_label(), d.heights, &complaint_);
     const std::vector<std::string> species = species_names(say("usual for the part"));
     const std::vector<std::string> pieces{std::string(say("one piece")),
                                           std::string(say("two pieces"))};
     drop_down(sight, say("Handbook wood to begin with"), species, d.species);
     drop_down(sight, say("Made of"), pieces, d.pieces, 200.0);
-    field(sight, say("Right half's density, % of the left's"), d.right_density.text, 120.0);
-    field(sight, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0);
+    field(sight, say("Right half's density, % of the left's"), d.right_density.text, 120.0, false,
+          &complaint_);
+    field(sight, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0,
+          false, &complaint_);
     if (is_top) {
         heading(sight, say("Fittings of the top"));
-        field(sight, say("Right f-hole: x; y of the upper eye; of the lower"), d.f_hole);
-        field(sight, say("Bass bar: width; height, mm"), d.bar, 200.0);
+        field(sight, f_hole_label(), d.f_hole, 0.0, false, &complaint_);
+        field(sight, bar_label(), d.bar, 200.0, false, &complaint_);
         faint_text(sight, say("Left empty: in the usual place. They count from the stage at which "
                               "they are cut or fitted."));
     }
@@ -215,12 +227,10 @@ void FormSheet::side(const Sight& sight) {
     if (!sight.now.plate->history.form) {
         text(sight, say("The usual size of its kind, until you say what this plate measures."));
     }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
+    complaint(sight, complaint_);
     if (flow_press(sight, say("Keep this shape"), {}, true)) {
         const auto form = draft_->finished();
-        complaint_ = form ? std::string() : form.fault().what;
+        complaint_ = form ? Complaint{} : Complaint{form.fault().what, form.at};
         if (form) {
             sight.send(bench::command::SetForm{*form});
             draft_.reset();

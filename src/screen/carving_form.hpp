@@ -1,6 +1,7 @@
 #pragma once
 #include "base/result.hpp"
 #include "screen/carving_sheet.hpp"
+#include "screen/fields.hpp"
 #include "screen/typed.hpp"
 
 #include <string>
@@ -22,7 +23,7 @@ struct FormDraft {
 
     explicit FormDraft(const ledger::FormRecord& from);
     /// Fault: what can't be, naming it.
-    base::Result<ledger::FormRecord> finished() const;
+    Filled<ledger::FormRecord> finished() const;
 };
 
 /// Outline, arching, wood and fittings of a plate, as its maker measures them.
@@ -38,7 +39,7 @@ private:
     std::shared_ptr<const bench::PlateView> drafted_from_;
     ledger::Id plate_ = 0;
     std::optional<FormDraft> draft_;
-    std::string complaint_;
+    Complaint complaint_;
 };
 
 } // namespace platewright::screen

@@ -12,6 +12,9 @@
 namespace platewright::screen {
 namespace {
 
+constexpr double k_least_span_mm = 1.0, k_most_span_mm = 1000.0;
+constexpr double k_least_load_g = 0.1, k_most_load_g = 1e5;
+
 std::vector<std::string> kinds() {
     return {std::string(say("lengthwise, on two bars")),
             std::string(say("crosswise, on two bars under the lower bout")),
@@ -32,8 +35,8 @@ const trends::FlexCheck* check_of(const Sight& sight, ledger::Id flex) {
 } // namespace
 
 std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
-    const auto span = number_within(span_, 1.0, 1000.0, "mm"),
-               load = number_within(load_, 0.1, 1e5, "g");
+    const auto span = number_within(span_, k_least_span_mm, k_most_span_mm, "mm"),
+               load = number_within(load_, k_least_load_g, k_most_load_g, "g");
     if (!span || !load) {
         return std::nullopt;
     }
@@ -84,7 +87,7 @@ void HandSheet::pins(const Sight& sight, const ledger::SessionHistory& session) 
                                      std::exchange(wants_focus_, false));
     if (flow_press(sight, say("Pin it"), say("Enter")) || entered_words) {
         if (!at_) {
-            complaint_ = say("Click the place on the plate first.");
+            complaint_ = {std::string(say("Click the place on the plate first."))};
         } else {
             complaint_.clear();
             sight.send(bench::command::AddPin{{0, 0, *at_, words_}});
@@ -114,13 +117,20 @@ void HandSheet::flexes(const Sight& sight, const ledger::SessionHistory& session
     }
     const std::vector<std::string> all = kinds();
     drop_down(sight, say("Bent how"), all, kind_);
-    field(sight, say("Span between the supports, mm"), span_, 130.0);
-    field(sight, say("Load, g"), load_, 130.0);
-    const bool entered_value = field(sight, say("It went down by, mm"), deflection_, 130.0);
+    const std::string_view span = say("Span between the supports, mm"), load = say("Load, g"),
+                           deflection = say("It went down by, mm");
+    field(sight, span, span_, 130.0, false, &complaint_);
+    field(sight, load, load_, 130.0, false, &complaint_);
+    const bool entered_value = field(sight, deflection, deflection_, 130.0, false, &complaint_);
     if (flow_press(sight, say("Keep this reading")) || entered_value) {
         const auto flex = typed_flex();
         if (!flex || !number_within(deflection_, 0.001, 100.0, "mm")) {
-            complaint_ = say("Give span in mm, load in g and deflection in mm.");
+            const std::string_view at =
+                !number_within(span_, k_least_span_mm, k_most_span_mm, "mm") ? span
+                : !number_within(load_, k_least_load_g, k_most_load_g, "g")  ? load
+                                                                             : deflection;
+            complaint_ = {std::string(say("Give span in mm, load in g and deflection in mm.")),
+                          std::string(at)};
         } else {
             complaint_.clear();
             sight.send(bench::command::AddFlex{*flex});
@@ -139,9 +149,7 @@ void HandSheet::side(const Sight& sight, const PlateSpot& spot) {
              say("Begin a session (N at the bench): pins and flex readings are kept with it."));
         return;
     }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
+    complaint(sight, complaint_);
     away_.draw_back(sight);
     pins(sight, *session);
     flexes(sight, *session);

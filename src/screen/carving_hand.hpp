@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/carving_sheet.hpp"
+#include "screen/fields.hpp"
 #include "screen/session_list.hpp"
 
 #include <string>
@@ -23,7 +24,7 @@ private:
     std::string words_;
     std::size_t kind_ = 0;
     std::string span_ = "300", load_ = "500", deflection_;
-    std::string complaint_;
+    Complaint complaint_;
     PutAway away_;
 };
 

@@ -16,6 +16,8 @@ namespace {
 
 constexpr double k_same_place_mm = 4.0; // a click this near a reading means that reading
 
+std::string_view pasted_label() { return say("Or paste lines: x, y, thickness in mm"); }
+
 std::string with_range(double value, double sd) {
     return figure(value, 2) + " \u00b1 " + figure(base::plus_minus(sd), 2) + " mm";
 }
@@ -100,8 +102,9 @@ void MapSheet::facts(const Sight& sight) const {
 void MapSheet::add(const Sight& sight) {
     const auto value = number_within(typed_, 0.01, 50.0, "mm");
     if (!at_ || !value) {
-        complaint_ = !at_ ? std::string(say("Click the place on the plate first."))
-                          : say("\"{}\" is no thickness in mm.", typed_);
+        complaint_ = !at_ ? Complaint{std::string(say("Click the place on the plate first."))}
+                          : Complaint{say("\"{}\" is no thickness in mm.", typed_),
+                                      std::string(say("Thickness, mm"))};
         return;
     }
     const auto near = [&](const plate::ThicknessReading& r) {
@@ -119,12 +122,12 @@ void MapSheet::add(const Sight& sight) {
 void MapSheet::paste(const Sight& sight) {
     const auto outline = trends::outline_of(form_shown(sight.now.plate->history));
     if (!outline) {
-        complaint_ = outline.fault().what;
+        complaint_ = {outline.fault().what};
         return;
     }
     const auto readings = plate::thickness_from_csv(pasted_, *outline);
     if (!readings) {
-        complaint_ = readings.fault().what;
+        complaint_ = {readings.fault().what, std::string(pasted_label())};
         return;
     }
     draft_ = *readings;
@@ -167,18 +170,17 @@ void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
     faint_text(sight,
                at_ ? say("The cross: {}.", plate::place_text(*at_))
                    : std::string(say("Click a place on the plate, then type its thickness.")));
-    const bool entered_value = field(sight, say("Thickness, mm"), typed_, 130.0, wants_focus);
+    const bool entered_value =
+        field(sight, say("Thickness, mm"), typed_, 130.0, wants_focus, &complaint_);
     if (flow_press(sight, say("Add"), say("Enter"), false, true) || entered_value) {
         add(sight);
         wants_focus_ = false;
     }
-    notes_field(sight, say("Or paste lines: x, y, thickness in mm"), pasted_);
+    lines_field(sight, pasted_label(), pasted_, &complaint_);
     if (!pasted_.empty() && flow_press(sight, say("Take these lines"))) {
         paste(sight);
     }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
+    complaint(sight, complaint_);
     take_out(sight);
     if (!changed_) {
         return;
@@ -192,7 +194,7 @@ void MapSheet::entry(const Sight& sight, const PlateSpot& spot) {
             std::iota(all.begin(), all.end(), std::size_t{0});
             sight.send(bench::command::TakeOutReadings{session_, all});
         } else if (fault) {
-            complaint_ = fault->what;
+            complaint_ = {fault->what};
         } else {
             sight.send(bench::command::SetThickness{session_, draft_});
         }

@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/carving_sheet.hpp"
+#include "screen/fields.hpp"
 
 #include <string>
 #include <vector>
@@ -26,7 +27,8 @@ private:
     bool changed_ = false;
     std::optional<plate::Point> at_; // where the next reading was taken
     bool wants_focus_ = false;
-    std::string typed_, pasted_, complaint_;
+    std::string typed_, pasted_;
+    Complaint complaint_;
 };
 
 } // namespace platewright::screen

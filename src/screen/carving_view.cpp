@@ -9,35 +9,7 @@
 #include <utility>
 
 namespace platewright::screen {
-namespace {
 using plot::Box;
-
-std::size_t open_session(const bench::PlateView& plate) {
-    const auto& sessions = plate.history.sessions;
-    const auto open = std::find_if(sessions.begin(), sessions.end(),
-                                   [&](const auto& s) { return s.session.id == plate.session; });
-    return open == sessions.end() ? sessions.size() - 1
-                                  : static_cast<std::size_t>(open - sessions.begin());
-}
-
-} // namespace
-
-/// The model is computed only while someone looks, and again when what it rests on has changed.
-void CarvingView::keep_asked(const Sight& sight) {
-    if (asked_for_ == sight.now.plate || sight.now.plate->history.sessions.empty()) {
-        return;
-    }
-    asked_for_ = sight.now.plate;
-    bench::StudyInputs inputs =
-        bench::inputs_of(sight.now.plate->history, open_session(*sight.now.plate));
-    const auto& work = sight.now.work;
-    const bool is_asked = inputs == asked_inputs_ || (work && (work->study || !work->doing.empty()));
-    if (is_asked && work && work->of == inputs) { // by this view, or by the bench for its decision
-        return;
-    }
-    asked_inputs_ = std::move(inputs);
-    sight.send(bench::command::StudyPlate{});
-}
 
 void CarvingView::choices(const Sight& sight, Box box) {
     const std::array all{
@@ -57,8 +29,7 @@ void CarvingView::choices(const Sight& sight, Box box) {
     }
     const bool stopped = sight.now.work && sight.now.work->doing.empty() && !sight.now.work->study;
     if (sheet_ != before && stopped) { // who opens another sheet looks again
-        asked_for_.reset();
-        asked_inputs_.reset();
+        asked_.again();
     }
 }
 
@@ -133,7 +104,7 @@ void CarvingView::draw(const Sight& sight, Box area) {
                              "model of it says what a stroke of the scraper does."));
         return;
     }
-    keep_asked(sight);
+    asked_.keep(sight); // only while someone looks
     const bool busy = sight.now.work && !sight.now.work->doing.empty();
     if (sight.stacks) {
         choices(sight, next_column(sight, area, 0.0, 88.0 * scale));

@@ -6,8 +6,7 @@
 #include "screen/carving_pass.hpp"
 #include "screen/carving_sheet.hpp"
 #include "screen/carving_trial.hpp"
-
-#include <optional>
+#include "screen/study_asked.hpp"
 
 namespace platewright::screen {
 
@@ -22,13 +21,11 @@ private:
     enum class Sheet { thickness, shape, motion, strokes, pass, trial, hand };
 
     void choices(const Sight& sight, plot::Box box);
-    void keep_asked(const Sight& sight);
     plot::PlatePicture picture(const Sight& sight) const;
     void side(const Sight& sight, const plot::Box& box, const PlateSpot& spot);
 
     Sheet sheet_ = Sheet::thickness;
-    std::shared_ptr<const bench::PlateView> asked_for_;
-    std::optional<bench::StudyInputs> asked_inputs_; // of the model that was asked for last
+    StudyAsked asked_;
     MapSheet map_;
     FormSheet form_;
     ModesSheet modes_;

@@ -18,7 +18,12 @@ constexpr ImGuiWindowFlags k_whole_window =
     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
     ImGuiWindowFlags_NoScrollWithMouse;
 
-constexpr double k_least_bench = 900.0; // its width, at which the drift can stand beside it
+// Widths at scale 1. The bench with its plate, at which the drift can stand beside it; the bench
+// without it, at which the plate has a column of its own.
+constexpr double k_least_bench = 900.0, k_least_lanes = 700.0;
+constexpr double k_least_drift = 740.0, k_most_drift = 1100.0;
+constexpr double k_least_plate = 350.0, k_most_plate = 620.0;
+constexpr double k_column_gap = 12.0;
 
 /// The plate on the bench.
 std::string title_words(const bench::Snapshot& now) {
@@ -226,21 +231,32 @@ void Desk::begin_walk(const Sight& sight) {
     }
 }
 
-/// Where the window is wide enough the drift stands beside the bench. It has its keys first: the
-/// bench takes whatever is left for a foot switch.
+/// Where the window is wide enough the drift stands beside the bench, where it is wider still the
+/// plate beside both. The drift has its keys first: the bench takes whatever is left for a foot
+/// switch.
 void Desk::bench_and_drift(const Sight& sight, Box box) {
-    const double scale = sight.look.scale;
-    const double drift = std::clamp(0.42 * box.width(), 740.0 * scale, 1100.0 * scale);
-    const bool both =
-        !sight.stacks && sight.session() != nullptr && box.width() - drift >= k_least_bench * scale;
-    if (both) {
-        const Box right = take_right(box, drift);
-        take_right(box, 12.0 * scale);
-        ImGui::PushID("beside_bench");
-        drift_.draw(sight, right, false);
-        ImGui::PopID();
+    const double scale = sight.look.scale, gap = k_column_gap * scale;
+    const double whole = box.width();
+    const double drift = std::clamp(0.42 * whole, k_least_drift * scale, k_most_drift * scale);
+    const bool columns = !sight.stacks && sight.session() != nullptr;
+    if (!columns || whole - drift < k_least_bench * scale) {
+        bench_.draw(sight, box);
+        return;
     }
-    bench_.draw(sight, box);
+    std::optional<Box> plate;
+    if (whole - 2.0 * gap >= (k_least_lanes + k_least_drift + k_least_plate) * scale) {
+        const double room = whole - 2.0 * gap - (k_least_lanes + k_least_drift) * scale;
+        plate = take_right(box, std::clamp(0.24 * whole, k_least_plate * scale,
+                                           std::min(room, k_most_plate * scale)));
+        take_right(box, gap);
+    }
+    const double most = plate ? box.width() - gap - k_least_lanes * scale : drift;
+    const Box right = take_right(box, std::min(drift, most));
+    take_right(box, gap);
+    ImGui::PushID("beside_bench");
+    drift_.draw(sight, right, false);
+    ImGui::PopID();
+    bench_.draw(sight, box, plate);
 }
 
 } // namespace platewright::screen

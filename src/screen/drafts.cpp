@@ -17,10 +17,8 @@ std::size_t index_of(const std::array<T, N>& all, T value) {
 
 } // namespace
 
-FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& complaint_text) {
-    if (!complaint_text.empty()) {
-        complaint(sight, complaint_text);
-    }
+FormAnswer form_buttons(const Sight& sight, bool entered, const Complaint& wrong) {
+    complaint(sight, wrong);
     if (flow_press(sight, say("Save"), say("Enter"), true) || entered) {
         return FormAnswer::save;
     }
@@ -35,17 +33,18 @@ InstrumentDraft::InstrumentDraft(const ledger::InstrumentRecord& from)
     : record(from), kind(index_of(modes::k_instrument_kinds, from.kind)),
       body_length(from.body_length_mm, 0) {}
 
-base::Result<ledger::InstrumentRecord> InstrumentDraft::finished() const {
+Filled<ledger::InstrumentRecord> InstrumentDraft::finished() const {
     ledger::InstrumentRecord out = record;
     out.label = base::trimmed(record.label);
     out.kind = modes::k_instrument_kinds.at(kind);
     if (out.label.empty()) {
-        return base::Fault{std::string(
-            say("Give the instrument a label, such as its number or its future owner."))};
+        return {base::Fault{std::string(
+                    say("Give the instrument a label, such as its number or its future owner."))},
+                say("label")};
     }
     const auto typed = body_length.number(say("The body's length"), 150, 1400, "mm");
     if (!typed) {
-        return typed.fault();
+        return {typed.fault(), say("length of the body, mm; empty: full size")};
     }
     out.body_length_mm = *typed;
     return out;
@@ -55,7 +54,7 @@ PlateDraft::PlateDraft(const ledger::PlateRecord& from)
     : record(from), part(index_of(modes::k_parts, from.part)), density(from.density_kg_m3, 0),
       instrument(from.instrument) {}
 
-base::Result<ledger::PlateRecord> PlateDraft::finished() const {
+Filled<ledger::PlateRecord> PlateDraft::finished() const {
     ledger::PlateRecord out = record;
     out.part = modes::k_parts.at(part);
     out.label = base::trimmed(record.label);
@@ -64,7 +63,7 @@ base::Result<ledger::PlateRecord> PlateDraft::finished() const {
     }
     const auto typed = density.number(say("The density"), 100, 1500, "kg/m\u00b3");
     if (!typed) {
-        return typed.fault();
+        return {typed.fault(), say("density, kg/m\u00b3")};
     }
     out.density_kg_m3 = *typed;
     return out;
@@ -87,25 +86,27 @@ base::Result<std::optional<base::Timestamp>> SessionDraft::typed_begun() const {
                        begun)};
 }
 
-base::Result<ledger::SessionRecord> SessionDraft::finished() const {
+Filled<ledger::SessionRecord> SessionDraft::finished() const {
     ledger::SessionRecord out = record;
     const auto grams = mass.number(say("The mass"), 1, 20000, "g");
     const auto celsius = temperature.number(say("The temperature"), -20, 60, "\u00b0C");
     const auto percent = humidity.number(say("The humidity"), 0, 100, "%");
-    for (const auto* typed : {&grams, &celsius, &percent}) {
+    for (const auto& [typed, field] :
+         {std::pair{&grams, say("mass, g")}, std::pair{&celsius, say("temperature, \u00b0C")},
+          std::pair{&percent, say("humidity, %")}}) {
         if (!*typed) {
-            return typed->fault();
+            return {typed->fault(), field};
         }
     }
     out.mass_g = *grams;
     out.temperature_c = *celsius;
     out.humidity_pct = *percent;
     if (const auto typed = typed_begun(); !typed) {
-        return typed.fault();
+        return {typed.fault(), say("begun")};
     }
     if (mass.is_touched() && plate && plate->history.plate.id == out.plate) {
         if (auto fault = trends::fault_in_mass(out, plate->history)) {
-            return *fault;
+            return {*fault, say("mass, g")};
         }
     }
     return out;
@@ -170,28 +171,27 @@ void stage_choice(const Sight& sight, SessionDraft& draft) {
 
 } // namespace
 
-FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
-                           const std::string& complaint_text, bool fresh) {
+FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft, Complaint& wrong,
+                           bool fresh) {
     heading(sight, draft.record.id == 0 ? say("A new instrument") : say("The instrument"));
-    bool entered = field(sight, say("label"), draft.record.label, 360, fresh);
+    bool entered = field(sight, say("label"), draft.record.label, 360, fresh, &wrong);
     std::vector<std::string> kinds;
     for (const auto kind : modes::k_instrument_kinds) {
         kinds.push_back(kind_text(kind));
     }
     drop_down(sight, say("kind"), kinds, draft.kind, 220);
-    entered |=
-        field(sight, say("length of the body, mm; empty: full size"), draft.body_length.text, 160);
+    entered |= field(sight, say("length of the body, mm; empty: full size"), draft.body_length.text,
+                     160, false, &wrong);
     faint_text(sight, say("Usual: violin 355, three quarters 335, half 310, a quarter 280; viola "
                           "380 to 430; cello 755; "
                           "double bass 1050 to 1150."));
     notes_field(sight, say("notes"), draft.record.notes);
-    return form_buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, wrong);
 }
 
-FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
-                      bool fresh) {
+FormAnswer plate_form(const Sight& sight, PlateDraft& draft, Complaint& wrong, bool fresh) {
     heading(sight, draft.record.id == 0 ? say("A new plate") : say("The plate"));
-    bool entered = field(sight, say("label"), draft.record.label, 360, fresh);
+    bool entered = field(sight, say("label"), draft.record.label, 360, fresh, &wrong);
     std::vector<std::string> parts;
     for (const auto part : modes::k_parts) {
         parts.push_back(part_text(part));
@@ -201,25 +201,25 @@ FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& 
         instrument_choice(sight, draft.instrument);
     }
     entered |= field(sight, say("wood: kind, origin, cut"), draft.record.wood, 460);
-    entered |= field(sight, say("density, kg/m\u00b3"), draft.density.text, 160);
+    entered |= field(sight, say("density, kg/m\u00b3"), draft.density.text, 160, false, &wrong);
     notes_field(sight, say("notes: outline, arching, grain"), draft.record.notes);
-    return form_buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, wrong);
 }
 
-FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
-                        bool fresh) {
+FormAnswer session_form(const Sight& sight, SessionDraft& draft, Complaint& wrong, bool fresh) {
     draft.plate = sight.now.plate;
     heading(sight, say("The session"));
-    bool entered = field(sight, say("mass, g"), draft.mass.text, 160, fresh);
+    bool entered = field(sight, say("mass, g"), draft.mass.text, 160, fresh, &wrong);
     stage_choice(sight, draft);
-    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature.text, 160);
-    entered |= field(sight, say("humidity, %"), draft.humidity.text, 160);
+    entered |=
+        field(sight, say("temperature, \u00b0C"), draft.temperature.text, 160, false, &wrong);
+    entered |= field(sight, say("humidity, %"), draft.humidity.text, 160, false, &wrong);
     notes_field(sight, say("notes"), draft.record.notes);
     if (draft.shows_place) {
-        entered |= field(sight, say("begun"), draft.begun, 260);
+        entered |= field(sight, say("begun"), draft.begun, 260, false, &wrong);
         plate_choice(sight, draft.moved_to);
     }
-    return form_buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, wrong);
 }
 
 std::string kind_text(modes::InstrumentKind kind) { return std::string(modes::to_text(kind)); }

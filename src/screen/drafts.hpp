@@ -1,6 +1,7 @@
 #pragma once
 #include "base/result.hpp"
 #include "ledger/record.hpp"
+#include "screen/fields.hpp"
 #include "screen/sight.hpp"
 #include "screen/typed.hpp"
 #include "trends/plate_name.hpp"
@@ -18,7 +19,7 @@ struct InstrumentDraft {
     std::size_t kind = 0;            // index into modes::k_instrument_kinds
     TypedFigure body_length;
     explicit InstrumentDraft(const ledger::InstrumentRecord& from);
-    base::Result<ledger::InstrumentRecord> finished() const;
+    Filled<ledger::InstrumentRecord> finished() const;
 };
 
 struct PlateDraft {
@@ -27,7 +28,7 @@ struct PlateDraft {
     TypedFigure density;
     ledger::Id instrument = 0; ///< it is to belong to; SavePlate leaves it where it is
     explicit PlateDraft(const ledger::PlateRecord& from);
-    base::Result<ledger::PlateRecord> finished() const;
+    Filled<ledger::PlateRecord> finished() const;
 };
 
 struct SessionDraft {
@@ -40,7 +41,7 @@ struct SessionDraft {
     explicit SessionDraft(const ledger::SessionRecord& from);
     /// A mass that can't be this plate's is a fault here already, while all that was typed still
     /// stands.
-    base::Result<ledger::SessionRecord> finished() const;
+    Filled<ledger::SessionRecord> finished() const;
     /// The day that was typed; nothing where it was not touched. Fault: no date.
     base::Result<std::optional<base::Timestamp>> typed_begun() const;
 
@@ -50,18 +51,17 @@ private:
 
 enum class FormAnswer { open, save, cancel };
 
-/// The fields and buttons of a draft, in the flow of a page. `complaint_text` is shown above the
-/// buttons. `fresh` on the first picture, to put the writing mark into the first field.
-FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft,
-                           const std::string& complaint_text, bool fresh);
-FormAnswer plate_form(const Sight& sight, PlateDraft& draft, const std::string& complaint_text,
-                      bool fresh);
-FormAnswer session_form(const Sight& sight, SessionDraft& draft, const std::string& complaint_text,
-                        bool fresh);
+/// The fields and buttons of a draft, in the flow of a page. What is wrong stands under its field,
+/// or above the buttons. `fresh` on the first picture, to put the writing mark into the first
+/// field.
+FormAnswer instrument_form(const Sight& sight, InstrumentDraft& draft, Complaint& wrong,
+                           bool fresh);
+FormAnswer plate_form(const Sight& sight, PlateDraft& draft, Complaint& wrong, bool fresh);
+FormAnswer session_form(const Sight& sight, SessionDraft& draft, Complaint& wrong, bool fresh);
 
 /// What ends a form: Save, also by Enter in a field (`entered`), or leaving it; above them what is
 /// wrong.
-FormAnswer form_buttons(const Sight& sight, bool entered, const std::string& complaint_text);
+FormAnswer form_buttons(const Sight& sight, bool entered, const Complaint& wrong);
 
 /// "violin", "viola", "cello", "other".
 std::string kind_text(modes::InstrumentKind kind);

@@ -1,24 +1,15 @@
 #include "screen/fields.hpp"
 
+#include "screen/field_parts.hpp"
 #include "screen/parts.hpp"
 
 #include <imgui_internal.h> // what the Tab key stops at, and whether the focus is shown
 
 #include <algorithm>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
-
-void label_line(const Sight& sight, std::string_view words) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float height = sight.look.px(k_small * 1.3);
-    ImguiCanvas canvas = sight.canvas();
-    canvas.text(point(at), words,
-                {.colour = sight.palette().faint_ink,
-                 .height = k_small * sight.look.scale,
-                 .upright = plot::Upright::top});
-    ImGui::Dummy({1.0F, height - ImGui::GetStyle().ItemSpacing.y});
-}
 
 /// Dear ImGui writes into a buffer; this one grows with the writing.
 int grow(ImGuiInputTextCallbackData* data) {
@@ -30,22 +21,30 @@ int grow(ImGuiInputTextCallbackData* data) {
     return 0;
 }
 
-void note_item(const Sight& sight, std::string_view words) {
-    // What is scrolled off the page is not there to be seen.
-    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
-    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
-    const plot::Box seen{static_cast<double>(std::max(ImGui::GetItemRectMin().x, low.x)),
-                         static_cast<double>(std::max(ImGui::GetItemRectMin().y, low.y)),
-                         static_cast<double>(std::min(ImGui::GetItemRectMax().x, high.x)),
-                         static_cast<double>(std::min(ImGui::GetItemRectMax().y, high.y))};
-    if (seen.width() > 0.0 && seen.height() > 0.0) {
-        sight.look.note(words, seen);
+bool is_about(const Complaint* of_form, std::string_view label) {
+    return of_form != nullptr && !of_form->empty() && of_form->at == label;
+}
+
+/// The writing mark into the field that comes next, once.
+void call(const Sight& sight, Complaint& wrong) {
+    if (std::exchange(wrong.calls, false)) {
+        ImGui::SetKeyboardFocusHere();
+        sight.owed = 3;
     }
 }
 
-float item_width(const Sight& sight, double width) {
-    return width > 0.0 ? std::min(sight.look.px(width), ImGui::GetContentRegionAvail().x)
-                       : ImGui::GetContentRegionAvail().x;
+/// A frame around the field just drawn, a bar at its left, and below it what is wrong.
+void mark_wrong(const Sight& sight, const Complaint& wrong) {
+    const plot::Point low = point(ImGui::GetItemRectMin()), high = point(ImGui::GetItemRectMax());
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    const plot::Colour ink = sight.palette().on_bad;
+    canvas.frame({low.x, low.y, high.x, high.y}, ink, 6.0 * scale, 2.5 * scale);
+    canvas.box({low.x - 7.0 * scale, low.y, low.x - 3.0 * scale, high.y}, ink, 0.0);
+    auto& last = ImGui::GetCurrentContext()->LastItemData;
+    const auto of_field = last; // who asks for the last item means the field
+    complaint(sight, wrong.words);
+    last = of_field;
 }
 
 void wrapped(const Sight& sight, std::string_view words, double height, plot::Colour colour,
@@ -79,6 +78,35 @@ void show_focus(const Sight& sight) {
 }
 
 } // namespace
+
+void label_line(const Sight& sight, std::string_view words) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float height = sight.look.px(k_small * 1.3);
+    ImguiCanvas canvas = sight.canvas();
+    canvas.text(point(at), words,
+                {.colour = sight.palette().faint_ink,
+                 .height = k_small * sight.look.scale,
+                 .upright = plot::Upright::top});
+    ImGui::Dummy({1.0F, height - ImGui::GetStyle().ItemSpacing.y});
+}
+
+void note_item(const Sight& sight, std::string_view words) {
+    // What is scrolled off the page is not there to be seen.
+    const ImVec2 low = ImGui::GetWindowDrawList()->GetClipRectMin();
+    const ImVec2 high = ImGui::GetWindowDrawList()->GetClipRectMax();
+    const plot::Box seen{static_cast<double>(std::max(ImGui::GetItemRectMin().x, low.x)),
+                         static_cast<double>(std::max(ImGui::GetItemRectMin().y, low.y)),
+                         static_cast<double>(std::min(ImGui::GetItemRectMax().x, high.x)),
+                         static_cast<double>(std::min(ImGui::GetItemRectMax().y, high.y))};
+    if (seen.width() > 0.0 && seen.height() > 0.0) {
+        sight.look.note(words, seen);
+    }
+}
+
+float item_width(const Sight& sight, double width) {
+    return width > 0.0 ? std::min(sight.look.px(width), ImGui::GetContentRegionAvail().x)
+                       : ImGui::GetContentRegionAvail().x;
+}
 
 Page::Page(const Sight& sight, const char* id, const plot::Box& box) : sight_(sight) {
     if (sight.stacks) {
@@ -123,11 +151,21 @@ void complaint(const Sight& sight, std::string_view words) {
     wrapped(sight, words, size, sight.palette().on_bad, plot::Weight::bold, 1.5 * size);
 }
 
+void complaint(const Sight& sight, const Complaint& of_form) {
+    if (!of_form.empty() && of_form.at.empty()) {
+        complaint(sight, of_form.words);
+    }
+}
+
 constexpr int k_till_marked = 3; // pictures
 
 bool field(const Sight& sight, std::string_view label, std::string& value, double width,
-           bool wants_focus) {
+           bool wants_focus, Complaint* of_form) {
+    const bool is_wrong = is_about(of_form, label);
     label_line(sight, label);
+    if (is_wrong) {
+        call(sight, *of_form);
+    }
     if (wants_focus) {
         ImGui::SetKeyboardFocusHere();
         sight.owed = 3; // the writing mark arrives only then
@@ -146,21 +184,32 @@ bool field(const Sight& sight, std::string_view label, std::string& value, doubl
         grow, &value);
     ImGui::PopID();
     note_item(sight, "[" + std::string(label) + "]");
-    if (entered) { // where the form refuses it, the writing goes on here
+    if (is_wrong) {
+        mark_wrong(sight, *of_form);
+    }
+    if (entered && !is_wrong) { // where the form refuses it, the writing goes on here
         ImGui::SetKeyboardFocusHere(-1);
         sight.owed = 3;
     }
     return entered;
 }
 
-void notes_field(const Sight& sight, std::string_view label, std::string& value) {
+void lines_field(const Sight& sight, std::string_view label, std::string& value,
+                 Complaint* of_form) {
+    const bool is_wrong = is_about(of_form, label);
     label_line(sight, label);
+    if (is_wrong) {
+        call(sight, *of_form);
+    }
     ImGui::PushID(label.data(), label.data() + label.size());
     ImGui::InputTextMultiline("##notes", value.data(), value.capacity() + 1,
                               {item_width(sight, 0.0), sight.look.px(86)},
                               ImGuiInputTextFlags_CallbackResize, grow, &value);
     ImGui::PopID();
     note_item(sight, "[" + std::string(label) + "]");
+    if (is_wrong) {
+        mark_wrong(sight, *of_form);
+    }
 }
 
 bool drop_down(const Sight& sight, std::string_view label, std::span<const std::string> all,

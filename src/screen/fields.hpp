@@ -31,11 +31,26 @@ void faint_text(const Sight& sight, std::string_view words);
 /// What is wrong with what was typed: in its own colour with a cross before it.
 void complaint(const Sight& sight, std::string_view words);
 
+/// What is wrong with a form. `at` is the label of the field it is about: there it stands, the
+/// field is framed, and the writing mark goes there once; without one it stands above the buttons.
+struct Complaint {
+    std::string words, at = {};
+    bool calls = true; ///< for the writing mark
+    bool empty() const { return words.empty(); }
+    void clear() { words.clear(); }
+};
+/// Where it is about no field; else the field draws it.
+void complaint(const Sight& sight, const Complaint& of_form);
+
 /// One line of writing; true when Enter was pressed in it. `width` in px at 1280 × 800, 0: all.
+/// `of_form`: drawn here where it is about this field.
 bool field(const Sight& sight, std::string_view label, std::string& value, double width = 0.0,
-           bool wants_focus = false);
-/// Several lines of writing.
+           bool wants_focus = false, Complaint* of_form = nullptr);
+/// Notes: broken at blanks to the field's width.
 void notes_field(const Sight& sight, std::string_view label, std::string& value);
+/// Lines of figures, each as it was typed or pasted.
+void lines_field(const Sight& sight, std::string_view label, std::string& value,
+                 Complaint* of_form = nullptr);
 /// One of a list; true when another was chosen.
 bool drop_down(const Sight& sight, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width = 0.0);

@@ -225,11 +225,9 @@ void FilesView::recordings(const Sight& sight) {
     }
     stage_ = std::min(stage_, stages.size() - 1);
     drop_down(sight, say("stage of the work"), stages, stage_, 260);
-    field(sight, say("mass, g"), mass_.text, 160);
-    field(sight, say("day, or day and time; empty: the file's own"), date_, 260);
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
+    field(sight, say("mass, g"), mass_.text, 160, false, &complaint_);
+    field(sight, say("day, or day and time; empty: the file's own"), date_, 260, false,
+          &complaint_);
     if (!sounds_.chosen().empty() &&
         flow_press(sight,
                    say_count(std::ssize(sounds_.chosen()), "Take {} file in", "Take {} files in"),
@@ -246,10 +244,13 @@ void FilesView::enter(const Sight& sight) {
     const std::string_view typed = base::trimmed(date_);
     const auto begun = typed.empty() ? std::nullopt : base::from_typed(typed);
     complaint_ =
-        !grams ? grams.fault().what
+        !grams ? Complaint{grams.fault().what, std::string(say("mass, g"))}
         : !typed.empty() && !begun
-            ? say("“{}” is no date: type 2026-03-14, 14.3.2026, or one of these and a time.", typed)
-            : std::string();
+            ? Complaint{say("“{}” is no date: type 2026-03-14, 14.3.2026, or one of these and a "
+                            "time.",
+                            typed),
+                        std::string(say("day, or day and time; empty: the file's own"))}
+            : Complaint{};
     if (!complaint_.empty()) {
         return;
     }

@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/fields.hpp"
 #include "screen/folder_list.hpp"
 #include "screen/sight.hpp"
 #include "screen/typed.hpp"
@@ -43,7 +44,8 @@ private:
     std::size_t stage_ = 1;
     std::string date_;
     TypedFigure mass_;
-    std::string complaint_, told_;
+    Complaint complaint_;
+    std::string told_;
     FolderList sounds_{
         {".wav", ".flac", ".aiff", ".aif", ".ogg", ".oga", ".caf", ".w64", ".rf64", ".au"}, true};
     FolderList bundles_{{".platewright", ".zip"}, false};

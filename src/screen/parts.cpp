@@ -227,6 +227,17 @@ constexpr double k_leading = 1.35;
 
 } // namespace
 
+void large_line(const Sight& sight, std::string_view words, const Box& box) {
+    ImguiCanvas canvas = sight.canvas();
+    const double scale = sight.look.scale;
+    line(canvas, words, box,
+         {.colour = sight.palette().ink,
+          .height = fitting(
+              canvas, words, box.width(), Weight::bold,
+              {k_delta * scale, 28.0 * scale, k_lead * scale, k_body * scale, k_small * scale}),
+          .weight = Weight::bold});
+}
+
 double paragraph(ImguiCanvas& canvas, std::string_view words, const Box& box, double height,
                  plot::Colour colour, Weight weight) {
     double y = box.top;

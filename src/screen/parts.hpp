@@ -53,6 +53,9 @@ double fitting(const ImguiCanvas& canvas, std::string_view words, double width, 
 void line(ImguiCanvas& canvas, std::string_view words, const plot::Box& box,
           const plot::Lettering& lettering);
 
+/// One line in bold, as large as there is room for up to what is read from two metres.
+void large_line(const Sight& sight, std::string_view words, const plot::Box& box);
+
 /// Text broken at blanks to the width of `box`, from its top; gives the height used.
 double paragraph(ImguiCanvas& canvas, std::string_view words, const plot::Box& box, double height,
                  plot::Colour colour, plot::Weight weight = plot::Weight::regular);

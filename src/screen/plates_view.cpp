@@ -7,6 +7,7 @@
 #include "trends/lookup.hpp"
 
 #include <algorithm>
+#include <array>
 #include <ranges>
 #include <utility>
 
@@ -24,13 +25,43 @@ ledger::Id highest_id(const bench::Snapshot& now) {
     return highest;
 }
 
-std::string summary_line(const ledger::PlateSummary& plate) {
-    std::string words = say_count(plate.sessions, "{} session", "{} sessions");
-    if (plate.newest) {
-        words += ", " + base::local_date(plate.newest->begun) + ", " +
-                 std::string(modes::to_text(plate.newest->stage));
+std::string plate_words(const ledger::PlateRecord& plate) {
+    const std::string part = part_text(plate.part);
+    return plate.label.find(part) != std::string::npos ? plate.label : plate.label + ", " + part;
+}
+
+/// A row a plate, the newest instrument first, which is the one at work; an instrument without a
+/// plate has a row under its own id, less than nothing.
+std::vector<TableRow> rows_of(const Sight& sight, const std::string& search, ledger::Id shown) {
+    const auto& open = sight.now.plate;
+    std::vector<TableRow> rows;
+    for (const ledger::InstrumentSummary& summary : std::views::reverse(*sight.now.instruments)) {
+        if (!trends::answers_to(summary, search)) {
+            continue;
+        }
+        const ledger::InstrumentRecord& instrument = summary.instrument;
+        const Cell whose{instrument.label + ", " + kind_text(instrument.kind)};
+        if (summary.plates.empty()) {
+            rows.push_back({-instrument.id,
+                            shown == instrument.id,
+                            {whose, {std::string(say("no plate yet"))}, {}, {}, {}}});
+        }
+        for (const ledger::PlateSummary& plate : summary.plates) {
+            TableRow row{plate.plate.id,
+                         shown == 0 && open && open->history.plate.id == plate.plate.id,
+                         {whose, {plate_words(plate.plate)}}};
+            row.cells.push_back(
+                {std::to_string(plate.sessions), static_cast<double>(plate.sessions)});
+            if (plate.newest) {
+                row.cells.push_back({base::local_date(plate.newest->begun)});
+                row.cells.push_back({std::string(modes::to_text(plate.newest->stage))});
+            } else {
+                row.cells.resize(5);
+            }
+            rows.push_back(std::move(row));
+        }
     }
-    return words;
+    return rows;
 }
 
 } // namespace
@@ -62,12 +93,14 @@ void PlatesView::draw(const Sight& sight, Box area) {
     }
     const bool writing = !std::holds_alternative<std::monostate>(draft_);
     if (sight.stacks && !writing &&
-        (!chosen_ || !sight.now.plate)) { // one at a time: the list may be long
+        (!chosen_ ||
+         (!sight.now.plate && !instrument_shown(sight)))) { // one at a time: the list may be long
         list(sight, next_column(sight, area, 0.0));
         return;
     }
     if (!sight.stacks) {
-        list(sight, next_column(sight, area, 420.0 * scale));
+        const double width = std::max(464.0 * scale, 0.53 * area.width());
+        list(sight, next_column(sight, area, std::min(width, 760.0 * scale)));
     }
     const Page open(sight, "open", next_column(sight, area, area.width()));
     page(sight);
@@ -76,6 +109,8 @@ void PlatesView::draw(const Sight& sight, Box area) {
 void PlatesView::page(const Sight& sight) {
     if (!std::holds_alternative<std::monostate>(draft_)) {
         form(sight);
+    } else if (const auto* bare = instrument_shown(sight)) {
+        bare_instrument(sight, bare->instrument);
     } else if (sight.now.plate) {
         open_plate(sight);
     } else {
@@ -93,9 +128,8 @@ void PlatesView::go_on(const Sight& sight) {
         return;
     }
     newer_than_.reset();
-    ledger::PlateRecord plate;
-    plate.instrument = highest_id(sight.now);
-    begin(PlateDraft(plate));
+    instrument_shown_ = highest_id(sight.now); // should the form be left
+    begin_plate(instrument_shown_);
 }
 
 void PlatesView::keys(const Sight& sight) {
@@ -104,10 +138,10 @@ void PlatesView::keys(const Sight& sight) {
     }
     if (sight.keys.take(U'i')) {
         begin(InstrumentDraft(ledger::InstrumentRecord{}));
+    } else if (const auto* bare = instrument_shown(sight); bare && sight.keys.take(U'p')) {
+        begin_plate(bare->instrument.id);
     } else if (sight.keys.take(U'p') && sight.now.plate) {
-        ledger::PlateRecord plate;
-        plate.instrument = sight.now.plate->history.instrument.id;
-        begin(PlateDraft(plate));
+        begin_plate(sight.now.plate->history.instrument.id);
     } else if (sight.keys.take(U'n') && sight.now.plate) {
         begin_session(sight);
         sight.place = Place::bench;
@@ -123,50 +157,65 @@ void PlatesView::list(const Sight& sight, const Box& box) {
     if (!sight.now.instruments) {
         return;
     }
-    bool any = false;
-    for (const ledger::InstrumentSummary& instrument :
-         std::views::reverse(*sight.now.instruments)) { // the newest is the one at work
-        if (trends::answers_to(instrument, search_)) {
-            any = true;
-            instrument_rows(sight, instrument);
-        }
-    }
-    if (!any) {
+    const std::vector<TableRow> rows =
+        rows_of(sight, search_, instrument_shown(sight) ? instrument_shown_ : 0);
+    if (rows.empty()) {
         faint_text(sight, sight.now.instruments->empty()
                               ? say("Nothing here yet: begin with a new instrument.")
                               : say("Nothing in the ledger answers to these words."));
+        return;
+    }
+    const std::array heads{
+        TableHead{std::string(say("instrument"))}, TableHead{std::string(say("plate"))},
+        TableHead{std::string(say("sessions"))}, TableHead{std::string(say("last session"))},
+        TableHead{std::string(say("stage"))}};
+    if (const auto pressed = table(sight, "plates", heads, rows, sorting_)) {
+        draft_ = std::monostate();
+        chosen_ = true;
+        instrument_shown_ = std::max<ledger::Id>(0, -*pressed);
+        scroll_up(sight);
+        if (*pressed > 0) {
+            sight.send(bench::command::OpenPlate{*pressed});
+        }
     }
 }
 
-void PlatesView::instrument_rows(const Sight& sight, const ledger::InstrumentSummary& summary) {
-    const ledger::InstrumentRecord& instrument = summary.instrument;
-    ImGui::PushID(static_cast<int>(instrument.id));
-    if (row(sight, 0, instrument.label + ", " + kind_text(instrument.kind),
-            summary.plates.empty() ? say("no plates yet; press to change") : say("press to change"),
-            false)) {
+void PlatesView::begin_plate(ledger::Id instrument) {
+    ledger::PlateRecord plate;
+    plate.instrument = instrument;
+    begin(PlateDraft(plate));
+}
+
+const ledger::InstrumentSummary* PlatesView::instrument_shown(const Sight& sight) const {
+    if (!sight.now.instruments || instrument_shown_ == 0) {
+        return nullptr;
+    }
+    const auto found = std::ranges::find(*sight.now.instruments, instrument_shown_,
+                                         [](const auto& one) { return one.instrument.id; });
+    return found == sight.now.instruments->end() || !found->plates.empty() ? nullptr : &*found;
+}
+
+/// An instrument without a plate.
+void PlatesView::bare_instrument(const Sight& sight, const ledger::InstrumentRecord& instrument) {
+    back_to_list(sight);
+    heading(sight, instrument.label + ", " + kind_text(instrument.kind));
+    if (!instrument.notes.empty()) {
+        faint_text(sight, instrument.notes);
+    }
+    if (flow_press(sight, say("New plate"), "P", true)) {
+        begin_plate(instrument.id);
+    }
+    if (flow_press(sight, say("Change the instrument"), {}, false, true)) {
         begin(InstrumentDraft(instrument));
     }
-    for (const ledger::PlateSummary& plate : summary.plates) {
-        const bool open = sight.now.plate && sight.now.plate->history.plate.id == plate.plate.id;
-        ImGui::PushID("plate");
-        const std::string part = part_text(plate.plate.part);
-        const std::string name = plate.plate.label.find(part) != std::string::npos
-                                     ? plate.plate.label
-                                     : plate.plate.label + ", " + part;
-        if (row(sight, static_cast<int>(plate.plate.id), name, summary_line(plate), open, 26.0)) {
-            draft_ = std::monostate();
-            chosen_ = true;
-            scroll_up(sight);
-            sight.send(bench::command::OpenPlate{plate.plate.id});
-        }
-        ImGui::PopID();
+}
+
+void PlatesView::back_to_list(const Sight& sight) {
+    if (sight.stacks &&
+        (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
+        chosen_ = false;
+        scroll_up(sight);
     }
-    if (row(sight, 1, say("+ a plate of this instrument"), {}, false, 26.0)) {
-        ledger::PlateRecord plate;
-        plate.instrument = instrument.id;
-        begin(PlateDraft(plate));
-    }
-    ImGui::PopID();
 }
 
 void PlatesView::form(const Sight& sight) {
@@ -177,7 +226,7 @@ void PlatesView::form(const Sight& sight) {
         }
         const auto finished = draft.finished();
         if (!finished) {
-            complaint_ = finished.fault().what;
+            complaint_ = {finished.fault().what, finished.at};
             answer = FormAnswer::open;
             return;
         }
@@ -225,11 +274,7 @@ void PlatesView::correct(const Sight& sight, const SessionDraft& draft) {
 void PlatesView::open_plate(const Sight& sight) {
     const ledger::PlateHistory& history = sight.now.plate->history;
     const ledger::PlateRecord& plate = history.plate;
-    if (sight.stacks &&
-        (flow_press(sight, say("All plates"), "Esc") || sight.keys.take(Key::escape))) {
-        chosen_ = false;
-        scroll_up(sight);
-    }
+    back_to_list(sight);
     heading(sight, plate_name(history.instrument, plate));
     std::string facts = what_plate(history.instrument.kind, plate.part);
     if (!plate.wood.empty()) {
@@ -253,9 +298,10 @@ void PlatesView::open_plate(const Sight& sight) {
         begin(PlateDraft(plate));
     }
     if (flow_press(sight, say("New plate"), "P", false, true)) {
-        ledger::PlateRecord fresh_plate;
-        fresh_plate.instrument = history.instrument.id;
-        begin(PlateDraft(fresh_plate));
+        begin_plate(history.instrument.id);
+    }
+    if (flow_press(sight, say("Change the instrument"), {}, false, true)) {
+        begin(InstrumentDraft(history.instrument));
     }
     if (flow_press(sight, say("Put away"), {}, false, true)) {
         away_.put(sight, "plate", plate.id, plate.label);

@@ -89,17 +89,16 @@ void SettingsView::notes(const Sight& sight) {
     if (pitch_.filled() != wishes.reference_pitch_hz) {
         pitch_ = {wishes.reference_pitch_hz, 1};
     }
-    field(sight, say("reference pitch A4, Hz"), pitch_.text, 160);
+    const std::string_view label = say("reference pitch A4, Hz");
+    field(sight, label, pitch_.text, 160, false, &pitch_complaint_);
     if (ImGui::IsItemDeactivatedAfterEdit()) {
         const auto typed = base::parse_measure(pitch_.text, "Hz");
         const bool fits = typed && *typed >= k_lowest_pitch_hz && *typed <= k_highest_pitch_hz;
-        pitch_complaint_ = fits ? std::string()
-                                : say("The pitch is a number from {} to {} Hz.",
-                                      figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0));
+        pitch_complaint_ = {fits ? std::string()
+                                 : say("The pitch is a number from {} to {} Hz.",
+                                       figure(k_lowest_pitch_hz, 0), figure(k_highest_pitch_hz, 0)),
+                            std::string(label), false};
         wishes.reference_pitch_hz = fits ? *typed : wishes.reference_pitch_hz;
-    }
-    if (!pitch_complaint_.empty()) {
-        complaint(sight, pitch_complaint_);
     }
 }
 
@@ -155,20 +154,18 @@ void SettingsView::of_the_air(const Sight& sight) {
         celsius_ = {shown_air_.temperature_c, 1};
         percent_ = {shown_air_.humidity_pct, 0};
     }
-    bool set = field(sight, say("temperature, \u00b0C"), celsius_.text, 160);
-    set |= field(sight, say("humidity, %"), percent_.text, 160);
+    bool set = field(sight, say("temperature, \u00b0C"), celsius_.text, 160, false, &complaint_);
+    set |= field(sight, say("humidity, %"), percent_.text, 160, false, &complaint_);
     bool on = sight.now.in_air;
     yes_or_no(sight, say("set over to this air"), on);
     set |= flow_press(sight, say("Keep this air"));
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
     if (set || on != sight.now.in_air) {
         const auto celsius = celsius_.number(say("The temperature"), -20, 60, "\u00b0C");
         const auto percent = percent_.number(say("The humidity"), 0, 100, "%");
-        complaint_ = !celsius   ? celsius.fault().what
-                     : !percent ? percent.fault().what
-                                : std::string();
+        complaint_ = !celsius
+                         ? Complaint{celsius.fault().what, std::string(say("temperature, \u00b0C"))}
+                     : !percent ? Complaint{percent.fault().what, std::string(say("humidity, %"))}
+                                : Complaint{};
         if (complaint_.empty()) {
             sight.send(bench::command::SetAir{{celsius->value_or(shown_air_.temperature_c),
                                                percent->value_or(shown_air_.humidity_pct)},

@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/fields.hpp"
 #include "screen/sight.hpp"
 #include "screen/typed.hpp"
 
@@ -22,7 +23,7 @@ private:
     bool air_ = false;  // the fields hold the air
     trends::Air shown_air_;
     TypedFigure celsius_, percent_;
-    std::string complaint_, pitch_complaint_;
+    Complaint complaint_, pitch_complaint_;
 };
 
 } // namespace platewright::screen

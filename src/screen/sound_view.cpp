@@ -146,18 +146,16 @@ void SoundView::hammer(const Sight& sight, const audio::Device* device) {
     if (newton_.filled().value_or(0.0) != chosen.force_newton) {
         newton_ = chosen.force_newton > 0 ? TypedFigure{chosen.force_newton, 0} : TypedFigure{};
     }
-    field(sight, say("newtons at its full scale (empty: not known)"), newton_.text, 240);
+    const std::string_view label = say("newtons at its full scale (empty: not known)");
+    field(sight, label, newton_.text, 240, false, &complaint_);
     if (ImGui::IsItemDeactivatedAfterEdit()) {
         constexpr double most_newton = 100'000.0;
         const auto typed = newton_.number(say("The force"), 1.0, most_newton, "N");
-        complaint_ = typed ? std::string() : typed.fault().what;
+        complaint_ = typed ? Complaint{} : Complaint{typed.fault().what, std::string(label), false};
         if (typed) {
             choice.force_newton = typed->value_or(0.0);
             sight.send(bench::command::ChooseInput{choice});
         }
-    }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
     }
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/fields.hpp"
 #include "screen/sight.hpp"
 #include "screen/typed.hpp"
 
@@ -19,7 +20,7 @@ private:
     void level(const Sight& sight, plot::Box box) const;
 
     TypedFigure newton_; // as it is being typed
-    std::string complaint_;
+    Complaint complaint_;
 };
 
 } // namespace platewright::screen

@@ -5,11 +5,22 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace platewright::screen {
 
 // What stands in a field, and what is taken from it.
+
+/// What a form gives, or why it can't, and the label of the field that is at fault; empty: none in
+/// particular.
+template <class T>
+struct [[nodiscard]] Filled : base::Result<T> {
+    Filled(T value) : base::Result<T>(std::move(value)) {}
+    Filled(base::Fault fault, std::string_view field = {})
+        : base::Result<T>(std::move(fault)), at(field) {}
+    std::string at;
+};
 
 /// A number in a field. Untouched it stands for the value it was filled with, to the last digit and
 /// whatever its range; so a form that is saved as it came changes nothing.

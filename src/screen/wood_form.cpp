@@ -26,40 +26,54 @@ bool sounds(Piece piece, WoodMotion motion) {
     return true;
 }
 
-base::Fault missing_measure() {
-    return {std::string(
-        say("A piece needs its length along the grain, its width across it and its thickness, in "
-            "mm."))};
+std::string_view thickness_label(Piece piece) {
+    return piece == Piece::wedge ? say("thick edge, mm") : say("thickness, mm");
 }
 
-/// Into `out` what the fields hold; a fault with the first that can't be.
-std::optional<base::Fault> take_measures(const WoodDraft& draft, ledger::WoodTestRecord& out) {
+Complaint missing_measure(std::string_view field) {
+    return {std::string(say("A piece needs its length along the grain, its width across it and its "
+                            "thickness, in mm.")),
+            std::string(field)};
+}
+
+/// Into `out` what the fields hold; a complaint about the first that can't be.
+std::optional<Complaint> take_measures(const WoodDraft& draft, ledger::WoodTestRecord& out) {
     std::optional<double> along, across, thickness;
     struct Typed {
         const std::string& typed;
         std::optional<double>& value;
-        std::string_view what;
+        std::string_view field, what;
         double low, high;
         const char* unit;
     };
     for (const Typed& t :
-         {Typed{draft.along, along, say("The length along the grain"), 10, 5000, "mm"},
-          Typed{draft.across, across, say("The width across the grain"), 2, 2000, "mm"},
-          Typed{draft.thickness, thickness, say("The thickness"), 0.5, 500, "mm"},
-          Typed{draft.thin_edge, out.thin_edge_mm, say("The thin edge"), 0, 500, "mm"},
-          Typed{draft.uneven, out.thickness_sd_mm, say("The unevenness"), 0, 50, "mm"},
-          Typed{draft.mass, out.mass_g, say("The mass"), 0.1, 100000, "g"},
-          Typed{draft.temperature, out.temperature_c, say("The temperature"), -20, 60, "\u00b0C"},
-          Typed{draft.humidity, out.humidity_pct, say("The humidity"), 0, 100, "%"},
-          Typed{draft.moisture, out.moisture_pct, say("The wood's moisture"), 0, 200, "%"}}) {
+         {Typed{draft.along, along, say("along the grain, mm"), say("The length along the grain"),
+                10, 5000, "mm"},
+          Typed{draft.across, across, say("across the grain, mm"),
+                say("The width across the grain"), 2, 2000, "mm"},
+          Typed{draft.thickness, thickness, thickness_label(out.piece), say("The thickness"), 0.5,
+                500, "mm"},
+          Typed{draft.thin_edge, out.thin_edge_mm, say("thin edge, mm"), say("The thin edge"), 0,
+                500, "mm"},
+          Typed{draft.uneven, out.thickness_sd_mm, say("thickness strays by, mm"),
+                say("The unevenness"), 0, 50, "mm"},
+          Typed{draft.mass, out.mass_g, say("mass, g"), say("The mass"), 0.1, 100000, "g"},
+          Typed{draft.temperature, out.temperature_c, say("temperature, \u00b0C"),
+                say("The temperature"), -20, 60, "\u00b0C"},
+          Typed{draft.humidity, out.humidity_pct, say("humidity, %"), say("The humidity"), 0, 100,
+                "%"},
+          Typed{draft.moisture, out.moisture_pct, say("moisture by a meter, %"),
+                say("The wood's moisture"), 0, 200, "%"}}) {
         const auto value = typed_number(t.typed, t.what, t.low, t.high, t.unit);
         if (!value) {
-            return value.fault();
+            return Complaint{value.fault().what, std::string(t.field)};
         }
         t.value = *value;
     }
     if (!along || !across || !thickness) {
-        return missing_measure();
+        return missing_measure(!along    ? say("along the grain, mm")
+                               : !across ? say("across the grain, mm")
+                                         : thickness_label(out.piece));
     }
     out.along_mm = *along;
     out.across_mm = *across;
@@ -70,7 +84,7 @@ std::optional<base::Fault> take_measures(const WoodDraft& draft, ledger::WoodTes
     return std::nullopt;
 }
 
-base::Result<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
+Filled<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
     std::vector<trends::TypedMotion> motions;
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);
@@ -82,10 +96,10 @@ base::Result<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft
         const auto both = lone ? std::vector{*lone} : typed_numbers(typed, 2);
         if (both.empty() || both[0] < 10 || both[0] > 40000 ||
             (both.size() > 1 && (both[1] < 1 || both[1] > 10000))) {
-            return base::Fault{
-                say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), and its Q after a "
-                    "semicolon where it is known.",
-                    typed)};
+            return {base::Fault{say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), "
+                                    "and its Q after a semicolon where it is known.",
+                                    typed)},
+                    ledger::to_text(motion)};
         }
         motions.push_back(
             {motion, both[0], both.size() > 1 ? std::optional(both[1]) : std::nullopt});
@@ -93,16 +107,16 @@ base::Result<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft
     return motions;
 }
 
-bool wood_fields(const Sight& sight, WoodDraft& draft, bool fresh) {
+bool wood_fields(const Sight& sight, WoodDraft& draft, Complaint& wrong, bool fresh) {
     heading(sight, draft.wood.id == 0 ? say("A piece of wood") : say("The wood"));
-    bool entered = field(sight, say("name in your stock"), draft.wood.label, 0, fresh);
+    bool entered = field(sight, say("name in your stock"), draft.wood.label, 0, fresh, &wrong);
     drop_down(sight, say("handbook wood"), species_names(say("none of these")), draft.species);
     entered |= field(sight, say("origin: where from, when felled"), draft.wood.origin);
     notes_field(sight, say("notes"), draft.wood.notes);
     return entered;
 }
 
-bool piece_fields(const Sight& sight, WoodDraft& draft) {
+bool piece_fields(const Sight& sight, WoodDraft& draft, Complaint& wrong) {
     heading(sight, say("Its measures"));
     std::vector<std::string> pieces;
     for (const Piece piece : ledger::k_pieces) {
@@ -110,22 +124,22 @@ bool piece_fields(const Sight& sight, WoodDraft& draft) {
     }
     drop_down(sight, say("what it is"), pieces, draft.piece);
     const bool wedge = ledger::k_pieces.at(draft.piece) == Piece::wedge;
-    bool entered = field(sight, say("along the grain, mm"), draft.along, 160);
-    entered |= field(sight, say("across the grain, mm"), draft.across, 160);
-    entered |=
-        field(sight, wedge ? say("thick edge, mm") : say("thickness, mm"), draft.thickness, 160);
+    bool entered = field(sight, say("along the grain, mm"), draft.along, 160, false, &wrong);
+    entered |= field(sight, say("across the grain, mm"), draft.across, 160, false, &wrong);
+    entered |= field(sight, thickness_label(ledger::k_pieces.at(draft.piece)), draft.thickness, 160,
+                     false, &wrong);
     if (wedge) {
-        entered |= field(sight, say("thin edge, mm"), draft.thin_edge, 160);
+        entered |= field(sight, say("thin edge, mm"), draft.thin_edge, 160, false, &wrong);
     }
-    entered |= field(sight, say("mass, g"), draft.mass, 160);
-    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160);
-    entered |= field(sight, say("humidity, %"), draft.humidity, 160);
-    entered |= field(sight, say("moisture by a meter, %"), draft.moisture, 160);
-    entered |= field(sight, say("thickness strays by, mm"), draft.uneven, 160);
+    entered |= field(sight, say("mass, g"), draft.mass, 160, false, &wrong);
+    entered |= field(sight, say("temperature, \u00b0C"), draft.temperature, 160, false, &wrong);
+    entered |= field(sight, say("humidity, %"), draft.humidity, 160, false, &wrong);
+    entered |= field(sight, say("moisture by a meter, %"), draft.moisture, 160, false, &wrong);
+    entered |= field(sight, say("thickness strays by, mm"), draft.uneven, 160, false, &wrong);
     return entered;
 }
 
-bool tone_fields(const Sight& sight, WoodDraft& draft) {
+bool tone_fields(const Sight& sight, WoodDraft& draft, Complaint& wrong) {
     heading(sight, say("Its tap tones"));
     faint_text(
         sight,
@@ -135,7 +149,7 @@ bool tone_fields(const Sight& sight, WoodDraft& draft) {
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);
         if (sounds(ledger::k_pieces.at(draft.piece), motion)) {
-            entered |= field(sight, ledger::to_text(motion), draft.tones.at(i), 200);
+            entered |= field(sight, ledger::to_text(motion), draft.tones.at(i), 200, false, &wrong);
         }
     }
     return entered;
@@ -143,22 +157,22 @@ bool tone_fields(const Sight& sight, WoodDraft& draft) {
 
 /// Stacked, the buttons stand at the end of all.
 FormAnswer stacked_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
-                        const std::string& complaint_text, bool fresh) {
+                        Complaint& wrong, bool fresh) {
     bool entered = false;
     {
         const Page page(sight, "wood", next_column(sight, area, 0.0));
-        entered |= wood_fields(sight, draft, fresh);
+        entered |= wood_fields(sight, draft, wrong, fresh);
     }
     if (whole) {
         const Page page(sight, "piece", next_column(sight, area, 0.0));
-        entered |= piece_fields(sight, draft);
+        entered |= piece_fields(sight, draft, wrong);
     }
     if (whole) {
         const Page page(sight, "tones", next_column(sight, area, 0.0));
-        entered |= tone_fields(sight, draft);
+        entered |= tone_fields(sight, draft, wrong);
     }
     const Page page(sight, "buttons", next_column(sight, area, 0.0));
-    return form_buttons(sight, entered, complaint_text);
+    return form_buttons(sight, entered, wrong);
 }
 
 } // namespace
@@ -166,41 +180,42 @@ FormAnswer stacked_form(const Sight& sight, plot::Box area, WoodDraft& draft, bo
 WoodDraft::WoodDraft(const ledger::WoodRecord& from)
     : wood(from), species(species_index(from.species)) {}
 
-base::Result<ledger::WoodRecord> WoodDraft::finished_wood() const {
+Filled<ledger::WoodRecord> WoodDraft::finished_wood() const {
     ledger::WoodRecord out = wood;
     out.label = base::trimmed(wood.label);
     if (species != species_index(wood.species)) {
         out.species = species_key(species);
     }
     if (out.label.empty()) {
-        return base::Fault{std::string(say("Give the wood a name, as it has in your stock."))};
+        return {base::Fault{std::string(say("Give the wood a name, as it has in your stock."))},
+                say("name in your stock")};
     }
     return out;
 }
 
-base::Result<bench::command::AddWood> WoodDraft::finished() const {
+Filled<bench::command::AddWood> WoodDraft::finished() const {
     bench::command::AddWood out;
     const auto named = finished_wood();
     if (!named) {
-        return named.fault();
+        return {named.fault(), named.at};
     }
     out.wood = *named;
     out.test.piece = ledger::k_pieces.at(piece);
-    if (auto fault = take_measures(*this, out.test)) {
-        return *fault;
+    if (const auto wrong = take_measures(*this, out.test)) {
+        return {base::Fault{wrong->words}, wrong->at};
     }
     const auto motions = take_tones(*this);
     if (!motions) {
-        return motions.fault();
+        return {motions.fault(), motions.at};
     }
     out.motions = *motions;
     return out;
 }
 
 FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
-                     const std::string& complaint_text, bool fresh) {
+                     Complaint& wrong, bool fresh) {
     if (sight.stacks) {
-        return stacked_form(sight, area, draft, whole, complaint_text, fresh);
+        return stacked_form(sight, area, draft, whole, wrong, fresh);
     }
     const double gap = 10.0 * sight.look.scale;
     const double third = (area.width() - 2.0 * gap) / 3.0;
@@ -210,16 +225,16 @@ FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool 
     take_left(area, gap);
     if (whole) {
         const Page page(sight, "piece", take_left(area, third));
-        entered |= piece_fields(sight, draft);
+        entered |= piece_fields(sight, draft, wrong);
     }
     take_left(area, gap);
     if (whole) {
         const Page page(sight, "tones", area);
-        entered |= tone_fields(sight, draft);
+        entered |= tone_fields(sight, draft, wrong);
     }
     const Page page(sight, "wood", first);
-    entered |= wood_fields(sight, draft, fresh);
-    answer = form_buttons(sight, entered, complaint_text);
+    entered |= wood_fields(sight, draft, wrong, fresh);
+    answer = form_buttons(sight, entered, wrong);
     return answer;
 }
 

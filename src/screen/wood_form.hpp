@@ -16,12 +16,12 @@ struct WoodDraft {
 
     explicit WoodDraft(const ledger::WoodRecord& from);
     /// The wood alone.
-    base::Result<ledger::WoodRecord> finished_wood() const;
-    base::Result<bench::command::AddWood> finished() const;
+    Filled<ledger::WoodRecord> finished_wood() const;
+    Filled<bench::command::AddWood> finished() const;
 };
 
 /// Three pages beside each other: the wood, the piece, what it sounds. `whole`: with a piece.
 FormAnswer wood_form(const Sight& sight, plot::Box area, WoodDraft& draft, bool whole,
-                     const std::string& complaint_text, bool fresh);
+                     Complaint& wrong, bool fresh);
 
 } // namespace platewright::screen

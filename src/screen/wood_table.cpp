@@ -31,7 +31,6 @@ constexpr std::array k_columns{
     Column{"Q along", "", &WoodFigures::q_along, 0},
     Column{"Q across", "", &WoodFigures::q_across, 0},
 };
-constexpr double k_name_share = 0.24;
 
 std::string figure_text(const std::optional<Figure>& f, int decimals) {
     return f ? figure(f->value, decimals) : std::string("\u2013");
@@ -48,37 +47,6 @@ Box next_row(const Sight& sight, double height) {
 }
 void pass_row(const Box& box) {
     ImGui::Dummy({static_cast<float>(box.width()), static_cast<float>(box.height())});
-}
-
-/// Two lines in a cell, the second small.
-void cell(const Sight& sight, Box box, std::string_view first, std::string_view second,
-          double height, Weight weight, plot::Colour ink) {
-    ImguiCanvas canvas = sight.canvas();
-    const double scale = sight.look.scale;
-    box.right -= 6.0 * scale;
-    line(canvas, second, take_bottom(box, 0.44 * box.height()),
-         {.colour = sight.palette().faint_ink, .height = k_small * scale});
-    line(canvas, first, box, {.colour = ink, .height = height * scale, .weight = weight});
-}
-
-/// Where a row's cell is: the name, the columns, how far apart. Stacked, the name stands above two
-/// rows of four.
-Box place_of(const Sight& sight, const Box& row, std::size_t index) {
-    if (!sight.stacks) {
-        const double share = (1.0 - k_name_share) / static_cast<double>(k_columns.size() + 1);
-        Box rest = row;
-        const Box name = take_left(rest, k_name_share * row.width());
-        take_left(rest, share * row.width() * (static_cast<double>(index) - 1.0));
-        return index == 0 ? name : take_left(rest, share * row.width());
-    }
-    const double height = row.height() / 3.0, width = (row.width() - 10.0 * sight.look.scale) / 4.0;
-    if (index == 0) {
-        return {row.left, row.top, row.right, row.top + height};
-    }
-    const std::size_t down = (index - 1) / 4, along = (index - 1) % 4;
-    const double left = row.left + 10.0 * sight.look.scale + static_cast<double>(along) * width;
-    const double top = row.top + static_cast<double>(down + 1) * height;
-    return {left, top, left + width, top + height};
 }
 
 std::string species_name(const ledger::WoodRecord& wood) {
@@ -109,42 +77,37 @@ Distances distances_from(const bench::StockView& stock, ledger::Id good) {
     return distances;
 }
 
-void stock_heads(const Sight& sight, bool distances) {
-    const Box box = next_row(sight, sight.stacks ? 114.0 : 40.0);
-    const plot::Colour ink = sight.palette().faint_ink;
-    cell(sight, place_of(sight, box, 0), say("wood"), {}, k_small, Weight::bold, ink);
-    for (std::size_t i = 0; i < k_columns.size(); ++i) {
-        cell(sight, place_of(sight, box, i + 1), say(k_columns[i].title), k_columns[i].unit,
-             k_small, Weight::bold, ink);
+std::optional<ledger::Id> stock_table(const Sight& sight, ledger::Id chosen,
+                                      const Distances& distances, Sorting& sorting) {
+    std::vector<TableHead> heads{{std::string(say("wood"))}, {std::string(say("handbook wood"))}};
+    for (const Column& column : k_columns) {
+        heads.push_back({std::string(say(column.title)), column.unit});
     }
-    if (distances) {
-        cell(sight, place_of(sight, box, k_columns.size() + 1), say("difference"), {}, k_small,
-             Weight::bold, ink);
+    if (!distances.empty()) {
+        heads.push_back({std::string(say("difference"))});
     }
-    pass_row(box);
-}
-
-bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen,
-               const Distances& distances) {
-    const auto [pressed, box] = row_ground(sight, static_cast<int>(wood.history.wood.id),
-                                           sight.stacks ? 132.0 : 48.0, chosen);
-    const plot::Colour ink = sight.palette().ink;
-    Box name = place_of(sight, box, 0);
-    name.left += 10.0 * sight.look.scale;
-    cell(sight, name, wood.history.wood.label, species_name(wood.history.wood), k_body,
-         Weight::bold, ink);
-    for (std::size_t i = 0; i < k_columns.size(); ++i) {
-        const Column& column = k_columns[i];
-        const auto value = wood.figures ? (*wood.figures).*column.member : std::nullopt;
-        cell(sight, place_of(sight, box, i + 1),
-             wood.figures ? figure_text(value, column.decimals) : std::string("\u00b7\u00b7\u00b7"),
-             doubt_text(value, column.decimals), k_body, Weight::regular, ink);
+    if (sorting.by && *sorting.by >= heads.size()) { // the differences have gone
+        sorting = {};
     }
-    if (const auto found = distances.find(wood.history.wood.id); found != distances.end()) {
-        cell(sight, place_of(sight, box, k_columns.size() + 1), figure(found->second, 2), {},
-             k_body, Weight::bold, ink);
+    std::vector<TableRow> rows;
+    for (const bench::StockedWood& wood : sight.now.stock->woods) {
+        const ledger::Id id = wood.history.wood.id;
+        TableRow row{
+            id, id == chosen, {{wood.history.wood.label}, {species_name(wood.history.wood)}}};
+        for (const Column& column : k_columns) {
+            const auto f = wood.figures ? (*wood.figures).*column.member : std::nullopt;
+            row.cells.push_back(
+                {wood.figures ? figure_text(f, column.decimals) : std::string("\u00b7\u00b7\u00b7"),
+                 f ? std::optional(f->value) : std::nullopt, doubt_text(f, column.decimals)});
+        }
+        if (!distances.empty()) {
+            const auto found = distances.find(id);
+            row.cells.push_back(
+                found == distances.end() ? Cell{} : Cell{figure(found->second, 2), found->second});
+        }
+        rows.push_back(std::move(row));
     }
-    return pressed;
+    return table(sight, "woods", heads, rows, sorting);
 }
 
 std::string with_doubt(const std::optional<Figure>& f, int decimals) {

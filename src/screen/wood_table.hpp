@@ -1,6 +1,7 @@
 #pragma once
 #include "bench/stock_view.hpp"
 #include "screen/sight.hpp"
+#include "screen/table.hpp"
 
 #include <map>
 
@@ -10,11 +11,10 @@ namespace platewright::screen {
 using Distances = std::map<ledger::Id, double>;
 Distances distances_from(const bench::StockView& stock, ledger::Id good);
 
-/// The heads of the stock's table, in the flow of a page.
-void stock_heads(const Sight& sight, bool distances);
-/// A wood's row: each figure with its 95 % beneath it. True when pressed.
-bool stock_row(const Sight& sight, const bench::StockedWood& wood, bool chosen,
-               const Distances& distances);
+/// The stock as a table in the flow of a page, a wood a row, each figure with its 95 %; gives the
+/// wood that was pressed.
+std::optional<ledger::Id> stock_table(const Sight& sight, ledger::Id chosen,
+                                      const Distances& distances, Sorting& sorting);
 
 /// The figures of one wood by direction of the grain.
 void figures_table(const Sight& sight, const trends::WoodFigures& figures);

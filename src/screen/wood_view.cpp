@@ -53,21 +53,21 @@ void WoodView::keep_asked(const Sight& sight) {
 void WoodView::begin(const ledger::WoodRecord& wood, bool whole) {
     draft_.emplace(wood);
     whole_ = whole;
-    complaint_.clear();
+    wrong_.clear();
     fresh_ = true;
 }
 
 void WoodView::keep_form(const Sight& sight, const Box& area) {
     FormAnswer answer =
-        wood_form(sight, area, *draft_, whole_, complaint_, std::exchange(fresh_, false));
+        wood_form(sight, area, *draft_, whole_, wrong_, std::exchange(fresh_, false));
     if (answer == FormAnswer::save) {
         const auto piece =
-            whole_ ? draft_->finished() : base::Result<bench::command::AddWood>(base::Fault{});
+            whole_ ? draft_->finished() : Filled<bench::command::AddWood>(base::Fault{});
         const auto wood = draft_->finished_wood();
-        complaint_ = whole_ && !piece ? piece.fault().what
-                     : !wood          ? wood.fault().what
-                                      : std::string();
-        if (!complaint_.empty()) {
+        wrong_ = whole_ && !piece ? Complaint{piece.fault().what, piece.at}
+                 : !wood          ? Complaint{wood.fault().what, wood.at}
+                                  : Complaint{};
+        if (!wrong_.empty()) {
             return;
         }
         if (whole_) {
@@ -145,11 +145,11 @@ void WoodView::pages(const Sight& sight, Box area) {
 void WoodView::table(const Sight& sight, const Box& box) {
     const bench::StockView& stock = *sight.now.stock;
     const Page page(sight, "stock", box);
-    const bool entered =
-        field(sight, say("all at this moisture of the wood, %, or as each was"), moisture_, 160);
+    const std::string_view label = say("all at this moisture of the wood, %, or as each was");
+    const bool entered = field(sight, label, moisture_, 160, false, &complaint_);
     if (flow_press(sight, say("Read again"), {}, false, true) || entered) {
         const auto typed = typed_number(moisture_, say("The wood's moisture"), 0, 30, "%");
-        complaint_ = typed ? std::string() : typed.fault().what;
+        complaint_ = typed ? Complaint{} : Complaint{typed.fault().what, std::string(label)};
         if (typed) {
             sight.send(bench::command::StudyStock{*typed});
         }
@@ -157,17 +157,11 @@ void WoodView::table(const Sight& sight, const Box& box) {
     if (flow_press(sight, say("Enter a piece of wood"), "W", false, true)) {
         begin({}, true);
     }
-    if (!complaint_.empty()) {
-        complaint(sight, complaint_);
-    }
     away_.draw_back(sight);
     const Distances distances = distances_from(stock, good_);
-    stock_heads(sight, !distances.empty());
-    for (const StockedWood& wood : stock.woods) {
-        if (stock_row(sight, wood, wood.history.wood.id == chosen_, distances)) {
-            chosen_ = wood.history.wood.id;
-            look_down_ = true;
-        }
+    if (const auto pressed = stock_table(sight, chosen_, distances, sorting_)) {
+        chosen_ = *pressed;
+        look_down_ = true;
     }
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/session_list.hpp"
+#include "screen/table.hpp"
 #include "screen/wood_form.hpp"
 
 #include <optional>
@@ -33,7 +34,10 @@ private:
     bool whole_ = true; // the draft has a piece
     bool fresh_ = false;
     bool look_down_ = false; // a piece was chosen: its page is scrolled to, where it stands below
-    std::string complaint_, moisture_, good_mm_;
+    Complaint wrong_;        // of the draft
+    Complaint complaint_;    // of the moisture
+    std::string moisture_, good_mm_;
+    Sorting sorting_;
     PutAway away_;
 };
 

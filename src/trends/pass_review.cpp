@@ -96,6 +96,23 @@ std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
     return plan.pass_share * (basis.at_nodes() * depths);
 }
 
+std::optional<Eigen::VectorXd> pass_as_planned(const ledger::PlanRecord& plan,
+                                               const PlateStudy& study,
+                                               modes::InstrumentKind kind) {
+    constexpr double k_same_share = 0.1, k_same_g = 0.05;
+    const plate::PlateModel& model = *study.model;
+    auto pass_mm = planned_depths(plan, model, kind);
+    const double planned_g = plan.pass_share * plan.wood_g;
+    if (pass_mm) {
+        const double taken_g = model.mass_g(study.thickness_mm, study.fit.wood) -
+                               model.mass_g(study.thickness_mm - *pass_mm, study.fit.wood);
+        if (std::abs(taken_g - planned_g) > k_same_share * planned_g + k_same_g) {
+            pass_mm.reset();
+        }
+    }
+    return pass_mm;
+}
+
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& measured, std::size_t last) {
     for (const std::size_t planned : newest_plans(measured, last)) {
         const auto after = first_after(measured, planned, last);

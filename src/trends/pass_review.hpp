@@ -36,8 +36,11 @@ std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
                                               const plate::PlateModel& model,
                                               modes::InstrumentKind kind);
 
-/// Empty where there is no plan up to `last`, no session after it, or f-holes were cut or a bar
-/// fitted between them. Costs nothing.
+/// The same where it comes to the wood that the plan named, to a tenth: its density may have been
+/// fitted anew. Else the plan was made with limits of its own, which were not kept.
+std::optional<Eigen::VectorXd> pass_as_planned(const ledger::PlanRecord& plan,
+                                               const PlateStudy& study, modes::InstrumentKind kind);
+
 /// Of the plan made last that has such a session. Empty where there is none up to `last`, or
 /// f-holes were cut or a bar fitted between them. Costs nothing.
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <utility>
 
 namespace platewright::trends {
 namespace {
@@ -25,6 +26,13 @@ std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
 }
 
 } // namespace
+
+std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
+    for (std::size_t row = 0; row + 2 < zones.size(); row += 3) {
+        std::swap(zones[row].name, zones[row + 2].name);
+    }
+    return zones;
+}
 
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood) {

@@ -16,6 +16,9 @@ struct PlanZone {
     double wood_g = 0.0;
 };
 
+/// The nine under their names as they are seen from the inside: left is right.
+std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
+
 /// The nine parts between upper bout, waist and lower bout (parted half way between the heights of
 /// the three widths), left, middle and right (thirds of the width there), from the upper left on.
 /// In: depths at the model's nodes. The grams of all zones are those of the whole. Threads: pure.

@@ -17,6 +17,8 @@ using wording::say;
 
 // A smaller change of moisture moves a mode by less than hanging the plate anew.
 constexpr double k_noticeable_moisture = 0.5;
+// Some eight per cent of humidity: it can do what a pass does.
+constexpr double k_misleading_moisture = 1.5;
 
 std::string date_of(const ledger::PlateHistory& history, std::size_t session) {
     return base::local_date(history.sessions[session].session.begun);
@@ -30,25 +32,38 @@ std::optional<std::size_t> earlier_air(const ledger::PlateHistory& history, std:
     return std::nullopt;
 }
 
-void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>& said) {
+// What has become of the air since the nearest earlier session whose air is known.
+struct AirChange {
+    std::size_t since = 0;
+    double moisture_now = 0, moisture_before = 0; // in per cent of the wood, once it has settled
+    Range cents;
+    double moisture() const { return std::abs(moisture_now - moisture_before); }
+};
+
+std::optional<AirChange> air_change(const ledger::PlateHistory& history) {
+    if (history.sessions.empty())
+        return std::nullopt;
     const std::size_t newest = history.sessions.size() - 1;
     const std::optional<Air> now = air_of(history.sessions[newest].session);
     const std::optional<std::size_t> earlier = earlier_air(history, newest);
     if (!now || !earlier)
-        return;
+        return std::nullopt;
     const Air before = *air_of(history.sessions[*earlier].session);
-    const double moisture_now = equilibrium_moisture_pct(*now);
-    const double moisture_before = equilibrium_moisture_pct(before);
-    if (std::abs(moisture_now - moisture_before) < k_noticeable_moisture)
+    return AirChange{*earlier, equilibrium_moisture_pct(*now), equilibrium_moisture_pct(before),
+                     cents_from_air(before, *now, k_any_response)};
+}
+
+void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>& said) {
+    const auto change = air_change(history);
+    if (!change || change->moisture() < k_noticeable_moisture)
         return;
-    const Range cents = cents_from_air(before, *now, k_any_response);
     said.push_back(say(
         "The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
         "can move a mode by {} to {} cents once the plate has settled; all figures are as "
         "measured.",
-        date_of(history, *earlier), wording::figure(moisture_now, 1),
-        wording::figure(moisture_before, 1), wording::signed_figure(cents.low, 0),
-        wording::signed_figure(cents.high, 0)));
+        date_of(history, change->since), wording::figure(change->moisture_now, 1),
+        wording::figure(change->moisture_before, 1), wording::signed_figure(change->cents.low, 0),
+        wording::signed_figure(change->cents.high, 0)));
 }
 
 // How an odd session's air differed from the one before it, where that can be why.
@@ -133,6 +148,16 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
     remark_on_steps(history, drift, forecasts, said);
     remark_on_missing_modes(history, drift, said);
     return said;
+}
+
+std::string air_doubt(const ledger::PlateHistory& history) {
+    const auto change = air_change(history);
+    if (!change || change->moisture() < k_misleading_moisture)
+        return {};
+    return say("The air has changed since {}: that alone can move a mode by {} to {} cents. Let the "
+               "plate settle, or compare in one air (F2, K).",
+               date_of(history, change->since), wording::signed_figure(change->cents.low, 0),
+               wording::signed_figure(change->cents.high, 0));
 }
 
 } // namespace platewright::trends

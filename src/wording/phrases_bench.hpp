@@ -37,6 +37,8 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
      "N beginnt die nächste Sitzung, L hört wieder zu.",
      "N inizia la prossima sessione, L torna ad ascoltare."},
     {"Enough: weigh it", "Genug: wiegen", "Basta: pesare"},
+    {"End the tapping", "Anschlagen beenden", "Chiudi i colpi"},
+    {"Enough taps", "Genug Schläge", "Colpi sufficienti"},
     {"{} refused: {}", "{} abgelehnt: {}", "{} rifiutati: {}"},
     {"Anywhere on the plate", "Irgendwo auf der Platte", "Ovunque sulla piastra"},
     {"seen from outside", "von außen", "da fuori"},

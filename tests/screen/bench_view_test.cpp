@@ -260,13 +260,14 @@ TEST_CASE(
                                               {3840, 2160, 1.0},
                                               {3840, 2160, 2.0}}) {
         for (const auto language : wording::k_languages) {
-            WindowWithoutGlass window(sample_snapshot(test::full_plate()),
-                                      static_cast<float>(width), static_cast<float>(height), text,
-                                      language);
+            const auto full = test::full_plate();
+            full->repeatability = "The taps of mode 2 are spread, as by a hold that moved.";
+            WindowWithoutGlass window(sample_snapshot(full), static_cast<float>(width),
+                                      static_cast<float>(height), text, language);
             INFO(width << " x " << height << ", text " << text);
             const bench::PlateView& plate = *window.now().plate;
             const auto unread = [&] {
-                std::vector<std::string> words{plate.naming.doubt,
+                std::vector<std::string> words{plate.naming.doubt, plate.repeatability,
                                                trends::sentence_of(plate.decision),
                                                trends::reason_of(plate.decision)};
                 std::erase_if(words, [&](const auto& one) { return window.reads_within(one); });

@@ -24,8 +24,7 @@ struct Carved {
         trends::PlanRequest request;
         request.limits = trends::usual_limits(modes::InstrumentKind::violin);
         request.wishes = {{5, work->study->tapped.back().frequency_hz - 6.0}};
-        work->plan = std::make_shared<trends::PlanAnswer>(
-            *trends::answer(*work->study, request));
+        work->plan = std::make_shared<trends::PlanAnswer>(*trends::answer(*work->study, request));
         work->trial = std::make_shared<trends::CutTrial>(
             *trends::try_cut(*work->study, plate::Cut{{40.0, 95.0}, 70.0, 0.3}));
     }
@@ -40,6 +39,18 @@ struct Carved {
 inline const Carved& carved() {
     static const Carved one;
     return one;
+}
+
+/// The same with its plan kept in the open session, and taps that suffice to take a little.
+inline bench::Snapshot planned_pass() {
+    auto now = carved().snapshot();
+    auto plate = std::make_shared<bench::PlateView>(*carved().plate);
+    auto& session = plate->history.sessions.at(2);
+    session.plan = carved().work->plan->record;
+    plate->session = session.session.id;
+    plate->decision = {.advice = trends::Advice::take, .number = 5, .take_g = 0.4};
+    now.plate = plate;
+    return now;
 }
 
 } // namespace platewright::test

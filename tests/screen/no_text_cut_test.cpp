@@ -98,6 +98,14 @@ std::vector<State> states() {
         return now;
     };
     const auto carved = [] { return test::carved().snapshot(); };
+    const auto planned = [] { return test::planned_pass(); };
+    const auto planning = [] { // the program was begun anew: the plan is there, the model not yet
+        auto now = test::planned_pass();
+        auto work = std::make_shared<bench::PlateWork>();
+        work->doing = wording::say("Fitting the model to this plate");
+        now.work = work;
+        return now;
+    };
     const auto modelling = [] {
         auto now = test::carved().snapshot();
         auto work = std::make_shared<bench::PlateWork>();
@@ -179,6 +187,10 @@ std::vector<State> states() {
     return {{"bench, a hammer's force", hammer, {Key::f1}, U""},
             {"ear, a hammer's force", hammer, {Key::f5}, U""},
             {"session, a hammer's force", hammer, {Key::f7}, U""},
+            {"bench, the next pass", planned, {Key::f1}, U""},
+            {"bench, the next pass, aside", planned, {Key::f1}, U"x"},
+            {"bench, the next pass, the lanes again", planned, {Key::f1}, U"x"},
+            {"bench, the next pass, its model awaited", planning, {Key::f1}, U""},
             {"bench, a notice", told, {Key::f1}, U""},
             {"bench, more", full, {Key::f1}, U"x"},
             {"bench, the figures again", full, {Key::f1}, U"x"},

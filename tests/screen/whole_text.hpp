@@ -66,6 +66,6 @@ inline constexpr std::array k_glasses{
     Glass{1280, 800, 1.0},  Glass{1280, 800, 1.5},  Glass{1280, 800, 2.0},  Glass{1920, 1080, 1.0},
     Glass{1920, 1080, 1.5}, Glass{1920, 1080, 2.0}, Glass{3840, 2160, 1.0}, Glass{3840, 2160, 1.5},
     Glass{3840, 2160, 2.0}, Glass{1280, 800, 1.25}, Glass{1024, 640, 1.0},  Glass{1024, 768, 2.0},
-    Glass{1366, 768, 1.75}};
+    Glass{1366, 768, 1.75}, Glass{2560, 1440, 1.0}};
 
 } // namespace platewright::test

@@ -50,6 +50,13 @@ inline double apart(const Matrix& eye, plot::Colour a, plot::Colour b) {
     return std::hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
 }
 
+/// WCAG's relative luminance of a solid colour as an eye sees it.
+inline double seen_luminance(const Matrix& eye, plot::Colour colour) {
+    const Triple seen = times(eye, linear(colour));
+    return 0.2126 * std::clamp(seen[0], 0.0, 1.0) + 0.7152 * std::clamp(seen[1], 0.0, 1.0) +
+           0.0722 * std::clamp(seen[2], 0.0, 1.0);
+}
+
 // G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A Physiologically-based Model for Simulation
 // of Color Vision Deficiency", IEEE Trans. Visualization and Computer Graphics 15 (2009), table for
 // severity 1.0; figures from memory.

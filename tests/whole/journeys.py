@@ -11,7 +11,6 @@ import support
 
 NEWEST = "wren-back-9.flac"
 REFERENCE = (240, 122)  # the first row of the view "Compare", in a window of 1280 x 800
-ADD_A_PLATE = (260, 253)  # the row under the only instrument, under Plates
 FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
 STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (1170, 702, 1260, 734)  # its word; nothing stands there at rest

@@ -8,7 +8,6 @@ import time
 import glass
 import support
 
-ADD_A_PLATE = (260, 253)  # the row under the only instrument, in a window of 1280 x 800
 CHART = (180, 170, 860, 690)  # within the axes of the drift view
 SESSIONS = ("wren-back-7.flac", "wren-back-9.flac")
 
@@ -44,7 +43,7 @@ def first_evening(given, env, checks, ledger, good):
         shown.keys("F4", "i")
         shown.write("Larkfield 9")
         shown.keys("Return", pause=1.5)
-        shown.click(*ADD_A_PLATE)
+        # The plate's form comes by itself.
         shown.write("back of the ninth")
         shown.keys("Return", pause=1.5)
         labels = ledger.ask("SELECT instrument.label, plate.label FROM plate JOIN instrument "

@@ -7,6 +7,7 @@
 #include "screen/parts.hpp"
 #include "screen/pictures.hpp"
 #include "screen/read_out.hpp"
+#include "trends/remarks.hpp"
 
 #include <algorithm>
 
@@ -24,8 +25,12 @@ constexpr double k_spectrum = 246.0; // of which half is the plot, the rest its 
 
 } // namespace
 
-const std::string& doubt_words(const bench::PlateView& plate) {
-    return plate.naming.doubt.empty() ? plate.repeatability : plate.naming.doubt;
+std::vector<std::string> doubts_of(const bench::PlateView& plate) {
+    std::vector<std::string> all{
+        plate.naming.doubt, plate.in_air ? std::string() : trends::air_doubt(plate.history),
+        plate.repeatability};
+    std::erase(all, std::string());
+    return all;
 }
 
 /// What stands in place of the bench while there is nothing to tap.
@@ -54,7 +59,7 @@ bool BenchView::invites(const Sight& sight, const Box& area) {
     return true;
 }
 
-void BenchView::draw(const Sight& sight, Box area) {
+void BenchView::draw(const Sight& sight, Box area, const std::optional<Box>& plate) {
     if (invites(sight, area)) {
         return;
     }
@@ -66,10 +71,14 @@ void BenchView::draw(const Sight& sight, Box area) {
     const double scale = sight.look.scale, gap = k_gap * scale;
     draw_verdict(sight, take_top(area, k_band * scale));
     take_top(area, gap);
-    const double side = std::clamp(0.28 * area.width(), 250.0 * scale,
-                                   std::max(320.0 * scale, 0.5 * area.height()));
-    take(side_.draw(sight, take_right(area, side)));
-    take_right(area, gap);
+    if (plate) {
+        take(side_.draw(sight, *plate));
+    } else {
+        const double side = std::clamp(0.28 * area.width(), 250.0 * scale,
+                                       std::max(320.0 * scale, 0.5 * area.height()));
+        take(side_.draw(sight, take_right(area, side)));
+        take_right(area, gap);
+    }
     foot(sight, area);
     middle(sight, area);
     // A foot switch: whatever key nothing on this view has taken.
@@ -122,6 +131,7 @@ void BenchView::foot(const Sight& sight, Box& area) {
     const bool ends = sight.now.plate->history.plate.part != modes::Part::body &&
                       sight.now.plate->decision.advice != trends::Advice::tap &&
                       sight.closed_session != sight.now.plate->session;
+    const bool weighed = sight.session()->session.mass_g.has_value(); // what to do stands beside it
     const double button = ends ? 196.0 * scale : 0.0;
     const double width = area.width() - button;
     const SaidBelow said = what_fits(sight, area, width);
@@ -130,7 +140,8 @@ void BenchView::foot(const Sight& sight, Box& area) {
     Box box = take_bottom(area, said.reason ? height : decision_height(sight, width, false));
     take_bottom(area, gap);
     if (ends &&
-        press(sight, say("Enough: weigh it"), take_right(box, button - gap), "W", Stress::strong)) {
+        press(sight, weighed ? say("End the tapping") : say("Enough: weigh it"),
+              take_right(box, button - gap), "W", weighed ? Stress::plain : Stress::strong)) {
         close_tapping(sight);
     }
     if (ends) {
@@ -145,31 +156,43 @@ void BenchView::foot(const Sight& sight, Box& area) {
               .height = k_small * scale,
               .across = plot::Across::right});
     }
-    if (said.doubt) {
-        doubt(sight, area);
+    if (!said.doubt.empty()) {
+        doubt(sight, area, said.doubt);
     }
 }
 
-/// The reason gives way to the lanes, or to a spectrum that was asked for, then what is not sure;
-/// where lanes and spectrum have no room together, the spectrum alone leaves it to both.
+/// The reason gives way to the lanes, or to a spectrum that was asked for, then what is not sure,
+/// the lesser of it first; where lanes and spectrum have no room together, the spectrum alone
+/// leaves it to all.
 BenchView::SaidBelow BenchView::what_fits(const Sight& sight, const Box& area, double width) const {
     const double scale = sight.look.scale, gap = k_gap * scale;
-    const double doubtful = doubt_height(sight, area.width());
+    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+    const auto first = [&](std::size_t count) {
+        std::string words;
+        for (std::size_t i = 0; i < count; ++i) {
+            words += (words.empty() ? "" : " ") + doubts[i];
+        }
+        return words;
+    };
     const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
     const double lanes =
         (spectrum_ ? 3.0 * k_low_lane + k_gap + k_spectrum - 20.0 : 3.0 * k_plain_lane) * scale;
-    const auto room = [&](bool reason, double further) {
-        return area.height() - decision_height(sight, width, reason) - gap - further >= lanes;
+    const auto room = [&](bool reason, std::size_t count) {
+        return area.height() - decision_height(sight, width, reason) - gap -
+                   doubt_height(sight, first(count), area.width()) >=
+               lanes;
     };
-    SaidBelow said{.reason = room(true, doubtful), .doubt = doubtful > 0.0};
-    if (!said.reason && spectrum_ && !room(false, doubtful)) {
-        said.reason = true; // the lanes are not shown
+    std::size_t count = doubts.size();
+    bool reason = room(true, count);
+    if (!reason && spectrum_ && !room(false, count)) {
+        reason = true; // the lanes are not shown
     }
-    if (!said.reason && !room(false, doubtful)) {
-        said.doubt = false;
+    while (!reason && count > 0 && !room(false, count)) {
+        --count;
     }
-    said.missing = (has_reason && !said.reason ? 1 : 0) + (doubtful > 0.0 && !said.doubt ? 1 : 0);
-    return said;
+    return {.reason = reason,
+            .doubt = first(count),
+            .missing = (has_reason && !reason ? 1 : 0) + static_cast<int>(doubts.size() - count)};
 }
 
 void BenchView::take(PlateSide::Pressed pressed) {
@@ -260,8 +283,7 @@ void BenchView::keys(const Sight& sight) {
                     : flags | ImGuiConfigFlags_NavEnableKeyboard;
 }
 
-double BenchView::doubt_height(const Sight& sight, double width) {
-    const std::string& words = doubt_words(*sight.now.plate);
+double BenchView::doubt_height(const Sight& sight, const std::string& words, double width) {
     const double scale = sight.look.scale;
     return words.empty()
                ? 0.0
@@ -269,15 +291,15 @@ double BenchView::doubt_height(const Sight& sight, double width) {
                      (10.0 + k_gap) * scale;
 }
 
-void BenchView::doubt(const Sight& sight, Box& area) {
+void BenchView::doubt(const Sight& sight, Box& area, const std::string& words) {
     const plot::Palette& p = sight.palette();
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
-    const Box box = take_bottom(area, doubt_height(sight, area.width()) - k_gap * scale);
+    const Box box = take_bottom(area, doubt_height(sight, words, area.width()) - k_gap * scale);
     take_bottom(area, k_gap * scale);
     canvas.box(box, p.caution, 0.0);
     paragraph(
-        canvas, doubt_words(*sight.now.plate),
+        canvas, words,
         {box.left + 12.0 * scale, box.top + 5.0 * scale, box.right - 12.0 * scale, box.bottom},
         k_body * scale, p.on_caution);
 }

@@ -5,6 +5,7 @@
 #include "screen/sight.hpp"
 
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace platewright::screen {
@@ -13,7 +14,8 @@ namespace platewright::screen {
 /// mode is to come to, the plate, and the decision. Everything goes by single keys too.
 class BenchView {
 public:
-    void draw(const Sight& sight, plot::Box area);
+    /// `plate`: a column of its own for the plate, in a wide window; else it stands in the area.
+    void draw(const Sight& sight, plot::Box area, const std::optional<plot::Box>& plate = {});
 
 private:
     bool invites(const Sight& sight, const plot::Box& area);
@@ -25,13 +27,14 @@ private:
     void foot(const Sight& sight, plot::Box& area);
     /// What of the sentences below the lanes has room, and how many have none.
     struct SaidBelow {
-        bool reason = false, doubt = false;
+        bool reason = false;
+        std::string doubt = {};
         int missing = 0;
     };
     SaidBelow what_fits(const Sight& sight, const plot::Box& area, double width) const;
     /// What is not sure and what would settle it, from the area's foot.
-    static void doubt(const Sight& sight, plot::Box& area);
-    static double doubt_height(const Sight& sight, double width);
+    static void doubt(const Sight& sight, plot::Box& area, const std::string& words);
+    static double doubt_height(const Sight& sight, const std::string& words, double width);
     void spectrum(const Sight& sight, const plot::Box& box);
     void name_a_mode(const Sight& sight, plot::Box box);
     /// What a key or button said of the mode that is being named.
@@ -59,7 +62,8 @@ private:
     ChartPane pane_;
 };
 
-/// The names first: a figure under a wrong name misleads more than one that is spread.
-const std::string& doubt_words(const bench::PlateView& plate);
+/// What is not sure. The names first: a figure under a wrong name misleads more than one that the air
+/// moved, or that is spread.
+std::vector<std::string> doubts_of(const bench::PlateView& plate);
 
 } // namespace platewright::screen

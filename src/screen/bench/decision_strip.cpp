@@ -1,5 +1,6 @@
 #include "screen/bench/decision_strip.hpp"
 
+#include "screen/bench/slanted_bars.hpp"
 #include "screen/parts.hpp"
 
 #include <string>
@@ -11,9 +12,11 @@ using plot::Weight;
 
 constexpr double k_sentence = 30.0;
 constexpr double k_pad = 6.0;
+constexpr double k_slanted = 16.0; // width of the slanted bars at a warning's left
 
 struct Grounds {
     plot::Colour ground, ink;
+    bool barred = false;
 };
 
 /// Stop stands out as a filled sheet, what has gone too far as a warning.
@@ -21,7 +24,8 @@ Grounds grounds_of(const trends::Decision& decision, const plot::Palette& p) {
     if (decision.advice != trends::Advice::stop) {
         return {p.panel, p.ink};
     }
-    return decision.passed ? Grounds{p.not_kept, p.on_not_kept} : Grounds{p.accent, p.on_accent};
+    return decision.passed ? Grounds{p.not_kept, p.on_not_kept, true}
+                           : Grounds{p.accent, p.on_accent};
 }
 
 /// The sentence on one line, or on two as large; smaller only where that is too many.
@@ -44,7 +48,9 @@ struct Measured {
 Measured measured(const Sight& sight, double width, bool reasoned) {
     // Only the bench is read from two metres.
     const double most = sight.place == Place::bench ? k_sentence : k_lead;
-    const double scale = sight.look.scale, inside = width - 4.0 * k_pad * scale;
+    const double scale = sight.look.scale;
+    const bool barred = grounds_of(sight.now.plate->decision, sight.palette()).barred;
+    const double inside = width - (4.0 * k_pad + (barred ? k_slanted : 0.0)) * scale;
     const ImguiCanvas canvas = sight.canvas();
     Measured m{trends::sentence_of(sight.now.plate->decision),
                reasoned ? trends::reason_of(sight.now.plate->decision) : std::string(), 0.0, 0.0};
@@ -69,8 +75,12 @@ double draw_decision(const Sight& sight, const Box& box, bool reasoned) {
     const Grounds look = grounds_of(sight.now.plate->decision, sight.palette());
     ImguiCanvas canvas = sight.canvas();
     canvas.box(box, look.ground, 0.0);
-    Box words{box.left + 2.0 * k_pad * scale, box.top + k_pad * scale,
-              box.right - 2.0 * k_pad * scale, box.bottom};
+    Box words = box;
+    if (look.barred) {
+        slanted_bars(canvas, take_left(words, k_slanted * scale), look.ink, scale);
+    }
+    words = {words.left + 2.0 * k_pad * scale, box.top + k_pad * scale,
+             box.right - 2.0 * k_pad * scale, box.bottom};
     words.top += paragraph(canvas, said.sentence, words, said.size, look.ink, Weight::bold);
     if (!said.reason.empty()) {
         paragraph(canvas, said.reason, words, k_body * scale, look.ink);

@@ -5,7 +5,6 @@
 #include "bench/guide.hpp"
 #include "screen/fields.hpp"
 #include "screen/parts.hpp"
-#include "screen/plate_pictures.hpp"
 
 #include <algorithm>
 #include <array>
@@ -41,27 +40,6 @@ std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
                : std::nullopt;
 }
 
-/// The pass that was planned for the plate as it is now; null where none was.
-const trends::PlanAnswer* planned_pass(const Sight& sight) {
-    const auto& work = sight.now.work;
-    const bool current = work && work->study && work->plan && work->study->model &&
-                         work->of.history.plate.id == sight.now.plate->history.plate.id &&
-                         work->plan->record.session == sight.now.plate->session;
-    return current && sight.now.plate->decision.advice != trends::Advice::tap ? work->plan.get()
-                                                                              : nullptr;
-}
-
-void title(const Sight& sight, std::string_view words, const Box& box) {
-    ImguiCanvas canvas = sight.canvas();
-    const double scale = sight.look.scale;
-    line(canvas, words, box,
-         {.colour = sight.palette().ink,
-          .height = fitting(
-              canvas, words, box.width(), Weight::bold,
-              {k_delta * scale, 28.0 * scale, k_lead * scale, k_body * scale, k_small * scale}),
-          .weight = Weight::bold});
-}
-
 /// What the marks in the drawing mean.
 void legend(const Sight& sight, Box box, bool holds) {
     const plot::Palette& p = sight.palette();
@@ -84,32 +62,6 @@ void legend(const Sight& sight, Box box, bool holds) {
         line(canvas, side, box,
              {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
     }
-}
-
-void plate_itself(const Sight& sight, Box box) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    if (const trends::PlanAnswer* pass = planned_pass(sight)) {
-        title(sight, say("Next pass"), take_top(box, 40.0 * scale));
-        const bool two_piece =
-            sight.now.plate->history.form && sight.now.plate->history.form->two_piece;
-        plot::draw(pass_from_inside(*sight.now.work->study->model, pass->plan.pass_mm, two_piece),
-                   box, canvas, sight.palette(),
-                   {.text_height = k_small * scale, .line_scale = scale});
-        return;
-    }
-    const auto spot = wanted_spot(sight.now);
-    title(sight, spot ? taps::to_text(*spot) : say("Anywhere on the plate"),
-          take_top(box, 40.0 * scale));
-    if (spot && sight.now.striking_at == *spot && sight.wishes.taps_a_spot > 0) {
-        line(canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
-             take_top(box, 20.0 * scale),
-             {.colour = sight.palette().faint_ink, .height = k_body * scale});
-    }
-    const int sought = spot ? bench::mode_sought(*spot) : 0;
-    legend(sight, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(sight));
-    draw_plate(canvas, sight.look, inset(box, 6.0 * scale), spot, is_of_body(sight) ? 0 : sought,
-               is_of_body(sight));
 }
 
 std::string quantity(std::optional<double> value, int decimals, std::string_view unit) {
@@ -162,6 +114,32 @@ void PlateSide::write(const Sight& sight) {
     fresh_ = true;
 }
 
+/// Where to strike and hold, or where the next pass takes wood.
+void PlateSide::plate(const Sight& sight, Box box) {
+    const double scale = sight.look.scale;
+    ImguiCanvas canvas = sight.canvas();
+    if (pass_.is_due(sight)) {
+        pass_.draw(sight, box);
+        return;
+    }
+    const auto spot = wanted_spot(sight.now);
+    const bool suffices = sight.now.plate->decision.advice != trends::Advice::tap;
+    large_line(sight,
+               spot       ? taps::to_text(*spot)
+               : suffices ? say("Enough taps")
+                          : say("Anywhere on the plate"),
+               take_top(box, 40.0 * scale));
+    if (spot && sight.now.striking_at == *spot && sight.wishes.taps_a_spot > 0) {
+        line(canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
+             take_top(box, 20.0 * scale),
+             {.colour = sight.palette().faint_ink, .height = k_body * scale});
+    }
+    const int sought = spot ? bench::mode_sought(*spot) : 0;
+    legend(sight, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(sight));
+    draw_plate(canvas, sight.look, inset(box, 6.0 * scale), spot, is_of_body(sight) ? 0 : sought,
+               is_of_body(sight));
+}
+
 PlateSide::Pressed PlateSide::draw(const Sight& sight, Box box) {
     if (draft_) {
         edit_session(sight, box);
@@ -172,8 +150,8 @@ PlateSide::Pressed PlateSide::draw(const Sight& sight, Box box) {
     const Pressed pressed = tools(sight, take_bottom(box, 96.0 * scale));
     take_bottom(box, 6.0 * scale);
     canvas.box(box, sight.palette().panel, 0.0);
-    plate_itself(sight, {box.left + 10.0 * scale, box.top + 4.0 * scale, box.right - 10.0 * scale,
-                         box.bottom - 4.0 * scale});
+    plate(sight, {box.left + 10.0 * scale, box.top + 4.0 * scale, box.right - 10.0 * scale,
+                  box.bottom - 4.0 * scale});
     return pressed;
 }
 
@@ -187,7 +165,7 @@ PlateSide::Pressed PlateSide::draw_wide(const Sight& sight, Box box) {
     Box left = take_left(box, 0.56 * box.width());
     take_left(box, 6.0 * scale);
     canvas.box(box, sight.palette().panel, 0.0);
-    plate_itself(sight, inset(box, 6.0 * scale));
+    plate(sight, inset(box, 6.0 * scale));
     draw_session_facts(sight, take_top(left, 48.0 * scale));
     take_top(left, 6.0 * scale);
     return tools(sight, take_top(left, std::min(left.height(), 150.0 * scale)));
@@ -249,7 +227,7 @@ void PlateSide::edit_session(const Sight& sight, const Box& box) {
         break;
     case FormAnswer::save:
         const auto finished = draft_->finished();
-        complaint_ = finished ? std::string() : finished.fault().what;
+        complaint_ = finished ? Complaint{} : Complaint{finished.fault().what, finished.at};
         if (finished) {
             sight.send(bench::command::SaveSession{*finished});
             draft_.reset();

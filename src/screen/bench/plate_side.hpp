@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/bench/planned_pass.hpp"
 #include "screen/drafts.hpp"
 #include "screen/sight.hpp"
 
@@ -38,10 +39,12 @@ public:
 
 private:
     Pressed tools(const Sight& sight, plot::Box box);
+    void plate(const Sight& sight, plot::Box box);
     void edit_session(const Sight& sight, const plot::Box& box);
 
     std::optional<SessionDraft> draft_; // the session's figures while they are being typed
-    std::string complaint_;
+    Complaint complaint_;
+    PlannedPass pass_;
     bool fresh_ = false;
     int enter_in_ = 0; // pictures; 0: not
 };

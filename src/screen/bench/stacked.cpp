@@ -5,6 +5,8 @@
 #include "screen/parts.hpp"
 
 #include <algorithm>
+#include <string>
+#include <vector>
 
 // The bench with letters too large for its parts beside each other. It is read from two metres with
 // both hands full, so nothing of it scrolls: the answer and the three lanes stay, what is lesser
@@ -20,17 +22,16 @@ constexpr double k_row = 82.0; // a lane's letters and no more
 constexpr double k_gap = 4.0;
 constexpr double k_naming = 74.0;
 
-double doubt_height(const Sight& sight, double width) {
-    const std::string& words = doubt_words(*sight.now.plate);
-    return words.empty() ? 0.0
-                         : paragraph_height(sight.canvas(), words, width - 16.0 * sight.look.scale,
-                                            k_body * sight.look.scale) +
-                               (8.0 + k_gap) * sight.look.scale;
+double doubt_height(const Sight& sight, const std::string& words, double width) {
+    return paragraph_height(sight.canvas(), words, width - 16.0 * sight.look.scale,
+                            k_body * sight.look.scale) +
+           (8.0 + k_gap) * sight.look.scale;
 }
 
 /// What has room above the lanes; the rest is counted, and stands with the plate.
 struct Room {
-    bool sentence = false, reason = false, doubt = false;
+    bool sentence = false, reason = false;
+    std::size_t doubts = 0; // the first so many
     int missing = 0;
 };
 
@@ -45,11 +46,14 @@ Room room_of(const Sight& sight, const Box& area) {
     Room room;
     room.reason = fits(decision_height(sight, area.width()) + gap);
     room.sentence = room.reason || fits(decision_height(sight, area.width(), false) + gap);
-    const double doubt = doubt_height(sight, area.width());
-    room.doubt = doubt > 0.0 && fits(doubt);
+    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+    while (room.doubts < doubts.size() &&
+           fits(doubt_height(sight, doubts[room.doubts], area.width()))) {
+        ++room.doubts;
+    }
     const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
     room.missing = (room.sentence ? 0 : 1) + (has_reason && !room.reason ? 1 : 0) +
-                   (doubt > 0.0 && !room.doubt ? 1 : 0);
+                   static_cast<int>(doubts.size() - room.doubts);
     return room;
 }
 
@@ -61,18 +65,18 @@ std::vector<std::string> missing(const Sight& sight, const Room& room) {
     if (!room.reason) {
         words.push_back(trends::reason_of(sight.now.plate->decision));
     }
-    if (!room.doubt) {
-        words.push_back(doubt_words(*sight.now.plate));
-    }
+    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+    words.insert(words.end(), doubts.begin() + static_cast<std::ptrdiff_t>(room.doubts),
+                 doubts.end());
     std::erase(words, std::string());
     return words;
 }
 
-void draw_doubt(const Sight& sight, const Box& box) {
+void draw_doubt(const Sight& sight, const std::string& words, const Box& box) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     canvas.box(box, sight.palette().caution, 0.0);
-    paragraph(canvas, doubt_words(*sight.now.plate),
+    paragraph(canvas, words,
               {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
               k_body * scale, sight.palette().on_caution);
 }
@@ -109,8 +113,8 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
         draw_decision(sight, take_top(area, height), reasoned);
         take_top(area, gap);
     };
-    const auto doubt = [&] {
-        draw_doubt(sight, take_top(area, doubt_height(sight, area.width()) - gap));
+    const auto doubt = [&](const std::string& words) {
+        draw_doubt(sight, words, take_top(area, doubt_height(sight, words, area.width()) - gap));
         take_top(area, gap);
     };
     if (aside_) {
@@ -123,8 +127,9 @@ void BenchView::draw_stacked(const Sight& sight, Box area) {
         if (room.sentence) {
             decide(room.reason);
         }
-        if (room.doubt) {
-            doubt();
+        const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+        for (std::size_t i = 0; i < room.doubts; ++i) {
+            doubt(doubts[i]);
         }
         draw_lanes(sight, area);
     }

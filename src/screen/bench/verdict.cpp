@@ -63,7 +63,7 @@ std::string with_capital(std::string_view words) {
 Verdict waiting(const Sight& sight) {
     const plot::Palette& p = sight.palette();
     const bench::InputStatus& input = sight.now.input;
-    const Field calm{p.panel, p.ink}, deaf{p.not_kept, p.on_not_kept};
+    const Field calm{p.panel, p.ink}, deaf{p.not_kept, p.on_not_kept, true, true};
     if (input.state == bench::InputState::ended) {
         return {Sign::closed, std::string(say("The recording is over")),
                 std::string(say("L plays it in once more.")), calm};
@@ -122,18 +122,18 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
                 reading.empty() ? std::string(say("Let it ring out.")) : reading,
                 {p.panel, p.ink}};
     }
-    const Field doubtful{p.not_kept, p.on_not_kept, true};
+    const Field kept{p.kept, p.on_kept, true};
+    const Field doubtful{p.not_kept, p.on_not_kept, true, true};
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
     }
     if (tap.fate == bench::TapFate::kept && sight.now.plate && sight.now.plate->weighing) {
         const WeighingWords words = words_of(*sight.now.plate->weighing);
         const bool bears_it = tap.record.verdict == taps::Verdict::weighed;
-        return {Sign::hook,
-                std::string(say("Accepted")),
+        return {Sign::hook, std::string(say("Accepted")),
                 (bears_it ? std::string(say("with the mass on")) + ". " : std::string()) +
                     words.step + ". " + words.sentence,
-                {p.kept, p.on_kept}};
+                kept};
     }
     if (tap.fate == bench::TapFate::kept) {
         const std::string_view trouble = force_trouble(tap);
@@ -141,18 +141,17 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
                                       : tap.began_session ? say("today's session was begun for it")
                                       : tap.force         ? say("with its force")
                                                           : std::string_view();
-        return {Sign::hook,
-                std::string(say("Accepted")),
+        return {Sign::hook, std::string(say("Accepted")),
                 say_count(sight.good_taps(), "{} good tap", "{} good taps") +
                     (also.empty() ? "" : ", ") + std::string(also),
-                {p.kept, p.on_kept}};
+                kept};
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
     const std::string what_to_do(remedy(tap.record.verdict));
     if (tap.record.verdict == taps::Verdict::stranger) {
-        return {Sign::question, word, what_to_do, {p.not_kept, p.on_not_kept}};
+        return {Sign::question, word, what_to_do, doubtful};
     }
-    return {Sign::crossed, word, what_to_do, {p.refused, p.on_refused}};
+    return {Sign::crossed, word, what_to_do, {p.refused, p.on_refused, true}};
 }
 
 } // namespace

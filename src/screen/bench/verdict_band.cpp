@@ -1,5 +1,6 @@
 #include "screen/bench/verdict_band.hpp"
 
+#include "screen/bench/slanted_bars.hpp"
 #include "screen/parts.hpp"
 
 #include <algorithm>
@@ -13,6 +14,7 @@ using plot::Point;
 using plot::Weight;
 
 constexpr double k_room_for_ticks = 700.0; // a band narrower than that has its word alone
+constexpr double k_slanted = 11.0;         // height of the slanted bars at a field's edges
 
 void stroke(ImguiCanvas& canvas, std::initializer_list<Point> through, double width,
             plot::Colour ink) {
@@ -62,39 +64,33 @@ void draw_sign(ImguiCanvas& canvas, Sign sign, const Box& box, plot::Colour ink,
     }
 }
 
-/// Slanted bars over a field: what can't be told from it by its colour is told by them.
-void hatch(ImguiCanvas& canvas, const Box& box, plot::Colour ink, double scale) {
-    canvas.keep_inside(box);
-    const double step = 22.0 * scale;
-    for (double x = box.left - box.height(); x < box.right; x += step) {
-        stroke(canvas, {{x, box.bottom}, {x + box.height(), box.top}}, 6.0 * scale, ink);
-    }
-    canvas.keep_all();
-}
-
-/// The last answer is old: what is heard now, and the old one as a corner at the left.
+/// The sign in a corner of its own: an answer's in the colours the other way round, so that the
+/// hue fills an area too. When it is old: what is heard now, and the old one's corner as it was.
 void draw_field(const Sight& sight, const Box& box, const Verdict& verdict, Box& words) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
     canvas.box(box, verdict.field.ground, 0.0);
     const Box corner = take_left(words, std::min(box.height(), 0.2 * box.width()));
-    const Field& sign = verdict.before ? verdict.before->field : verdict.field;
-    if (verdict.before) {
-        canvas.box(corner, sign.ground, 0.0);
+    const Field& of_sign = verdict.before ? verdict.before->field : verdict.field;
+    const bool turned = !verdict.before && verdict.field.solid;
+    canvas.box(corner, turned ? of_sign.ink : of_sign.ground, 0.0);
+    if (of_sign.barred) {
+        const Box whole =
+            verdict.before ? corner : Box{corner.right, box.top, box.right, box.bottom};
+        const double high = k_slanted * scale;
+        slanted_bars(canvas, {whole.left, whole.top, whole.right, whole.top + high}, of_sign.ink,
+                     scale);
+        slanted_bars(canvas, {whole.left, whole.bottom - high, whole.right, whole.bottom},
+                     of_sign.ink, scale);
     }
-    if (sign.hatched) {
-        const double edge = 0.09 * box.height();
-        const Box whole = verdict.before ? corner : box;
-        hatch(canvas, {whole.left, whole.top, whole.right, whole.top + edge}, sign.ink, scale);
-        hatch(canvas, {whole.left, whole.bottom - edge, whole.right, whole.bottom}, sign.ink,
-              scale);
-    }
-    draw_sign(canvas, verdict.before ? verdict.before->sign : verdict.sign, corner, sign.ink,
-              scale);
+    draw_sign(canvas, verdict.before ? verdict.before->sign : verdict.sign, corner,
+              turned ? of_sign.ground : of_sign.ink, scale);
     if (verdict.freshness > 0.0) {
-        canvas.box({box.left, box.bottom - 5.0 * scale, box.left + verdict.freshness * box.width(),
-                    box.bottom},
-                   verdict.field.ink, 0.0);
+        const double bottom = box.bottom - (of_sign.barred ? k_slanted * scale : 0.0);
+        const double whole = box.right - corner.right;
+        canvas.box(
+            {corner.right, bottom - 5.0 * scale, corner.right + verdict.freshness * whole, bottom},
+            verdict.field.ink, 0.0);
     }
 }
 
@@ -102,6 +98,10 @@ void draw_field(const Sight& sight, const Box& box, const Verdict& verdict, Box&
 void draw_words(const Sight& sight, const Verdict& verdict, Box words) {
     const double scale = sight.look.scale;
     ImguiCanvas canvas = sight.canvas();
+    if (verdict.field.barred) {
+        words.top += k_slanted * scale;
+        words.bottom -= k_slanted * scale;
+    }
     const bool beside = words.width() >= 560.0 * scale;
     const double share = verdict.beside.empty() || !beside ? 1.0 : 0.55;
     const double word = fitting(canvas, verdict.word, share * words.width(), Weight::bold,
@@ -204,9 +204,11 @@ void draw_verdict(const Sight& sight, const Box& box) {
     draw_field(sight, box, verdict, words);
     take_left(words, 10.0 * scale);
     const Box right = take_right(words, ticks);
+    const double edge = verdict.field.barred ? k_slanted * scale : 0.0;
     draw_ticks(sight,
-               {right.left, right.top + 8.0 * scale, right.right, right.bottom - 10.0 * scale}, all,
-               verdict.field.ink);
+               {right.left, right.top + edge + 8.0 * scale, right.right,
+                right.bottom - std::max(edge, 10.0 * scale)},
+               all, verdict.field.ink);
     take_right(words, 16.0 * scale);
     draw_words(sight, verdict, words);
 }

@@ -11,7 +11,8 @@ enum class Sign { hook, crossed, exclaim, question, waves, open, closed, barred 
 
 struct Field {
     plot::Colour ground, ink;
-    bool hatched = false;
+    bool solid = false;  // answers a strike, or says that none is heard
+    bool barred = false; // edged with slanted bars
 };
 
 /// What the band says just now.

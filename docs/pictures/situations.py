@@ -1,0 +1,219 @@
+#!/usr/bin/env python3
+"""Takes the pictures of the bench in ten situations (docs/screen-results.md) from the real program: copies of the
+demo workshop's ledger, its recorded strikes out of a private sound server, real keys.
+
+    python3 docs/pictures/situations.py --program build/release/bin/platewright --source . \\
+        --scratch build/scratch/situations --pictures docs/pictures
+
+Needs what the tests in tests/whole/ need, and sox. Names after the arguments take those alone: --only stop."""
+import contextlib
+import pathlib
+import shutil
+import sys
+import time
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[2] / "tests" / "whole"))
+import glass  # noqa: E402  (found by the line above)
+import support  # noqa: E402
+import take as guide  # noqa: E402
+
+PLATE = "Wren back"
+NINTH, EIGHTH, OF_THE_TOP = "wren-back-9.flac", "wren-back-8.flac", "wren-top-1.flac"
+
+
+class Bench:
+    """One situation being made: a ledger of its own, the window on it when it is opened."""
+
+    def __init__(self, given, env, base, name):
+        self.given, self.env = given, env
+        self.ledger = given.scratch / f"ledger-{name}"
+        shutil.copytree(base, self.ledger)
+        self.shown = None
+
+    def run(self, *words):
+        done = support.run(self.given.program, *words, "--ledger", self.ledger, env=self.env)
+        if done.returncode != 0:
+            raise RuntimeError(f"{words}: {done.stderr}")
+
+    def aim(self, *targets):
+        """The plate's own targets, kept with it: "5=345"."""
+        self.run("drift", PLATE, *(word for target in targets for word in ("--target", target)), "--remember")
+
+    def good_taps(self):
+        return support.ask(self.ledger, "SELECT COUNT(*) FROM tap WHERE verdict = 'accepted' AND session = "
+                           "(SELECT MAX(id) FROM session)")[0][0]
+
+    def hear(self, recording, first_s=0.0, until_s=None, settle_s=1.2):
+        """Plays what lies between two moments of a recording; the answer to its last strike is still fresh."""
+        piece = self.given.scratch / "piece.wav"
+        words = [] if until_s is None else [f"={until_s}"]
+        support.run("sox", self.given.source / "sample-audio" / recording, "-b", "16", piece, "trim", first_s, *words,
+                    "fade", "t", "0", "-0", "0.3")  # the room goes on: no sound ends in a click
+        support.run("paplay", piece, env=self.env, timeout=120)
+        time.sleep(settle_s)
+
+    def all_taps(self):
+        before = self.good_taps()
+        self.hear(NINTH)
+        support.wait_until(lambda: self.good_taps() >= before + 11, 20, "eleven good taps")
+
+    @contextlib.contextmanager
+    def window(self):
+        with glass.window(self.given, self.env, "--ledger", self.ledger) as shown:
+            self.shown = shown
+            yield shown
+
+
+SITUATIONS = {}
+
+
+def situation(function):
+    SITUATIONS[function.__name__.replace("_", "-")] = function
+    return function
+
+
+@situation
+def new_session(bench):
+    with bench.window():
+        yield
+
+
+@situation
+def more_taps(bench):
+    with bench.window():
+        bench.hear(NINTH, 0.0, 3.4)
+        yield
+
+
+@situation
+def refused(bench):
+    with bench.window():
+        bench.hear(NINTH, 0.0, 8.6, settle_s=0.4)
+        yield
+
+
+@situation
+def take(bench):
+    bench.aim("5=345")
+    with bench.window():
+        bench.all_taps()
+        yield
+
+
+@situation
+def take_where(bench):
+    bench.aim("5=345")
+    with bench.window() as shown:
+        bench.all_taps()
+        shown.close()
+    bench.run("plan", PLATE, "--target", "5=345")
+    with glass.window(bench.given, bench.env, "--ledger", bench.ledger) as shown:
+        bench.shown = shown
+        time.sleep(25.0)  # the model is fitted meanwhile
+        yield
+
+
+@situation
+def stop(bench):
+    bench.aim("5=353")
+    with bench.window():
+        bench.all_taps()
+        yield
+
+
+@situation
+def overshot(bench):
+    bench.aim("5=362")
+    with bench.window():
+        bench.all_taps()
+        yield
+
+
+@situation
+def weigh(bench):
+    bench.aim("5=345")
+    with bench.window() as shown:
+        bench.all_taps()
+        shown.keys("n", pause=1.0)
+        bench.all_taps()
+        yield
+
+
+@situation
+def not_sure(bench):
+    """Struck at the edge alone: the modes are heard, their names not sure."""
+    bench.aim("5=345")
+    with bench.window():
+        bench.hear(NINTH, 9.5)
+        yield
+
+
+@situation
+def stranger(bench):
+    bench.aim("5=345")
+    with bench.window():
+        bench.hear(NINTH, 0.0, 6.5)
+        bench.hear(OF_THE_TOP, 0.0, 2.4, settle_s=0.6)
+        yield
+
+
+@situation
+def humid(bench):
+    bench.aim("5=345")
+    with bench.window() as shown:
+        shown.keys("e", pause=1.0)
+        shown.keys("Tab", "Tab", pause=0.3)
+        shown.write("24")
+        shown.keys("Tab", pause=0.3)
+        shown.keys("ctrl+a", pause=0.2)
+        shown.write("78")
+        shown.keys("Return", pause=1.0)
+        bench.all_taps()
+        yield
+
+
+@situation
+def microphone_lost(bench):
+    bench.aim("5=345")
+    with bench.window():
+        bench.hear(NINTH, 0.0, 6.5)
+        support.run("pactl", "unload-module", "module-null-sink", env=bench.env)
+        time.sleep(4.0)
+        yield
+
+
+def picture(given, env, shown, name):
+    path = given.pictures / f"situation-{name}.png"
+    shown.tool("mousemove", 1270, 790)
+    time.sleep(0.2)
+    shown.picture(given.scratch / f"{name}.png")
+    support.run("convert", given.scratch / f"{name}.png", "-resize", "62.5%", "-dither", "None", "-colors", "48",
+                f"PNG8:{path}", env=env)
+
+
+def main():
+    only = []
+    if "--only" in sys.argv:
+        at = sys.argv.index("--only")
+        only = sys.argv[at + 1:]
+        del sys.argv[at:]
+    given = support.arguments()
+    support.need("pulseaudio", "pactl", "paplay", "Xvfb", "xdotool", "import", "sox")
+    given.pictures.mkdir(parents=True, exist_ok=True)
+    own = support.private_environment(given.scratch)
+    base = given.scratch / "base"
+    guide.fill(given, own, base)
+    for name, make in SITUATIONS.items():
+        if only and name not in only:
+            continue
+        with support.sound_server(given.scratch, own) as heard:
+            with support.screen(given.scratch, heard) as seen:
+                bench = Bench(given, seen, base, name)
+                with guide.quiet_room(given, seen):
+                    for _ in make(bench):  # once, while its window is open
+                        picture(given, seen, bench.shown, name)
+                print(name, flush=True)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,162 @@
+#include "screen/bench/planned_pass.hpp"
+
+#include "base/interval.hpp"
+#include "screen/parts.hpp"
+#include "screen/plate_pictures.hpp"
+#include "trends/pass_review.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace platewright::screen {
+namespace {
+using plot::Box;
+
+constexpr double k_worth_words = 0.1; // of the pass's wood
+constexpr double k_with_legend = 0.9;    // width over height, at which there is room for one
+constexpr double k_letters = 15.5;        // of the picture: its contours' are a fifth smaller
+constexpr double k_least_picture = 300.0; // height; what has no room beside it is counted
+
+/// The pass that the decision is about, where the model was asked for it; else what was planned in
+/// this session.
+const ledger::PlanRecord* plan_of(const Sight& sight) {
+    const auto& work = sight.now.work;
+    if (sight.now.plate->decision.by_model && work && work->next && work->next->plan) {
+        return &work->next->plan->record;
+    }
+    const ledger::SessionHistory* session = sight.session();
+    return session != nullptr && session->plan ? &*session->plan : nullptr;
+}
+
+std::shared_ptr<const trends::PlateStudy> study_of(const Sight& sight) {
+    const auto& work = sight.now.work;
+    const bool its_own =
+        work && work->of.history.plate.id == sight.now.plate->history.plate.id && work->study;
+    return its_own ? work->study : nullptr;
+}
+
+std::string without_tail(double value) { return figure(value, value < 9.95 ? 1 : 0); }
+
+} // namespace
+
+bool PlannedPass::is_due(const Sight& sight) const {
+    const trends::Advice advice = sight.now.plate->decision.advice;
+    const bool may_take = advice == trends::Advice::take || advice == trends::Advice::weigh ||
+                          advice == trends::Advice::set_goal;
+    return may_take && plan_of(sight) != nullptr;
+}
+
+void PlannedPass::follow(const Sight& sight) {
+    asked_.keep(sight);
+    const auto study = study_of(sight);
+    const ledger::PlanRecord& plan = *plan_of(sight);
+    const trends::Decision& decision = sight.now.plate->decision;
+    const double named_g = decision.by_model ? decision.take_g : 0.0;
+    if (!study || (study == study_ && plan == plan_ && named_g == named_g_ &&
+                   wording::spoken() == language_)) {
+        study_ = study ? study_ : nullptr;
+        return;
+    }
+    study_ = study;
+    plan_ = plan;
+    named_g_ = named_g;
+    language_ = wording::spoken();
+    trouble_.clear();
+    zones_.clear();
+    const ledger::PlateHistory& history = sight.now.plate->history;
+    auto pass_mm = trends::pass_as_planned(plan, *study, history.instrument.kind);
+    if (!pass_mm) {
+        trouble_ = say("Not drawn here: {}.",
+                       say("it was made with limits of its own, which were not kept"));
+        return;
+    }
+    if (named_g > 0.0) { // the sentence's grams, laid out so
+        *pass_mm *= named_g / std::max(1e-9, plan.pass_share * plan.wood_g);
+    }
+    picture_ = pass_from_inside(*study->model, *pass_mm, history.form && history.form->two_piece);
+    zones_ = trends::seen_from_inside(trends::plan_zones(*study->model, *pass_mm, study->fit.wood));
+    pass_g_ = 0.0;
+    for (const trends::PlanZone& zone : zones_) {
+        pass_g_ += zone.wood_g;
+    }
+    std::erase_if(zones_,
+                  [this](const auto& zone) { return zone.wood_g < k_worth_words * pass_g_; });
+    std::ranges::stable_sort(zones_, std::ranges::greater{}, &trends::PlanZone::wood_g);
+    if (!zones_.empty()) {
+        rim_mm_ = plate::distance_mm(study->model->form().outline.rim, zones_.front().deepest);
+    }
+}
+
+std::vector<std::string> PlannedPass::sentences(const Sight& sight) const {
+    std::vector<std::string> all;
+    const trends::Decision& decision = sight.now.plate->decision;
+    if (decision.advice == trends::Advice::take && decision.take_g < pass_g_ - 0.05) {
+        all.push_back(say("All of the pass is {} g: of that {} g at most, then tap again.",
+                          without_tail(pass_g_), figure(decision.take_g, 1)));
+    }
+    for (std::size_t i = 0; i < zones_.size(); ++i) {
+        all.push_back(zones_[i].name + ": " +
+                      say("{} mm, at most {}", figure(zones_[i].mean_mm, 2),
+                          figure(zones_[i].deepest_mm, 2)));
+        if (i == 0) {
+            all.back() += "; " + say("deepest {} mm from the edge", figure(rim_mm_, 0));
+        }
+    }
+    if (named_g_ > 0.0) {
+        return all; // the lanes say where the modes are to come to
+    }
+    for (const ledger::PlannedMode& mode : plan_.modes) {
+        all.push_back(modes::mode_text(mode.number) + ": " + figure(mode.now_hz, 1) + " Hz, " +
+                      std::string(say("after the next pass")) + " " + figure(mode.pass_hz, 1) +
+                      " \u00b1 " + figure(base::plus_minus(mode.pass_sd_hz), 1));
+    }
+    return all;
+}
+
+void PlannedPass::draw(const Sight& sight, Box box) {
+    follow(sight);
+    const double scale = sight.look.scale;
+    const plot::Palette& p = sight.palette();
+    ImguiCanvas canvas = sight.canvas();
+    const std::string title =
+        study_ && !zones_.empty() ? zones_.front().name : std::string(say("Next pass"));
+    large_line(sight, title, take_top(box, 40.0 * scale));
+    if (!study_ || !trouble_.empty()) {
+        const auto& work = sight.now.work;
+        const std::string why = study_                         ? trouble_
+                                : work && !work->doing.empty() ? work->doing
+                                : work                         ? work->trouble
+                                                               : std::string();
+        paragraph(canvas, why, box, k_body * scale, p.ink);
+        return;
+    }
+    const std::string what = say("next pass: {} g", without_tail(pass_g_));
+    line(canvas, what, take_top(box, 24.0 * scale), {.colour = p.ink, .height = k_body * scale});
+    const std::vector<std::string> all = sentences(sight);
+    const double room = box.height() - k_least_picture * scale;
+    double used = 0.0;
+    std::size_t said = 0;
+    for (; said < all.size(); ++said) {
+        const double more = paragraph_height(canvas, all[said], box.width(), k_body * scale);
+        const double owed = said + 1 < all.size() ? 22.0 * scale : 0.0; // the line that counts
+        if (used + more + owed > room) {
+            break;
+        }
+        used += more;
+    }
+    const bool counts = said < all.size();
+    Box below = take_bottom(box, used + (counts ? 22.0 * scale : 0.0));
+    for (std::size_t i = 0; i < said; ++i) {
+        below.top += paragraph(canvas, all[i], below, k_body * scale, p.ink);
+    }
+    if (counts) {
+        line(canvas, say("{} more", all.size() - said) + " (F8)", below,
+             {.colour = p.ink, .height = k_small * scale});
+    }
+    take_bottom(box, 6.0 * scale);
+    // Beside a plate that is narrower than its room the legend costs nothing.
+    picture_.has_legend = box.width() > k_with_legend * box.height();
+    plot::draw(picture_, box, canvas, p, {.text_height = k_letters * scale, .line_scale = scale});
+}
+
+} // namespace platewright::screen
