@@ -75,6 +75,7 @@ std::string where_of(std::span<const PlanZone> zones) {
         return {};
     most = *std::ranges::max_element(along);
     std::string words;
+    bool is_one_sided = false;
     for (std::size_t bout = 0; bout < along.size(); ++bout) {
         if (along[bout] < k_worth_naming * most)
             continue;
@@ -90,8 +91,11 @@ std::string where_of(std::span<const PlanZone> zones) {
         else
             for (std::size_t side = 0; side < named.size(); ++side)
                 if (named[side])
-                    words += ", " + std::string(wording::say(k_across[side]));
+                    words += ", " + std::string(wording::say(k_across[2 - side]));
+        is_one_sided = is_one_sided || named[0] != named[2];
     }
+    if (is_one_sided)
+        words += " (" + std::string(wording::say("seen from the inside")) + ")";
     return words;
 }
 

@@ -25,7 +25,8 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood);
 
-/// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle".
+/// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle". In:
+/// the zones as plan_zones gives them; out: as they lie before who takes wood off the inside.
 /// Parts of the same height that take about alike are named together. Empty where nothing is taken.
 std::string where_of(std::span<const PlanZone> zones);
 

@@ -1,5 +1,6 @@
 #include "support/catch.hpp"
 #include "trends/decision.hpp"
+#include "trends/plan_zones.hpp"
 #include "trends/session_spread.hpp"
 #include "wording/language.hpp"
 
@@ -241,4 +242,17 @@ TEST_CASE("a doubt that is wider than the gap asks for a measurement before wood
     stand.foresee(4.0, 8.0); // nothing is worth its minutes
     CHECK(stand.decision().advice == Advice::take);
     CHECK(stand.decision().take_g == Approx(asked.take_g));
+}
+
+TEST_CASE("where the wood comes off is said as it lies before who takes it off the inside") {
+    std::vector<trends::PlanZone> zones(9); // upper bout left, middle, right, then waist, lower bout
+    CHECK(trends::where_of(zones).empty());
+    zones[0].wood_g = 0.5;
+    CHECK(trends::where_of(zones) == "upper bout, right (seen from the inside)");
+    zones[2].wood_g = 0.4;
+    CHECK(trends::where_of(zones) == "upper bout, both sides");
+    zones[1].wood_g = 0.4;
+    zones[7].wood_g = 0.9;
+    zones[3].wood_g = 0.2; // too little to be named beside the others
+    CHECK(trends::where_of(zones) == "upper bout; lower bout, middle");
 }
