@@ -18,7 +18,8 @@ import support  # noqa: E402
 import take as guide  # noqa: E402
 
 PLATE = "Wren back"
-NINTH, EIGHTH, OF_THE_TOP = "wren-back-9.flac", "wren-back-8.flac", "wren-top-1.flac"
+NINTH, OF_THE_TOP = "wren-back-9.flac", "wren-top-1.flac"
+PLACE = (958, 164, 1262, 200)  # the words above the plate
 
 
 class Bench:
@@ -43,11 +44,13 @@ class Bench:
         return support.ask(self.ledger, "SELECT COUNT(*) FROM tap WHERE verdict = 'accepted' AND session = "
                            "(SELECT MAX(id) FROM session)")[0][0]
 
-    def hear(self, recording, first_s=0.0, until_s=None, settle_s=1.2):
-        """Plays what lies between two moments of a recording; the answer to its last strike is still fresh."""
+    def hear(self, recording, first=0, count=None, settle_s=0.9):
+        """Plays so many strikes of a recording; the answer to the last is still fresh then."""
+        onsets = [strike["onset_s"] for strike in support.manifest(self.given.source)[recording]["strikes"]]
+        begin = max(0.0, onsets[first] - 0.5)
+        until = [] if count is None else [f"={onsets[first + count] - 0.15}"]
         piece = self.given.scratch / "piece.wav"
-        words = [] if until_s is None else [f"={until_s}"]
-        support.run("sox", self.given.source / "sample-audio" / recording, "-b", "16", piece, "trim", first_s, *words,
+        support.run("sox", self.given.source / "sample-audio" / recording, "-b", "16", piece, "trim", begin, *until,
                     "fade", "t", "0", "-0", "0.3")  # the room goes on: no sound ends in a click
         support.run("paplay", piece, env=self.env, timeout=120)
         time.sleep(settle_s)
@@ -81,14 +84,14 @@ def new_session(bench):
 @situation
 def more_taps(bench):
     with bench.window():
-        bench.hear(NINTH, 0.0, 3.4)
+        bench.hear(NINTH, count=2)
         yield
 
 
 @situation
 def refused(bench):
     with bench.window():
-        bench.hear(NINTH, 0.0, 8.6, settle_s=0.4)
+        bench.hear(NINTH, count=5)
         yield
 
 
@@ -107,9 +110,9 @@ def take_where(bench):
         bench.all_taps()
         shown.close()
     bench.run("plan", PLATE, "--target", "5=345")
-    with glass.window(bench.given, bench.env, "--ledger", bench.ledger) as shown:
-        bench.shown = shown
-        time.sleep(25.0)  # the model is fitted meanwhile
+    with guide.quiet_room(bench.given, bench.env), bench.window() as shown:
+        waiting = shown.drawn(*PLACE)
+        support.wait_until(lambda: shown.drawn(*PLACE) != waiting, 120, "the model that draws the pass")
         yield
 
 
@@ -144,7 +147,7 @@ def not_sure(bench):
     """Struck at the edge alone: the modes are heard, their names not sure."""
     bench.aim("5=345")
     with bench.window():
-        bench.hear(NINTH, 9.5)
+        bench.hear(NINTH, first=6)
         yield
 
 
@@ -152,8 +155,8 @@ def not_sure(bench):
 def stranger(bench):
     bench.aim("5=345")
     with bench.window():
-        bench.hear(NINTH, 0.0, 6.5)
-        bench.hear(OF_THE_TOP, 0.0, 2.4, settle_s=0.6)
+        bench.hear(NINTH, count=4)
+        bench.hear(OF_THE_TOP, count=1)
         yield
 
 
@@ -176,7 +179,7 @@ def humid(bench):
 def microphone_lost(bench):
     bench.aim("5=345")
     with bench.window():
-        bench.hear(NINTH, 0.0, 6.5)
+        bench.hear(NINTH, count=4)
         support.run("pactl", "unload-module", "module-null-sink", env=bench.env)
         time.sleep(4.0)
         yield

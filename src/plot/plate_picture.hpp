@@ -31,7 +31,7 @@ struct PlatePicture {
     std::string quantity = {};                 // of the field, with its unit: "thickness, mm"
     std::optional<double> low = {}, high = {}; // ends of the scale; nothing: those of the field
     std::vector<PlateMark> marks = {};
-    bool has_legend = true; // else the plate has its room, and the marks' figures speak
+    bool has_legend = true;      // else the plate has its room, and the marks' figures speak
     std::string when_empty = {}; // said across the plate where there is no field
 };
 

@@ -99,7 +99,8 @@ void PlatesView::draw(const Sight& sight, Box area) {
         return;
     }
     if (!sight.stacks) {
-        const double width = std::max(464.0 * scale, 0.53 * area.width());
+        // The page needs its lines of sessions whole; what the table lacks it takes in height.
+        const double width = area.width() < 1000.0 * scale ? 420.0 * scale : 0.53 * area.width();
         list(sight, next_column(sight, area, std::min(width, 760.0 * scale)));
     }
     const Page open(sight, "open", next_column(sight, area, area.width()));

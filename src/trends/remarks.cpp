@@ -154,10 +154,11 @@ std::string air_doubt(const ledger::PlateHistory& history) {
     const auto change = air_change(history);
     if (!change || change->moisture() < k_misleading_moisture)
         return {};
-    return say("The air has changed since {}: that alone can move a mode by {} to {} cents. Let the "
-               "plate settle, or compare in one air (F2, K).",
-               date_of(history, change->since), wording::signed_figure(change->cents.low, 0),
-               wording::signed_figure(change->cents.high, 0));
+    return say(
+        "The air has changed since {}: that alone can move a mode by {} to {} cents. Let the "
+        "plate settle, or compare in one air (F2, K).",
+        date_of(history, change->since), wording::signed_figure(change->cents.low, 0),
+        wording::signed_figure(change->cents.high, 0));
 }
 
 } // namespace platewright::trends

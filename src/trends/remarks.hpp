@@ -17,9 +17,9 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
                                  std::span<const std::optional<Forecast>> forecasts,
                                  std::optional<double> pass_g = std::nullopt);
 
-/// The same of the air alone, for the bench: said where it can have moved a mode by more than a pass
-/// is meant to, with what to do. Empty where the newest session's air is that of the one before, or
-/// not known. Costs nothing.
+/// The same of the air alone, for the bench: said where it can have moved a mode by more than a
+/// pass is meant to, with what to do. Empty where the newest session's air is that of the one
+/// before, or not known. Costs nothing.
 std::string air_doubt(const ledger::PlateHistory& history);
 
 } // namespace platewright::trends

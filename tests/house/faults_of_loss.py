@@ -270,7 +270,7 @@ FAULTS = (
      "return !is_named() && session - last_session() >", "return !is_named() && session - last_session() > 100000 +"),
     ("C22", "a session's pool took the longer the more taps it had, by the square and more",
      "modes", "eight times the taps are pooled*", "modes/family.cpp",
-     "        all.insert(std::ranges::upper_bound(all, p.frequency_hz), p.frequency_hz);\n", "        all.push_back(p.frequency_hz);\n        for (std::size_t i = 1; i < all.size(); ++i)\n            for (std::size_t j = i; j > 0 && all[j] < all[j - 1]; --j)\n                std::swap(all[j], all[j - 1]);\n"),
+     "            const std::vector<double>& all = frequencies_[family];\n", "            std::vector<double> all = frequencies_[family];\n            std::ranges::reverse(all);\n            std::ranges::stable_sort(all);\n"),
     ("C23", "a link in a ledger was followed",
      "ledger", "a link among the ledger's folders*", "ledger/file_safety.cpp",
      "    for (const std::string_view name : names)\n        if (std::filesystem::is_symlink(folder / name, error))\n            return name;\n", "    static_cast<void>(names), static_cast<void>(folder);\n"),

@@ -144,6 +144,7 @@ TEST_CASE("a path in a comment, in plain text or in another tag's words is no ou
     for (const char* before : {"", "<!-- <path d=\"M 0 0 L 1 1 Z\"/> -->",
                                "<!-- wider > narrower: <path d=\"M 0 0 L 1 1 Z\"/> -->",
                                "<![CDATA[<path d=\"M 0 0 L 1 1 Z\"/>]]>",
+                               "<![CDATA[wide > narrow: <path d=\"M 0 0 L 1 1 Z\"/>]]>",
                                "<desc id=\"d=\" d=\"M 1 1\"/>", "<pathology d=\"M 1 1\"/>"}) {
         const auto outline = drawing(before);
         INFO(before << (outline ? "" : outline.fault().what));

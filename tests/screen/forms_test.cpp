@@ -122,7 +122,8 @@ TEST_CASE("a plate's density and a wood's tap tone are told under their fields")
 }
 
 TEST_CASE("settings and sheets mark the field that is at fault") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()), 1280, 1600); // all is seen at once
+    WindowWithoutGlass window(sample_snapshot(test::full_plate()), 1280,
+                              1600); // all is seen at once
     window.strike(Key::f6);
     window.press("[humidity, %]");
     window.write("x");

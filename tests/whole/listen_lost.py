@@ -17,6 +17,14 @@ def heard(lines):
     return sum(line.get("tap", {}).get("verdict") == "accepted" for line in map(json.loads, filter(str.strip, lines)))
 
 
+def other_default(inside):
+    """Another source is the server's own choice: silent, so that only who names the bench's hears it."""
+    for words in (("load-module", "module-null-sink", "sink_name=other"), ("set-default-source", "other.monitor")):
+        done = support.run("pactl", *words, env=inside, timeout=10)
+        if done.returncode != 0:
+            raise RuntimeError(f"{words}: {done.stderr}")
+
+
 if __name__ == "__main__":
     arguments = support.arguments()
     support.need("pulseaudio", "pactl", "paplay")
@@ -28,6 +36,7 @@ if __name__ == "__main__":
     later.pop("PULSE_SOURCE", None)
     server = support.sound_server(arguments.scratch, own)
     inside = server.__enter__()
+    other_default(inside)
     with open(log, "w", encoding="utf-8") as said, \
             support.started([arguments.program, "listen", "--json", "--source", "bench.monitor"], env=later,
                             stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=said, text=True) as listening:
@@ -50,6 +59,7 @@ if __name__ == "__main__":
         time.sleep(4.0)
         check.that(listening.poll() is None, f"listen ended with the sound server: {log.read_text(encoding='utf-8')!r}")
         with support.sound_server(arguments.scratch, own) as inside:
+            other_default(inside)
             play(2 * GOOD, 2)
             listening.send_signal(signal.SIGINT)
             check.that(listening.wait(20) == 0, f"listen ended with {listening.returncode} after an interrupt")

@@ -26,9 +26,9 @@ constexpr double k_spectrum = 246.0; // of which half is the plot, the rest its 
 } // namespace
 
 std::vector<std::string> doubts_of(const bench::PlateView& plate) {
-    std::vector<std::string> all{
-        plate.naming.doubt, plate.in_air ? std::string() : trends::air_doubt(plate.history),
-        plate.repeatability};
+    std::vector<std::string> all{plate.naming.doubt,
+                                 plate.in_air ? std::string() : trends::air_doubt(plate.history),
+                                 plate.repeatability};
     std::erase(all, std::string());
     return all;
 }

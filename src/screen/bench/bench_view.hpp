@@ -62,8 +62,8 @@ private:
     ChartPane pane_;
 };
 
-/// What is not sure. The names first: a figure under a wrong name misleads more than one that the air
-/// moved, or that is spread.
+/// What is not sure. The names first: a figure under a wrong name misleads more than one that the
+/// air moved, or that is spread.
 std::vector<std::string> doubts_of(const bench::PlateView& plate);
 
 } // namespace platewright::screen

@@ -1,6 +1,7 @@
 #include "screen/bench/planned_pass.hpp"
 
 #include "base/interval.hpp"
+#include "screen/bench/plate_side.hpp"
 #include "screen/parts.hpp"
 #include "screen/plate_pictures.hpp"
 #include "trends/pass_review.hpp"
@@ -12,8 +13,8 @@ namespace platewright::screen {
 namespace {
 using plot::Box;
 
-constexpr double k_worth_words = 0.1; // of the pass's wood
-constexpr double k_with_legend = 0.9;    // width over height, at which there is room for one
+constexpr double k_worth_words = 0.1;     // of the pass's wood
+constexpr double k_with_legend = 0.9;     // width over height, at which there is room for one
 constexpr double k_letters = 15.5;        // of the picture: its contours' are a fifth smaller
 constexpr double k_least_picture = 300.0; // height; what has no room beside it is counted
 
@@ -127,7 +128,8 @@ void PlannedPass::draw(const Sight& sight, Box box) {
                                 : work && !work->doing.empty() ? work->doing
                                 : work                         ? work->trouble
                                                                : std::string();
-        paragraph(canvas, why, box, k_body * scale, p.ink);
+        box.top += paragraph(canvas, why, box, k_body * scale, p.ink) + 6.0 * scale;
+        draw_plate(canvas, sight.look, box, std::nullopt, 0, false);
         return;
     }
     const std::string what = say("next pass: {} g", without_tail(pass_g_));
