@@ -98,7 +98,7 @@ FAULTS = (
      "trends", "a plan is held against sessions begun after*", "trends/pass_review.cpp",
      "if (history.sessions[i].session.begun > made &&", "if (made > base::Timestamp{} &&"),
     ("B3", "a plan in spite of implausible wood",
-     "trends", "where no plausible wood gives*", "trends/plan_request.cpp",
+     "trends", "where no plausible wood gives*", "trends/plate_study.cpp",
      "if (study.fit.is_plausible || study.fit", "if (study.no_plan.empty() || study.fit"),
     ("B4", "a dry spell lost modes: the air was not expected",
      "trends", "of the modes that bear a number*", "trends/conditions.cpp",
