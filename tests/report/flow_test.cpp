@@ -107,7 +107,7 @@ TEST_CASE("a heading goes with what follows it, and a sheet's last page is worth
     const test::TemporaryFolder folder;
     const fs::path file = folder.path() / "sheet.pdf";
     const FlowTable table{.columns = {{"words", 1.0}}, .rows = {{"a row"}, {"a row"}}};
-    int few_lines = 0;
+    int one_page = 0;
     for (int lines = 40; lines < 75; ++lines) { // whatever the page holds before
         const int pages = lay_out(file, Paper::a4, "foot", [&](Flow& flow, double scale) {
             flow.figures(120.0 * scale, {{.share = 1.0, .draw = [](const plot::Box&, plot::Canvas&) {}}});
@@ -124,12 +124,8 @@ TEST_CASE("a heading goes with what follows it, and a sheet's last page is worth
         INFO(lines << " lines, " << pages << " pages");
         REQUIRE(heading != std::string::npos);
         CHECK(text.find('\f', heading) > row); // pdftotext puts a form feed after each page
-        // Of a last page with a few lines all is set smaller, where that brings them over.
-        const auto last = text.rfind('\f', text.size() - 2);
-        few_lines += pages > 1 && std::count(text.begin() + static_cast<std::ptrdiff_t>(last),
-                                             text.end(), '\n') < 12
-                         ? 1
-                         : 0;
+        one_page += pages == 1 ? 1 : 0;
     }
-    CHECK(few_lines == 0);
+    // Set as it came only the shortest has one page; set a little smaller, three more.
+    CHECK(one_page >= 3);
 }
