@@ -7,8 +7,8 @@
 
 namespace platewright::bench {
 
-/// What follows from a correction: names rest on the sessions before and on what is said of a plate,
-/// modes on the taps that count and on where they were struck. Workbench::heal() does it.
+/// What follows from a correction: names rest on the sessions before and on what is said of a
+/// plate, modes on the taps that count and on where they were struck. Workbench::heal() does it.
 struct Corrected {
     std::vector<ledger::Id> plates; ///< whose sessions are to be named anew
     ledger::Id session = 0;         ///< of the first, whose modes are to be found anew; 0: none's

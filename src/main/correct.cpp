@@ -1,6 +1,7 @@
+#include "bench/correct.hpp"
+
 #include "base/failure.hpp"
 #include "base/text.hpp"
-#include "bench/correct.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
@@ -136,12 +137,10 @@ Done correct_plate(ledger::Store& store, const Options& o) {
     const auto instrument = find_instrument(store, o.instrument);
     if (!instrument)
         return instrument.fault();
-    if (auto fault =
-            put_right(store,
-                      [&] {
-                          return bench::correct(store, bench::command::MovePlate{
-                                                           found->history.plate.id, instrument->id});
-                      }))
+    if (auto fault = put_right(store, [&] {
+            return bench::correct(
+                store, bench::command::MovePlate{found->history.plate.id, instrument->id});
+        }))
         return *fault;
     return fmt::format("{}{}“{}” belongs to “{}” now, no more to “{}”.", said,
                        said.empty() ? "" : " ", found->history.plate.label, instrument->label,
@@ -240,12 +239,10 @@ Done correct_map(ledger::Store& store, const Options& o) {
     }
     for (std::size_t i = 0; o.take_out && i < count; ++i)
         which.push_back(i);
-    if (auto fault =
-            put_right(store,
-                      [&] {
-                          return bench::correct(store, bench::command::TakeOutReadings{
-                                                           found->one().session.id, which});
-                      }))
+    if (auto fault = put_right(store, [&] {
+            return bench::correct(store,
+                                  bench::command::TakeOutReadings{found->one().session.id, which});
+        }))
         return *fault;
     return o.take_out ? fmt::format("The map was taken out of {}.", found->name())
                       : fmt::format("{} of {} readings were taken out of {}.", which.size(), count,

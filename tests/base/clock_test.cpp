@@ -87,5 +87,6 @@ TEST_CASE("an axis of days agrees with the local date") {
     const Timestamp evening = *from_typed("2026-03-03 23:30");
     CHECK(to_iso(evening) == "2026-03-04T04:30:00.000Z");
     CHECK(local_day(evening) ==
-          Approx(20515.0 + 23.5 / 24.0).epsilon(1e-9)); // 2026-03-03: 56 years of 365 days, 14 leap days, 61 days
+          Approx(20515.0 + 23.5 / 24.0)
+              .epsilon(1e-9)); // 2026-03-03: 56 years of 365 days, 14 leap days, 61 days
 }

@@ -50,8 +50,8 @@ struct Bench {
     /// Four sessions.
     explicit Bench(const Slip& slip = {}) {
         instrument = store.add(ledger::InstrumentRecord{.label = "Wren", .kind = slip.kind});
-        plate = store.add(ledger::PlateRecord{
-            .instrument = instrument, .part = slip.part, .label = "Wren back"});
+        plate = store.add(
+            ledger::PlateRecord{.instrument = instrument, .part = slip.part, .label = "Wren back"});
         other = store.add(ledger::PlateRecord{.instrument = instrument, .label = "another"});
         for (std::uint32_t i = 0; i < 4; ++i) {
             ledger::SessionRecord session = right(i);
@@ -160,9 +160,7 @@ TEST_CASE("what is moved, dated or told of another kind is named as if it had be
         {"its plate",
          {.session = [](auto& s) { s.plate = 2; }},
          {MoveSession{second.session.id, right.plate}}},
-        {"the instrument's kind",
-         {.kind = modes::InstrumentKind::viola},
-         {SaveInstrument{violin}}},
+        {"the instrument's kind", {.kind = modes::InstrumentKind::viola}, {SaveInstrument{violin}}},
         {"the part", {.part = modes::Part::top}, {SavePlate{back}}},
         {"where the taps were struck, of a session that is not on the bench",
          {.wrong_spot = true},

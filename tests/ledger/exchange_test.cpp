@@ -219,8 +219,8 @@ TEST_CASE(
     if (child == 0) { // its journal stays, and its database is exchanged for an older one
         Workshop workshop{scene.place};
         copy_database(scene.place, scene.older);
-        for (int number = 1; number < 40; ++number) {
-            if (number == 20) // what is in the journal afterwards rests on what the file had then
+        for (int number = 1; number < 120; ++number) {
+            if (number == 100) // what is in the journal afterwards rests on what the file had then
                 Database{scene.place / k_database, Database::Access::read_write}.checkpoint();
             workshop.add_tap(number);
         }

@@ -200,11 +200,10 @@ TEST_CASE("a small instrument's plate has its own size, all in proportion") {
         usual_form({.kind = modes::InstrumentKind::violin, .body_length_mm = 0.75 * 355.0});
     CHECK(full.size.length_mm == Approx(355.0).epsilon(0.01));
     CHECK(half.size.length_mm == Approx(0.75 * 355.0));
-    for (const auto& [of_half, of_full] :
-         {std::pair{half.size.upper_mm, full.size.upper_mm},
-          std::pair{half.size.waist_mm, full.size.waist_mm},
-          std::pair{half.size.lower_mm, full.size.lower_mm},
-          std::pair{half.arching.arch_mm, full.arching.arch_mm}})
+    for (const auto& [of_half, of_full] : {std::pair{half.size.upper_mm, full.size.upper_mm},
+                                           std::pair{half.size.waist_mm, full.size.waist_mm},
+                                           std::pair{half.size.lower_mm, full.size.lower_mm},
+                                           std::pair{half.arching.arch_mm, full.arching.arch_mm}})
         CHECK(of_half / of_full == Approx(half.size.length_mm / full.size.length_mm));
     CHECK(outline_of(half));
 }

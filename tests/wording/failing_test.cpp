@@ -26,17 +26,18 @@ std::string told(const std::function<void()>& act) {
 
 } // namespace
 
-TEST_CASE("what the program's own machinery throws is told in a sentence, and its words are logged") {
+TEST_CASE(
+    "what the program's own machinery throws is told in a sentence, and its words are logged") {
     const test::TemporaryFolder folder;
     setenv("XDG_STATE_HOME", folder.path().c_str(), 1);
     const auto logged = [&] {
         std::ifstream file(folder.path() / "platewright" / "log");
         return std::string(std::istreambuf_iterator<char>(file), {});
     };
-    const std::string of_files = told([&] {
-        static_cast<void>(std::filesystem::file_size(folder.path() / "not there"));
-    });
-    CHECK_THAT(of_files, ContainsSubstring("not there") && ContainsSubstring("nothing was changed"));
+    const std::string of_files =
+        told([&] { static_cast<void>(std::filesystem::file_size(folder.path() / "not there")); });
+    CHECK_THAT(of_files,
+               ContainsSubstring("not there") && ContainsSubstring("nothing was changed"));
     CHECK_THAT(logged(), ContainsSubstring("No such file"));
     const std::string of_memory = told([] { throw std::bad_alloc(); });
     CHECK_THAT(of_memory, ContainsSubstring("not enough memory"));
