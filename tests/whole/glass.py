@@ -25,7 +25,12 @@ class Window:
 
     def keys(self, *names, pause=0.5):
         for name in names:
-            self.tool("key", name)
+            if name == "Return":  # held as a finger holds it: Dear ImGui sees one between two pictures as none
+                self.tool("keydown", name)
+                time.sleep(0.4)
+                self.tool("keyup", name)
+            else:
+                self.tool("key", name)
             time.sleep(pause)
 
     def click(self, across, down, pause=0.8):
