@@ -11,7 +11,7 @@ import support
 
 NEWEST = "wren-back-9.flac"
 REFERENCE = (240, 122)  # the first row of the view "Compare", in a window of 1280 x 800
-FOUND_PLATE = (260, 253)  # the first plate of the first instrument found
+FOUND_PLATE = (260, 227)  # the first row of the table of plates, under its head
 STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (1170, 702, 1260, 734)  # its word; nothing stands there at rest
 NEXT_PASS = (672, 74)
