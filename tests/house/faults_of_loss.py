@@ -236,7 +236,7 @@ FAULTS = (
      "whole", "restore", "main/enter.cpp",
      "if (const auto doubt = o.when.empty() && !o.date_is_right", "if (const auto doubt = o.when.empty() && o.date_is_right"),
     ("C18", "a WAV that states no length was refused",
-     "audio", "*", "audio/stated_length.cpp",
+     "audio", "a recording that states no length*", "audio/stated_length.cpp",
      "if (chunk->size == 0 && left > 0 &&", "if (chunk->size == 1 && left > 0 &&"),
     ("C18", "a streamed WAV ended in a false break",
      "audio", "a recording that states no length*", "audio/stated_length.cpp",

@@ -59,7 +59,6 @@ if __name__ == "__main__":
         time.sleep(4.0)
         check.that(listening.poll() is None, f"listen ended with the sound server: {log.read_text(encoding='utf-8')!r}")
         with support.sound_server(arguments.scratch, own) as inside:
-            other_default(inside)
             play(2 * GOOD, 2)
             listening.send_signal(signal.SIGINT)
             check.that(listening.wait(20) == 0, f"listen ended with {listening.returncode} after an interrupt")
