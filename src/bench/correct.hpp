@@ -12,7 +12,14 @@ namespace platewright::bench {
 struct Corrected {
     std::vector<ledger::Id> plates; ///< whose sessions are to be named anew
     ledger::Id session = 0;         ///< of the first, whose modes are to be found anew; 0: none's
+    /// Sessions whose taps are to be read anew: their plate is looked at in another band now.
+    std::vector<ledger::Id> other_band = {};
 };
+
+/// Whether the taps of the one are looked at in another band than those of the other: a cello's
+/// modes begin lower than a violin's.
+bool have_other_bands(const ledger::Store& store, const ledger::PlateHistory& a,
+                      const ledger::PlateHistory& b);
 
 /// A correction that can't be, as the sentence says; nothing was changed.
 struct CannotBe : base::Failure {

@@ -302,6 +302,7 @@ void Workbench::settle() {
     session->modes = mode_records(session_, naming_.modes);
     if (!store_.read_only())
         store_.set_modes(session_, session->modes);
+    name_later_sessions();
     publish();
 }
 
@@ -333,6 +334,8 @@ void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
         throw base::Failure(std::string(say("No session is open: a mode is named in a session.")));
     store_.name_mode(session_, frequency_hz, number);
     reload();
+    name_later_sessions();
+    publish();
 }
 
 } // namespace platewright::bench

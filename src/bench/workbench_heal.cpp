@@ -1,8 +1,11 @@
 // The part of Workbench by which a correction heals all that rests on it: the ledger is then as it
 // would be had everything been entered so.
+#include "bench/again.hpp"
 #include "bench/correct.hpp"
 #include "bench/session_names.hpp"
+#include "bench/settings.hpp"
 #include "bench/workbench.hpp"
+#include "modes/usual_band.hpp"
 
 #include <algorithm>
 
@@ -10,19 +13,48 @@ namespace platewright::bench {
 
 void Workbench::save_session(const ledger::SessionRecord& session) {
     check_mass(session);
-    const auto was = store_.plate_of_session(session.id);
+    const auto plate = store_.plate_of_session(session.id);
+    const auto was = plate ? store_.history(*plate) : std::nullopt;
     store_.update(session);
-    if (was && *was != session.plate)
-        name_anew(*was);
+    if (was && was->plate.id != session.plate) {
+        const auto is = store_.history(session.plate);
+        if (is && have_other_bands(store_, *was, *is))
+            read_in_other_band({session.id});
+        name_anew(was->plate.id);
+    }
     name_anew(session.plate);
 }
 
 void Workbench::heal(const Corrected& corrected) {
+    read_in_other_band(corrected.other_band);
     if (corrected.session != 0)
         find_anew(corrected.plates.front(), corrected.session);
     for (const ledger::Id plate : corrected.plates)
         name_anew(plate);
     reload();
+}
+
+/// As another plate than the one on the bench may want it.
+modes::FitParams Workbench::in_band_of(const ledger::PlateHistory& history) const {
+    const modes::UsualBand band =
+        modes::band_of(history.instrument.kind, history.plate.part, remembered_band(store_));
+    modes::FitParams fit = fit_;
+    fit.low_hz = band.low_hz;
+    fit.high_hz = band.high_hz;
+    return fit;
+}
+
+/// Taps and modes as the plate's band now shows them.
+void Workbench::read_in_other_band(const std::vector<ledger::Id>& sessions) {
+    for (const ledger::Id session : sessions) {
+        const auto plate = store_.plate_of_session(session);
+        auto history = plate ? store_.history(*plate) : std::nullopt;
+        if (!history)
+            continue; // it lies in the bin
+        std::erase_if(history->sessions,
+                      [&](const auto& one) { return one.session.id != session; });
+        keep_in_other_band(store_, analyse_again(store_, *history, in_band_of(*history)));
+    }
 }
 
 /// Modes from the taps that count now, each where it is said to have been struck. What lies on the
@@ -33,7 +65,7 @@ void Workbench::find_anew(ledger::Id plate, ledger::Id session) {
             return one.session.id == session;
         }))
         return; // it lies in the bin, with its plate or by itself
-    Workbench aside(store_, fit_);
+    Workbench aside(store_, in_band_of(*history));
     aside.open_plate(plate);
     if (plate == this->plate())
         aside.expect(profiles_);
@@ -45,15 +77,26 @@ void Workbench::find_anew(ledger::Id plate, ledger::Id session) {
 /// are as they would be had it been entered so.
 void Workbench::name_anew(ledger::Id plate) {
     auto history = store_.history(plate);
-    if (!history)
-        return;
-    const std::vector<ledger::SessionHistory> before = history->sessions;
-    const auto profiles = plate == this->plate() ? profiles_ : std::vector<modes::SpotProfile>{};
-    if (!name_all_anew(*history, profiles))
+    if (history)
+        name_anew(*history);
+}
+
+void Workbench::name_anew(ledger::PlateHistory& history) {
+    const std::vector<ledger::SessionHistory> before = history.sessions;
+    const auto profiles =
+        history.plate.id == plate() ? profiles_ : std::vector<modes::SpotProfile>{};
+    if (!name_all_anew(history, profiles))
         return;
     for (std::size_t i = 0; i < before.size(); ++i)
-        if (before[i].modes != history->sessions[i].modes)
-            store_.set_modes(before[i].session.id, history->sessions[i].modes);
+        if (before[i].modes != history.sessions[i].modes)
+            store_.set_modes(before[i].session.id, history.sessions[i].modes);
+}
+
+/// What an earlier session's modes are called binds those after it, also when it is entered, or
+/// named by the maker, after them.
+void Workbench::name_later_sessions() {
+    if (history_ && !store_.read_only() && history_->sessions.back().session.id != session_)
+        name_anew(*history_);
 }
 
 } // namespace platewright::bench

@@ -52,6 +52,13 @@ std::vector<ledger::TakeReport::Kind> main_kinds(const ledger::TakeReport& repor
     return kinds;
 }
 
+int in_the_bin(const ledger::TakeReport& report) {
+    int things = 0;
+    for (const ledger::TakeReport::Kind& kind : report.kinds)
+        things += kind.in_the_bin;
+    return things;
+}
+
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& o) {
     Table table({"", "added", "here already", "different", "in the bin here"});
     for (const auto& kind : report.kinds)
@@ -71,6 +78,11 @@ void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions
         say(fmt::format("{} sessions that were here have more taps now: `platewright again --keep` "
                         "finds their modes anew.",
                         report.sessions_with_more_taps));
+    if (const int things = in_the_bin(report); things > 0)
+        say(fmt::format("{} of it {} in the bin here and {} there, with all that belongs to {}: "
+                        "`platewright bin` lists what it holds and puts it back.",
+                        things, things == 1 ? "lies" : "lie", things == 1 ? "stays" : "stay",
+                        things == 1 ? "it" : "them"));
     say_differences(report, o);
     if (o.only_look)
         say("Nothing was changed: this was only a look.");

@@ -7,6 +7,9 @@ namespace platewright::cli {
 /// name, all that belongs to them.
 std::vector<ledger::TakeReport::Kind> main_kinds(const ledger::TakeReport& report);
 
+/// How many things of the bundle lie in the bin here.
+int in_the_bin(const ledger::TakeReport& report);
+
 /// What taking a bundle in brought, or would bring, as a table in the terminal.
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& options);
 

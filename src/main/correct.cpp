@@ -9,9 +9,11 @@
 #include "main/find_session.hpp"
 #include "main/json.hpp"
 #include "main/typed.hpp"
+#include "trends/mass_check.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <memory>
 
 namespace platewright::cli {
@@ -77,48 +79,72 @@ ledger::SessionRecord corrected(ledger::SessionRecord session, const Options& o)
     return session;
 }
 
+/// Why a session can't be one of that plate.
+std::optional<base::Fault> fault_in(const ledger::SessionRecord& session,
+                                    const ledger::PlateHistory& of) {
+    if (!modes::suits(of.plate.part, session.stage))
+        return base::Fault{fmt::format("“{}” can't be at the stage {}. Nothing was changed.",
+                                       of.plate.label, modes::to_word(session.stage))};
+    return trends::fault_in_mass(session, of);
+}
+
 Done correct_session(ledger::Store& store, const Options& o) {
+    if (o.mass.empty() && o.stage.empty() && o.temperature.empty() && o.humidity.empty() &&
+        o.when.empty() && o.to.empty())
+        return base::Fault{"Say what is to be put right of it: --mass, --stage, --temperature, "
+                           "--humidity, --when or --to. Nothing was changed."};
     const auto found = find(store, o, true);
     if (!found)
         return found.fault();
-    const ledger::SessionRecord session = corrected(found->one().session, o);
-    std::string said;
-    if (session != found->one().session) {
-        if (!modes::suits(found->history.plate.part, session.stage))
-            return base::Fault{fmt::format("“{}” can't be at the stage {}. Nothing was changed.",
-                                           found->history.plate.label,
-                                           modes::to_word(session.stage))};
-        bench::Workbench bench(store, {});
-        bench.open_plate(found->history.plate.id);
-        bench.save_session(session); // names follow; a mass that can't be is refused
-        said = fmt::format("Corrected: {}.", found->name());
+    ledger::SessionRecord session = corrected(found->one().session, o);
+    const bool has_values = session != found->one().session;
+    std::string to;
+    if (!o.when.empty())
+        session.begun = typed_moment(o.when, "--when");
+    if (!o.to.empty()) {
+        const auto plate = find_plate(store, o.to);
+        if (!plate)
+            return plate.fault();
+        session.plate = plate->id;
+        to = plate->label;
     }
-    if (!o.when.empty()) {
-        const base::Timestamp begun = typed_moment(o.when, "--when");
+    if (!has_values && to.empty()) {
         if (auto fault = put_right(store, [&] {
-                return bench::correct(store, bench::command::SetBegun{session.id, begun});
+                return bench::correct(store, bench::command::SetBegun{session.id, session.begun});
             }))
             return *fault;
-        said += fmt::format("{}Begun on {} now: {}.", said.empty() ? "" : " ",
-                            base::local_date_time(begun), found->name());
+    } else { // all of it at once, or nothing
+        if (const auto fault = fault_in(session, store.history(session.plate).value()))
+            return *fault;
+        bench::Workbench bench(store, {});
+        bench.open_plate(found->history.plate.id);
+        bench.save_session(session); // names follow
     }
-    if (o.to.empty())
-        return said;
-    const auto plate = find_plate(store, o.to);
-    if (!plate)
-        return plate.fault();
-    if (auto fault = put_right(store, [&] {
-            return bench::correct(store, bench::command::MoveSession{session.id, plate->id});
-        }))
-        return *fault;
-    return fmt::format("{}{}Moved to “{}”: {}.", said, said.empty() ? "" : " ", plate->label,
-                       found->name());
+    std::vector<std::string> said;
+    if (has_values)
+        said.push_back(fmt::format("Corrected: {}.", found->name()));
+    if (!o.when.empty())
+        said.push_back(fmt::format("Begun on {} now: {}.", base::local_date_time(session.begun),
+                                   found->name()));
+    if (!to.empty())
+        said.push_back(fmt::format("Moved to “{}”: {}.", to, found->name()));
+    return fmt::format("{}", fmt::join(said, " "));
 }
 
 Done correct_plate(ledger::Store& store, const Options& o) {
+    if (o.label.empty() && o.part.empty() && o.instrument.empty())
+        return base::Fault{"Say what is to be put right of it: --label, --part or --instrument. "
+                           "Nothing was changed."};
     const auto found = find(store, o, false);
     if (!found)
         return found.fault();
+    std::optional<ledger::InstrumentRecord> instrument;
+    if (!o.instrument.empty()) { // before anything is changed
+        const auto known = find_instrument(store, o.instrument);
+        if (!known)
+            return known.fault();
+        instrument = *known;
+    }
     std::string said;
     if (!o.label.empty() || !o.part.empty()) {
         ledger::PlateRecord plate = found->history.plate;
@@ -132,11 +158,8 @@ Done correct_plate(ledger::Store& store, const Options& o) {
         said = fmt::format("“{}” is the {} “{}” now.", found->history.plate.label,
                            modes::to_text(plate.part), plate.label);
     }
-    if (o.instrument.empty())
-        return said;
-    const auto instrument = find_instrument(store, o.instrument);
     if (!instrument)
-        return instrument.fault();
+        return said;
     if (auto fault = put_right(store, [&] {
             return bench::correct(
                 store, bench::command::MovePlate{found->history.plate.id, instrument->id});
@@ -148,6 +171,9 @@ Done correct_plate(ledger::Store& store, const Options& o) {
 }
 
 Done correct_instrument(ledger::Store& store, const Options& o) {
+    if (o.label.empty() && o.kind.empty() && o.body_length.empty())
+        return base::Fault{"Say what is to be put right of it: --label, --kind or --body-length. "
+                           "Nothing was changed."};
     auto instrument = find_instrument(store, o.plate);
     if (!instrument)
         return instrument.fault();
@@ -316,7 +342,6 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
     session->add_option("--stage", o->stage, "How far the work was")->type_name("STAGE");
     session->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     session->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
-    session->require_option(1, 0);
     finish(*session, common, chosen, o, "session", correct_session);
 
     auto* plate = correct->add_subcommand(
@@ -325,7 +350,6 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("NAME");
     plate->add_option("--label", o->label, "What it is called")->type_name("NAME");
     plate->add_option("--part", o->part, "top, back or body")->type_name("PART");
-    plate->require_option(1, 0);
     finish(*plate, common, chosen, o, "plate", correct_plate);
 
     auto* instrument =
@@ -337,7 +361,6 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--body-length", o->body_length,
                      "Length of the body in mm: of small sizes, violas, basses")
         ->type_name("MM");
-    instrument->require_option(1, 0);
     finish(*instrument, common, chosen, o, "instrument", correct_instrument);
 
     auto* tap = correct->add_subcommand("tap", "Withdraw taps, or say where they were struck");

@@ -107,8 +107,8 @@ ExitCode demo(Options o, const Common& common) {
             say(fmt::format("Entering the demo workshop (invented) into a ledger of its own, {} …",
                             folder.string()));
         const Newest newest = fills_only ? (o.fill == "begun" ? Newest::begun : Newest::entered)
-                              : window   ? Newest::begun
-                                         : Newest::left_out;
+                              : window && !o.walk ? Newest::begun
+                                                  : Newest::left_out; // the walk begins it
         (*workshop).fill(folder, newest, [&](const std::string& line) {
             if (!common.json)
                 say("  " + line);

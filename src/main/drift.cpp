@@ -227,8 +227,8 @@ Json show(const Asked& asked, const Options& options, const Common& common) {
                 "  back: go in small steps, and tap again.");
         put(target_table(lines));
         if (history.plate.part != modes::Part::body)
-            say(fmt::format("\n{} {}", trends::sentence_of(report.decision),
-                            trends::reason_of(report.decision)));
+            say("\n" + std::string(base::trimmed(trends::sentence_of(report.decision) + " " +
+                                                 trends::reason_of(report.decision))));
         for (const std::string& remark : report.remarks)
             say("  " + remark);
         if (asked.in_air)

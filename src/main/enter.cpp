@@ -1,7 +1,6 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
-#include "bench/copies.hpp"
 #include "bench/date_check.hpp"
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
@@ -101,14 +100,84 @@ std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& stor
     return std::nullopt;
 }
 
-/// The plate of that name, made with its instrument where it is new.
-base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const Entry& entry,
-                                   Made& made, bool json) {
-    if (!store.find_plates(o.plate).empty()) {
-        const auto plate = find_plate(store, o.plate);
-        return plate ? base::Result<ledger::Id>(plate->id)
-                     : base::Result<ledger::Id>(plate.fault());
+/// A plate that is there, with its instrument.
+struct Known {
+    ledger::PlateRecord plate;
+    ledger::InstrumentRecord instrument;
+};
+
+/// What is said of the instrument and is not so of the one of that name.
+std::optional<base::Fault> contradiction(const ledger::InstrumentRecord& known, const Options& o,
+                                         const Entry& entry) {
+    std::string said;
+    if (!o.kind.empty() && entry.kind != known.kind)
+        said = fmt::format("no {}", modes::to_text(entry.kind));
+    else if (entry.body_length_mm && entry.body_length_mm != known.body_length_mm)
+        said = fmt::format("not noted as {} mm long", o.body_length);
+    if (said.empty())
+        return std::nullopt;
+    return base::Fault{fmt::format("“{}” is there already, a {}, and {}: `platewright correct "
+                                   "instrument` puts that right where it is wrong. Nothing was "
+                                   "entered.",
+                                   known.label, modes::to_text(known.kind), said)};
+}
+
+/// What is said of the plate and is not so of the one that was found: no session may come to lie in
+/// another's history without a word.
+std::optional<base::Fault> contradiction(const Known& known, const Options& o, const Entry& entry) {
+    const std::string which =
+        fmt::format("“{}” is there already, the {} of the {} “{}”", known.plate.label,
+                    modes::to_word(known.plate.part), modes::to_text(known.instrument.kind),
+                    known.instrument.label);
+    const auto not_so = [&](const std::string& what) {
+        return base::Fault{fmt::format("{}, and {}: a plate of its own needs another --plate; what "
+                                       "is wrong of that one `platewright correct` puts right. "
+                                       "Nothing was entered.",
+                                       which, what)};
+    };
+    if (!o.instrument.empty() && !same_label(o.instrument, known.instrument.label))
+        return not_so(fmt::format("not of “{}”", o.instrument));
+    if (!o.part.empty() && *entry.part != known.plate.part)
+        return not_so(fmt::format("no {}", modes::to_word(*entry.part)));
+    if (auto fault = contradiction(known.instrument, o, entry))
+        return fault;
+    if (!o.wood.empty() && o.wood != known.plate.wood)
+        return not_so(known.plate.wood.empty() ? "nothing is noted of its wood"
+                                               : fmt::format("of “{}”", known.plate.wood));
+    return std::nullopt;
+}
+
+/// The plate that is meant, where it is there: of that instrument, where one is said.
+base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const Options& o,
+                                               const Entry& entry) {
+    std::vector<Known> all;
+    for (const ledger::PlateRecord& plate : plates_called(store, o.plate))
+        all.push_back({plate, store.history(plate.id).value().instrument});
+    std::vector<Known> of_instrument;
+    for (const Known& one : all)
+        if (same_label(one.plate.label, o.plate) && same_label(one.instrument.label, o.instrument))
+            of_instrument.push_back(one);
+    if (!of_instrument.empty())
+        all = of_instrument;
+    else if (!o.instrument.empty() && std::ranges::all_of(all, [&](const Known& one) {
+                 return same_label(one.plate.label, o.plate);
+             }))
+        all.clear(); // that of another instrument is called so too
+    if (all.empty()) {
+        const auto instrument = instrument_for(store, o);
+        const auto fault = instrument ? contradiction(*instrument, o, entry) : std::nullopt;
+        return fault ? base::Result<std::optional<Known>>(*fault) : std::optional<Known>();
     }
+    if (all.size() > 1)
+        return find_plate(store, o.plate).fault();
+    if (auto fault = contradiction(all.front(), o, entry))
+        return *fault;
+    return std::optional(all.front());
+}
+
+/// Made with its instrument where that is new too.
+ledger::Id make_plate(ledger::Store& store, const Options& o, const Entry& entry, Made& made,
+                      bool json) {
     const auto known = instrument_for(store, o);
     const ledger::Id instrument =
         known ? known->id
@@ -133,14 +202,13 @@ base::Result<ledger::Id> plate_for(ledger::Store& store, const Options& o, const
 
 /// What is wrong with the mass, of a plate that is there or of the one that would be made.
 std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options& o,
-                                      const Entry& entry,
-                                      const std::vector<ledger::PlateRecord>& known) {
+                                      const Entry& entry, const std::optional<Known>& known) {
     ledger::PlateHistory history;
     const auto instrument = instrument_for(store, o);
     history.instrument.kind = instrument ? instrument->kind : entry.kind;
     history.plate.part = entry.part.value_or(modes::Part::back);
-    if (known.size() == 1)
-        history = store.history(known.front().id).value_or(history);
+    if (known)
+        history = store.history(known->plate.id).value_or(history);
     return trends::fault_in_mass(entry.session, history);
 }
 
@@ -163,7 +231,8 @@ void report(const Options& o, const Common& common, const bench::Workbench& benc
               true);
         return;
     }
-    say(fmt::format("{}: session of {} kept, {} taps, {} accepted.", o.plate,
+    say(fmt::format("{} of “{}”: session of {} kept, {} taps, {} accepted.",
+                    view.history.plate.label, view.history.instrument.label,
                     base::local_date_time(session->session.begun), session->taps.size(), accepted));
     if (!view.naming.modes.empty())
         say(modes_table(view.naming.modes, true));
@@ -192,14 +261,19 @@ ExitCode enter(Options o, const Common& common) {
                           "dates it yourself.");
         return k_unusable;
     }
-    const auto known = store.find_plates(o.plate);
-    if (known.empty() && !entry.part) {
+    const auto found = known_plate(store, o, entry);
+    if (!found) {
+        complain(found.fault().what);
+        return k_wrong_usage;
+    }
+    const std::optional<Known>& known = *found;
+    if (!known && !entry.part) {
         complain(fmt::format(
             "“{}” is new: say which part it is with --part top, back or body. Nothing was entered.",
             o.plate));
         return k_wrong_usage;
     }
-    const modes::Part part = known.empty() ? *entry.part : known.front().part;
+    const modes::Part part = known ? known->plate.part : *entry.part;
     const modes::Stage stage = entry.stage.value_or(
         part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
     if (!modes::suits(part, stage)) {
@@ -214,15 +288,12 @@ ExitCode enter(Options o, const Common& common) {
         return k_unusable;
     }
     Made made(store);
-    const auto plate = plate_for(store, o, entry, made, common.json);
-    if (!plate) {
-        complain(plate.fault().what);
-        return k_wrong_usage;
-    }
+    const ledger::Id plate =
+        known ? known->plate.id : make_plate(store, o, entry, made, common.json);
     ledger::SessionRecord session = entry.session;
-    session.plate = *plate;
+    session.plate = plate;
     session.stage = stage;
-    if (const auto history = o.is_band_said ? std::nullopt : store.history(*plate)) {
+    if (const auto history = o.is_band_said ? std::nullopt : store.history(plate)) {
         o.fit = usual_fit(*history);
     }
     bench::Workbench bench(store, o.fit);
@@ -242,8 +313,6 @@ ExitCode enter(Options o, const Common& common) {
         complain(complaint);
     if (!done.session)
         return k_unusable;
-    if (const std::string trouble = bench::lay_copy_aside(store.folder()); !trouble.empty())
-        complain(trouble);
     return done.unusable ? k_unusable : done.found ? k_done : k_nothing_found;
 }
 

@@ -1,17 +1,40 @@
 #include "main/find_plate.hpp"
 
+#include "bench/copies.hpp"
 #include "ledger/check.hpp"
 #include "main/console.hpp"
 #include "wording/say.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <fmt/format.h>
+#include <functional>
 
 namespace platewright::cli {
+namespace {
+
+char lower_case(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+} // namespace
+
+bool same_label(std::string_view a, std::string_view b) {
+    return std::ranges::equal(a, b, {}, lower_case, lower_case);
+}
+
+std::vector<ledger::PlateRecord> plates_called(const ledger::Store& store,
+                                               const std::string& name) {
+    std::vector<ledger::PlateRecord> plates = store.find_plates(name);
+    const auto bears_it = [&](const ledger::PlateRecord& plate) {
+        return same_label(plate.label, name);
+    };
+    if (std::ranges::any_of(plates, bears_it))
+        std::erase_if(plates, std::not_fn(bears_it));
+    return plates;
+}
 
 base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name) {
-    const auto plates = store.find_plates(name);
+    const auto plates = plates_called(store, name);
     if (plates.size() == 1)
         return plates.front();
     std::string known;
@@ -86,6 +109,12 @@ std::optional<modes::Part> part_named_in(const std::string& label) {
 
 namespace {
 
+/// The ledger's folder that this command writes in.
+std::optional<std::filesystem::path>& written() {
+    static std::optional<std::filesystem::path> only;
+    return only;
+}
+
 /// Of its files, where another program exchanged them.
 void tell_what_became_of(ledger::Store& store) {
     for (const std::string& told : store.take_notices())
@@ -113,8 +142,17 @@ base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
 
 ledger::Store open_to_write(const std::filesystem::path& folder) {
     ledger::Store store(folder);
+    if (!store.read_only())
+        written() = folder;
     tell_what_became_of(store);
     return store;
+}
+
+void lay_copy_of_written_aside() {
+    if (!written())
+        return;
+    if (const std::string trouble = bench::lay_copy_aside(*written()); !trouble.empty())
+        complain(trouble);
 }
 
 } // namespace platewright::cli

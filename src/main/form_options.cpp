@@ -125,7 +125,7 @@ MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
         bar.fullness = v.size() > 3 ? v[3] : bar.fullness;
     }
     if (!o.bar_line.empty()) {
-        const auto v = exactly(o.bar_line, 4, -1000, 1000);
+        const auto v = exactly(o.bar_line, 4, -plate::k_longest_mm, plate::k_longest_mm);
         if (v.empty())
             return Fault{
                 "--bar-line takes X:Y:X:Y, the lower and the upper end of the bar's middle line in "
@@ -140,7 +140,7 @@ MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
 
 MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.f_holes.empty()) {
-        const auto v = exactly(o.f_holes, 4, 1, 1000);
+        const auto v = exactly(o.f_holes, 4, 1, plate::k_longest_mm);
         if (v.empty())
             return Fault{"--f-holes takes X:Y:X:Y, the middles of the right hole's upper and lower "
                          "eye in mm, X from the "
@@ -148,11 +148,6 @@ MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
         plate::FHole hole = plate::usual_f_hole(form.size);
         hole.upper = {v[0], v[1]};
         hole.lower = {v[2], v[3]};
-        const auto outline = trends::outline_of(form);
-        if (outline && (!outline->holds(hole.upper) || !outline->holds(hole.lower) ||
-                        hole.upper.y_mm <= hole.lower.y_mm))
-            return Fault{"--f-holes: the eyes must lie on the plate, the upper one above the "
-                         "lower. Nothing was stored."};
         form.f_holes = hole;
     }
     return set_bar(form, o);
@@ -185,7 +180,7 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
           std::tuple{&form.size.upper_mm, &o.upper, "--upper"},
           std::tuple{&form.size.waist_mm, &o.waist, "--waist"},
           std::tuple{&form.size.lower_mm, &o.lower, "--lower"}})
-        if (auto fault = set_number(*value, *text, option, 20, 1000))
+        if (auto fault = set_number(*value, *text, option, 20, plate::k_longest_mm))
             return fault;
     if (any)
         form.rim.clear(); // the outline is drawn through what was said now

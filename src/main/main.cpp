@@ -63,7 +63,11 @@ ExitCode run(int argc, char** argv) {
         if (!chosen && !bundle.empty())
             return open_named(bundle, common);
         window.is_band_said = app.count("--band") > 0;
-        return chosen ? chosen() : open_window(window, common);
+        if (!chosen)
+            return open_window(window, common);
+        const ExitCode code = chosen();
+        lay_copy_of_written_aside();
+        return code;
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) { // help and version
             app.exit(error);

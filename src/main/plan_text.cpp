@@ -130,7 +130,7 @@ void say_carved(const trends::CarvedPass& carved) {
 void say_zones(const ShownPlan& shown) {
     Table table({"where, seen from the outside", "mean mm", "deepest mm", "at", "g"});
     for (const trends::PlanZone& z : shown.answer.zones)
-        if (z.deepest_mm >= 0.01)
+        if (trends::is_worth_telling(z))
             table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
                        plate::place_text(z.deepest), fixed(z.wood_g, 2)});
     if (!table.empty())

@@ -146,6 +146,12 @@ std::vector<std::string> lines_of(const ledger::TakeReport& report, bool prefer_
         lines.push_back(say_count(report.recordings_lacking,
                                   "{} tap came without its recording; its figures are kept.",
                                   "{} taps came without their recording; their figures are kept."));
+    if (const int things = in_the_bin(report); things > 0)
+        lines.push_back(say_count(things,
+                                  "{} thing of it lies in the bin here and stays there: it can be "
+                                  "put back under Bin.",
+                                  "{} things of it lie in the bin here and stay there: they can be "
+                                  "put back under Bin."));
     constexpr std::size_t k_shown = 20;
     for (std::size_t i = 0; i < report.differences.size() && i < k_shown; ++i) {
         const ledger::Difference& d = report.differences[i];

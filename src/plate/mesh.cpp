@@ -8,8 +8,9 @@
 namespace platewright::plate {
 namespace {
 
-constexpr double k_hole_spacing = 0.4;    // of size: the wings beside an f-hole bend over little
-constexpr double k_hole_spacing_mm = 6.0; // at most: a slot's two sides may be that near
+// Points along a hole, of size: the tongues beside an f-hole bend over little.
+constexpr double k_hole_spacing = 0.3;
+constexpr double k_hole_spacing_mm = 6.0; // at most: half of it is less than a hole's neck
 constexpr double k_clearance = 0.62;      // of size: least distance of lattice points from lines
 constexpr int k_rounds = 3;               // triangulate and even out
 constexpr int k_steps_a_round = 4;

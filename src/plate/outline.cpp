@@ -193,8 +193,8 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double low_y = low->y_mm;
     Outline outline;
     outline.size.length_mm = high->y_mm - low_y;
-    if (outline.size.length_mm < 100.0 || outline.size.length_mm > 1000.0)
-        return base::Fault{say("The outline is {} mm long; plates from 100 mm to 1000 mm are "
+    if (outline.size.length_mm < k_shortest_mm || outline.size.length_mm > k_longest_mm)
+        return base::Fault{say("The outline is {} mm long; plates from 100 mm to 1400 mm are "
                                "understood. Are the points "
                                "in mm?",
                                figure(outline.size.length_mm, 2))};

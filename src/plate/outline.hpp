@@ -18,6 +18,9 @@ struct OutlineSize {
     double lower_mm = 0.0; // greatest width of the lower bout
 };
 
+/// Lengths of a body or plate that are understood: a sixteenth violin to more than the longest bass.
+constexpr double k_shortest_mm = 100.0, k_longest_mm = 1400.0;
+
 /// Usual full sizes (common practice, no source); `other` gives the violin's.
 OutlineSize usual_size(modes::InstrumentKind kind);
 
@@ -47,7 +50,7 @@ base::Result<Outline> make_outline(const OutlineSize& size);
 /// More than a thousand of them, as a traced scan has, are thinned to those from which no other
 /// strays by more than 0.03 mm. The points are moved so that the lowest has y = 0 and the widest
 /// place is centred on x = 0. Fault, naming the place: fewer than 8 points, sides that cross, no
-/// area, a size that no plate of the family has (100 mm to 1000 mm long; points in inches or metres
+/// area, a size that no plate of the family has (100 mm to 1400 mm long; points in inches or metres
 /// end here).
 base::Result<Outline> outline_from_points(std::vector<Point> points);
 

@@ -67,6 +67,7 @@ Head head_of(std::string_view field) {
         text += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     Head head;
     std::string word;
+    bool ends_with_in = false;
     const auto take = [&] {
         for (const auto& [known, meaning] : k_words)
             if (word == known)
@@ -74,8 +75,9 @@ Head head_of(std::string_view field) {
         head.mm = word == "cm"                                       ? 10.0
                   : word == "1/10" || word == "0.1" || word == "0,1" ? 0.1
                                                                      : head.mm;
-        head.is_inches = head.is_inches || word == "in" || word == "inch" || word == "inches" ||
-                         word == "zoll" || word == "pollici";
+        head.is_inches = head.is_inches || word == "inch" || word == "inches" || word == "zoll" ||
+                         word == "pollici";
+        ends_with_in = word.empty() ? ends_with_in : word == "in";
         word.clear();
     };
     for (const char c : text + " ") {
@@ -84,6 +86,7 @@ Head head_of(std::string_view field) {
         else
             word += c;
     }
+    head.is_inches = head.is_inches || ends_with_in; // "in mm", "in der Werkstatt" are none
     return head;
 }
 
@@ -231,10 +234,18 @@ private:
     bool is_numbered_ = false;
 };
 
+/// How many fields of a row there are up to the last that is not empty.
+std::size_t used(const Row& row) {
+    std::size_t count = row.fields.size();
+    while (count > 0 && row.fields[count - 1].empty())
+        --count;
+    return count;
+}
+
 /// Numbers of a row from one field on; empty where one is none, or they don't go all one way.
 std::vector<double> steps_from(const Row& row, std::size_t first) {
     std::vector<double> steps;
-    for (std::size_t k = first; k < row.fields.size(); ++k) {
+    for (std::size_t k = first; k < used(row); ++k) {
         const auto number = millimetres(row.fields[k]);
         if (!number)
             return {};
@@ -247,16 +258,20 @@ std::vector<double> steps_from(const Row& row, std::size_t first) {
 }
 
 /// The places along the first line of a grid whose other lines each begin with theirs; empty where
-/// it is no grid.
+/// it is no grid. Blank cells at a line's end may stand there or not.
 std::vector<double> grid_head(std::span<const Row> rows) {
     if (rows.size() < 3)
         return {};
     const bool has_corner = !millimetres(rows.front().fields.front());
     const auto steps = steps_from(rows.front(), has_corner ? 1 : 0);
-    const bool fits = std::ranges::all_of(rows.subspan(1), [&](const Row& row) {
-        return row.fields.size() == steps.size() + 1 && millimetres(row.fields.front()).has_value();
+    const bool fits = !steps.empty() && std::ranges::all_of(rows.subspan(1), [&](const Row& row) {
+        return used(row) <= steps.size() + 1 && millimetres(row.fields.front()).has_value();
     });
-    return fits ? steps : std::vector<double>{};
+    // Without a corner the first line might be a reading of a list: then no line is so long.
+    const bool is_wide = has_corner || std::ranges::any_of(rows.subspan(1), [&](const Row& row) {
+                             return row.fields.size() == steps.size() + 1;
+                         });
+    return fits && is_wide ? steps : std::vector<double>{};
 }
 
 /// x along the first line and y down the first column, or the other way round where the plate is
@@ -269,7 +284,7 @@ base::Result<Readings> read_grid(std::span<const Row> rows, const std::vector<do
     Readings readings;
     for (const Row& row : rows.subspan(1)) {
         const double own = *millimetres(row.fields.front());
-        for (std::size_t k = 0; k < head.size(); ++k) {
+        for (std::size_t k = 0; k < head.size() && k + 1 < row.fields.size(); ++k) {
             const std::string_view cell = row.fields[k + 1];
             if (cell.empty() || cell == "-" || cell == "\u2013")
                 continue;

@@ -68,7 +68,7 @@ struct CairoCanvas::Page {
     }
     void check(cairo_status_t status) const {
         if (status != CAIRO_STATUS_SUCCESS) {
-            throw base::Failure("The picture " + path.string() +
+            throw base::Failure("The file " + path.string() +
                                     " could not be written. Check the folder and the free space; "
                                     "the ledger is not touched.",
                                 cairo_status_to_string(status));
@@ -242,7 +242,7 @@ void CairoCanvas::finish() {
     std::error_code failed;
     std::filesystem::rename(page_->beside, page_->path, failed);
     if (failed) {
-        throw base::Failure("The picture " + page_->path.string() +
+        throw base::Failure("The file " + page_->path.string() +
                                 " could not be put in its place. Check the folder's permissions; "
                                 "the ledger is not touched.",
                             failed.message());

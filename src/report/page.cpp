@@ -7,8 +7,10 @@
 #include "report/page_parts.hpp"
 #include "report/page_sound.hpp"
 #include "report/sheet_parts.hpp"
+#include "trends/session_spread.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <fstream>
 
@@ -108,8 +110,12 @@ void put_modes(Markup& markup, const Visit& visit) {
         if (before != nullptr)
             markup.said(
                 "small",
-                fmt::format(" ({})", wording::signed_figure(
-                                         mode->mode.frequency_hz - before->mode.frequency_hz, 1)),
+                fmt::format(
+                    " ({} ± {})",
+                    wording::signed_figure(mode->mode.frequency_hz - before->mode.frequency_hz, 1),
+                    figure(base::plus_minus(std::hypot(trends::session_sd_hz(mode->mode),
+                                                       trends::session_sd_hz(before->mode))),
+                           1)),
                 {{"class", "faint"}});
         markup.close("span");
     }
@@ -165,7 +171,7 @@ FlowTable last_modes(const PlateSheet& sheet) {
         for (const ledger::ModeRecord& record : found->modes)
             table.rows.push_back({record.name ? modes::mode_text(record.name->number) : k_none,
                                   figure(record.mode.frequency_hz, 1),
-                                  figure(base::plus_minus(record.mode.frequency_sd_hz), 2),
+                                  figure(base::plus_minus(trends::session_sd_hz(record.mode)), 1),
                                   figure(record.mode.q, 0), std::to_string(record.mode.taps)});
     return table;
 }

@@ -21,6 +21,7 @@ constexpr double k_drift_height = 250.0;
 constexpr double k_map_height = 290.0;
 constexpr double k_least_map_height = 195.0; // lower, and the figures in it crowd
 constexpr double k_small_height = 190.0;
+constexpr double k_map_share = 0.5; // of the width
 
 void modes_note(Flow& flow, modes::Part part) {
     flow.paragraph(
@@ -140,7 +141,7 @@ FlowTable zone_table(const std::vector<trends::PlanZone>& zones) {
          Column{"deepest mm", 1.2, true}, Column{"there, from the lower end, mm", 2.2, true},
          Column{"from the centre line, mm", 2.0, true}, Column{"g", 0.8, true}});
     for (const trends::PlanZone& zone : zones)
-        if (zone.deepest_mm >= plate::k_no_removal_mm)
+        if (trends::is_worth_telling(zone))
             table.rows.push_back({zone.name, figure(zone.mean_mm, 2), figure(zone.deepest_mm, 2),
                                   figure(zone.deepest.y_mm, 0), from_centre(zone.deepest.x_mm),
                                   figure(zone.wood_g, 1)});
@@ -233,32 +234,39 @@ void set_plate(Flow& flow, const PlateSheet& sheet, double scale, base::Timestam
     by_hand_part(flow);
 }
 
+/// The day that the first thing is known of, whichever was entered first.
+base::Timestamp begun(const InstrumentSheet& sheet) {
+    base::Timestamp first = sheet.instrument.created;
+    for (const PlateSheet& plate : sheet.plates)
+        for (const ledger::SessionHistory& one : plate.history.sessions)
+            first = std::min(first, one.session.begun);
+    return first;
+}
+
 void set_instrument(Flow& flow, const InstrumentSheet& sheet, double scale,
                     base::Timestamp printed) {
-    const double height = scale * k_small_height;
+    const double height = scale * k_small_height, drift_height = scale * k_drift_height;
     flow.title(sheet.instrument.label, printed_line(say("Record of making"), printed));
     Facts facts;
     facts.emplace_back(say("Instrument"), modes::to_text(sheet.instrument.kind));
-    facts.emplace_back(say("Begun"), base::local_date(sheet.instrument.created));
+    facts.emplace_back(say("Begun"), base::local_date(begun(sheet)));
     flow.facts(facts);
     notes_part(flow, sheet.instrument.notes);
     for (const PlateSheet& plate : sheet.plates) {
-        flow.heading(plate.history.plate.label, 40.0 + height);
+        flow.heading(plate.history.plate.label, 40.0 + drift_height);
         flow.facts(facts_of(plate.history));
         notes_part(flow, plate.history.plate.notes);
         if (plate.history.sessions.empty())
             continue;
-        std::vector<Flow::Figure> figures{
-            {.share = plate.map ? 0.6 : 1.0,
-             .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
-                 draw_drift(plate, box, canvas);
-             }}};
+        flow.figures(drift_height,
+                     {{.share = 1.0, .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
+                           draw_drift(plate, box, canvas);
+                       }}});
         if (plate.map)
-            figures.push_back(
-                {.share = 0.4, .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
-                     draw_map(plate, box, canvas);
-                 }});
-        flow.figures(height, figures);
+            flow.figures(height, {{.share = k_map_share,
+                                   .draw = [&plate](const plot::Box& box, plot::Canvas& canvas) {
+                                       draw_map(plate, box, canvas);
+                                   }}});
         flow.table(mode_table(plate));
         modes_note(flow, plate.history.plate.part);
         flow.table(session_table(plate));

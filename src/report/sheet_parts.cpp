@@ -235,7 +235,7 @@ FlowTable mode_table(const PlateSheet& sheet) {
                   Column{"Q", 0.6, true}, Column{"taps", 0.7, true},
                   Column{"since last", 1.5, true}, Column{"since first", 1.6, true}});
     if (!of_body(sheet))
-        add(table, {Column{"Hz per g", 1.25, true}, Column{"after 1 g more", 2.1, true}});
+        add(table, {Column{"Hz per g", 1.25, true}, Column{"1 g less", 2.1, true}});
     if (sheet.comparison)
         add(table, {Column{"reference", 1.3, true}, Column{"cents", 0.85, true}});
     if (const ledger::SessionHistory* session = newest_with_modes(sheet.history))

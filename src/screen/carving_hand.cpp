@@ -12,7 +12,7 @@
 namespace platewright::screen {
 namespace {
 
-constexpr double k_least_span_mm = 1.0, k_most_span_mm = 1000.0;
+constexpr double k_least_span_mm = 1.0, k_most_span_mm = plate::k_longest_mm;
 constexpr double k_least_load_g = 0.1, k_most_load_g = 1e5;
 
 std::vector<std::string> kinds() {

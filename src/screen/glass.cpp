@@ -46,6 +46,9 @@ void watch(GLFWwindow* window) {
     glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int scancode, int action,
                                   int modifiers) {
         of(w).any = true;
+        if (action == GLFW_PRESS) {
+            of(w).pressed.push_back(code);
+        }
         const auto key =
             asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
         if (code == GLFW_KEY_F12 && action != GLFW_RELEASE) {

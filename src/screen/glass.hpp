@@ -3,6 +3,7 @@
 #include "screen/wishes.hpp"
 
 #include <optional>
+#include <vector>
 
 struct GLFWwindow;
 
@@ -11,6 +12,7 @@ namespace platewright::screen {
 /// What happened to the window since the last picture.
 struct Happenings {
     Keys keys;
+    std::vector<int> pressed; ///< GLFW's numbers of keys
     bool any = true;
 };
 

@@ -168,7 +168,7 @@ void PlatesView::list(const Sight& sight, const Box& box) {
     }
     const std::array heads{
         TableHead{std::string(say("instrument"))}, TableHead{std::string(say("plate"))},
-        TableHead{std::string(say("sessions"))}, TableHead{std::string(say("last session"))},
+        TableHead{std::string(say("sessions"))}, TableHead{std::string(say("newest session"))},
         TableHead{std::string(say("stage"))}};
     if (const auto pressed = table(sight, "plates", heads, rows, sorting_)) {
         draft_ = std::monostate();

@@ -129,8 +129,33 @@ void keep_page_keys() {
     }
 }
 
+/// Before 1.87 Dear ImGui does not see a key that was pressed and let go between two pictures, as a
+/// foot switch or a quick finger does: it is down for this one. Gives those that are up again.
+std::vector<int> hold_pressed(std::vector<int>& pressed) {
+    std::vector<int> up;
+#if IMGUI_VERSION_NUM < 18700
+    auto& down = ImGui::GetIO().KeysDown;
+    for (const int code : pressed) {
+        if (code >= 0 && code < IM_ARRAYSIZE(down) && !down[code]) {
+            down[code] = true;
+            up.push_back(code);
+        }
+    }
+#endif
+    pressed.clear();
+    return up;
+}
+
+void let_go([[maybe_unused]] const std::vector<int>& up) {
+#if IMGUI_VERSION_NUM < 18700
+    for (const int code : up) {
+        ImGui::GetIO().KeysDown[code] = false;
+    }
+#endif
+}
+
 int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapshot& now,
-                 Keys& keys) {
+                 Happenings& happenings) {
     ImGui_ImplGlfw_NewFrame();
     const bool first = look.fonts.regular.empty();
     float across = 1.0F, down = 1.0F;
@@ -139,10 +164,12 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
+    const std::vector<int> up = hold_pressed(happenings.pressed);
     keep_page_keys();
     ImGui_ImplOpenGL3_NewFrame(); // on the first picture it takes the letters over itself
     ImGui::NewFrame();
-    const int owed = desk.draw(now, look, keys);
+    let_go(up);
+    const int owed = desk.draw(now, look, happenings.keys);
     ImGui::Render();
     int width = 0;
     int height = 0;
@@ -212,7 +239,7 @@ int run_window(const Bench& bench) {
         if (happenings.keys.take(Key::f11)) {
             window.toggle_whole_screen();
         }
-        const int wanted = draw_picture(window.get(), desk, look, *now, happenings.keys);
+        const int wanted = draw_picture(window.get(), desk, look, *now, happenings);
         keep_wishes(desk.wishes(), kept);
         shown = now;
         owed = std::max(owed - 1, wanted);

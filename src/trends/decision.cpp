@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 
 namespace platewright::trends {
 namespace {
@@ -14,9 +13,8 @@ namespace {
 constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
 constexpr double k_enough_share =
     0.005; // of its frequency: the taps' own doubt below what hanging anew does
-constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
+constexpr double k_share_of_rest = 0.5;  // of the expected grams, in one pass
 constexpr double k_share_by_model = 0.8; // the same where the model knows the place too
-constexpr double k_unsafe = 0.025;       // the chance to go beyond a goal that such a pass may leave
 // A pass held below this part of what is left is held there by the doubt: measuring comes first,
 // where something narrows the forecast to this part or less.
 constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
@@ -84,38 +82,18 @@ std::optional<Decision> taps_for(int number, const ledger::SessionHistory& sessi
     return more.taps_wanted > 0 ? std::optional{more} : std::nullopt;
 }
 
-std::optional<PerGram> fall_per_gram(const PassForesight& foresight, int number) {
-    for (const PassForesight::Fall& fall : foresight.falls)
-        if (fall.number == number && foresight.wood_g >= k_least_take_g && fall.sd_hz > 0.0)
-            return PerGram{fall.hz / foresight.wood_g, fall.sd_hz / foresight.wood_g};
-    return std::nullopt;
-}
-
 /// The grams of a pass where the model would take it, by the model and the plate's own sessions
 /// together; what else of the decision rests on that is filled in.
-double take_at_the_place(Decision& d, const PassForesight& foresight, const PerGram& by_model,
-                         const TargetOutlook& outlook, const modes::Mode& mode) {
+double take_at_the_place(Decision& d, const PassForesight& foresight, const TargetOutlook& outlook,
+                         const modes::Mode& mode) {
     d.by_model = true;
     d.by_history = outlook.per_gram.has_value();
     d.where = foresight.where;
-    const PerGram there = as_scraped(
-        d.by_history ? joined(by_model, elsewhere(*outlook.per_gram)) : by_model);
-    const double sd_hz = session_sd_hz(mode);
-    const Margin beyond{mode.frequency_hz, sd_hz, d.goal_hz * (1.0 - k_hanging_anew)};
-    const Margin goal{mode.frequency_hz, sd_hz, d.goal_hz};
-    d.past_it = chance_below(beyond, there, d.usual_pass_g);
-    const double tail = 0.5 * (1.0 - base::k_coverage);
-    const auto rest = grams_to_chance(goal, there, 0.5);
-    const auto least = grams_to_chance(goal, there, tail),
-               most = grams_to_chance(goal, there, 1.0 - tail);
-    d.grams = rest && least ? std::optional(Interval{
-                                  *rest, *least, most.value_or(std::numeric_limits<double>::infinity())})
-                            : std::nullopt;
-    const double safe_g = grams_to_chance(beyond, there, k_unsafe)
-                              .value_or(foresight.wood_g); // it hardly moves the mode
-    const double take_g =
-        std::min({safe_g, rest ? k_share_by_model * *rest : foresight.wood_g, foresight.wood_g});
-    if (rest && safe_g < k_held_by_doubt * *rest && !foresight.first.what.empty() &&
+    const Margin goal{mode.frequency_hz, session_sd_hz(mode), d.goal_hz};
+    const auto rest = grams_to_chance(goal, *outlook.there, 0.5);
+    const double take_g = std::min(
+        {outlook.safe_g, rest ? k_share_by_model * *rest : foresight.wood_g, foresight.wood_g});
+    if (rest && outlook.safe_g < k_held_by_doubt * *rest && !foresight.first.what.empty() &&
         foresight.first.remains <= k_narrows) {
         d.advice = Advice::measure;
         d.first = foresight.first;
@@ -145,13 +123,26 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
                     (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
     if (d.by_history)
         take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
-    if (const auto by_model = foresight ? fall_per_gram(*foresight, goal.number) : std::nullopt)
-        take_g = take_at_the_place(d, *foresight, *by_model, outlook, mode);
+    if (foresight != nullptr && outlook.there)
+        take_g = take_at_the_place(d, *foresight, outlook, mode);
     d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
     return d;
 }
 
 } // namespace
+
+void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal> goals,
+                        const ledger::SessionHistory& session, const PassForesight& foresight) {
+    if (!std::ranges::equal(foresight.goals, goals) || foresight.wood_g < k_least_take_g)
+        return;
+    for (TargetOutlook& outlook : outlooks)
+        for (const PassForesight::Fall& fall : foresight.falls)
+            if (const modes::Mode* mode = mode_of(session, outlook.number);
+                fall.number == outlook.number && fall.sd_hz > 0.0 && mode != nullptr)
+                take_word_of_model(outlook,
+                                   {fall.hz / foresight.wood_g, fall.sd_hz / foresight.wood_g},
+                                   foresight.wood_g, *mode);
+}
 
 bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }
 
@@ -189,14 +180,11 @@ Decision decide(const Standing& now) {
     if (now.goals.empty())
         return {.advice =
                     now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
-    const bool is_foreseen =
-        now.foresight != nullptr && std::ranges::equal(now.foresight->goals, now.goals);
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
         const modes::Mode* mode = mode_of(*now.session, now.goals[i].number);
-        const Decision one =
-            towards(now.goals[i], now.outlooks[i], *mode, now.session->session.mass_g,
-                    is_foreseen ? now.foresight : nullptr);
+        const Decision one = towards(now.goals[i], now.outlooks[i], *mode,
+                                     now.session->session.mass_g, now.foresight);
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
                 return a.passed;

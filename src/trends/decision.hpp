@@ -86,8 +86,13 @@ struct Standing {
         ask_spot; ///< a tap there would settle the greatest doubt about a name
     std::span<const Goal> goals;
     std::span<const TargetOutlook> outlooks; ///< one a goal, in order
-    const PassForesight* foresight = nullptr; ///< of that session, towards these goals; null: none
+    const PassForesight* foresight = nullptr; ///< that the outlooks took word of; null: none
 };
+
+/// What the model foresees of a session, into the outlook of each goal; into none where it was
+/// asked for other goals, or sees no wood to take.
+void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal> goals,
+                        const ledger::SessionHistory& session, const PassForesight& foresight);
 
 /// In this order: taps that are too few or too wide apart, a name in doubt that a tap would settle;
 /// a goal passed or reached; a session not weighed; wood. Of several goals the one that is reached

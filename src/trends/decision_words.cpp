@@ -1,6 +1,7 @@
 #include "trends/decision.hpp"
 #include "wording/say.hpp"
 
+#include <cctype>
 #include <cmath>
 
 namespace platewright::trends {
@@ -11,15 +12,22 @@ using wording::say;
 
 constexpr double k_worth_a_warning = 0.2; // a chance of going beyond
 
+/// A mode's name begins a sentence here.
+std::string capital(std::string sentence) {
+    if (!sentence.empty())
+        sentence.front() =
+            static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
+    return sentence;
+}
+
 std::string to_go(const Decision& d) {
-    return say("{} is {} \u00b1 {} Hz above its goal.", modes::mode_text(d.number),
+    return say("{} is {} \u00b1 {} Hz above its goal.", capital(modes::mode_text(d.number)),
                figure(d.now_hz - d.goal_hz, 1), figure(d.doubt_hz, 1));
 }
 
 std::string by_model(const Decision& d) {
-    const std::string most = std::isfinite(d.grams->high)
-                                 ? figure(d.grams->high, 1)
-                                 : std::string(say("far more"));
+    const std::string most =
+        std::isfinite(d.grams->high) ? figure(d.grams->high, 1) : std::string(say("far more"));
     return d.by_history
                ? say("By its model and its own sessions {} g are left there ({} to {}); it can't "
                      "be put back.",
@@ -61,9 +69,9 @@ std::string reason_of(const Decision& d) {
     case Advice::tap:
         if (d.number == 0)
             return {};
-        return d.now_hz > 0
-                   ? say("{} is not sure enough yet to decide by.", modes::mode_text(d.number))
-                   : say("{} is not found yet.", modes::mode_text(d.number));
+        return d.now_hz > 0 ? say("{} is not sure enough yet to decide by.",
+                                  capital(modes::mode_text(d.number)))
+                            : say("{} is not found yet.", capital(modes::mode_text(d.number)));
     case Advice::set_goal:
         return std::string(
             say("A reference is chosen under Compare (F3), a target under Plate (F8)."));

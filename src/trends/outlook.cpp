@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace platewright::trends {
@@ -20,8 +21,9 @@ using wording::figure;
 using wording::say;
 
 constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an interval
-constexpr double k_unsafe = 0.10;        // chance to go beyond a target that a safe pass leaves
-constexpr double k_least_share = 0.01;   // of thickness, over which a line can be drawn
+// The chance to go beyond a target that a safe pass leaves: by the gram alone, and at a place.
+constexpr double k_unsafe = 0.10, k_unsafe_there = 0.025;
+constexpr double k_least_share = 0.01; // of thickness, over which a line can be drawn
 constexpr double k_worth_a_warning = 0.2;
 
 double usual_pass_g(const ledger::PlateHistory& history) {
@@ -134,6 +136,24 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
     return outlooks;
 }
 
+void take_word_of_model(TargetOutlook& o, const PerGram& by_model, double wood_g,
+                        const modes::Mode& mode) {
+    o.there = as_scraped(o.per_gram ? joined(by_model, elsewhere(*o.per_gram)) : by_model);
+    const double sd_hz = session_sd_hz(mode);
+    const Margin beyond{mode.frequency_hz, sd_hz, o.target_hz * (1.0 - k_hanging_anew)};
+    const Margin goal{mode.frequency_hz, sd_hz, o.target_hz};
+    o.past_it = chance_below(beyond, *o.there, o.pass_g);
+    o.safe_g = grams_to_chance(beyond, *o.there, k_unsafe_there)
+                   .value_or(wood_g); // it hardly moves the mode
+    const auto rest = grams_to_chance(goal, *o.there, 0.5);
+    const auto least = grams_to_chance(goal, *o.there, k_tail),
+               most = grams_to_chance(goal, *o.there, 1.0 - k_tail);
+    o.grams = rest && least
+                  ? std::optional(Interval{*rest, *least,
+                                           most.value_or(std::numeric_limits<double>::infinity())})
+                  : std::nullopt;
+}
+
 std::string warning_of(const TargetOutlook& o) {
     const std::string mode = modes::mode_text(o.number);
     if (o.passed)
@@ -142,10 +162,9 @@ std::string warning_of(const TargetOutlook& o) {
     if (!o.past_it || *o.past_it < k_worth_a_warning)
         return {};
     return say(
-        "A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %. Take {} "
-        "g at most, and tap again: wood taken off can't be put back.",
-        figure(o.pass_g, 1), mode, figure(o.target_hz, 1), figure(100.0 * *o.past_it, 0),
-        figure(std::max(0.0, o.safe_g), 1));
+        "A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: wood "
+        "taken off can't be put back.",
+        figure(o.pass_g, 1), mode, figure(o.target_hz, 1), figure(100.0 * *o.past_it, 0));
 }
 
 } // namespace platewright::trends

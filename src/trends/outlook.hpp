@@ -35,14 +35,15 @@ std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_h
 struct TargetOutlook {
     int number = 0;
     double target_hz = 0;
-    std::optional<double> now_hz;  ///< as last measured
-    std::optional<Interval> grams; ///< to take until it is reached
-    std::optional<Interval> mm;    ///< of mean thickness
+    std::optional<double> now_hz;    ///< as last measured
+    std::optional<Interval> grams;   ///< to take until it is reached
+    std::optional<Interval> mm;      ///< of mean thickness
     std::optional<PerGram> per_gram; ///< by the plate's own weighed sessions
-    std::optional<double> past_it; ///< chance that a pass takes the mode beyond the target
-    double pass_g = 0;             ///< that pass
-    double safe_g = 0;             ///< what can be taken with a chance of 10 % to go beyond it
-    bool passed = false;           ///< the mode is beyond the target now, so far as wood comes off
+    std::optional<PerGram> there;    ///< and its model, at the place where wood comes off next
+    std::optional<double> past_it;   ///< chance that a pass takes the mode beyond the target
+    double pass_g = 0;               ///< that pass
+    double safe_g = 0;               ///< what can be taken with little chance to go beyond it
+    bool passed = false; ///< the mode is beyond the target now, so far as wood comes off
 };
 
 /// Beyond means by more than half a percent, which hanging a plate anew may do. pass_g: the pass
@@ -52,6 +53,12 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
                                            std::span<const std::optional<Forecast>> forecasts,
                                            std::span<const ledger::TargetRecord> targets,
                                            std::optional<double> pass_g = std::nullopt);
+
+/// The same outlook where a model tells what a gram does at the place where wood comes off next,
+/// joined with what the plate's own sessions tell: grams, chance, and what can safely be taken (at
+/// most `wood_g`) are of that place then.
+void take_word_of_model(TargetOutlook& outlook, const PerGram& by_model, double wood_g,
+                        const modes::Mode& mode);
 
 /// A warning where the pass may well overshoot (a chance of 20 % or more), or the mode is beyond
 /// the target; empty otherwise.

@@ -16,6 +16,11 @@ struct PlanZone {
     double wood_g = 0.0;
 };
 
+/// Whether so much comes off it that a table names it: what is rounded to nothing no scraper takes.
+constexpr bool is_worth_telling(const PlanZone& zone) {
+    return zone.deepest_mm >= 0.01 && zone.wood_g >= 0.05;
+}
+
 /// The nine under their names as they are seen from the inside: left is right.
 std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
 

@@ -42,6 +42,21 @@ bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
            bar.end_height_mm > 0.0 && bar.end_height_mm <= bar.height_mm && bar.fullness >= 1.0;
 }
 
+/// The whole hole, with wood between it and the one on the other side.
+bool lies_on(const plate::FHole& hole, const plate::Outline& outline) {
+    if (!(hole.upper.y_mm > hole.lower.y_mm))
+        return false;
+    const plate::Loop right = plate::f_hole_loops(hole).front();
+    return std::ranges::all_of(right,
+                               [&](plate::Point p) { return p.x_mm > 0.0 && outline.holds(p); }) &&
+           !plate::find_crossing(right);
+}
+
+std::string_view hole_lies_elsewhere() {
+    return say("The f-hole must lie on the plate with its curls, the upper eye above the lower and "
+               "clear of the middle.");
+}
+
 bool cuts(const plate::BassBar& bar, const plate::FHole& hole) {
     constexpr double k_step_mm = 1.0, k_clear_mm = 1.0; // its middle line; measures are no finer
     const auto loops = plate::f_hole_loops(hole);
@@ -73,11 +88,8 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
         if (!(r.height_mm >= 0.0 && r.height_mm <= 60.0) || !outline->holds(r.at))
             return refused(say("The height at x {}, y {} mm is off the plate, or none a plate has.",
                                wording::figure(r.at.x_mm, 1), wording::figure(r.at.y_mm, 1)));
-    if (const auto& hole = form.f_holes)
-        if (!outline->holds(hole->upper) || !outline->holds(hole->lower) ||
-            hole->upper.y_mm <= hole->lower.y_mm)
-            return refused(say(
-                "The eyes of the f-hole must lie on the plate, the upper one above the lower."));
+    if (form.f_holes && !lies_on(*form.f_holes, *outline))
+        return refused(hole_lies_elsewhere());
     if (form.bar) {
         if (!is_bar(*form.bar, *outline))
             return refused(
@@ -123,8 +135,11 @@ base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes:
     if (!outline)
         return outline.fault();
     plate::PlateForm shape{*std::move(outline), form.arching, form.heights, {}, {}};
-    if (part == modes::Part::top && stage >= modes::Stage::f_holes_cut)
+    if (part == modes::Part::top && stage >= modes::Stage::f_holes_cut) {
         shape.f_holes = form.f_holes.value_or(plate::usual_f_hole(shape.outline.size));
+        if (!lies_on(*shape.f_holes, shape.outline))
+            return base::Fault{std::string(hole_lies_elsewhere())};
+    }
     if (part == modes::Part::top && stage >= modes::Stage::bar_fitted)
         shape.bar = form.bar.value_or(plate::usual_bar(shape.outline.size));
     return shape;

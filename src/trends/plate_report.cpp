@@ -4,7 +4,25 @@
 #include "trends/next_pass.hpp"
 #include "trends/remarks.hpp"
 
+#include <utility>
+
 namespace platewright::trends {
+namespace {
+
+/// Of the kept targets that the next pass may overshoot; the decision says so of its own.
+std::vector<std::string> warnings_beside(const PlateReport& report,
+                                         const ledger::PlateHistory& history) {
+    std::vector<std::string> warnings;
+    if (history.targets.empty())
+        return warnings;
+    for (const TargetOutlook& outlook : report.outlooks)
+        if (!is_of_wood(report.decision.advice) || outlook.number != report.decision.number)
+            if (std::string warning = warning_of(outlook); !warning.empty())
+                warnings.push_back(std::move(warning));
+    return warnings;
+}
+
+} // namespace
 
 PlateReport report_on(const Question& question) {
     const ledger::PlateHistory& history = *question.history;
@@ -12,13 +30,15 @@ PlateReport report_on(const Question& question) {
     report.drift = drift(history);
     for (const TrackDrift& track : report.drift.tracks)
         report.forecasts.push_back(forecast(track.track, history));
-    report.remarks = remarks(history, report.drift, report.forecasts, question.pass_g);
     report.goals = goals_of(history, question.comparison);
     std::vector<ledger::TargetRecord> targets;
     for (const Goal& goal : report.goals)
         targets.push_back({.number = goal.number, .frequency_hz = goal.hz});
     report.outlooks =
         target_outlooks(history, report.drift, report.forecasts, targets, question.pass_g);
+    if (question.foresight != nullptr && question.session)
+        take_word_of_model(report.outlooks, report.goals, history.sessions[*question.session],
+                           *question.foresight);
     report.decision =
         decide({.history = &history,
                 .session = question.session ? &history.sessions[*question.session] : nullptr,
@@ -26,6 +46,9 @@ PlateReport report_on(const Question& question) {
                 .goals = report.goals,
                 .outlooks = report.outlooks,
                 .foresight = question.foresight});
+    report.remarks = warnings_beside(report, history);
+    for (std::string& remark : remarks(history, report.drift, report.forecasts))
+        report.remarks.push_back(std::move(remark));
     return report;
 }
 

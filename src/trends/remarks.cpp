@@ -132,15 +132,10 @@ void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& d
 } // namespace
 
 std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
-                                 std::span<const std::optional<Forecast>> forecasts,
-                                 std::optional<double> pass_g) {
+                                 std::span<const std::optional<Forecast>> forecasts) {
     std::vector<std::string> said;
     if (history.sessions.empty())
         return said;
-    for (const TargetOutlook& outlook :
-         target_outlooks(history, drift, forecasts, history.targets, pass_g))
-        if (std::string warning = warning_of(outlook); !warning.empty())
-            said.push_back(std::move(warning));
     for (std::string& remark : remarks_on_masses(history))
         said.push_back(std::move(remark));
     remark_on_air(history, said);

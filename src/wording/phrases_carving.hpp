@@ -240,9 +240,12 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"The height at x {}, y {} mm is off the plate, or none a plate has.",
      "Die Höhe bei x {}, y {} mm liegt neben der Platte, oder keine Platte hat sie.",
      "L'altezza a x {}, y {} mm è fuori dalla piastra, o nessuna piastra l'ha."},
-    {"The eyes of the f-hole must lie on the plate, the upper one above the lower.",
-     "Die Augen des F-Lochs müssen auf der Platte liegen, das obere über dem unteren.",
-     "Gli occhi della effe devono stare sulla piastra, il superiore sopra l'inferiore."},
+    {"The f-hole must lie on the plate with its curls, the upper eye above the lower and clear of "
+     "the middle.",
+     "Das F-Loch muss samt seinen Bögen auf der Platte liegen, das obere Auge über dem unteren und "
+     "neben der Mitte.",
+     "La effe deve stare sulla piastra con i suoi ricci, l'occhio superiore sopra l'inferiore e "
+     "discosto dal centro."},
     {"The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm wide and high, "
      "its "
      "ends no higher than its middle.",

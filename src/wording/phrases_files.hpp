@@ -147,6 +147,13 @@ inline constexpr auto k_files_phrases = std::to_array<Row>({
     {"{} taps came without their recording; their figures are kept.",
      "{} Schläge kamen ohne ihre Aufnahmen; ihre Werte sind aufbewahrt.",
      "{} colpi sono venuti senza registrazione; le loro cifre sono conservate."},
+    {"{} thing of it lies in the bin here and stays there: it can be put back under Bin.",
+     "{} Ding daraus liegt hier unter Weggelegtem und bleibt dort: dort lässt es sich zurückholen.",
+     "{} cosa sta qui nel cestino e ci resta: si può ripristinare sotto Cestino."},
+    {"{} things of it lie in the bin here and stay there: they can be put back under Bin.",
+     "{} Dinge daraus liegen hier unter Weggelegtem und bleiben dort: dort lassen sie sich "
+     "zurückholen.",
+     "{} cose stanno qui nel cestino e ci restano: si possono ripristinare sotto Cestino."},
     {"{}, {}: here {}, in the bundle {}", "{}, {}: hier {}, im Bündel {}",
      "{}, {}: qui {}, nel pacchetto {}"},
     {"and {} more differences", "und {} weitere Unterschiede", "e altre {} differenze"},

@@ -174,6 +174,10 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The ledger holds nothing of that number any more. Nothing was changed.",
      "Unter dieser Nummer steht nichts mehr im Werkbuch. Nichts wurde geändert.",
      "Nel registro non c'è più nulla con quel numero. Non è stato cambiato nulla."},
+    {"The session of {} is at the stage \"{}\", which this part ({}) never has. Nothing was changed.",
+     "Die Sitzung vom {} hat den Stand \"{}\", den dieser Teil ({}) nie hat. Nichts wurde geändert.",
+     "La sessione del {} è allo stadio \"{}\", che questa parte ({}) non ha mai. Non è stato "
+     "cambiato nulla."},
     {"A plate's session can't go to a closed body, nor a body's to a plate. Nothing was changed.",
      "Die Sitzung einer Platte kann nicht zu einem geschlossenen Korpus und die eines Korpus nicht "
      "zu einer "

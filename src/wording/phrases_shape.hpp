@@ -128,11 +128,11 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Il contorno incrocia sé stesso: il lato dal punto {} ({}, {}) taglia il lato dal punto {} "
      "({}, {}). Dare i punti "
      "nell'ordine in cui si seguono."},
-    {"The outline is {} mm long; plates from 100 mm to 1000 mm are understood. Are the points in "
+    {"The outline is {} mm long; plates from 100 mm to 1400 mm are understood. Are the points in "
      "mm?",
-     "Der Umriss ist {} mm lang; verstanden werden Platten von 100 mm bis 1000 mm. Sind die Punkte "
+     "Der Umriss ist {} mm lang; verstanden werden Platten von 100 mm bis 1400 mm. Sind die Punkte "
      "in mm?",
-     "Il contorno è lungo {} mm; si accettano piastre da 100 mm a 1000 mm. I punti sono in mm?"},
+     "Il contorno è lungo {} mm; si accettano piastre da 100 mm a 1400 mm. I punti sono in mm?"},
     {"The outline encloses next to nothing: are points missing?",
      "Der Umriss umschließt so gut wie nichts: fehlen Punkte?",
      "Il contorno non racchiude quasi nulla: mancano dei punti?"},

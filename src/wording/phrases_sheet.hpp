@@ -49,7 +49,6 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"spread", "Streuung", "scarto"},
     {"taps", "Schläge", "colpi"},
     {"Hz per g", "Hz je g", "Hz per g"},
-    {"after 1 g more", "nach 1 g mehr", "dopo 1 g in più"},
     {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
     {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what "
      "is expected after one gram more: intervals of 95 %; that rests on the sessions so far, not "

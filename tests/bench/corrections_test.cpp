@@ -1,7 +1,9 @@
 // What is corrected after the fact heals everything: the history is as if it had been entered so
 // from the start, to the last digit.
 #include "awaiting.hpp"
+#include "bench/correct.hpp"
 #include "bench/workbench.hpp"
+#include "modes/usual_band.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
@@ -39,6 +41,7 @@ struct Slip {
     modes::InstrumentKind kind = modes::InstrumentKind::violin;
     modes::Part part = modes::Part::back;
     bool wrong_spot = false, another_plates_tap = false; ///< in the second one
+    bool takes_410_for_5 = false;                        ///< the maker, in the first one
 };
 
 struct Bench {
@@ -47,13 +50,13 @@ struct Bench {
     ledger::Id instrument = 0, plate = 0, other = 0;
     bench::Workbench bench{store, {}};
 
-    /// Four sessions.
-    explicit Bench(const Slip& slip = {}) {
+    /// Four sessions, entered in this order.
+    explicit Bench(const Slip& slip = {}, std::array<std::uint32_t, 4> order = {0, 1, 2, 3}) {
         instrument = store.add(ledger::InstrumentRecord{.label = "Wren", .kind = slip.kind});
         plate = store.add(
             ledger::PlateRecord{.instrument = instrument, .part = slip.part, .label = "Wren back"});
         other = store.add(ledger::PlateRecord{.instrument = instrument, .label = "another"});
-        for (std::uint32_t i = 0; i < 4; ++i) {
+        for (const std::uint32_t i : order) {
             ledger::SessionRecord session = right(i);
             if (i == 1 && slip.session)
                 slip.session(session);
@@ -67,6 +70,8 @@ struct Bench {
             if (i == 1 && slip.another_plates_tap)
                 bench.keep(heard(99, 1.09));
             bench.settle();
+            if (i == 0 && slip.takes_410_for_5)
+                bench.name_mode(410, 5);
         }
     }
 
@@ -91,8 +96,9 @@ struct Bench {
         auto sessions = in.history(plate)->sessions;
         for (ledger::SessionHistory& one : sessions) {
             one.taps.clear(); // their recordings and moments are each bench's own
+            one.session.id = 0;
             for (ledger::ModeRecord& mode : one.modes)
-                mode.id = 0;
+                mode.id = mode.session = 0;
         }
         return sessions;
     }
@@ -189,4 +195,65 @@ TEST_CASE("what is moved, dated or told of another kind is named as if it had be
         const ledger::Store corrected(place, ledger::Access::read_only);
         CHECK(wrong.kept(corrected) == right.kept());
     }
+}
+
+TEST_CASE("a session entered after later ones names them as if it had been there first") {
+    const Bench right;
+    for (const auto& order : {std::array<std::uint32_t, 4>{1, 2, 3, 0}, {3, 2, 1, 0}, {0, 3, 1, 2}})
+        CHECK(Bench({}, order).kept() == right.kept());
+}
+
+TEST_CASE("a name given by hand in an early session binds the sessions after it, whenever given") {
+    Bench later;
+    later.bench.open_session(1);
+    later.bench.name_mode(410, 5);
+    const Bench at_once({.takes_410_for_5 = true});
+    CHECK(later.kept() == at_once.kept());
+    CHECK(later.kept() != Bench().kept());
+}
+
+TEST_CASE("an instrument told of another kind is heard in the band of that kind") {
+    const test::TemporaryFolder folder;
+    synth::Normal normal(7);
+    const taps::Tap tap =
+        synth::tap({{24, 40, 0.2, 0.3}, {58, 45, 0.2, 1.0}, {121, 50, 0.2, 0.2}}, normal);
+    const auto entered_as = [&](modes::InstrumentKind kind, const char* name) {
+        ledger::Store store(folder.path() / name);
+        const auto instrument = store.add(ledger::InstrumentRecord{.label = "Bratz", .kind = kind});
+        const auto plate = store.add(ledger::PlateRecord{
+            .instrument = instrument, .part = modes::Part::back, .label = "Bratz back"});
+        const modes::FitParams fit{.low_hz = modes::usual_band(kind, modes::Part::back).low_hz};
+        bench::Workbench bench(store, fit);
+        bench.begin_session({.plate = plate, .begun = {20'000 * 86'400'000LL}});
+        for (int k = 0; k < 3; ++k)
+            bench.keep({tap, modes::fit_tap(tap, fit).partials});
+        bench.settle();
+        auto corrected = store.history(plate)->instrument;
+        corrected.kind = modes::InstrumentKind::cello;
+        bench::Workbench(store, {}).heal(bench::correct(store, corrected));
+        std::vector<double> hz;
+        for (const ledger::ModeRecord& mode : store.history(plate)->sessions.front().modes)
+            hz.push_back(mode.mode.frequency_hz);
+        return hz;
+    };
+    const auto right = entered_as(modes::InstrumentKind::cello, "right");
+    const auto mended = entered_as(modes::InstrumentKind::violin, "mended");
+    REQUIRE_FALSE(right.empty());
+    CHECK(right.front() == Approx(24).margin(0.5));
+    CHECK(mended == right);
+}
+
+TEST_CASE("what can't be of another part is refused, and nothing is changed") {
+    Bench b;
+    const ledger::Id top = b.store.add(ledger::PlateRecord{
+        .instrument = b.instrument, .part = modes::Part::top, .label = "Wren top"});
+    const ledger::Id barred = b.store.add(ledger::SessionRecord{
+        .plate = top, .begun = {20'050 * 86'400'000LL}, .stage = modes::Stage::bar_fitted});
+    CHECK_THROWS_AS(bench::correct(b.store, bench::command::MoveSession{barred, b.plate}),
+                    bench::CannotBe);
+    ledger::PlateRecord back = b.store.history(top)->plate;
+    back.part = modes::Part::back;
+    CHECK_THROWS_AS(bench::correct(b.store, back), bench::CannotBe);
+    CHECK(b.store.history(top)->plate.part == modes::Part::top);
+    CHECK(b.store.history(top)->sessions.size() == 1);
 }

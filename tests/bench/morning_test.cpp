@@ -85,10 +85,10 @@ void make_trouble(const Morning& morning) {
     });
     if (morning.input == nullptr) {
         die_later(morning.dies_after_ms);
-    } else { // a busy machine may spoil some of what is played: once more then
-        const std::string play = "paplay '" + morning.sound.string() + "'";
-        test::start({"sh", "-c", play + "; " + play + "; " + play});
-        die_later(60'000);
+    } else { // a busy machine may spoil some of what is played: again then, while this one lives
+        test::start(
+            {"sh", "-c", "while kill -0 $PPID; do paplay '" + morning.sound.string() + "'; done"});
+        die_later(100'000);
     }
     std::int64_t last = -1;
     int kept = 0;

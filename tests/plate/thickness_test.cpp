@@ -211,6 +211,10 @@ TEST_CASE("a grid is read with x along its first line, or y, and what is blank i
     for (const char* text :
          {"y\\x;-40;0;40\n300;2,6;2,8;2,6\n200;;3,9;-\n100;2,9;3,2;2,9\n",
           "\t-40\t0\t40\n300\t2.6\t2.8\t2.6\n200\t\t3.9\t-\n100\t2.9\t3.2\t2.9\n",
+          // as a spreadsheet copies it, and without the blanks at the lines' ends
+          "\t-40\t0\t40\n300\t2.6\t2.8\t2.6\n200\t\t3.9\t\n100\t2.9\t3.2\t2.9\n",
+          "\t-40\t0\t40\t\n300\t2.6\t2.8\t2.6\t\n200\t\t3.9\n100\t2.9\t3.2\t2.9\t\n",
+          "-40;0;40\n300;2,6;2,8;2,6\n200;;3,9\n100;2,9;3,2;2,9\n",
           "Wren back\n-40 0 40\n300 2,6 2,8 2,6\n200 - 3,9 -\n100 2,9 3,2 2,9\n",
           "x\\y;300;200;100\n-40;2,6;;2,9\n0;2,8;3,9;3,2\n40;2,6;;2,9\n"}) {
         const auto read = thickness_from_csv(text, violin());
@@ -223,4 +227,34 @@ TEST_CASE("a grid is read with x along its first line, or y, and what is blank i
         REQUIRE(middle != read->end());
         CHECK(middle->thickness_mm == Approx(3.9));
     }
+}
+
+TEST_CASE("words of a heading are not taken for inches") {
+    for (const char* text :
+         {"Ort;St\xc3\xa4rke in mm\nMitte;4,4\nOberbug links;2,8\nUnterbug links;2,9\n",
+          "punto;spessore in mm\ncentre;4,4\nupper_end;2,9\nlower_end;3,0\n",
+          "Messung in der Werkstatt\nOrt;mm\ncentre;4,4\nupper_end;2,9\nlower_end;3,0\n",
+          "Ort;x;y;Dicke in mm\na;0;100;2,9\nb;20;150;3,1\nc;-20;200;3,0\n"}) {
+        const auto read = thickness_from_csv(text, violin());
+        INFO(text << (read ? "" : read.fault().what));
+        CHECK(read);
+    }
+    for (const char* head : {"thickness (in)", "thickness in", "in", "Dicke in Zoll"}) {
+        const auto read = thickness_from_csv(
+            std::string("x;y;") + head + "\n0;100;0,11\n20;150;0,12\n0;200;0,13\n", violin());
+        INFO(head);
+        REQUIRE_FALSE(read);
+        CHECK(says(read.fault().what, "inches"));
+    }
+}
+
+TEST_CASE("a rough double bass is thicker than a violin in tenths of a millimetre") {
+    const auto bass = *make_outline(usual_size(modes::InstrumentKind::double_bass));
+    const std::string text = "centre;18,5\nupper_end;17\nlower_end;17,5\n";
+    CHECK(thickness_from_csv(text, bass));
+    CHECK(says(thickness_from_csv(text, violin()).fault().what, "tenths"));
+    OutlineSize large = usual_size(modes::InstrumentKind::double_bass);
+    for (double* measure : {&large.length_mm, &large.upper_mm, &large.waist_mm, &large.lower_mm})
+        *measure *= 1.05;
+    CHECK(outline_from_points(make_outline(large)->rim));
 }

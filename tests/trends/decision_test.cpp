@@ -3,6 +3,7 @@
 #include "trends/plan_zones.hpp"
 #include "trends/session_spread.hpp"
 #include "wording/language.hpp"
+#include "wording/say.hpp"
 
 using namespace platewright;
 using trends::Decision;
@@ -47,11 +48,14 @@ struct Stand {
             {.number = number, .target_hz = hz, .grams = grams, .pass_g = 2.0, .safe_g = safe_g});
     }
     Decision decision() {
+        std::vector<TargetOutlook> now = outlooks;
+        if (foresight)
+            trends::take_word_of_model(now, goals, session(), *foresight);
         return trends::decide({.history = &history,
                                .session = &session(),
                                .ask_spot = ask,
                                .goals = goals,
-                               .outlooks = outlooks,
+                               .outlooks = now,
                                .foresight = foresight ? &*foresight : nullptr});
     }
     /// A pass of 2 g at the upper bout, by which mode 5 falls so far.
@@ -225,6 +229,24 @@ TEST_CASE("the plate's own sessions and its model are one forecast, and a quarre
     CHECK(stand.decision().take_g < agreed.take_g);
     CHECK(stand.decision().grams->high - stand.decision().grams->low >
           agreed.grams->high - agreed.grams->low);
+}
+
+TEST_CASE("one chance of one pass: what warns beside the decision has the model's word too") {
+    Stand stand;
+    stand.goal(5, 349, trends::Interval{2.5, 1.5, 4.0}, 1.0);
+    stand.outlooks[0].per_gram = trends::PerGram{4.4, 0.3};
+    stand.outlooks[0].past_it = 0.6; // by the sessions alone
+    stand.foresee(16.0, 0.8);
+    std::vector<TargetOutlook> told = stand.outlooks;
+    trends::take_word_of_model(told, stand.goals, stand.session(), *stand.foresight);
+    const Decision decision = stand.decision();
+    CHECK(told[0].past_it == decision.past_it);
+    CHECK(told[0].past_it != 0.6);
+    CHECK(told[0].grams->value == decision.grams->value);
+    const std::string chance =
+        wording::figure(100.0 * told[0].past_it.value(), 0) + " %";
+    CHECK(warning_of(told[0]).find(chance) != std::string::npos);
+    CHECK(warning_of(told[0]).find("at most") == std::string::npos); // the decision says how much
 }
 
 TEST_CASE("a doubt that is wider than the gap asks for a measurement before wood") {

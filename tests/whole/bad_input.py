@@ -149,6 +149,53 @@ def new_plates_and_dates(test):
         test.checks.that(done.returncode == 2 and "is no date" in done.stderr, f"{when}: exit {done.returncode}: {done.stderr!r}")
 
 
+def of_another_plate(test):
+    """No session comes to lie in another plate's history without a word."""
+    ledger = test.folder / "plates"
+
+    def enter(*words):
+        return support.run(test.given.program, "enter", "--ledger", ledger, "--mass", "115", *words, env=test.env)
+
+    done = enter("--plate", "Lark back", "--instrument", "Lark", "--when", "2026-03-01")
+    test.checks.that(done.returncode == 0 and "Lark back of “Lark”" in done.stdout, f"{done.stdout!r} {done.stderr!r}")
+    for name, words, about in (("a part", ("--plate", "Lark back", "--part", "top"), "no top"),
+                               ("an instrument's name", ("--plate", "Lark", "--part", "top"), "no top"),
+                               ("a number", ("--plate", "1", "--instrument", "Heron"), "not of “Heron”"),
+                               ("a kind", ("--plate", "Lark back", "--kind", "viola"), "no viola"),
+                               ("a new plate's kind", ("--plate", "Lark top", "--instrument", "Lark", "--kind", "cello"),
+                                "no cello"),
+                               ("a length", ("--plate", "Lark back", "--body-length", "405"), "405 mm")):
+        done = enter("--when", "2026-03-02", *words)
+        test.checks.that(done.returncode == 2, f"{name}: exit {done.returncode}: {done.stdout!r} {done.stderr!r}")
+        test.sentence(done, name, about)
+        test.checks.that("Nothing was entered" in done.stderr, f"{name}: {done.stderr!r}")
+    test.checks.that(support.ask(ledger, "SELECT (SELECT COUNT(*) FROM session), (SELECT COUNT(*) FROM plate)") == [(1, 1)],
+                     "what contradicts was kept all the same")
+    done = enter("--plate", "Lark back", "--instrument", "Heron", "--when", "2026-03-03")
+    test.checks.that(done.returncode == 0 and "new in the ledger" in done.stdout, f"{done.stdout!r} {done.stderr!r}")
+    test.checks.that(support.ask(ledger, "SELECT COUNT(*) FROM session GROUP BY plate") == [(1,), (1,)],
+                     "two backs of one name share a history")
+    done = enter("--plate", "Lark back", "--when", "2026-03-04")
+    test.checks.that(done.returncode == 2 and "several plates" in done.stderr, f"{done.stdout!r} {done.stderr!r}")
+    correct_all_or_nothing(test, ledger)
+
+
+def correct_all_or_nothing(test, ledger):
+    """Of a correction in which one thing can't be, nothing is done."""
+    def kept():
+        return support.ask(ledger, "SELECT plate, begun_ms, mass_g FROM session ORDER BY id") + \
+            support.ask(ledger, "SELECT label, instrument FROM plate ORDER BY id")
+
+    before = kept()
+    for words in (("session", "1", "--mass", "114", "--when", "2199-01-01"), ("session", "1", "--mass", "114", "--to", "Nowhere"),
+                  ("plate", "1", "--label", "Foo", "--instrument", "Nix")):
+        done = support.run(test.given.program, "correct", *words, "--ledger", ledger, env=test.env)
+        test.checks.that(done.returncode != 0 and kept() == before, f"{words}: {done.stdout!r} {done.stderr!r}, {kept()}")
+    done = support.run(test.given.program, "correct", "session", "1", "--mass", "114", "--when", "2026-02-28", "--to", "2",
+                       "--ledger", ledger, env=test.env)
+    test.checks.that(done.returncode == 0 and kept()[0][0] == 2 and kept()[0][2] == 114.0, f"{done.stderr!r}, {kept()}")
+
+
 def one_bad_among_good(test):
     """A bad file does not spoil the good ones read with it."""
     good = sounds.write_wav(test.folder / "good.wav", sounds.strike(48000), 48000)
@@ -165,6 +212,6 @@ def one_bad_among_good(test):
 if __name__ == "__main__":
     running = BadInput(support.arguments())
     for part in (unusable_files, truncated_files, strange_samples, every_format, wrong_words,
-                 band_beyond_the_rate, new_plates_and_dates, one_bad_among_good):
+                 band_beyond_the_rate, new_plates_and_dates, of_another_plate, one_bad_among_good):
         part(running)
     running.checks.finish()

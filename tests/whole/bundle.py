@@ -150,6 +150,9 @@ if __name__ == "__main__":
     test.checks.that(undone["file"] == file.name and undone["binned"] == 1, f"bundle undo: {undone}")
     gone = support.run(test.given.program, "drift", "Wren back", "--ledger", other, env=test.env)
     test.checks.that(gone.returncode == 4, f"after bundle undo the plate is there: exit {gone.returncode}")
+    once_more = support.run(test.given.program, "bundle", "in", file, "--ledger", other, env=test.env).stdout
+    test.checks.that("lies in the bin here and stays there" in once_more and "platewright bin" in once_more,
+                     f"taken in after its undoing, without a word of the bin: {once_more!r}")
     kind, number = (str(test.run(BIN, "bin", "--ledger", other)["things"][0][key]) for key in ("kind", "id"))
     support.run(test.given.program, "bin", kind, number, "--ledger", other, env=test.env)
     bin_of(test, other)

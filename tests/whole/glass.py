@@ -3,6 +3,7 @@ Python's standard library, xdotool and ImageMagick."""
 import collections
 import contextlib
 import ctypes
+import signal
 import subprocess
 import time
 
@@ -25,13 +26,16 @@ class Window:
 
     def keys(self, *names, pause=0.5):
         for name in names:
-            if name == "Return":  # held as a finger holds it: Dear ImGui sees one between two pictures as none
-                self.tool("keydown", name)
-                time.sleep(0.4)
-                self.tool("keyup", name)
-            else:
-                self.tool("key", name)
+            self.tool("key", name)
             time.sleep(pause)
+
+    def key_between_two_pictures(self, name, pause=0.5):
+        """Pressed and let go while the program stands still: both wait for it together."""
+        self.process.send_signal(signal.SIGSTOP)
+        self.tool("key", name)
+        time.sleep(0.2)
+        self.process.send_signal(signal.SIGCONT)
+        time.sleep(pause)
 
     def click(self, across, down, pause=0.8):
         self.tool("mousemove", across, down)

@@ -61,9 +61,7 @@ def taken(given, env, checks, ledger, size, pictures):
         checks.that(len(ledger.spots(session)) == 9, "it strikes on after the last strike that was wanted")
         shown.keys("e", pause=1.0)
         shown.write("100,6")
-        for half in ("keydown", "keyup"):  # held as a finger holds it: Dear ImGui may see a shorter one as none
-            shown.tool(half, "Return")
-            time.sleep(0.3)
+        shown.keys("Return", pause=0.6)
         try:
             support.wait_until(lambda: ledger.newest() == (session, 100.6), 10, "the mass")
         except TimeoutError:

@@ -42,7 +42,7 @@ def first_evening(given, env, checks, ledger, good):
         checks.that(not any(empty.values()), f"an empty drift view shows modes: {empty}")
         shown.keys("F4", "i")
         shown.write("Larkfield 9")
-        shown.keys("Return", pause=1.5)
+        shown.key_between_two_pictures("Return", pause=1.5)
         # The plate's form comes by itself.
         shown.write("back of the ninth")
         shown.keys("Return", pause=1.5)
