@@ -86,6 +86,8 @@ Head head_of(std::string_view field) {
         else
             word += c;
     }
+    if (head.meaning == Meaning::unknown && base::trimmed(text) == "mm")
+        head.meaning = Meaning::thickness;           // a column of nothing but its unit
     head.is_inches = head.is_inches || ends_with_in; // "in mm", "in der Werkstatt" are none
     return head;
 }
@@ -135,12 +137,12 @@ private:
         return std::ranges::count(heads_, meaning, &Head::meaning) > 0;
     }
 
-    /// Whether every line begins with the number after the one before.
+    /// Whether every line begins with a larger number than the one before; one struck out lacks.
     bool counts_up() const {
         double before = 0.0;
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             const auto number = base::parse_number(rows_[i].fields.front());
-            if (!number || *number != std::floor(*number) || (i > 0 && *number != before + 1.0))
+            if (!number || *number != std::floor(*number) || (i > 0 && *number <= before))
                 return false;
             before = *number;
         }

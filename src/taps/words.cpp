@@ -8,6 +8,8 @@
 #include <array>
 #include <cctype>
 #include <string>
+#include <string_view>
+#include <utility>
 
 namespace platewright::taps {
 namespace {
@@ -71,7 +73,12 @@ std::string_view to_text(Spot spot) { return say(row_of(k_spot_names, spot).text
 std::optional<Spot> spot_from_word(std::string_view word) { return value_of(k_spot_names, word); }
 
 std::optional<Spot> spot_from_text(std::string_view text) {
-    const std::string said = letters_alone(text);
+    std::string said = letters_alone(text);
+    // The trade's other words for the same.
+    for (const auto& [other, own] :
+         {std::pair{"b\xc3\xbcgel", "bug"}, {"buegel", "bug"}, {"center", "centre"}})
+        if (const auto at = said.find(other); at != std::string::npos)
+            said.replace(at, std::string_view(other).size(), own);
     for (const Said<Spot>& name : k_spot_names) {
         const wording::Row row = wording::in_every_language(name.text.english());
         for (const std::string_view words : {name.word, row.english, row.german, row.italian})

@@ -68,7 +68,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "corpus.",
      "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 "
      "%. A0 "
-     "ist die Mode der Luft, CBR der Rhombus der Mittelbügel, B1− und B1+ die beiden tiefsten, die "
+     "ist die Mode der Luft, CBR der Rhombus des Mittelbugs, B1− und B1+ die beiden tiefsten, die "
      "den "
      "Korpus biegen.",
      "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %. A0 è "

@@ -234,6 +234,8 @@ TEST_CASE("words of a heading are not taken for inches") {
          {"Ort;St\xc3\xa4rke in mm\nMitte;4,4\nOberbug links;2,8\nUnterbug links;2,9\n",
           "punto;spessore in mm\ncentre;4,4\nupper_end;2,9\nlower_end;3,0\n",
           "Messung in der Werkstatt\nOrt;mm\ncentre;4,4\nupper_end;2,9\nlower_end;3,0\n",
+          "Nr.;x;y;mm\n1;0;100;2,9\n2;20;150;3,1\n4;-20;200;3,0\n",
+          "Oberb\xc3\xbcgel links;2,8\nUnterbuegel rechts;2,9\ncenter;4,4\n",
           "Ort;x;y;Dicke in mm\na;0;100;2,9\nb;20;150;3,1\nc;-20;200;3,0\n"}) {
         const auto read = thickness_from_csv(text, violin());
         INFO(text << (read ? "" : read.fault().what));
