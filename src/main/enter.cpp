@@ -212,7 +212,7 @@ std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options&
     return trends::fault_in_mass(entry.session, history);
 }
 
-void report(const Options& o, const Common& common, const bench::Workbench& bench) {
+void report(const Common& common, const bench::Workbench& bench) {
     const bench::PlateView& view = *bench.view();
     const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
                                       [&](const auto& s) { return s.session.id == view.session; });
@@ -307,7 +307,7 @@ ExitCode enter(Options o, const Common& common) {
     if (done.session) {
         if (!o.reference.empty())
             store.add_reference(*done.session, o.reference);
-        report(o, common, bench);
+        report(common, bench);
     }
     for (const std::string& complaint : done.complaints)
         complain(complaint);

@@ -1,5 +1,6 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
+#include "main/find_plate.hpp"
 #include "main/open_bundle.hpp"
 #include "main/open_window.hpp"
 #include "wording/failing.hpp"

@@ -144,7 +144,9 @@ FrontalCholesky::FrontalCholesky(const NodeGraph& graph, const EliminationOrder&
             throw std::domain_error("FrontalCholesky: the matrix is not positive definite");
         factor.rim = dense.bottomLeftCorner(rim, own);
         remainders[f] = dense.bottomRightCorner(rim, rim);
-        if (rim > 0) { // Eigen's kernels take the address of the first element
+        // Eigen's kernels take the address of the first element, and divide by how many there are;
+        // where a hole parts the mesh, nothing lies between its halves.
+        if (rim > 0 && own > 0) {
             factor.own.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(
                 factor.rim);
             remainders[f].selfadjointView<Eigen::Lower>().rankUpdate(factor.rim, -1.0);
@@ -170,6 +172,8 @@ void FrontalCholesky::solve(Eigen::MatrixXd& columns) const {
     };
     Eigen::MatrixXd own, rim;
     for (std::size_t f = 0; f < fronts.size(); ++f) {
+        if (fronts[f].own.empty())
+            continue;
         gather(fronts[f].own, own);
         gather(fronts[f].rim, rim);
         factors_[f].own.triangularView<Eigen::Lower>().solveInPlace(own);
@@ -178,6 +182,8 @@ void FrontalCholesky::solve(Eigen::MatrixXd& columns) const {
         scatter(fronts[f].rim, rim);
     }
     for (std::size_t f = fronts.size(); f-- > 0;) {
+        if (fronts[f].own.empty())
+            continue;
         gather(fronts[f].own, own);
         gather(fronts[f].rim, rim);
         own.noalias() -= factors_[f].rim.transpose() * rim;

@@ -10,9 +10,10 @@ namespace {
 
 // Points along a hole, of size: the tongues beside an f-hole bend over little.
 constexpr double k_hole_spacing = 0.3;
-constexpr double k_hole_spacing_mm = 6.0; // at most: half of it is less than a hole's neck
-constexpr double k_clearance = 0.62;      // of size: least distance of lattice points from lines
-constexpr int k_rounds = 3;               // triangulate and even out
+constexpr double k_hole_spacing_mm = 6.0;  // at most: half of it is less than a hole's neck
+constexpr double k_fine_beside_hole = 0.8; // of size: so far the lattice is of half the size
+constexpr double k_clearance = 0.62;       // of size: least distance of lattice points from lines
+constexpr int k_rounds = 3;                // triangulate and even out
 constexpr int k_steps_a_round = 4;
 
 struct Fixed {
@@ -39,6 +40,11 @@ bool is_inside(const Fixed& fixed, Point p) {
                         [&](const Loop& hole) { return contains(hole, p); });
 }
 
+bool is_near_a_hole(const Fixed& fixed, Point p, double near_mm) {
+    return std::any_of(fixed.holes.begin(), fixed.holes.end(),
+                       [&](const Loop& hole) { return distance_mm(hole, p) < near_mm; });
+}
+
 bool has_room(const Fixed& fixed, Point p, double clearance_mm) {
     if (distance_mm(fixed.rim, p) < clearance_mm) {
         return false;
@@ -56,7 +62,8 @@ bool has_room(const Fixed& fixed, Point p, double clearance_mm) {
     return true;
 }
 
-// A lattice of equilateral triangles, symmetric about x = 0, where there is room for it.
+// A lattice of equilateral triangles, symmetric about x = 0, where there is room for it; beside
+// holes, where stress gathers, of half the size.
 void add_lattice(const Fixed& fixed, double size_mm, std::vector<Point>& points) {
     double high_x = 0.0, low_y = fixed.rim[0].y_mm, high_y = low_y;
     for (const auto& p : fixed.rim) {
@@ -64,13 +71,19 @@ void add_lattice(const Fixed& fixed, double size_mm, std::vector<Point>& points)
         low_y = std::min(low_y, p.y_mm);
         high_y = std::max(high_y, p.y_mm);
     }
-    const double row_mm = size_mm * std::sqrt(3.0) / 2.0;
+    // Every second point of every second row of the fine lattice is one of the coarse.
+    const double fine_mm = 0.5 * size_mm, row_mm = fine_mm * std::sqrt(3.0) / 2.0;
     int row = 0;
-    for (double y = low_y + 0.5 * row_mm; y < high_y; y += row_mm, ++row) {
-        const int columns = static_cast<int>(std::ceil(high_x / size_mm)) + 1;
+    for (double y = low_y + row_mm; y < high_y; y += row_mm, ++row) {
+        const int columns = 2 * (static_cast<int>(std::ceil(high_x / size_mm)) + 1);
         for (int c = -columns; c <= columns; ++c) {
-            const Point p{(c + (row % 2 == 0 ? 0.0 : 0.5)) * size_mm, y};
-            if (is_inside(fixed, p) && has_room(fixed, p, k_clearance * size_mm)) {
+            const Point p{(c + (row % 2 == 0 ? 0.0 : 0.5)) * fine_mm, y};
+            const bool is_coarse = row % 2 == 0 && (c - row / 2) % 2 == 0;
+            if (!is_coarse && !is_near_a_hole(fixed, p, k_fine_beside_hole * size_mm)) {
+                continue;
+            }
+            const double room_mm = k_clearance * (is_coarse ? size_mm : fine_mm);
+            if (is_inside(fixed, p) && has_room(fixed, p, room_mm)) {
                 points.push_back(p);
             }
         }

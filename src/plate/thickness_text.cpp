@@ -103,7 +103,11 @@ class List {
 public:
     List(std::span<const Row> heads, std::span<const Row> rows, const Outline& outline)
         : rows_(rows), outline_(outline) {
-        for (const Row& row : heads)
+        for (const Row& row : heads) {
+            const bool is_of_columns = // else a title, in which an "in" is no unit
+                std::ranges::any_of(row.fields, [](std::string_view field) {
+                    return head_of(field).meaning != Meaning::unknown;
+                });
             for (std::size_t k = 0; k < row.fields.size(); ++k) {
                 heads_.resize(std::max(heads_.size(), k + 1));
                 const Head head = head_of(row.fields[k]);
@@ -111,8 +115,9 @@ public:
                     heads_[k].meaning = head.meaning;
                 if (head.mm != 1.0)
                     heads_[k].mm = head.mm;
-                heads_[k].is_inches = heads_[k].is_inches || head.is_inches;
+                heads_[k].is_inches = heads_[k].is_inches || (is_of_columns && head.is_inches);
             }
+        }
         is_numbered_ = counts_up();
     }
 
@@ -122,9 +127,10 @@ public:
                 std::string(say("The table is in inches: convert it to mm. Nothing was stored."))};
         Readings readings;
         for (const Row& row : rows_) {
-            const auto reading = has(Meaning::thickness) && (has(Meaning::place) || has(Meaning::x))
-                                     ? by_heads(row)
-                                     : by_content(row);
+            auto reading = by_content(row);
+            if (has(Meaning::thickness) && (has(Meaning::place) || has(Meaning::x)))
+                if (auto told = by_heads(row); told || !reading)
+                    reading = std::move(told);
             if (!reading)
                 return reading.fault();
             readings.push_back(*reading);

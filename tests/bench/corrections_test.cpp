@@ -215,8 +215,9 @@ TEST_CASE("a name given by hand in an early session binds the sessions after it,
 TEST_CASE("an instrument told of another kind is heard in the band of that kind") {
     const test::TemporaryFolder folder;
     synth::Normal normal(7);
-    const taps::Tap tap =
-        synth::tap({{24, 40, 0.2, 0.3}, {58, 45, 0.2, 1.0}, {121, 50, 0.2, 0.2}}, normal);
+    const std::vector<synth::Ring> rings{
+        {24, 40, 0.2, 0.3}, {58, 45, 0.2, 1.0}, {121, 50, 0.2, 0.2}};
+    const taps::Tap tap = synth::tap(rings, normal);
     const auto entered_as = [&](modes::InstrumentKind kind, const char* name) {
         ledger::Store store(folder.path() / name);
         const auto instrument = store.add(ledger::InstrumentRecord{.label = "Bratz", .kind = kind});

@@ -183,7 +183,7 @@ TEST_CASE("CalculiX agrees on an arched violin top") {
         20.0, 14.0, "top");
 }
 
-// The fall itself: what is common to both meshes and to both models cancels.
+// The fall itself, on one mesh each: what is common to before and after cancels.
 TEST_CASE("CalculiX agrees on how far f-holes let the modes of a violin top fall") {
     if (must_skip())
         return;
@@ -197,25 +197,25 @@ TEST_CASE("CalculiX agrees on how far f-holes let the modes of a violin top fall
         const auto h = model.thickness_at([&](Point p) { return plate.thickness(p); });
         const auto modes = model.solve(h, {plate.wood, plate.wood}, k_modes);
         const auto names = ShapeJudge(model).names(modes.shapes);
-        const auto reference = reference_of(plate, model.arching(), 20.0, 14.0,
-                                            cut == 1 ? "holes-cut" : "holes-uncut");
-        const auto solid_names = outside::solid_names(
-            model, solid_of(plate, model.arching(), 20.0).mesh, reference.coarse);
+        const outside::Solid whole = solid_of(plate, model.arching(), 14.0);
+        const auto reference = outside::solve_solid(
+            whole, k_modes,
+            std::string(PLATEWRIGHT_BUILD_DIR) + "/calculix/holes-" + std::to_string(cut), true);
+        const auto solid_names = outside::solid_names(model, whole.mesh, reference);
         for (std::size_t k = 0; k < 3; ++k) {
             INFO("mode " << names[k].number << ": " << names[k].doubt << solid_names[k].doubt);
             REQUIRE((names[k].sure && solid_names[k].sure));
             shell[cut][k] = modes.frequency_hz[names[k].index];
-            solid[cut][k] = reference.hz[static_cast<std::size_t>(solid_names[k].index)];
+            solid[cut][k] = reference.frequency_hz[static_cast<std::size_t>(solid_names[k].index)];
         }
     }
     for (std::size_t k = 0; k < 3; ++k) {
         const double by_shell = shell[1][k] / shell[0][k] - 1.0;
         const double by_solid = solid[1][k] / solid[0][k] - 1.0;
-        WARN("mode " << std::array{1, 2, 5}[k] << ": shell " << shell[0][k] << " to " << shell[1][k]
-                     << " Hz, " << 100.0 * by_shell << " %; solid " << solid[0][k] << " to "
-                     << solid[1][k] << " Hz, " << 100.0 * by_solid << " %");
+        WARN("shell " << shell[0][k] << " to " << shell[1][k] << " Hz, " << 100.0 * by_shell
+                      << " %; solid " << solid[0][k] << " to " << solid[1][k] << " Hz, "
+                      << 100.0 * by_solid << " %");
         CHECK(std::abs(by_shell - by_solid) < 0.01);
-        CHECK(shell[1][k] == Approx(solid[1][k]).epsilon(0.01));
     }
     // A tenth: of a top of another's making, with hooked holes in solids, 329.6 to 297.0 Hz.
     CHECK(shell[1][2] / shell[0][2] == Approx(0.9).margin(0.03));
@@ -226,7 +226,7 @@ TEST_CASE("CalculiX agrees on an arched violin top with f-holes and bass bar") {
         return;
     compare(
         {form_of(modes::InstrumentKind::violin, {15.5, 4.0, 2.8, 2.0}, true), k_spruce, 3.0, 2.6},
-        20.0, 14.0, "top-with-bar");
+        14.0, 10.0, "top-with-bar");
 }
 
 TEST_CASE("CalculiX agrees on an arched cello back") {
@@ -286,7 +286,7 @@ void compare_weighed(const Plate& plate, std::span<const std::array<double, 2>> 
     const ShellModes modes = model.solve(h, wood, 10);
     const auto names = ShapeJudge(model).names(modes.shapes);
     const std::vector<int> indices{names[0].index, names[1].index, names[2].index};
-    outside::Solid solid = solid_of(plate, model.arching(), 13.0);
+    outside::Solid solid = solid_of(plate, model.arching(), 15.0);
     const std::string folder = std::string(PLATEWRIGHT_BUILD_DIR) + "/calculix/weighed-" + name;
     const auto off = outside::solve_solid(solid, k_modes, folder);
     const auto& size = model.form().outline.size;

@@ -78,7 +78,9 @@ TEST_CASE("bounded least squares meets the conditions of optimality") {
 TEST_CASE("a plan is met by a fresh solve within 0.2 Hz, keeps its limits and takes little wood") {
     for (const bool is_top : {false, true}) {
         const Known known(is_top);
-        const std::vector<PlanTarget> targets{known.target(2, -5.0), known.target(5, -12.0),
+        // the holes leave a top less wood to take where it tells
+        const std::vector<PlanTarget> targets{known.target(2, is_top ? -4.0 : -5.0),
+                                              known.target(5, is_top ? -8.0 : -12.0),
                                               known.target(1, 0.0, 0.02)};
         const PlanLimits limits;
         const auto plan = make_plan(known.model, known.fit, known.thickness, targets, limits);
