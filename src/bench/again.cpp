@@ -74,16 +74,6 @@ void take_motions(const std::vector<modes::Mode>& found, const std::string& spec
     test.doubts = now.doubts;
 }
 
-template <class Wanted>
-void keep(ledger::Store& store, const std::vector<SessionAgain>& sessions, const Wanted& wanted) {
-    for (const SessionAgain& session : sessions) {
-        for (const ledger::TapRecord& tap : session.after.taps)
-            if (is_new(tap) && wanted(tap))
-                store.add_reading(tap.id, modes::k_analysis_version, tap.partials);
-        store.set_modes(session.after.session.id, session.after.modes);
-    }
-}
-
 } // namespace
 
 std::vector<SessionAgain> analyse_again(const ledger::Store& store,
@@ -120,13 +110,21 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
 }
 
 void keep_again(ledger::Store& store, const std::vector<SessionAgain>& sessions) {
-    keep(store, sessions, [&](const ledger::TapRecord& tap) {
-        return !store.has_reading(tap.id, modes::k_analysis_version);
-    });
+    for (const SessionAgain& session : sessions) {
+        for (const ledger::TapRecord& tap : session.after.taps)
+            if (is_new(tap) && !store.has_reading(tap.id, modes::k_analysis_version))
+                store.add_reading(tap.id, modes::k_analysis_version, tap.partials);
+        store.set_modes(session.after.session.id, session.after.modes);
+    }
 }
 
 void keep_in_other_band(ledger::Store& store, const std::vector<SessionAgain>& sessions) {
-    keep(store, sessions, [](const ledger::TapRecord&) { return true; });
+    for (const SessionAgain& session : sessions) {
+        for (const ledger::TapRecord& tap : session.after.taps)
+            if (is_new(tap))
+                store.replace_reading(tap.id, modes::k_analysis_version, tap.partials);
+        store.set_modes(session.after.session.id, session.after.modes);
+    }
 }
 
 std::vector<WoodTestAgain> analyse_again(const ledger::Store& store,

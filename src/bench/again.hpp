@@ -31,7 +31,7 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
 /// none of this version, and the session's modes. Fails: base::Failure; sessions kept before it
 /// stay.
 void keep_again(ledger::Store& store, const std::vector<SessionAgain>& sessions);
-/// The same also for taps that have a reading of this version: in another band.
+/// The same in place of what this analysis found in another band.
 void keep_in_other_band(ledger::Store& store, const std::vector<SessionAgain>& sessions);
 
 /// A test of wood analysed anew from its kept recordings.

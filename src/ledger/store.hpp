@@ -74,6 +74,9 @@ public:
     std::string recording_of(Id tap) const;
     /// The maker's word on a tap, in place of the verdict it was given.
     void set_verdict(Id tap, taps::Verdict verdict);
+    /// What the same analysis finds in a kept tap in another band, in place of what it found before.
+    void replace_reading(Id tap, std::string_view analysis_version,
+                         const std::vector<modes::Partial>& partials);
     /// Adds what a newer analysis found in a kept tap; what earlier ones found stays beside it.
     /// Throws std::invalid_argument when this version's reading is kept already.
     void add_reading(Id tap, std::string_view analysis_version,

@@ -213,6 +213,19 @@ void Store::set_verdict(Id tap, taps::Verdict verdict) {
     impl_->update_one("UPDATE tap SET verdict = ? WHERE id = ?", taps::to_word(verdict), tap);
 }
 
+void Store::replace_reading(Id tap, std::string_view analysis_version,
+                            const std::vector<modes::Partial>& partials) {
+    Transaction transaction = impl_->change();
+    Database& database = *impl_->database;
+    database.execute("DELETE FROM partial WHERE reading IN "
+                     "(SELECT id FROM reading WHERE tap = ? AND analysis_version = ?)",
+                     tap, analysis_version);
+    database.execute("DELETE FROM reading WHERE tap = ? AND analysis_version = ?", tap,
+                     analysis_version);
+    keep_reading(database, tap, analysis_version, partials);
+    transaction.commit();
+}
+
 void Store::add_reading(Id tap, std::string_view analysis_version,
                         const std::vector<modes::Partial>& partials) {
     Transaction transaction = impl_->change();

@@ -241,7 +241,9 @@ TEST_CASE("an instrument told of another kind is heard in the band of that kind"
     const auto mended = entered_as(modes::InstrumentKind::violin, "mended");
     REQUIRE_FALSE(right.empty());
     CHECK(right.front() == Approx(24).margin(0.5));
-    CHECK(mended == right);
+    REQUIRE(mended.size() == right.size()); // what is kept of the sound is rounded to 24 bits
+    for (std::size_t i = 0; i < right.size(); ++i)
+        CHECK(mended[i] == Approx(right[i]).epsilon(1e-8));
 }
 
 TEST_CASE("what can't be of another part is refused, and nothing is changed") {

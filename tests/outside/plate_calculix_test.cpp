@@ -98,7 +98,8 @@ Reference reference_of(const Plate& plate, const Arching& arching, double coarse
     return reference;
 }
 
-void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::string& name) {
+void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::string& name,
+             double named_share = 0.01) {
     const PlateModel model(plate.form);
     const auto reference = reference_of(plate, model.arching(), coarse_mm, fine_mm, name);
     const auto h = model.thickness_at([&](Point p) { return plate.thickness(p); });
@@ -119,8 +120,8 @@ void compare(const Plate& plate, double coarse_mm, double fine_mm, const std::st
     for (int k = 0; k < k_modes; ++k) {
         const bool is_named =
             std::any_of(names.begin(), names.end(), [&](const auto& n) { return n.index == k; });
-        CHECK(modes.frequency_hz[k] ==
-              Approx(reference.hz[static_cast<std::size_t>(k)]).epsilon(is_named ? 0.01 : 0.02));
+        CHECK(modes.frequency_hz[k] == Approx(reference.hz[static_cast<std::size_t>(k)])
+                                           .epsilon(is_named ? named_share : 0.02));
     }
     if (plate.form.arching.arch_mm <= plate.form.arching.edge_mm)
         return; // flat plates have no ring mode of their own
@@ -226,7 +227,7 @@ TEST_CASE("CalculiX agrees on an arched violin top with f-holes and bass bar") {
         return;
     compare(
         {form_of(modes::InstrumentKind::violin, {15.5, 4.0, 2.8, 2.0}, true), k_spruce, 3.0, 2.6},
-        14.0, 10.0, "top-with-bar");
+        14.0, 10.0, "top-with-bar", 0.02); // settles slowly: docs/plate-model.md
 }
 
 TEST_CASE("CalculiX agrees on an arched cello back") {

@@ -26,7 +26,7 @@ TEST_CASE("each mode stands in a lane with its difference large and its doubt be
     CHECK(window.reads("to the reference"));
     CHECK(window.reads_within("Q 64"));
     CHECK(window.reads("87 % sure"));
-    CHECK(window.reads("\u00b1 0.89 Hz, 6 taps"));
+    CHECK(window.reads("spread 0.89 Hz, 6 taps"));
     CHECK(window.reads("\u22126 %"));
 }
 
