@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Takes the pictures of the bench in ten situations (docs/screen-results.md) from the real program: copies of the
+"""Takes the pictures of the bench in eleven situations (docs/screen-results.md) from the real program: copies of the
 demo workshop's ledger, its recorded strikes out of a private sound server, real keys.
 
     python3 docs/pictures/situations.py --program build/release/bin/platewright --source . \\
@@ -139,15 +139,6 @@ def weigh(bench):
         bench.all_taps()
         shown.keys("n", pause=1.0)
         bench.all_taps()
-        yield
-
-
-@situation
-def not_sure(bench):
-    """Struck at the edge alone: the modes are heard, their names not sure."""
-    bench.aim("5=345")
-    with bench.window():
-        bench.hear(NINTH, first=6)
         yield
 
 

@@ -10,6 +10,7 @@
 #include "main/typed.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 namespace platewright::cli {
@@ -21,13 +22,20 @@ std::string air_text(const trends::Air& air) {
 }
 
 std::string range(const std::optional<trends::Interval>& i, int decimals) {
-    return i ? fmt::format("{} ({} to {})", base::fixed(i->value, decimals),
-                           base::fixed(i->low, decimals), base::fixed(i->high, decimals))
-             : "–";
+    if (!i)
+        return "–";
+    const std::string from =
+        fmt::format("{} ({} ", base::fixed(i->value, decimals), base::fixed(i->low, decimals));
+    return from + (std::isfinite(i->high) ? "to " + base::fixed(i->high, decimals) : "or more") +
+           ")";
 }
 
 Json interval_json(const std::optional<trends::Interval>& i) {
-    return i ? Json{{"value", i->value}, {"low", i->low}, {"high", i->high}} : Json(nullptr);
+    if (!i)
+        return nullptr;
+    return {{"value", i->value},
+            {"low", i->low},
+            {"high", std::isfinite(i->high) ? Json(i->high) : Json(nullptr)}};
 }
 
 } // namespace

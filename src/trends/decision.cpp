@@ -163,6 +163,9 @@ std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison
 Decision decide(const Standing& now) {
     if (now.session == nullptr || accepted(*now.session) == 0)
         return {.advice = Advice::tap, .taps_wanted = k_least_taps, .spot = taps::Spot::centre};
+    const ledger::TapRecord& last = now.session->taps.back();
+    if (last.verdict == taps::Verdict::stranger) // before that is settled nothing is decided
+        return {.advice = Advice::tap, .taps_wanted = 1, .spot = last.spot, .other_plate = true};
     const bool of_body = now.history->plate.part == modes::Part::body;
     std::vector<int> wanted;
     for (const Goal& goal : now.goals)

@@ -35,9 +35,9 @@ bool is_of_wood(Advice advice);
 
 /// A measurement that is worth its minutes before wood is taken.
 struct MeasureFirst {
-    std::string what;    ///< in a sentence; empty: there is none
-    int number = 0;      ///< the mode whose forecast gains most
-    double remains = 1;  ///< of that forecast's deviation
+    std::string what;   ///< in a sentence; empty: there is none
+    int number = 0;     ///< the mode whose forecast gains most
+    double remains = 1; ///< of that forecast's deviation
     double minutes = 0;
 };
 
@@ -67,7 +67,8 @@ struct Decision {
     bool passed = false; ///< beyond the goal by more than the doubt
     int taps_wanted = 0; ///< with Advice::tap: how many more, at `spot`
     taps::Spot spot = taps::Spot::unknown;
-    double take_g = 0; ///< with Advice::take: at the most
+    bool other_plate = false; ///< with Advice::tap: the last one rang like another plate's
+    double take_g = 0;        ///< with Advice::take: at the most
     std::optional<Interval>
         grams;               ///< until the goal is measured, by this plate's own weighed sessions
     bool by_history = false; ///< take_g rests on the plate's own sessions
@@ -85,7 +86,7 @@ struct Standing {
     std::optional<taps::Spot>
         ask_spot; ///< a tap there would settle the greatest doubt about a name
     std::span<const Goal> goals;
-    std::span<const TargetOutlook> outlooks; ///< one a goal, in order
+    std::span<const TargetOutlook> outlooks;  ///< one a goal, in order
     const PassForesight* foresight = nullptr; ///< that the outlooks took word of; null: none
 };
 
@@ -94,14 +95,14 @@ struct Standing {
 void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal> goals,
                         const ledger::SessionHistory& session, const PassForesight& foresight);
 
-/// In this order: taps that are too few or too wide apart, a name in doubt that a tap would settle;
-/// a goal passed or reached; a session not weighed; wood. Of several goals the one that is reached
-/// first decides, for wood that is gone serves all of them at once. Never more than half of what is
-/// expected to be left: what comes off differs from what was meant, and places differ in what a
-/// gram does (ours, no source). Without a forecast of its own the plate is given what cannot
-/// overshoot even where a gram does three times what even thinning does, f ∝ m (a membrane's or
-/// plate's fundamental by its thickness; L. Cremer, The Physics of the Violin, ch. 11, from
-/// memory). Pure.
+/// In this order: a last tap that rang like another plate; taps that are too few or too wide apart,
+/// a name in doubt that a tap would settle; a goal passed or reached; a session not weighed; wood.
+/// Of several goals the one that is reached first decides, for wood that is gone serves all of them
+/// at once. Never more than half of what is expected to be left: what comes off differs from what
+/// was meant, and places differ in what a gram does (ours, no source). Without a forecast of its
+/// own the plate is given what cannot overshoot even where a gram does three times what even
+/// thinning does, f ∝ m (a membrane's or plate's fundamental by its thickness; L. Cremer, The
+/// Physics of the Violin, ch. 11, from memory). Pure.
 Decision decide(const Standing& now);
 
 /// The decision in one sentence, and its one reason; the same on bench, drift, paper and terminal.

@@ -67,6 +67,9 @@ std::string sentence_of(const Decision& d) {
 std::string reason_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
+        if (d.other_plate)
+            return std::string(
+                say("The last tap rang like another plate: make sure which one hangs here."));
         if (d.number == 0)
             return {};
         return d.now_hz > 0 ? say("{} is not sure enough yet to decide by.",

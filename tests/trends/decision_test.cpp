@@ -249,6 +249,19 @@ TEST_CASE("one chance of one pass: what warns beside the decision has the model'
     CHECK(warning_of(told[0]).find("at most") == std::string::npos); // the decision says how much
 }
 
+TEST_CASE("while the last tap rang like another plate, no wood is spoken of") {
+    Stand stand;
+    stand.goal(5, 349, trends::Interval{2.5, 1.5, 4.0}, 2.0);
+    REQUIRE(stand.decision().advice == Advice::take);
+    ledger::TapRecord stranger;
+    stranger.verdict = taps::Verdict::stranger;
+    stand.session().taps.push_back(stranger);
+    CHECK(stand.decision().advice == Advice::tap);
+    CHECK(trends::reason_of(stand.decision()).find("another plate") != std::string::npos);
+    stand.session().taps.back().verdict = taps::Verdict::accepted;
+    CHECK(stand.decision().advice == Advice::take);
+}
+
 TEST_CASE("a doubt that is wider than the gap asks for a measurement before wood") {
     Stand stand;
     stand.goal(5, 349);

@@ -40,7 +40,7 @@ READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "dura
                                                             "cents": NUMBER})}}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
-RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}
+RANGE = {"value": NUMBER, "low": NUMBER, "high": maybe(NUMBER)}
 DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEXT},
          "sessions": [SESSION | {"ratio_5_to_2": maybe(NUMBER), "moisture_pct": maybe(NUMBER)}],
          "tracks": [{"number": maybe(WHOLE),

@@ -91,7 +91,10 @@ Verdict waiting(const Sight& sight) {
         WeighingWords words = words_of(*sight.now.plate->weighing);
         return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
     }
-    return {Sign::open, std::string(say("Listening")), std::string(say("Tap the plate.")), calm};
+    const bool wants_taps =
+        !sight.now.plate || sight.now.plate->decision.advice == trends::Advice::tap;
+    return {Sign::open, std::string(say("Listening")),
+            wants_taps ? std::string(say("Tap the plate.")) : std::string(), calm};
 }
 
 /// What the tap now ringing reads already: the named modes, else its strongest partials.

@@ -204,10 +204,11 @@ void draw_verdict(const Sight& sight, const Box& box) {
     draw_field(sight, box, verdict, words);
     take_left(words, 10.0 * scale);
     const Box right = take_right(words, ticks);
+    // Below the ticks runs the line that says how old the answer is.
     const double edge = verdict.field.barred ? k_slanted * scale : 0.0;
+    const double below = edge + (verdict.field.barred ? 7.0 : 10.0) * scale;
     draw_ticks(sight,
-               {right.left, right.top + edge + 8.0 * scale, right.right,
-                right.bottom - std::max(edge, 10.0 * scale)},
+               {right.left, right.top + edge + 8.0 * scale, right.right, right.bottom - below},
                all, verdict.field.ink);
     take_right(words, 16.0 * scale);
     draw_words(sight, verdict, words);
