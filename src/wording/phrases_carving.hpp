@@ -135,8 +135,6 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"after all of it", "nach allem", "dopo tutto"},
     {"{} of {}", "{} von {}", "{} su {}"},
     {"{} mm, at most {}", "{} mm, höchstens {}", "{} mm, al massimo {}"},
-    {"{} mm on the mean, at most {}", "im Mittel {} mm, höchstens {}",
-     "in media {} mm, al massimo {}"},
     {"show all of the plan, not the next pass", "den ganzen Plan zeigen, nicht den nächsten Gang",
      "mostra tutto il piano, non la prossima passata"},
     {"How the last plan turned out", "Was aus dem letzten Plan wurde",
