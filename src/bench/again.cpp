@@ -74,6 +74,18 @@ void take_motions(const std::vector<modes::Mode>& found, const std::string& spec
     test.doubts = now.doubts;
 }
 
+/// The modes found now, and what `keep_reading` keeps of each tap that was read now.
+template <class KeepReading>
+void keep(ledger::Store& store, const std::vector<SessionAgain>& sessions,
+          const KeepReading& keep_reading) {
+    for (const SessionAgain& session : sessions) {
+        for (const ledger::TapRecord& tap : session.after.taps)
+            if (is_new(tap))
+                keep_reading(tap);
+        store.set_modes(session.after.session.id, session.after.modes);
+    }
+}
+
 } // namespace
 
 std::vector<SessionAgain> analyse_again(const ledger::Store& store,
@@ -110,21 +122,16 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
 }
 
 void keep_again(ledger::Store& store, const std::vector<SessionAgain>& sessions) {
-    for (const SessionAgain& session : sessions) {
-        for (const ledger::TapRecord& tap : session.after.taps)
-            if (is_new(tap) && !store.has_reading(tap.id, modes::k_analysis_version))
-                store.add_reading(tap.id, modes::k_analysis_version, tap.partials);
-        store.set_modes(session.after.session.id, session.after.modes);
-    }
+    keep(store, sessions, [&](const ledger::TapRecord& tap) {
+        if (!store.has_reading(tap.id, modes::k_analysis_version))
+            store.add_reading(tap.id, modes::k_analysis_version, tap.partials);
+    });
 }
 
 void keep_in_other_band(ledger::Store& store, const std::vector<SessionAgain>& sessions) {
-    for (const SessionAgain& session : sessions) {
-        for (const ledger::TapRecord& tap : session.after.taps)
-            if (is_new(tap))
-                store.replace_reading(tap.id, modes::k_analysis_version, tap.partials);
-        store.set_modes(session.after.session.id, session.after.modes);
-    }
+    keep(store, sessions, [&](const ledger::TapRecord& tap) {
+        store.replace_reading(tap.id, modes::k_analysis_version, tap.partials);
+    });
 }
 
 std::vector<WoodTestAgain> analyse_again(const ledger::Store& store,

@@ -2,7 +2,6 @@
 
 #include "base/clock.hpp"
 #include "bench/settings.hpp"
-#include "modes/usual_band.hpp"
 #include "trends/mass_check.hpp"
 #include "wording/say.hpp"
 
@@ -38,63 +37,68 @@ std::optional<base::Fault> fault_in_stage(modes::Part part, const ledger::Sessio
         base::local_date(session.begun), modes::to_text(session.stage), modes::to_text(part))};
 }
 
-/// A stage or a mass that can't be the other plate's.
+/// A stage or a mass that can't be of that plate.
+std::optional<base::Fault> fault_in(const ledger::SessionRecord& session,
+                                    const ledger::PlateHistory& of) {
+    const auto fault = fault_in_stage(of.plate.part, session);
+    return fault ? fault : trends::fault_in_mass(session, of);
+}
+
 std::optional<base::Fault> fault_in_move(const ledger::Store& store,
                                          const command::MoveSession& c) {
     const auto from = store.plate_of_session(c.session);
     const auto history = from ? store.history(*from) : std::nullopt;
     const auto other = store.history(c.plate);
+    const auto is_body = [](const ledger::PlateHistory& of) {
+        return of.plate.part == modes::Part::body;
+    };
     if (!history || !other)
         return std::nullopt; // said by the ledger
     const auto session =
         std::ranges::find(history->sessions, c.session, [](const auto& s) { return s.session.id; });
     if (session == history->sessions.end())
         return std::nullopt;
-    const auto is_body = [](const ledger::PlateHistory& of) {
-        return of.plate.part == modes::Part::body;
-    };
-    const auto fault = is_body(*history) == is_body(*other) // else said by the ledger
-                           ? fault_in_stage(other->plate.part, session->session)
-                           : std::nullopt;
-    return fault ? fault : trends::fault_in_mass(session->session, *other);
+    return is_body(*history) == is_body(*other) // else said by the ledger
+               ? fault_in(session->session, *other)
+               : trends::fault_in_mass(session->session, *other);
 }
 
-/// The sessions of a plate that is looked at in another band than it was.
-void note_band(const ledger::Store& store, const std::optional<ledger::PlateHistory>& was,
+/// Where a plate's modes are looked for.
+modes::UsualBand band_of(const ledger::Store& store, ledger::Id plate) {
+    const auto of = store.history(plate);
+    return of ? usual_band(store, *of) : modes::UsualBand{};
+}
+
+/// Notes a session that came from another plate.
+Corrected moved(const ledger::Store& store, ledger::Id session, ledger::Id from, ledger::Id to) {
+    Corrected corrected{{from, to}};
+    if (band_of(store, from) != band_of(store, to))
+        corrected.other_band = {session};
+    return corrected;
+}
+
+/// Notes the sessions of a plate where it is looked at in another band than it was.
+void note_band(const ledger::Store& store, ledger::Id plate, const modes::UsualBand& was,
                Corrected& corrected) {
-    const auto is = was ? store.history(was->plate.id) : std::nullopt;
-    if (is && have_other_bands(store, *was, *is))
+    const auto is = store.history(plate);
+    if (is && usual_band(store, *is) != was)
         for (const ledger::SessionHistory& one : is->sessions)
             corrected.other_band.push_back(one.session.id);
 }
 
 } // namespace
 
-bool have_other_bands(const ledger::Store& store, const ledger::PlateHistory& a,
-                      const ledger::PlateHistory& b) {
-    const modes::BandChoice chosen = remembered_band(store);
-    const auto band = [&](const ledger::PlateHistory& of) {
-        return modes::band_of(of.instrument.kind, of.plate.part, chosen);
-    };
-    return band(a) != band(b);
-}
-
 Corrected correct(ledger::Store& store, const command::MoveSession& c) {
     done(fault_in_move(store, c));
     const auto from = store.plate_of_session(c.session);
-    const auto was = from ? store.history(*from) : std::nullopt;
     done(store.move_session(c.session, c.plate));
-    Corrected corrected{{from.value_or(c.plate), c.plate}};
-    const auto is = store.history(c.plate);
-    if (was && is && have_other_bands(store, *was, *is))
-        corrected.other_band = {c.session};
-    return corrected;
+    return moved(store, c.session, from.value_or(c.plate), c.plate);
 }
 Corrected correct(ledger::Store& store, const command::MovePlate& c) {
-    const auto was = store.history(c.plate);
+    const modes::UsualBand was = band_of(store, c.plate);
     done(store.move_plate(c.plate, c.instrument));
     Corrected corrected = of_plate(c.plate);
-    note_band(store, was, corrected);
+    note_band(store, c.plate, was, corrected);
     return corrected;
 }
 Corrected correct(ledger::Store& store, const command::SetBegun& c) {
@@ -117,28 +121,37 @@ Corrected correct(ledger::Store& store, const command::Unbin& c) {
     store.unbin(c.table, c.id);
     return of_thing(store, c.table, c.id);
 }
+Corrected correct(ledger::Store& store, const ledger::SessionRecord& session) {
+    if (const auto of = store.history(session.plate))
+        done(fault_in(session, *of));
+    const auto from = store.plate_of_session(session.id);
+    store.update(session);
+    return from && *from != session.plate ? moved(store, session.id, *from, session.plate)
+                                          : of_plate(session.plate);
+}
 Corrected correct(ledger::Store& store, const ledger::PlateRecord& plate) {
-    if (const auto history = store.history(plate.id))
-        for (const ledger::SessionHistory& one : history->sessions)
-            done(fault_in_stage(plate.part, one.session));
     const auto was = store.history(plate.id);
+    if (was)
+        for (const ledger::SessionHistory& one : was->sessions)
+            done(fault_in_stage(plate.part, one.session));
     store.update(plate);
     Corrected corrected = of_plate(plate.id);
-    note_band(store, was, corrected);
+    if (was)
+        note_band(store, plate.id, usual_band(store, *was), corrected);
     return corrected;
 }
 Corrected correct(ledger::Store& store, const ledger::InstrumentRecord& instrument) {
     Corrected corrected;
-    std::vector<std::optional<ledger::PlateHistory>> were;
+    std::vector<modes::UsualBand> were;
     for (const ledger::InstrumentSummary& one : store.overview())
         if (one.instrument.id == instrument.id)
             for (const ledger::PlateSummary& plate : one.plates) {
                 corrected.plates.push_back(plate.plate.id);
-                were.push_back(store.history(plate.plate.id));
+                were.push_back(band_of(store, plate.plate.id));
             }
     store.update(instrument);
-    for (const auto& was : were)
-        note_band(store, was, corrected);
+    for (std::size_t i = 0; i < were.size(); ++i)
+        note_band(store, corrected.plates[i], were[i], corrected);
     return corrected;
 }
 

@@ -16,11 +16,6 @@ struct Corrected {
     std::vector<ledger::Id> other_band = {};
 };
 
-/// Whether the taps of the one are looked at in another band than those of the other: a cello's
-/// modes begin lower than a violin's.
-bool have_other_bands(const ledger::Store& store, const ledger::PlateHistory& a,
-                      const ledger::PlateHistory& b);
-
 /// A correction that can't be, as the sentence says; nothing was changed.
 struct CannotBe : base::Failure {
     using base::Failure::Failure;
@@ -35,7 +30,8 @@ Corrected correct(ledger::Store& store, const command::SetSpot& c);
 Corrected correct(ledger::Store& store, const command::TakeOutReadings& c);
 Corrected correct(ledger::Store& store, const command::Bin& c);
 Corrected correct(ledger::Store& store, const command::Unbin& c);
-/// Of plates and instruments that are there already.
+/// Of sessions, plates and instruments that are there already; all of it at once, or nothing.
+Corrected correct(ledger::Store& store, const ledger::SessionRecord& session);
 Corrected correct(ledger::Store& store, const ledger::PlateRecord& plate);
 Corrected correct(ledger::Store& store, const ledger::InstrumentRecord& instrument);
 

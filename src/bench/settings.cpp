@@ -69,6 +69,10 @@ void remember_band(ledger::Store& store, const modes::BandChoice& band) {
     store.set_setting("band.high_hz", fmt::format("{}", band.high_hz));
 }
 
+modes::UsualBand usual_band(const ledger::Store& store, const ledger::PlateHistory& of) {
+    return modes::band_of(of.instrument.kind, of.plate.part, remembered_band(store));
+}
+
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store) {
     const auto plate = static_cast<ledger::Id>(number_setting(store, "plate.last"));
     return plate != 0 && store.history(plate) ? std::optional{plate} : std::nullopt;

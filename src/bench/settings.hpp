@@ -15,6 +15,9 @@ void remember_input(ledger::Store& store, const audio::InputChoice& choice);
 /// The band that the maker chose to listen in.
 modes::BandChoice remembered_band(const ledger::Store& store);
 void remember_band(ledger::Store& store, const modes::BandChoice& band);
+/// Where a plate's modes are looked for: as usual for its kind and part, with what was chosen put
+/// in.
+modes::UsualBand usual_band(const ledger::Store& store, const ledger::PlateHistory& of);
 
 /// The plate last worked on; nothing where it is gone.
 std::optional<ledger::Id> remembered_plate(const ledger::Store& store);

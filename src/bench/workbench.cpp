@@ -334,8 +334,8 @@ void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
         throw base::Failure(std::string(say("No session is open: a mode is named in a session.")));
     store_.name_mode(session_, frequency_hz, number);
     reload();
-    name_later_sessions();
-    publish();
+    if (name_later_sessions())
+        publish();
 }
 
 } // namespace platewright::bench

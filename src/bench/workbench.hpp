@@ -121,8 +121,9 @@ private:
     const SpectrumView& mean_of(const ledger::SessionHistory& session, const std::string& label);
     void check_mass(const ledger::SessionRecord& session) const;
     void name_anew(ledger::Id plate);
-    void name_anew(ledger::PlateHistory& history);
-    void name_later_sessions();
+    bool name_anew(ledger::PlateHistory& history);
+    bool name_later_sessions();
+    void follow(const Corrected& corrected);
     modes::FitParams in_band_of(const ledger::PlateHistory& history) const;
     void read_in_other_band(const std::vector<ledger::Id>& sessions);
     void find_anew(ledger::Id plate, ledger::Id session);

@@ -5,39 +5,31 @@
 #include "bench/session_names.hpp"
 #include "bench/settings.hpp"
 #include "bench/workbench.hpp"
-#include "modes/usual_band.hpp"
 
 #include <algorithm>
 
 namespace platewright::bench {
 
 void Workbench::save_session(const ledger::SessionRecord& session) {
-    check_mass(session);
-    const auto plate = store_.plate_of_session(session.id);
-    const auto was = plate ? store_.history(*plate) : std::nullopt;
-    store_.update(session);
-    if (was && was->plate.id != session.plate) {
-        const auto is = store_.history(session.plate);
-        if (is && have_other_bands(store_, *was, *is))
-            read_in_other_band({session.id});
-        name_anew(was->plate.id);
-    }
-    name_anew(session.plate);
+    follow(correct(store_, session));
 }
 
 void Workbench::heal(const Corrected& corrected) {
+    follow(corrected);
+    reload();
+}
+
+void Workbench::follow(const Corrected& corrected) {
     read_in_other_band(corrected.other_band);
     if (corrected.session != 0)
         find_anew(corrected.plates.front(), corrected.session);
     for (const ledger::Id plate : corrected.plates)
         name_anew(plate);
-    reload();
 }
 
 /// As another plate than the one on the bench may want it.
 modes::FitParams Workbench::in_band_of(const ledger::PlateHistory& history) const {
-    const modes::UsualBand band =
-        modes::band_of(history.instrument.kind, history.plate.part, remembered_band(store_));
+    const modes::UsualBand band = usual_band(store_, history);
     modes::FitParams fit = fit_;
     fit.low_hz = band.low_hz;
     fit.high_hz = band.high_hz;
@@ -81,22 +73,23 @@ void Workbench::name_anew(ledger::Id plate) {
         name_anew(*history);
 }
 
-void Workbench::name_anew(ledger::PlateHistory& history) {
+bool Workbench::name_anew(ledger::PlateHistory& history) {
     const std::vector<ledger::SessionHistory> before = history.sessions;
     const auto profiles =
         history.plate.id == plate() ? profiles_ : std::vector<modes::SpotProfile>{};
     if (!name_all_anew(history, profiles))
-        return;
+        return false;
     for (std::size_t i = 0; i < before.size(); ++i)
         if (before[i].modes != history.sessions[i].modes)
             store_.set_modes(before[i].session.id, history.sessions[i].modes);
+    return true;
 }
 
 /// What an earlier session's modes are called binds those after it, also when it is entered, or
-/// named by the maker, after them.
-void Workbench::name_later_sessions() {
-    if (history_ && !store_.read_only() && history_->sessions.back().session.id != session_)
-        name_anew(*history_);
+/// named by the maker, after them. True where that changed a name.
+bool Workbench::name_later_sessions() {
+    return history_ && !store_.read_only() && history_->sessions.back().session.id != session_ &&
+           name_anew(*history_);
 }
 
 } // namespace platewright::bench

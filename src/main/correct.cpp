@@ -9,7 +9,6 @@
 #include "main/find_session.hpp"
 #include "main/json.hpp"
 #include "main/typed.hpp"
-#include "trends/mass_check.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -79,15 +78,6 @@ ledger::SessionRecord corrected(ledger::SessionRecord session, const Options& o)
     return session;
 }
 
-/// Why a session can't be one of that plate.
-std::optional<base::Fault> fault_in(const ledger::SessionRecord& session,
-                                    const ledger::PlateHistory& of) {
-    if (!modes::suits(of.plate.part, session.stage))
-        return base::Fault{fmt::format("“{}” can't be at the stage {}. Nothing was changed.",
-                                       of.plate.label, modes::to_word(session.stage))};
-    return trends::fault_in_mass(session, of);
-}
-
 Done correct_session(ledger::Store& store, const Options& o) {
     if (o.mass.empty() && o.stage.empty() && o.temperature.empty() && o.humidity.empty() &&
         o.when.empty() && o.to.empty())
@@ -108,18 +98,13 @@ Done correct_session(ledger::Store& store, const Options& o) {
         session.plate = plate->id;
         to = plate->label;
     }
-    if (!has_values && to.empty()) {
-        if (auto fault = put_right(store, [&] {
-                return bench::correct(store, bench::command::SetBegun{session.id, session.begun});
-            }))
-            return *fault;
-    } else { // all of it at once, or nothing
-        if (const auto fault = fault_in(session, store.history(session.plate).value()))
-            return *fault;
-        bench::Workbench bench(store, {});
-        bench.open_plate(found->history.plate.id);
-        bench.save_session(session); // names follow
-    }
+    const bool is_day_alone = !has_values && to.empty();
+    if (auto fault = put_right(store, [&] {
+            return is_day_alone
+                       ? bench::correct(store, bench::command::SetBegun{session.id, session.begun})
+                       : bench::correct(store, session);
+        }))
+        return *fault;
     std::vector<std::string> said;
     if (has_values)
         said.push_back(fmt::format("Corrected: {}.", found->name()));
@@ -128,7 +113,7 @@ Done correct_session(ledger::Store& store, const Options& o) {
                                    found->name()));
     if (!to.empty())
         said.push_back(fmt::format("Moved to “{}”: {}.", to, found->name()));
-    return fmt::format("{}", fmt::join(said, " "));
+    return fmt::to_string(fmt::join(said, " "));
 }
 
 Done correct_plate(ledger::Store& store, const Options& o) {

@@ -14,6 +14,18 @@
 namespace platewright::cli {
 namespace {
 
+/// The ledger's folder that this command writes in.
+std::optional<std::filesystem::path>& written() {
+    static std::optional<std::filesystem::path> only;
+    return only;
+}
+
+/// Of its files, where another program exchanged them.
+void tell_what_became_of(ledger::Store& store) {
+    for (const std::string& told : store.take_notices())
+        complain(told);
+}
+
 char lower_case(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 } // namespace
@@ -106,22 +118,6 @@ std::optional<modes::Part> part_named_in(const std::string& label) {
     }
     return named;
 }
-
-namespace {
-
-/// The ledger's folder that this command writes in.
-std::optional<std::filesystem::path>& written() {
-    static std::optional<std::filesystem::path> only;
-    return only;
-}
-
-/// Of its files, where another program exchanged them.
-void tell_what_became_of(ledger::Store& store) {
-    for (const std::string& told : store.take_notices())
-        complain(told);
-}
-
-} // namespace
 
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
     if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))

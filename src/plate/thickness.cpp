@@ -20,7 +20,7 @@ constexpr double k_least_mm = 0.5; // no plate of wood stands being so thin
 // The most that a plate may be thick; a double bass, rough, is thicker than a violin in tenths.
 constexpr double k_most_mm = 15.0, k_most_of_bass_mm = 25.0;
 constexpr double k_bass_length_mm = 900.0; // a cello is shorter
-constexpr double k_forgiven_mm = 2.0; // outside the outline: a caliper's foot is that wide
+constexpr double k_forgiven_mm = 2.0;      // outside the outline: a caliper's foot is that wide
 constexpr std::size_t k_least_readings = 3;
 
 std::string called(const ThicknessReading& reading, std::size_t index) {
@@ -34,7 +34,7 @@ double most_mm(const Outline& outline) {
 }
 
 std::optional<base::Fault> fault_in_units(std::span<const ThicknessReading> readings,
-                                          double most_mm) {
+                                          const Outline& outline) {
     std::vector<double> values;
     for (const auto& reading : readings)
         values.push_back(reading.thickness_mm);
@@ -44,7 +44,7 @@ std::optional<base::Fault> fault_in_units(std::span<const ThicknessReading> read
             "The readings look like inches (half of them are below {}): thickness is taken in mm. "
             "Nothing was stored.",
             figure(middle, 3))};
-    if (middle > most_mm && middle < 12.0 * most_mm)
+    if (middle > most_mm(outline) && middle < 12.0 * most_mm(outline))
         return base::Fault{say(
             "The readings look like tenths of a millimetre (half of them are above {}): thickness "
             "is taken in mm. Nothing was stored.",
@@ -103,7 +103,7 @@ std::optional<base::Fault> fault_in(std::span<const ThicknessReading> readings,
             std::ssize(readings),
             "A thickness map needs at least three readings; there is {}. Nothing was stored.",
             "A thickness map needs at least three readings; there are {}. Nothing was stored.")};
-    if (const auto fault = fault_in_units(readings, most_mm(outline)))
+    if (const auto fault = fault_in_units(readings, outline))
         return fault;
     for (std::size_t i = 0; i < readings.size(); ++i)
         if (const auto fault = fault_in_one(readings, i, outline))

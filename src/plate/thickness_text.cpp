@@ -9,6 +9,7 @@
 #include <array>
 #include <cctype>
 #include <cmath>
+#include <iterator>
 #include <string>
 
 namespace platewright::plate {
@@ -104,13 +105,13 @@ public:
     List(std::span<const Row> heads, std::span<const Row> rows, const Outline& outline)
         : rows_(rows), outline_(outline) {
         for (const Row& row : heads) {
+            std::vector<Head> told;
+            std::ranges::transform(row.fields, std::back_inserter(told), head_of);
             const bool is_of_columns = // else a title, in which an "in" is no unit
-                std::ranges::any_of(row.fields, [](std::string_view field) {
-                    return head_of(field).meaning != Meaning::unknown;
-                });
-            for (std::size_t k = 0; k < row.fields.size(); ++k) {
-                heads_.resize(std::max(heads_.size(), k + 1));
-                const Head head = head_of(row.fields[k]);
+                std::ranges::count(told, Meaning::unknown, &Head::meaning) < std::ssize(told);
+            heads_.resize(std::max(heads_.size(), told.size()));
+            for (std::size_t k = 0; k < told.size(); ++k) {
+                const Head& head = told[k];
                 if (head.meaning != Meaning::unknown)
                     heads_[k].meaning = head.meaning;
                 if (head.mm != 1.0)

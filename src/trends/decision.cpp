@@ -84,16 +84,16 @@ std::optional<Decision> taps_for(int number, const ledger::SessionHistory& sessi
 
 /// The grams of a pass where the model would take it, by the model and the plate's own sessions
 /// together; what else of the decision rests on that is filled in.
-double take_at_the_place(Decision& d, const PassForesight& foresight, const TargetOutlook& outlook,
-                         const modes::Mode& mode) {
+double take_at_the_place(Decision& d, const PassForesight& foresight,
+                         const TargetOutlook& outlook) {
     d.by_model = true;
     d.by_history = outlook.per_gram.has_value();
     d.where = foresight.where;
-    const Margin goal{mode.frequency_hz, session_sd_hz(mode), d.goal_hz};
-    const auto rest = grams_to_chance(goal, *outlook.there, 0.5);
-    const double take_g = std::min(
-        {outlook.safe_g, rest ? k_share_by_model * *rest : foresight.wood_g, foresight.wood_g});
-    if (rest && outlook.safe_g < k_held_by_doubt * *rest && !foresight.first.what.empty() &&
+    const auto& rest = outlook.grams;
+    const double take_g =
+        std::min({outlook.safe_g, rest ? k_share_by_model * rest->value : foresight.wood_g,
+                  foresight.wood_g});
+    if (rest && outlook.safe_g < k_held_by_doubt * rest->value && !foresight.first.what.empty() &&
         foresight.first.remains <= k_narrows) {
         d.advice = Advice::measure;
         d.first = foresight.first;
@@ -123,8 +123,8 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
                     (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
     if (d.by_history)
         take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
-    if (foresight != nullptr && outlook.there)
-        take_g = take_at_the_place(d, *foresight, outlook, mode);
+    if (foresight != nullptr && outlook.by_model)
+        take_g = take_at_the_place(d, *foresight, outlook);
     d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
     return d;
 }

@@ -138,16 +138,18 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
 
 void take_word_of_model(TargetOutlook& o, const PerGram& by_model, double wood_g,
                         const modes::Mode& mode) {
-    o.there = as_scraped(o.per_gram ? joined(by_model, elsewhere(*o.per_gram)) : by_model);
+    o.by_model = true;
+    const PerGram there =
+        as_scraped(o.per_gram ? joined(by_model, elsewhere(*o.per_gram)) : by_model);
     const double sd_hz = session_sd_hz(mode);
     const Margin beyond{mode.frequency_hz, sd_hz, o.target_hz * (1.0 - k_hanging_anew)};
     const Margin goal{mode.frequency_hz, sd_hz, o.target_hz};
-    o.past_it = chance_below(beyond, *o.there, o.pass_g);
-    o.safe_g = grams_to_chance(beyond, *o.there, k_unsafe_there)
-                   .value_or(wood_g); // it hardly moves the mode
-    const auto rest = grams_to_chance(goal, *o.there, 0.5);
-    const auto least = grams_to_chance(goal, *o.there, k_tail),
-               most = grams_to_chance(goal, *o.there, 1.0 - k_tail);
+    o.past_it = chance_below(beyond, there, o.pass_g);
+    o.safe_g =
+        grams_to_chance(beyond, there, k_unsafe_there).value_or(wood_g); // it hardly moves the mode
+    const auto rest = grams_to_chance(goal, there, 0.5);
+    const auto least = grams_to_chance(goal, there, k_tail),
+               most = grams_to_chance(goal, there, 1.0 - k_tail);
     o.grams = rest && least
                   ? std::optional(Interval{*rest, *least,
                                            most.value_or(std::numeric_limits<double>::infinity())})

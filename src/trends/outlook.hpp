@@ -39,7 +39,7 @@ struct TargetOutlook {
     std::optional<Interval> grams;   ///< to take until it is reached
     std::optional<Interval> mm;      ///< of mean thickness
     std::optional<PerGram> per_gram; ///< by the plate's own weighed sessions
-    std::optional<PerGram> there;    ///< and its model, at the place where wood comes off next
+    bool by_model = false;           ///< and by its model, at the place where wood comes off next
     std::optional<double> past_it;   ///< chance that a pass takes the mode beyond the target
     double pass_g = 0;               ///< that pass
     double safe_g = 0;               ///< what can be taken with little chance to go beyond it

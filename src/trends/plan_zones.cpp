@@ -1,5 +1,6 @@
 #include "trends/plan_zones.hpp"
 
+#include "plate/plan.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -14,6 +15,7 @@ constexpr std::array<wording::Phrase, 3> k_along{"upper bout", "waist", "lower b
 constexpr std::array<wording::Phrase, 3> k_across{"left", "middle", "right"};
 
 constexpr double k_worth_naming = 0.5; // of what comes off the fullest part
+constexpr double k_no_grams = 0.05;    // is rounded to nothing
 
 std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
     const bool is_upper = p.y_mm > 0.5 * (outline.upper_y_mm + outline.waist_y_mm);
@@ -26,6 +28,10 @@ std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
 }
 
 } // namespace
+
+bool is_worth_telling(const PlanZone& zone) {
+    return zone.deepest_mm >= plate::k_no_removal_mm && zone.wood_g >= k_no_grams;
+}
 
 std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
     for (std::size_t row = 0; row + 2 < zones.size(); row += 3) {

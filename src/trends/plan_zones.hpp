@@ -17,9 +17,7 @@ struct PlanZone {
 };
 
 /// Whether so much comes off it that a table names it: what is rounded to nothing no scraper takes.
-constexpr bool is_worth_telling(const PlanZone& zone) {
-    return zone.deepest_mm >= 0.01 && zone.wood_g >= 0.05;
-}
+bool is_worth_telling(const PlanZone& zone);
 
 /// The nine under their names as they are seen from the inside: left is right.
 std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
@@ -30,8 +28,8 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood);
 
-/// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle". In:
-/// the zones as plan_zones gives them; out: as they lie before who takes wood off the inside.
+/// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle".
+/// In: the zones as plan_zones gives them; out: as they lie before who takes wood off the inside.
 /// Parts of the same height that take about alike are named together. Empty where nothing is taken.
 std::string where_of(std::span<const PlanZone> zones);
 

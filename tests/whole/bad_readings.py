@@ -61,8 +61,8 @@ def bad_shapes(test):
     test.refused("bar upside down", 3, "bass bar", "--bar-line=-15:312:-19:42")
     test.refused("ends above the bar", 3, "bass bar", "--bar", "5:10:12")
     test.refused("bar without height", 3, "--bar", "--bar", "5")
-    test.refused("f-hole off the plate", 3, "f-hole", "--f-holes", "300:190:310:150")
-    test.refused("f-hole over the middle", 3, "f-hole", "--f-holes", "2:190:40:130")
+    test.refused("f-hole off the plate", 3, "The f-hole must lie on the plate", "--f-holes", "300:190:310:150")
+    test.refused("f-hole over the middle", 3, "The f-hole must lie on the plate", "--f-holes", "2:190:40:130")
     crossing = test.file("crossing.csv", "\n".join(
         f"{x},{y}" for x, y in ((0, 0), (100, 350), (-100, 350), (90, 5), (-90, 180), (95, 170),
                                 (0, 340), (10, 20), (50, 300))) + "\n")

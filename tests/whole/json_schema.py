@@ -40,14 +40,14 @@ READ = {"schema": TEXT, "files": [{"path": TEXT, "sample_rate_hz": NUMBER, "dura
                                                             "cents": NUMBER})}}]}
 ENTER = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT}, "session": SESSION, "taps": WHOLE,
          "accepted": WHOLE, "modes": [MODE], "doubt": TEXT}
-RANGE = {"value": NUMBER, "low": NUMBER, "high": maybe(NUMBER)}
+RANGE = {"value": NUMBER, "low": NUMBER, "high": NUMBER}
 DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEXT},
          "sessions": [SESSION | {"ratio_5_to_2": maybe(NUMBER), "moisture_pct": maybe(NUMBER)}],
          "tracks": [{"number": maybe(WHOLE),
                      "points": [MODE | {"session": WHOLE, "confidence": NUMBER}],
                      "steps": [CHANGE], "since_last": maybe(CHANGE),
                      "since_beginning": maybe(CHANGE), "forecast": maybe(FORECAST)}],
-         "targets": [{"number": WHOLE, "target_hz": NUMBER, "now_hz": maybe(NUMBER), "grams": maybe(RANGE),
+         "targets": [{"number": WHOLE, "target_hz": NUMBER, "now_hz": maybe(NUMBER), "grams": maybe(RANGE | {"high": maybe(NUMBER)}),
                       "mm": maybe(RANGE), "pass_g": NUMBER, "past_it": maybe(NUMBER), "safe_g": NUMBER,
                       "passed": TRUTH, "warning": TEXT}],
          "decision": {"advice": TEXT, "number": maybe(WHOLE), "now_hz": maybe(NUMBER), "doubt_hz": maybe(NUMBER),

@@ -118,9 +118,12 @@ void draw_words(const Sight& sight, const Verdict& verdict, Box words) {
         const double below = verdict.beside.empty()
                                  ? 0.0
                                  : paragraph_height(canvas, verdict.beside, words.width(), small);
-        words.top += std::max(0.0, 0.5 * (words.height() - 1.1 * word - below));
-        line(canvas, verdict.word, take_top(words, 1.1 * word),
-             {.colour = verdict.field.ink, .height = word, .weight = Weight::bold});
+        // What is below it has room too, above the bars of a barred field.
+        const double lead =
+            std::min(word, std::max(k_body * scale, (words.height() - below) / 1.1));
+        words.top += std::max(0.0, 0.5 * (words.height() - 1.1 * lead - below));
+        line(canvas, verdict.word, take_top(words, 1.1 * lead),
+             {.colour = verdict.field.ink, .height = lead, .weight = Weight::bold});
         paragraph(canvas, verdict.beside, words, small, verdict.field.ink);
         return;
     }
@@ -208,8 +211,8 @@ void draw_verdict(const Sight& sight, const Box& box) {
     const double edge = verdict.field.barred ? k_slanted * scale : 0.0;
     const double below = edge + (verdict.field.barred ? 7.0 : 10.0) * scale;
     draw_ticks(sight,
-               {right.left, right.top + edge + 8.0 * scale, right.right, right.bottom - below},
-               all, verdict.field.ink);
+               {right.left, right.top + edge + 8.0 * scale, right.right, right.bottom - below}, all,
+               verdict.field.ink);
     take_right(words, 16.0 * scale);
     draw_words(sight, verdict, words);
 }
