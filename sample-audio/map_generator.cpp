@@ -3,11 +3,11 @@
 // modes 1, 2 and 5 of each session. The top was made the other way round: its graduation, arching
 // and wood are chosen here, and its table has the modes and the mass that the model gives it, as
 // printed.
-#include "plate/fit.hpp"
-#include "plate/sensitivity.hpp"
-#include "plate/shape_names.hpp"
-#include "plate/thickness.hpp"
-#include "plate/wood.hpp"
+#include "plate/fit/fit.hpp"
+#include "plate/plan/sensitivity.hpp"
+#include "plate/shell/shape_names.hpp"
+#include "plate/thickness/thickness.hpp"
+#include "plate/wood/wood.hpp"
 #include "random.hpp"
 #include "tables.hpp"
 

@@ -1,14 +1,14 @@
 #include "audio/capture.hpp"
 
-#include <chrono>
-#include <cmath>
-#include <fmt/format.h>
-#include <thread>
-
 #include "audio/ring.hpp"
 #include "audio/sound_library.hpp"
 #include "base/failure.hpp"
 #include "wording/say.hpp"
+
+#include <chrono>
+#include <cmath>
+#include <fmt/format.h>
+#include <thread>
 
 namespace platewright::audio {
 namespace {
@@ -24,12 +24,13 @@ PaDeviceIndex find_device(const std::string& name) {
     if (name.empty()) {
         const PaDeviceIndex device = Pa_GetDefaultInputDevice();
         if (device == paNoDevice)
-            throw Failure(
-                std::string(say("There is no microphone: plug one in, or start the sound server, and try again.")));
+            throw Failure(std::string(say(
+                "There is no microphone: plug one in, or start the sound server, and try again.")));
         return device;
     }
     for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
-        if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i); info.maxInputChannels > 0 && full_name(info) == name)
+        if (const PaDeviceInfo& info = *Pa_GetDeviceInfo(i);
+            info.maxInputChannels > 0 && full_name(info) == name)
             return i;
     throw Failure(say("The input “{}” is not there: plug it in, or choose another.", name));
 }
@@ -47,7 +48,8 @@ std::string offered_rates(PaStreamParameters parameters) {
 struct Capture::Stream {
     SoundLibrary library;
     SampleRing ring;
-    std::unique_ptr<SampleRing> force_ring; ///< filled by the same callback, so that both hold the same frames
+    std::unique_ptr<SampleRing>
+        force_ring; ///< filled by the same callback, so that both hold the same frames
     std::size_t channels = 1, channel = 0, force_channel = 0;
     double rate_hz = 0;
     std::string name;
@@ -64,14 +66,15 @@ struct Capture::Stream {
         }
     }
 
-    static int callback(const void* input, void*, unsigned long frames, const PaStreamCallbackTimeInfo*,
-                        PaStreamCallbackFlags flags, void* self) noexcept {
+    static int callback(const void* input, void*, unsigned long frames,
+                        const PaStreamCallbackTimeInfo*, PaStreamCallbackFlags flags,
+                        void* self) noexcept {
         auto& own = *static_cast<Stream*>(self);
         own.ring.write(static_cast<const float*>(input), frames, own.channels, own.channel,
                        (flags & paInputOverflow) != 0);
         if (own.force_ring)
-            own.force_ring->write(static_cast<const float*>(input), frames, own.channels, own.force_channel,
-                                  (flags & paInputOverflow) != 0);
+            own.force_ring->write(static_cast<const float*>(input), frames, own.channels,
+                                  own.force_channel, (flags & paInputOverflow) != 0);
         return paContinue;
     }
 };
@@ -83,8 +86,9 @@ Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()
     s.name = full_name(info);
     for (const int wanted : {choice.channel, std::max(choice.force_channel, 0)})
         if (wanted < 0 || wanted >= info.maxInputChannels)
-            throw Failure(say("The input “{}” has {} channel(s); there is no channel {}: choose another.", s.name,
-                                  info.maxInputChannels, wanted + 1));
+            throw Failure(
+                say("The input “{}” has {} channel(s); there is no channel {}: choose another.",
+                    s.name, info.maxInputChannels, wanted + 1));
     s.channel = static_cast<std::size_t>(choice.channel);
     s.channels = s.channel + 1;
     if (choice.force_channel >= 0) {
@@ -99,11 +103,15 @@ Capture::Capture(const InputChoice& choice) : stream_(std::make_unique<Stream>()
     const PaError error = Pa_OpenStream(&s.stream, &parameters, nullptr, s.rate_hz, 0,
                                         paClipOff | paDitherOff, &Stream::callback, &s);
     if (error == paInvalidSampleRate)
-        throw Failure(say("The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.", s.name,
-                                  s.rate_hz, offered_rates(parameters)));
+        throw Failure(
+            say("The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.",
+                s.name, s.rate_hz, offered_rates(parameters)));
     if (error != paNoError || Pa_StartStream(s.stream) != paNoError)
-        throw Failure(say("The input “{}” could not be opened: another program may hold it, or it was "
-                                  "unplugged.", s.name), Pa_GetErrorText(error));
+        throw Failure(
+            say("The input “{}” could not be opened: another program may hold it, or it was "
+                "unplugged.",
+                s.name),
+            Pa_GetErrorText(error));
 }
 
 Capture::~Capture() = default;
@@ -112,9 +120,9 @@ double Capture::sample_rate_hz() const { return stream_->rate_hz; }
 const std::string& Capture::device_name() const { return stream_->name; }
 std::int64_t Capture::overruns() const { return stream_->ring.overruns(); }
 
-/// As many frames of the force as of the sound; the callback writes them a moment later. Gives the frames
-/// that only the force lost: the two are then brought together again, and a strike there is refused for
-/// its gap.
+/// As many frames of the force as of the sound; the callback writes them a moment later. Gives the
+/// frames that only the force lost: the two are then brought together again, and a strike there is
+/// refused for its gap.
 std::int64_t Capture::take_force(Stream& s) {
     using namespace std::chrono_literals;
     s.force.clear();
@@ -144,11 +152,14 @@ Block Capture::read() {
         }
         std::this_thread::sleep_for(5ms);
     }
-    // A sound server that slept, or a wireless input, may take 2 s and more to bring its first sound.
+    // A sound server that slept, or a wireless input, may take 2 s and more to bring its first
+    // sound.
     const auto patience = s.has_sounded ? 1s : 5s;
     if (std::chrono::steady_clock::now() - s.heard > patience || Pa_IsStreamActive(s.stream) != 1)
-        throw Failure(say("No sound comes from “{}” any more: plug it in again; listening goes on by "
-                                  "itself.", s.name));
+        throw Failure(
+            say("No sound comes from “{}” any more: plug it in again; listening goes on by "
+                "itself.",
+                s.name));
     return {.samples = {}};
 }
 

@@ -1,15 +1,16 @@
 #pragma once
-#include <memory>
-
 #include "audio/devices.hpp"
 #include "audio/source.hpp"
+
+#include <memory>
 
 namespace platewright::audio {
 
 /// A live input. The audio callback only copies into a SampleRing.
-/// Fails: the constructor throws base::Failure with the remedy when the input is not there or does not offer
-/// the rate or channel; read throws when no sound has come for a second, or none at all in the first
-/// five (the device was unplugged, or the sound server stopped). Open it anew then: devices are listed afresh.
+/// Fails: the constructor throws base::Failure with the remedy when the input is not there or does
+/// not offer the rate or channel; read throws when no sound has come for a second, or none at all
+/// in the first five (the device was unplugged, or the sound server stopped). Open it anew then:
+/// devices are listed afresh.
 class Capture final : public Source {
 public:
     explicit Capture(const InputChoice& choice);

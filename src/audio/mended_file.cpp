@@ -13,7 +13,9 @@ MendedFile::MendedFile(const std::filesystem::path& file, const StatedLength& me
 SF_VIRTUAL_IO& MendedFile::calls() {
     static SF_VIRTUAL_IO calls{
         [](void* self) { return static_cast<MendedFile*>(self)->length_; },
-        [](sf_count_t offset, int whence, void* self) { return static_cast<MendedFile*>(self)->seek(offset, whence); },
+        [](sf_count_t offset, int whence, void* self) {
+            return static_cast<MendedFile*>(self)->seek(offset, whence);
+        },
         [](void* into, sf_count_t count, void* self) {
             return static_cast<MendedFile*>(self)->read(static_cast<char*>(into), count);
         },

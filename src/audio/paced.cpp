@@ -16,7 +16,8 @@ Block Paced::read() {
         begun_ = now;
     frames_ += static_cast<std::int64_t>(block.samples.size()) + block.lost_frames;
     const std::chrono::duration<double> due{static_cast<double>(frames_) / sample_rate_hz()};
-    std::this_thread::sleep_until(begun_ + std::chrono::duration_cast<std::chrono::nanoseconds>(due));
+    std::this_thread::sleep_until(begun_ +
+                                  std::chrono::duration_cast<std::chrono::nanoseconds>(due));
     return block;
 }
 

@@ -1,8 +1,8 @@
 #pragma once
+#include "audio/source.hpp"
+
 #include <chrono>
 #include <memory>
-
-#include "audio/source.hpp"
 
 namespace platewright::audio {
 

@@ -1,8 +1,8 @@
 #include "audio/playback.hpp"
 
-#include <algorithm>
-
 #include "audio/sound_library.hpp"
+
+#include <algorithm>
 
 namespace platewright::audio {
 
@@ -21,8 +21,9 @@ struct Playback::Stream {
     }
 
     /// After paComplete the stream stays active until all that was given has sounded.
-    static int callback(const void*, void* output, unsigned long frames, const PaStreamCallbackTimeInfo*,
-                        PaStreamCallbackFlags, void* self) noexcept {
+    static int callback(const void*, void* output, unsigned long frames,
+                        const PaStreamCallbackTimeInfo*, PaStreamCallbackFlags,
+                        void* self) noexcept {
         auto& own = *static_cast<Stream*>(self);
         auto* out = static_cast<float*>(output);
         const std::size_t count = std::min<std::size_t>(frames, own.samples.size() - own.next);
@@ -33,15 +34,17 @@ struct Playback::Stream {
     }
 };
 
-Playback::Playback(std::vector<float> samples, double sample_rate_hz) : stream_(std::make_unique<Stream>()) {
+Playback::Playback(std::vector<float> samples, double sample_rate_hz)
+    : stream_(std::make_unique<Stream>()) {
     Stream& s = *stream_;
     s.samples = std::move(samples);
     const QuietStandardError quiet;
-    const PaError error = Pa_OpenDefaultStream(&s.stream, 0, 1, paFloat32, sample_rate_hz, paFramesPerBufferUnspecified,
-                                               &Stream::callback, &s);
+    const PaError error = Pa_OpenDefaultStream(&s.stream, 0, 1, paFloat32, sample_rate_hz,
+                                               paFramesPerBufferUnspecified, &Stream::callback, &s);
     if (error != paNoError || Pa_StartStream(s.stream) != paNoError)
-        throw base::Failure(std::string(wording::say("Nothing can be played: there is no loudspeaker, or it does not "
-                                                     "take this sample rate. The tap itself is safe.")),
+        throw base::Failure(std::string(wording::say(
+                                "Nothing can be played: there is no loudspeaker, or it does not "
+                                "take this sample rate. The tap itself is safe.")),
                             Pa_GetErrorText(error));
 }
 

@@ -1,19 +1,18 @@
 #include "audio/recording.hpp"
 
+#include "audio/mended_file.hpp"
+#include "base/failure.hpp"
+#include "base/loudest.hpp"
+
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
 #include <optional>
+#include <sndfile.h>
 #include <string_view>
 #include <utility>
 #include <vector>
-#include "base/loudest.hpp"
-
-#include <algorithm>
-#include <sndfile.h>
-
-#include "audio/mended_file.hpp"
-#include "base/failure.hpp"
 
 namespace platewright::audio {
 
@@ -43,18 +42,25 @@ struct Recording::File {
     double seconds(std::int64_t at) const { return static_cast<double>(at) / info.samplerate; }
 
     [[noreturn]] void broken_off() const {
-        throw Failure(fmt::format("{} breaks off after {:.2f} s; what came before was read. Copy it again from "
-                                  "where it was recorded.", name, seconds(frames)), sf_strerror(handle));
+        throw Failure(
+            fmt::format(
+                "{} breaks off after {:.2f} s; what came before was read. Copy it again from "
+                "where it was recorded.",
+                name, seconds(frames)),
+            sf_strerror(handle));
     }
     [[noreturn]] void damaged() const {
-        throw Failure(fmt::format("{} is damaged {}; the rest was read. Copy it again from where it was recorded.", name,
-                                  damage));
+        throw Failure(fmt::format(
+            "{} is damaged {}; the rest was read. Copy it again from where it was recorded.", name,
+            damage));
     }
 
     [[noreturn]] void lost_within() const {
-        throw Failure(fmt::format("{} is damaged: {:.2f} s are lost within it, it can't be told where, and what stands behind "
-                                  "was read that much too early. Copy it again from where it was recorded.", name,
-                                  seconds(info.frames - frames)));
+        throw Failure(
+            fmt::format("{} is damaged: {:.2f} s are lost within it, it can't be told where, and "
+                        "what stands behind "
+                        "was read that much too early. Copy it again from where it was recorded.",
+                        name, seconds(info.frames - frames)));
     }
 
     [[noreturn]] void not_a_number() const {
@@ -85,11 +91,12 @@ struct Recording::File {
     /// Whether samples can be read from a frame on; the next read is from there.
     bool goes_on_at(std::int64_t frame) {
         std::vector<float> one(static_cast<std::size_t>(info.channels));
-        return sought(frame) && sf_readf_float(handle, one.data(), 1) == 1 && sf_seek(handle, frame, SEEK_SET) == frame;
+        return sought(frame) && sf_readf_float(handle, one.data(), 1) == 1 &&
+               sf_seek(handle, frame, SEEK_SET) == frame;
     }
 
-    /// Whether the last block stands in the file where it was counted: a decoder may leave out a damaged
-    /// stretch without a word.
+    /// Whether the last block stands in the file where it was counted: a decoder may leave out a
+    /// damaged stretch without a word.
     bool in_place() {
         const auto count = static_cast<std::int64_t>(block.size());
         std::vector<float> there(block.size() * static_cast<std::size_t>(info.channels));
@@ -101,7 +108,8 @@ struct Recording::File {
         return true;
     }
 
-    /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0 where nothing follows.
+    /// Looks for the next readable place behind a damaged stretch; how many frames are lost, 0
+    /// where nothing follows.
     std::int64_t pass_over_damage() {
         std::int64_t step = info.samplerate / 10;
         const std::int64_t last = info.frames - step;
@@ -115,7 +123,8 @@ struct Recording::File {
         at = std::min(at, last);
         if (!goes_on_at(at))
             return 0;
-        damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ", seconds(frames), seconds(at));
+        damage += fmt::format("{}from {:.2f} s to {:.2f} s", damage.empty() ? "" : ", ",
+                              seconds(frames), seconds(at));
         return at - frames;
     }
 };
@@ -131,8 +140,8 @@ bool header_promises_more(SNDFILE* handle) {
 
 } // namespace
 
-base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::path& path, int channel,
-                                                        int force_channel) {
+base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::path& path,
+                                                         int channel, int force_channel) {
     std::error_code error;
     const auto status = std::filesystem::status(path, error);
     const std::string name = "“" + path.string() + "”";
@@ -150,15 +159,18 @@ base::Result<std::unique_ptr<Recording>> Recording::open(const std::filesystem::
         file->bytes = std::make_unique<MendedFile>(path, file->stated);
     file->open();
     if (file->handle == nullptr)
-        return Fault{name + " can't be read as a recording: WAV, AIFF, FLAC and Ogg are; check that it is "
-                            "one, is whole, and may be read.", sf_strerror(nullptr)};
+        return Fault{
+            name + " can't be read as a recording: WAV, AIFF, FLAC and Ogg are; check that it is "
+                   "one, is whole, and may be read.",
+            sf_strerror(nullptr)};
     if (file->info.samplerate < 8000 || file->info.samplerate > 400000)
-        return Fault{fmt::format("{} has {} samples a second; 8000 to 400000 are needed: convert it, or record at 48000.",
+        return Fault{fmt::format("{} has {} samples a second; 8000 to 400000 are needed: convert "
+                                 "it, or record at 48000.",
                                  name, file->info.samplerate)};
     for (const int wanted : {channel, std::max(force_channel, 0)})
         if (wanted < 0 || wanted >= file->info.channels)
-            return Fault{fmt::format("{} has {} channel(s); there is no channel {}.", name, file->info.channels,
-                                     wanted + 1)};
+            return Fault{fmt::format("{} has {} channel(s); there is no channel {}.", name,
+                                     file->info.channels, wanted + 1)};
     if (file->info.frames == 0)
         return Fault{name + " holds no samples: record or copy it again."};
     file->channel = static_cast<std::size_t>(channel);
@@ -172,7 +184,9 @@ Recording::Recording(std::unique_ptr<File> file) : file_(std::move(file)) {}
 Recording::~Recording() = default;
 
 double Recording::sample_rate_hz() const { return file_->info.samplerate; }
-double Recording::duration_s() const { return file_->stated.is_open ? 0.0 : file_->seconds(file_->info.frames); }
+double Recording::duration_s() const {
+    return file_->stated.is_open ? 0.0 : file_->seconds(file_->info.frames);
+}
 std::int64_t Recording::frames_read() const { return file_->frames; }
 float Recording::loudest() const { return file_->loudest; }
 
@@ -181,7 +195,8 @@ Block Recording::read() {
     const auto channels = static_cast<std::size_t>(f.info.channels);
     const auto most = static_cast<std::size_t>(f.info.samplerate) / 20;
     f.interleaved.resize(most * channels);
-    const sf_count_t got = sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
+    const sf_count_t got =
+        sf_readf_float(f.handle, f.interleaved.data(), static_cast<sf_count_t>(most));
     if (got <= 0) {
         const bool lacks_some = !f.stated.is_open && f.frames < f.info.frames;
         const bool whole_length = !f.shorter_than_stated && lacks_some;

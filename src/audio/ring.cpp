@@ -24,7 +24,8 @@ void SampleRing::write(const float* interleaved, std::size_t frames, std::size_t
         }
         Slot& slot = (*slots_)[written % k_slots];
         for (std::size_t i = 0; i < count; ++i)
-            slot.samples[i] = interleaved != nullptr ? interleaved[(at + i) * channels + channel] : 0.0F;
+            slot.samples[i] =
+                interleaved != nullptr ? interleaved[(at + i) * channels + channel] : 0.0F;
         slot.frames = static_cast<std::uint32_t>(count);
         slot.lost_before = lost_;
         lost_ = 0;

@@ -9,9 +9,9 @@
 
 namespace platewright::audio {
 
-/// Samples on their way from the audio callback to the engine: single producer, single consumer, fixed
-/// memory, allocated on construction. Each slot knows how many frames were lost just before it, so that a gap
-/// stays at its place in the sound.
+/// Samples on their way from the audio callback to the engine: single producer, single consumer,
+/// fixed memory, allocated on construction. Each slot knows how many frames were lost just before
+/// it, so that a gap stays at its place in the sound.
 class SampleRing {
 public:
     static constexpr std::size_t k_slot_frames = 512;
@@ -19,13 +19,15 @@ public:
 
     SampleRing() : slots_(std::make_unique<std::array<Slot, k_slots>>()) {}
 
-    /// RT: wait-free, no allocation, no system call. One channel of interleaved frames goes in. `overflow`
-    /// is the sound system's word that it lost input before these frames. What finds no room is counted.
-    void write(const float* interleaved, std::size_t frames, std::size_t channels, std::size_t channel,
-               bool overflow) noexcept;
+    /// RT: wait-free, no allocation, no system call. One channel of interleaved frames goes in.
+    /// `overflow` is the sound system's word that it lost input before these frames. What finds no
+    /// room is counted.
+    void write(const float* interleaved, std::size_t frames, std::size_t channels,
+               std::size_t channel, bool overflow) noexcept;
 
-    /// What came next, up to the next gap and at most `most` frames; replaces `into`. Gives the frames lost
-    /// before them; a slot that holds what is no finite number counts as lost. One reader; not RT (may allocate).
+    /// What came next, up to the next gap and at most `most` frames; replaces `into`. Gives the
+    /// frames lost before them; a slot that holds what is no finite number counts as lost. One
+    /// reader; not RT (may allocate).
     std::int64_t read(std::vector<float>& into, std::size_t most);
 
     /// How often sound was lost. Any thread.

@@ -1,16 +1,17 @@
 #pragma once
-#include <fcntl.h>
-#include <portaudio.h>
-#include <string>
-#include <unistd.h>
-
 #include "base/failure.hpp"
 #include "wording/say.hpp"
 
+#include <portaudio.h>
+
+#include <fcntl.h>
+#include <string>
+#include <unistd.h>
+
 namespace platewright::audio {
 
-/// Sound libraries write to standard error while they look for devices that are not there. None of it
-/// helps the maker, and a script must find only our sentences there.
+/// Sound libraries write to standard error while they look for devices that are not there. None of
+/// it helps the maker, and a script must find only our sentences there.
 class QuietStandardError {
 public:
     QuietStandardError() : kept_(dup(STDERR_FILENO)) {
@@ -32,16 +33,17 @@ private:
     int kept_;
 };
 
-/// PortAudio, started for as long as one lives; it counts its users itself. Not while another thread
-/// starts or ends it: the engine's thread only.
+/// PortAudio, started for as long as one lives; it counts its users itself. Not while another
+/// thread starts or ends it: the engine's thread only.
 class SoundLibrary {
 public:
     SoundLibrary() {
         const QuietStandardError quiet;
         if (const PaError error = Pa_Initialize(); error != paNoError)
-            throw base::Failure(std::string(wording::say("The sound system did not start; check that a sound "
-                                                         "server or sound card works.")),
-                                Pa_GetErrorText(error));
+            throw base::Failure(
+                std::string(wording::say("The sound system did not start; check that a sound "
+                                         "server or sound card works.")),
+                Pa_GetErrorText(error));
     }
     ~SoundLibrary() {
         const QuietStandardError quiet;

@@ -22,7 +22,8 @@ struct Chunk {
 };
 
 std::uint32_t little_endian(const std::array<unsigned char, 4>& bytes) {
-    return bytes[0] | static_cast<std::uint32_t>(bytes[1]) << 8U | static_cast<std::uint32_t>(bytes[2]) << 16U |
+    return bytes[0] | static_cast<std::uint32_t>(bytes[1]) << 8U |
+           static_cast<std::uint32_t>(bytes[2]) << 16U |
            static_cast<std::uint32_t>(bytes[3]) << 24U;
 }
 
@@ -59,7 +60,8 @@ StatedLength of_wav(std::istream& in, std::int64_t bytes) {
             continue;
         }
         if (chunk->size == 0 && left > 0 && !is_chunk_to_the_end(in, left))
-            return {true, at + 4, static_cast<std::uint32_t>(std::min<std::int64_t>(left, 0xFFFFFFF0))};
+            return {true, at + 4,
+                    static_cast<std::uint32_t>(std::min<std::int64_t>(left, 0xFFFFFFF0))};
         return {chunk->size >= k_least_of_streams && chunk->size > left};
     }
     return {};
@@ -69,7 +71,8 @@ StatedLength of_flac(std::istream& in) {
     std::array<unsigned char, 26> head{};
     in.seekg(0);
     in.read(reinterpret_cast<char*>(head.data()), head.size());
-    const bool has_total = (head[21] & 0x0FU) != 0 || head[22] != 0 || head[23] != 0 || head[24] != 0 || head[25] != 0;
+    const bool has_total =
+        (head[21] & 0x0FU) != 0 || head[22] != 0 || head[23] != 0 || head[24] != 0 || head[25] != 0;
     return {in && !has_total};
 }
 

@@ -1,11 +1,11 @@
 #include "base/clock.hpp"
 
+#include "base/text.hpp"
+
 #include <algorithm>
 #include <chrono>
 #include <ctime>
 #include <fmt/format.h>
-
-#include "base/text.hpp"
 
 namespace platewright::base {
 namespace {
@@ -45,14 +45,17 @@ public:
     int number(std::size_t least, std::size_t most, int highest) {
         int value = 0;
         std::size_t count = 0;
-        for (; count < most && !rest_.empty() && rest_.front() >= '0' && rest_.front() <= '9'; ++count) {
+        for (; count < most && !rest_.empty() && rest_.front() >= '0' && rest_.front() <= '9';
+             ++count) {
             value = value * 10 + (rest_.front() - '0');
             rest_.remove_prefix(1);
         }
         good_ = good_ && count >= least && value <= highest;
         return value;
     }
-    std::size_t length_of_number() const { return std::min(rest_.find_first_not_of("0123456789"), rest_.size()); }
+    std::size_t length_of_number() const {
+        return std::min(rest_.find_first_not_of("0123456789"), rest_.size());
+    }
     bool ended() const { return rest_.empty(); }
     bool good() const { return good_; }
 
@@ -68,14 +71,16 @@ ch::year_month_day read_date(Reader& reader, bool by_hand) {
         const int month = reader.number(1, 2, 12);
         reader.needs('.'), reader.blanks();
         const int year = reader.number(4, 4, 9999);
-        return {ch::year{year}, ch::month{static_cast<unsigned>(month)}, ch::day{static_cast<unsigned>(day)}};
+        return {ch::year{year}, ch::month{static_cast<unsigned>(month)},
+                ch::day{static_cast<unsigned>(day)}};
     }
     const int year = reader.number(4, 4, 9999);
     reader.needs('-');
     const int month = reader.number(2, 2, 12);
     reader.needs('-');
     const int day = reader.number(2, 2, 31);
-    return {ch::year{year}, ch::month{static_cast<unsigned>(month)}, ch::day{static_cast<unsigned>(day)}};
+    return {ch::year{year}, ch::month{static_cast<unsigned>(month)},
+            ch::day{static_cast<unsigned>(day)}};
 }
 
 ch::milliseconds read_clock(Reader& reader) {
@@ -140,7 +145,8 @@ Timestamp in_local(const ch::year_month_day& date, ch::milliseconds clock) {
 } // namespace
 
 Timestamp now() {
-    return {ch::duration_cast<ch::milliseconds>(ch::system_clock::now().time_since_epoch()).count()};
+    return {
+        ch::duration_cast<ch::milliseconds>(ch::system_clock::now().time_since_epoch()).count()};
 }
 
 std::string to_iso(Timestamp moment) {
@@ -150,7 +156,8 @@ std::string to_iso(Timestamp moment) {
     const ch::hh_mm_ss clock{time - day};
     return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}.{:03}Z", int{date.year()},
                        unsigned{date.month()}, unsigned{date.day()}, clock.hours().count(),
-                       clock.minutes().count(), clock.seconds().count(), clock.subseconds().count());
+                       clock.minutes().count(), clock.seconds().count(),
+                       clock.subseconds().count());
 }
 
 std::optional<Timestamp> from_iso(std::string_view text) {

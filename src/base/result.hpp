@@ -13,7 +13,8 @@ struct Fault {
 };
 
 /// A value, or the Fault that stands in its place. For outside input that may be bad.
-template <class T> class [[nodiscard]] Result {
+template <class T>
+class [[nodiscard]] Result {
 public:
     Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}
     Result(Fault fault) : held_(std::in_place_index<1>, std::move(fault)) {}

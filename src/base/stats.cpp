@@ -10,8 +10,8 @@
 namespace platewright::base {
 namespace {
 
-// Regularised incomplete beta function by its continued fraction (Lentz's method; W. H. Press et al.,
-// Numerical Recipes, ch. 6.4, from memory).
+// Regularised incomplete beta function by its continued fraction (Lentz's method; W. H. Press et
+// al., Numerical Recipes, ch. 6.4, from memory).
 double incomplete_beta(double a, double b, double x) {
     if (x <= 0)
         return 0;
@@ -33,8 +33,8 @@ double incomplete_beta(double a, double b, double x) {
         if (std::abs(d * c - 1) < 1e-15)
             break;
     }
-    const double front = log_gamma(a + b) - log_gamma(a) - log_gamma(b) + a * std::log(x) +
-                         b * std::log1p(-x);
+    const double front =
+        log_gamma(a + b) - log_gamma(a) - log_gamma(b) + a * std::log(x) + b * std::log1p(-x);
     return std::exp(front) * fraction / a;
 }
 
@@ -117,8 +117,8 @@ double student_quantile(double probability, double freedom) {
     return 0.5 * (low + high);
 }
 
-// A(t|n) of whole, not too many degrees of freedom as a finite sum (Abramowitz and Stegun, Handbook of
-// Mathematical Functions, 26.7.3 and 26.7.4): the chance that |t'| < |t|.
+// A(t|n) of whole, not too many degrees of freedom as a finite sum (Abramowitz and Stegun, Handbook
+// of Mathematical Functions, 26.7.3 and 26.7.4): the chance that |t'| < |t|.
 static double student_within(double t, int n) {
     const double root = std::sqrt(static_cast<double>(n));
     const double sine = std::abs(t) / std::hypot(t, root), cosine = root / std::hypot(t, root);

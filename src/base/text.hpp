@@ -14,8 +14,8 @@ std::string fixed(double value, int decimals);
 /// The same with a sign always, and a true minus sign: "+1.2", "−0.4". For changes shown to people.
 std::string signed_fixed(double value, int decimals);
 
-/// What a person typed: blanks around it and a decimal comma are fine. Nothing when it is not wholly
-/// one finite number.
+/// What a person typed: blanks around it and a decimal comma are fine. Nothing when it is not
+/// wholly one finite number.
 std::optional<double> parse_number(std::string_view text);
 
 /// The same with its unit after it or not: "205,0g", "45 %". Another unit is nothing.

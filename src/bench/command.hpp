@@ -4,12 +4,12 @@
 #include "ledger/record.hpp"
 #include "modes/subject.hpp"
 #include "modes/usual_band.hpp"
-#include "plate/rehearsal.hpp"
+#include "plate/plan/rehearsal.hpp"
 #include "speech/speaker.hpp"
 #include "taps/spot.hpp"
-#include "trends/moisture.hpp"
-#include "trends/plan_request.hpp"
-#include "trends/wood_taps.hpp"
+#include "trends/air/moisture.hpp"
+#include "trends/model/plan_request.hpp"
+#include "trends/wood/wood_taps.hpp"
 
 #include <optional>
 #include <string>

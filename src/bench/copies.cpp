@@ -2,7 +2,7 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
-#include "ledger/backups.hpp"
+#include "ledger/mend/backups.hpp"
 #include "wording/say.hpp"
 
 #include <utility>

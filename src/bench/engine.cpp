@@ -1,13 +1,13 @@
 #include "bench/engine_state.hpp"
-#include "bench/figures.hpp"
-#include "bench/fresh_session.hpp"
-#include "bench/input_words.hpp"
+#include "bench/session/figures.hpp"
+#include "bench/session/fresh_session.hpp"
+#include "bench/sound/input_words.hpp"
 
 namespace platewright::bench {
 using wording::say;
 
 void Engine::State::listen() {
-    Ear::Heard heard = ear.listen();
+    LiveInput::Heard heard = live_input.listen();
     if (heard.first_reading && heard.first_reading->tap.verdict == taps::Verdict::accepted) {
         heard.first_reading->tap.spot = now.striking_at;
         heard.first_reading->picture = workbench.picture_of(heard.first_reading->tap);
@@ -22,7 +22,7 @@ void Engine::State::listen() {
         heard.status_changed = true;
     }
     if (!heard.room.empty()) {
-        now.room = room_report(heard.room, ear.status().sample_rate_hz);
+        now.room = room_report(heard.room, live_input.status().sample_rate_hz);
         now.hearing_room = false;
     }
     if (heard.status_changed || !heard.room.empty())

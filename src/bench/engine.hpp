@@ -1,7 +1,7 @@
 #pragma once
 #include "bench/command.hpp"
-#include "bench/recorded_strikes.hpp"
 #include "bench/snapshot.hpp"
+#include "bench/sound/recorded_strikes.hpp"
 
 #include <filesystem>
 #include <functional>

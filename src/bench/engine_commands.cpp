@@ -16,7 +16,7 @@ struct Overloaded : F... {
 
 } // namespace
 
-void Engine::State::refresh_inputs() { now.inputs = ear.inputs(); }
+void Engine::State::refresh_inputs() { now.inputs = live_input.inputs(); }
 
 void Engine::State::changed(std::string_view table) {
     list_ledger();
@@ -56,7 +56,7 @@ Engine::State::Made Engine::State::newest() const {
     return {instrument, workbench.plate(), workbench.session()};
 }
 
-void Engine::State::obey(const Command& command) {
+void Engine::State::execute(const Command& command) {
     std::optional<Undo> undo;
     if (!store.read_only())
         undo = undo_of(command, store, workbench.history(), workbench.session());
@@ -148,7 +148,7 @@ void Engine::State::act(const Command& command) {
             [&](const command::PlayTap& c) { play_tap(c.tap); },
             [&](const command::StudyTap& c) { study_tap(c.tap); },
             [&](const command::HearRoom&) {
-                ear.collect_room(k_room_s), now.hearing_room = ear.hears();
+                live_input.collect_room(k_room_s), now.hearing_room = live_input.hears();
             },
             [&](const command::SetHabits& c) { set_habits(c.habits); },
             [&](const command::NameMode& c) { workbench.name_mode(c.frequency_hz, c.number); },
@@ -178,12 +178,12 @@ void Engine::State::act(const Command& command) {
             [&](const command::Restore& c) { restore_copy(c.copy); },
             [&](const command::StopWork&) { carving.stop(), stock.stop(), errands.stop(); },
             [&](const auto& c) {
-                if constexpr (requires { stock.obey(c); })
-                    stock.obey(c);
+                if constexpr (requires { stock.execute(c); })
+                    stock.execute(c);
                 else if constexpr (requires { correct(store, c); })
                     heal(correct(store, c));
                 else
-                    carving.obey(c);
+                    carving.execute(c);
             },
         },
         command);
@@ -269,8 +269,8 @@ void Engine::State::choose_input(const audio::InputChoice& choice) {
     now.chosen = choice;
     if (!store.read_only())
         remember_input(store, choice);
-    take_all(ear.close());
-    ear.want(true);
+    take_all(live_input.close());
+    live_input.want(true);
 }
 
 void Engine::State::choose_band(const modes::BandChoice& band) {
@@ -291,7 +291,7 @@ void Engine::State::follow_band() {
         return;
     fit.low_hz = now.band.low_hz;
     fit.high_hz = now.band.high_hz;
-    take_all(ear.look_in(fit));
+    take_all(live_input.look_in(fit));
     workbench.look_in(fit);
     publish();
 }
@@ -307,9 +307,9 @@ void Engine::State::set_air(const command::SetAir& c) {
 }
 
 void Engine::State::set_listening(bool on) {
-    ear.want(on);
+    live_input.want(on);
     if (!on)
-        take_all(ear.close());
+        take_all(live_input.close());
 }
 
 } // namespace platewright::bench

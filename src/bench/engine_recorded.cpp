@@ -33,13 +33,13 @@ void Engine::State::hear_recorded(bool on) {
                 open_plate(one.plate.id);
     if (on && !now.references.empty()) // a goal, without which nothing is decided
         workbench.compare_with(now.references.front().session);
-    take_all(ear.close());
+    take_all(live_input.close());
     now.recorded->on = on;
     last_strike = -1;
-    ear.hear_recorded(on ? &params.recorded : nullptr);
+    live_input.hear_recorded(on ? &params.recorded : nullptr);
     if (!on)
         refresh_inputs(); // not listed while a recording stood in for the microphone
-    ear.want(true);
+    live_input.want(true);
 }
 
 void Engine::State::strike_recorded() {
@@ -50,7 +50,7 @@ void Engine::State::strike_recorded() {
         return notice(std::string(say("Nobody struck there when this was recorded: go on to "
                                       "another spot with Space.")),
                       false);
-    if (!ear.strike(static_cast<std::size_t>(next)))
+    if (!live_input.strike(static_cast<std::size_t>(next)))
         return; // one still rings
     last_strike = next;
     const taps::Spot spot = params.recorded.strikes[static_cast<std::size_t>(next)].spot;

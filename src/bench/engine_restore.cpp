@@ -1,7 +1,7 @@
 #include "bench/engine_state.hpp"
-#include "bench/read_lacking.hpp"
-#include "ledger/backups.hpp"
-#include "ledger/mend.hpp"
+#include "bench/sound/read_lacking.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/mend.hpp"
 
 namespace platewright::bench {
 

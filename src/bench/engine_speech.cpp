@@ -26,7 +26,7 @@ void Engine::State::say_figures() {
     }
     voice.hush();
     if (!speaker.is_saying())
-        ear.deafen(Ear::Deaf::to_all);
+        live_input.mute(LiveInput::Muted::all);
     speaker.say(std::move(words), language, habits.voice.rate);
 }
 
@@ -59,7 +59,7 @@ void Engine::State::tend_speech() {
     say_when_enough();
     if (!speaker.has_ended())
         return;
-    ear.hear_again();
+    live_input.unmute();
     if (std::string trouble = speaker.take_trouble(); !trouble.empty()) {
         notice(std::move(trouble), false);
         publish();

@@ -1,16 +1,16 @@
 #pragma once
 #include "base/failure.hpp"
-#include "bench/carving.hpp"
 #include "bench/copies.hpp"
-#include "bench/correct.hpp"
-#include "bench/date_check.hpp"
-#include "bench/ear.hpp"
 #include "bench/engine.hpp"
-#include "bench/guide.hpp"
+#include "bench/model/carving.hpp"
+#include "bench/session/correct.hpp"
+#include "bench/session/date_check.hpp"
+#include "bench/session/guide.hpp"
+#include "bench/session/undo.hpp"
 #include "bench/settings.hpp"
-#include "bench/stock.hpp"
-#include "bench/undo.hpp"
-#include "bench/voice.hpp"
+#include "bench/sound/live_input.hpp"
+#include "bench/sound/voice.hpp"
+#include "bench/wood/stock.hpp"
 #include "bench/workbench.hpp"
 #include "speech/speaker.hpp"
 #include "wording/failing.hpp"
@@ -25,7 +25,7 @@
 namespace platewright::bench {
 
 /// All that the engine's thread works on. engine.cpp listens and publishes, engine_commands.cpp
-/// obeys.
+/// executes.
 struct Engine::State {
     explicit State(EngineParams p)
         : params(std::move(p)), store(params.ledger_folder), workbench(store, fit) {}
@@ -46,14 +46,14 @@ struct Engine::State {
 
     // The engine thread's own.
     Snapshot now;
-    Ear ear{params.replay, fit};
-    Voice voice{ear};
+    LiveInput live_input{params.replay, fit};
+    Voice voice{live_input};
     Habits habits;
     bool knows_habits = false; ///< the window has told its own
     speech::Speaker speaker;
     ledger::Id said_of = 0; ///< the session whose figures were
     std::optional<std::chrono::steady_clock::time_point>
-        tapped;                         ///< last, and not followed by a pause yet
+        tapped;                                        ///< last, and not followed by a pause yet
     std::chrono::steady_clock::time_point last_good{}; ///< tap's end
     static constexpr std::chrono::seconds k_before_looking_ahead{2};
     int last_strike = -1;               ///< of the recorded ones
@@ -91,7 +91,7 @@ struct Engine::State {
         follow_band(); // before any sound is read and pictured
         if (const auto plate = remembered_plate(store))
             workbench.open_plate(*plate);
-        ear.want(params.listen_at_once);
+        live_input.want(params.listen_at_once);
         publish();
         thread = std::jthread([this](const std::stop_token& stop) { run(stop); });
     }
@@ -104,9 +104,9 @@ struct Engine::State {
             for (const Command& command : take_commands(stop))
                 take_up(command);
             follow_band();
-            if (ear.try_open(now.chosen))
+            if (live_input.try_open(now.chosen))
                 publish();
-            if (ear.hears())
+            if (live_input.hears())
                 listen();
             if (voice.has_ended()) {
                 now.playing = 0;
@@ -123,8 +123,8 @@ struct Engine::State {
     }
 
     void take_up(const Command& command) {
-        ++now.obeyed;
-        guarded([&] { obey(command); });
+        ++now.executed;
+        guarded([&] { execute(command); });
     }
 
     void tend_copies() {
@@ -179,7 +179,7 @@ struct Engine::State {
 
     std::deque<Command> take_commands(const std::stop_token& stop) {
         std::unique_lock lock(door);
-        if (!ear.hears()) // nothing to hear: wait for a command, or for the next attempt
+        if (!live_input.hears()) // nothing to hear: wait for a command, or for the next attempt
             knocked.wait_for(lock, std::chrono::milliseconds(200), [&] {
                 return !commands.empty() || aside_moved || stop.stop_requested();
             });
@@ -222,7 +222,7 @@ struct Engine::State {
         publish_as_is();
     }
     void publish_as_is() {
-        now.input = ear.status();
+        now.input = live_input.status();
         auto next = std::make_shared<const Snapshot>(now);
         {
             const std::lock_guard lock(door);
@@ -284,14 +284,14 @@ struct Engine::State {
     /// Another session, or none: what was of the one before is put down.
     void put_down();
     void open_plate(ledger::Id plate);
-    void obey(const Command& command);
+    void execute(const Command& command);
     void act(const Command& command);
     /// What was made last, of each kind; 0: none.
     struct Made {
         ledger::Id instrument = 0, plate = 0, session = 0;
     };
     Made newest() const;
-    /// Remembers how the command just obeyed is taken back.
+    /// Remembers how the command just executed is taken back.
     void remember(Undo undo, const Made& before);
     void undo_last();
     /// Puts the plate and the session on the bench that an act was done on.

@@ -1,5 +1,5 @@
 #pragma once
-#include "bench/aside.hpp"
+#include "bench/model/aside.hpp"
 #include "ledger/store.hpp"
 
 #include <cstdint>

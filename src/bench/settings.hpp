@@ -2,7 +2,7 @@
 #include "audio/devices.hpp"
 #include "ledger/store.hpp"
 #include "modes/usual_band.hpp"
-#include "trends/moisture.hpp"
+#include "trends/air/moisture.hpp"
 
 #include <optional>
 

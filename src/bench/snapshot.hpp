@@ -2,21 +2,21 @@
 #include "audio/devices.hpp"
 #include "base/clock.hpp"
 #include "bench/errand.hpp"
-#include "bench/forced.hpp"
-#include "bench/plate_work.hpp"
-#include "bench/room.hpp"
-#include "bench/stock_view.hpp"
-#include "bench/tap_study.hpp"
-#include "ledger/laid_copy.hpp"
+#include "bench/model/plate_work.hpp"
+#include "bench/sound/forced.hpp"
+#include "bench/sound/room.hpp"
+#include "bench/sound/tap_study.hpp"
+#include "bench/wood/stock_view.hpp"
+#include "ledger/mend/laid_copy.hpp"
 #include "ledger/record.hpp"
-#include "modes/input_faults.hpp"
-#include "modes/name.hpp"
-#include "modes/spectrum.hpp"
+#include "modes/name/name.hpp"
+#include "modes/ring/input_faults.hpp"
+#include "modes/signal/spectrum.hpp"
 #include "modes/usual_band.hpp"
-#include "trends/comparison.hpp"
-#include "trends/in_air.hpp"
+#include "trends/air/in_air.hpp"
+#include "trends/drift/comparison.hpp"
+#include "trends/model/weighed_taps.hpp"
 #include "trends/plate_report.hpp"
-#include "trends/weighed_taps.hpp"
 
 #include <chrono>
 #include <cstdint>
@@ -143,7 +143,7 @@ struct RecordedView {
 /// Everything a screen may show; immutable once published.
 struct Snapshot {
     std::uint64_t revision = 0;
-    std::uint64_t obeyed = 0; ///< commands so far: one sent later is not in what is shown yet
+    std::uint64_t executed = 0; ///< commands so far: one sent later is not in what is shown yet
     std::string ledger_folder;
     bool ledger_read_only = false;
     InputStatus input;

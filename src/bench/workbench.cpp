@@ -2,10 +2,10 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
-#include "bench/figures.hpp"
-#include "bench/session_names.hpp"
-#include "modes/stranger.hpp"
-#include "trends/mass_check.hpp"
+#include "bench/session/figures.hpp"
+#include "bench/session/session_names.hpp"
+#include "modes/ring/stranger.hpp"
+#include "trends/review/mass_check.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

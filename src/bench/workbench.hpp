@@ -1,8 +1,8 @@
 #pragma once
-#include "bench/listening.hpp"
 #include "bench/snapshot.hpp"
+#include "bench/sound/listening.hpp"
 #include "ledger/store.hpp"
-#include "trends/next_pass.hpp"
+#include "trends/decision/next_pass.hpp"
 
 #include <map>
 #include <memory>
@@ -51,9 +51,9 @@ public:
     /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
     /// partials lies where one of theirs does. Never with fewer than two of them.
     bool is_stranger(const HeardTap& heard) const;
-    /// A mass will lie on the plate (trends/weighed_taps.hpp): from now on a tap that rings with it
-    /// is kept as weighed. Throws base::Failure where trends::fault_in has one, or no session takes
-    /// taps; nothing is stored then.
+    /// A mass will lie on the plate (trends/model/weighed_taps.hpp): from now on a tap that rings
+    /// with it is kept as weighed. Throws base::Failure where trends::fault_in has one, or no
+    /// session takes taps; nothing is stored then.
     ledger::Id begin_weighing(ledger::WeighingRecord weighing);
     /// No mass is expected any more. What was tapped with it stays; without such a tap it is put
     /// into the bin.

@@ -1,9 +1,9 @@
 // The part of Workbench by which a correction heals all that rests on it: the ledger is then as it
 // would be had everything been entered so.
-#include "bench/again.hpp"
-#include "bench/correct.hpp"
-#include "bench/session_names.hpp"
+#include "bench/session/correct.hpp"
+#include "bench/session/session_names.hpp"
 #include "bench/settings.hpp"
+#include "bench/sound/again.hpp"
 #include "bench/workbench.hpp"
 
 #include <algorithm>

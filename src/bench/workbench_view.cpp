@@ -1,8 +1,8 @@
 // The part of Workbench that shows: what follows from the plate's history, and its spectra.
 #include "base/clock.hpp"
-#include "bench/figures.hpp"
+#include "bench/session/figures.hpp"
 #include "bench/workbench.hpp"
-#include "trends/repeatability.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

@@ -1,8 +1,7 @@
-#include "bench/workbench.hpp"
-
 #include "base/clock.hpp"
 #include "base/failure.hpp"
-#include "trends/plate_form.hpp"
+#include "bench/workbench.hpp"
+#include "trends/model/plate_form.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

@@ -1,8 +1,8 @@
 #pragma once
 #include "base/clock.hpp"
-#include "plate/fittings.hpp"
-#include "plate/outline.hpp"
 #include "plate/readings.hpp"
+#include "plate/shape/fittings.hpp"
+#include "plate/shape/outline.hpp"
 
 #include <array>
 #include <cstdint>
@@ -14,7 +14,7 @@
 namespace platewright::ledger {
 
 /// What is kept of a plate's shape and of its wood under the scraper, as plain values. Places are
-/// seen from the outside, in mm (plate/point.hpp).
+/// seen from the outside, in mm (plate/shape/point.hpp).
 
 /// The shape that a plate has throughout its sessions; thickness is each session's own.
 struct FormRecord {
@@ -76,8 +76,9 @@ std::string_view to_word(LaidThing thing);
 std::string_view to_text(LaidThing thing); ///< in the language of now
 std::optional<LaidThing> laid_thing_from_word(std::string_view word);
 
-/// A small mass laid on a place and taken off again, to weigh the modes there (plate/weighed.hpp).
-/// The taps with it on bear its id; trends::weighed_shifts sets them beside those without it.
+/// A small mass laid on a place and taken off again, to weigh the modes there
+/// (plate/fit/weighed.hpp). The taps with it on bear its id; trends::weighed_shifts sets them
+/// beside those without it.
 struct WeighingRecord {
     bool operator==(const WeighingRecord&) const = default;
     std::int64_t id = 0;
@@ -103,7 +104,7 @@ struct PlannedMode {
     double pass_sd_hz = 0;
 };
 
-/// One stroke of a plan (plate/removal.hpp).
+/// One stroke of a plan (plate/plan/removal.hpp).
 struct PlannedStroke {
     bool operator==(const PlannedStroke&) const = default;
     plate::Point middle;

@@ -1,7 +1,7 @@
 #pragma once
 #include "base/result.hpp"
 #include "ledger/binned_thing.hpp"
-#include "ledger/bundle.hpp"
+#include "ledger/bundle/bundle.hpp"
 #include "ledger/hammer_force.hpp"
 #include "ledger/record.hpp"
 #include "taps/tap.hpp"
@@ -74,7 +74,8 @@ public:
     std::string recording_of(Id tap) const;
     /// The maker's word on a tap, in place of the verdict it was given.
     void set_verdict(Id tap, taps::Verdict verdict);
-    /// What the same analysis finds in a kept tap in another band, in place of what it found before.
+    /// What the same analysis finds in a kept tap in another band, in place of what it found
+    /// before.
     void replace_reading(Id tap, std::string_view analysis_version,
                          const std::vector<modes::Partial>& partials);
     /// Adds what a newer analysis found in a kept tap; what earlier ones found stays beside it.
@@ -164,8 +165,8 @@ public:
     /// (bench::read_lacking). Cost: reads all facts, and the recordings that no tap names.
     RescueReport rescue();
 
-    /// Writes a bundle (ledger/bundle.hpp): nothing is under `file` until all of it is there.
-    /// Cost: reads the recordings twice. Fails: base::Failure.
+    /// Writes a bundle (ledger/bundle/bundle.hpp): nothing is under `file` until all of it is
+    /// there. Cost: reads the recordings twice. Fails: base::Failure.
     BundleReport write_bundle(const std::filesystem::path& file, const BundleRequest& request,
                               const Progress& progress = {}) const;
     /// Takes a bundle in: what is here already is recognised and stays, the rest is added, in one

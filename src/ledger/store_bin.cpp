@@ -1,6 +1,6 @@
 // The part of Store that tells what lies in the bin.
 #include "base/clock.hpp"
-#include "ledger/bundle_tables.hpp"
+#include "ledger/bundle/bundle_tables.hpp"
 #include "ledger/store_impl.hpp"
 #include "wording/say.hpp"
 

@@ -1,7 +1,7 @@
 // The part of Store that puts right what was entered in the wrong place.
-#include "ledger/import_journal.hpp"
+#include "ledger/bundle/import_journal.hpp"
+#include "ledger/bundle/tree_merge.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/tree_merge.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

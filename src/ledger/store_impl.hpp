@@ -1,10 +1,10 @@
 #pragma once
-#include "ledger/change_journal.hpp"
-#include "ledger/database.hpp"
-#include "ledger/file_safety.hpp"
-#include "ledger/standing.hpp"
+#include "ledger/files/file_safety.hpp"
+#include "ledger/mend/standing.hpp"
+#include "ledger/mend/witness.hpp"
 #include "ledger/store.hpp"
-#include "ledger/witness.hpp"
+#include "ledger/tables/change_journal.hpp"
+#include "ledger/tables/record_rows.hpp"
 
 #include <filesystem>
 #include <memory>
@@ -31,7 +31,26 @@ struct Store::Impl : private Transaction::Watch {
         return id;
     }
 
-    /// The same of one row that must be there.
+    /// A new row; returns its id.
+    template <class Record>
+    Id add_record(const Record& record) {
+        Transaction transaction = change();
+        const Id id = insert_row(*database, record);
+        transaction.commit();
+        return id;
+    }
+
+    /// A change of a row that must be there.
+    template <class Record>
+    void update_record(const Record& record) {
+        Transaction transaction = change();
+        update_row(*database, record);
+        if (database->changes() != 1)
+            throw std::invalid_argument{"no such thing in the ledger"};
+        transaction.commit();
+    }
+
+    /// The same by a statement of its own.
     template <class... Values>
     void update_one(const std::string& sql, const Values&... values) {
         Transaction transaction = change();
@@ -67,7 +86,10 @@ struct Store::Impl : private Transaction::Watch {
     /// The owner is a row of `session` or `wood_test`. Call it within a change.
     std::string keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
                                const TapRecord& record, const taps::Tap& tap,
-                               const HammerForce& force = {});
+                               const HammerForce& force);
+    /// Keeps a tap's sound, and in the record what is its own of it.
+    void keep_sound(const char* owner, const std::string& tap_uid, TapRecord& record,
+                    const taps::Tap& tap, const HammerForce& force);
 
     /// A recording's file in the ledger; kept in memory too, in case the folder is exchanged.
     void write_recording(const std::string& hash, std::vector<std::byte> bytes);

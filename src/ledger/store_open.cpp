@@ -1,10 +1,10 @@
 // The part of Store that opens a ledger, for writing or for reading.
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
-#include "ledger/schema.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/store.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/unfit.hpp"
+#include "ledger/tables/schema.hpp"
+#include "ledger/tables/unfit.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

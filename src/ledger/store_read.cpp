@@ -1,12 +1,11 @@
 // The half of Store that reads.
 #include "base/failure.hpp"
+#include "ledger/files/recording_file.hpp"
+#include "ledger/files/tap_label.hpp"
 #include "ledger/named_modes.hpp"
-#include "ledger/recording_file.hpp"
-#include "ledger/rows.hpp"
-#include "ledger/shape_rows.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/tap_label.hpp"
-#include "ledger/wood_rows.hpp"
+#include "ledger/tables/shape_rows.hpp"
+#include "ledger/tables/wood_rows.hpp"
 #include "wording/say.hpp"
 
 #include <charconv>
@@ -27,45 +26,35 @@ std::optional<Id> owner_in(Statement& row, Id id) {
     return row.step() ? std::optional{row.integer()} : std::nullopt;
 }
 
-std::string select(const std::string& columns, const char* rest) {
-    return "SELECT " + columns + " " + rest;
-}
-
 void read_sessions(Database& database, PlateHistory& history) {
-    Statement rows{database, select(k_session_columns,
-                                    "FROM session s WHERE s.plate = ? AND s.binned_ms IS NULL "
-                                    "ORDER BY s.begun_ms, s.id")};
+    Statement rows{database,
+                   select_all<SessionRecord>() +
+                       "WHERE t.plate = ? AND t.binned_ms IS NULL ORDER BY t.begun_ms, t.id"};
     rows.bind_all(history.plate.id);
-    while (rows.step()) {
-        if (auto record = usable([&] { return read_session(rows); })) {
-            SessionHistory session;
-            session.session = *std::move(record);
-            history.sessions.push_back(std::move(session));
-        }
-    }
+    for (SessionRecord& record : read_rows<SessionRecord>(rows))
+        history.sessions.emplace_back().session = std::move(record);
 }
 
 // Taps with the partials of each one's newest reading.
 void read_taps(Database& database, SessionHistory& session) {
     Statement taps{database,
-                   select(k_tap_columns,
-                          ", r.id, r.analysis_version FROM tap t LEFT JOIN reading r ON r.id = "
-                          "(SELECT id FROM reading WHERE tap = t.id ORDER BY made_ms DESC, id DESC "
-                          "LIMIT 1) "
-                          "WHERE t.session = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id")};
-    Statement partials{
-        database, select(k_partial_columns, "FROM partial x WHERE x.reading = ? ORDER BY x.place")};
+                   "SELECT " + columns_of<TapRecord>("t") +
+                       ", r.id, r.analysis_version FROM tap t LEFT JOIN reading r ON r.id = "
+                       "(SELECT id FROM reading WHERE tap = t.id ORDER BY made_ms DESC, id DESC "
+                       "LIMIT 1) "
+                       "WHERE t.session = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id"};
+    Statement partials{database,
+                       select_all<modes::Partial>() + "WHERE t.reading = ? ORDER BY t.place"};
     taps.bind_all(session.session.id);
     while (taps.step()) {
-        auto tap = usable([&] { return read_tap(taps); });
+        auto tap = usable([&] { return read_row<TapRecord>(taps); });
         if (!tap)
             continue;
         const std::optional<std::int64_t> reading = taps.maybe_integer();
         tap->analysis_version = taps.text();
         if (reading) {
             partials.bind_all(*reading);
-            while (partials.step())
-                tap->partials.push_back(read_partial(partials));
+            tap->partials = read_rows<modes::Partial>(partials);
         }
         session.taps.push_back(*std::move(tap));
     }
@@ -86,21 +75,34 @@ std::vector<MakersWord> read_words(Database& database, Id session) {
     return words;
 }
 
+/// A mode, its number and how sure that is.
+ModeRecord read_mode(Statement& row) {
+    ModeRecord record;
+    record.id = row.integer();
+    record.session = row.integer();
+    record.analysis_version = row.text();
+    record.mode = read_row<modes::Mode>(row);
+    const std::optional<std::int64_t> number = row.maybe_integer();
+    const std::optional<double> confidence = row.maybe_real();
+    if (number)
+        record.name = modes::ModeName{static_cast<int>(*number), confidence.value_or(0.0), false};
+    return record;
+}
+
 // The newest set of modes, the maker's own names laid over the found ones.
 void read_modes(Database& database, SessionHistory& session) {
-    Statement rows{database,
-                   select(k_mode_columns, "FROM mode m JOIN mode_set e ON e.id = m.mode_set "
-                                          "WHERE e.id = (SELECT id FROM mode_set WHERE session = ? "
-                                          "ORDER BY made_ms DESC, id DESC LIMIT 1) "
-                                          "ORDER BY m.frequency_hz, m.id")};
-    Statement spots{database,
-                    select(k_spot_columns, "FROM mode_spot WHERE mode = ? ORDER BY spot")};
+    Statement rows{database, "SELECT m.id, e.session, e.analysis_version, " +
+                                 columns_of<modes::Mode>("m") +
+                                 ", m.number, m.confidence FROM mode m JOIN mode_set e ON e.id = "
+                                 "m.mode_set WHERE e.id = (SELECT id FROM mode_set WHERE session = "
+                                 "? ORDER BY made_ms DESC, id DESC LIMIT 1) "
+                                 "ORDER BY m.frequency_hz, m.id"};
+    Statement spots{database, select_all<modes::SpotLevel>() + "WHERE t.mode = ? ORDER BY t.spot"};
     rows.bind_all(session.session.id);
     while (rows.step()) {
         ModeRecord mode = read_mode(rows);
         spots.bind_all(mode.id);
-        while (spots.step())
-            mode.mode.spots.push_back(read_spot(spots));
+        mode.mode.spots = read_rows<modes::SpotLevel>(spots);
         session.modes.push_back(std::move(mode));
     }
     apply_makers_words(session.modes, read_words(database, session.session.id));
@@ -160,20 +162,13 @@ bool Store::has_reading(Id tap, std::string_view analysis_version) const {
 
 std::vector<ReferenceRecord> Store::references() const {
     Statement rows{*impl_->database,
-                   "SELECT r.id, r.session, r.label FROM reference r "
-                   "JOIN session s ON s.id = r.session JOIN plate p ON p.id = s.plate "
-                   "JOIN instrument i ON i.id = p.instrument WHERE r.binned_ms IS NULL AND "
-                   "s.binned_ms IS NULL AND p.binned_ms IS NULL AND i.binned_ms IS NULL "
-                   "ORDER BY r.id"};
-    std::vector<ReferenceRecord> found;
-    while (rows.step()) {
-        ReferenceRecord record;
-        record.id = rows.integer();
-        record.session = rows.integer();
-        record.label = rows.text();
-        found.push_back(std::move(record));
-    }
-    return found;
+                   "SELECT " + columns_of<ReferenceRecord>("r") +
+                       " FROM reference r "
+                       "JOIN session s ON s.id = r.session JOIN plate p ON p.id = s.plate "
+                       "JOIN instrument i ON i.id = p.instrument WHERE r.binned_ms IS NULL AND "
+                       "s.binned_ms IS NULL AND p.binned_ms IS NULL AND i.binned_ms IS NULL "
+                       "ORDER BY r.id"};
+    return read_rows<ReferenceRecord>(rows);
 }
 
 std::vector<InstrumentSummary> Store::overview() const {
@@ -182,30 +177,24 @@ std::vector<InstrumentSummary> Store::overview() const {
     const Transaction one_moment{database, Transaction::Kind::read};
     std::vector<InstrumentSummary> instruments;
     std::map<Id, std::size_t> places;
-    Statement rows{
-        database,
-        select(k_instrument_columns,
-               "FROM instrument i WHERE i.binned_ms IS NULL ORDER BY i.created_ms, i.id")};
-    while (rows.step()) {
-        InstrumentSummary summary;
-        summary.instrument = read_instrument(rows);
-        places[summary.instrument.id] = instruments.size();
-        instruments.push_back(std::move(summary));
+    Statement rows{database, select_all<InstrumentRecord>() +
+                                 "WHERE t.binned_ms IS NULL ORDER BY t.created_ms, t.id"};
+    for (InstrumentRecord& instrument : read_rows<InstrumentRecord>(rows)) {
+        places[instrument.id] = instruments.size();
+        instruments.emplace_back().instrument = std::move(instrument);
     }
-    const std::string newest =
-        std::string{k_plate_columns} +
-        ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND "
-        "n.binned_ms IS NULL), coalesce((SELECT group_concat(n.notes, char(10)) FROM session n "
-        "WHERE n.plate = p.id AND n.binned_ms IS NULL AND n.notes <> ''), ''), "
-        "s.id IS NOT NULL, " +
-        k_session_columns;
     Statement plates{
         database,
-        select(newest, "FROM plate p LEFT JOIN session s ON s.id = (SELECT id FROM session "
-                       "WHERE plate = p.id AND binned_ms IS NULL ORDER BY begun_ms DESC, "
-                       "id DESC LIMIT 1) WHERE p.binned_ms IS NULL ORDER BY p.created_ms, p.id")};
+        "SELECT " + columns_of<PlateRecord>("p") +
+            ", (SELECT count(*) FROM session n WHERE n.plate = p.id AND n.binned_ms IS NULL), "
+            "coalesce((SELECT group_concat(n.notes, char(10)) FROM session n WHERE n.plate = p.id "
+            "AND n.binned_ms IS NULL AND n.notes <> ''), ''), s.id IS NOT NULL, " +
+            columns_of<SessionRecord>("s") +
+            " FROM plate p LEFT JOIN session s ON s.id = (SELECT id FROM session WHERE plate = "
+            "p.id AND binned_ms IS NULL ORDER BY begun_ms DESC, id DESC LIMIT 1) WHERE p.binned_ms "
+            "IS NULL ORDER BY p.created_ms, p.id"};
     while (plates.step()) {
-        auto plate = usable([&] { return read_plate(plates); });
+        auto plate = usable([&] { return read_row<PlateRecord>(plates); });
         if (!plate)
             continue;
         PlateSummary summary;
@@ -213,7 +202,7 @@ std::vector<InstrumentSummary> Store::overview() const {
         summary.sessions = static_cast<int>(plates.integer());
         summary.session_notes = plates.text();
         if (plates.truth())
-            summary.newest = usable([&] { return read_session(plates); });
+            summary.newest = usable([&] { return read_row<SessionRecord>(plates); });
         if (const auto place = places.find(summary.plate.instrument); place != places.end())
             instruments[place->second].plates.push_back(std::move(summary));
     }
@@ -227,16 +216,16 @@ std::optional<PlateHistory> Store::history(Id plate) const {
 }
 
 std::optional<PlateHistory> Store::Impl::history(Id plate) const {
-    Statement row{*database,
-                  (std::string{"SELECT "} + k_instrument_columns + ", " + k_plate_columns +
-                   " FROM plate p JOIN instrument i ON i.id = p.instrument "
-                   "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL")};
+    Statement row{*database, ("SELECT " + columns_of<InstrumentRecord>("i") + ", " +
+                              columns_of<PlateRecord>("p") +
+                              " FROM plate p JOIN instrument i ON i.id = p.instrument "
+                              "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL")};
     row.bind_all(plate);
     if (!row.step())
         return std::nullopt;
     PlateHistory found;
-    found.instrument = read_instrument(row);
-    auto record = usable([&] { return read_plate(row); });
+    found.instrument = read_row<InstrumentRecord>(row);
+    auto record = usable([&] { return read_row<PlateRecord>(row); });
     if (!record)
         return std::nullopt;
     found.plate = *std::move(record);
@@ -264,17 +253,13 @@ std::optional<Id> Store::session_of_tap(Id tap) const {
 
 std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
     Statement rows{*impl_->database,
-                   select(k_plate_columns,
-                          "FROM plate p JOIN instrument i ON i.id = p.instrument "
-                          "WHERE p.binned_ms IS NULL AND i.binned_ms IS NULL AND (p.id = ?1 OR "
-                          "p.label = ?2 COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) "
-                          "ORDER BY p.id")};
+                   "SELECT " + columns_of<PlateRecord>("p") +
+                       " FROM plate p JOIN instrument i ON i.id = p.instrument "
+                       "WHERE p.binned_ms IS NULL AND i.binned_ms IS NULL AND (p.id = ?1 OR "
+                       "p.label = ?2 COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) "
+                       "ORDER BY p.id"};
     rows.bind_all(as_id(label), label);
-    std::vector<PlateRecord> found;
-    while (rows.step())
-        if (auto record = usable([&] { return read_plate(rows); }))
-            found.push_back(*std::move(record));
-    return found;
+    return read_rows<PlateRecord>(rows);
 }
 
 std::optional<std::string> Store::setting(std::string_view key) const {

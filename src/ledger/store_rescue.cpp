@@ -2,14 +2,13 @@
 #include "base/failure.hpp"
 #include "base/level.hpp"
 #include "base/loudest.hpp"
-#include "ledger/check.hpp"
-#include "ledger/facts_text.hpp"
-#include "ledger/facts_tree.hpp"
-#include "ledger/recording_file.hpp"
-#include "ledger/rows.hpp"
+#include "ledger/bundle/tree_merge.hpp"
+#include "ledger/files/recording_file.hpp"
+#include "ledger/files/tap_label.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/mend/facts_text.hpp"
+#include "ledger/mend/facts_tree.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/tap_label.hpp"
-#include "ledger/tree_merge.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,43 +1,26 @@
 // The part of Store that keeps wood, what was carved from it, and the maker's targets.
 #include "ledger/store_impl.hpp"
-#include "ledger/wood_rows.hpp"
+#include "ledger/tables/wood_rows.hpp"
+#include "ledger/wood_columns.hpp"
 
 namespace platewright::ledger {
 namespace {
 
 void keep_wood_mode(Database& database, Id test, const WoodModeRecord& mode) {
-    database.execute(
-        "INSERT INTO wood_mode (test, motion, frequency_hz, frequency_sd_hz, q, q_sd, "
-        "taps, analysis_version, made_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        test, to_word(mode.motion), mode.frequency_hz, mode.frequency_sd_hz, mode.q, mode.q_sd,
-        mode.taps, mode.analysis_version,
-        moment_after(database, "SELECT max(made_ms) FROM wood_mode WHERE test = ?", test));
+    const std::int64_t made =
+        moment_after(database, "SELECT max(made_ms) FROM wood_mode WHERE test = ?", test);
+    insert_row(database, mode, Beside{"test", test}, Beside{"made_ms", made});
 }
 
 } // namespace
 
-Id Store::add(const WoodRecord& wood) {
-    return impl_->insert("INSERT INTO wood (label, species, origin, notes, created_ms) "
-                         "VALUES (?, ?, ?, ?, ?)",
-                         wood.label, wood.species, wood.origin, wood.notes,
-                         wood.created.ms_since_epoch);
-}
-
-void Store::update(const WoodRecord& wood) {
-    impl_->update_one("UPDATE wood SET label = ?, species = ?, origin = ?, notes = ? WHERE id = ?",
-                      wood.label, wood.species, wood.origin, wood.notes, wood.id);
-}
+Id Store::add(const WoodRecord& wood) { return impl_->add_record(wood); }
+void Store::update(const WoodRecord& wood) { impl_->update_record(wood); }
 
 Id Store::add(const WoodTestRecord& test, std::span<const WoodModeRecord> modes) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
-    const Id id = database.execute(
-        "INSERT INTO wood_test (wood, at_ms, piece, along_mm, across_mm, thickness_mm, "
-        "thin_edge_mm, thickness_sd_mm, mass_g, temperature_c, humidity_pct, moisture_pct, notes) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        test.wood, test.at.ms_since_epoch, to_word(test.piece), test.along_mm, test.across_mm,
-        test.thickness_mm, test.thin_edge_mm, test.thickness_sd_mm, test.mass_g, test.temperature_c,
-        test.humidity_pct, test.moisture_pct, test.notes);
+    const Id id = insert_row(database, test);
     for (const WoodModeRecord& mode : modes)
         keep_wood_mode(database, id, mode);
     transaction.commit();
@@ -53,17 +36,11 @@ void Store::add_wood_modes(Id test, std::span<const WoodModeRecord> modes) {
 
 Id Store::add_wood_tap(Id test, const TapRecord& record, const taps::Tap& tap) {
     Transaction transaction = impl_->change();
-    Database& database = *impl_->database;
-    std::optional<std::string> recording;
     const std::string uid = impl_->new_uid();
-    if (!tap.samples.empty())
-        recording = impl_->keep_recording("wood_test", test, uid, record, tap);
-    const Id id = database.execute(
-        "INSERT INTO wood_tap (uid, test, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
-        "onset_index, peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        uid, test, record.at.ms_since_epoch, taps::to_word(record.verdict),
-        taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
-        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording);
+    WoodTapRecord kept{record};
+    kept.session = test;
+    impl_->keep_sound("wood_test", uid, kept, tap, {});
+    const Id id = insert_row(*impl_->database, kept, Beside{"uid", uid});
     transaction.commit();
     return id;
 }
@@ -81,11 +58,11 @@ void Store::set_target(Id plate, int number, std::optional<double> frequency_hz)
 std::vector<WoodHistory> Store::wood_stock() const {
     Database& database = *impl_->database;
     const Transaction one_moment{database, Transaction::Kind::read};
-    Statement rows{database, std::string{"SELECT "} + k_wood_columns +
-                                 " FROM wood w WHERE w.binned_ms IS NULL ORDER BY w.label, w.id"};
+    Statement rows{database,
+                   select_all<WoodRecord>() + "WHERE t.binned_ms IS NULL ORDER BY t.label, t.id"};
     std::vector<WoodHistory> stock;
     while (rows.step())
-        stock.push_back(read_wood_history(database, read_wood(rows)));
+        stock.push_back(read_wood_history(database, read_row<WoodRecord>(rows)));
     return stock;
 }
 

@@ -1,8 +1,8 @@
 // The half of Store that changes things.
 #include "base/failure.hpp"
-#include "ledger/recording_file.hpp"
+#include "ledger/files/recording_file.hpp"
+#include "ledger/files/tap_label.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/tap_label.hpp"
 
 #include <algorithm>
 #include <array>
@@ -22,32 +22,20 @@ void keep_reading(Database& database, Id tap, std::string_view analysis_version,
         "INSERT INTO reading (tap, analysis_version, made_ms) VALUES (?, ?, ?)", tap,
         analysis_version,
         moment_after(database, "SELECT max(made_ms) FROM reading WHERE tap = ?", tap));
-    Statement insert{database, "INSERT INTO partial VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"};
-    for (std::size_t i = 0; i < partials.size(); ++i) {
-        const modes::Partial& p = partials[i];
-        insert.bind_all(reading, static_cast<std::int64_t>(i), p.frequency_hz, p.frequency_sd_hz,
-                        p.q, p.q_sd, p.level_db, p.level_dbfs, p.level_sd_db, p.phase_rad,
-                        p.phase_sd_rad);
-        insert.step();
-    }
+    insert_list(database, partials, "reading", reading);
 }
 
 void keep_mode(Database& database, Id set, const ModeRecord& record) {
-    const modes::Mode& mode = record.mode;
     std::optional<int> number;
     std::optional<double> confidence;
     if (record.name) {
         number = record.name->number;
         confidence = record.name->confidence;
     }
-    const Id id = database.execute(
-        "INSERT INTO mode (mode_set, frequency_hz, frequency_sd_hz, spread_hz, q, q_sd, level_db, "
-        "taps, number, confidence) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        set, mode.frequency_hz, mode.frequency_sd_hz, mode.spread_hz, mode.q, mode.q_sd,
-        mode.level_db, mode.taps, number, confidence);
-    for (const modes::SpotLevel& spot : mode.spots)
-        database.execute("INSERT INTO mode_spot VALUES (?, ?, ?, ?, ?)", id,
-                         taps::to_word(spot.spot), spot.level_db, spot.level_sd_db, spot.taps);
+    const Id id = insert_row(database, record.mode, Beside{"mode_set", set},
+                             Beside{"number", number}, Beside{"confidence", confidence});
+    for (const modes::SpotLevel& spot : record.mode.spots)
+        insert_row(database, spot, Beside{"mode", id});
 }
 
 // The table's name is one of ours, never the caller's text.
@@ -136,67 +124,32 @@ void Store::Impl::write_recording(const std::string& hash, std::vector<std::byte
     journal_.add_recording(hash, std::move(bytes));
 }
 
-Id Store::add(const InstrumentRecord& instrument) {
-    return impl_->insert("INSERT INTO instrument (label, kind, body_length_mm, notes, created_ms) "
-                         "VALUES (?, ?, ?, ?, ?)",
-                         instrument.label, modes::to_word(instrument.kind),
-                         instrument.body_length_mm, instrument.notes,
-                         instrument.created.ms_since_epoch);
-}
+Id Store::add(const InstrumentRecord& instrument) { return impl_->add_record(instrument); }
+Id Store::add(const PlateRecord& plate) { return impl_->add_record(plate); }
+Id Store::add(const SessionRecord& session) { return impl_->add_record(session); }
+void Store::update(const InstrumentRecord& instrument) { impl_->update_record(instrument); }
+void Store::update(const PlateRecord& plate) { impl_->update_record(plate); }
+void Store::update(const SessionRecord& session) { impl_->update_record(session); }
 
-Id Store::add(const PlateRecord& plate) {
-    return impl_->insert(
-        "INSERT INTO plate (instrument, part, label, wood, density_kg_m3, notes, created_ms) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?)",
-        plate.instrument, modes::to_word(plate.part), plate.label, plate.wood, plate.density_kg_m3,
-        plate.notes, plate.created.ms_since_epoch);
-}
-
-Id Store::add(const SessionRecord& session) {
-    return impl_->insert(
-        "INSERT INTO session (plate, begun_ms, stage, mass_g, temperature_c, humidity_pct, notes) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?)",
-        session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
-        session.temperature_c, session.humidity_pct, session.notes);
-}
-
-void Store::update(const InstrumentRecord& instrument) {
-    impl_->update_one(
-        "UPDATE instrument SET label = ?, kind = ?, body_length_mm = ?, notes = ? WHERE id = ?",
-        instrument.label, modes::to_word(instrument.kind), instrument.body_length_mm,
-        instrument.notes, instrument.id);
-}
-
-void Store::update(const PlateRecord& plate) {
-    impl_->update_one("UPDATE plate SET instrument = ?, part = ?, label = ?, wood = ?, "
-                      "density_kg_m3 = ?, notes = ? WHERE id = ?",
-                      plate.instrument, modes::to_word(plate.part), plate.label, plate.wood,
-                      plate.density_kg_m3, plate.notes, plate.id);
-}
-
-void Store::update(const SessionRecord& session) {
-    impl_->update_one(
-        "UPDATE session SET plate = ?, begun_ms = ?, stage = ?, mass_g = ?, temperature_c = ?, "
-        "humidity_pct = ?, notes = ? WHERE id = ?",
-        session.plate, session.begun.ms_since_epoch, modes::to_word(session.stage), session.mass_g,
-        session.temperature_c, session.humidity_pct, session.notes, session.id);
+void Store::Impl::keep_sound(const char* owner, const std::string& tap_uid, TapRecord& record,
+                             const taps::Tap& tap, const HammerForce& force) {
+    record.sample_rate_hz = tap.sample_rate_hz;
+    record.onset_frame = tap.onset_frame;
+    record.onset_index = static_cast<std::int64_t>(tap.onset_index);
+    record.peak_dbfs = tap.peak_dbfs;
+    record.noise_dbfs = tap.noise_dbfs;
+    record.recording = tap.samples.empty()
+                           ? std::string()
+                           : keep_recording(owner, record.session, tap_uid, record, tap, force);
 }
 
 Id Store::add(const TapRecord& record, const taps::Tap& tap, const HammerForce& force) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
-    std::optional<std::string> recording;
     const std::string uid = impl_->new_uid();
-    if (!tap.samples.empty())
-        recording = impl_->keep_recording("session", record.session, uid, record, tap, force);
-    const Id id = database.execute(
-        "INSERT INTO tap (uid, session, at_ms, verdict, spot, sample_rate_hz, onset_frame, "
-        "onset_index, "
-        "peak_dbfs, noise_dbfs, recording, weighing) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        uid, record.session, record.at.ms_since_epoch, taps::to_word(record.verdict),
-        taps::to_word(record.spot), tap.sample_rate_hz, tap.onset_frame,
-        static_cast<std::int64_t>(tap.onset_index), tap.peak_dbfs, tap.noise_dbfs, recording,
-        record.weighing != 0 ? std::optional{record.weighing} : std::nullopt);
+    TapRecord kept = record;
+    impl_->keep_sound("session", uid, kept, tap, force);
+    const Id id = insert_row(database, kept, Beside{"uid", uid});
     if (!record.analysis_version.empty())
         keep_reading(database, id, record.analysis_version, record.partials);
     transaction.commit();
@@ -258,8 +211,11 @@ void Store::name_mode(Id session, double frequency_hz, std::optional<int> number
 }
 
 Id Store::add_reference(Id session, std::string_view label) {
-    return impl_->insert("INSERT INTO reference (session, label, added_ms) VALUES (?, ?, ?)",
-                         session, label, now_ms());
+    Transaction transaction = impl_->change();
+    const Id id = insert_row(*impl_->database, ReferenceRecord{0, session, std::string(label)},
+                             Beside{"added_ms", now_ms()});
+    transaction.commit();
+    return id;
 }
 
 void Store::remove_reference(Id reference) { bin("reference", reference); }

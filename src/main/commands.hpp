@@ -1,6 +1,6 @@
 #pragma once
 #include "main/exit_code.hpp"
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 
 #include <CLI/CLI.hpp>
 #include <filesystem>

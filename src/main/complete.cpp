@@ -1,7 +1,7 @@
 #include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find_plate.hpp"
+#include "main/find/find_plate.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -51,8 +51,22 @@ const CLI::Option* wants_value(const CLI::App& command, const std::string& word)
     return nullptr;
 }
 
-/// What an option takes one of: its kind says "all|begun", or "TEXT:{en,de,it}".
+void offer_words_of(const auto& values) {
+    for (const auto value : values)
+        offer(to_word(value));
+}
+
+/// What an option takes one of: words of the trade, or its kind says "all|begun", or
+/// "TEXT:{en,de,it}".
 void offer_choices(std::string_view kind) {
+    if (kind == "KIND")
+        return offer_words_of(modes::k_instrument_kinds);
+    if (kind == "PART")
+        return offer_words_of(modes::k_parts);
+    if (kind == "STAGE")
+        return offer_words_of(modes::k_stages);
+    if (kind == "SPOT" || kind == "[SECONDS:]SPOT")
+        return offer_words_of(taps::k_spots);
     const auto open = kind.find('{');
     if (open != std::string_view::npos)
         kind = kind.substr(open + 1, kind.find('}', open) - open - 1);

@@ -1,22 +1,24 @@
 #include "main/console.hpp"
 
-#include <algorithm>
-#include <cstdio>
-
 #include "base/failure.hpp"
 #include "base/utf8.hpp"
+
+#include <algorithm>
+#include <cstdio>
 
 namespace platewright::cli {
 namespace {
 
 /// Columns a UTF-8 text takes on a terminal, for texts of one column a character.
 std::size_t width(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    }));
 }
 
 bool is_number(std::string_view text) {
-    return !text.empty() && text.find_first_not_of("0123456789.,+-\u2212\u00b1% ") == std::string_view::npos;
+    return !text.empty() &&
+           text.find_first_not_of("0123456789.,+-\u2212\u00b1% ") == std::string_view::npos;
 }
 
 } // namespace
@@ -47,13 +49,15 @@ std::string Table::text() const {
     return out;
 }
 
-// What a name brings along from a bundle or another hand is not the terminal's to obey.
+// What a name brings along from a bundle or another hand is not the terminal's to execute.
 void put(std::string_view given) {
     const bool is_harmless = base::is_harmless(given, base::Lines::keep);
-    const std::string tamed = is_harmless ? std::string() : base::harmless(given, base::Lines::keep);
+    const std::string tamed =
+        is_harmless ? std::string() : base::harmless(given, base::Lines::keep);
     const std::string_view text = is_harmless ? given : std::string_view(tamed);
     if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-        throw base::Failure("What was found could not all be written to standard output; what was kept is safe.");
+        throw base::Failure(
+            "What was found could not all be written to standard output; what was kept is safe.");
 }
 
 void say(std::string_view line) {

@@ -1,8 +1,8 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find_plate.hpp"
-#include "main/open_bundle.hpp"
-#include "main/open_window.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/window/open_bundle.hpp"
+#include "main/window/open_window.hpp"
 #include "wording/failing.hpp"
 
 #include <fmt/format.h>
@@ -20,7 +20,8 @@ constexpr const char* k_exits =
 /// A word that is no command: a bundle's file, or mistyped.
 ExitCode open_named(const std::filesystem::path& name, const Common& common) {
     std::error_code ignored;
-    if (!name.has_parent_path() && !name.has_extension() && !std::filesystem::exists(name, ignored)) {
+    if (!name.has_parent_path() && !name.has_extension() &&
+        !std::filesystem::exists(name, ignored)) {
         complain(fmt::format("“{}” is no command and no bundle. Try --help.", name.string()));
         return k_wrong_usage;
     }
@@ -38,7 +39,8 @@ ExitCode run(int argc, char** argv) {
     add_ledger(app, common);
     add_window_options(app, window);
     std::filesystem::path bundle; // of a double click
-    app.add_option("BUNDLE", bundle, "A bundle: what it holds is shown, and asked whether to take it in");
+    app.add_option("BUNDLE", bundle,
+                   "A bundle: what it holds is shown, and asked whether to take it in");
     add_read(app, common, chosen);
     add_listen(app, common, chosen);
     add_enter(app, common, chosen);

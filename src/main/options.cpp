@@ -1,15 +1,16 @@
-#include <algorithm>
-
-#include <fmt/format.h>
-
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/commands.hpp"
-#include "report/chart_file.hpp"
+#include "report/tables/chart_file.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
 
 namespace platewright::cli {
 
-std::filesystem::path Common::ledger_folder() const { return ledger.empty() ? ledger::default_folder() : ledger; }
+std::filesystem::path Common::ledger_folder() const {
+    return ledger.empty() ? ledger::default_folder() : ledger;
+}
 
 void add_band(CLI::App& command, modes::FitParams& fit) {
     command
@@ -18,10 +19,14 @@ void add_band(CLI::App& command, modes::FitParams& fit) {
             [&fit](const std::string& text) {
                 const auto colon = std::min(text.find(':'), text.size());
                 const double low = base::parse_number(text.substr(0, colon)).value_or(0);
-                const double high = base::parse_number(text.substr(std::min(colon + 1, text.size()))).value_or(0);
+                const double high =
+                    base::parse_number(text.substr(std::min(colon + 1, text.size()))).value_or(0);
                 if (low < 10 || high > 20000 || high < 2 * low)
-                    throw CLI::ValidationError("--band", fmt::format("“{}” is no band: give LOW:HIGH in Hz from 10 to 20000, "
-                                                                     "HIGH at least twice LOW", text));
+                    throw CLI::ValidationError(
+                        "--band",
+                        fmt::format("“{}” is no band: give LOW:HIGH in Hz from 10 to 20000, "
+                                    "HIGH at least twice LOW",
+                                    text));
                 fit.low_hz = low;
                 fit.high_hz = high;
             },
@@ -43,10 +48,14 @@ void add_chart(CLI::App& command, std::filesystem::path& chart, const std::strin
 }
 
 void add_ledger(CLI::App& command, Common& common) {
-    command.add_option("--ledger", common.ledger, "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]")
+    command
+        .add_option("--ledger", common.ledger,
+                    "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]")
         ->type_name("FOLDER")
-        ->check([](const std::string& folder) { // an empty variable in a script is no wish for the maker's own
-            return folder.empty() ? std::string("a folder without a name: name the ledger's folder") : std::string();
+        ->check([](const std::string&
+                       folder) { // an empty variable in a script is no wish for the maker's own
+            return folder.empty() ? std::string("a folder without a name: name the ledger's folder")
+                                  : std::string();
         });
 }
 

@@ -1,13 +1,13 @@
 #include "main/progress.hpp"
 
 #include <cstdio>
-#include <unistd.h>
-
 #include <fmt/format.h>
+#include <unistd.h>
 
 namespace platewright::cli {
 
-ProgressLine::ProgressLine(std::string doing) : doing_(std::move(doing)), terminal_(::isatty(STDERR_FILENO) == 1) {}
+ProgressLine::ProgressLine(std::string doing)
+    : doing_(std::move(doing)), terminal_(::isatty(STDERR_FILENO) == 1) {}
 
 std::function<bool(double)> ProgressLine::callback() {
     return [this](double share) {

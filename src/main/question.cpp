@@ -1,6 +1,6 @@
 #include "main/question.hpp"
 
-#include "bench/session_names.hpp"
+#include "bench/session/session_names.hpp"
 
 namespace platewright::cli {
 

@@ -1,9 +1,9 @@
 #pragma once
+#include "bench/sound/listening.hpp"
+#include "modes/mode.hpp"
+
 #include <span>
 #include <string>
-
-#include "bench/listening.hpp"
-#include "modes/mode.hpp"
 
 namespace platewright::cli {
 

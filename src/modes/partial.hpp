@@ -10,12 +10,12 @@ struct Partial {
     double frequency_sd_hz = 0;
     double q = 0;
     double q_sd = 0;
-    double level_db = 0;    ///< relative to the strongest partial of the list, ≤ 0, at the time the
-                            ///< hammer has left the wood (FitParams::skip_s): what dies sooner
-                            ///< can't be carried back to the strike
-    double level_dbfs = 0;  ///< amplitude a at the strike
+    double level_db = 0; ///< relative to the strongest partial of the list, ≤ 0, at the time the
+                         ///< hammer has left the wood (FitParams::skip_s): what dies sooner
+                         ///< can't be carried back to the strike
+    double level_dbfs = 0; ///< amplitude a at the strike
     double level_sd_db = 0;
-    double phase_rad = 0;   ///< −π..π
+    double phase_rad = 0; ///< −π..π
     double phase_sd_rad = 0;
 };
 

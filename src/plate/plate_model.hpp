@@ -2,10 +2,10 @@
 /// A whole plate as a model: outline, arching, fittings and wood, and its free vibrations for any
 /// thickness.
 
-#include "plate/air_load.hpp"
-#include "plate/arching.hpp"
-#include "plate/fittings.hpp"
-#include "plate/shell.hpp"
+#include "plate/shape/arching.hpp"
+#include "plate/shape/fittings.hpp"
+#include "plate/shell/air_load.hpp"
+#include "plate/shell/shell.hpp"
 
 #include <functional>
 #include <memory>

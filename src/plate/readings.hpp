@@ -1,7 +1,7 @@
 #pragma once
 /// What a maker measures on a plate, as plain values.
 
-#include "plate/point.hpp"
+#include "plate/shape/point.hpp"
 
 #include <string>
 

@@ -1,6 +1,6 @@
 #include "plot/axis.hpp"
-#include "wording/say.hpp"
 
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>

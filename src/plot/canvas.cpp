@@ -17,7 +17,8 @@ Colour Colour::over(Colour ground, double opacity_0_1) const {
     const auto mixed = [share](std::uint8_t upper, std::uint8_t lower) {
         return static_cast<std::uint8_t>(std::lround(share * upper + (1.0 - share) * lower));
     };
-    return {mixed(red, ground.red), mixed(green, ground.green), mixed(blue, ground.blue), ground.opacity};
+    return {mixed(red, ground.red), mixed(green, ground.green), mixed(blue, ground.blue),
+            ground.opacity};
 }
 
 std::vector<Point> corners(Shape shape, Point centre, double size) {

@@ -1,7 +1,7 @@
 #include "plot/chart.hpp"
 
 #include "plot/layout.hpp"
-#include "plot/thin.hpp"
+#include "plot/plate/thin.hpp"
 
 #include <algorithm>
 #include <array>

@@ -34,7 +34,8 @@ void add_rows(const Chart& chart, std::string& out) {
     }
     for (const Marks& marks : chart.marks) {
         for (std::size_t i = 0; i < marks.at.size(); ++i) {
-            row(marks.name, marks.at[i], i < marks.spread.size() ? number(marks.spread[i]) : std::string());
+            row(marks.name, marks.at[i],
+                i < marks.spread.size() ? number(marks.spread[i]) : std::string());
         }
     }
     for (const Signpost& post : chart.signposts) {
@@ -50,7 +51,8 @@ void add_rows(const Chart& chart, std::string& out) {
 } // namespace
 
 std::string chart_table(const Chart& chart) {
-    std::string out = "\t" + field(chart.across.title) + "\t" + field(chart.up.title) + "\t\u00b1\n";
+    std::string out =
+        "\t" + field(chart.across.title) + "\t" + field(chart.up.title) + "\t\u00b1\n";
     add_rows(chart, out);
     return out;
 }

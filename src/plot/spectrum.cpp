@@ -1,4 +1,5 @@
 #include "plot/spectrum.hpp"
+
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -30,7 +31,10 @@ void add_line(Chart& chart, const SpectrumLine& line, const Pen& pen) {
 }
 
 void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
-    chart.across = {.title = std::string(say("frequency, Hz")), .low = low_hz, .high = high_hz, .spacing = spacing};
+    chart.across = {.title = std::string(say("frequency, Hz")),
+                    .low = low_hz,
+                    .high = high_hz,
+                    .spacing = spacing};
     const double top = highest(chart.curves, low_hz, high_hz, 0.0) + 4.0;
     double floor_db = top;
     for (const Curve& curve : chart.curves) {

@@ -1,9 +1,9 @@
 #include "screen/desk.hpp"
 
 #include "base/text.hpp"
-#include "screen/parts.hpp"
-#include "screen/stack.hpp"
-#include "screen/status_line.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/fields/stack.hpp"
+#include "screen/settings/status_line.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -50,41 +50,30 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     Box area{0.0, 0.0, static_cast<double>(size.x), static_cast<double>(size.y)};
     const bool stacks = !has_room(area.width(), area.height(), look.scale);
     double stacked_to = 0.0;
-    const Sight sight{now,
-                      send_,
-                      look,
-                      keys,
-                      place_,
-                      wishes_,
-                      session_shown_,
-                      outside_,
-                      owed,
-                      wake_in_s_,
-                      stacks,
-                      stacked_to,
-                      now.obeyed < sent_,
-                      closed_session_};
+    const ViewContext context{
+        now,      send_, look,       keys,   place_,     preferences_,         session_shown_,
+        outside_, owed,  wake_in_s_, stacks, stacked_to, now.executed < sent_, closed_session_};
     const double scale = look.scale;
-    rail(sight, take_left(area, 108.0 * scale));
-    draw_status(sight, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
+    rail(context, take_left(area, 108.0 * scale));
+    draw_status(context, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
                 stacks && place_ == Place::bench ? title_words(now) : std::string());
-    notice(sight, take_bottom(area, notice_height(sight, area.width())));
+    notice(context, take_bottom(area, notice_height(context, area.width())));
     if (!guide_.is_open()) {
-        walk_.follow(sight);
+        walk_.follow(context);
     }
     const double margin = 12.0 * scale;
-    const double walked = walk_.height(sight, area.width() - 2.0 * margin);
+    const double walked = walk_.height(context, area.width() - 2.0 * margin);
     Box strip = take_bottom(area, walked > 0.0 ? walked + 0.5 * margin : 0.0);
     strip = {strip.left + margin, strip.top, strip.right - margin, strip.bottom - 0.5 * margin};
     if (stacks) {
-        stacked_view(sight, area);
+        stacked_view(context, area);
     } else {
-        title(sight, take_top(area, 52.0 * scale));
+        title(context, take_top(area, 52.0 * scale));
         Box inside = inset(area, 12.0 * scale);
         inside.top = area.top;
-        view(sight, inside);
+        view(context, inside);
     }
-    walk_.draw(sight, strip);
+    walk_.draw(context, strip);
     ImGui::End();
     keys.clear();
     return owed;
@@ -92,8 +81,8 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
 
 /// What was said in another language by the bench is said again.
 void Desk::keep_language() {
-    const wording::Language language = language_of(wishes_);
-    const wording::DecimalMark mark = mark_of(wishes_);
+    const wording::Language language = language_of(preferences_);
+    const wording::DecimalMark mark = mark_of(preferences_);
     if (language != wording::spoken() || mark != wording::spoken_mark()) {
         wording::speak(language, mark);
         send_(bench::command::SayAgain{});
@@ -101,20 +90,20 @@ void Desk::keep_language() {
 }
 
 void Desk::keep_habits() {
-    const bench::Habits wanted{wishes_.answers_aloud,
-                               wishes_.taps_a_spot,
-                               wishes_.says_figures,
-                               {wishes_.voice_language, wishes_.voice_rate}};
+    const bench::Habits wanted{preferences_.answers_aloud,
+                               preferences_.taps_a_spot,
+                               preferences_.says_figures,
+                               {preferences_.voice_language, preferences_.voice_rate}};
     if (habits_ != wanted) {
         habits_ = wanted;
         send_(bench::command::SetHabits{wanted});
     }
 }
 
-/// Tapping that was ended stays so until the ear is asked to listen again, or another session lies
-/// on the bench.
+/// Tapping that was ended stays so until the input is asked to listen again, or another session
+/// lies on the bench.
 void Desk::keep_ear(const bench::Snapshot& now) {
-    if (closed_session_ == 0 || now.obeyed < sent_) {
+    if (closed_session_ == 0 || now.executed < sent_) {
         return;
     }
     if (now.input.state != bench::InputState::off) {
@@ -131,116 +120,116 @@ void Desk::global_keys(Keys& keys) {
         send_(bench::command::UndoLast{});
     }
     if (keys.take(U'd')) {
-        wishes_.dark = !wishes_.dark;
+        preferences_.dark = !preferences_.dark;
     }
     if (keys.take(U'?')) { // F12 comes as this letter
         guide_.toggle();
     }
     if (keys.take(U'G')) {
-        wishes_.says_figures = !wishes_.says_figures;
+        preferences_.says_figures = !preferences_.says_figures;
     } else if (keys.take(U'g')) {
         send_(bench::command::SayFigures{});
     }
     constexpr double step = 0.125;
     if (keys.take(U'+')) {
-        wishes_.text_size = std::min(2.0, wishes_.text_size + step);
+        preferences_.text_size = std::min(2.0, preferences_.text_size + step);
     }
     if (keys.take(U'-')) {
-        wishes_.text_size = std::max(0.75, wishes_.text_size - step);
+        preferences_.text_size = std::max(0.75, preferences_.text_size - step);
     }
 }
 
 /// The bench is seen at once as far as it goes, and has the plate's name in the last line; whatever
 /// is read at the desk scrolls, its title too.
-void Desk::stacked_view(const Sight& sight, const Box& box) {
-    const double scale = sight.look.scale;
+void Desk::stacked_view(const ViewContext& context, const Box& box) {
+    const double scale = context.look.scale;
     const bool bench = place_ == Place::bench && !guide_.is_open();
     const double margin = (bench ? 6.0 : 8.0) * scale;
-    const ScrolledView scrolled(sight, static_cast<int>(place_),
+    const ScrolledView scrolled(context, static_cast<int>(place_),
                                 {box.left, box.top + margin, box.right, box.bottom - 4.0 * scale},
                                 !bench);
     Box inside = scrolled.inside();
     if (!bench) {
-        ImguiCanvas canvas = sight.canvas();
-        const Box head = next_column(sight, inside, 0.0, 30.0 * scale);
-        line(canvas, title_words(sight.now), head,
-             {.colour = sight.palette().ink, .height = k_lead * scale, .weight = Weight::bold});
-        if (sight.now.plate && sight.now.in_air) {
-            const std::string air = say("changes as if at {}", air_words(sight.now.air));
-            const Box chip = next_column(sight, inside, 0.0, 28.0 * scale);
-            canvas.box(chip, sight.palette().caution, 0.5 * chip.height());
+        ImguiCanvas canvas = context.canvas();
+        const Box head = next_column(context, inside, 0.0, 30.0 * scale);
+        line(canvas, title_words(context.now), head,
+             {.colour = context.palette().ink, .height = k_lead * scale, .weight = Weight::bold});
+        if (context.now.plate && context.now.in_air) {
+            const std::string air = say("changes as if at {}", air_words(context.now.air));
+            const Box chip = next_column(context, inside, 0.0, 28.0 * scale);
+            canvas.box(chip, context.palette().caution, 0.5 * chip.height());
             line(canvas, air, chip,
-                 {.colour = sight.palette().on_caution,
+                 {.colour = context.palette().on_caution,
                   .height = k_small * scale,
                   .across = plot::Across::centre,
                   .weight = Weight::bold});
         }
-        inside.top = sight.stacked_to;
+        inside.top = context.stacked_to;
     }
-    view(sight, inside);
+    view(context, inside);
 }
 
-void Desk::view(const Sight& sight, const Box& box) {
+void Desk::view(const ViewContext& context, const Box& box) {
     if (guide_.is_open()) {
-        if (guide_.draw(sight, box)) {
-            begin_walk(sight);
+        if (guide_.draw(context, box)) {
+            begin_walk(context);
         }
         return;
     }
     switch (place_) {
     case Place::bench:
-        bench_and_drift(sight, box);
+        bench_and_drift(context, box);
         break;
     case Place::drift:
-        drift_.draw(sight, box);
+        drift_.draw(context, box);
         break;
     case Place::session:
-        session_.draw(sight, box);
+        session_.draw(context, box);
         break;
     case Place::beside:
-        beside_.draw(sight, box);
+        beside_.draw(context, box);
         break;
     case Place::plates:
-        plates_.draw(sight, box);
+        plates_.draw(context, box);
         break;
     case Place::carving:
-        carving_.draw(sight, box);
+        carving_.draw(context, box);
         break;
     case Place::wood:
-        wood_.draw(sight, box);
+        wood_.draw(context, box);
         break;
     case Place::sound:
-        sound_.draw(sight, box);
+        sound_.draw(context, box);
         break;
     case Place::settings:
-        settings_.draw(sight, box);
+        settings_.draw(context, box);
         break;
     case Place::files:
-        files_.draw(sight, box);
+        files_.draw(context, box);
         break;
     }
 }
 
 /// Here where there are strikes to walk with, else in the demo's own window.
-void Desk::begin_walk(const Sight& sight) {
-    if (sight.now.recorded) {
+void Desk::begin_walk(const ViewContext& context) {
+    if (context.now.recorded) {
         guide_.toggle();
-        walk_.begin(sight);
+        walk_.begin(context);
     } else {
-        guide_.tell(sight.outside.open_demo(true));
+        guide_.tell(context.outside.open_demo(true));
     }
 }
 
 /// Where the window is wide enough the drift stands beside the bench, where it is wider still the
 /// plate beside both. The drift has its keys first: the bench takes whatever is left for a foot
 /// switch.
-void Desk::bench_and_drift(const Sight& sight, Box box) {
-    const double scale = sight.look.scale, gap = k_column_gap * scale;
+void Desk::bench_and_drift(const ViewContext& context, Box box) {
+    const double scale = context.look.scale, gap = k_column_gap * scale;
     const double whole = box.width();
     const double drift = std::clamp(0.42 * whole, k_least_drift * scale, k_most_drift * scale);
-    const bool columns = !sight.stacks && sight.session() != nullptr;
+    const bool columns = !context.stacks && context.session() != nullptr;
     if (!columns || whole - drift < k_least_bench * scale) {
-        bench_.draw(sight, box);
+        bench_.draw(context, box);
         return;
     }
     std::optional<Box> plate;
@@ -254,9 +243,9 @@ void Desk::bench_and_drift(const Sight& sight, Box box) {
     const Box right = take_right(box, std::min(drift, most));
     take_right(box, gap);
     ImGui::PushID("beside_bench");
-    drift_.draw(sight, right, false);
+    drift_.draw(context, right, false);
     ImGui::PopID();
-    bench_.draw(sight, box, plate);
+    bench_.draw(context, box, plate);
 }
 
 } // namespace platewright::screen

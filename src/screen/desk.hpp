@@ -1,23 +1,23 @@
 #pragma once
 #include "screen/bench/bench_view.hpp"
-#include "screen/beside_view.hpp"
-#include "screen/carving_view.hpp"
-#include "screen/drift_view.hpp"
-#include "screen/files_view.hpp"
-#include "screen/guide_view.hpp"
-#include "screen/plates_view.hpp"
-#include "screen/session_view.hpp"
-#include "screen/settings_view.hpp"
-#include "screen/sound_view.hpp"
-#include "screen/walk.hpp"
-#include "screen/wood_view.hpp"
+#include "screen/carve/carving_view.hpp"
+#include "screen/files/files_view.hpp"
+#include "screen/help/guide_view.hpp"
+#include "screen/help/walk.hpp"
+#include "screen/plates/beside_view.hpp"
+#include "screen/plates/drift_view.hpp"
+#include "screen/plates/plates_view.hpp"
+#include "screen/plates/session_view.hpp"
+#include "screen/settings/settings_view.hpp"
+#include "screen/settings/sound_view.hpp"
+#include "screen/wood/wood_view.hpp"
 
 #include <cstdint>
 #include <functional>
 
 namespace platewright::screen {
 
-/// The window's inside: a rail to the places, the plate's name, one view, a notice, the ear's
+/// The window's inside: a rail to the places, the plate's name, one view, a notice, the input's
 /// status. Draws one picture of a snapshot into the present Dear ImGui frame, filling it.
 /// Threads: the screen's. Cost: a frame.
 class Desk {
@@ -35,8 +35,8 @@ public:
     /// Gives how many pictures are wanted after this one even if nothing happens.
     int draw(const bench::Snapshot& now, const Look& look, Keys& keys);
 
-    const Wishes& wishes() const { return wishes_; }
-    void wish(const Wishes& wishes) { wishes_ = wishes; }
+    const Preferences& preferences() const { return preferences_; }
+    void wish(const Preferences& preferences) { preferences_ = preferences; }
     Place place() const { return place_; }
     void start(FirstWalk walk) { walk_.start(walk); }
     /// After so long another picture is wanted though nothing happens; endless: none.
@@ -48,14 +48,14 @@ private:
     void keep_ear(const bench::Snapshot& now);
     void global_keys(Keys& keys);
     void doors(Keys& keys);
-    void rail(const Sight& sight, plot::Box box);
-    void title(const Sight& sight, plot::Box box) const;
-    void stacked_view(const Sight& sight, const plot::Box& box);
-    double notice_height(const Sight& sight, double width) const;
-    void view(const Sight& sight, const plot::Box& box);
-    void bench_and_drift(const Sight& sight, plot::Box box);
-    void notice(const Sight& sight, plot::Box box);
-    void begin_walk(const Sight& sight);
+    void rail(const ViewContext& context, plot::Box box);
+    void title(const ViewContext& context, plot::Box box) const;
+    void stacked_view(const ViewContext& context, const plot::Box& box);
+    double notice_height(const ViewContext& context, double width) const;
+    void view(const ViewContext& context, const plot::Box& box);
+    void bench_and_drift(const ViewContext& context, plot::Box box);
+    void notice(const ViewContext& context, plot::Box box);
+    void begin_walk(const ViewContext& context);
 
     std::uint64_t sent_ = 0; // commands
     std::function<void(bench::Command)> send_;
@@ -63,7 +63,7 @@ private:
     std::optional<bench::Habits> habits_; // as the bench was told them last
     ledger::Id session_shown_ = 0, closed_session_ = 0;
     double wake_in_s_ = 0.0;
-    Wishes wishes_;
+    Preferences preferences_;
     Place place_ = Place::bench;
     BenchView bench_;
     DriftView drift_;

@@ -1,6 +1,6 @@
 #include "base/text.hpp"
 #include "screen/desk.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 
 #include <algorithm>
 #include <array>
@@ -46,10 +46,10 @@ void Desk::doors(Keys& keys) {
     }
 }
 
-void Desk::rail(const Sight& sight, Box box) {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+void Desk::rail(const ViewContext& context, Box box) {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     canvas.box(box, p.panel, 0.0);
     canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
     box = inset(box, 8.0 * scale);
@@ -61,35 +61,35 @@ void Desk::rail(const Sight& sight, Box box) {
     for (const Door& door : k_doors) {
         const Box at = take_top(box, height);
         const Stress stress = door.place == place_ ? Stress::chosen : Stress::plain;
-        if (low ? press(sight, say(door.words), at, {}, stress)
-                : press_door(sight, say(door.words), at, door.cap, stress)) {
+        if (low ? press(context, say(door.words), at, {}, stress)
+                : press_door(context, say(door.words), at, door.cap, stress)) {
             place_ = door.place;
         }
         take_top(box, gap);
     }
     const Box light = take_bottom(box, low ? height : 44.0 * scale);
-    if (press(sight, wishes_.dark ? say("Light") : say("Dark"), light, low ? "" : "D")) {
-        wishes_.dark = !wishes_.dark;
+    if (press(context, preferences_.dark ? say("Light") : say("Dark"), light, low ? "" : "D")) {
+        preferences_.dark = !preferences_.dark;
     }
 }
 
-void Desk::title(const Sight& sight, Box box) const {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+void Desk::title(const ViewContext& context, Box box) const {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     box.left += 14.0 * scale;
     box.right -= 14.0 * scale;
-    if (!sight.now.plate) {
+    if (!context.now.plate) {
         line(canvas, "Platewright", box,
              {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
         return;
     }
-    if (place_ == Place::bench && sight.session() != nullptr && !guide_.is_open()) {
-        draw_session_facts(sight, take_right(box, 300.0 * scale));
+    if (place_ == Place::bench && context.session() != nullptr && !guide_.is_open()) {
+        draw_session_facts(context, take_right(box, 300.0 * scale));
         take_right(box, 12.0 * scale);
     }
-    if (sight.now.in_air) { // seen wherever figures are that it changes
-        const std::string air = say("changes as if at {}", air_words(sight.now.air));
+    if (context.now.in_air) { // seen wherever figures are that it changes
+        const std::string air = say("changes as if at {}", air_words(context.now.air));
         const double room = canvas.measure(air, k_small * scale, Weight::bold).width + 36.0 * scale;
         Box chip = inset(take_right(box, room), 6.0 * scale);
         chip.top += 8.0 * scale;
@@ -101,14 +101,14 @@ void Desk::title(const Sight& sight, Box box) const {
               .across = plot::Across::centre,
               .weight = Weight::bold});
     }
-    const ledger::PlateHistory& history = sight.now.plate->history;
+    const ledger::PlateHistory& history = context.now.plate->history;
     const std::string name = plate_name(history.instrument, history.plate);
     const double width = canvas.measure(name, k_lead * scale, Weight::bold).width + 18.0 * scale;
     line(canvas, name, take_left(box, std::min(width, 0.6 * box.width())),
          {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
     const auto& sessions = history.sessions;
     const auto open = std::find_if(sessions.begin(), sessions.end(), [&](const auto& s) {
-        return s.session.id == sight.now.plate->session;
+        return s.session.id == context.now.plate->session;
     });
     std::string second = what_plate(history.instrument.kind, history.plate.part);
     if (open != sessions.end()) {
@@ -131,32 +131,33 @@ void Desk::title(const Sight& sight, Box box) const {
 }
 
 /// As high as its sentence is long; nothing where none is to be read.
-double Desk::notice_height(const Sight& sight, double width) const {
-    if (unread(sight.now, notices_read_) == nullptr) {
+double Desk::notice_height(const ViewContext& context, double width) const {
+    if (unread(context.now, notices_read_) == nullptr) {
         return 0.0;
     }
-    const double scale = sight.look.scale;
+    const double scale = context.look.scale;
     const double words = width - (24.0 + 12.0 + 14.0 + k_understood + k_sign) * scale;
-    const double needed = paragraph_height(sight.canvas(), unread(sight.now, notices_read_)->text,
-                                           words, k_body * scale, Weight::bold);
+    const double needed =
+        paragraph_height(context.canvas(), unread(context.now, notices_read_)->text, words,
+                         k_body * scale, Weight::bold);
     return std::max(50.0 * scale, needed + 20.0 * scale);
 }
 
 /// One sentence, until it is put away.
-void Desk::notice(const Sight& sight, Box box) {
-    if (unread(sight.now, notices_read_) == nullptr) {
+void Desk::notice(const ViewContext& context, Box box) {
+    if (unread(context.now, notices_read_) == nullptr) {
         return;
     }
-    const bench::Notice& newest = *unread(sight.now, notices_read_);
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+    const bench::Notice& newest = *unread(context.now, notices_read_);
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     box = {box.left + 12.0 * scale, box.top, box.right - 12.0 * scale, box.bottom - 6.0 * scale};
     const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
-    sheet(canvas, sight.look, box, newest.grave ? p.bad : p.caution);
+    sheet(canvas, context.look, box, newest.grave ? p.bad : p.caution);
     Box rest = inset(box, 6.0 * scale);
     const bool away =
-        press(sight, say("Understood"), take_right(rest, k_understood * scale), "Esc");
+        press(context, say("Understood"), take_right(rest, k_understood * scale), "Esc");
     const Box sign = take_left(rest, k_sign * scale);
     canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
                 newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.width(), ink);
@@ -166,7 +167,7 @@ void Desk::notice(const Sight& sight, Box box) {
     paragraph(canvas, newest.text,
               {words.left, words.top + 0.5 * (words.height() - needed), words.right, words.bottom},
               k_body * scale, ink, Weight::bold);
-    if (away || sight.keys.take(Key::escape)) {
+    if (away || context.keys.take(Key::escape)) {
         notices_read_ = newest.number;
     }
 }

@@ -1,9 +1,9 @@
 #include "screen/window.hpp"
 
 #include "screen/desk.hpp"
-#include "screen/glass.hpp"
-#include "screen/status_line.hpp"
-#include "screen/wishes_file.hpp"
+#include "screen/native_window.hpp"
+#include "screen/settings/preferences_file.hpp"
+#include "screen/settings/status_line.hpp"
 
 #include <GLFW/glfw3.h>
 #include <imgui.h>
@@ -66,18 +66,18 @@ bool looks_different(const bench::Snapshot& before, const bench::Snapshot& now) 
     return !(same_ear && same_rest);
 }
 
-/// Letters and colours for the window as large as it is now and as the maker wishes it. True when
-/// the letters were cut anew.
-bool keep_look(Look& look, const Wishes& wishes, double density) {
+/// Letters and colours for the window as large as it is now and as the maker preferences it. True
+/// when the letters were cut anew.
+bool keep_look(Look& look, const Preferences& preferences, double density) {
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     const double scale = scale_for(static_cast<double>(size.x), static_cast<double>(size.y),
-                                   wishes.text_size, density);
+                                   preferences.text_size, density);
     const bool anew = look.fonts.regular.empty() || scale != look.scale;
     if (anew) {
         look.scale = scale;
         look.fonts = cut_fonts(scale);
     }
-    look.palette = wishes.dark ? &plot::dark_palette() : &plot::light_palette();
+    look.palette = preferences.dark ? &plot::dark_palette() : &plot::light_palette();
     dress(look);
     return anew;
 }
@@ -160,7 +160,8 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
     const bool first = look.fonts.regular.empty();
     float across = 1.0F, down = 1.0F;
     glfwGetWindowContentScale(window, &across, &down);
-    if (keep_look(look, desk.wishes(), static_cast<double>(std::max(across, down))) && !first) {
+    if (keep_look(look, desk.preferences(), static_cast<double>(std::max(across, down))) &&
+        !first) {
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
     }
@@ -193,10 +194,10 @@ void keep_memory_between_pictures() {
 }
 
 /// As soon as something is wished: a program that is ended by a signal takes no wish along.
-void keep_wishes(const Wishes& wished, Wishes& kept) {
+void keep_preferences(const Preferences& wished, Preferences& kept) {
     if (wished != kept) {
         kept = wished;
-        write_wishes(kept);
+        write_preferences(kept);
     }
 }
 
@@ -205,8 +206,8 @@ void keep_wishes(const Wishes& wished, Wishes& kept) {
 int run_window(const Bench& bench) {
     keep_memory_between_pictures();
     Happenings happenings;
-    Wishes kept = read_wishes();
-    Glass window(happenings, kept.window);
+    Preferences kept = read_preferences();
+    NativeWindow window(happenings, kept.window);
     Desk desk(bench.send, bench.outside);
     desk.wish(kept);
     desk.start(bench.walk);
@@ -240,13 +241,13 @@ int run_window(const Bench& bench) {
             window.toggle_whole_screen();
         }
         const int wanted = draw_picture(window.get(), desk, look, *now, happenings);
-        keep_wishes(desk.wishes(), kept);
+        keep_preferences(desk.preferences(), kept);
         shown = now;
         owed = std::max(owed - 1, wanted);
     }
-    Wishes after = desk.wishes();
+    Preferences after = desk.preferences();
     after.window = window.place(after.window);
-    keep_wishes(after, kept);
+    keep_preferences(after, kept);
     return 0;
 }
 

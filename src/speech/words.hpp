@@ -1,5 +1,5 @@
 #pragma once
-#include "trends/decision.hpp"
+#include "trends/decision/decision.hpp"
 
 #include <span>
 #include <string>

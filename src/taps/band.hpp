@@ -39,8 +39,8 @@ private:
     double first_ = 0, second_ = 0;
 };
 
-/// The band in which strikes are looked for: high-pass and low-pass, second order each. Its delay in
-/// the band is a few samples at 48 kHz, well under the promised accuracy of an onset.
+/// The band in which strikes are looked for: high-pass and low-pass, second order each. Its delay
+/// in the band is a few samples at 48 kHz, well under the promised accuracy of an onset.
 class Band {
 public:
     Band(double low_hz, double high_hz, double sample_rate_hz)

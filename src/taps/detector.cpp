@@ -1,10 +1,5 @@
 #include "taps/detector.hpp"
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <stdexcept>
-
 #include "base/level.hpp"
 #include "base/loudest.hpp"
 #include "taps/band.hpp"
@@ -12,21 +7,29 @@
 #include "taps/onset.hpp"
 #include "taps/room_noise.hpp"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
 namespace platewright::taps {
 namespace {
 
 constexpr double k_hop_s = 0.001;
-constexpr std::size_t k_hops_smoothed = 3;   // the strike's level is read over 3 ms
-constexpr std::size_t k_hops_past = 80;      // and set against the loudest of some ms before it: 30 of them, or
-constexpr double k_cycles_past = 0.9;        // nearly a cycle of the band's lowest, whose crests are no strikes
-constexpr std::size_t k_hops_rise = 6;       // that ended this long ago
-constexpr double k_weaker_db = 6;            // than a strike worth fitting, and still heard, to be called too weak
-constexpr double k_crackle_db = 8;           // over the room, for 20 ms, is the least a strike has
-constexpr double k_sudden_db = 7;            // a strike leaps; a voice or a beat swells
-constexpr std::size_t k_hops_piece = 20;     // one piece of the room's noise
-constexpr double k_dwarfs_db = 8;            // over all before: what rang was only noise before this strike
-constexpr double k_rung_out_db = 3;          // above the room
-constexpr double k_heard_out_db = 60;        // below the strike: enough has been heard
+constexpr std::size_t k_hops_smoothed = 3; // the strike's level is read over 3 ms
+constexpr std::size_t k_hops_past =
+    80; // and set against the loudest of some ms before it: 30 of them, or
+constexpr double k_cycles_past =
+    0.9; // nearly a cycle of the band's lowest, whose crests are no strikes
+constexpr std::size_t k_hops_rise = 6; // that ended this long ago
+constexpr double k_weaker_db =
+    6; // than a strike worth fitting, and still heard, to be called too weak
+constexpr double k_crackle_db = 8;       // over the room, for 20 ms, is the least a strike has
+constexpr double k_sudden_db = 7;        // a strike leaps; a voice or a beat swells
+constexpr std::size_t k_hops_piece = 20; // one piece of the room's noise
+constexpr double k_dwarfs_db = 8;   // over all before: what rang was only noise before this strike
+constexpr double k_rung_out_db = 3; // above the room
+constexpr double k_heard_out_db = 60; // below the strike: enough has been heard
 constexpr std::size_t k_pieces_quiet = 3;
 
 } // namespace
@@ -35,8 +38,9 @@ struct Detector::State {
     State(double rate, const DetectorParams& p)
         : params(p), rate_hz(rate), band(p.low_hz, p.high_hz, rate),
           hop(static_cast<std::size_t>(std::max(1.0, std::round(k_hop_s * rate)))),
-          hops_past(std::clamp<std::size_t>(static_cast<std::size_t>(k_cycles_past / (p.low_hz * k_hop_s)) + k_hops_rise, 32,
-                                            k_hops_past)) {}
+          hops_past(std::clamp<std::size_t>(
+              static_cast<std::size_t>(k_cycles_past / (p.low_hz * k_hop_s)) + k_hops_rise, 32,
+              k_hops_past)) {}
 
     DetectorParams params;
     double rate_hz;
@@ -57,10 +61,10 @@ struct Detector::State {
     RoomNoise room;
 
     bool is_ringing = false;
-    bool is_refined = false;     // whether the onset is more than a rough one
-    std::size_t onset = 0;       // index into raw
-    double room_dbfs = 0;        // at the onset
-    double loudest_piece = 0;    // mean square
+    bool is_refined = false;  // whether the onset is more than a rough one
+    std::size_t onset = 0;    // index into raw
+    double room_dbfs = 0;     // at the onset
+    double loudest_piece = 0; // mean square
     std::size_t quiet_pieces = 0;
     bool struck_again = false;
 
@@ -99,12 +103,15 @@ struct Detector::State {
     void end_tap(std::size_t end, bool lost, std::vector<Tap>& out) {
         Tap tap = judged(end, lost);
         is_ringing = false;
-        // What already sounds when the stream begins is no strike anybody made, unless it stands out of the room as that
-        // is known by now; nor is a single crackle, of which there are many where sound is coarsely written down.
+        // What already sounds when the stream begins is no strike anybody made, unless it stands
+        // out of the room as that is known by now; nor is a single crackle, of which there are many
+        // where sound is coarsely written down.
         const bool from_the_start = tap.onset_frame < static_cast<std::int64_t>(frames(0.010));
-        const bool of_note = (tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped) &&
-                             loudest_dbfs(end) > room.level_dbfs() + params.rise_db;
-        const bool crackle = tap.verdict == Verdict::too_weak && loudest_dbfs(end) < room_dbfs + k_crackle_db;
+        const bool of_note =
+            (tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped) &&
+            loudest_dbfs(end) > room.level_dbfs() + params.rise_db;
+        const bool crackle =
+            tap.verdict == Verdict::too_weak && loudest_dbfs(end) < room_dbfs + k_crackle_db;
         if (of_note || !(from_the_start || crackle))
             out.push_back(std::move(tap));
     }
@@ -156,7 +163,8 @@ struct Detector::State {
             return begin_tap(at);
         if (at <= onset + frames(0.012))
             return; // still the same strike building up
-        const bool dwarfs = leap_dbfs > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
+        const bool dwarfs =
+            leap_dbfs > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
         if (at < onset + frames(params.settle_s) && !dwarfs) {
             struck_again = true;
             return;
@@ -172,8 +180,9 @@ struct Detector::State {
             return trim();
         loudest_piece = std::max(loudest_piece, mean_square);
         const double level = base::amplitude_to_db(std::sqrt(mean_square));
-        const double enough = std::max(room_dbfs + k_rung_out_db,
-                                       base::amplitude_to_db(std::sqrt(loudest_piece)) - k_heard_out_db);
+        const double enough =
+            std::max(room_dbfs + k_rung_out_db,
+                     base::amplitude_to_db(std::sqrt(loudest_piece)) - k_heard_out_db);
         quiet_pieces = level < enough ? quiet_pieces + 1 : 0;
         const std::size_t length = raw.size() - onset;
         if ((quiet_pieces >= k_pieces_quiet && length >= frames(params.shortest_s)) ||
@@ -183,8 +192,8 @@ struct Detector::State {
         }
     }
 
-    /// While idle only the pre-roll and the look-back are kept; dropped in large steps, so that each
-    /// sample is moved rarely.
+    /// While idle only the pre-roll and the look-back are kept; dropped in large steps, so that
+    /// each sample is moved rarely.
     void trim() {
         if (raw.size() > frames(params.pre_roll_s + 1.0) + look_back())
             forget(raw.size());

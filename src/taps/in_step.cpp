@@ -1,14 +1,14 @@
 #include "taps/in_step.hpp"
 
+#include "base/turning.hpp"
+#include "taps/band.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <complex>
 #include <numbers>
 #include <vector>
-
-#include "base/turning.hpp"
-#include "taps/band.hpp"
 
 namespace platewright::taps {
 namespace {
@@ -17,9 +17,9 @@ using Complex = std::complex<double>;
 
 // An octave lies between an eighth and a quarter of its sample rate; all its figures follow.
 constexpr double k_centre = 3.0 / 16, k_half_width = 1.0 / 16; // of the sample rate
-constexpr std::size_t k_keep_every = 6;                        // of the samples, once shifted to 0 Hz
-constexpr std::size_t k_lag = 7;                               // of those kept: eight cycles of the centre
-constexpr std::size_t k_order = 6;                             // modes an octave can hold and be foreseen
+constexpr std::size_t k_keep_every = 6; // of the samples, once shifted to 0 Hz
+constexpr std::size_t k_lag = 7;        // of those kept: eight cycles of the centre
+constexpr std::size_t k_order = 6;      // modes an octave can hold and be foreseen
 
 class LowPass {
 public:
@@ -66,7 +66,8 @@ double energy(std::span<const Complex> x) {
 
 constexpr std::size_t k_past = k_lag + k_order - 1; // samples before the first that can be foreseen
 
-/// Energy of x[k_past…) that the best predictor leaves over: the normal equations, a little ridged, by Cholesky.
+/// Energy of x[k_past…) that the best predictor leaves over: the normal equations, a little ridged,
+/// by Cholesky.
 double left_over(std::span<const Complex> x) {
     std::array<std::array<Complex, k_order>, k_order> a{};
     std::array<Complex, k_order> b{};
@@ -88,7 +89,8 @@ double left_over(std::span<const Complex> x) {
             Complex sum = a[i][j];
             for (std::size_t k = 0; k < j; ++k)
                 sum -= a[i][k] * std::conj(a[j][k]);
-            a[i][j] = i == j ? Complex{std::sqrt(std::max(sum.real(), 1e-30))} : sum / a[j][j].real();
+            a[i][j] =
+                i == j ? Complex{std::sqrt(std::max(sum.real(), 1e-30))} : sum / a[j][j].real();
         }
         for (std::size_t k = 0; k < i; ++k)
             b[i] -= a[i][k] * b[k];
@@ -114,19 +116,23 @@ Energies weigh(std::span<const Complex> sound) {
 
 } // namespace
 
-double in_step(std::span<const float> in_band, double sample_rate_hz, double low_hz, double high_hz) {
+double in_step(std::span<const float> in_band, double sample_rate_hz, double low_hz,
+               double high_hz) {
     // Thinned without a filter: what folds over stays in step or does not, as before.
-    const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(sample_rate_hz / (4 * high_hz))));
+    const auto every =
+        static_cast<std::size_t>(std::max(1.0, std::floor(sample_rate_hz / (4 * high_hz))));
     std::vector<double> sound;
     sound.reserve(in_band.size() / every + 1);
     for (std::size_t n = 0; n < in_band.size(); n += every)
         sound.push_back(static_cast<double>(in_band[n]));
     Energies all;
-    for (double rate_hz = sample_rate_hz / static_cast<double>(every); rate_hz / 4 > 1.2 * low_hz; rate_hz /= 2) {
+    for (double rate_hz = sample_rate_hz / static_cast<double>(every); rate_hz / 4 > 1.2 * low_hz;
+         rate_hz /= 2) {
         const std::vector<Complex> octave = octave_of(sound);
         // The filter's answer to a sudden beginning is let go by, and 10 ms more.
         const double settled = std::ceil((8 + 0.010 * rate_hz) / k_keep_every);
-        const Energies found = weigh(std::span{octave}.subspan(std::min(octave.size(), static_cast<std::size_t>(settled))));
+        const Energies found = weigh(
+            std::span{octave}.subspan(std::min(octave.size(), static_cast<std::size_t>(settled))));
         all.later += found.later;
         all.foreseen += found.foreseen;
         sound = at_half_rate(sound);

@@ -1,26 +1,28 @@
 #include "taps/judge.hpp"
 
+#include "base/level.hpp"
+#include "base/stats.hpp"
+#include "taps/in_step.hpp"
+#include "taps/prediction.hpp"
+
+#include <Eigen/Core>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <utility>
 #include <vector>
 
-#include <Eigen/Core>
-
-#include "base/level.hpp"
-#include "base/stats.hpp"
-#include "taps/in_step.hpp"
-#include "taps/prediction.hpp"
-
 namespace platewright::taps {
 namespace {
 
 double rms_db(std::span<const float> samples) {
     const auto size = static_cast<Eigen::Index>(samples.size());
-    const double sum = Eigen::Map<const Eigen::VectorXf>(samples.data(), size).cast<double>().squaredNorm();
-    return samples.empty() ? base::k_silence_db
-                           : base::amplitude_to_db(std::sqrt(sum / static_cast<double>(samples.size())));
+    const double sum =
+        Eigen::Map<const Eigen::VectorXf>(samples.data(), size).cast<double>().squaredNorm();
+    return samples.empty()
+               ? base::k_silence_db
+               : base::amplitude_to_db(std::sqrt(sum / static_cast<double>(samples.size())));
 }
 
 /// Times are in seconds from the strike; negative lies in the pre-roll. Cut to what there is.
@@ -32,7 +34,8 @@ public:
         return to > from ? cut_.in_band.subspan(from, to - from) : std::span<const float>{};
     }
     double length_s() const {
-        return static_cast<double>(cut_.in_band.size() - cut_.tap.onset_index) / cut_.tap.sample_rate_hz;
+        return static_cast<double>(cut_.in_band.size() - cut_.tap.onset_index) /
+               cut_.tap.sample_rate_hz;
     }
     double loudest_db(double from_s, double to_s, double step_s) const {
         double loudest = base::k_silence_db;
@@ -43,8 +46,10 @@ public:
 
 private:
     std::size_t index(double at_s) const {
-        const double at = static_cast<double>(cut_.tap.onset_index) + at_s * cut_.tap.sample_rate_hz;
-        return static_cast<std::size_t>(std::clamp(at, 0.0, static_cast<double>(cut_.in_band.size())));
+        const double at =
+            static_cast<double>(cut_.tap.onset_index) + at_s * cut_.tap.sample_rate_hz;
+        return static_cast<std::size_t>(
+            std::clamp(at, 0.0, static_cast<double>(cut_.in_band.size())));
     }
     const Cut& cut_;
 };
@@ -76,24 +81,27 @@ bool is_clipped(const Tap& tap) {
     return false;
 }
 
-/// How often something leapt up after the first strike, weaker ones left out, by what a linear predictor of the ring
-/// could not foresee.
+/// How often something leapt up after the first strike, weaker ones left out, by what a linear
+/// predictor of the ring could not foresee.
 int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params) {
     constexpr int order = 48;
     constexpr double step_s = 0.003, after_s = 0.015;
-    constexpr double weaker = 0.0025;   // of the first strike's energy: -26 dB, too weak to matter
-    constexpr double unforeseen = 4.0;  // times the usual innovation of this ring
-    constexpr double leap = 4.0;        // times the two steps before: a real strike's own tail is not
-                                        // foreseen either, but it only dies away
+    constexpr double weaker = 0.0025;  // of the first strike's energy: -26 dB, too weak to matter
+    constexpr double unforeseen = 4.0; // times the usual innovation of this ring
+    constexpr double leap = 4.0; // times the two steps before: a real strike's own tail is not
+                                 // foreseen either, but it only dies away
     const double rate = cut.tap.sample_rate_hz;
-    const auto every = static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
+    const auto every =
+        static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
     // Aliasing does no harm: an aliased decaying sinusoid is as well foreseen as any other.
     std::vector<float> thinned;
     const std::span span = ring.between(-0.02, ring.length_s());
     for (std::size_t i = 0; i < span.size(); i += every)
         thinned.push_back(span[i]);
-    const auto step = static_cast<std::size_t>(std::max(1.0, step_s * rate / static_cast<double>(every)));
-    const std::size_t before = std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
+    const auto step =
+        static_cast<std::size_t>(std::max(1.0, step_s * rate / static_cast<double>(every)));
+    const std::size_t before =
+        std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
     const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
     if (thinned.size() < start + 4 * order)
         return 0;
@@ -117,7 +125,8 @@ int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params
     bool was_struck = false;
     double one_before = first, two_before = first;
     for (const double e : energy) {
-        const bool struck = e > unforeseen * usual && e > weaker * first && e > leap * std::max(one_before, two_before);
+        const bool struck = e > unforeseen * usual && e > weaker * first &&
+                            e > leap * std::max(one_before, two_before);
         strikes += struck && !was_struck ? 1 : 0;
         was_struck = struck;
         two_before = std::exchange(one_before, e);
@@ -125,16 +134,17 @@ int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params
     return strikes;
 }
 
-/// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit, for its modes are
-/// the same. Never where it is nearly as loud as the strike.
+/// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit,
+/// for its modes are the same. Never where it is nearly as loud as the strike.
 bool rang_before(const Cut& cut, const DetectorParams& params, double below_strike_db) {
     constexpr double least_below_db = 12, rings = 0.85;
     return below_strike_db > least_below_db &&
-           in_step(cut.in_band.first(cut.tap.onset_index), cut.tap.sample_rate_hz, params.low_hz, params.high_hz) > rings;
+           in_step(cut.in_band.first(cut.tap.onset_index), cut.tap.sample_rate_hz, params.low_hz,
+                   params.high_hz) > rings;
 }
 
-/// Whether a hand, or a gate, stopped it before it could be measured: it falls away at once, far steeper than it had
-/// begun to, and stays away.
+/// Whether a hand, or a gate, stopped it before it could be measured: it falls away at once, far
+/// steeper than it had begun to, and stays away.
 bool was_stopped(const Ring& ring, double until_s) {
     constexpr double piece_s = 0.01, drop_db = 15, steeper = 3;
     const double first = rms_db(ring.between(0.01, 0.03));
@@ -160,10 +170,12 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
         return Verdict::gap;
     if (is_clipped(cut.tap))
         return Verdict::clipped;
-    // A damped plate is gone in a twentieth of a second: what counts is how it stands out while it rings.
+    // A damped plate is gone in a twentieth of a second: what counts is how it stands out while it
+    // rings.
     constexpr double least_db = 6, noise_over_room_db = 12, noise_below_strike_db = 17;
     const double strike = ring.loudest_db(0.0, 0.06, 0.02);
-    if (ring.loudest_db(0.01, 0.07, 0.02) < cut.room_dbfs + least_db || strike < cut.room_dbfs + params.rise_db)
+    if (ring.loudest_db(0.01, 0.07, 0.02) < cut.room_dbfs + least_db ||
+        strike < cut.room_dbfs + params.rise_db)
         return Verdict::too_weak;
     const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
     if (before > cut.room_dbfs + noise_over_room_db && before > strike - noise_below_strike_db &&
@@ -175,7 +187,8 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
     // What leaps up again and again is no strike at all, and the fit's to refuse.
     constexpr int many = 4;
     const int again = strikes_after(cut, ring, params);
-    return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice : Verdict::accepted;
+    return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice
+                                                           : Verdict::accepted;
 }
 
 } // namespace platewright::taps

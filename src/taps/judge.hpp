@@ -1,11 +1,12 @@
 #pragma once
-#include <span>
-
 #include "taps/detector.hpp"
+
+#include <span>
 
 namespace platewright::taps {
 
-/// A strike as the detector cut it out: the tap, and its samples in the band strikes are looked for in.
+/// A strike as the detector cut it out: the tap, and its samples in the band strikes are looked for
+/// in.
 struct Cut {
     const Tap& tap;
     std::span<const float> in_band; ///< as long as tap.samples
@@ -14,8 +15,9 @@ struct Cut {
     bool gap = false;               ///< samples were lost while it rang
 };
 
-/// The verdict on a strike, as far as its level and length tell, in the order: gap, clipped, too weak, noise before it,
-/// too short, struck twice. Whether it rings, the fit tells (modes/ring_test.hpp). Pure; about a millisecond; worker.
+/// The verdict on a strike, as far as its level and length tell, in the order: gap, clipped, too
+/// weak, noise before it, too short, struck twice. Whether it rings, the fit tells
+/// (modes/ring/ring_test.hpp). Pure; about a millisecond; worker.
 Verdict judge(const Cut& cut, const DetectorParams& params);
 
 } // namespace platewright::taps

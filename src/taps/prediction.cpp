@@ -2,15 +2,17 @@
 
 #include "taps/overlapping.hpp"
 
-#include <stdexcept>
-
 #include <Eigen/Core>
+
+#include <stdexcept>
 
 namespace platewright::taps {
 namespace {
 
 Eigen::VectorXd doubles(std::span<const float> samples) {
-    return Eigen::Map<const Eigen::VectorXf>(samples.data(), static_cast<Eigen::Index>(samples.size())).cast<double>();
+    return Eigen::Map<const Eigen::VectorXf>(samples.data(),
+                                             static_cast<Eigen::Index>(samples.size()))
+        .cast<double>();
 }
 
 /// Σ x[n] x[n + lag] for lag = 0 … most.
@@ -24,11 +26,13 @@ Eigen::VectorXd autocorrelation(const Eigen::VectorXd& x, Eigen::Index most) {
 
 } // namespace
 
-// With v the predictor of order m, its leading 1 and a 0 behind it, and R the matrix of the products the next order's
-// errors are made of, Burg's k is −vᵀJRv / vᵀRv, J turning upside down. R need not stand anywhere: g = Rv, R's last row
-// and the autocorrelations carry over from order to order, less what the two ends of the samples lose.
+// With v the predictor of order m, its leading 1 and a 0 behind it, and R the matrix of the
+// products the next order's errors are made of, Burg's k is −vᵀJRv / vᵀRv, J turning upside down. R
+// need not stand anywhere: g = Rv, R's last row and the autocorrelations carry over from order to
+// order, less what the two ends of the samples lose.
 std::vector<double> burg(std::span<const float> samples, int order) {
-    const auto count = static_cast<Eigen::Index>(samples.size()), most = static_cast<Eigen::Index>(order);
+    const auto count = static_cast<Eigen::Index>(samples.size()),
+               most = static_cast<Eigen::Index>(order);
     if (order < 1 || count <= most)
         throw std::invalid_argument("burg needs more samples than its order");
     const Eigen::VectorXd x = doubles(samples);
@@ -48,7 +52,8 @@ std::vector<double> burg(std::span<const float> samples, int order) {
         const auto last = x.tail(size);
         Eigen::VectorXd row(size + 1), next(size + 1);
         row << twice(size), last_row - last(0) * last.reverse() - first(0) * first.reverse();
-        next << g + k * g.reverse() - first.dot(v) * first - last.dot(v) * last, row.head(size).dot(v);
+        next << g + k * g.reverse() - first.dot(v) * first - last.dot(v) * last,
+            row.head(size).dot(v);
         last_row = row;
         g = next;
         v.conservativeResize(size + 1);
@@ -65,7 +70,8 @@ std::vector<double> innovation(std::span<const float> samples, std::span<const d
     if (count <= 0)
         return left;
     // Oldest first, so that predictor and samples run alike.
-    const Eigen::VectorXd weights = Eigen::Map<const Eigen::VectorXd>(predictor.data(), order).reverse();
+    const Eigen::VectorXd weights =
+        Eigen::Map<const Eigen::VectorXd>(predictor.data(), order).reverse();
     Eigen::Map<Eigen::VectorXd>(left.data() + order, count) =
         all.tail(count) + overlapping(all.data(), order, count).transpose() * weights;
     return left;

@@ -1,9 +1,9 @@
 #include "taps/room_noise.hpp"
 
+#include "base/level.hpp"
+
 #include <algorithm>
 #include <cmath>
-
-#include "base/level.hpp"
 
 namespace platewright::taps {
 

@@ -5,7 +5,8 @@
 namespace platewright::taps {
 
 /// The level of the room between the strikes: the lower fifth of the mean squares of the last two
-/// seconds, in pieces of 20 ms, so that rings and voices in between don't raise it. Memory fixed. RT.
+/// seconds, in pieces of 20 ms, so that rings and voices in between don't raise it. Memory fixed.
+/// RT.
 class RoomNoise {
 public:
     /// Adds the mean square of the next 20 ms.

@@ -1,21 +1,22 @@
 #pragma once
+#include "taps/spot.hpp"
+#include "taps/verdict.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <vector>
 
-#include "taps/spot.hpp"
-#include "taps/verdict.hpp"
-
 namespace platewright::taps {
 
-/// One strike, cut out of the sound. Time is counted in frames from the start of the stream or file.
+/// One strike, cut out of the sound. Time is counted in frames from the start of the stream or
+/// file.
 struct Tap {
     double sample_rate_hz = 0;
-    std::int64_t onset_frame = 0;  ///< the strike's first sample, counted from the stream's start
-    std::size_t onset_index = 0;   ///< the same sample within `samples`; before it lies the pre-roll
-    std::vector<float> samples;    ///< full scale ±1
+    std::int64_t onset_frame = 0; ///< the strike's first sample, counted from the stream's start
+    std::size_t onset_index = 0;  ///< the same sample within `samples`; before it lies the pre-roll
+    std::vector<float> samples;   ///< full scale ±1
     double peak_dbfs = 0;
-    double noise_dbfs = 0;         ///< RMS of the quiet before the strike
+    double noise_dbfs = 0; ///< RMS of the quiet before the strike
     Verdict verdict = Verdict::accepted;
     Spot spot = Spot::unknown;
 

@@ -1,8 +1,8 @@
 #include "trends/plate_report.hpp"
 
-#include "trends/map_review.hpp"
-#include "trends/next_pass.hpp"
+#include "trends/decision/next_pass.hpp"
 #include "trends/remarks.hpp"
+#include "trends/review/map_review.hpp"
 
 #include <utility>
 

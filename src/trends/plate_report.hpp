@@ -1,7 +1,7 @@
 #pragma once
-#include "trends/decision.hpp"
-#include "trends/drift.hpp"
-#include "trends/outlook.hpp"
+#include "trends/decision/decision.hpp"
+#include "trends/decision/outlook.hpp"
+#include "trends/drift/drift.hpp"
 
 #include <cstddef>
 #include <optional>
@@ -18,7 +18,7 @@ struct Question {
     /// A tap there would settle the greatest doubt about a name of that session.
     std::optional<taps::Spot> ask_spot;
     const PassForesight* foresight = nullptr; ///< the model's, of that session; null: none
-    std::optional<double> pass_g; ///< the pass that is meant; nothing: as the last ones
+    std::optional<double> pass_g;             ///< the pass that is meant; nothing: as the last ones
 };
 
 /// What follows from a plate's history: window, terminal and paper show this, and compute nothing
@@ -32,7 +32,8 @@ struct PlateReport {
     Decision decision;                   ///< stop, or take more
 };
 
-/// Without the model, unless the question brings its word. Pure. Cost: some milliseconds a hundred sessions.
+/// Without the model, unless the question brings its word. Pure. Cost: some milliseconds a hundred
+/// sessions.
 PlateReport report_on(const Question& question);
 
 /// The same, and where that ends in wood the plate's model is asked first. Cost: a second or two

@@ -1,9 +1,9 @@
 #include "trends/remarks.hpp"
 
 #include "base/clock.hpp"
-#include "trends/mass_check.hpp"
-#include "trends/moisture.hpp"
-#include "trends/outlook.hpp"
+#include "trends/air/moisture.hpp"
+#include "trends/decision/outlook.hpp"
+#include "trends/review/mass_check.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

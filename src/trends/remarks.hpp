@@ -1,5 +1,5 @@
 #pragma once
-#include "trends/drift.hpp"
+#include "trends/drift/drift.hpp"
 
 #include <optional>
 #include <span>

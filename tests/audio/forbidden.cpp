@@ -1,5 +1,6 @@
-// The traps stand in the audio tests' own executable: they replace the allocator and the mutex of the
-// whole program. A sanitizer has replaced them already; there its own hook counts the allocations.
+// The traps stand in the audio tests' own executable: they replace the allocator and the mutex of
+// the whole program. A sanitizer has replaced them already; there its own hook counts the
+// allocations.
 #include "support/forbidden.hpp"
 
 #include <cstdlib>
@@ -22,7 +23,8 @@ thread_local long locks = 0;
 
 #ifdef SANITIZED
 // Declared here: Debian's g++ has the function in its run-time library, and no header for it.
-extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*allocated)(const volatile void*, std::size_t),
+extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*allocated)(const volatile void*,
+                                                                           std::size_t),
                                                          void (*released)(const volatile void*));
 namespace {
 void count_allocation(const volatile void*, std::size_t) {

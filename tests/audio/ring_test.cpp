@@ -1,11 +1,10 @@
 #include "audio/ring.hpp"
+#include "support/catch.hpp"
+#include "support/forbidden.hpp"
 
 #include <limits>
 #include <thread>
 #include <vector>
-
-#include "support/catch.hpp"
-#include "support/forbidden.hpp"
 
 using platewright::audio::SampleRing;
 
@@ -92,7 +91,9 @@ TEST_CASE("one thread writes, another reads, and nothing is torn or lost") {
     std::vector<float> out;
     std::size_t seen = 0;
     while (seen < blocks * size) {
-        const bool overrun = ring.overruns() > 0; // a reader held up by the machine: what came before is still in order
+        const bool overrun =
+            ring.overruns() >
+            0; // a reader held up by the machine: what came before is still in order
         if (ring.read(out, 4800) > 0 || (overrun && out.empty()))
             break;
         for (const float sample : out) {

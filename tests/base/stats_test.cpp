@@ -29,7 +29,8 @@ TEST_CASE("mean, spread and their robust kin on numbers done by hand") {
     CHECK_THROWS_AS(median({}), std::invalid_argument);
 }
 
-// Γ(n) = (n − 1)!, Γ(1/2) = √π (any handbook, for instance Abramowitz and Stegun 6.1.6 and 6.1.8; from memory).
+// Γ(n) = (n − 1)!, Γ(1/2) = √π (any handbook, for instance Abramowitz and Stegun 6.1.6 and 6.1.8;
+// from memory).
 TEST_CASE("the gamma function's logarithm is that of factorials, and of a half's root of pi") {
     double factorial = 1;
     for (int n = 1; n < 20; factorial *= n++)

@@ -1,7 +1,7 @@
 // Kept recordings analysed anew: the same analysis says the same, another is set beside it.
-#include "bench/again.hpp"
+#include "bench/sound/again.hpp"
 #include "bench/workbench.hpp"
-#include "ledger/database.hpp"
+#include "ledger/tables/database.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"

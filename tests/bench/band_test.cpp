@@ -4,7 +4,7 @@
 #include "awaiting.hpp"
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
-#include "bench/listening.hpp"
+#include "bench/sound/listening.hpp"
 #include "ledger/store.hpp"
 #include "morning.hpp"
 #include "support/catch.hpp"

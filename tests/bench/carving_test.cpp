@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "bench/carving.hpp"
+#include "bench/model/carving.hpp"
 #include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
@@ -45,8 +45,8 @@ struct Room {
     }
 
     void keep_map() {
-        carving.obey(command::SetThickness{workbench.session(),
-                                           story.history.sessions[0].thickness.readings});
+        carving.execute(command::SetThickness{workbench.session(),
+                                              story.history.sessions[0].thickness.readings});
     }
 
     /// Taps enough to decide by, and a goal for the ring.
@@ -103,17 +103,18 @@ TEST_CASE("what can't be is refused with its sentence, and nothing is stored") {
     Room room;
     auto readings = room.story.history.sessions[0].thickness.readings;
     readings[3].thickness_mm = -1.0;
-    CHECK_THROWS_AS(room.carving.obey(command::SetThickness{room.workbench.session(), readings}),
+    CHECK_THROWS_AS(room.carving.execute(command::SetThickness{room.workbench.session(), readings}),
                     base::Failure);
     CHECK_FALSE(room.workbench.history()->form);
     ledger::FormRecord form = trends::usual_form(ledger::InstrumentRecord{});
     form.arching.arch_mm = 3.0;
-    CHECK_THROWS_WITH(room.carving.obey(command::SetForm{form}), ContainsSubstring("arch"));
+    CHECK_THROWS_WITH(room.carving.execute(command::SetForm{form}), ContainsSubstring("arch"));
     CHECK_FALSE(room.workbench.history()->form);
-    CHECK_THROWS_AS(room.carving.obey(command::AddPin{{0, 0, {0.0, 100.0}, "  "}}), base::Failure);
-    CHECK_THROWS_AS(room.carving.obey(command::AddPin{{0, 0, {500.0, 100.0}, "off"}}),
+    CHECK_THROWS_AS(room.carving.execute(command::AddPin{{0, 0, {0.0, 100.0}, "  "}}),
                     base::Failure);
-    CHECK_THROWS_AS(room.carving.obey(
+    CHECK_THROWS_AS(room.carving.execute(command::AddPin{{0, 0, {500.0, 100.0}, "off"}}),
+                    base::Failure);
+    CHECK_THROWS_AS(room.carving.execute(
                         command::AddFlex{{0, 0, ledger::FlexKind::lengthwise, 900.0, 500.0, 1.0}}),
                     base::Failure);
     CHECK(room.workbench.history()->sessions[0].pins.empty());
@@ -122,8 +123,8 @@ TEST_CASE("what can't be is refused with its sentence, and nothing is stored") {
 
 TEST_CASE("pins and flex readings are kept with the open session") {
     Room room;
-    room.carving.obey(command::AddPin{{0, 0, {10.0, 100.0}, " stiff here "}});
-    room.carving.obey(command::AddFlex{{0, 0, ledger::FlexKind::lengthwise, 300.0, 500.0, 1.0}});
+    room.carving.execute(command::AddPin{{0, 0, {10.0, 100.0}, " stiff here "}});
+    room.carving.execute(command::AddFlex{{0, 0, ledger::FlexKind::lengthwise, 300.0, 500.0, 1.0}});
     const auto& session = room.workbench.history()->sessions[0];
     REQUIRE(session.pins.size() == 1);
     CHECK(session.pins[0].text == "stiff here");
@@ -133,10 +134,10 @@ TEST_CASE("pins and flex readings are kept with the open session") {
 
 TEST_CASE("map, model and plan come aside, and the plan is kept with the session of its map") {
     Room room;
-    room.carving.obey(command::StudyPlate{});
+    room.carving.execute(command::StudyPlate{});
     CHECK(room.at_rest()->trouble.find("shape is not known") != std::string::npos);
     room.keep_map();
-    room.carving.obey(command::StudyPlate{});
+    room.carving.execute(command::StudyPlate{});
     const auto work = room.seen([](const PlateWork& w) { return w.doing.empty() && w.study; });
     CHECK(work->of == inputs_of(*room.workbench.history(), 0));
     CHECK(work->map);
@@ -144,7 +145,7 @@ TEST_CASE("map, model and plan come aside, and the plan is kept with the session
     command::MakePlan plan;
     plan.request.limits = trends::usual_limits(modes::InstrumentKind::violin);
     plan.request.wishes = {{5, work->study->tapped.back().frequency_hz - 6.0}};
-    room.carving.obey(plan);
+    room.carving.execute(plan);
     const auto planned = room.seen([](const PlateWork& w) { return w.doing.empty() && w.plan; });
     CHECK(planned->study == work->study);
     room.carving.take_over();
@@ -153,7 +154,7 @@ TEST_CASE("map, model and plan come aside, and the plan is kept with the session
     room.carving.take_over();                                   // once is enough: nothing new
     CHECK(inputs_of(*room.workbench.history(), 0) == work->of); // a plan changes no model
     plan.request.wishes = {{9, 600.0}};
-    room.carving.obey(plan);
+    room.carving.execute(plan);
     const auto refused =
         room.seen([](const PlateWork& w) { return w.doing.empty() && !w.plan_trouble.empty(); });
     CHECK(refused->plan_trouble.find("Mode 9") != std::string::npos);
@@ -163,7 +164,7 @@ TEST_CASE("map, model and plan come aside, and the plan is kept with the session
 TEST_CASE("work that is called off ends soon, and another plate forgets it") {
     Room room;
     room.keep_map();
-    room.carving.obey(command::StudyPlate{});
+    room.carving.execute(command::StudyPlate{});
     room.seen([](const PlateWork& w) { return !w.doing.empty(); });
     room.carving.stop();
     CHECK(room.carving.view()->doing.empty());
@@ -186,7 +187,7 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     REQUIRE(room.decision().by_model);
     CHECK_FALSE(room.decision().where.empty());
     CHECK(room.workbench.history()->sessions[0].plan == std::nullopt); // nobody asked for a plan
-    room.carving.look_ahead(); // known already
+    room.carving.look_ahead();                                         // known already
     CHECK(room.carving.view() == first);
 
     // A corrected mass makes another plate of it: its word goes, and is asked for anew.
@@ -196,7 +197,8 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     room.workbench.reload();
     CHECK_FALSE(room.decision().by_model);
     room.carving.look_ahead();
-    room.seen([&](const PlateWork& w) { return w.doing.empty() && w.next && w.next != first->next; });
+    room.seen(
+        [&](const PlateWork& w) { return w.doing.empty() && w.next && w.next != first->next; });
     room.carving.take_over();
     CHECK(room.decision().by_model);
 

@@ -1,7 +1,7 @@
 // What is corrected after the fact heals everything: the history is as if it had been entered so
 // from the start, to the last digit.
 #include "awaiting.hpp"
-#include "bench/correct.hpp"
+#include "bench/session/correct.hpp"
 #include "bench/workbench.hpp"
 #include "modes/usual_band.hpp"
 #include "support/catch.hpp"
@@ -186,7 +186,7 @@ TEST_CASE("what is moved, dated or told of another kind is named as if it had be
             for (const bench::Command& correction : corrections)
                 engine.send(correction);
             const auto shown = test::shown_in_time(engine, [&](const bench::Snapshot& now) {
-                return now.obeyed >= corrections.size();
+                return now.executed >= corrections.size();
             });
             for (const auto& notice : shown->notices)
                 CHECK_FALSE(notice.grave);

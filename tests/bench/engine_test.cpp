@@ -1,7 +1,7 @@
 #include "audio/recording.hpp"
 #include "awaiting.hpp"
 #include "bench/engine.hpp"
-#include "bench/listening.hpp"
+#include "bench/sound/listening.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/store.hpp"
 #include "morning.hpp"

@@ -1,5 +1,5 @@
 // A hammer's force at the bench: kept with its tap, judged, and answered spot by spot.
-#include "bench/forced.hpp"
+#include "bench/sound/forced.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/store.hpp"
 #include "morning.hpp"

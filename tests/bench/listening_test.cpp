@@ -1,6 +1,6 @@
 // The way from samples to taps, without a window or a ledger.
-#include "bench/listening.hpp"
 #include "audio/recording.hpp"
+#include "bench/sound/listening.hpp"
 #include "morning.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"

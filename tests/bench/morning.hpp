@@ -1,7 +1,7 @@
 #pragma once
 // What a morning at the bench begins with: a plate with an earlier session, and strikes to come.
 #include "audio/recording.hpp"
-#include "bench/listening.hpp"
+#include "bench/sound/listening.hpp"
 #include "bench/workbench.hpp"
 #include "ledger/store.hpp"
 #include "support/catch.hpp"

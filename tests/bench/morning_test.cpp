@@ -1,7 +1,7 @@
 // A busy morning, stopped at any instant: what was shown as kept is in the ledger.
 #include "awaiting.hpp"
 #include "bench/engine.hpp"
-#include "ledger/mend.hpp"
+#include "ledger/mend/mend.hpp"
 #include "morning.hpp"
 #include "sound_server.hpp"
 #include "support/temporary_folder.hpp"

@@ -1,4 +1,4 @@
-#include "bench/room.hpp"
+#include "bench/sound/room.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "taps/band.hpp"

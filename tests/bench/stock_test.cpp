@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "bench/stock.hpp"
+#include "bench/wood/stock.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -60,7 +60,7 @@ command::AddWood bar(const std::string& label) {
 // shears more easily, so its figure may lie up to a percent above.
 TEST_CASE("a bar that was typed in has the density of its measures and E by E1876's relation") {
     Yard yard;
-    yard.stock.obey(bar(" Spruce 7 "));
+    yard.stock.execute(bar(" Spruce 7 "));
     const StockView& view = yard.at_rest();
     REQUIRE(view.woods.size() == 1);
     CHECK(view.woods[0].history.wood.label == "Spruce 7");
@@ -76,20 +76,20 @@ TEST_CASE("a bar that was typed in has the density of its measures and E by E187
 
 TEST_CASE("another piece of the same label is the same wood, and what was computed stays at hand") {
     Yard yard;
-    yard.stock.obey(bar("Spruce 7"));
+    yard.stock.execute(bar("Spruce 7"));
     yard.at_rest();
     auto second = bar("Spruce 7");
     second.motions[0].frequency_hz = 230.0;
-    yard.stock.obey(second);
+    yard.stock.execute(second);
     CHECK_FALSE(yard.stock.view()->woods.at(0).figures); // its own is to be computed anew
-    yard.stock.obey(bar("Spruce 8"));
+    yard.stock.execute(bar("Spruce 8"));
     const StockView& view = yard.at_rest();
     REQUIRE(view.woods.size() == 2);
     CHECK(view.woods[0].history.tests.size() == 2);
-    yard.stock.obey(command::StudyStock{});
+    yard.stock.execute(command::StudyStock{});
     CHECK(yard.stock.view()->doing.empty()); // nothing has changed
     CHECK(yard.stock.view()->woods[0].figures);
-    yard.stock.obey(command::StudyStock{8.0}); // at another moisture all are read again
+    yard.stock.execute(command::StudyStock{8.0}); // at another moisture all are read again
     CHECK_FALSE(yard.stock.view()->doing.empty());
     CHECK(yard.at_rest().woods[1].figures->remarks.size() ==
           1); // neither moisture nor air was noted
@@ -97,10 +97,10 @@ TEST_CASE("another piece of the same label is the same wood, and what was comput
 
 TEST_CASE("a piece without a name or a measure is refused, and nothing is stored") {
     Yard yard;
-    CHECK_THROWS_WITH(yard.stock.obey(bar("  ")), ContainsSubstring("Nothing was stored"));
+    CHECK_THROWS_WITH(yard.stock.execute(bar("  ")), ContainsSubstring("Nothing was stored"));
     auto flat = bar("Spruce 7");
     flat.test.thickness_mm = 0;
-    CHECK_THROWS_AS(yard.stock.obey(flat), base::Failure);
+    CHECK_THROWS_AS(yard.stock.execute(flat), base::Failure);
     CHECK(yard.store.wood_stock().empty());
 }
 
@@ -112,16 +112,16 @@ TEST_CASE(
     plate.instrument = instrument;
     const auto id = yard.store.add(plate);
     yard.workbench.open_plate(id);
-    yard.stock.obey(bar("Spruce 7"));
+    yard.stock.execute(bar("Spruce 7"));
     auto wood = yard.at_rest().woods[0].history.wood;
-    yard.stock.obey(command::SetCarved{id, wood.id});
+    yard.stock.execute(command::SetCarved{id, wood.id});
     REQUIRE(yard.workbench.history()->wood);
     CHECK(yard.workbench.history()->wood->wood.label == "Spruce 7");
     CHECK(yard.stock.view()->woods[0].history.plates == std::vector<ledger::Id>{id});
     wood.label = "Spruce, upper shelf";
-    yard.stock.obey(command::SaveWood{wood});
+    yard.stock.execute(command::SaveWood{wood});
     CHECK(yard.workbench.history()->wood->wood.label == "Spruce, upper shelf");
-    yard.stock.obey(command::SetCarved{id, std::nullopt});
+    yard.stock.execute(command::SetCarved{id, std::nullopt});
     CHECK_FALSE(yard.workbench.history()->wood);
 }
 
@@ -135,7 +135,7 @@ TEST_CASE("reading the stock can be left off, and taken up again") {
         board.motions = {{WoodMotion::along, 128.0, {}},
                          {WoodMotion::across, 140.0 + i, {}},
                          {WoodMotion::twist, 60.0, {}}};
-        yard.stock.obey(board);
+        yard.stock.execute(board);
         yard.stock.stop();
     }
     CHECK(yard.stock.view()->doing.empty());
@@ -144,7 +144,7 @@ TEST_CASE("reading the stock can be left off, and taken up again") {
                                      [](const auto& one) { return !one.figures; });
     };
     CHECK(missing() > 0);
-    yard.stock.obey(command::StudyStock{});
+    yard.stock.execute(command::StudyStock{});
     yard.at_rest();
     CHECK(missing() == 0);
 }

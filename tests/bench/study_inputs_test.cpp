@@ -1,7 +1,7 @@
 // What makes a plate's model stale: every field of what it is made from, one at a time.
-#include "bench/plate_work.hpp"
+#include "bench/model/plate_work.hpp"
 #include "support/catch.hpp"
-#include "trends/plate_form.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <functional>
 #include <utility>

@@ -1,5 +1,5 @@
-#include "bench/tap_study.hpp"
-#include "modes/fit.hpp"
+#include "bench/sound/tap_study.hpp"
+#include "modes/estimate/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 

@@ -6,7 +6,7 @@
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "support/temporary_folder.hpp"
-#include "trends/plate_form.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <chrono>
 #include <thread>

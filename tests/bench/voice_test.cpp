@@ -1,5 +1,5 @@
-#include "bench/guide.hpp"
-#include "bench/voice.hpp"
+#include "bench/session/guide.hpp"
+#include "bench/sound/voice.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "taps/detector.hpp"

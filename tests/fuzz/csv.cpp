@@ -1,6 +1,6 @@
 // Caliper readings and outlines as tables. The first byte says which.
 #include "fuzz/harness.hpp"
-#include "plate/thickness.hpp"
+#include "plate/thickness/thickness.hpp"
 
 #include <cmath>
 

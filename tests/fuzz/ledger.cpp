@@ -1,9 +1,9 @@
 // A database that was damaged, or made to harm: read whole, as a list, as histories, and checked.
 #include "base/failure.hpp"
 #include "fuzz/harness.hpp"
-#include "ledger/check.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/store.hpp"
-#include "trends/drift.hpp"
+#include "trends/drift/drift.hpp"
 
 using namespace platewright;
 

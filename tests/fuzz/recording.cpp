@@ -3,8 +3,8 @@
 
 #include "base/failure.hpp"
 #include "fuzz/harness.hpp"
-#include "ledger/recording_file.hpp"
-#include "ledger/tap_label.hpp"
+#include "ledger/files/recording_file.hpp"
+#include "ledger/files/tap_label.hpp"
 
 #include <cmath>
 

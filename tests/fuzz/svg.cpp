@@ -1,6 +1,6 @@
 // The outline in a drawing.
 #include "fuzz/harness.hpp"
-#include "plate/outline.hpp"
+#include "plate/shape/outline.hpp"
 
 using namespace platewright;
 

@@ -27,9 +27,9 @@ ALLOWED = {
 WRAPPED = {
     r"portaudio": {"audio/sound_library.hpp"},
     r"sqlite3\.h": {"ledger/"},
-    r"kiss_fft": {"modes/spectrum.cpp"},
-    r"cairo|pango": {"report/cairo_canvas.cpp"},
-    r"zip\.h": {"ledger/zip_file.cpp"},
+    r"kiss_fft": {"modes/signal/spectrum.cpp"},
+    r"cairo|pango": {"report/sheet/cairo_canvas.cpp"},
+    r"zip\.h": {"ledger/files/zip_file.cpp"},
     r"sndfile": {"audio/", "ledger/"},
     r"libspeechd": {"speech/speaker.cpp"},
     r"imgui|GLFW": {"screen/"},

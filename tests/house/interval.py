@@ -15,7 +15,7 @@ EXCEPT = {("trends", "wood_pieces.cpp")}  # 2 is the exponent of a measure there
 def main(src):
     faults = []
     for room in ROOMS:
-        for file in sorted((src / room).glob("*.[ch]pp")):
+        for file in sorted((src / room).rglob("*.[ch]pp")):
             if (room, file.name) in EXCEPT:
                 continue
             for number, line in enumerate(file.read_text().splitlines(), 1):

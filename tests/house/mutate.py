@@ -73,7 +73,7 @@ def main():
     if subprocess.run(["git", "diff", "--quiet", "--", "src"]).returncode != 0:
         sys.exit("src/ has changes that are not committed: commit or lay them aside first; nothing was touched.")
     chosen = [(room, file, *mutant) for room in given.rooms
-              for file in sorted(pathlib.Path("src", room).glob("*.cpp")) for mutant in mutants_of(file)]
+              for file in sorted(pathlib.Path("src", room).rglob("*.cpp")) for mutant in mutants_of(file)]
     random.Random(given.seed).shuffle(chosen)
     tried = {"killed": 0, "survived": 0, "unbuilt": 0}
     for room, file, number, changed in chosen:

@@ -69,7 +69,7 @@ def joined(literals):
 def catalogue(src):
     """The English of every row."""
     known = set()
-    for path in (src / "wording").glob("phrases_*.hpp"):
+    for path in (src / "wording" / "phrases").glob("*.hpp"):
         text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))
         known |= {joined(row[1]) for row in re.finditer(r"\{\s*" + TEXT + ",", text)}
     return known
@@ -83,7 +83,8 @@ def unknown_texts(src):
             re.compile(r"\b(?:Said<\w+>|\w+Word|Door)\{[^\"{}]*\"[^\"]*\",\s*(?:Phrase\()?" + TEXT))
     for path in sorted(src.rglob("*.[ch]pp")):
         text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))
-        if path.parent.name == "wording" or (path.parent.name == "main" and "\nusing wording::say;" not in text):
+        room = path.relative_to(src).parts[0]
+        if room == "wording" or (room == "main" and "\nusing wording::say;" not in text):
             continue  # the command line speaks English, by a say of its own
         for pattern in said:
             for call in pattern.finditer(text):
@@ -96,7 +97,7 @@ def unknown_texts(src):
 def faults(src):
     yield from unknown_texts(src)
     for room in ROOMS:
-        for path in sorted((src / room).glob("*.[ch]pp")):
+        for path in sorted((src / room).rglob("*.[ch]pp")):
             if path.stem.endswith("_file") or path.stem in EXCEPT:
                 continue  # writes what the program itself reads
             for line, statement in statements(path.read_text(encoding="utf-8")):

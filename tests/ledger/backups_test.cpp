@@ -1,6 +1,6 @@
 #include "base/failure.hpp"
-#include "ledger/backups.hpp"
-#include "ledger/check.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -1,9 +1,9 @@
 // A bundle that is broken, or was made to harm, gets one sentence, and leaves nothing behind.
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
 #include "ledger/faults.hpp"
+#include "ledger/files/zip_file.hpp"
 #include "ledger/full_workshop.hpp"
-#include "ledger/zip_file.hpp"
+#include "ledger/mend/check.hpp"
 #include "support/catch.hpp"
 
 #include <cerrno>

@@ -1,9 +1,9 @@
 // A bundle carries all of a ledger to another one, which knows again what it has.
 #include "base/failure.hpp"
-#include "ledger/bundle_tables.hpp"
-#include "ledger/check.hpp"
-#include "ledger/database.hpp"
+#include "ledger/bundle/bundle_tables.hpp"
 #include "ledger/full_workshop.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/tables/database.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

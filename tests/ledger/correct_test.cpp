@@ -1,7 +1,7 @@
 // What is put right reads as if it had been entered so from the start.
-#include "ledger/bundle_tables.hpp"
-#include "ledger/database.hpp"
+#include "ledger/bundle/bundle_tables.hpp"
 #include "ledger/full_workshop.hpp"
+#include "ledger/tables/database.hpp"
 #include "support/catch.hpp"
 
 #include <fmt/format.h>

@@ -1,8 +1,8 @@
 // Databases damaged at random, and what comes back of them. ledger-results.md has what this
 // printed.
-#include "ledger/backups.hpp"
-#include "ledger/check.hpp"
-#include "ledger/mend.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/mend/mend.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

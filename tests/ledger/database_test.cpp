@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "ledger/database.hpp"
+#include "ledger/tables/database.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 

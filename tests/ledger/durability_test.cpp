@@ -1,8 +1,8 @@
 // What is acknowledged is there afterwards: after a kill, a full disk, a failing one.
 #include "base/failure.hpp"
-#include "ledger/database.hpp"
 #include "ledger/faults.hpp"
 #include "ledger/mount.hpp"
+#include "ledger/tables/database.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -1,9 +1,9 @@
 // Files of an open ledger exchanged, deleted or written over by other programs: as programs do that
 // keep folders alike on several machines, and people who put a folder back from a copy.
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
-#include "ledger/database.hpp"
-#include "ledger/standing.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/mend/standing.hpp"
+#include "ledger/tables/database.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "ledger/file_safety.hpp"
+#include "ledger/files/file_safety.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 

@@ -1,10 +1,10 @@
 // Nothing a maker kept is lost: a database that is gone, older, damaged or changed, brought back.
 #include "base/failure.hpp"
-#include "ledger/backups.hpp"
-#include "ledger/check.hpp"
-#include "ledger/database.hpp"
 #include "ledger/full_workshop.hpp"
-#include "ledger/mend.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/mend/mend.hpp"
+#include "ledger/tables/database.hpp"
 #include "ledger/told.hpp"
 #include "support/catch.hpp"
 

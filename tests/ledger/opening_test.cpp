@@ -1,9 +1,9 @@
 // How a ledger is opened, and when it is not.
 #include "base/failure.hpp"
-#include "ledger/database.hpp"
-#include "ledger/file_safety.hpp"
+#include "ledger/files/file_safety.hpp"
 #include "ledger/mount.hpp"
-#include "ledger/schema.hpp"
+#include "ledger/tables/database.hpp"
+#include "ledger/tables/schema.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

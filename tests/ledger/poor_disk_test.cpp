@@ -1,7 +1,7 @@
 // Disks that lack what a good one has: shared memory, locks, room.
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
 #include "ledger/faults.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/mount.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"

@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "ledger/recording_file.hpp"
+#include "ledger/files/recording_file.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

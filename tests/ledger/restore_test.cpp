@@ -1,11 +1,11 @@
 // Figures that changed without the program, and copies put back.
 #include "base/failure.hpp"
-#include "ledger/backups.hpp"
-#include "ledger/check.hpp"
-#include "ledger/database.hpp"
 #include "ledger/full_workshop.hpp"
-#include "ledger/mend.hpp"
-#include "ledger/seals.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/mend/mend.hpp"
+#include "ledger/mend/seals.hpp"
+#include "ledger/tables/database.hpp"
 #include "ledger/told.hpp"
 #include "support/catch.hpp"
 

@@ -1,7 +1,7 @@
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
 #include "ledger/full_workshop.hpp"
-#include "ledger/schema.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/tables/schema.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 #include "ledger/full_workshop.hpp"
-#include "ledger/schema.hpp"
+#include "ledger/tables/schema.hpp"
 #include "support/catch.hpp"
 
 using namespace platewright;

@@ -1,6 +1,6 @@
 #include "base/failure.hpp"
-#include "ledger/file_safety.hpp"
-#include "ledger/recording_file.hpp"
+#include "ledger/files/file_safety.hpp"
+#include "ledger/files/recording_file.hpp"
 #include "ledger/store.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"

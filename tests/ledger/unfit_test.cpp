@@ -1,9 +1,9 @@
 // A ledger that another hand was at, or a later program: used as far as it can be, told by the
 // check.
 #include "base/failure.hpp"
-#include "ledger/check.hpp"
-#include "ledger/database.hpp"
-#include "ledger/unfit.hpp"
+#include "ledger/mend/check.hpp"
+#include "ledger/tables/database.hpp"
+#include "ledger/tables/unfit.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -1,7 +1,7 @@
 // A ledger on a stick or a network folder: away for a while, and back.
 #include "base/failure.hpp"
-#include "ledger/backups.hpp"
-#include "ledger/check.hpp"
+#include "ledger/mend/backups.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -1,4 +1,4 @@
-#include "ledger/check.hpp"
+#include "ledger/mend/check.hpp"
 #include "ledger/workshop.hpp"
 #include "support/catch.hpp"
 

@@ -2,8 +2,8 @@
 // sparse. None may end the program, and every figure is one. PLATEWRIGHT_ANY_SOUND=600 goes on for
 // that many seconds, with seeds of the clock.
 
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/pool/pool.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "taps/detector.hpp"

@@ -1,5 +1,5 @@
-#include "modes/channel.hpp"
-#include "modes/whitener.hpp"
+#include "modes/signal/channel.hpp"
+#include "modes/signal/whitener.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 

@@ -1,4 +1,4 @@
-#include "modes/damped_model.hpp"
+#include "modes/estimate/damped_model.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 

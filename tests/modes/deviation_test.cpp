@@ -1,8 +1,9 @@
-// What a partial says of its own deviations, against what many taps of one plate spread by: each of its z must have a root
-// mean square of one. A figure that is off by a factor, or carried the wrong way from the ring back to the strike, shows.
+// What a partial says of its own deviations, against what many taps of one plate spread by: each of
+// its z must have a root mean square of one. A figure that is off by a factor, or carried the wrong
+// way from the ring back to the strike, shows.
 
-#include "modes/expectation.hpp"
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/name/expectation.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -29,12 +30,14 @@ struct Spread {
 } // namespace
 
 TEST_CASE("frequency, Q, level and phase spread by what they say") {
-    const std::vector<synth::Ring> rings{{168, 30, 0.1, 0.4}, {352, 62, 0.1, 1.1}, {587, 90, 0.1, -2}};
+    const std::vector<synth::Ring> rings{
+        {168, 30, 0.1, 0.4}, {352, 62, 0.1, 1.1}, {587, 90, 0.1, -2}};
     Spread frequency, q, level, phase;
     constexpr int taps = 120;
     for (int i = 0; i < taps; ++i) {
         synth::Normal normal(static_cast<std::uint32_t>(300 + i));
-        const auto partials = modes::fit_tap(synth::tap(rings, normal, {.length_s = 0.8, .noise = 0.006})).partials;
+        const auto partials =
+            modes::fit_tap(synth::tap(rings, normal, {.length_s = 0.8, .noise = 0.006})).partials;
         if (partials.size() != rings.size())
             continue; // one found in noise, now and then
         for (std::size_t k = 0; k < rings.size(); ++k) {
@@ -42,7 +45,8 @@ TEST_CASE("frequency, Q, level and phase spread by what they say") {
             frequency.add((p.frequency_hz - rings[k].hz) / p.frequency_sd_hz);
             q.add((p.q - rings[k].q) / p.q_sd);
             level.add((p.level_dbfs - 20 * std::log10(rings[k].amplitude)) / p.level_sd_db);
-            phase.add(std::remainder(p.phase_rad - rings[k].phase, 2 * std::numbers::pi) / p.phase_sd_rad);
+            phase.add(std::remainder(p.phase_rad - rings[k].phase, 2 * std::numbers::pi) /
+                      p.phase_sd_rad);
         }
     }
     REQUIRE(frequency.count >= 330);
@@ -55,9 +59,11 @@ TEST_CASE("frequency, Q, level and phase spread by what they say") {
     }
 }
 
-TEST_CASE("a plate's modes follow its mass as published: mode 5 by little more than half of mode 2") {
-    // King's regraduated cello (docs/sources.md#king): mode 5 moved by 0.55 of mode 2's share. An even thinning moves
-    // a plate's own bending stiffness with the cube of its thickness, so no exponent comes to two.
+TEST_CASE(
+    "a plate's modes follow its mass as published: mode 5 by little more than half of mode 2") {
+    // King's regraduated cello (docs/sources.md#king): mode 5 moved by 0.55 of mode 2's share. An
+    // even thinning moves a plate's own bending stiffness with the cube of its thickness, so no
+    // exponent comes to two.
     CHECK(modes::mass_exponent(5) / modes::mass_exponent(2) == Approx(0.55).margin(0.05));
     CHECK(modes::mass_exponent(2) > 0.5);
     CHECK(modes::mass_exponent(2) < 2);

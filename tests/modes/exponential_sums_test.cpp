@@ -1,4 +1,4 @@
-#include "modes/exponential_sums.hpp"
+#include "modes/estimate/exponential_sums.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

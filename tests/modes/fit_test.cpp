@@ -1,5 +1,5 @@
-#include "modes/fit.hpp"
-#include "modes/search.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/estimate/search.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -24,7 +24,8 @@ std::vector<synth::Ring> plate() {
             {233.0, 64, 0.06, -1.0}, {349.0, 62, 0.2, 0.5}, {403.0, 66, 0.08, 1.5}};
 }
 
-/// A tap of Q 60 whose tone goes from one frequency to another as it dies, as under a grip that loosens.
+/// A tap of Q 60 whose tone goes from one frequency to another as it dies, as under a grip that
+/// loosens.
 taps::Tap gliding(double from_hz, double to_hz, std::uint32_t seed) {
     synth::Normal normal(seed);
     taps::Tap tap = synth::tap(std::vector<synth::Ring>{{700.0, 60, 0.001, 0.0}}, normal);
@@ -87,18 +88,21 @@ TEST_CASE("a ring that glides by a third of its width is one mode, not several")
     CHECK(std::abs(nearest(fit.partials, 350.0)->frequency_hz - 350.0) < 1.0);
 }
 
-TEST_CASE("poles nearer than their widths, which meet a gliding ring, each reach half way to the other") {
+TEST_CASE(
+    "poles nearer than their widths, which meet a gliding ring, each reach half way to the other") {
     int pairs = 0;
     for (std::uint32_t seed = 11; seed < 31; ++seed) {
         const auto partials = modes::fit_tap(gliding(344.0, 356.0, seed)).partials;
         for (std::size_t i = 1; i < partials.size(); ++i) {
             const modes::Partial &low = partials[i - 1], &high = partials[i];
             const double apart_hz = high.frequency_hz - low.frequency_hz;
-            const double mean_width_hz = 0.5 * (low.frequency_hz / low.q + high.frequency_hz / high.q);
+            const double mean_width_hz =
+                0.5 * (low.frequency_hz / low.q + high.frequency_hz / high.q);
             if (apart_hz >= modes::k_one_mode * mean_width_hz)
                 continue;
             ++pairs;
-            CAPTURE(seed, low.frequency_hz, high.frequency_hz, low.frequency_sd_hz, high.frequency_sd_hz);
+            CAPTURE(seed, low.frequency_hz, high.frequency_hz, low.frequency_sd_hz,
+                    high.frequency_sd_hz);
             CHECK(low.frequency_sd_hz >= 0.5 * apart_hz);
             CHECK(high.frequency_sd_hz >= 0.5 * apart_hz);
         }

@@ -1,6 +1,6 @@
 // From samples to the last verdict, as bench/ puts it together: the detector's, then the fit's.
 
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 #include "taps/detector.hpp"

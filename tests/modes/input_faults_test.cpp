@@ -2,7 +2,7 @@
 // made here, sample by sample; another program's compressor is tried in
 // tests/whole/input_faults.py.
 
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 

@@ -1,5 +1,5 @@
-#include "modes/assignment.hpp"
-#include "modes/match.hpp"
+#include "modes/pool/assignment.hpp"
+#include "modes/pool/match.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "modes/name.hpp"
+#include "modes/name/name.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

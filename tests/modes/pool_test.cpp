@@ -1,5 +1,5 @@
-#include "modes/consensus.hpp"
-#include "modes/pool.hpp"
+#include "modes/pool/consensus.hpp"
+#include "modes/pool/pool.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -136,8 +136,9 @@ TEST_CASE("pooled intervals hold a simulated plate's modes") {
 }
 
 TEST_CASE("of good taps hardly one is thrown out, however few: the intervals hold") {
-    // Normal values with the deviations they say: the pooled one is then exactly Student's (Hartung & Knapp). 4000 sets
-    // leave 0.35 % of chance; a threshold that does not know n gave 87 to 90 % at five taps.
+    // Normal values with the deviations they say: the pooled one is then exactly Student's (Hartung
+    // & Knapp). 4000 sets leave 0.35 % of chance; a threshold that does not know n gave 87 to 90 %
+    // at five taps.
     for (const int count : {2, 3, 4, 5, 6, 7, 8}) {
         synth::Normal normal(static_cast<std::uint32_t>(70 + count));
         int held = 0, all = 0;
@@ -146,7 +147,8 @@ TEST_CASE("of good taps hardly one is thrown out, however few: the intervals hol
             for (int i = 0; i < count; ++i)
                 taps.push_back(tap_of({partial(349 + 0.3 * normal())}));
             const modes::Mode mode = modes::pool(taps).modes.front();
-            const modes::Interval hz = modes::interval(mode.frequency_hz, mode.frequency_sd_hz, mode.taps);
+            const modes::Interval hz =
+                modes::interval(mode.frequency_hz, mode.frequency_sd_hz, mode.taps);
             held += hz.low <= 349 && 349 <= hz.high ? 1 : 0;
             ++all;
         }
@@ -186,13 +188,15 @@ TEST_CASE("a stray is left out all the same, and of normal values one set in a h
 }
 
 TEST_CASE("an interval is Student's for taps, the normal one for a single tap") {
-    // Student's t, 97.5 %: 12.706 with one degree, 2.776 with four (any table); the normal quantile is 1.960.
+    // Student's t, 97.5 %: 12.706 with one degree, 2.776 with four (any table); the normal quantile
+    // is 1.960.
     CHECK(modes::interval(100, 1, 2).high == Approx(112.706).epsilon(1e-5));
     CHECK(modes::interval(100, 1, 5).low == Approx(97.224).epsilon(1e-5));
     CHECK(modes::interval(100, 1, 1).high == Approx(101.960).epsilon(1e-5));
 }
 
-TEST_CASE("the hammer's thump is no mode, nor what a few of many taps hardly know, nor a mode's shadow") {
+TEST_CASE(
+    "the hammer's thump is no mode, nor what a few of many taps hardly know, nor a mode's shadow") {
     std::vector<modes::FittedTap> taps;
     for (int i = 0; i < 12; ++i)
         taps.push_back(tap_of({partial(116, -8, 50), partial(349, 0, 65)}));
@@ -211,11 +215,13 @@ TEST_CASE("the hammer's thump is no mode, nor what a few of many taps hardly kno
     // A held plate whose modes all die so soon keeps them, and a pair found together stays a pair.
     std::vector<modes::FittedTap> held;
     for (int i = 0; i < 4; ++i)
-        held.push_back(tap_of({partial(116, 0, 10), partial(349, -32, 9), partial(600, -3, 11), partial(606, -12, 11)}));
+        held.push_back(tap_of({partial(116, 0, 10), partial(349, -32, 9), partial(600, -3, 11),
+                               partial(606, -12, 11)}));
     CHECK(modes::pool(held).modes.size() == 4);
 }
 
-TEST_CASE("two modes that one pole stands for are both within its interval, of a tap and of a session") {
+TEST_CASE(
+    "two modes that one pole stands for are both within its interval, of a tap and of a session") {
     for (const double apart_hz : {1.0, 2.0, 3.0, 4.0}) {
         int single = 0, pooled = 0, sessions = 0, taps_read = 0;
         for (std::uint32_t seed = 1; seed <= 12; ++seed) {
@@ -227,12 +233,14 @@ TEST_CASE("two modes that one pole stands for are both within its interval, of a
                 return i.low <= 355 && 355 + apart_hz <= i.high;
             };
             for (int i = 0; i < 4; ++i) {
-                const std::vector<synth::Ring> rings{
-                    {166, 55, 0.1, 6.28 * normal.uniform()},
-                    {355, 60, 0.1, 6.28 * normal.uniform()},
-                    {355 + apart_hz, 60, 0.1 * std::pow(10.0, -0.3 * normal.uniform()), 6.28 * normal.uniform()}};
+                const std::vector<synth::Ring> rings{{166, 55, 0.1, 6.28 * normal.uniform()},
+                                                     {355, 60, 0.1, 6.28 * normal.uniform()},
+                                                     {355 + apart_hz, 60,
+                                                      0.1 * std::pow(10.0, -0.3 * normal.uniform()),
+                                                      6.28 * normal.uniform()}};
                 kept.push_back(synth::tap(rings, normal, {.length_s = 0.8, .noise = 1e-4}));
-                taps.push_back({&kept.back(), taps::Spot::unknown, modes::fit_tap(kept.back()).partials});
+                taps.push_back(
+                    {&kept.back(), taps::Spot::unknown, modes::fit_tap(kept.back()).partials});
                 int near = 0;
                 bool told = false;
                 for (const modes::Partial& p : taps.back().partials)

@@ -1,7 +1,7 @@
 // H1 of a plate whose response is known in closed form: a sum of damped resonators, struck by
 // pushes of known shape. h[n] = Σ a e^{−δ n T} sin(ω n T)  has  H(z) = Σ a r sin θ z⁻¹ / (1 − 2 r
 // cos θ z⁻¹ + r² z⁻²), r = e^{−δ T}, θ = ω T.
-#include "modes/response.hpp"
+#include "modes/signal/response.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,12 +1,13 @@
 // The room, as taps tell of it: rooms of diffuse tails and of images (support/echoes.hpp), made
-// from other seeds than the thresholds were set on. Each threshold of src/modes/reverberation.cpp
-// has a case here that fails where it is ten times as large or as small.
+// from other seeds than the thresholds were set on. Each threshold of
+// src/modes/ring/reverberation.cpp has a case here that fails where it is ten times as large or as
+// small.
 
-#include "modes/fit.hpp"
-#include "modes/input_faults.hpp"
-#include "modes/pool.hpp"
-#include "modes/reverberation.hpp"
-#include "modes/search.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/estimate/search.hpp"
+#include "modes/pool/pool.hpp"
+#include "modes/ring/input_faults.hpp"
+#include "modes/ring/reverberation.hpp"
 #include "support/catch.hpp"
 #include "support/echoes.hpp"
 #include "support/synth.hpp"

@@ -1,4 +1,4 @@
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -12,7 +12,8 @@ namespace {
 
 constexpr double k_rate_hz = 48000;
 
-/// A vowel of a fifth of a second: harmonics of a voice that glides, about a formant at 600 Hz, in a quiet room.
+/// A vowel of a fifth of a second: harmonics of a voice that glides, about a formant at 600 Hz, in
+/// a quiet room.
 taps::Tap voice(double pitch_hz, double glide, std::uint32_t seed) {
     synth::Normal normal(seed);
     const std::size_t quiet = 9600, length = 9600;
@@ -42,34 +43,52 @@ modes::FitStatus status_of(const std::vector<synth::Ring>& rings, std::uint32_t 
 
 } // namespace
 
-TEST_CASE("voices that glide by a twelfth or more are no rings but for two in six, though they die away") {
+TEST_CASE("voices that glide by a twelfth or more are no rings but for two in six, though they die "
+          "away") {
     int refused = 0, all = 0;
     for (const double pitch_hz : {100.0, 145.0, 210.0})
         for (const double glide : {0.08, 0.15}) {
-            refused += modes::fit_tap(voice(pitch_hz, glide, 31)).status == modes::FitStatus::no_ring ? 1 : 0;
+            refused +=
+                modes::fit_tap(voice(pitch_hz, glide, 31)).status == modes::FitStatus::no_ring ? 1
+                                                                                               : 0;
             ++all;
         }
     CAPTURE(refused);
-    // Two of these smooth sums of harmonics, with one glide and one envelope, are told well by damped sinusoids. Of speech
-    // that a synthesiser speaks none passed (docs/detection-results.md).
+    // Two of these smooth sums of harmonics, with one glide and one envelope, are told well by
+    // damped sinusoids. Of speech that a synthesiser speaks none passed
+    // (docs/detection-results.md).
     CHECK(refused >= all - 2);
 }
 
 TEST_CASE("a thump is no ring: its modes are gone in a few cycles") {
     // From a Q of 8 on it may be a plate that is held: a thump's modes lie below.
-    CHECK(status_of({{90, 4, 0.3, 0}, {160, 6, 0.2, 1}, {310, 5, 0.1, 2}}, 32) == modes::FitStatus::no_ring);
+    CHECK(status_of({{90, 4, 0.3, 0}, {160, 6, 0.2, 1}, {310, 5, 0.1, 2}}, 32) ==
+          modes::FitStatus::no_ring);
 }
 
 TEST_CASE("a plate whose modes stand in octaves, and a bar of metal, are rings") {
-    CHECK(status_of({{87.5, 45, 0.1, 0}, {175, 50, 0.2, 1}, {350, 60, 0.2, 2}}, 33) == modes::FitStatus::ok);
+    CHECK(status_of({{87.5, 45, 0.1, 0}, {175, 50, 0.2, 1}, {350, 60, 0.2, 2}}, 33) ==
+          modes::FitStatus::ok);
     CHECK(status_of({{700, 3000, 0.2, 0}, {1929, 2500, 0.1, 1}}, 34) == modes::FitStatus::ok);
 }
 
 TEST_CASE("each weight of the score decides a strike and a disturbance") {
-    // A plate at 25 dB or so, and what is changed in it. Tenfold, or a tenth of it, any weight or bound fails one of these.
-    const modes::RingEvidence plate{.energy = 2e4, .untold = 0.05, .untold_late = 0.08, .mean_q = 40, .unsure = 0.05, .modes = 3};
-    const modes::RingEvidence clean{.energy = 1e5, .untold = 0.005, .untold_late = 0.005, .mean_q = 8, .unsure = 0.01, .modes = 1.2};
-    const auto with = [](modes::RingEvidence evidence, double modes::RingEvidence::*what, double value) {
+    // A plate at 25 dB or so, and what is changed in it. Tenfold, or a tenth of it, any weight or
+    // bound fails one of these.
+    const modes::RingEvidence plate{.energy = 2e4,
+                                    .untold = 0.05,
+                                    .untold_late = 0.08,
+                                    .mean_q = 40,
+                                    .unsure = 0.05,
+                                    .modes = 3};
+    const modes::RingEvidence clean{.energy = 1e5,
+                                    .untold = 0.005,
+                                    .untold_late = 0.005,
+                                    .mean_q = 8,
+                                    .unsure = 0.01,
+                                    .modes = 1.2};
+    const auto with = [](modes::RingEvidence evidence, double modes::RingEvidence::*what,
+                         double value) {
         evidence.*what = value;
         return modes::is_ring(evidence);
     };
@@ -94,5 +113,6 @@ TEST_CASE("each weight of the score decides a strike and a disturbance") {
     metal.mean_q = 400;
     metal.untold = 0.5;
     CHECK_FALSE(modes::is_ring(metal));
-    CHECK_FALSE(modes::is_ring({.energy = 1e6, .untold = 0.02, .untold_late = 0.02, .modes = 1})); // without a mode
+    CHECK_FALSE(modes::is_ring(
+        {.energy = 1e6, .untold = 0.02, .untold_late = 0.02, .modes = 1})); // without a mode
 }

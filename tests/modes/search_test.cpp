@@ -1,6 +1,6 @@
-#include "modes/candidates.hpp"
-#include "modes/search.hpp"
-#include "modes/subspace.hpp"
+#include "modes/estimate/candidates.hpp"
+#include "modes/estimate/search.hpp"
+#include "modes/estimate/subspace.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 

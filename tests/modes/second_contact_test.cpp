@@ -2,7 +2,7 @@
 // the modes of the session's other taps. Rings are made by support/synth.hpp; soft contacts of
 // whole kinds of plate left out in docs/detection-results.md.
 
-#include "modes/second_contact.hpp"
+#include "modes/ring/second_contact.hpp"
 #include "support/catch.hpp"
 #include "support/echoes.hpp"
 #include "support/synth.hpp"

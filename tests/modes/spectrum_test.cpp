@@ -1,4 +1,4 @@
-#include "modes/spectrum.hpp"
+#include "modes/signal/spectrum.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "modes/stranger.hpp"
+#include "modes/ring/stranger.hpp"
 #include "support/catch.hpp"
 
 using namespace platewright::modes;

@@ -4,10 +4,9 @@
 // an openly licensed recording was found.
 
 #include "bars.hpp"
+#include "modes/pool/pool.hpp"
 #include "reading.hpp"
 #include "support/catch.hpp"
-
-#include "modes/pool.hpp"
 #include "taps/detector.hpp"
 
 #include <cmath>
@@ -49,11 +48,12 @@ void check_partial(const nlohmann::json& reading, double fundamental_hz, double 
     CHECK(std::abs(found / ratio - 1.0) <= tolerance);
 }
 
-/// The strongest mode within a third of a semitone of `about_hz` in one part of a strike's ring, as if that part were
-/// all that was heard.
+/// The strongest mode within a third of a semitone of `about_hz` in one part of a strike's ring, as
+/// if that part were all that was heard.
 modes::Mode mode_of(const taps::Tap& tap, double skip_s, double about_hz) {
     const modes::FittedTap fitted{
-        nullptr, taps::Spot::unknown, modes::fit_tap(tap, {.high_hz = 6000, .skip_s = skip_s}).partials};
+        nullptr, taps::Spot::unknown,
+        modes::fit_tap(tap, {.high_hz = 6000, .skip_s = skip_s}).partials};
     modes::Mode strongest{.level_db = -200};
     for (const modes::Mode& mode : modes::pool(std::span{&fitted, 1}).modes)
         if (std::abs(cents(mode.frequency_hz, about_hz)) < 33 && mode.level_db > strongest.level_db)
@@ -63,7 +63,8 @@ modes::Mode mode_of(const taps::Tap& tap, double skip_s, double about_hz) {
 
 } // namespace
 
-TEST_CASE("freepats' bars that ring for a second: both halves of a ring agree within their intervals") {
+TEST_CASE(
+    "freepats' bars that ring for a second: both halves of a ring agree within their intervals") {
     int pairs = 0;
     for (const char* patch : {"013_Xylophone.pat", "009_Glockenspiel.pat"}) {
         for (const Bar& bar : read_patch(k_freepats / patch)) {
@@ -73,21 +74,27 @@ TEST_CASE("freepats' bars that ring for a second: both halves of a ring agree wi
                 taps.push_back(std::move(last));
             REQUIRE(!taps.empty());
             const taps::Tap& whole = taps.front();
-            if (static_cast<double>(whole.samples.size() - whole.onset_index) < 1.2 * whole.sample_rate_hz)
+            if (static_cast<double>(whole.samples.size() - whole.onset_index) <
+                1.2 * whole.sample_rate_hz)
                 continue;
             constexpr double cut_s = 0.3; // it decays: the later half is the longer
             taps::Tap first = whole;
-            first.samples.resize(whole.onset_index + static_cast<std::size_t>(cut_s * whole.sample_rate_hz));
+            first.samples.resize(whole.onset_index +
+                                 static_cast<std::size_t>(cut_s * whole.sample_rate_hz));
             const double transform_hz = transform_peak_hz(bar, bar.label_hz, 60.0);
-            const auto a = mode_of(first, 0.005, transform_hz), b = mode_of(whole, cut_s, transform_hz);
+            const auto a = mode_of(first, 0.005, transform_hz),
+                       b = mode_of(whole, cut_s, transform_hz);
             if (a.taps == 0 || b.taps == 0)
-                continue; // half a ring may be too little to tell its mode from its neighbours, or from a line
+                continue; // half a ring may be too little to tell its mode from its neighbours, or
+                          // from a line
             const double sd = std::hypot(a.frequency_sd_hz, b.frequency_sd_hz);
-            INFO(bar.name << ": " << a.frequency_hz << " ± " << a.frequency_sd_hz << ", " << b.frequency_hz << " ± "
-                          << b.frequency_sd_hz);
+            INFO(bar.name << ": " << a.frequency_hz << " ± " << a.frequency_sd_hz << ", "
+                          << b.frequency_hz << " ± " << b.frequency_sd_hz);
             CHECK(std::abs(a.frequency_hz - b.frequency_hz) <= 3.3 * sd); // one in a thousand
-            // The 95 % intervals meet. A bar over its resonator glides as it dies, so their means do differ.
-            CHECK(std::abs(a.frequency_hz - b.frequency_hz) <= 1.96 * (a.frequency_sd_hz + b.frequency_sd_hz));
+            // The 95 % intervals meet. A bar over its resonator glides as it dies, so their means
+            // do differ.
+            CHECK(std::abs(a.frequency_hz - b.frequency_hz) <=
+                  1.96 * (a.frequency_sd_hz + b.frequency_sd_hz));
             ++pairs;
         }
     }

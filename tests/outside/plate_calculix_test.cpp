@@ -1,8 +1,8 @@
 // The shell model against CalculiX (Debian package calculix-ccx), a general-purpose
 // finite-element program: the same plates in quadratic solids (C3D20R, two layers) with one global
 // grain direction, on two meshes extrapolated to none (second-order convergence).
-#include "plate/plan.hpp"
-#include "plate/weighed.hpp"
+#include "plate/fit/weighed.hpp"
+#include "plate/plan/plan.hpp"
 #include "plate_solid.hpp"
 #include "support/catch.hpp"
 

@@ -1,5 +1,5 @@
 // The shell model against published and closed-form values of flat plates and bars.
-#include "plate/shell.hpp"
+#include "plate/shell/shell.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

@@ -2,9 +2,9 @@
 /// The same plate in quadratic solids, written for CalculiX (ccx), a general-purpose
 /// finite-element program packaged by Debian: an independent reference for the shell model.
 
-#include "plate/mesh.hpp"
-#include "plate/shape_names.hpp"
-#include "plate/wood.hpp"
+#include "plate/mesh/mesh.hpp"
+#include "plate/shell/shape_names.hpp"
+#include "plate/wood/wood.hpp"
 
 #include <functional>
 #include <string>

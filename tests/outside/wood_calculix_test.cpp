@@ -1,7 +1,7 @@
 // Bars and boards of solids by CalculiX (Debian package calculix-ccx), a general-purpose
 // finite-element program: what it says they sound like must tell the constants they were made of.
-#include "plate/bar.hpp"
-#include "plate/board.hpp"
+#include "plate/wood/bar.hpp"
+#include "plate/wood/board.hpp"
 #include "plate_solid.hpp"
 #include "support/catch.hpp"
 

@@ -1,5 +1,5 @@
-#include "plate/air_load.hpp"
-#include "plate/shape_names.hpp"
+#include "plate/shell/air_load.hpp"
+#include "plate/shell/shape_names.hpp"
 #include "support/catch.hpp"
 
 #include <array>
@@ -43,7 +43,8 @@ TEST_CASE("the air of rigid discs and ellipses is that of the textbook") {
 
 TEST_CASE("the air that violin plates carry is what constant doublets on their surface gave") {
     // ../shared/plate-truth.md: a boundary-element model of another kind (constant doublets on the
-    // arched surface; a disc within 5 %; before f-holes and bar), shares of modal mass of modes 1, 2, 5 in per cent.
+    // arched surface; a disc within 5 %; before f-holes and bar), shares of modal mass of modes 1,
+    // 2, 5 in per cent.
     struct Known {
         double middle_mm, edge_mm, density;
         bool is_top;

@@ -1,6 +1,6 @@
-#include "plate/arching.hpp"
-#include "plate/plan.hpp"
-#include "plate/thickness.hpp"
+#include "plate/plan/plan.hpp"
+#include "plate/shape/arching.hpp"
+#include "plate/thickness/thickness.hpp"
 #include "support/catch.hpp"
 #include "violin.hpp"
 

@@ -1,4 +1,4 @@
-#include "plate/bar.hpp"
+#include "plate/wood/bar.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "plate/board.hpp"
+#include "plate/wood/board.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

@@ -1,6 +1,6 @@
-#include "plate/contour.hpp"
-#include "plate/shape_names.hpp"
-#include "plate/spots.hpp"
+#include "plate/mesh/contour.hpp"
+#include "plate/shape/spots.hpp"
+#include "plate/shell/shape_names.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

@@ -1,5 +1,5 @@
-#include "plate/fit.hpp"
-#include "plate/plan.hpp"
+#include "plate/fit/fit.hpp"
+#include "plate/plan/plan.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

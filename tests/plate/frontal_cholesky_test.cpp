@@ -1,4 +1,4 @@
-#include "plate/frontal_cholesky.hpp"
+#include "plate/shell/frontal_cholesky.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
-#include "plate/fittings.hpp"
-#include "plate/mesh.hpp"
-#include "plate/outline.hpp"
-#include "plate/table_text.hpp"
+#include "plate/mesh/mesh.hpp"
+#include "plate/shape/fittings.hpp"
+#include "plate/shape/outline.hpp"
+#include "plate/thickness/table_text.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

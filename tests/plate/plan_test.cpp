@@ -1,5 +1,5 @@
-#include "plate/bounded_least.hpp"
-#include "plate/plan.hpp"
+#include "plate/fit/bounded_least.hpp"
+#include "plate/plan/plan.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

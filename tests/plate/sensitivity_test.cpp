@@ -1,5 +1,5 @@
-#include "plate/sensitivity.hpp"
-#include "plate/shape_names.hpp"
+#include "plate/plan/sensitivity.hpp"
+#include "plate/shell/shape_names.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

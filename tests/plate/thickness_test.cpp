@@ -1,6 +1,6 @@
-#include "plate/spots.hpp"
-#include "plate/table_text.hpp"
-#include "plate/thickness.hpp"
+#include "plate/shape/spots.hpp"
+#include "plate/thickness/table_text.hpp"
+#include "plate/thickness/thickness.hpp"
 #include "support/catch.hpp"
 #include "violin.hpp"
 #include "wording/language.hpp"
@@ -191,10 +191,12 @@ TEST_CASE("caliper tables are read as makers type them") {
     }
 }
 
-TEST_CASE("a column of numbers, remarks and two heading lines stand in the way of no reading") {
+TEST_CASE("a column of numbers, remarks and six heading lines stand in the way of no reading") {
     for (const char* text :
          {"no;x;y;t;remark\n;mm;mm;mm;\n1;0;100;2,9;\n2;20,5;150;3,1;by the "
           "joint\n3;-20;200;3,4;\n",
+          "Wren back\nmeasured 14.3.2026\nby the window\nafter scraping\nno x y t\n- mm mm mm\n"
+          "1 0 100 2,9\n2 20,5 150 3,1\n3 -20 200 3,4\n",
           "Wren back, measured 14.3.2026\nno x y t\n1 0 100 2,9\n2 20,5 150 3,1\n3 -20 200 3,4\n",
           "x [cm];y [cm];d\n0;10;2,9;\n2,05;15;3,1;at the joint\n-2;20;3,4;\n",
           "x mm;y mm;thickness (1/10 mm)\n0;100;29\n20,5;150;31\n-20;200;34\n"}) {
@@ -210,6 +212,17 @@ TEST_CASE("a column of numbers, remarks and two heading lines stand in the way o
         "x;y;thickness (inches)\n0;100;0,11\n20;150;0,12\n0;200;0,13\n", violin());
     REQUIRE_FALSE(inches);
     CHECK(says(inches.fault().what, "in inches"));
+}
+
+TEST_CASE("what is no UTF-8 is read as Windows-1252, dashes and marks with it") {
+    // Unicode Consortium, CP1252.TXT: the first and last of its own range, a dash, one left open
+    CHECK(as_utf8("\x80\x9f\x96\x81") == "\u20ac\u0178\u2013\ufffd");
+    CHECK(as_utf8("St\xe4rke \xb0") == "St\u00e4rke \u00b0"); // as in ISO 8859-1
+    CHECK(as_utf8("St\u00e4rke \u2013") == "St\u00e4rke \u2013");
+    const auto grid = thickness_from_csv(
+        as_utf8("-40 0 40\n300 2,6 2,8 2,6\n200 \x96 3,9 \x96\n100 2,9 3,2 2,9\n"), violin());
+    REQUIRE(grid);
+    CHECK(grid->size() == 7);
 }
 
 TEST_CASE("a grid is read with x along its first line, or y, and what is blank is no reading") {

@@ -1,5 +1,5 @@
 #pragma once
-#include "plate/outline.hpp"
+#include "plate/shape/outline.hpp"
 
 namespace platewright::test {
 

@@ -1,4 +1,4 @@
-#include "plate/fit.hpp"
+#include "plate/fit/fit.hpp"
 #include "support/catch.hpp"
 #include "violin.hpp"
 

@@ -13,7 +13,8 @@ plot::Chart chart() {
     chart.across.title = "mass, g";
     chart.up.title = "frequency,\tHz";
     chart.curves.push_back({.points = {{130.0, 355.25}, {128.5, 352.0}}, .name = "fit"});
-    chart.marks.push_back({.at = {{130.0, 355.0}, {128.5, 0.000125}}, .spread = {0.75}, .name = "mode 5"});
+    chart.marks.push_back(
+        {.at = {{130.0, 355.0}, {128.5, 0.000125}}, .spread = {0.75}, .name = "mode 5"});
     chart.signposts.push_back({.x = 129.0, .words = "bar fitted"});
     chart.signposts.push_back({.x = 120.0, .words = ""});
     return chart;

@@ -1,5 +1,5 @@
 #include "plot/chart.hpp"
-#include "plot/thin.hpp"
+#include "plot/plate/thin.hpp"
 #include "support/catch.hpp"
 #include "support/text_canvas.hpp"
 

@@ -1,4 +1,4 @@
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "support/catch.hpp"
 #include "support/text_canvas.hpp"
 
@@ -63,7 +63,8 @@ TEST_CASE("bands between levels cover the field once, and are as large as they s
     CHECK(sum == Approx(400.0));
 }
 
-TEST_CASE("a contour of a cone is a closed ring at its radius, and one of a slope ends at the edge") {
+TEST_CASE(
+    "a contour of a cone is a closed ring at its radius, and one of a slope ends at the edge") {
     const auto cone = square(30, [](int x, int y) { return std::hypot(x, y - 30.0); });
     const auto rings = contour(cone, 12.3);
     REQUIRE(rings.size() == 1);

@@ -1,5 +1,5 @@
 #include "plot/palette.hpp"
-#include "plot/shades.hpp"
+#include "plot/plate/shades.hpp"
 #include "support/catch.hpp"
 #include "support/eyes.hpp"
 

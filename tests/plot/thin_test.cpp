@@ -1,11 +1,10 @@
 // Lines drawn with fewer points look the same.
-#include "plot/thin.hpp"
+#include "plot/plate/thin.hpp"
+#include "support/catch.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <random>
-
-#include "support/catch.hpp"
 
 using namespace platewright::plot;
 
@@ -13,7 +12,11 @@ namespace {
 
 double distance_to(Point p, Point a, Point b) {
     const double length2 = (b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y);
-    const double t = length2 > 0.0 ? std::clamp(((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length2, 0.0, 1.0) : 0.0;
+    const double t =
+        length2 > 0.0
+            ? std::clamp(((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length2, 0.0,
+                         1.0)
+            : 0.0;
     return std::hypot(p.x - a.x - t * (b.x - a.x), p.y - a.y - t * (b.y - a.y));
 }
 

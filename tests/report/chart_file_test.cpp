@@ -1,6 +1,6 @@
 #include "base/failure.hpp"
-#include "plot/drift.hpp"
-#include "report/chart_file.hpp"
+#include "plot/drift/drift.hpp"
+#include "report/tables/chart_file.hpp"
 #include "support/catch.hpp"
 
 #include <filesystem>

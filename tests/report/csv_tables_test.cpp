@@ -1,4 +1,4 @@
-#include "report/csv_tables.hpp"
+#include "report/tables/csv_tables.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 // Words on paper: wrapped within their width, never lost, in any script; pages as many as it takes.
-#include "report/flow.hpp"
+#include "report/sheet/flow.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -16,11 +16,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// The words on the pages, by poppler's pdftotext; a form feed after each page. Empty where it is not
-/// installed.
+/// The words on the pages, by poppler's pdftotext; a form feed after each page. Empty where it is
+/// not installed.
 std::string text_of(const fs::path& pdf) {
     const fs::path text = pdf.string() + ".txt";
-    const std::string command = "pdftotext -layout '" + pdf.string() + "' '" + text.string() + "' 2>/dev/null";
+    const std::string command =
+        "pdftotext -layout '" + pdf.string() + "' '" + text.string() + "' 2>/dev/null";
     if (std::system(command.c_str()) != 0) // NOLINT(concurrency-mt-unsafe): one thread
         return {};
     std::ifstream in(text);
@@ -92,8 +93,10 @@ TEST_CASE("no figure and no word of a head is broken where the page has room for
     const test::TemporaryFolder folder;
     const fs::path file = folder.path() / "narrow.pdf";
     Flow flow(file, Paper::a4, "foot");
-    FlowTable table{.columns = {{"g", 0.2, true}, {"Oberflächenfeuchte", 0.2}, {"notes", 9.0}}, .rows = {}};
-    table.rows.push_back({"1205,0", "ja", "some words that may well be broken over lines " + std::string(300, 'w')});
+    FlowTable table{.columns = {{"g", 0.2, true}, {"Oberflächenfeuchte", 0.2}, {"notes", 9.0}},
+                    .rows = {}};
+    table.rows.push_back(
+        {"1205,0", "ja", "some words that may well be broken over lines " + std::string(300, 'w')});
     flow.table(table);
     flow.finish();
     const std::string text = text_of(file);
@@ -110,7 +113,8 @@ TEST_CASE("a heading goes with what follows it, and a sheet's last page is worth
     int one_page = 0;
     for (int lines = 40; lines < 75; ++lines) { // whatever the page holds before
         const int pages = lay_out(file, Paper::a4, "foot", [&](Flow& flow, double scale) {
-            flow.figures(120.0 * scale, {{.share = 1.0, .draw = [](const plot::Box&, plot::Canvas&) {}}});
+            flow.figures(120.0 * scale,
+                         {{.share = 1.0, .draw = [](const plot::Box&, plot::Canvas&) {}}});
             for (int i = 0; i < lines; ++i)
                 flow.paragraph("line");
             flow.heading("Heading");

@@ -1,8 +1,8 @@
 // Every word of a ledger that comes into the page is escaped, what can be heard is the tap, and the
 // page is whole in each language.
-#include "report/markup.hpp"
-#include "report/page.hpp"
-#include "report/page_sound.hpp"
+#include "report/page/page.hpp"
+#include "report/page/page_sound.hpp"
+#include "report/sheet/markup.hpp"
 #include "support/catch.hpp"
 #include "wording/language.hpp"
 

@@ -1,6 +1,6 @@
 // What a reader of fixed columns needs of a Universal File; tests/whole/universal.py reads whole
 // ones back with a reader of its own.
-#include "report/uff_file.hpp"
+#include "report/tables/uff_file.hpp"
 #include "support/catch.hpp"
 
 #include <limits>

@@ -1,27 +1,27 @@
 #include "base/text.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 #include <tuple>
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 TEST_CASE("without a plate the bench says what to do and leads there") {
     auto now = sample_snapshot(sample_plate(1));
     now.plate.reset();
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     CHECK(window.reads("No plate on the bench"));
     window.press("Go to the plates");
     CHECK(window.desk().place() == screen::Place::plates);
 }
 
 TEST_CASE("a plate without a session is begun with one key at the stage it had") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(0)));
+    HeadlessWindow window(sample_snapshot(sample_plate(0)));
     CHECK(window.reads("No session yet"));
     window.strike(U'n');
     const auto begun = window.last_sent<command::BeginSession>();
@@ -35,7 +35,7 @@ TEST_CASE("what a maker needs standing is large enough to be read from two metre
     const auto plate = test::full_plate();
     plate->naming.doubt.clear();
     plate->naming.ask_spot.reset();
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     for (const std::string& words :
          {std::string("Accepted"),
           base::signed_fixed(plate->figures[2].now->mode.frequency_hz - 349.0, 1),
@@ -54,13 +54,13 @@ TEST_CASE("what a maker needs standing is large enough to be read from two metre
 TEST_CASE("when taps suffice a key ends the tapping and asks for the mass, and the next session is "
           "heard again") {
     const auto plate = test::full_plate();
-    WindowWithoutGlass window(sample_snapshot(plate));
-    window.obeys = false; // the ear is still on in the next pictures
+    HeadlessWindow window(sample_snapshot(plate));
+    window.executes = false; // the input is still on in the next pictures
     window.strike(U'w');
     REQUIRE(window.last_sent<command::Listen>());
     CHECK_FALSE(window.last_sent<command::Listen>()->on);
     window.now().input.state = bench::InputState::off;
-    window.obeys = true;
+    window.executes = true;
     window.pictures(2);
     CHECK(window.reads("Tapping closed"));
     window.write("101,4"); // the cursor is in the mass
@@ -75,7 +75,7 @@ TEST_CASE("when taps suffice a key ends the tapping and asks for the mass, and t
 TEST_CASE("while taps are wanted nothing ends them") {
     const auto plate = test::full_plate();
     plate->decision = {.advice = trends::Advice::tap, .taps_wanted = 2, .spot = taps::Spot::centre};
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     CHECK_FALSE(window.reads("Enough: weigh it"));
     window.strike(U'w');
     CHECK_FALSE(window.last_sent<command::Listen>());
@@ -85,7 +85,7 @@ TEST_CASE("the decision stands on bench and drift, in the same words") {
     const auto plate = test::full_plate();
     plate->naming.doubt.clear(); // with it there is room for the sentence, not for its reason
     plate->naming.ask_spot.reset();
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     const std::string sentence = trends::sentence_of(plate->decision);
     CHECK(sentence == "Take 0.5 g at most, then tap again.");
     const auto* bench = window.find(sentence);
@@ -102,7 +102,7 @@ TEST_CASE("beside the drift no remark is dropped without a word") {
     for (int i = 0; i < 12; ++i)
         plate->remarks.push_back("Remark " + std::to_string(i) +
                                  " that takes a line or two of the room beside the chart.");
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     window.strike(screen::Key::f2);
     int shown = 0;
     while (window.reads_within("Remark " + std::to_string(shown) + " that"))
@@ -112,7 +112,7 @@ TEST_CASE("beside the drift no remark is dropped without a word") {
 }
 
 TEST_CASE("single keys do all that is needed with the hands full") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::backspace);
     CHECK(window.last_sent<command::UndoTap>());
     window.strike(U' ');
@@ -133,7 +133,7 @@ TEST_CASE("single keys do all that is needed with the hands full") {
 }
 
 TEST_CASE("after the last spot comes the spot that was not given") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().striking_at = taps::k_spots.back();
     window.strike(U' ');
     CHECK(window.last_sent<command::StrikeAt>()->spot == taps::Spot::unknown);
@@ -141,7 +141,7 @@ TEST_CASE("after the last spot comes the spot that was not given") {
 
 TEST_CASE("a mode is named by key, another by arrow, and a name is taken away by nought") {
     auto plate = sample_plate(2);
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     window.strike(U'm');
     CHECK(window.reads_within("which mode is it?"));
     window.strike(Key::right);
@@ -160,15 +160,15 @@ TEST_CASE("a mode is named by key, another by arrow, and a name is taken away by
 }
 
 TEST_CASE("what is typed before the session just begun is there goes into its mass") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
-    window.obeys = false; // the bench is at something else
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
+    window.executes = false; // the bench is at something else
     window.strike(U'n');
     REQUIRE(window.last_sent<command::BeginSession>());
     for (const char32_t letter : std::u32string_view(U"e101,4"))
         window.strike(letter);
     window.strike(Key::enter);
     CHECK_FALSE(window.last_sent<command::SaveSession>());
-    window.obeys = true;
+    window.executes = true;
     window.pictures(8);
     REQUIRE(window.last_sent<command::SaveSession>());
     CHECK(window.last_sent<command::SaveSession>()->session.mass_g == Approx(101.4));
@@ -183,19 +183,19 @@ TEST_CASE("what is typed before the session just begun is there goes into its ma
     CHECK(window.last_sent<command::SaveSession>()->session.mass_g == Approx(98.6));
 
     window.sent.clear(); // left with Escape nothing is written
-    window.obeys = false;
+    window.executes = false;
     window.strike(U'n');
     window.strike(U'e');
     window.strike(U'7');
     window.strike(Key::escape);
-    window.obeys = true;
+    window.executes = true;
     window.pictures(8);
     CHECK_FALSE(window.last_sent<command::SaveSession>());
     CHECK_FALSE(window.reads("[mass, g]"));
 }
 
 TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint, not a loss") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(U'e');
     window.write("101,4");
     window.press("Save");
@@ -215,7 +215,7 @@ TEST_CASE("mass is typed with a decimal comma, and half a number is a complaint,
 }
 
 TEST_CASE("a notice stays until it is put away, and a newer one comes up") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().notices.push_back({4, true, "The disk is full."});
     window.pictures(1);
     CHECK(window.reads("The disk is full."));
@@ -229,7 +229,7 @@ TEST_CASE("a notice stays until it is put away, and a newer one comes up") {
 }
 
 TEST_CASE("the spectrum says frequency and level under the pointer, and nothing elsewhere") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     CHECK_FALSE(window.reads("100"));
     window.strike(U'x');
     const screen::Seen* hundred = window.find("100");
@@ -262,8 +262,8 @@ TEST_CASE(
         for (const auto language : wording::k_languages) {
             const auto full = test::full_plate();
             full->repeatability = "The taps of mode 2 are spread, as by a hold that moved.";
-            WindowWithoutGlass window(sample_snapshot(full), static_cast<float>(width),
-                                      static_cast<float>(height), text, language);
+            HeadlessWindow window(sample_snapshot(full), static_cast<float>(width),
+                                  static_cast<float>(height), text, language);
             INFO(width << " x " << height << ", text " << text);
             const bench::PlateView& plate = *window.now().plate;
             const auto unread = [&] {

@@ -1,7 +1,7 @@
 #pragma once
-#include "bench/plate_work.hpp"
+#include "bench/model/plate_work.hpp"
 #include "support/sample_bench.hpp"
-#include "trends/plate_form.hpp"
+#include "trends/model/plate_form.hpp"
 #include "trends/story.hpp"
 
 #include <memory>

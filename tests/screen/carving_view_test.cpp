@@ -1,14 +1,14 @@
 #include "base/text.hpp"
 #include "carved_plate.hpp"
-#include "screen/plate_pictures.hpp"
+#include "headless_window.hpp"
+#include "screen/draw/plate_pictures.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
 using test::Carved;
 using test::carved;
-using test::WindowWithoutGlass;
+using test::HeadlessWindow;
 namespace command = bench::command;
 
 namespace {
@@ -19,7 +19,7 @@ constexpr plot::Point k_on_plate{470.0, 330.0};
 } // namespace
 
 TEST_CASE("the map sheet says what the map says, and where the next reading helps most") {
-    WindowWithoutGlass window(carved().snapshot());
+    HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
     CHECK(window.reads("mass by the map"));
     CHECK(window.reads("by the scales"));
@@ -32,7 +32,7 @@ TEST_CASE("the map sheet says what the map says, and where the next reading help
 TEST_CASE("the model is asked for where none is there, or one of another plate as it was") {
     bench::Snapshot none = carved().snapshot();
     none.work.reset();
-    WindowWithoutGlass window(std::move(none));
+    HeadlessWindow window(std::move(none));
     window.strike(Key::f8);
     CHECK(window.last_sent<command::StudyPlate>());
     window.sent.clear();
@@ -47,7 +47,7 @@ TEST_CASE("the model is asked for where none is there, or one of another plate a
 
 TEST_CASE(
     "a reading is clicked on the plate, typed with a decimal comma, and kept with the others") {
-    WindowWithoutGlass window(carved().snapshot());
+    HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
     const auto before = test::story().history.sessions[2].thickness.readings.size();
     window.press(k_on_plate);
@@ -65,7 +65,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a reading that can't be is refused where it was typed, and nothing is sent") {
-    WindowWithoutGlass window(carved().snapshot());
+    HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
     window.press(k_on_plate);
     window.write("thick");
@@ -76,7 +76,7 @@ TEST_CASE("a reading that can't be is refused where it was typed, and nothing is
 }
 
 TEST_CASE("the shape is entered as measured, and what can't be is said") {
-    WindowWithoutGlass window(carved().snapshot());
+    HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
     window.press("Shape");
     window.press("Keep this shape");
@@ -91,7 +91,7 @@ TEST_CASE("the shape is entered as measured, and what can't be is said") {
 }
 
 TEST_CASE("modes move, and can stand still, and strokes are read off under the pointer") {
-    WindowWithoutGlass window(carved().snapshot());
+    HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
     window.press("Motion");
     CHECK(window.reads("mode 5 (ring)"));
@@ -104,7 +104,7 @@ TEST_CASE("modes move, and can stand still, and strokes are read off under the p
 }
 
 TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hindsight says") {
-    WindowWithoutGlass window(carved().snapshot(), 1280, 2400);
+    HeadlessWindow window(carved().snapshot(), 1280, 2400);
     window.strike(Key::f8);
     window.press("Next pass");
     CHECK(window.reads("after the next pass"));
@@ -140,7 +140,7 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
     aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
     const auto& tapped = aimed.work->study->tapped;
     aimed.plate->history.targets = {{2, 160.5}, {5, 350.0}};
-    WindowWithoutGlass window(aimed.snapshot(), 1280, 2400);
+    HeadlessWindow window(aimed.snapshot(), 1280, 2400);
     window.strike(Key::f8);
     window.press("Next pass");
     window.press("Plan");
@@ -171,7 +171,7 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
 }
 
 TEST_CASE("a place is clicked to weigh the modes there, or to try a cut on the model") {
-    WindowWithoutGlass window(carved().snapshot(), 1280, 2400);
+    HeadlessWindow window(carved().snapshot(), 1280, 2400);
     window.strike(Key::f8);
     window.press("Trial");
     CHECK(window.reads_within("can't be put back"));
@@ -210,7 +210,7 @@ TEST_CASE("the bench says what comes next in a weighing, and what it told") {
         bench::Snapshot now = weighed.snapshot();
         now.tap.reset();
         now.input.state = bench::InputState::running;
-        WindowWithoutGlass window(now);
+        HeadlessWindow window(now);
         window.strike(Key::f1);
         INFO(words);
         CHECK(window.reads_within(words));
@@ -223,7 +223,7 @@ TEST_CASE("the bench says what comes next in a weighing, and what it told") {
 }
 
 TEST_CASE("pins are clicked and written, flex readings typed, and both are sent") {
-    WindowWithoutGlass window(carved().snapshot(), 1920, 1080);
+    HeadlessWindow window(carved().snapshot(), 1920, 1080);
     window.strike(Key::f8);
     window.press("By hand");
     window.press({700.0, 480.0});
@@ -249,7 +249,7 @@ TEST_CASE(
     busy.work = std::make_shared<bench::PlateWork>();
     busy.work->doing = "Fitting the model to this plate";
     busy.work->share = 0.4;
-    WindowWithoutGlass window(busy.snapshot());
+    HeadlessWindow window(busy.snapshot());
     window.strike(Key::f8);
     CHECK(window.reads("Fitting the model to this plate"));
     window.press("Stop");
@@ -267,7 +267,7 @@ TEST_CASE("a closed body is not carved, and no model of it is asked for") {
     Carved closed = carved();
     closed.plate = std::make_shared<bench::PlateView>(*closed.plate);
     closed.plate->history.plate.part = modes::Part::body;
-    WindowWithoutGlass window(closed.snapshot());
+    HeadlessWindow window(closed.snapshot());
     window.strike(Key::f8);
     CHECK(window.reads_within("Put a plate on the bench"));
     CHECK_FALSE(window.reads("Thickness"));

@@ -1,20 +1,20 @@
 // What was entered in the wrong place is put right in the window's own forms.
 #include "base/clock.hpp"
 #include "carved_plate.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 #include <algorithm>
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 TEST_CASE("a tap looked into is put right: where it was struck, and whether it counts") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    HeadlessWindow window(sample_snapshot(test::full_plate()));
     window.strike(Key::f7);
     window.press("[struck at]");
     window.press("lower end");
@@ -31,7 +31,7 @@ TEST_CASE("a tap looked into is put right: where it was struck, and whether it c
 }
 
 TEST_CASE("a session is given another day and another plate in its form") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)), 1280, 1600);
+    HeadlessWindow window(sample_snapshot(sample_plate(3)), 1280, 1600);
     window.strike(Key::f4);
     const auto newest = std::ranges::find_if(
         window.seen, [](const auto& seen) { return seen.words.starts_with("3:  "); });
@@ -54,7 +54,7 @@ TEST_CASE("a session is given another day and another plate in its form") {
 }
 
 TEST_CASE("a plate is given to another instrument in its form") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)), 1280, 1600);
+    HeadlessWindow window(sample_snapshot(sample_plate(3)), 1280, 1600);
     window.strike(Key::f4);
     window.press("Change"); // the plate's own
     window.press("[belongs to]");
@@ -66,7 +66,7 @@ TEST_CASE("a plate is given to another instrument in its form") {
 }
 
 TEST_CASE("an instrument may be a double bass, and tell its body's length") {
-    WindowWithoutGlass window(sample_snapshot(nullptr));
+    HeadlessWindow window(sample_snapshot(nullptr));
     window.strike(Key::f4);
     window.strike(U'i');
     window.press("[label]");
@@ -83,7 +83,7 @@ TEST_CASE("an instrument may be a double bass, and tell its body's length") {
 }
 
 TEST_CASE("all readings of a map are taken out in one, and only where that is kept") {
-    WindowWithoutGlass window(test::carved().snapshot(), 1280, 2400);
+    HeadlessWindow window(test::carved().snapshot(), 1280, 2400);
     window.strike(Key::f8);
     window.press("Take all readings out");
     CHECK_FALSE(window.last_sent<command::TakeOutReadings>());

@@ -1,8 +1,8 @@
 #include "base/text.hpp"
-#include "screen/status_line.hpp"
-#include "screen/wishes_file.hpp"
+#include "headless_window.hpp"
+#include "screen/settings/preferences_file.hpp"
+#include "screen/settings/status_line.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 #include <cstdlib>
 #include <filesystem>
@@ -10,15 +10,15 @@
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 using test::full_plate;
 
 TEST_CASE("an empty ledger leads to the first instrument") {
-    WindowWithoutGlass window(sample_snapshot(nullptr));
+    HeadlessWindow window(sample_snapshot(nullptr));
     window.strike(Key::f4);
     CHECK(window.reads("An empty ledger"));
     window.strike(U'i');
@@ -35,7 +35,7 @@ TEST_CASE("an empty ledger leads to the first instrument") {
 }
 
 TEST_CASE("a plate is entered with part, wood and density") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
     window.strike(Key::f4);
     window.strike(U'p');
     CHECK(window.reads("A new plate"));
@@ -53,7 +53,7 @@ TEST_CASE("a plate is entered with part, wood and density") {
 }
 
 TEST_CASE("a press on a plate puts it on the bench") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f4);
     window.press("top");
     REQUIRE(window.last_sent<command::OpenPlate>());
@@ -61,7 +61,7 @@ TEST_CASE("a press on a plate puts it on the bench") {
 }
 
 TEST_CASE("looking for words leaves the instruments that have them all") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f4);
     window.press("[look for: label, kind, wood, notes]");
     window.write("SPRUCE lark");
@@ -70,7 +70,7 @@ TEST_CASE("looking for words leaves the instruments that have them all") {
 }
 
 TEST_CASE("a session is made a reference, put away and put back") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    HeadlessWindow window(sample_snapshot(sample_plate(3)));
     window.strike(Key::f4);
     const auto session = std::find_if(window.seen.begin(), window.seen.end(),
                                       [](const auto& s) { return s.words.starts_with("2:  "); });
@@ -97,7 +97,7 @@ TEST_CASE("a session is made a reference, put away and put back") {
 }
 
 TEST_CASE("the drift changes its axes by keys, and a press on a session opens it") {
-    WindowWithoutGlass window(sample_snapshot(full_plate()));
+    HeadlessWindow window(sample_snapshot(full_plate()));
     window.strike(Key::f2);
     CHECK(window.reads("mass, g: wood comes off towards the right"));
     window.strike(U'c');
@@ -120,7 +120,7 @@ TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
     auto plate = full_plate();
     plate->forecasts.assign(plate->drift.tracks.size(), std::nullopt);
     plate->forecasts[2] = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4, 1.0};
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     window.strike(Key::f2);
     CHECK(window.reads_within("1 g less: "));
     CHECK(window.reads_within("Wood taken off can't be put back."));
@@ -132,14 +132,14 @@ TEST_CASE("a plate without weighed sessions is told when a forecast comes, a clo
         auto plate = full_plate();
         plate->history.plate.part = part;
         plate->forecasts.clear();
-        WindowWithoutGlass window(sample_snapshot(plate));
+        HeadlessWindow window(sample_snapshot(plate));
         window.strike(Key::f2);
         CHECK(window.reads_within("appears after three") == (part == modes::Part::back));
     }
 }
 
 TEST_CASE("beside a reference each mode has its difference, and pressing again takes it away") {
-    WindowWithoutGlass window(sample_snapshot(full_plate()));
+    HeadlessWindow window(sample_snapshot(full_plate()));
     window.strike(Key::f3);
     CHECK(window.reads("Compared with Larkfield 3, back: the one that sang"));
     CHECK(window.reads_within("Mode 5 to mode 2: 2.082 here, 2.101 there."));
@@ -151,7 +151,7 @@ TEST_CASE("beside a reference each mode has its difference, and pressing again t
 }
 
 TEST_CASE("an input, its rate and its channel are chosen") {
-    WindowWithoutGlass window(sample_snapshot(nullptr));
+    HeadlessWindow window(sample_snapshot(nullptr));
     window.strike(Key::f5);
     window.press("ALSA: line in");
     CHECK(window.last_sent<command::ChooseInput>()->choice.name == "ALSA: line in");
@@ -174,7 +174,7 @@ TEST_CASE("without any input the sound view says what to do") {
     now.inputs.clear();
     now.input.state = bench::InputState::missing;
     now.input.trouble = "There is no microphone. Plug one in.";
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f5);
     CHECK(window.reads_within("Plug a microphone in, then look again"));
     CHECK(window.reads_within("There is no microphone. Plug one in."));
@@ -193,26 +193,26 @@ TEST_CASE("all that the maker set is remembered") {
     const auto folder = std::filesystem::temp_directory_path() /
                         ("platewright_wishes_" + std::to_string(::getpid()));
     ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
-    CHECK(screen::read_wishes() == screen::Wishes{});
-    const screen::Wishes all{.dark = true,
-                             .text_size = 1.25,
-                             .language = wording::Language::italian,
-                             .mark = wording::DecimalMark::point,
-                             .reference_pitch_hz = 442.5,
-                             .note_names = false,
-                             .logarithmic = true,
-                             .answers_aloud = true,
-                             .taps_a_spot = 5,
-                             .window = {-1600, 20, 1500, 900, true}};
-    screen::write_wishes(all);
-    CHECK(screen::read_wishes() == all);
+    CHECK(screen::read_preferences() == screen::Preferences{});
+    const screen::Preferences all{.dark = true,
+                                  .text_size = 1.25,
+                                  .language = wording::Language::italian,
+                                  .mark = wording::DecimalMark::point,
+                                  .reference_pitch_hz = 442.5,
+                                  .note_names = false,
+                                  .logarithmic = true,
+                                  .answers_aloud = true,
+                                  .taps_a_spot = 5,
+                                  .window = {-1600, 20, 1500, 900, true}};
+    screen::write_preferences(all);
+    CHECK(screen::read_preferences() == all);
     std::filesystem::remove_all(folder);
     ::unsetenv("XDG_CONFIG_HOME");
 }
 
 TEST_CASE("with large letters the bench has the side's buttons behind one key, and the plates take "
           "turns with their list") {
-    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 2.0);
+    test::HeadlessWindow window(test::sample_snapshot(test::full_plate()), 1280, 800, 2.0);
     window.strike(screen::Key::f1);
     const auto counted = std::find_if(window.seen.begin(), window.seen.end(),
                                       [](const auto& s) { return s.words.ends_with(" more"); });
@@ -237,7 +237,7 @@ TEST_CASE("with large letters the bench has the side's buttons behind one key, a
 }
 
 TEST_CASE("over a chart that scrolls with its view the wheel scrolls the view") {
-    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 2.0);
+    test::HeadlessWindow window(test::sample_snapshot(test::full_plate()), 1280, 800, 2.0);
     window.strike(screen::Key::f2);
     const screen::Seen* title = window.find("frequency, Hz");
     REQUIRE(title != nullptr);
@@ -263,7 +263,7 @@ TEST_CASE("the scale follows the window and steps so that letters are seldom cut
 TEST_CASE("one air is switched on at the drift, and said wherever it changes figures") {
     auto now = test::sample_snapshot(test::full_plate());
     now.air = {20.0, 50.0};
-    test::WindowWithoutGlass window(now, 1280, 1400); // the settings' last fields without scrolling
+    test::HeadlessWindow window(now, 1280, 1400); // the settings' last fields without scrolling
     window.strike(screen::Key::f2);
     CHECK_FALSE(window.reads_within("set over, not measured"));
     window.strike(U'k');
@@ -293,7 +293,7 @@ TEST_CASE("one air is switched on at the drift, and said wherever it changes fig
 TEST_CASE(
     "the bench's spectrum is kept as a picture, and a chart's figures are copied as a table") {
     std::string kept;
-    test::WindowWithoutGlass window(
+    test::HeadlessWindow window(
         test::sample_snapshot(test::full_plate()), 1280, 800, 1.0, wording::Language::english,
         {.keep_picture = [&kept](const plot::Chart&, const std::string& name) {
             kept = name;
@@ -321,7 +321,7 @@ TEST_CASE("the search looks into the notes of sessions as well") {
     instruments->at(0).plates.at(0).session_notes =
         "scraped the upper bout\nThrough a heron's eyes";
     now.instruments = instruments;
-    test::WindowWithoutGlass window(now);
+    test::HeadlessWindow window(now);
     window.strike(screen::Key::f4);
     CHECK(window.reads("Larkfield 3, violin"));
     window.press("[look for: label, kind, wood, notes]");
@@ -331,7 +331,7 @@ TEST_CASE("the search looks into the notes of sessions as well") {
 }
 
 TEST_CASE("pointing at a session reads it with all its modes at once") {
-    WindowWithoutGlass window(sample_snapshot(full_plate()));
+    HeadlessWindow window(sample_snapshot(full_plate()));
     window.strike(Key::f2);
     window.press("by session");
     const screen::Seen* third = window.find("3");
@@ -345,7 +345,7 @@ TEST_CASE("pointing at a session reads it with all its modes at once") {
 }
 
 TEST_CASE("in a wide window the drift stands beside the bench, and the keys of both work") {
-    WindowWithoutGlass window(sample_snapshot(full_plate()), 2560, 1440);
+    HeadlessWindow window(sample_snapshot(full_plate()), 2560, 1440);
     CHECK(window.reads("by mass"));
     CHECK(window.reads("Accepted"));
     window.strike(U'c');
@@ -359,7 +359,7 @@ TEST_CASE("one microphone has one level, at the foot and large beside the meter"
     for (const double level : {-33.4, -35.6, -11.9}) {
         now.input.state = bench::InputState::running;
         now.input.level_dbfs = level;
-        WindowWithoutGlass window(now);
+        HeadlessWindow window(now);
         window.strike(Key::f5);
         const std::string figure = base::signed_fixed(level, 0);
         CAPTURE(figure);
@@ -371,7 +371,7 @@ TEST_CASE("one microphone has one level, at the foot and large beside the meter"
 TEST_CASE("a kept goal stands in the drift of its mode, with what is left to it") {
     auto plate = full_plate();
     plate->goals = {{5, 349.0, false}};
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     window.strike(Key::f2);
     CHECK(window.reads_within("goal 349.0"));
     plate = full_plate();

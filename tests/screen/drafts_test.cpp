@@ -1,18 +1,18 @@
-#include "plate/fittings.hpp"
-#include "plate/outline.hpp"
-#include "screen/carving_form.hpp"
-#include "screen/drafts.hpp"
-#include "screen/wood_form.hpp"
+#include "headless_window.hpp"
+#include "plate/shape/fittings.hpp"
+#include "plate/shape/outline.hpp"
+#include "screen/carve/carving_form.hpp"
+#include "screen/fields/drafts.hpp"
+#include "screen/wood/wood_form.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 #include "wording/language.hpp"
 
 using namespace platewright;
 using screen::Key;
 using test::full_plate;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 // A form that is saved as it came changes nothing: every field bit for bit.
@@ -179,7 +179,7 @@ TEST_CASE("one field of a form that is changed changes that field alone, and may
 
 TEST_CASE("a mass that can't be this plate's is refused in the form, and what was typed beside it "
           "stays") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    HeadlessWindow window(sample_snapshot(sample_plate(3)));
     window.strike(Key::f4);
     const auto session = std::find_if(window.seen.begin(), window.seen.end(),
                                       [](const auto& s) { return s.words.starts_with("2:  "); });
@@ -202,7 +202,7 @@ TEST_CASE("a mass that can't be this plate's is refused in the form, and what wa
 }
 
 TEST_CASE("what was put away comes back by one key, the plate on the bench too") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    HeadlessWindow window(sample_snapshot(sample_plate(3)));
     window.strike(Key::f4);
     window.press("Put away"); // the first: the plate's own
     REQUIRE(window.last_sent<command::Bin>());
@@ -221,7 +221,7 @@ TEST_CASE("a session's stages are those that its part can be at") {
         const auto plate = sample_plate(3);
         plate->history.plate.part = part;
         plate->history.sessions.back().session.stage = is;
-        WindowWithoutGlass window(sample_snapshot(plate));
+        HeadlessWindow window(sample_snapshot(plate));
         window.strike(U'e');
         window.press("[stage of the work]");
         std::vector<modes::Stage> all;

@@ -1,14 +1,14 @@
 #include "base/clock.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
-#include "window_without_glass.hpp"
 
 #include <fstream>
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 using wording::Language;
 
 namespace {
@@ -57,7 +57,7 @@ bench::Snapshot shown() {
 TEST_CASE("the files: a sheet is printed of the plate, its instrument, with charts, on the paper "
           "chosen") {
     Asked asked;
-    WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+    HeadlessWindow window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
     window.strike(Key::f10);
     window.press("US letter");
     window.press("Write this plate's sheet");
@@ -81,7 +81,7 @@ TEST_CASE("the files: a sheet is printed of the plate, its instrument, with char
 
 TEST_CASE("the files: what an errand does and what came of it is told, and it can be stopped") {
     Asked asked;
-    WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+    HeadlessWindow window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
     window.strike(Key::f10);
     auto now = shown();
     now.errand = std::make_shared<const bench::ErrandView>(
@@ -107,7 +107,7 @@ TEST_CASE("the files: a bundle is looked at before it can be taken in") {
     std::ofstream(folder.path() / "wren.zip") << "x";
     setenv("HOME", folder.path().c_str(), 1); // where the list begins
     Asked asked;
-    WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+    HeadlessWindow window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
     window.strike(Key::f10);
     window.press("Bundles");
     for (int i = 0; i < 200 && window.find("wren.zip") == nullptr; ++i)
@@ -138,7 +138,7 @@ TEST_CASE("the files: a bundle is looked at before it can be taken in") {
 TEST_CASE("the files: copies are put back only on a second press, the bin on one, and the last act "
           "is undone") {
     Asked asked;
-    WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+    HeadlessWindow window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
     window.strike(Key::f10);
     CHECK(window.last_sent<bench::command::ListKept>().has_value());
     window.press("Copies");
@@ -159,13 +159,13 @@ TEST_CASE("the files: copies are put back only on a second press, the bin on one
 
 TEST_CASE("what is typed right after a new session was asked for waits for that session") {
     auto now = sample_snapshot(test::full_plate());
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f1);
-    window.obeys = false;
+    window.executes = false;
     window.strike(U'n');
     window.strike(U'e');
     CHECK(window.find("[mass, g]") == nullptr);
-    window.obeys = true;
+    window.executes = true;
     window.pictures(4);
     CHECK(window.find("[mass, g]") != nullptr);
 }
@@ -177,7 +177,7 @@ TEST_CASE("the files: recordings become a session of the plate, of their stage, 
     for (const bool is_date : {false, true}) {
         CAPTURE(is_date);
         Asked asked;
-        WindowWithoutGlass window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
+        HeadlessWindow window(shown(), 1280, 800, 1.0, Language::english, asked.outside());
         window.strike(Key::f10);
         window.press("Recordings");
         for (int i = 0; i < 200 && window.find("taps.wav") == nullptr; ++i)

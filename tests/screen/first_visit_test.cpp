@@ -1,11 +1,11 @@
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 namespace {
@@ -17,7 +17,7 @@ bench::Snapshot first_visit() {
 } // namespace
 
 TEST_CASE("the first visit listens to the room when asked, and says what it heard") {
-    WindowWithoutGlass window(first_visit());
+    HeadlessWindow window(first_visit());
     CHECK(window.reads("1  A microphone"));
     window.strike(U'h');
     CHECK(window.last_sent<command::HearRoom>());
@@ -32,7 +32,7 @@ TEST_CASE("the first visit listens to the room when asked, and says what it hear
 }
 
 TEST_CASE("the first visit leads to the first instrument's form with one key") {
-    WindowWithoutGlass window(first_visit());
+    HeadlessWindow window(first_visit());
     window.strike(U'i');
     CHECK(window.desk().place() == screen::Place::plates);
     CHECK(window.reads("A new instrument"));
@@ -40,11 +40,11 @@ TEST_CASE("the first visit leads to the first instrument's form with one key") {
 
 TEST_CASE("the first visit opens the demo workshop, and says where it is") {
     int opened = 0;
-    WindowWithoutGlass window(
-        first_visit(), 1280, 800, 1.0, wording::Language::english, {.open_demo = [&opened](bool) {
-            ++opened;
-            return std::string("It is being entered into a folder of its own.");
-        }});
+    HeadlessWindow window(first_visit(), 1280, 800, 1.0, wording::Language::english,
+                          {.open_demo = [&opened](bool) {
+                              ++opened;
+                              return std::string("It is being entered into a folder of its own.");
+                          }});
     CHECK(window.reads_within("the demo workshop is invented"));
     window.press("Open the demo workshop");
     CHECK(opened == 1);
@@ -52,7 +52,7 @@ TEST_CASE("the first visit opens the demo workshop, and says where it is") {
 }
 
 TEST_CASE("a session's taps are looked into and heard again") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    HeadlessWindow window(sample_snapshot(test::full_plate()));
     window.strike(Key::f7);
     CHECK(window.reads_within("session 9 of 9"));
     REQUIRE(window.last_sent<command::StudyTap>());
@@ -73,7 +73,7 @@ TEST_CASE("a session's taps are looked into and heard again") {
 }
 
 TEST_CASE("the settings change what is said at once, and the bench says its own again") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f6);
     window.press("Deutsch");
     CHECK(window.reads("Einstellen"));
@@ -90,7 +90,7 @@ TEST_CASE("the settings change what is said at once, and the bench says its own 
 }
 
 TEST_CASE("what is said aloud is set under the settings, by a key too, and tried once") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     CHECK_FALSE(window.last_sent<command::SetHabits>()->habits.says_figures);
     window.strike(Key::f6);
     CHECK(window.reads("Said aloud"));
@@ -100,7 +100,7 @@ TEST_CASE("what is said aloud is set under the settings, by a key too, and tried
     CHECK(window.last_sent<command::SayFigures>());
     window.strike(U'G');
     CHECK(window.last_sent<command::SetHabits>()->habits.says_figures);
-    CHECK(window.desk().wishes().says_figures);
+    CHECK(window.desk().preferences().says_figures);
     window.strike(U'G');
     CHECK_FALSE(window.last_sent<command::SetHabits>()->habits.says_figures);
 }
@@ -110,7 +110,7 @@ TEST_CASE(
     auto now = sample_snapshot(test::full_plate());
     now.inputs = {{"ALSA: pulse", 2, 48000, true}};
     now.chosen.force_channel = 1;
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f5);
     CHECK(window.reads("[channel of a hammer's force]"));
     window.press("[newtons at its full scale (empty: not known)]");
@@ -136,7 +136,7 @@ TEST_CASE(
 }
 
 TEST_CASE("any key that means nothing else is a foot switch at the bench") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::pedal);
     REQUIRE(window.last_sent<command::StrikeAt>());
     window.sent.clear();
@@ -151,13 +151,13 @@ TEST_CASE("any key that means nothing else is a foot switch at the bench") {
 TEST_CASE("a chart is kept as a picture under a name, on white") {
     std::string name;
     plot::Chart kept;
-    WindowWithoutGlass window(
-        sample_snapshot(test::full_plate()), 1280, 800, 1.0, wording::Language::english,
-        {.keep_picture = [&](const plot::Chart& chart, const std::string& as) {
-            kept = chart;
-            name = as;
-            return "Kept: here";
-        }});
+    HeadlessWindow window(sample_snapshot(test::full_plate()), 1280, 800, 1.0,
+                          wording::Language::english,
+                          {.keep_picture = [&](const plot::Chart& chart, const std::string& as) {
+                              kept = chart;
+                              name = as;
+                              return "Kept: here";
+                          }});
     window.strike(U'd'); // dark
     window.strike(Key::f2);
     window.strike(U's');
@@ -174,7 +174,7 @@ TEST_CASE("a chart is kept as a picture under a name, on white") {
 }
 
 TEST_CASE("the wheel looks closer about the pointer, and Z shows all again") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    HeadlessWindow window(sample_snapshot(test::full_plate()));
     window.strike(Key::f2);
     window.press("by session");
     CHECK(window.reads("9"));

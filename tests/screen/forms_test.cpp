@@ -1,14 +1,14 @@
 // What is wrong with a form stands under its field, the field is marked, and nothing typed is lost.
 #include "carved_plate.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 namespace {
@@ -34,14 +34,14 @@ bool is_marked(const plot::Box& about) {
     return left && right;
 }
 
-plot::Box place_of(const WindowWithoutGlass& window, const std::string& words) {
+plot::Box place_of(const HeadlessWindow& window, const std::string& words) {
     const screen::Seen* seen = window.find(words);
     REQUIRE(seen != nullptr);
     return seen->where;
 }
 
 /// The first line of what is wrong begins right under the field: nothing is between them.
-void check_under(const WindowWithoutGlass& window, const std::string& field,
+void check_under(const HeadlessWindow& window, const std::string& field,
                  const std::string& begins) {
     const plot::Box at = place_of(window, "[" + field + "]");
     CHECK(is_marked(at));
@@ -55,7 +55,7 @@ void check_under(const WindowWithoutGlass& window, const std::string& field,
 } // namespace
 
 TEST_CASE("a session's mistyped figure is told under its field, and what else was typed stays") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    HeadlessWindow window(sample_snapshot(sample_plate(3)));
     window.strike(U'e');
     window.press("[notes]");
     window.write("a dry day");
@@ -81,7 +81,7 @@ TEST_CASE("a session's mistyped figure is told under its field, and what else wa
 }
 
 TEST_CASE("an instrument without a label is told so under the label") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
     window.strike(Key::f4);
     window.strike(U'i');
     window.press("[notes]");
@@ -97,7 +97,7 @@ TEST_CASE("an instrument without a label is told so under the label") {
 
 TEST_CASE("a plate's density and a wood's tap tone are told under their fields") {
     {
-        WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+        HeadlessWindow window(sample_snapshot(sample_plate(1)));
         window.strike(Key::f4);
         window.strike(U'p');
         window.press("[density, kg/m\u00b3]");
@@ -107,7 +107,7 @@ TEST_CASE("a plate's density and a wood's tap tone are told under their fields")
     }
     auto now = sample_snapshot(test::full_plate());
     now.stock = test::sample_stock();
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f9);
     window.strike(U'w');
     window.write("Maple 3");
@@ -122,8 +122,8 @@ TEST_CASE("a plate's density and a wood's tap tone are told under their fields")
 }
 
 TEST_CASE("settings and sheets mark the field that is at fault") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()), 1280,
-                              1600); // all is seen at once
+    HeadlessWindow window(sample_snapshot(test::full_plate()), 1280,
+                          1600); // all is seen at once
     window.strike(Key::f6);
     window.press("[humidity, %]");
     window.write("x");
@@ -148,7 +148,7 @@ TEST_CASE("in a window of any size no button of a form leaves it, notes are brok
         for (int i = 0; i < 30; ++i) {
             plate->history.plate.notes += " and a further word";
         }
-        WindowWithoutGlass window(sample_snapshot(plate), width, height, text);
+        HeadlessWindow window(sample_snapshot(plate), width, height, text);
         window.strike(Key::f4);
         if (!window.reads("Sessions")) {
             window.press("back"); // stacked: the plate's page is opened from the list

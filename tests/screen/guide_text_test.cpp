@@ -1,9 +1,9 @@
 // What F12 shows: the guide's part for a view, its marks taken off, in each language and for each
 // view of the window.
-#include "screen/guide_text.hpp"
+#include "headless_window.hpp"
+#include "screen/help/guide_text.hpp"
 #include "support/catch.hpp"
 #include "support/sample_bench.hpp"
-#include "window_without_glass.hpp"
 
 #include <algorithm>
 
@@ -48,7 +48,7 @@ TEST_CASE("Every view has its part of the guide in every language") {
 }
 
 TEST_CASE("F12 shows the guide in place of a view and puts it away again") {
-    test::WindowWithoutGlass window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0);
+    test::HeadlessWindow window(test::sample_snapshot(test::full_plate()), 1280, 800, 1.0);
     window.strike(screen::Key::f2);
     CHECK_FALSE(window.reads("Close the guide"));
     window.strike(U'?');

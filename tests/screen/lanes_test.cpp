@@ -1,18 +1,18 @@
 // Three lanes about one goal line.
 #include "base/text.hpp"
+#include "headless_window.hpp"
 #include "screen/bench/lanes.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 
 TEST_CASE("each mode stands in a lane with its difference large and its doubt beside it") {
     auto plate = sample_plate(4);
     test::compare_with_reference(*plate);
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     const std::string away = base::signed_fixed(*plate->figures[2].against_reference->hz, 1);
     const screen::Seen* difference = window.find(away);
     REQUIRE(difference);
@@ -49,7 +49,7 @@ TEST_CASE("before the first tap of a session the lanes stand about the last one"
         CHECK(lane.against == screen::Against::last_session);
         CHECK(lane.centre_hz == lane.last_hz);
     }
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     CHECK(window.reads("not found yet"));
     CHECK(window.reads_within("last session " + base::fixed(*lanes[2].last_hz, 1)));
 }
@@ -79,7 +79,7 @@ TEST_CASE("the lanes' scale shows six per cent, and doubles where a mode lies be
 TEST_CASE("a mode that was not found yet says how to hold and strike for it") {
     auto plate = sample_plate(2);
     plate->figures[2].now.reset();
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     CHECK(window.reads("not found yet"));
     CHECK(window.reads_within("strike the centre"));
 }

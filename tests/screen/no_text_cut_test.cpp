@@ -1,9 +1,9 @@
 #include "carved_plate.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
 #include "support/temporary_folder.hpp"
 #include "whole_text.hpp"
-#include "window_without_glass.hpp"
 
 #include <functional>
 
@@ -11,10 +11,10 @@ using namespace platewright;
 using screen::Key;
 using test::check_whole;
 using test::full_plate;
-using test::Glass;
+using test::HeadlessWindow;
+using test::NativeWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 using wording::Language;
 using wording::Phrase;
 
@@ -261,7 +261,7 @@ screen::Outside all_that_can_be_asked() {
     return outside;
 }
 
-void go_to(WindowWithoutGlass& window, const State& state) {
+void go_to(HeadlessWindow& window, const State& state) {
     window.show(state.now());
     for (const Key key : state.keys) {
         window.strike(key);
@@ -285,20 +285,21 @@ TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in 
     const test::TemporaryFolder home; // what is listed of it may have names of any length
     setenv("HOME", home.path().c_str(), 1);
     for (const Language language : wording::k_languages) {
-        for (const Glass& glass : test::k_glasses) {
-            WindowWithoutGlass window(sample_snapshot(nullptr), glass.width, glass.height,
-                                      glass.text_size, language, all_that_can_be_asked());
+        for (const NativeWindow& native_window : test::k_glasses) {
+            HeadlessWindow window(sample_snapshot(nullptr), native_window.width,
+                                  native_window.height, native_window.text_size, language,
+                                  all_that_can_be_asked());
             for (const State& state : states()) {
                 INFO(wording::own_name(language)
-                     << ", " << glass.width << " x " << glass.height << ", text " << glass.text_size
-                     << ": " << state.name);
+                     << ", " << native_window.width << " x " << native_window.height << ", text "
+                     << native_window.text_size << ": " << state.name);
                 go_to(window, state);
                 CHECK(window.seen.size() > 10);
-                check_whole(window, glass);
+                check_whole(window, native_window);
                 window.strike(Key::home);
                 for (int page = 0; page < k_most_pages && window.page_down(); ++page) {
                     CHECK(page + 1 < k_most_pages);
-                    check_whole(window, glass);
+                    check_whole(window, native_window);
                 }
                 window.strike(Key::escape); // leaves a form and the naming
                 window.desk().wish({.language = language});
@@ -309,9 +310,10 @@ TEST_CASE("no text is cut off, lies on another or is smaller than asked for, in 
 
 TEST_CASE("what is scrolled out of a view is reached by the keys that move the focus, and comes "
           "into sight") {
-    for (const Glass& glass : {Glass{1280, 800, 2.0}, Glass{1920, 1080, 1.5}}) {
-        WindowWithoutGlass window(sample_snapshot(full_plate()), glass.width, glass.height,
-                                  glass.text_size);
+    for (const NativeWindow& native_window :
+         {NativeWindow{1280, 800, 2.0}, NativeWindow{1920, 1080, 1.5}}) {
+        HeadlessWindow window(sample_snapshot(full_plate()), native_window.width,
+                              native_window.height, native_window.text_size);
         window.strike(Key::f6);
         const std::string last(wording::say("Keep this air"));
         REQUIRE_FALSE(window.reads(last));

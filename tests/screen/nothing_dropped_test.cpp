@@ -2,15 +2,15 @@
 // left out without a word. Each sentence here is of our making, so that it is known when it is
 // missing.
 #include "carved_plate.hpp"
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
-#include "window_without_glass.hpp"
 
 #include <set>
 
 using namespace platewright;
 using screen::Key;
-using test::WindowWithoutGlass;
+using test::HeadlessWindow;
 
 namespace {
 
@@ -23,7 +23,7 @@ std::vector<std::string> told(const std::string& where) {
 }
 
 /// All that is written from the top of a view, or of the pages in it, to the end.
-std::set<std::string> all_read(WindowWithoutGlass& window) {
+std::set<std::string> all_read(HeadlessWindow& window) {
     std::set<std::string> words;
     const auto read = [&] {
         for (const auto& seen : window.seen) {
@@ -48,7 +48,7 @@ std::set<std::string> all_read(WindowWithoutGlass& window) {
     return words;
 }
 
-void check_told(WindowWithoutGlass& window, const std::vector<std::string>& remarks) {
+void check_told(HeadlessWindow& window, const std::vector<std::string>& remarks) {
     const std::set<std::string> words = all_read(window);
     for (const std::string& remark : remarks) {
         INFO(remark);
@@ -104,7 +104,7 @@ TEST_CASE("whatever a view has to remark is drawn in it, in small and large wind
           std::tuple{3840.0F, 2160.0F, 1.0}}) {
         for (const Case& one : cases) {
             INFO(one.what << ", " << width << " x " << height << ", text " << text);
-            WindowWithoutGlass window(remarking(), width, height, text);
+            HeadlessWindow window(remarking(), width, height, text);
             window.strike(one.door);
             if (one.sheet) {
                 window.press(wording::say(*one.sheet));
@@ -122,7 +122,7 @@ TEST_CASE("beside the bench the drift's remarks are drawn or counted") {
     }
     now.plate = plate;
     for (const auto& [width, height] : {std::pair{2560.0F, 1440.0F}, std::pair{3840.0F, 2160.0F}}) {
-        WindowWithoutGlass window(now, width, height);
+        HeadlessWindow window(now, width, height);
         int unread = 0;
         for (const std::string& remark : plate->remarks) {
             unread += window.reads_within(remark) ? 0 : 1;
@@ -139,7 +139,7 @@ TEST_CASE("what a planned pass says at the bench is drawn or counted") {
           std::tuple{1280.0F, 800.0F, 2.0}, std::tuple{2560.0F, 1440.0F, 1.0},
           std::tuple{3840.0F, 2160.0F, 1.0}}) {
         INFO(width << " x " << height << ", text " << text);
-        WindowWithoutGlass window(test::planned_pass(), width, height, text);
+        HeadlessWindow window(test::planned_pass(), width, height, text);
         if (window.reads_within(" more") && text > 1.5) {
             window.strike(U'x'); // the plate in place of the lanes
         }
@@ -156,7 +156,7 @@ TEST_CASE("on a day of other air the bench says what that alone can do, unless a
     const auto plate = test::full_plate();
     plate->naming.doubt.clear();
     plate->naming.ask_spot.reset();
-    WindowWithoutGlass window(test::sample_snapshot(plate), 1920, 1400);
+    HeadlessWindow window(test::sample_snapshot(plate), 1920, 1400);
     CHECK_FALSE(window.reads_within("The air has changed since"));
     plate->history.sessions.back().session.humidity_pct = 78.0; // 48 before
     window.pictures(1);

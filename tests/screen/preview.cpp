@@ -21,7 +21,7 @@ int main(int count, char** words) {
     } else if (kind == "first") {
         now = test::sample_snapshot(test::sample_plate(0));
     }
-    now.obeyed = static_cast<std::uint64_t>(-1); // nobody obeys: nothing is waited for
+    now.executed = static_cast<std::uint64_t>(-1); // nobody executes: nothing is waited for
     const auto snapshot = std::make_shared<const bench::Snapshot>(now);
     return screen::run_window({[snapshot] { return snapshot; }, [](const bench::Command&) {}});
 }

@@ -1,7 +1,7 @@
 // Notes are broken to their field's width, and kept without those breaks.
-#include "screen/soft_breaks.hpp"
+#include "headless_window.hpp"
+#include "screen/fields/soft_breaks.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 #include <imgui_internal.h> // what the field shows
 
@@ -33,7 +33,7 @@ TEST_CASE("a place in the words is the same place in the broken text") {
 }
 
 TEST_CASE("notes written beyond their field's width wrap there, and are kept in one line") {
-    test::WindowWithoutGlass window(test::sample_snapshot(test::sample_plate(2)));
+    test::HeadlessWindow window(test::sample_snapshot(test::sample_plate(2)));
     window.strike(U'e');
     window.press("[notes]");
     std::string words;

@@ -1,12 +1,12 @@
 // What a maker without a mouse stops at, and sees that he stopped there.
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 namespace {
@@ -39,7 +39,7 @@ bool is_framed(const plot::Box& about) {
 } // namespace
 
 TEST_CASE("the Tab key stops at a list, a frame says so, and one of it is chosen by keys alone") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(1)));
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
     window.strike(Key::f4);
     window.strike(U'p');
     window.write("lower"); // the label has the writing mark
@@ -70,7 +70,7 @@ TEST_CASE("the Tab key stops at a list, a frame says so, and one of it is chosen
 }
 
 TEST_CASE("the Tab key goes through a session's form, stage and all") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(3)));
+    HeadlessWindow window(sample_snapshot(sample_plate(3)));
     window.strike(U'e');
     const auto at = [&](const char* field) {
         const screen::Seen* seen = window.find(field);
@@ -93,7 +93,7 @@ TEST_CASE("the Tab key goes through a session's form, stage and all") {
 }
 
 TEST_CASE("of several instruments the newest stands first in the list of plates") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f4);
     const auto& instruments = *window.now().instruments; // the ledger's order: the oldest first
     REQUIRE(instruments.size() == 2);

@@ -1,15 +1,15 @@
 // Tables: a row a line, sorted by their heads, by mouse and by keys.
-#include "screen/table.hpp"
+#include "headless_window.hpp"
+#include "screen/fields/table.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
-#include "window_without_glass.hpp"
 
 #include <array>
 
 using namespace platewright;
 using namespace platewright::screen;
+using test::HeadlessWindow;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 
 namespace {
 
@@ -23,7 +23,7 @@ std::vector<TableRow> rows() {
 using Order = std::vector<std::size_t>;
 
 /// The names under the first head, from the top.
-std::vector<std::string> from_top(const WindowWithoutGlass& window,
+std::vector<std::string> from_top(const HeadlessWindow& window,
                                   const std::vector<std::string>& names) {
     std::vector<std::pair<double, std::string>> found;
     for (const std::string& name : names) {
@@ -58,7 +58,7 @@ TEST_CASE("a press on a head sorts the wood by it, again the other way, a third 
     second.figures = stock->woods.at(0).figures;
     second.figures->density_kg_m3 = trends::Figure{377.0, 5.0};
     now.stock = stock;
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f9);
     // The chosen wood's name heads its page as well: only what stands in the table counts.
     const auto order = [&] {
@@ -87,7 +87,7 @@ TEST_CASE("a press on a head sorts the wood by it, again the other way, a third 
 
 TEST_CASE("a row of a table is 26 px high at 1280 x 800") {
     auto now = sample_snapshot(test::full_plate());
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     window.strike(Key::f4);
     const Seen* back = window.find("back");
     const Seen* top = window.find("top");
@@ -96,7 +96,7 @@ TEST_CASE("a row of a table is 26 px high at 1280 x 800") {
 }
 
 TEST_CASE("plates are sorted by their heads, and rows and heads are reached by the arrow keys") {
-    WindowWithoutGlass window(sample_snapshot(test::full_plate()));
+    HeadlessWindow window(sample_snapshot(test::full_plate()));
     window.strike(Key::f4);
     const std::vector<std::string> names{"Larkfield 3, violin", "Larkfield 7, violin"};
     const auto newest_first = from_top(window, names);

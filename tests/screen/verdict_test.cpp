@@ -1,16 +1,16 @@
 // What the band above the lanes answers.
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 TEST_CASE("taps are planned spot by spot, or without spots as many as the decision wants") {
     auto plate = sample_plate(2);
-    WindowWithoutGlass window(sample_snapshot(plate));
+    HeadlessWindow window(sample_snapshot(plate));
     CHECK(window.reads("1 refused: struck twice"));
     for (auto& tap : plate->history.sessions.back().taps)
         tap.spot = taps::Spot::centre;
@@ -20,7 +20,7 @@ TEST_CASE("taps are planned spot by spot, or without spots as many as the decisi
 }
 
 TEST_CASE("an answer ages: after some seconds the band listens and keeps the last word") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     CHECK(window.reads("Accepted"));
     CHECK(window.desk().wake_in_s() <= 1.0);
     window.now().tap->answered -= std::chrono::seconds(9);
@@ -31,7 +31,7 @@ TEST_CASE("an answer ages: after some seconds the band listens and keeps the las
 }
 
 TEST_CASE("every verdict is answered in words") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     CHECK(window.reads("Accepted"));
     for (const taps::Verdict verdict : taps::k_verdicts) {
         if (verdict == taps::Verdict::accepted) {
@@ -58,7 +58,7 @@ TEST_CASE("every verdict is answered in words") {
 }
 
 TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap is said") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().tap->fate = bench::TapFate::ringing;
     window.now().tap->named = {{2, 170.4}, {5, 351.9}};
     window.pictures(1);
@@ -70,7 +70,7 @@ TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap 
 }
 
 TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(U'y');
     CHECK_FALSE(window.last_sent<command::CountTap>());
     window.now().tap->fate = bench::TapFate::refused;
@@ -82,7 +82,7 @@ TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
 }
 
 TEST_CASE("silence is said in the place of the answer") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().tap.reset();
     window.now().input.silent = true;
     window.pictures(1);
@@ -91,7 +91,7 @@ TEST_CASE("silence is said in the place of the answer") {
 }
 
 TEST_CASE("an input that was lost, sound that was lost and full scale are said") {
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)));
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
     CHECK(window.reads("no sound lost"));
     window.now().input.overruns = 3;
     window.now().input.clipped = true;

@@ -1,13 +1,13 @@
 // The first walk: each step is ticked off by what happens at the bench, and by nothing else.
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "whole_text.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_plate;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 namespace {
@@ -35,7 +35,7 @@ bench::Snapshot at_bench(ledger::Id id, int good, std::optional<double> mass_g =
 } // namespace
 
 TEST_CASE("the walk is offered, begun by its key, and goes from step to step as things happen") {
-    WindowWithoutGlass window(at_bench(9, 0));
+    HeadlessWindow window(at_bench(9, 0));
     CHECK_FALSE(window.reads("Begin the walk"));
     window.desk().start(screen::FirstWalk::offered);
     window.pictures(1);
@@ -74,7 +74,7 @@ TEST_CASE("the walk is offered, begun by its key, and goes from step to step as 
 }
 
 TEST_CASE("the walk waits while the maker is elsewhere, and the guide begins it") {
-    WindowWithoutGlass window(at_bench(9, 0));
+    HeadlessWindow window(at_bench(9, 0));
     window.strike(U'?');
     window.press("A first walk through the demo");
     CHECK(window.last_sent<command::HearRecorded>()->on);
@@ -92,11 +92,11 @@ TEST_CASE("the walk waits while the maker is elsewhere, and the guide begins it"
 
 TEST_CASE("without recorded strikes there is no walk here, and the guide opens the demo for it") {
     bool walked = false;
-    WindowWithoutGlass window(sample_snapshot(sample_plate(2)), 1280, 800, 1.0,
-                              wording::Language::english, {.open_demo = [&walked](bool walk) {
-                                  walked = walk;
-                                  return std::string("It opens in a window of its own.");
-                              }});
+    HeadlessWindow window(sample_snapshot(sample_plate(2)), 1280, 800, 1.0,
+                          wording::Language::english, {.open_demo = [&walked](bool walk) {
+                              walked = walk;
+                              return std::string("It opens in a window of its own.");
+                          }});
     window.desk().start(screen::FirstWalk::offered);
     window.pictures(1);
     CHECK_FALSE(window.reads("Begin the walk"));
@@ -115,27 +115,28 @@ TEST_CASE(
     auto refused = spot(at_bench(10, 3));
     refused.tap->fate = bench::TapFate::refused;
     for (const wording::Language language : wording::k_languages) {
-        for (const test::Glass& glass : test::k_glasses) {
+        for (const test::NativeWindow& native_window : test::k_glasses) {
             INFO(wording::own_name(language)
-                 << ", " << glass.width << " x " << glass.height << ", text " << glass.text_size);
-            WindowWithoutGlass window(at_bench(9, 0), glass.width, glass.height, glass.text_size,
-                                      language);
+                 << ", " << native_window.width << " x " << native_window.height << ", text "
+                 << native_window.text_size);
+            HeadlessWindow window(at_bench(9, 0), native_window.width, native_window.height,
+                                  native_window.text_size, language);
             window.desk().start(screen::FirstWalk::offered);
             window.pictures(2);
-            check_whole(window, glass);
+            check_whole(window, native_window);
             window.strike(U'w');
-            check_whole(window, glass);
+            check_whole(window, native_window);
             for (const auto& now : {at_bench(10, 0), spot(at_bench(10, 3)), refused,
                                     at_bench(10, 9), at_bench(10, 9, 100.6)}) {
                 window.show(now);
-                check_whole(window, glass);
+                check_whole(window, native_window);
             }
             for (const char32_t key : {U'2', U'3'}) { // misread, then the end
                 window.strike(key);
-                check_whole(window, glass);
+                check_whole(window, native_window);
             }
             window.strike(Key::f2);
-            check_whole(window, glass);
+            check_whole(window, native_window);
         }
     }
 }

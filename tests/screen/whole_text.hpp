@@ -1,13 +1,13 @@
 #pragma once
 // Whether all that is written in a window is whole: not cut, not on other writing, not too small.
+#include "headless_window.hpp"
 #include "support/catch.hpp"
-#include "window_without_glass.hpp"
 
 #include <array>
 
 namespace platewright::test {
 
-struct Glass {
+struct NativeWindow {
     float width, height;
     double text_size;
 };
@@ -17,16 +17,16 @@ inline constexpr double k_smallest_share = 0.85;
 
 /// What is asked for: the size that a window of 1280 x 800 has, as many times as the window is
 /// larger, times the maker's own wish; steps of a sixteenth may take off less than that.
-inline double asked_scale(const Glass& glass) {
-    const double larger = std::min({static_cast<double>(glass.width) / 1280.0,
-                                    static_cast<double>(glass.height) / 800.0, 1.35});
-    return larger * glass.text_size - 1.0 / 16.0;
+inline double asked_scale(const NativeWindow& native_window) {
+    const double larger = std::min({static_cast<double>(native_window.width) / 1280.0,
+                                    static_cast<double>(native_window.height) / 800.0, 1.35});
+    return larger * native_window.text_size - 1.0 / 16.0;
 }
 
-inline void check_whole(const WindowWithoutGlass& window, const Glass& glass) {
-    const double width = static_cast<double>(glass.width),
-                 height = static_cast<double>(glass.height);
-    const double least = screen::k_small * asked_scale(glass) * k_smallest_share;
+inline void check_whole(const HeadlessWindow& window, const NativeWindow& native_window) {
+    const double width = static_cast<double>(native_window.width),
+                 height = static_cast<double>(native_window.height);
+    const double least = screen::k_small * asked_scale(native_window) * k_smallest_share;
     for (std::size_t i = 0; i < window.seen.size(); ++i) {
         const auto& a = window.seen[i];
         // What the maker or his sound system named may be longer than there is room for.
@@ -63,9 +63,10 @@ inline void check_whole(const WindowWithoutGlass& window, const Glass& glass) {
 // The sizes are those of issue 5; the smallest window a view has all its parts beside each other
 // in, and windows of other shapes, stand beside them.
 inline constexpr std::array k_glasses{
-    Glass{1280, 800, 1.0},  Glass{1280, 800, 1.5},  Glass{1280, 800, 2.0},  Glass{1920, 1080, 1.0},
-    Glass{1920, 1080, 1.5}, Glass{1920, 1080, 2.0}, Glass{3840, 2160, 1.0}, Glass{3840, 2160, 1.5},
-    Glass{3840, 2160, 2.0}, Glass{1280, 800, 1.25}, Glass{1024, 640, 1.0},  Glass{1024, 768, 2.0},
-    Glass{1366, 768, 1.75}, Glass{2560, 1440, 1.0}};
+    NativeWindow{1280, 800, 1.0},  NativeWindow{1280, 800, 1.5},  NativeWindow{1280, 800, 2.0},
+    NativeWindow{1920, 1080, 1.0}, NativeWindow{1920, 1080, 1.5}, NativeWindow{1920, 1080, 2.0},
+    NativeWindow{3840, 2160, 1.0}, NativeWindow{3840, 2160, 1.5}, NativeWindow{3840, 2160, 2.0},
+    NativeWindow{1280, 800, 1.25}, NativeWindow{1024, 640, 1.0},  NativeWindow{1024, 768, 2.0},
+    NativeWindow{1366, 768, 1.75}, NativeWindow{2560, 1440, 1.0}};
 
 } // namespace platewright::test

@@ -1,11 +1,11 @@
+#include "headless_window.hpp"
 #include "support/catch.hpp"
 #include "support/sample_stock.hpp"
-#include "window_without_glass.hpp"
 
 using namespace platewright;
 using screen::Key;
+using test::HeadlessWindow;
 using test::sample_snapshot;
-using test::WindowWithoutGlass;
 namespace command = bench::command;
 
 namespace {
@@ -18,7 +18,7 @@ bench::Snapshot with_stock() {
 
 TEST_CASE("the wood is asked for when someone looks, and an empty stock says what to do") {
     auto now = sample_snapshot(test::full_plate());
-    WindowWithoutGlass window(now);
+    HeadlessWindow window(now);
     CHECK_FALSE(window.last_sent<command::StudyStock>());
     window.strike(Key::f9);
     CHECK(window.last_sent<command::StudyStock>());
@@ -26,7 +26,7 @@ TEST_CASE("the wood is asked for when someone looks, and an empty stock says wha
 }
 
 TEST_CASE("the stock stands as a table, each figure with its doubt, and a row opens a wood") {
-    WindowWithoutGlass window(with_stock());
+    HeadlessWindow window(with_stock());
     window.strike(Key::f9);
     CHECK(window.reads("Spruce 7"));
     CHECK(window.reads("421"));
@@ -40,7 +40,7 @@ TEST_CASE("the stock stands as a table, each figure with its doubt, and a row op
 
 TEST_CASE(
     "with large letters a row of the stock scrolls down to the wood it opens, below the table") {
-    WindowWithoutGlass window(with_stock(), 1280, 800, 2.0);
+    HeadlessWindow window(with_stock(), 1280, 800, 2.0);
     window.strike(Key::f9);
     REQUIRE_FALSE(window.reads("Set all beside it"));
     window.press("Spruce 9");
@@ -51,7 +51,7 @@ TEST_CASE(
 }
 
 TEST_CASE("all are set beside the good wood, and the thickness for another is said") {
-    WindowWithoutGlass window(with_stock());
+    HeadlessWindow window(with_stock());
     window.strike(Key::f9);
     CHECK_FALSE(window.reads("difference"));
     window.press("Set all beside it");
@@ -61,14 +61,14 @@ TEST_CASE("all are set beside the good wood, and the thickness for another is sa
     CHECK(window.reads_within("density 95 %"));
     window.press("[thickness of its plate, mm]");
     window.write("3.0");
-    // Half the stiffness: the third root of 2 thicker (trends/wood_choice.hpp).
+    // Half the stiffness: the third root of 2 thicker (trends/wood/wood_choice.hpp).
     CHECK(window.reads_within("as stiff along the grain 3.78"));
     CHECK(window.reads_within("as heavy 3.16"));
 }
 
 TEST_CASE(
     "a piece is typed in with a decimal comma, and what is no tone is refused with its sentence") {
-    WindowWithoutGlass window(with_stock());
+    HeadlessWindow window(with_stock());
     window.strike(Key::f9);
     window.strike(U'w');
     const auto write = [&](const char* label, const char* words) {
@@ -108,7 +108,7 @@ TEST_CASE(
 
 TEST_CASE("the plate on the bench is said to be carved from a wood, and the wood can be put away "
           "and back") {
-    WindowWithoutGlass window(with_stock());
+    HeadlessWindow window(with_stock());
     window.strike(Key::f9);
     window.press("Larkfield 7, back is carved from it");
     REQUIRE(window.last_sent<command::SetCarved>());
@@ -120,7 +120,7 @@ TEST_CASE("the plate on the bench is said to be carved from a wood, and the wood
 }
 
 TEST_CASE("figures at one moisture are asked of the bench") {
-    WindowWithoutGlass window(with_stock());
+    HeadlessWindow window(with_stock());
     window.strike(Key::f9);
     window.press("[all at this moisture of the wood, %, or as each was]");
     window.write("9,5");

@@ -2,17 +2,17 @@
 // each time, spread evenly. What is true is none of the program's model: archings of other families
 // (odd_archings.hpp) on a finer mesh, stiffness across the grain lowered as rings off upright do,
 // air, calipers off by 0.1 mm, a scraper that takes 95 +- 10 % of what is named and lays it out
-// unevenly, hanging that moves a mode by 0.35 %, air of the room that wanders by 3 % of humidity, all
-// of it set over to one air as K does at the bench.
+// unevenly, hanging that moves a mode by 0.35 %, air of the room that wanders by 3 % of humidity,
+// all of it set over to one air as K does at the bench.
 //   bench_decides [PLATES [FIRST]]
 #include "base/stats.hpp"
 #include "odd_archings.hpp"
-#include "plate/thickness.hpp"
-#include "trends/in_air.hpp"
-#include "trends/next_pass.hpp"
-#include "trends/plate_form.hpp"
+#include "plate/thickness/thickness.hpp"
+#include "trends/air/in_air.hpp"
+#include "trends/decision/next_pass.hpp"
+#include "trends/drift/session_spread.hpp"
+#include "trends/model/plate_form.hpp"
 #include "trends/plate_report.hpp"
-#include "trends/session_spread.hpp"
 
 #include <cstdio>
 #include <cstdlib>
@@ -78,7 +78,8 @@ struct Truth {
     }
     std::array<double, 3> now_hz() const { return named(*this, modes); }
     std::array<double, 3> hz_without(const Eigen::VectorXd& taken_mm) const {
-        return named(*this, model->solve((thickness - taken_mm).cwiseMax(1.2), wood, 10, modes.shapes));
+        return named(*this,
+                     model->solve((thickness - taken_mm).cwiseMax(1.2), wood, 10, modes.shapes));
     }
     double mass_g() const { return model->mass_g(thickness, wood); }
     double grams(const Eigen::VectorXd& taken_mm) const {
@@ -97,26 +98,28 @@ struct Truth {
         };
         std::vector<Lump> lumps;
         for (int k = 0; k < 14; ++k)
-            lumps.push_back({{even(random, -100, 100), even(random, 0, 356)},
-                             k_uneven * normal(random)});
+            lumps.push_back(
+                {{even(random, -100, 100), even(random, 0, 356)}, k_uneven * normal(random)});
         Eigen::VectorXd mm = like;
         for (Eigen::Index i = 0; i < mm.size(); ++i) {
             const Point p = model->points()[static_cast<std::size_t>(i)];
             double share = 1.0;
             for (const Lump& l : lumps)
-                share += l.more * std::exp(-0.5 * (std::pow(p.x_mm - l.at.x_mm, 2) +
-                                                   std::pow(p.y_mm - l.at.y_mm, 2)) /
-                                           (k_uneven_mm * k_uneven_mm));
+                share +=
+                    l.more *
+                    std::exp(-0.5 *
+                             (std::pow(p.x_mm - l.at.x_mm, 2) + std::pow(p.y_mm - l.at.y_mm, 2)) /
+                             (k_uneven_mm * k_uneven_mm));
             mm[i] *= std::max(0.1, share);
         }
-        const double meant = grams_meant * std::max(0.4, k_of_most + k_more_or_less * normal(random));
+        const double meant =
+            grams_meant * std::max(0.4, k_of_most + k_more_or_less * normal(random));
         return mm * (meant / std::max(1e-9, grams(mm)));
     }
     /// Even over the plate inside a platform of 12 mm.
     Eigen::VectorXd everywhere() const {
-        return model->thickness_at([this](Point p) {
-            return distance_mm(judged.outline.rim, p) > 12.0 ? 1.0 : 0.0;
-        });
+        return model->thickness_at(
+            [this](Point p) { return distance_mm(judged.outline.rim, p) > 12.0 ? 1.0 : 0.0; });
     }
 };
 
@@ -159,8 +162,8 @@ void add_session(ledger::PlateHistory& history, const Truth& truth, std::mt19937
         if (!std::isfinite(hz[k]))
             continue;
         ledger::ModeRecord mode;
-        mode.mode.frequency_hz = in_this_air(hz[k], number, air) *
-                                 (1.0 + hung + 0.0025 * normal(random));
+        mode.mode.frequency_hz =
+            in_this_air(hz[k], number, air) * (1.0 + hung + 0.0025 * normal(random));
         mode.mode.frequency_sd_hz = 0.1;
         mode.mode.spread_hz = 0.2;
         mode.mode.q = 60.0;
@@ -206,13 +209,14 @@ struct Tally {
         end_hz += nearest;
     }
     void tell(const char* who) const {
-        std::printf("%-10s %3d plates: beyond a goal by more than its interval %.1f %%, %.2f sessions, "
-                    "%.2f g, ends %.1f Hz from it; %d unfinished; of %d sentences of wood %d by the model, %d "
-                    "'measure first'\n",
-                    who, plates, 100.0 * over / std::max(1, plates),
-                    static_cast<double>(sessions) / std::max(1, plates),
-                    grams / std::max(1, plates), end_hz / std::max(1, plates), unfinished, taken,
-                    modelled, measured);
+        std::printf(
+            "%-10s %3d plates: beyond a goal by more than its interval %.1f %%, %.2f sessions, "
+            "%.2f g, ends %.1f Hz from it; %d unfinished; of %d sentences of wood %d by the model, "
+            "%d "
+            "'measure first'\n",
+            who, plates, 100.0 * over / std::max(1, plates),
+            static_cast<double>(sessions) / std::max(1, plates), grams / std::max(1, plates),
+            end_hz / std::max(1, plates), unfinished, taken, modelled, measured);
     }
 };
 
@@ -238,7 +242,8 @@ struct Calibration {
             if (of[b] > 0)
                 std::printf("  %.2f %.2f (%d)", said[b] / of[b],
                             static_cast<double>(happened[b]) / of[b], of[b]);
-        std::printf("; %d warnings, false %.0f %%, %d not warned of; past grams tell the next within %.0f %%\n",
+        std::printf("; %d warnings, false %.0f %%, %d not warned of; past grams tell the next "
+                    "within %.0f %%\n",
                     warned, 100.0 * falsely / std::max(1, warned), missed,
                     apart.empty() ? 0.0 : 148.26 * base::median(apart));
     }
@@ -258,15 +263,13 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         Eigen::VectorXd like = everywhere;
         if (with_model && trends::is_of_wood(report.decision.advice)) {
             if (const auto study = trends::study_plate(in_one_air, *question.session)) {
-                const auto next =
-                    trends::next_pass(*study, report.goals, history.instrument.kind);
+                const auto next = trends::next_pass(*study, report.goals, history.instrument.kind);
                 question.foresight = &next.foresight;
                 report = trends::report_on(question);
                 if (next.plan && report.decision.by_model) {
                     const RemovalBasis basis(*study->model, next.plan->limits.field);
-                    like = truth.model->thickness_at([&](Point p) {
-                        return basis.depth_mm(p, next.plan->plan.depths_mm);
-                    });
+                    like = truth.model->thickness_at(
+                        [&](Point p) { return basis.depth_mm(p, next.plan->plan.depths_mm); });
                 }
             }
         }
@@ -289,7 +292,8 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         const auto before = truth.now_hz();
         const double before_g = truth.mass_g();
         truth.take(truth.scraped(like, d.take_g, random));
-        if (const trends::TargetOutlook* o = &report.outlooks.front(); o->per_gram && o->per_gram->hz > 3.0 * o->per_gram->sd_hz) {
+        if (const trends::TargetOutlook* o = &report.outlooks.front();
+            o->per_gram && o->per_gram->hz > 3.0 * o->per_gram->sd_hz) {
             const auto k = o->number == 1 ? 0U : o->number == 2 ? 1U : 2U;
             const double g = before_g - truth.mass_g();
             const double really = (before[k] - truth.now_hz()[k]) / g;
@@ -313,8 +317,8 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
         add_session(history, truth, random);
         ++tally.sessions;
         const ledger::PlateHistory in_one_air = trends::in_air(history, k_usual_air).history;
-        const trends::PlateReport report = trends::report_on(
-            {.history = &in_one_air, .session = history.sessions.size() - 1});
+        const trends::PlateReport report =
+            trends::report_on({.history = &in_one_air, .session = history.sessions.size() - 1});
         if (report.decision.advice == trends::Advice::stop) {
             tally.grams += begun_g - truth.mass_g();
             return tally.end(truth, goals, report.decision.number, report.decision.doubt_hz);

@@ -4,7 +4,7 @@
 // With FILE the signals are written there, for tests/speed/peers.py to be measured on the same
 // ones.
 
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 #include "speed/fisher.hpp"
 #include "support/synth.hpp"
 

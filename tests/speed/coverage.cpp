@@ -3,8 +3,8 @@
 //   speed_coverage [SESSIONS]
 
 #include "base/stats.hpp"
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/pool/pool.hpp"
 #include "support/synth.hpp"
 
 #include <cmath>

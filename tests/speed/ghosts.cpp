@@ -3,8 +3,8 @@
 // mode beside them.
 //   speed_ghosts [SESSIONS]
 
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/pool/pool.hpp"
 #include "support/synth.hpp"
 
 #include <cmath>
@@ -30,7 +30,8 @@ struct Line {
 
 std::vector<synth::Ring> plate(synth::Normal& normal) {
     std::vector<synth::Ring> rings;
-    // Modes 6 Hz apart or more: nearer ones pass for one with or without a line (speed_bound tells how near).
+    // Modes 6 Hz apart or more: nearer ones pass for one with or without a line (speed_bound tells
+    // how near).
     for (double hz : {113.0, 169.0, 220.0, 240.0, 356.0, 409.0, 468.0, 527.0})
         rings.push_back({hz * (0.985 + 0.03 * normal.uniform()), 50.0 + 25.0 * normal.uniform(),
                          0.1 * std::pow(10.0, -0.75 * normal.uniform()), 0.0});

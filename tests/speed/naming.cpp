@@ -5,8 +5,8 @@
 // program believes in.
 //   speed_naming [HISTORIES]
 
-#include "modes/match.hpp"
-#include "modes/name.hpp"
+#include "modes/name/name.hpp"
+#include "modes/pool/match.hpp"
 #include "support/synth.hpp"
 
 #include <algorithm>

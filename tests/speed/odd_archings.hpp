@@ -1,7 +1,7 @@
 #pragma once
 // Plates whose arching is not of the model's family, and what is true of each: shape, wood,
 // thickness.
-#include "plate/plan.hpp"
+#include "plate/plan/plan.hpp"
 
 #include <algorithm>
 #include <array>

@@ -8,8 +8,8 @@
 //   plate_archings shell [DRAWS [FIRST LAST]]  judged by a shell with dense heights: many, quickly
 //   plate_archings solids [FIRST LAST]    judged by CalculiX, one draw a plate
 #include "outside/plate_solid.hpp"
-#include "plate/plan.hpp"
-#include "plate/thickness.hpp"
+#include "plate/plan/plan.hpp"
+#include "plate/thickness/thickness.hpp"
 #include "speed/odd_archings.hpp"
 
 #include <algorithm>

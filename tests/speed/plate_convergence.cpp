@@ -2,7 +2,7 @@
 // docs/plate-model.md and, where a folder is named, its pictures.
 //   plate_convergence [FOLDER]
 #include "plate/plate_model.hpp"
-#include "report/chart_file.hpp"
+#include "report/tables/chart_file.hpp"
 
 #include <algorithm>
 #include <array>

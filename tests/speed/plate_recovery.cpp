@@ -3,8 +3,8 @@
 // the intervals hold the truth, and does the next pass do what was forecast?
 //   plate_recovery [PLATES] [PLATES_BY_CALCULIX]        200 and 0 where not given
 #include "outside/plate_solid.hpp"
-#include "plate/fit.hpp"
-#include "plate/thickness.hpp"
+#include "plate/fit/fit.hpp"
+#include "plate/thickness/thickness.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
 // How long the plate model takes on one core: a solve with sensitivity maps for ten modes, a fit
 // and a plan; and, where ccx is installed, CalculiX's run of the same plate beside it.
 #include "outside/plate_solid.hpp"
-#include "plate/plan.hpp"
+#include "plate/plan/plan.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,12 +1,13 @@
 // Pictures a second that the window can draw, each of another snapshot, as fast as it goes.
-//   redraws [SECONDS]      (a display is wanted; Xvfb and LP_NUM_THREADS=1 for software GL on one core)
+//   redraws [SECONDS]      (a display is wanted; Xvfb and LP_NUM_THREADS=1 for software GL on one
+//   core)
+#include "screen/window.hpp"
+#include "support/sample_bench.hpp"
+
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
-
-#include "screen/window.hpp"
-#include "support/sample_bench.hpp"
 
 int main(int argc, char** argv) {
     using namespace platewright;
@@ -24,10 +25,11 @@ int main(int argc, char** argv) {
         }
         const double passed = std::chrono::duration<double>(Clock::now() - begun).count();
         if (asked > 60 && passed > seconds) {
-            // On a machine with other work its own share of the processor tells more than the clock.
+            // On a machine with other work its own share of the processor tells more than the
+            // clock.
             const double used = static_cast<double>(std::clock() - used_before) / CLOCKS_PER_SEC;
-            std::printf("%d pictures in %.1f s: %.1f a second, %.1f a second of processor time\n", asked - 60, passed,
-                        (asked - 60) / passed, (asked - 60) / used);
+            std::printf("%d pictures in %.1f s: %.1f a second, %.1f a second of processor time\n",
+                        asked - 60, passed, (asked - 60) / passed, (asked - 60) / used);
             std::exit(0);
         }
         auto now = test::sample_snapshot(plate);

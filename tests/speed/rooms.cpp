@@ -1,13 +1,13 @@
 // What a room does to frequency and Q, and whether the stated intervals know: plates of the demo
 // and random ones in turn, struck in simulated rooms (support/echoes.hpp) 50 dB over the noise,
 // nine taps a session from three spots. A session stays in its place in the room, but for `moved`,
-// where each tap has a room of its own. The constants of src/modes/reverberation.cpp were set on
-// seed 71000, in rooms of images only.
+// where each tap has a room of its own. The constants of src/modes/ring/reverberation.cpp were set
+// on seed 71000, in rooms of images only.
 //   speed_rooms [SESSIONS] [SEED]
 
 #include "base/stats.hpp"
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/pool/pool.hpp"
 #include "strike.hpp"
 #include "support/echoes.hpp"
 

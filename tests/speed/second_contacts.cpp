@@ -3,9 +3,9 @@
 // sines of 1 to 4 ms; six single taps a session and four whose second contact comes 8 to 300 ms
 // later, 3 to 16 dB weaker, on the same or another spot; 30 to 50 dB over the room's noise.
 //   second_contacts [SESSIONS [SEED]]   docs/detection-results.md: 14 13000
-#include "modes/fit.hpp"
-#include "modes/pool.hpp"
-#include "modes/second_contact.hpp"
+#include "modes/estimate/fit.hpp"
+#include "modes/pool/pool.hpp"
+#include "modes/ring/second_contact.hpp"
 #include "room.hpp"
 #include "strike.hpp"
 #include "taps/tap.hpp"

@@ -4,9 +4,9 @@
 // fit's prior, taps by 0.3 %, scales by 0.3 %, a mass's ratio by 0.03 %, its place by 2 mm.
 //   weighed_cuts cuts [PLATES [PLACE_MM]]   taps alone beside six masses
 //   weighed_cuts next [PLATES]              the best measurement: promised, realised, and random
-#include "plate/next_measurement.hpp"
-#include "plate/rehearsal.hpp"
-#include "plate/thickness.hpp"
+#include "plate/fit/next_measurement.hpp"
+#include "plate/plan/rehearsal.hpp"
+#include "plate/thickness/thickness.hpp"
 
 #include <algorithm>
 #include <array>

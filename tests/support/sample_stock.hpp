@@ -1,5 +1,5 @@
 #pragma once
-#include "bench/stock_view.hpp"
+#include "bench/wood/stock_view.hpp"
 
 #include <memory>
 

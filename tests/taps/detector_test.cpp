@@ -1,10 +1,9 @@
+#include "support/catch.hpp"
 #include "taps/detector.hpp"
 
 #include <cmath>
 #include <numbers>
 #include <random>
-
-#include "support/catch.hpp"
 
 using namespace platewright::taps;
 
@@ -24,7 +23,9 @@ std::vector<float> room(double seconds, double rms, unsigned seed) {
 
 /// Adds a strike on a plate of three modes at `at_s`; `seconds` later a hand stops it.
 void strike(std::vector<float>& into, double at_s, double amplitude, double seconds = 5) {
-    struct Line { double hz, q, share; };
+    struct Line {
+        double hz, q, share;
+    };
     const auto from = static_cast<std::size_t>(at_s * k_rate_hz);
     for (const Line& line : {Line{116, 50, 0.3}, Line{172, 60, 0.5}, Line{352, 65, 1.0}})
         for (std::size_t n = from; n < into.size(); ++n) {
@@ -37,9 +38,11 @@ void strike(std::vector<float>& into, double at_s, double amplitude, double seco
         }
 }
 
-/// What white noise of 3e-4 comes to in the band of 40 to 2500 Hz, in dBFS; its lower fifth, a little less.
+/// What white noise of 3e-4 comes to in the band of 40 to 2500 Hz, in dBFS; its lower fifth, a
+/// little less.
 double noise_in_band_db(double rate_hz) {
-    // A second-order low-pass of corner f has the noise bandwidth 1.11 f (Butterworth; any text on filters).
+    // A second-order low-pass of corner f has the noise bandwidth 1.11 f (Butterworth; any text on
+    // filters).
     const double share = std::min(1.0, 1.11 * 2500 / (rate_hz / 2));
     constexpr double quietest = -85; // no microphone's own noise is less
     return std::max(quietest, 20 * std::log10(3e-4) + 10 * std::log10(share) - 0.5);
@@ -79,8 +82,8 @@ TEST_CASE("a single strike in a very quiet room is not taken for two") {
     std::mt19937 random(8);
     std::normal_distribution<double> normal;
     for (std::size_t n = 0; n < 10000; ++n)
-        sound[48000 + n] += static_cast<float>(0.15 * normal(random) *
-                                               std::exp(-static_cast<double>(n) / (0.015 * k_rate_hz)));
+        sound[48000 + n] += static_cast<float>(
+            0.15 * normal(random) * std::exp(-static_cast<double>(n) / (0.015 * k_rate_hz)));
     const auto taps = detect(sound);
     REQUIRE(taps.size() == 1);
     CHECK(to_text(taps[0].verdict) == "accepted");
@@ -162,7 +165,8 @@ TEST_CASE("noise 20 dB under the strike is no reason to refuse it") {
     CHECK(to_text(taps.back().verdict) == "accepted");
 }
 
-TEST_CASE("a damped plate is gone in a twentieth of a second and still no weak strike, a faint one is") {
+TEST_CASE(
+    "a damped plate is gone in a twentieth of a second and still no weak strike, a faint one is") {
     // Two modes of Q 10: T60 is 0.09 and 0.05 s.
     const double amplitude = GENERATE(0.1, 0.0008);
     auto sound = room(3, 3e-4, 15);
@@ -242,9 +246,11 @@ TEST_CASE("from 8 to 384 kHz a strike is accepted, and the room before it has it
     for (std::size_t n = 0; n < sound.size(); ++n) {
         const double t = static_cast<double>(n) / rate_hz;
         double x = 3e-4 * normal(random);
-        for (const auto& [hz, q] : {std::pair{116.0, 50.0}, std::pair{172.0, 60.0}, std::pair{352.0, 65.0}})
+        for (const auto& [hz, q] :
+             {std::pair{116.0, 50.0}, std::pair{172.0, 60.0}, std::pair{352.0, 65.0}})
             if (t >= 1)
-                x += 0.1 * std::exp(-std::numbers::pi * hz / q * (t - 1)) * std::sin(2 * std::numbers::pi * hz * (t - 1));
+                x += 0.1 * std::exp(-std::numbers::pi * hz / q * (t - 1)) *
+                     std::sin(2 * std::numbers::pi * hz * (t - 1));
         sound[n] = static_cast<float>(x);
     }
     Detector detector(rate_hz);
@@ -260,14 +266,16 @@ TEST_CASE("from 8 to 384 kHz a strike is accepted, and the room before it has it
 TEST_CASE("a soft strike in hum is found where it begins, not where it stands out of the hum") {
     auto sound = room(3, 1e-4, 16);
     for (std::size_t n = 0; n < sound.size(); ++n)
-        sound[n] += static_cast<float>(0.02 * std::sin(2 * std::numbers::pi * 50 * static_cast<double>(n) / k_rate_hz));
+        sound[n] += static_cast<float>(
+            0.02 * std::sin(2 * std::numbers::pi * 50 * static_cast<double>(n) / k_rate_hz));
     // A contact of 4 ms: the force, and with it the sound, comes in like a square.
     for (std::size_t n = 48000; n < sound.size(); ++n) {
         const double t = static_cast<double>(n - 48000) / k_rate_hz;
         const double in = std::min(1.0, t / 0.004);
         for (const double hz : {116.0, 172.0, 352.0})
-            sound[n] += static_cast<float>(0.2 * in * in * std::exp(-std::numbers::pi * hz / 60 * t) *
-                                           std::cos(2 * std::numbers::pi * hz * t));
+            sound[n] +=
+                static_cast<float>(0.2 * in * in * std::exp(-std::numbers::pi * hz / 60 * t) *
+                                   std::cos(2 * std::numbers::pi * hz * t));
     }
     const auto taps = detect(sound);
     REQUIRE(taps.size() == 1);

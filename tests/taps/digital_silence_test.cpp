@@ -1,8 +1,7 @@
+#include "support/catch.hpp"
 #include "taps/digital_silence.hpp"
 
 #include <random>
-
-#include "support/catch.hpp"
 
 using namespace platewright::taps;
 
@@ -15,7 +14,8 @@ Tap after(double seconds, bool noisy) {
     tap.sample_rate_hz = 48000;
     tap.onset_index = static_cast<std::size_t>(seconds * 48000);
     for (std::size_t n = 0; n < tap.onset_index; ++n)
-        tap.samples.push_back(noisy && n % 7 == 0 ? static_cast<float>(random() % 2) / 32768.0F : 0.0F);
+        tap.samples.push_back(noisy && n % 7 == 0 ? static_cast<float>(random() % 2) / 32768.0F
+                                                  : 0.0F);
     tap.samples.resize(tap.onset_index + 4800, 0.1F);
     return tap;
 }

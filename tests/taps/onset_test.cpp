@@ -54,9 +54,8 @@ TEST_CASE("where quiet noise gives way to loud noise the split lies within two s
     }
 }
 
-TEST_CASE(
-    "a soft strike in rumble and hum is refined to half a millisecond, from wherever it was "
-    "picked roughly") {
+TEST_CASE("a soft strike in rumble and hum is refined to half a millisecond, from wherever it was "
+          "picked roughly") {
     std::vector<double> off;
     for (std::uint32_t seed = 1; seed <= 30; ++seed) {
         const std::vector<float> samples = soft_strike(seed);

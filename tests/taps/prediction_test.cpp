@@ -1,10 +1,9 @@
+#include "support/catch.hpp"
 #include "taps/prediction.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <random>
-
-#include "support/catch.hpp"
 
 using platewright::taps::burg;
 using platewright::taps::innovation;
@@ -40,7 +39,8 @@ std::vector<float> ring_in_noise(std::size_t count, double noise) {
     std::vector<float> samples;
     for (std::size_t n = 0; n < count; ++n) {
         const auto t = static_cast<double>(n);
-        const double ring = std::exp(-0.001 * t) * (std::sin(0.1 * t) + std::sin(0.37 * t + 1) + 0.3 * std::sin(0.7 * t));
+        const double ring = std::exp(-0.001 * t) *
+                            (std::sin(0.1 * t) + std::sin(0.37 * t + 1) + 0.3 * std::sin(0.7 * t));
         samples.push_back(static_cast<float>(ring + noise * normal(generator)));
     }
     return samples;
@@ -64,8 +64,8 @@ TEST_CASE("an autoregressive process gives its coefficients back, and its innova
     std::normal_distribution<double> normal;
     std::vector<float> x{0.0F, 0.0F};
     for (std::size_t n = 2; n < 40000; ++n)
-        x.push_back(static_cast<float>(1.6 * static_cast<double>(x[n - 1]) - 0.9 * static_cast<double>(x[n - 2]) +
-                                       normal(generator)));
+        x.push_back(static_cast<float>(1.6 * static_cast<double>(x[n - 1]) -
+                                       0.9 * static_cast<double>(x[n - 2]) + normal(generator)));
     const auto a = burg(x, 2);
     CHECK(a.at(0) == Approx(-1.6).margin(0.01));
     CHECK(a.at(1) == Approx(0.9).margin(0.01));
@@ -77,7 +77,8 @@ TEST_CASE("an autoregressive process gives its coefficients back, and its innova
 
 TEST_CASE("silence leaves nothing to foresee, and too few samples are refused") {
     CHECK(burg(std::vector<float>(100, 0.0F), 8).size() <= 8);
-    const auto left = innovation(std::vector<float>(100, 0.0F), burg(std::vector<float>(100, 0.0F), 8));
+    const auto left =
+        innovation(std::vector<float>(100, 0.0F), burg(std::vector<float>(100, 0.0F), 8));
     CHECK(std::all_of(left.begin(), left.end(), [](double e) { return e == 0; }));
     CHECK_THROWS_AS(burg(std::vector<float>(8, 1.0F), 8), std::invalid_argument);
 }

@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/comparison.hpp"
+#include "trends/drift/comparison.hpp"
 #include "trends/plate_story.hpp"
 
 using namespace platewright;

@@ -1,14 +1,14 @@
 #include "support/catch.hpp"
-#include "trends/decision.hpp"
-#include "trends/plan_zones.hpp"
-#include "trends/session_spread.hpp"
+#include "trends/decision/decision.hpp"
+#include "trends/drift/session_spread.hpp"
+#include "trends/model/plan_zones.hpp"
 #include "wording/language.hpp"
 #include "wording/say.hpp"
 
 using namespace platewright;
+using trends::Advice;
 using trends::Decision;
 using trends::Goal;
-using trends::Advice;
 using trends::TargetOutlook;
 
 namespace {
@@ -215,7 +215,8 @@ TEST_CASE("where the model knows the place the grams are of that place, and it i
     CHECK_FALSE(stand.decision().by_model);
 }
 
-TEST_CASE("the plate's own sessions and its model are one forecast, and a quarrel makes it careful") {
+TEST_CASE(
+    "the plate's own sessions and its model are one forecast, and a quarrel makes it careful") {
     Stand stand;
     stand.goal(5, 349, trends::Interval{2.5, 1.5, 4.0}, 2.0);
     stand.outlooks[0].per_gram = trends::PerGram{4.4, 0.3};
@@ -243,8 +244,7 @@ TEST_CASE("one chance of one pass: what warns beside the decision has the model'
     CHECK(told[0].past_it == decision.past_it);
     CHECK(told[0].past_it != 0.6);
     CHECK(told[0].grams->value == decision.grams->value);
-    const std::string chance =
-        wording::figure(100.0 * told[0].past_it.value(), 0) + " %";
+    const std::string chance = wording::figure(100.0 * told[0].past_it.value(), 0) + " %";
     CHECK(warning_of(told[0]).find(chance) != std::string::npos);
     CHECK(warning_of(told[0]).find("at most") == std::string::npos); // the decision says how much
 }
@@ -280,7 +280,8 @@ TEST_CASE("a doubt that is wider than the gap asks for a measurement before wood
 }
 
 TEST_CASE("where the wood comes off is said as it lies before who takes it off the inside") {
-    std::vector<trends::PlanZone> zones(9); // upper bout left, middle, right, then waist, lower bout
+    std::vector<trends::PlanZone> zones(
+        9); // upper bout left, middle, right, then waist, lower bout
     CHECK(trends::where_of(zones).empty());
     zones[0].wood_g = 0.5;
     CHECK(trends::where_of(zones) == "upper bout, right (seen from the inside)");

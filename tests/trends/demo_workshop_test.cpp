@@ -1,11 +1,11 @@
 // The demo workshop's own tables (sample-audio/manifest.json, invented) as histories: which mode is
 // which through nine sessions is known there, and no recording need be analysed.
-#include "plate/sensitivity.hpp" // scaled
+#include "plate/plan/sensitivity.hpp" // scaled
 #include "support/catch.hpp"
-#include "trends/drift.hpp"
-#include "trends/map_review.hpp"
-#include "trends/plate_form.hpp"
-#include "trends/plate_study.hpp"
+#include "trends/drift/drift.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/model/plate_study.hpp"
+#include "trends/review/map_review.hpp"
 
 #include <cmath>
 #include <fstream>

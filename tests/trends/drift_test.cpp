@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/drift.hpp"
+#include "trends/drift/drift.hpp"
 #include "trends/plate_story.hpp"
 
 using namespace platewright;

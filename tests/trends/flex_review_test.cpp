@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/flex_review.hpp"
+#include "trends/review/flex_review.hpp"
 #include "trends/story.hpp"
 
 using namespace platewright;

@@ -1,7 +1,7 @@
 // How the time for a plate's drift grows with its sessions: as a ratio within one run, of processor
 // time, so that a busy machine can't decide it.
 #include "support/catch.hpp"
-#include "trends/drift.hpp"
+#include "trends/drift/drift.hpp"
 #include "trends/remarks.hpp"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/mass_check.hpp"
+#include "trends/review/mass_check.hpp"
 
 using namespace platewright;
 using namespace platewright::trends;

@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
-#include "trends/drift.hpp"
-#include "trends/moisture.hpp"
+#include "trends/air/moisture.hpp"
+#include "trends/drift/drift.hpp"
 
 #include <array>
 

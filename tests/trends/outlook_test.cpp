@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
-#include "trends/in_air.hpp"
-#include "trends/outlook.hpp"
+#include "trends/air/in_air.hpp"
+#include "trends/decision/outlook.hpp"
 #include "trends/plate_story.hpp"
 
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
-#include "trends/pass_review.hpp"
-#include "trends/plan_request.hpp"
+#include "trends/model/plan_request.hpp"
+#include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
 
 using namespace platewright;
@@ -82,25 +82,20 @@ TEST_CASE("the fit learns from the session after the pass: it knows the wood bet
 TEST_CASE("what can't be aimed at is said") {
     const Planned plan;
     PlanRequest nothing;
-    CHECK(answer(plan.study, nothing).fault().what.find("aim at") !=
-          std::string::npos);
+    CHECK(answer(plan.study, nothing).fault().what.find("aim at") != std::string::npos);
     PlanRequest unknown;
     unknown.wishes = {{7, 500.0}};
-    CHECK(answer(plan.study, unknown).fault().what.find("Mode 7") !=
-          std::string::npos);
+    CHECK(answer(plan.study, unknown).fault().what.find("Mode 7") != std::string::npos);
     PlanRequest twice;
     twice.wishes = {{5, 350.0}, {5, 340.0}};
-    CHECK(answer(plan.study, twice).fault().what.find("two frequencies") !=
-          std::string::npos);
+    CHECK(answer(plan.study, twice).fault().what.find("two frequencies") != std::string::npos);
     PlanRequest slipped;
     slipped.wishes = {{5, plan.study.tapped[2].frequency_hz / 10.0}};
-    CHECK(answer(plan.study, slipped).fault().what.find("digit") !=
-          std::string::npos);
+    CHECK(answer(plan.study, slipped).fault().what.find("digit") != std::string::npos);
     PlanRequest stranger;
     stranger.reference = {{3, 230.0, 0.1}};
     stranger.reference_label = "Heron";
-    CHECK(answer(plan.study, stranger).fault().what.find("Heron") !=
-          std::string::npos);
+    CHECK(answer(plan.study, stranger).fault().what.find("Heron") != std::string::npos);
 }
 
 TEST_CASE("a reference's modes are aimed at where nothing is wished of them") {

@@ -1,6 +1,5 @@
-#include "trends/per_gram.hpp"
-
 #include "support/catch.hpp"
+#include "trends/decision/per_gram.hpp"
 
 #include <random>
 

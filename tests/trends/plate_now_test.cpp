@@ -1,8 +1,8 @@
 // Advice belongs to the plate as it is now: by its newest mass, taps and air.
 #include "support/catch.hpp"
-#include "trends/in_air.hpp"
-#include "trends/pass_review.hpp"
-#include "trends/plan_request.hpp"
+#include "trends/air/in_air.hpp"
+#include "trends/model/plan_request.hpp"
+#include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
 
 #include <cmath>

@@ -1,9 +1,9 @@
 #include "support/catch.hpp"
-#include "trends/map_review.hpp"
-#include "trends/pass_review.hpp"
-#include "trends/plan_zones.hpp"
-#include "trends/plate_form.hpp"
-#include "trends/plate_study.hpp"
+#include "trends/model/plan_zones.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/model/plate_study.hpp"
+#include "trends/review/map_review.hpp"
+#include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
 
 #include <cmath>

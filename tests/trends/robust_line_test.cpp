@@ -1,6 +1,6 @@
 #include "base/stats.hpp"
 #include "support/catch.hpp"
-#include "trends/robust_line.hpp"
+#include "trends/drift/robust_line.hpp"
 
 #include <cmath>
 #include <random>

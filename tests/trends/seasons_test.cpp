@@ -1,10 +1,10 @@
 // Tracks through dry and wet spells. The physics of water in wood here is not the program's: the
 // moisture at which wood settles is read from a table, stiffness from another, and a mode is a sum
 // of what bends along the grain, across it and twists.
-#include "modes/name.hpp"
+#include "modes/name/name.hpp"
 #include "support/catch.hpp"
-#include "trends/earlier.hpp"
-#include "trends/track.hpp"
+#include "trends/track/earlier.hpp"
+#include "trends/track/track.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #pragma once
-#include "trends/plate_form.hpp"
-#include "trends/plate_study.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/model/plate_study.hpp"
 
 #include <cmath>
 #include <functional>

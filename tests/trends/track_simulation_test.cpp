@@ -1,7 +1,7 @@
 // Tracks over simulated plates whose truth is known: how often a track goes on with the wrong mode.
 #include "support/catch.hpp"
 #include "trends/plate_story.hpp"
-#include "trends/track.hpp"
+#include "trends/track/track.hpp"
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
 #include "trends/plate_story.hpp"
-#include "trends/track.hpp"
+#include "trends/track/track.hpp"
 
 #include <algorithm>
 
@@ -104,7 +104,8 @@ TEST_CASE("without a mass, the modes' common movement carries the tracks") {
         CHECK(track.points.size() == 3);
 }
 
-TEST_CASE("f-holes and bar move a top's modes far and bring new ones, and the old are still followed") {
+TEST_CASE(
+    "f-holes and bar move a top's modes far and bring new ones, and the old are still followed") {
     KnownPlate before;
     before.part = modes::Part::top;
     for (const double hz : {89.6, 158.8, 230.3, 256.6, 354.0, 390.7})

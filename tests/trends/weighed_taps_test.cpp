@@ -1,7 +1,7 @@
 #include "support/catch.hpp"
-#include "trends/cut_trial.hpp"
+#include "trends/model/cut_trial.hpp"
+#include "trends/model/weighed_taps.hpp"
 #include "trends/story.hpp"
-#include "trends/weighed_taps.hpp"
 
 #include <cmath>
 #include <map>

@@ -1,9 +1,9 @@
-#include "plate/bar.hpp"
-#include "plate/board.hpp"
+#include "plate/wood/bar.hpp"
+#include "plate/wood/board.hpp"
 #include "support/catch.hpp"
-#include "trends/wood_choice.hpp"
-#include "trends/wood_figures.hpp"
-#include "trends/wood_taps.hpp"
+#include "trends/wood/wood_choice.hpp"
+#include "trends/wood/wood_figures.hpp"
+#include "trends/wood/wood_taps.hpp"
 
 #include <cmath>
 #include <random>
@@ -235,5 +235,6 @@ TEST_CASE("a piece struck on its end is listened to as far up as it may sound") 
     CHECK(trends::highest_motion_hz(piece) > 7375);
     CHECK(trends::highest_motion_hz(piece) < 10000);
     piece.along_mm = 2000;
-    CHECK(trends::highest_motion_hz(piece) == Approx(trends::highest_motion_hz({.along_mm = 400}) / 5));
+    CHECK(trends::highest_motion_hz(piece) ==
+          Approx(trends::highest_motion_hz({.along_mm = 400}) / 5));
 }

@@ -175,6 +175,9 @@ def of_another_plate(test):
     test.checks.that(done.returncode == 0 and "new in the ledger" in done.stdout, f"{done.stdout!r} {done.stderr!r}")
     test.checks.that(support.ask(ledger, "SELECT COUNT(*) FROM session GROUP BY plate") == [(1,), (1,)],
                      "two backs of one name share a history")
+    done = enter("--plate", "Lark top", "--instrument", "lark", "--when", "2026-03-03")
+    test.checks.that(done.returncode == 0 and support.ask(ledger, "SELECT COUNT(*) FROM instrument") == [(2,)],
+                     f"lark is another than Lark: {done.stdout!r} {done.stderr!r}")
     done = enter("--plate", "Lark back", "--when", "2026-03-04")
     test.checks.that(done.returncode == 2 and "several plates" in done.stderr, f"{done.stdout!r} {done.stderr!r}")
     correct_all_or_nothing(test, ledger)

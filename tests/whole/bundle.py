@@ -127,6 +127,7 @@ if __name__ == "__main__":
     opened_by_others(test, file, drift)
 
     look = test.bundle(IN, "in", file, "--look", "--ledger", other)
+    test.checks.that(not other.exists(), "--look made a ledger")
     taken = test.bundle(IN, "in", file, "--ledger", other)
     test.checks.that(not look["kept"] and look["kinds"] == taken["kinds"], "--look told otherwise")
     test.checks.that(taken["recordings"]["added"] == written["recordings"], f"bundle in: {taken}")

@@ -4,9 +4,9 @@
 #include "screen/bench/decision_strip.hpp"
 #include "screen/bench/lanes.hpp"
 #include "screen/bench/verdict_band.hpp"
-#include "screen/parts.hpp"
-#include "screen/pictures.hpp"
-#include "screen/read_out.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/draw/pictures.hpp"
+#include "screen/draw/read_out.hpp"
 #include "trends/remarks.hpp"
 
 #include <algorithm>
@@ -34,70 +34,70 @@ std::vector<std::string> doubts_of(const bench::PlateView& plate) {
 }
 
 /// What stands in place of the bench while there is nothing to tap.
-bool BenchView::invites(const Sight& sight, const Box& area) {
-    if (!sight.now.plate && (!sight.now.instruments || sight.now.instruments->empty())) {
-        first_run_.draw(sight, area);
+bool BenchView::invites(const ViewContext& context, const Box& area) {
+    if (!context.now.plate && (!context.now.instruments || context.now.instruments->empty())) {
+        first_run_.draw(context, area);
         return true;
     }
-    if (!sight.now.plate) {
+    if (!context.now.plate) {
         invite_to_plates(
-            sight, area, say("No plate on the bench"),
+            context, area, say("No plate on the bench"),
             say("Choose the plate you are working on, or enter a new instrument and its "
                 "plates. Then hang it up and tap."));
         return true;
     }
-    if (sight.session() != nullptr) {
+    if (context.session() != nullptr) {
         return false;
     }
-    if (invitation(sight, area, say("No session yet"),
+    if (invitation(context, area, say("No session yet"),
                    say("A session is one visit to the bench with this plate. Begin one, hold "
                        "or hang the plate at a nodal line, and tap."),
                    say("Begin a session"), "N") ||
-        sight.keys.take(U'n')) {
-        begin_session(sight);
+        context.keys.take(U'n')) {
+        begin_session(context);
     }
     return true;
 }
 
-void BenchView::draw(const Sight& sight, Box area, const std::optional<Box>& plate) {
-    if (invites(sight, area)) {
+void BenchView::draw(const ViewContext& context, Box area, const std::optional<Box>& plate) {
+    if (invites(context, area)) {
         return;
     }
-    keys(sight);
-    if (sight.stacks) {
-        draw_stacked(sight, area);
+    keys(context);
+    if (context.stacks) {
+        draw_stacked(context, area);
         return;
     }
-    const double scale = sight.look.scale, gap = k_gap * scale;
-    draw_verdict(sight, take_top(area, k_band * scale));
+    const double scale = context.look.scale, gap = k_gap * scale;
+    draw_verdict(context, take_top(area, k_band * scale));
     take_top(area, gap);
     if (plate) {
-        take(side_.draw(sight, *plate));
+        take(side_.draw(context, *plate));
     } else {
         const double side = std::clamp(0.28 * area.width(), 250.0 * scale,
                                        std::max(320.0 * scale, 0.5 * area.height()));
-        take(side_.draw(sight, take_right(area, side)));
+        take(side_.draw(context, take_right(area, side)));
         take_right(area, gap);
     }
-    foot(sight, area);
-    middle(sight, area);
+    foot(context, area);
+    middle(context, area);
     // A foot switch: whatever key nothing on this view has taken.
-    if (!naming_ && !side_.writing() && sight.keys.take_any()) {
-        strike_at_next_spot(sight);
+    if (!naming_ && !side_.writing() && context.keys.take_any()) {
+        strike_at_next_spot(context);
     }
 }
 
 /// The lanes, and where there is room or it was asked for the spectrum below them.
-void BenchView::middle(const Sight& sight, Box area) {
-    const double scale = sight.look.scale, gap = k_gap * scale;
+void BenchView::middle(const ViewContext& context, Box area) {
+    const double scale = context.look.scale, gap = k_gap * scale;
     const bool room = area.height() >= (3.0 * k_lane + k_spectrum + k_gap) * scale;
     if (naming_ || spectrum_ || room) {
         const double least = (3.0 * k_low_lane + k_gap + k_spectrum - 20.0) * scale;
         if (!room && area.height() < least) { // one of both, and no spectrum too low to be read
             if (area.height() >= (k_spectrum - 30.0) * scale) {
-                spectrum(sight, area);
+                spectrum(context, area);
             } else {
-                draw_lanes(sight, area);
+                draw_lanes(context, area);
             }
             return;
         }
@@ -105,68 +105,71 @@ void BenchView::middle(const Sight& sight, Box area) {
             room ? 3.0 * k_lane * scale
                  : std::max(3.0 * k_low_lane * scale, area.height() - (k_spectrum + k_gap) * scale);
         Box below = area;
-        draw_lanes(sight, take_top(below, room ? std::max(lanes, 0.5 * area.height()) : lanes));
+        draw_lanes(context, take_top(below, room ? std::max(lanes, 0.5 * area.height()) : lanes));
         take_top(below, gap);
-        spectrum(sight, below);
+        spectrum(context, below);
         return;
     }
-    const std::string words = kin_words(*sight.now.plate);
+    const std::string words = kin_words(*context.now.plate);
     if (!words.empty() && area.height() >= (3.0 * k_plain_lane + 20.0) * scale) {
-        ImguiCanvas canvas = sight.canvas();
+        ImguiCanvas canvas = context.canvas();
         const Box row = take_bottom(area, 20.0 * scale);
         line(canvas, words, {row.left + 12.0 * scale, row.top, row.right, row.bottom},
-             {.colour = sight.palette().faint_ink, .height = k_small * scale});
+             {.colour = context.palette().faint_ink, .height = k_small * scale});
     }
-    draw_lanes(sight, area);
+    draw_lanes(context, area);
 }
 
 /// The decision, or the question which mode it is; and above it what is not sure.
-void BenchView::foot(const Sight& sight, Box& area) {
-    const double scale = sight.look.scale, gap = k_gap * scale;
+void BenchView::foot(const ViewContext& context, Box& area) {
+    const double scale = context.look.scale, gap = k_gap * scale;
     if (naming_) { // no decision meanwhile: the question and the chart it points into need the room
-        name_a_mode(sight, take_bottom(area, (area.width() < 760.0 * scale ? 84.0 : 54.0) * scale));
+        name_a_mode(context,
+                    take_bottom(area, (area.width() < 760.0 * scale ? 84.0 : 54.0) * scale));
         take_bottom(area, gap);
         return;
     }
-    const bool ends = sight.now.plate->history.plate.part != modes::Part::body &&
-                      sight.now.plate->decision.advice != trends::Advice::tap &&
-                      sight.closed_session != sight.now.plate->session;
-    const bool weighed = sight.session()->session.mass_g.has_value(); // what to do stands beside it
+    const bool ends = context.now.plate->history.plate.part != modes::Part::body &&
+                      context.now.plate->decision.advice != trends::Advice::tap &&
+                      context.closed_session != context.now.plate->session;
+    const bool weighed =
+        context.session()->session.mass_g.has_value(); // what to do stands beside it
     const double button = ends ? 196.0 * scale : 0.0;
     const double width = area.width() - button;
-    const SaidBelow said = what_fits(sight, area, width);
+    const SaidBelow said = what_fits(context, area, width);
     const double height =
-        std::max(decision_height(sight, width, said.reason), (spectrum_ ? 0.0 : 84.0) * scale);
-    Box box = take_bottom(area, said.reason ? height : decision_height(sight, width, false));
+        std::max(decision_height(context, width, said.reason), (spectrum_ ? 0.0 : 84.0) * scale);
+    Box box = take_bottom(area, said.reason ? height : decision_height(context, width, false));
     take_bottom(area, gap);
     if (ends &&
-        press(sight, weighed ? say("End the tapping") : say("Enough: weigh it"),
+        press(context, weighed ? say("End the tapping") : say("Enough: weigh it"),
               take_right(box, button - gap), "W", weighed ? Stress::plain : Stress::strong)) {
-        close_tapping(sight);
+        close_tapping(context);
     }
     if (ends) {
         take_right(box, gap);
     }
-    draw_decision(sight, box, said.reason);
+    draw_decision(context, box, said.reason);
     if (said.missing > 0) {
-        ImguiCanvas canvas = sight.canvas();
+        ImguiCanvas canvas = context.canvas();
         line(canvas, say("{} more", said.missing) + " (X)",
              {box.left, box.bottom - 20.0 * scale, box.right - 8.0 * scale, box.bottom},
-             {.colour = sight.palette().ink,
+             {.colour = context.palette().ink,
               .height = k_small * scale,
               .across = plot::Across::right});
     }
     if (!said.doubt.empty()) {
-        doubt(sight, area, said.doubt);
+        doubt(context, area, said.doubt);
     }
 }
 
 /// The reason gives way to the lanes, or to a spectrum that was asked for, then what is not sure,
 /// the lesser of it first; where lanes and spectrum have no room together, the spectrum alone
 /// leaves it to all.
-BenchView::SaidBelow BenchView::what_fits(const Sight& sight, const Box& area, double width) const {
-    const double scale = sight.look.scale, gap = k_gap * scale;
-    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+BenchView::SaidBelow BenchView::what_fits(const ViewContext& context, const Box& area,
+                                          double width) const {
+    const double scale = context.look.scale, gap = k_gap * scale;
+    const std::vector<std::string> doubts = doubts_of(*context.now.plate);
     const auto first = [&](std::size_t count) {
         std::string words;
         for (std::size_t i = 0; i < count; ++i) {
@@ -174,12 +177,12 @@ BenchView::SaidBelow BenchView::what_fits(const Sight& sight, const Box& area, d
         }
         return words;
     };
-    const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
+    const bool has_reason = !trends::reason_of(context.now.plate->decision).empty();
     const double lanes =
         (spectrum_ ? 3.0 * k_low_lane + k_gap + k_spectrum - 20.0 : 3.0 * k_plain_lane) * scale;
     const auto room = [&](bool reason, std::size_t count) {
-        return area.height() - decision_height(sight, width, reason) - gap -
-                   doubt_height(sight, first(count), area.width()) >=
+        return area.height() - decision_height(context, width, reason) - gap -
+                   doubt_height(context, first(count), area.width()) >=
                lanes;
     };
     std::size_t count = doubts.size();
@@ -204,21 +207,21 @@ void BenchView::take(PlateSide::Pressed pressed) {
     }
 }
 
-void BenchView::close_tapping(const Sight& sight) {
-    sight.closed_session = sight.now.plate->session;
-    sight.send(bench::command::Listen{false});
-    side_.write(sight);
+void BenchView::close_tapping(const ViewContext& context) {
+    context.closed_session = context.now.plate->session;
+    context.send(bench::command::Listen{false});
+    side_.write(context);
 }
 
-void BenchView::open_form(const Sight& sight, bool waits) {
-    std::ranges::copy(sight.keys.take_letters(), std::back_inserter(typed_ahead_));
-    sight.owed = std::max(sight.owed, 2);
-    if (sight.keys.take(Key::escape)) {
+void BenchView::open_form(const ViewContext& context, bool waits) {
+    std::ranges::copy(context.keys.take_letters(), std::back_inserter(typed_ahead_));
+    context.owed = std::max(context.owed, 2);
+    if (context.keys.take(Key::escape)) {
         opening_ = false;
         typed_ahead_.clear();
     } else if (!side_.writing()) {
-        if (!sight.is_behind && !waits) {
-            side_.write(sight);
+        if (!context.is_behind && !waits) {
+            side_.write(context);
         }
     } else if (ImGui::GetIO().WantTextInput) {
         opening_ = false;
@@ -236,42 +239,42 @@ void BenchView::open_form(const Sight& sight, bool waits) {
     }
 }
 
-void BenchView::keys(const Sight& sight) {
+void BenchView::keys(const ViewContext& context) {
     if (opening_) {
-        return open_form(sight, false);
+        return open_form(context, false);
     }
     if (side_.writing()) {
         return; // a form is open: its letters are words, also while no field has the cursor
     }
-    if (sight.keys.take(Key::backspace)) {
-        sight.send(bench::command::UndoTap{});
+    if (context.keys.take(Key::backspace)) {
+        context.send(bench::command::UndoTap{});
     }
-    const bool begins = sight.keys.take(U'n');
+    const bool begins = context.keys.take(U'n');
     if (begins) {
-        begin_session(sight);
+        begin_session(context);
     }
-    if (!ImGui::GetIO().NavVisible && sight.keys.take(U' ')) {
-        strike_at_next_spot(sight);
+    if (!ImGui::GetIO().NavVisible && context.keys.take(U' ')) {
+        strike_at_next_spot(context);
     }
-    if (sight.now.tap && sight.now.tap->record.verdict == taps::Verdict::stranger &&
-        sight.keys.take(U'y')) {
-        sight.send(bench::command::CountTap{sight.now.tap->record.id});
+    if (context.now.tap && context.now.tap->record.verdict == taps::Verdict::stranger &&
+        context.keys.take(U'y')) {
+        context.send(bench::command::CountTap{context.now.tap->record.id});
     }
-    if (sight.keys.take(U'r')) {
-        sight.send(bench::command::RedoTap{});
+    if (context.keys.take(U'r')) {
+        context.send(bench::command::RedoTap{});
     }
-    if (sight.keys.take(U'e')) {
+    if (context.keys.take(U'e')) {
         opening_ = true;
-        return open_form(sight, begins); // what was typed since the last picture goes with it
+        return open_form(context, begins); // what was typed since the last picture goes with it
     }
-    if (sight.now.plate->decision.advice != trends::Advice::tap && sight.keys.take(U'w')) {
-        close_tapping(sight);
+    if (context.now.plate->decision.advice != trends::Advice::tap && context.keys.take(U'w')) {
+        close_tapping(context);
     }
-    if (!sight.stacks && sight.keys.take(U'x')) {
+    if (!context.stacks && context.keys.take(U'x')) {
         spectrum_ = !spectrum_;
     }
-    const std::size_t count = sight.now.plate->naming.modes.size();
-    if (sight.keys.take(U'm') && count > 0) {
+    const std::size_t count = context.now.plate->naming.modes.size();
+    if (context.keys.take(U'm') && count > 0) {
         naming_ = naming_ ? std::nullopt : std::optional<std::size_t>(0);
     }
     if (naming_ && *naming_ >= count) {
@@ -283,19 +286,19 @@ void BenchView::keys(const Sight& sight) {
                     : flags | ImGuiConfigFlags_NavEnableKeyboard;
 }
 
-double BenchView::doubt_height(const Sight& sight, const std::string& words, double width) {
-    const double scale = sight.look.scale;
+double BenchView::doubt_height(const ViewContext& context, const std::string& words, double width) {
+    const double scale = context.look.scale;
     return words.empty()
                ? 0.0
-               : paragraph_height(sight.canvas(), words, width - 24.0 * scale, k_body * scale) +
+               : paragraph_height(context.canvas(), words, width - 24.0 * scale, k_body * scale) +
                      (10.0 + k_gap) * scale;
 }
 
-void BenchView::doubt(const Sight& sight, Box& area, const std::string& words) {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    const Box box = take_bottom(area, doubt_height(sight, words, area.width()) - k_gap * scale);
+void BenchView::doubt(const ViewContext& context, Box& area, const std::string& words) {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    const Box box = take_bottom(area, doubt_height(context, words, area.width()) - k_gap * scale);
     take_bottom(area, k_gap * scale);
     canvas.box(box, p.caution, 0.0);
     paragraph(
@@ -304,12 +307,12 @@ void BenchView::doubt(const Sight& sight, Box& area, const std::string& words) {
         k_body * scale, p.on_caution);
 }
 
-void BenchView::spectrum(const Sight& sight, const Box& box) {
-    const auto plate = sight.now.plate;
-    const bool logarithmic = sight.wishes.logarithmic;
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    canvas.box(box, sight.palette().panel, 0.0);
+void BenchView::spectrum(const ViewContext& context, const Box& box) {
+    const auto plate = context.now.plate;
+    const bool logarithmic = context.preferences.logarithmic;
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    canvas.box(box, context.palette().panel, 0.0);
     const ChartPane::Subject subject{plate, logarithmic ? 1 : 0,
                                      [&](const plot::Palette& palette) {
                                          return plot::spectrum_chart(
@@ -318,17 +321,17 @@ void BenchView::spectrum(const Sight& sight, const Box& box) {
                                      "spectrum"};
     const Box inside = inset(box, 8.0 * scale);
     const plot::Frame frame =
-        pane_.draw(sight, subject, inside, k_small * scale, ChartPane::Zooms::across);
-    read_out(sight, frame);
+        pane_.draw(context, subject, inside, k_small * scale, ChartPane::Zooms::across);
+    read_out(context, frame);
     if (!pane_.empty()) { // in the row of the axis' title, which stands at its right
-        pane_.keep_button(sight, subject,
+        pane_.keep_button(context, subject,
                           {inside.left, inside.bottom - 19.0 * scale, inside.right - 150.0 * scale,
                            inside.bottom + 6.0 * scale});
     }
     if (naming_) {
         const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
-                   sight.palette().accent.faded(0.35), 0.0);
+                   context.palette().accent.faded(0.35), 0.0);
     }
 }
 

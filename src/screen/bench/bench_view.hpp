@@ -1,8 +1,8 @@
 #pragma once
 #include "screen/bench/plate_side.hpp"
-#include "screen/chart_pane.hpp"
-#include "screen/first_run.hpp"
-#include "screen/sight.hpp"
+#include "screen/draw/chart_pane.hpp"
+#include "screen/help/first_run.hpp"
+#include "screen/view_context.hpp"
 
 #include <optional>
 #include <string>
@@ -15,42 +15,44 @@ namespace platewright::screen {
 class BenchView {
 public:
     /// `plate`: a column of its own for the plate, in a wide window; else it stands in the area.
-    void draw(const Sight& sight, plot::Box area, const std::optional<plot::Box>& plate = {});
+    void draw(const ViewContext& context, plot::Box area,
+              const std::optional<plot::Box>& plate = {});
 
 private:
-    bool invites(const Sight& sight, const plot::Box& area);
-    void keys(const Sight& sight);
-    /// Ends the tapping of this session: the ear is off, and the mass is to be typed.
-    void close_tapping(const Sight& sight);
+    bool invites(const ViewContext& context, const plot::Box& area);
+    void keys(const ViewContext& context);
+    /// Ends the tapping of this session: the input is off, and the mass is to be typed.
+    void close_tapping(const ViewContext& context);
     void take(PlateSide::Pressed pressed);
-    void middle(const Sight& sight, plot::Box area);
-    void foot(const Sight& sight, plot::Box& area);
+    void middle(const ViewContext& context, plot::Box area);
+    void foot(const ViewContext& context, plot::Box& area);
     /// What of the sentences below the lanes has room, and how many have none.
     struct SaidBelow {
         bool reason = false;
         std::string doubt = {};
         int missing = 0;
     };
-    SaidBelow what_fits(const Sight& sight, const plot::Box& area, double width) const;
+    SaidBelow what_fits(const ViewContext& context, const plot::Box& area, double width) const;
     /// What is not sure and what would settle it, from the area's foot.
-    static void doubt(const Sight& sight, plot::Box& area, const std::string& words);
-    static double doubt_height(const Sight& sight, const std::string& words, double width);
-    void spectrum(const Sight& sight, const plot::Box& box);
-    void name_a_mode(const Sight& sight, plot::Box box);
+    static void doubt(const ViewContext& context, plot::Box& area, const std::string& words);
+    static double doubt_height(const ViewContext& context, const std::string& words, double width);
+    void spectrum(const ViewContext& context, const plot::Box& box);
+    void name_a_mode(const ViewContext& context, plot::Box box);
     /// What a key or button said of the mode that is being named.
     struct Said {
         std::optional<int> name; // 0: none
         bool done = false;
     };
-    Said naming_keys(const Sight& sight);
-    void draw_stacked(const Sight& sight, plot::Box area);
+    Said naming_keys(const ViewContext& context);
+    void draw_stacked(const ViewContext& context, plot::Box area);
     /// The question and the buttons for its answers.
-    void naming_bar(const Sight& sight, plot::Box box, Said& said) const;
-    void stacked_naming(const Sight& sight, plot::Box box, Said& said) const;
+    void naming_bar(const ViewContext& context, plot::Box box, Said& said) const;
+    void stacked_naming(const ViewContext& context, plot::Box box, Said& said) const;
 
     /// Opens the session's form as soon as its session is there (N before it is only being done),
-    /// or with `waits` at the next picture, and hands what was typed before it had the writing mark to its first field.
-    void open_form(const Sight& sight, bool waits);
+    /// or with `waits` at the next picture, and hands what was typed before it had the writing mark
+    /// to its first field.
+    void open_form(const ViewContext& context, bool waits);
 
     PlateSide side_;
     bool opening_ = false;              // the form was asked for, and has no writing mark yet

@@ -1,7 +1,7 @@
 #include "screen/bench/decision_strip.hpp"
 
 #include "screen/bench/slanted_bars.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 
 #include <string>
 
@@ -45,15 +45,15 @@ struct Measured {
     double size, height;
 };
 
-Measured measured(const Sight& sight, double width, bool reasoned) {
+Measured measured(const ViewContext& context, double width, bool reasoned) {
     // Only the bench is read from two metres.
-    const double most = sight.place == Place::bench ? k_sentence : k_lead;
-    const double scale = sight.look.scale;
-    const bool barred = grounds_of(sight.now.plate->decision, sight.palette()).barred;
+    const double most = context.place == Place::bench ? k_sentence : k_lead;
+    const double scale = context.look.scale;
+    const bool barred = grounds_of(context.now.plate->decision, context.palette()).barred;
     const double inside = width - (4.0 * k_pad + (barred ? k_slanted : 0.0)) * scale;
-    const ImguiCanvas canvas = sight.canvas();
-    Measured m{trends::sentence_of(sight.now.plate->decision),
-               reasoned ? trends::reason_of(sight.now.plate->decision) : std::string(), 0.0, 0.0};
+    const ImguiCanvas canvas = context.canvas();
+    Measured m{trends::sentence_of(context.now.plate->decision),
+               reasoned ? trends::reason_of(context.now.plate->decision) : std::string(), 0.0, 0.0};
     m.size = sentence_size(canvas, m.sentence, inside, scale, most);
     m.height =
         2.0 * k_pad * scale + paragraph_height(canvas, m.sentence, inside, m.size, Weight::bold);
@@ -65,15 +65,15 @@ Measured measured(const Sight& sight, double width, bool reasoned) {
 
 } // namespace
 
-double decision_height(const Sight& sight, double width, bool reasoned) {
-    return measured(sight, width, reasoned).height;
+double decision_height(const ViewContext& context, double width, bool reasoned) {
+    return measured(context, width, reasoned).height;
 }
 
-double draw_decision(const Sight& sight, const Box& box, bool reasoned) {
-    const Measured said = measured(sight, box.width(), reasoned);
-    const double scale = sight.look.scale;
-    const Grounds look = grounds_of(sight.now.plate->decision, sight.palette());
-    ImguiCanvas canvas = sight.canvas();
+double draw_decision(const ViewContext& context, const Box& box, bool reasoned) {
+    const Measured said = measured(context, box.width(), reasoned);
+    const double scale = context.look.scale;
+    const Grounds look = grounds_of(context.now.plate->decision, context.palette());
+    ImguiCanvas canvas = context.canvas();
     canvas.box(box, look.ground, 0.0);
     Box words = box;
     if (look.barred) {

@@ -1,13 +1,13 @@
 #pragma once
-#include "screen/sight.hpp"
+#include "screen/view_context.hpp"
 
 namespace platewright::screen {
 
 /// Stop, or take more: the plate's decision in a sentence that is read from two metres, and its
 /// reason below it, as trends::decide has it. Draws into the box from its top, its ground over all
 /// of the box, and gives the height it took. The plate is never null.
-double draw_decision(const Sight& sight, const plot::Box& box, bool reasoned = true);
+double draw_decision(const ViewContext& context, const plot::Box& box, bool reasoned = true);
 /// What that height will be in a box so wide.
-double decision_height(const Sight& sight, double width, bool reasoned = true);
+double decision_height(const ViewContext& context, double width, bool reasoned = true);
 
 } // namespace platewright::screen

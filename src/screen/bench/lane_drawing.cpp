@@ -1,6 +1,6 @@
 #include "base/text.hpp"
 #include "screen/bench/lanes.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 #include "wording/note.hpp"
 
 #include <algorithm>
@@ -24,7 +24,7 @@ constexpr double k_row = 19.0;     // of the small facts
 
 /// One lane being drawn.
 struct Drawing {
-    const Sight& sight;
+    const ViewContext& context;
     const Lane& lane;
     ImguiCanvas canvas;
     double scale;
@@ -43,9 +43,9 @@ void small_facts(Drawing& d, Box box) {
         now.taps > 1 ? say("spread {} Hz, {} taps", figure(now.spread_hz, 2), now.taps)
                      : std::string(say("one tap: spread not known")),
         "Q " + figure(now.q, 0)};
-    if (d.sight.wishes.note_names) {
+    if (d.context.preferences.note_names) {
         facts.back() +=
-            ", " + wording::note_text(now.frequency_hz, d.sight.wishes.reference_pitch_hz);
+            ", " + wording::note_text(now.frequency_hz, d.context.preferences.reference_pitch_hz);
     }
     facts.push_back(modes::mode_text(d.lane.number));
     for (const std::string& fact : facts) {
@@ -254,11 +254,15 @@ void draw_scale(Drawing& d, Box box) {
     line(d.canvas, about, foot, {.colour = d.p.ink, .height = height, .across = Across::centre});
 }
 
-void draw_lane(const Sight& sight, const Lane& lane, Box box, double reach) {
-    const double scale = sight.look.scale;
-    Drawing d{
-        sight,           lane, sight.canvas(), scale, plot::mode_look(lane.number, sight.palette()),
-        sight.palette(), reach};
+void draw_lane(const ViewContext& context, const Lane& lane, Box box, double reach) {
+    const double scale = context.look.scale;
+    Drawing d{context,
+              lane,
+              context.canvas(),
+              scale,
+              plot::mode_look(lane.number, context.palette()),
+              context.palette(),
+              reach};
     const bool scaled = box.width() >= k_with_scale * scale;
     const double side = scaled ? k_name * scale : 0.42 * box.width();
     draw_name(d, take_left(box, side));
@@ -272,15 +276,15 @@ void draw_lane(const Sight& sight, const Lane& lane, Box box, double reach) {
 
 } // namespace
 
-void draw_lanes(const Sight& sight, const Box& box) {
-    std::vector<Lane> lanes = lanes_of(*sight.now.plate);
+void draw_lanes(const ViewContext& context, const Box& box) {
+    std::vector<Lane> lanes = lanes_of(*context.now.plate);
     if (lanes.empty()) {
         return;
     }
-    const double scale = sight.look.scale;
+    const double scale = context.look.scale;
     const double reach = reach_of(lanes);
-    const plot::Palette& p = sight.palette();
-    ImguiCanvas canvas = sight.canvas();
+    const plot::Palette& p = context.palette();
+    ImguiCanvas canvas = context.canvas();
     canvas.box(box, p.panel, 0.0);
     Box rest{box.left + 12.0 * scale, box.top, box.right - 8.0 * scale, box.bottom};
     if (rest.width() >= k_with_scale * scale) { // one line for all: are the needles on it?
@@ -302,7 +306,8 @@ void draw_lanes(const Sight& sight, const Box& box) {
             canvas.box({box.left, row.top, box.right, row.top + scale}, p.line, 0.0);
         }
         const double margin = std::min(5.0 * scale, 0.04 * height);
-        draw_lane(sight, lane, {row.left, row.top + margin, row.right, row.bottom - margin}, reach);
+        draw_lane(context, lane, {row.left, row.top + margin, row.right, row.bottom - margin},
+                  reach);
     }
 }
 

@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/sight.hpp"
+#include "screen/view_context.hpp"
 
 #include <optional>
 #include <span>
@@ -44,6 +44,6 @@ std::string certainty(const modes::ModeName& name);
 /// The lanes one under another about one line, each with its name and frequency at the left, its
 /// scale in the middle and its difference at the right. Where the box is narrow the scale goes
 /// first.
-void draw_lanes(const Sight& sight, const plot::Box& box);
+void draw_lanes(const ViewContext& context, const plot::Box& box);
 
 } // namespace platewright::screen

@@ -1,5 +1,5 @@
 #include "screen/bench/bench_view.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 
 // A mode is given its name by hand: the keys, the question and the buttons for its answers.
 
@@ -28,54 +28,54 @@ std::string question(const modes::NamedMode& mode) {
 
 } // namespace
 
-BenchView::Said BenchView::naming_keys(const Sight& sight) {
-    const auto& all = sight.now.plate->naming.modes;
-    if (sight.keys.take(Key::left) && *naming_ > 0) {
+BenchView::Said BenchView::naming_keys(const ViewContext& context) {
+    const auto& all = context.now.plate->naming.modes;
+    if (context.keys.take(Key::left) && *naming_ > 0) {
         --*naming_;
     }
-    if (sight.keys.take(Key::right) && *naming_ + 1 < all.size()) {
+    if (context.keys.take(Key::right) && *naming_ + 1 < all.size()) {
         ++*naming_;
     }
     Said said;
-    said.done = sight.keys.take(Key::escape) || sight.keys.take(Key::enter);
-    if (sight.keys.take(U'0')) {
+    said.done = context.keys.take(Key::escape) || context.keys.take(Key::enter);
+    if (context.keys.take(U'0')) {
         said.name = 0;
     }
-    const std::vector<int> numbers = names_for(*sight.now.plate);
+    const std::vector<int> numbers = names_for(*context.now.plate);
     for (std::size_t i = 0; i < numbers.size(); ++i) {
-        if (sight.keys.take(U"123456"[i])) {
+        if (context.keys.take(U"123456"[i])) {
             said.name = numbers[i];
         }
     }
     return said;
 }
 
-void BenchView::name_a_mode(const Sight& sight, Box box) {
-    Said said = naming_keys(sight);
-    ImguiCanvas canvas = sight.canvas();
-    sheet(canvas, sight.look, box, sight.palette().panel);
-    if (sight.stacks || box.width() < k_one_row * sight.look.scale) {
-        stacked_naming(sight, inset(box, 5.0 * sight.look.scale), said);
+void BenchView::name_a_mode(const ViewContext& context, Box box) {
+    Said said = naming_keys(context);
+    ImguiCanvas canvas = context.canvas();
+    sheet(canvas, context.look, box, context.palette().panel);
+    if (context.stacks || box.width() < k_one_row * context.look.scale) {
+        stacked_naming(context, inset(box, 5.0 * context.look.scale), said);
     } else {
-        naming_bar(sight, inset(box, 7.0 * sight.look.scale), said);
+        naming_bar(context, inset(box, 7.0 * context.look.scale), said);
     }
     if (said.name) {
-        const double hz = sight.now.plate->naming.modes[*naming_].mode.frequency_hz;
-        sight.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
+        const double hz = context.now.plate->naming.modes[*naming_].mode.frequency_hz;
+        context.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
     }
     if (said.done) {
         naming_.reset();
     }
 }
 
-void BenchView::naming_bar(const Sight& sight, Box box, Said& said) const {
-    const bench::PlateView& plate = *sight.now.plate;
-    const double scale = sight.look.scale;
+void BenchView::naming_bar(const ViewContext& context, Box box, Said& said) const {
+    const bench::PlateView& plate = *context.now.plate;
+    const double scale = context.look.scale;
     const modes::NamedMode& mode = plate.naming.modes[*naming_];
-    ImguiCanvas canvas = sight.canvas();
-    said.done |= press(sight, say("Done"), take_right(box, 110.0 * scale), "Esc");
+    ImguiCanvas canvas = context.canvas();
+    said.done |= press(context, say("Done"), take_right(box, 110.0 * scale), "Esc");
     take_right(box, 8.0 * scale);
-    if (press(sight, say("no name"), take_right(box, 140.0 * scale), "0")) {
+    if (press(context, say("no name"), take_right(box, 140.0 * scale), "0")) {
         said.name = 0;
     }
     const bool of_body = plate.history.plate.part == modes::Part::body;
@@ -83,7 +83,7 @@ void BenchView::naming_bar(const Sight& sight, Box box, Said& said) const {
     for (std::size_t i = numbers.size(); i-- > 0;) {
         take_right(box, 5.0 * scale);
         const bool now = mode.name && mode.name->number == numbers[i];
-        if (press(sight, name_word(plate, numbers[i]),
+        if (press(context, name_word(plate, numbers[i]),
                   take_right(box, (of_body ? 58.0 : 36.0) * scale), {},
                   now ? Stress::chosen : Stress::plain)) {
             said.name = numbers[i];
@@ -91,27 +91,27 @@ void BenchView::naming_bar(const Sight& sight, Box box, Said& said) const {
     }
     const std::string words = question(mode);
     line(canvas, words, box,
-         {.colour = sight.palette().ink,
+         {.colour = context.palette().ink,
           .height = fitting(canvas, words, box.width(), Weight::bold,
                             {k_lead * scale, k_body * scale, k_small * scale}),
           .weight = Weight::bold});
 }
 
-void BenchView::stacked_naming(const Sight& sight, Box box, Said& said) const {
-    const bench::PlateView& plate = *sight.now.plate;
-    const double scale = sight.look.scale;
+void BenchView::stacked_naming(const ViewContext& context, Box box, Said& said) const {
+    const bench::PlateView& plate = *context.now.plate;
+    const double scale = context.look.scale;
     const modes::NamedMode& mode = plate.naming.modes[*naming_];
-    ImguiCanvas canvas = sight.canvas();
+    ImguiCanvas canvas = context.canvas();
     const std::string words = question(mode);
     line(canvas, words, take_top(box, 24.0 * scale),
-         {.colour = sight.palette().ink,
+         {.colour = context.palette().ink,
           .height =
               fitting(canvas, words, box.width(), Weight::bold, {k_body * scale, k_small * scale}),
           .weight = Weight::bold});
     const auto button = [&](std::string_view label, Stress stress) {
         const double width =
             canvas.measure(label, k_body * scale, Weight::bold).width + 22.0 * scale;
-        const bool pressed = press(sight, label, take_left(box, width), {}, stress);
+        const bool pressed = press(context, label, take_left(box, width), {}, stress);
         take_left(box, 4.0 * scale);
         return pressed;
     };

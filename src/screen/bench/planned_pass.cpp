@@ -2,9 +2,9 @@
 
 #include "base/interval.hpp"
 #include "screen/bench/plate_side.hpp"
-#include "screen/parts.hpp"
-#include "screen/plate_pictures.hpp"
-#include "trends/pass_review.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/draw/plate_pictures.hpp"
+#include "trends/review/pass_review.hpp"
 
 #include <algorithm>
 #include <utility>
@@ -20,19 +20,19 @@ constexpr double k_least_picture = 300.0; // height; what has no room beside it 
 
 /// The pass that the decision is about, where the model was asked for it; else what was planned in
 /// this session.
-const ledger::PlanRecord* plan_of(const Sight& sight) {
-    const auto& work = sight.now.work;
-    if (sight.now.plate->decision.by_model && work && work->next && work->next->plan) {
+const ledger::PlanRecord* plan_of(const ViewContext& context) {
+    const auto& work = context.now.work;
+    if (context.now.plate->decision.by_model && work && work->next && work->next->plan) {
         return &work->next->plan->record;
     }
-    const ledger::SessionHistory* session = sight.session();
+    const ledger::SessionHistory* session = context.session();
     return session != nullptr && session->plan ? &*session->plan : nullptr;
 }
 
-std::shared_ptr<const trends::PlateStudy> study_of(const Sight& sight) {
-    const auto& work = sight.now.work;
+std::shared_ptr<const trends::PlateStudy> study_of(const ViewContext& context) {
+    const auto& work = context.now.work;
     const bool its_own =
-        work && work->of.history.plate.id == sight.now.plate->history.plate.id && work->study;
+        work && work->of.history.plate.id == context.now.plate->history.plate.id && work->study;
     return its_own ? work->study : nullptr;
 }
 
@@ -40,18 +40,18 @@ std::string without_tail(double value) { return figure(value, value < 9.95 ? 1 :
 
 } // namespace
 
-bool PlannedPass::is_due(const Sight& sight) const {
-    const trends::Advice advice = sight.now.plate->decision.advice;
+bool PlannedPass::is_due(const ViewContext& context) const {
+    const trends::Advice advice = context.now.plate->decision.advice;
     const bool may_take = advice == trends::Advice::take || advice == trends::Advice::weigh ||
                           advice == trends::Advice::set_goal;
-    return may_take && plan_of(sight) != nullptr;
+    return may_take && plan_of(context) != nullptr;
 }
 
-void PlannedPass::follow(const Sight& sight) {
-    asked_.keep(sight);
-    const auto study = study_of(sight);
-    const ledger::PlanRecord& plan = *plan_of(sight);
-    const trends::Decision& decision = sight.now.plate->decision;
+void PlannedPass::follow(const ViewContext& context) {
+    asked_.keep(context);
+    const auto study = study_of(context);
+    const ledger::PlanRecord& plan = *plan_of(context);
+    const trends::Decision& decision = context.now.plate->decision;
     const double named_g = decision.by_model ? decision.take_g : 0.0;
     if (!study || (study == study_ && plan == plan_ && named_g == named_g_ &&
                    wording::spoken() == language_)) {
@@ -64,7 +64,7 @@ void PlannedPass::follow(const Sight& sight) {
     language_ = wording::spoken();
     trouble_.clear();
     zones_.clear();
-    const ledger::PlateHistory& history = sight.now.plate->history;
+    const ledger::PlateHistory& history = context.now.plate->history;
     auto pass_mm = trends::pass_as_planned(plan, *study, history.instrument.kind);
     if (!pass_mm) {
         trouble_ = say("Not drawn here: {}.",
@@ -88,9 +88,9 @@ void PlannedPass::follow(const Sight& sight) {
     }
 }
 
-std::vector<std::string> PlannedPass::sentences(const Sight& sight) const {
+std::vector<std::string> PlannedPass::sentences(const ViewContext& context) const {
     std::vector<std::string> all;
-    const trends::Decision& decision = sight.now.plate->decision;
+    const trends::Decision& decision = context.now.plate->decision;
     if (decision.advice == trends::Advice::take && decision.take_g < pass_g_ - 0.05) {
         all.push_back(say("All of the pass is {} g: of that {} g at most, then tap again.",
                           without_tail(pass_g_), figure(decision.take_g, 1)));
@@ -114,27 +114,27 @@ std::vector<std::string> PlannedPass::sentences(const Sight& sight) const {
     return all;
 }
 
-void PlannedPass::draw(const Sight& sight, Box box) {
-    follow(sight);
-    const double scale = sight.look.scale;
-    const plot::Palette& p = sight.palette();
-    ImguiCanvas canvas = sight.canvas();
+void PlannedPass::draw(const ViewContext& context, Box box) {
+    follow(context);
+    const double scale = context.look.scale;
+    const plot::Palette& p = context.palette();
+    ImguiCanvas canvas = context.canvas();
     const std::string title =
         study_ && !zones_.empty() ? zones_.front().name : std::string(say("Next pass"));
-    large_line(sight, title, take_top(box, 40.0 * scale));
+    large_line(context, title, take_top(box, 40.0 * scale));
     if (!study_ || !trouble_.empty()) {
-        const auto& work = sight.now.work;
+        const auto& work = context.now.work;
         const std::string why = study_                         ? trouble_
                                 : work && !work->doing.empty() ? work->doing
                                 : work                         ? work->trouble
                                                                : std::string();
         box.top += paragraph(canvas, why, box, k_body * scale, p.ink) + 6.0 * scale;
-        draw_plate(canvas, sight.look, box, std::nullopt, 0, false);
+        draw_plate(canvas, context.look, box, std::nullopt, 0, false);
         return;
     }
     const std::string what = say("next pass: {} g", without_tail(pass_g_));
     line(canvas, what, take_top(box, 24.0 * scale), {.colour = p.ink, .height = k_body * scale});
-    const std::vector<std::string> all = sentences(sight);
+    const std::vector<std::string> all = sentences(context);
     const double room = box.height() - k_least_picture * scale;
     double used = 0.0;
     std::size_t said = 0;

@@ -1,7 +1,7 @@
 #pragma once
-#include "plot/plate_picture.hpp"
-#include "screen/study_asked.hpp"
-#include "trends/plan_zones.hpp"
+#include "plot/plate/plate_picture.hpp"
+#include "screen/carve/study_asked.hpp"
+#include "trends/model/plan_zones.hpp"
 
 #include <memory>
 #include <optional>
@@ -17,17 +17,17 @@ class PlannedPass {
 public:
     /// Whether one is to be shown: it was planned in the open session, taps suffice, and nothing
     /// says stop.
-    bool is_due(const Sight& sight) const;
-    void draw(const Sight& sight, plot::Box box);
+    bool is_due(const ViewContext& context) const;
+    void draw(const ViewContext& context, plot::Box box);
 
 private:
-    void follow(const Sight& sight);
+    void follow(const ViewContext& context);
     /// Below the picture, most important first.
-    std::vector<std::string> sentences(const Sight& sight) const;
+    std::vector<std::string> sentences(const ViewContext& context) const;
 
     StudyAsked asked_;
-    std::shared_ptr<const trends::PlateStudy> study_;         // what is drawn was made from it,
-    ledger::PlanRecord plan_;                                 // and from this,
+    std::shared_ptr<const trends::PlateStudy> study_; // what is drawn was made from it,
+    ledger::PlanRecord plan_;                         // and from this,
     double named_g_ = 0.0; // the decision's grams; 0: the pass as it was planned
     wording::Language language_ = wording::Language::english; // in these words
     plot::PlatePicture picture_;

@@ -1,10 +1,10 @@
 #include "screen/bench/plate_side.hpp"
 
 #include "base/text.hpp"
-#include "bench/fresh_session.hpp"
-#include "bench/guide.hpp"
-#include "screen/fields.hpp"
-#include "screen/parts.hpp"
+#include "bench/session/fresh_session.hpp"
+#include "bench/session/guide.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/fields/fields.hpp"
 
 #include <algorithm>
 #include <array>
@@ -14,8 +14,8 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
-bool is_of_body(const Sight& sight) {
-    return sight.now.plate && sight.now.plate->history.plate.part == modes::Part::body;
+bool is_of_body(const ViewContext& context) {
+    return context.now.plate && context.now.plate->history.plate.part == modes::Part::body;
 }
 
 /// The next one of the plate's, or of the closed body's.
@@ -41,10 +41,10 @@ std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
 }
 
 /// What the marks in the drawing mean.
-void legend(const Sight& sight, Box box, bool holds) {
-    const plot::Palette& p = sight.palette();
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+void legend(const ViewContext& context, Box box, bool holds) {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     const auto entry = [&](plot::Shape shape, std::string_view words, plot::Colour ink) {
         const Box sign = take_left(box, 20.0 * scale);
         canvas.mark({sign.left + 7.0 * scale, 0.5 * (sign.top + sign.bottom)}, shape, 12.0 * scale,
@@ -71,22 +71,22 @@ std::string quantity(std::optional<double> value, int decimals, std::string_view
 
 } // namespace
 
-void begin_session(const Sight& sight) {
-    if (!sight.now.plate) {
+void begin_session(const ViewContext& context) {
+    if (!context.now.plate) {
         return;
     }
-    sight.send(bench::command::BeginSession{bench::fresh_session(sight.now.plate->history)});
+    context.send(bench::command::BeginSession{bench::fresh_session(context.now.plate->history)});
 }
 
-void strike_at_next_spot(const Sight& sight) {
-    sight.send(bench::command::StrikeAt{next_spot(sight.now.striking_at, is_of_body(sight))});
+void strike_at_next_spot(const ViewContext& context) {
+    context.send(bench::command::StrikeAt{next_spot(context.now.striking_at, is_of_body(context))});
 }
 
-void draw_session_facts(const Sight& sight, Box box) {
-    const double scale = sight.look.scale;
-    const ledger::SessionRecord& session = sight.session()->session;
-    const plot::Palette& p = sight.palette();
-    ImguiCanvas canvas = sight.canvas();
+void draw_session_facts(const ViewContext& context, Box box) {
+    const double scale = context.look.scale;
+    const ledger::SessionRecord& session = context.session()->session;
+    const plot::Palette& p = context.palette();
+    ImguiCanvas canvas = context.canvas();
     const std::string mass = quantity(session.mass_g, 1, "g");
     const double width = canvas.measure(mass, k_delta * scale, Weight::bold).width;
     line(canvas, mass, take_right(box, width),
@@ -109,110 +109,111 @@ void draw_session_facts(const Sight& sight, Box box) {
     }
 }
 
-void PlateSide::write(const Sight& sight) {
-    draft_.emplace(sight.session()->session);
+void PlateSide::write(const ViewContext& context) {
+    draft_.emplace(context.session()->session);
     fresh_ = true;
 }
 
 /// Where to strike and hold, or where the next pass takes wood.
-void PlateSide::plate(const Sight& sight, Box box) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    if (pass_.is_due(sight)) {
-        pass_.draw(sight, box);
+void PlateSide::plate(const ViewContext& context, Box box) {
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    if (pass_.is_due(context)) {
+        pass_.draw(context, box);
         return;
     }
-    const auto spot = wanted_spot(sight.now);
-    const bool suffices = sight.now.plate->decision.advice != trends::Advice::tap;
-    large_line(sight,
+    const auto spot = wanted_spot(context.now);
+    const bool suffices = context.now.plate->decision.advice != trends::Advice::tap;
+    large_line(context,
                spot       ? taps::to_text(*spot)
                : suffices ? say("Enough taps")
                           : say("Anywhere on the plate"),
                take_top(box, 40.0 * scale));
-    if (spot && sight.now.striking_at == *spot && sight.wishes.taps_a_spot > 0) {
-        line(canvas, say("{} of {} good taps", sight.now.good_taps_here, sight.wishes.taps_a_spot),
+    if (spot && context.now.striking_at == *spot && context.preferences.taps_a_spot > 0) {
+        line(canvas,
+             say("{} of {} good taps", context.now.good_taps_here, context.preferences.taps_a_spot),
              take_top(box, 20.0 * scale),
-             {.colour = sight.palette().faint_ink, .height = k_body * scale});
+             {.colour = context.palette().faint_ink, .height = k_body * scale});
     }
     const int sought = spot ? bench::mode_sought(*spot) : 0;
-    legend(sight, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(sight));
-    draw_plate(canvas, sight.look, inset(box, 6.0 * scale), spot, is_of_body(sight) ? 0 : sought,
-               is_of_body(sight));
+    legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context));
+    draw_plate(canvas, context.look, inset(box, 6.0 * scale), spot,
+               is_of_body(context) ? 0 : sought, is_of_body(context));
 }
 
-PlateSide::Pressed PlateSide::draw(const Sight& sight, Box box) {
+PlateSide::Pressed PlateSide::draw(const ViewContext& context, Box box) {
     if (draft_) {
-        edit_session(sight, box);
+        edit_session(context, box);
         return Pressed::nothing;
     }
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    const Pressed pressed = tools(sight, take_bottom(box, 96.0 * scale));
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    const Pressed pressed = tools(context, take_bottom(box, 96.0 * scale));
     take_bottom(box, 6.0 * scale);
-    canvas.box(box, sight.palette().panel, 0.0);
-    plate(sight, {box.left + 10.0 * scale, box.top + 4.0 * scale, box.right - 10.0 * scale,
-                  box.bottom - 4.0 * scale});
+    canvas.box(box, context.palette().panel, 0.0);
+    plate(context, {box.left + 10.0 * scale, box.top + 4.0 * scale, box.right - 10.0 * scale,
+                    box.bottom - 4.0 * scale});
     return pressed;
 }
 
-PlateSide::Pressed PlateSide::draw_wide(const Sight& sight, Box box) {
+PlateSide::Pressed PlateSide::draw_wide(const ViewContext& context, Box box) {
     if (draft_) {
-        edit_session(sight, box);
+        edit_session(context, box);
         return Pressed::nothing;
     }
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     Box left = take_left(box, 0.56 * box.width());
     take_left(box, 6.0 * scale);
-    canvas.box(box, sight.palette().panel, 0.0);
-    plate(sight, inset(box, 6.0 * scale));
-    draw_session_facts(sight, take_top(left, 48.0 * scale));
+    canvas.box(box, context.palette().panel, 0.0);
+    plate(context, inset(box, 6.0 * scale));
+    draw_session_facts(context, take_top(left, 48.0 * scale));
     take_top(left, 6.0 * scale);
-    return tools(sight, take_top(left, std::min(left.height(), 150.0 * scale)));
+    return tools(context, take_top(left, std::min(left.height(), 150.0 * scale)));
 }
 
 /// Keys that can be pressed by hand, three to a row.
-PlateSide::Pressed PlateSide::tools(const Sight& sight, Box box) {
-    const double gap = 4.0 * sight.look.scale;
+PlateSide::Pressed PlateSide::tools(const ViewContext& context, Box box) {
+    const double gap = 4.0 * context.look.scale;
     const double width = (box.width() - 2.0 * gap) / 3.0;
     Box row = take_top(box, 0.5 * (box.height() - gap));
     take_top(box, gap);
     const auto tool = [&](std::string_view words, std::string_view key) {
         const Box at = take_left(row, width);
         take_left(row, gap);
-        return press_tool(sight, words, at, key);
+        return press_tool(context, words, at, key);
     };
     Pressed pressed = Pressed::nothing;
     if (tool(say("New session"), "N")) {
-        begin_session(sight);
+        begin_session(context);
     }
     if (tool(say("Enter mass"), "E")) {
-        write(sight);
+        write(context);
     }
     if (tool(say("Next spot"), say("Space"))) {
-        strike_at_next_spot(sight);
+        strike_at_next_spot(context);
     }
     row = box;
     if (tool(say("Take back tap"), say("Backspace"))) {
-        sight.send(bench::command::UndoTap{});
+        context.send(bench::command::UndoTap{});
     }
-    if (sight.now.taps_to_put_back > 0 ? tool(say("Put back"), "R") : false) {
-        sight.send(bench::command::RedoTap{});
+    if (context.now.taps_to_put_back > 0 ? tool(say("Put back"), "R") : false) {
+        context.send(bench::command::RedoTap{});
     }
-    if (tool(say("Name"), "M") && !sight.now.plate->naming.modes.empty()) {
+    if (tool(say("Name"), "M") && !context.now.plate->naming.modes.empty()) {
         pressed = Pressed::name;
     }
-    if (sight.now.taps_to_put_back == 0 && !sight.stacks && tool(say("Spectrum"), "X")) {
+    if (context.now.taps_to_put_back == 0 && !context.stacks && tool(say("Spectrum"), "X")) {
         pressed = Pressed::spectrum;
     }
     return pressed;
 }
 
-void PlateSide::edit_session(const Sight& sight, const Box& box) {
-    const Page page(sight, "session", box);
-    FormAnswer answer = session_form(sight, *draft_, complaint_, fresh_);
+void PlateSide::edit_session(const ViewContext& context, const Box& box) {
+    const Page page(context, "session", box);
+    FormAnswer answer = session_form(context, *draft_, complaint_, fresh_);
     if (enter_in_ > 0) {
-        sight.owed = std::max(sight.owed, 1);
+        context.owed = std::max(context.owed, 1);
         if (--enter_in_ == 0) {
             answer = FormAnswer::save;
             ImGui::SetWindowFocus(nullptr); // the writing mark goes with the form
@@ -229,7 +230,7 @@ void PlateSide::edit_session(const Sight& sight, const Box& box) {
         const auto finished = draft_->finished();
         complaint_ = finished ? Complaint{} : Complaint{finished.fault().what, finished.at};
         if (finished) {
-            sight.send(bench::command::SaveSession{*finished});
+            context.send(bench::command::SaveSession{*finished});
             draft_.reset();
         }
         break;

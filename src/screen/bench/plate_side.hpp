@@ -1,7 +1,7 @@
 #pragma once
 #include "screen/bench/planned_pass.hpp"
-#include "screen/drafts.hpp"
-#include "screen/sight.hpp"
+#include "screen/fields/drafts.hpp"
+#include "screen/view_context.hpp"
 
 #include <optional>
 #include <string>
@@ -9,13 +9,13 @@
 namespace platewright::screen {
 
 /// Asks for a new session of the open plate at the stage the last one had.
-void begin_session(const Sight& sight);
+void begin_session(const ViewContext& context);
 
 /// The coming taps are struck at the next of the named spots; after the last comes none.
-void strike_at_next_spot(const Sight& sight);
+void strike_at_next_spot(const ViewContext& context);
 
 /// The session's mass, large, with its stage and air: for the bench's title.
-void draw_session_facts(const Sight& sight, plot::Box box);
+void draw_session_facts(const ViewContext& context, plot::Box box);
 
 /// A plate from outside, scroll end up, with the spots where it may be struck: the one of the
 /// coming tap as a target, and for the mode it is struck for (0: none) where it is held.
@@ -28,19 +28,19 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
 class PlateSide {
 public:
     enum class Pressed { nothing, name, spectrum };
-    Pressed draw(const Sight& sight, plot::Box box);
+    Pressed draw(const ViewContext& context, plot::Box box);
     /// The same side by side, with the session's facts, in place of the lanes.
-    Pressed draw_wide(const Sight& sight, plot::Box box);
+    Pressed draw_wide(const ViewContext& context, plot::Box box);
     /// Opens the session's figures for writing; a session has to be open.
-    void write(const Sight& sight);
+    void write(const ViewContext& context);
     bool writing() const { return draft_.has_value(); }
     /// Saves the form as Enter does, once what was typed ahead is in its field.
     void enter_soon() { enter_in_ = 3; }
 
 private:
-    Pressed tools(const Sight& sight, plot::Box box);
-    void plate(const Sight& sight, plot::Box box);
-    void edit_session(const Sight& sight, const plot::Box& box);
+    Pressed tools(const ViewContext& context, plot::Box box);
+    void plate(const ViewContext& context, plot::Box box);
+    void edit_session(const ViewContext& context, const plot::Box& box);
 
     std::optional<SessionDraft> draft_; // the session's figures while they are being typed
     Complaint complaint_;

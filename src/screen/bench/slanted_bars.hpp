@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/imgui_canvas.hpp"
+#include "screen/draw/imgui_canvas.hpp"
 
 namespace platewright::screen {
 

@@ -2,7 +2,7 @@
 #include "screen/bench/decision_strip.hpp"
 #include "screen/bench/lanes.hpp"
 #include "screen/bench/verdict_band.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 
 #include <algorithm>
 #include <string>
@@ -22,10 +22,10 @@ constexpr double k_row = 82.0; // a lane's letters and no more
 constexpr double k_gap = 4.0;
 constexpr double k_naming = 74.0;
 
-double doubt_height(const Sight& sight, const std::string& words, double width) {
-    return paragraph_height(sight.canvas(), words, width - 16.0 * sight.look.scale,
-                            k_body * sight.look.scale) +
-           (8.0 + k_gap) * sight.look.scale;
+double doubt_height(const ViewContext& context, const std::string& words, double width) {
+    return paragraph_height(context.canvas(), words, width - 16.0 * context.look.scale,
+                            k_body * context.look.scale) +
+           (8.0 + k_gap) * context.look.scale;
 }
 
 /// What has room above the lanes; the rest is counted, and stands with the plate.
@@ -35,8 +35,8 @@ struct Room {
     int missing = 0;
 };
 
-Room room_of(const Sight& sight, const Box& area) {
-    const double scale = sight.look.scale, gap = k_gap * scale;
+Room room_of(const ViewContext& context, const Box& area) {
+    const double scale = context.look.scale, gap = k_gap * scale;
     double spare = area.height() - 3.0 * k_row * scale;
     const auto fits = [&spare](double height) {
         const bool room = height <= spare;
@@ -44,97 +44,98 @@ Room room_of(const Sight& sight, const Box& area) {
         return room;
     };
     Room room;
-    room.reason = fits(decision_height(sight, area.width()) + gap);
-    room.sentence = room.reason || fits(decision_height(sight, area.width(), false) + gap);
-    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+    room.reason = fits(decision_height(context, area.width()) + gap);
+    room.sentence = room.reason || fits(decision_height(context, area.width(), false) + gap);
+    const std::vector<std::string> doubts = doubts_of(*context.now.plate);
     while (room.doubts < doubts.size() &&
-           fits(doubt_height(sight, doubts[room.doubts], area.width()))) {
+           fits(doubt_height(context, doubts[room.doubts], area.width()))) {
         ++room.doubts;
     }
-    const bool has_reason = !trends::reason_of(sight.now.plate->decision).empty();
+    const bool has_reason = !trends::reason_of(context.now.plate->decision).empty();
     room.missing = (room.sentence ? 0 : 1) + (has_reason && !room.reason ? 1 : 0) +
                    static_cast<int>(doubts.size() - room.doubts);
     return room;
 }
 
-std::vector<std::string> missing(const Sight& sight, const Room& room) {
+std::vector<std::string> missing(const ViewContext& context, const Room& room) {
     std::vector<std::string> words;
     if (!room.sentence) {
-        words.push_back(trends::sentence_of(sight.now.plate->decision));
+        words.push_back(trends::sentence_of(context.now.plate->decision));
     }
     if (!room.reason) {
-        words.push_back(trends::reason_of(sight.now.plate->decision));
+        words.push_back(trends::reason_of(context.now.plate->decision));
     }
-    const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+    const std::vector<std::string> doubts = doubts_of(*context.now.plate);
     words.insert(words.end(), doubts.begin() + static_cast<std::ptrdiff_t>(room.doubts),
                  doubts.end());
     std::erase(words, std::string());
     return words;
 }
 
-void draw_doubt(const Sight& sight, const std::string& words, const Box& box) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    canvas.box(box, sight.palette().caution, 0.0);
+void draw_doubt(const ViewContext& context, const std::string& words, const Box& box) {
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    canvas.box(box, context.palette().caution, 0.0);
     paragraph(canvas, words,
               {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
-              k_body * scale, sight.palette().on_caution);
+              k_body * scale, context.palette().on_caution);
 }
 
 } // namespace
 
-void BenchView::draw_stacked(const Sight& sight, Box area) {
-    const double scale = sight.look.scale, gap = k_gap * scale;
+void BenchView::draw_stacked(const ViewContext& context, Box area) {
+    const double scale = context.look.scale, gap = k_gap * scale;
     if (side_.writing()) {
-        side_.draw_wide(sight, area);
+        side_.draw_wide(context, area);
         return;
     }
     if (naming_) { // there is no answer to be waited for meanwhile
-        name_a_mode(sight, take_top(area, k_naming * scale));
+        name_a_mode(context, take_top(area, k_naming * scale));
         take_top(area, gap);
-        draw_lanes(sight, area);
+        draw_lanes(context, area);
         return;
     }
-    ImguiCanvas canvas = sight.canvas();
+    ImguiCanvas canvas = context.canvas();
     Box head = take_top(area, k_answer * scale);
     take_top(area, gap);
-    const Room room = room_of(sight, area);
+    const Room room = room_of(context, area);
     const std::string other = aside_             ? std::string(say("Figures"))
                               : room.missing > 0 ? say("{} more", room.missing)
                                                  : std::string(say("More"));
     const double width = canvas.measure(other, k_body * scale, Weight::bold).width + 56.0 * scale;
-    if (press(sight, other, take_right(head, width), "X") || sight.keys.take(U'x')) {
+    if (press(context, other, take_right(head, width), "X") || context.keys.take(U'x')) {
         aside_ = !aside_;
     }
     take_right(head, gap);
-    draw_verdict(sight, head);
+    draw_verdict(context, head);
     const auto decide = [&](bool reasoned) {
-        const double height = decision_height(sight, area.width(), reasoned);
-        draw_decision(sight, take_top(area, height), reasoned);
+        const double height = decision_height(context, area.width(), reasoned);
+        draw_decision(context, take_top(area, height), reasoned);
         take_top(area, gap);
     };
     const auto doubt = [&](const std::string& words) {
-        draw_doubt(sight, words, take_top(area, doubt_height(sight, words, area.width()) - gap));
+        draw_doubt(context, words,
+                   take_top(area, doubt_height(context, words, area.width()) - gap));
         take_top(area, gap);
     };
     if (aside_) {
-        for (const std::string& words : missing(sight, room)) {
-            area.top += paragraph(canvas, words, area, k_small * scale, sight.palette().ink);
+        for (const std::string& words : missing(context, room)) {
+            area.top += paragraph(canvas, words, area, k_small * scale, context.palette().ink);
             take_top(area, gap);
         }
-        take(side_.draw_wide(sight, area));
+        take(side_.draw_wide(context, area));
     } else {
         if (room.sentence) {
             decide(room.reason);
         }
-        const std::vector<std::string> doubts = doubts_of(*sight.now.plate);
+        const std::vector<std::string> doubts = doubts_of(*context.now.plate);
         for (std::size_t i = 0; i < room.doubts; ++i) {
             doubt(doubts[i]);
         }
-        draw_lanes(sight, area);
+        draw_lanes(context, area);
     }
-    if (!side_.writing() && sight.keys.take_any()) {
-        strike_at_next_spot(sight);
+    if (!side_.writing() && context.keys.take_any()) {
+        strike_at_next_spot(context);
     }
 }
 

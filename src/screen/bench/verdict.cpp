@@ -1,7 +1,7 @@
-#include "bench/guide.hpp"
+#include "bench/session/guide.hpp"
 #include "screen/bench/verdict_band.hpp"
-#include "screen/parts.hpp"
-#include "screen/weighing_words.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/plates/weighing_words.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -60,16 +60,16 @@ std::string with_capital(std::string_view words) {
     return out;
 }
 
-Verdict waiting(const Sight& sight) {
-    const plot::Palette& p = sight.palette();
-    const bench::InputStatus& input = sight.now.input;
+Verdict waiting(const ViewContext& context) {
+    const plot::Palette& p = context.palette();
+    const bench::InputStatus& input = context.now.input;
     const Field calm{p.panel, p.ink}, deaf{p.not_kept, p.on_not_kept, true, true};
     if (input.state == bench::InputState::ended) {
         return {Sign::closed, std::string(say("The recording is over")),
                 std::string(say("L plays it in once more.")), calm};
     }
-    if (input.state == bench::InputState::off && sight.now.plate &&
-        sight.closed_session == sight.now.plate->session) {
+    if (input.state == bench::InputState::off && context.now.plate &&
+        context.closed_session == context.now.plate->session) {
         return {Sign::closed, std::string(say("Tapping closed")),
                 std::string(say("N begins the next session, L listens again.")), calm};
     }
@@ -87,12 +87,12 @@ Verdict waiting(const Sight& sight) {
                 input.name),
             deaf};
     }
-    if (sight.now.plate && sight.now.plate->weighing) {
-        WeighingWords words = words_of(*sight.now.plate->weighing);
+    if (context.now.plate && context.now.plate->weighing) {
+        WeighingWords words = words_of(*context.now.plate->weighing);
         return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
     }
     const bool wants_taps =
-        !sight.now.plate || sight.now.plate->decision.advice == trends::Advice::tap;
+        !context.now.plate || context.now.plate->decision.advice == trends::Advice::tap;
     return {Sign::open, std::string(say("Listening")),
             wants_taps ? std::string(say("Tap the plate.")) : std::string(), calm};
 }
@@ -116,8 +116,8 @@ std::string first_reading(const bench::TapView& tap) {
     return words.empty() ? words : words + " Hz";
 }
 
-Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
-    const plot::Palette& p = sight.palette();
+Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
+    const plot::Palette& p = context.palette();
     if (tap.fate == bench::TapFate::ringing) {
         const std::string reading = first_reading(tap);
         return {Sign::waves,
@@ -130,8 +130,8 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
     }
-    if (tap.fate == bench::TapFate::kept && sight.now.plate && sight.now.plate->weighing) {
-        const WeighingWords words = words_of(*sight.now.plate->weighing);
+    if (tap.fate == bench::TapFate::kept && context.now.plate && context.now.plate->weighing) {
+        const WeighingWords words = words_of(*context.now.plate->weighing);
         const bool bears_it = tap.record.verdict == taps::Verdict::weighed;
         return {Sign::hook, std::string(say("Accepted")),
                 (bears_it ? std::string(say("with the mass on")) + ". " : std::string()) +
@@ -145,7 +145,7 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
                                       : tap.force         ? say("with its force")
                                                           : std::string_view();
         return {Sign::hook, std::string(say("Accepted")),
-                say_count(sight.good_taps(), "{} good tap", "{} good taps") +
+                say_count(context.good_taps(), "{} good tap", "{} good taps") +
                     (also.empty() ? "" : ", ") + std::string(also),
                 kept};
     }
@@ -159,30 +159,30 @@ Verdict of_tap(const Sight& sight, const bench::TapView& tap) {
 
 } // namespace
 
-Verdict verdict_of(const Sight& sight) {
-    if (!sight.now.tap || sight.now.input.state != bench::InputState::running) {
-        return waiting(sight);
+Verdict verdict_of(const ViewContext& context) {
+    if (!context.now.tap || context.now.input.state != bench::InputState::running) {
+        return waiting(context);
     }
-    Verdict verdict = of_tap(sight, *sight.now.tap);
-    if (sight.now.tap->fate == bench::TapFate::ringing) {
+    Verdict verdict = of_tap(context, *context.now.tap);
+    if (context.now.tap->fate == bench::TapFate::ringing) {
         return verdict;
     }
     const double age_s =
-        std::chrono::duration<double>(std::chrono::steady_clock::now() - sight.now.tap->answered)
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - context.now.tap->answered)
             .count();
     if (age_s < k_fresh_s) {
-        sight.wake_in_s = std::min(sight.wake_in_s, 1.0);
+        context.wake_in_s = std::min(context.wake_in_s, 1.0);
         verdict.freshness = 1.0 - std::floor(age_s) / k_fresh_s;
         return verdict;
     }
-    Verdict now = waiting(sight);
+    Verdict now = waiting(context);
     now.beside = say("Last: {}", verdict.word);
     now.before = std::make_shared<const Verdict>(std::move(verdict));
     return now;
 }
 
-std::string refused_words(const Sight& sight) {
-    const ledger::SessionHistory* session = sight.session();
+std::string refused_words(const ViewContext& context) {
+    const ledger::SessionHistory* session = context.session();
     int refused = 0;
     std::string_view last;
     for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
@@ -195,8 +195,8 @@ std::string refused_words(const Sight& sight) {
     return refused == 0 ? std::string() : say("{} refused: {}", refused, last);
 }
 
-std::vector<PlannedTaps> planned_taps(const Sight& sight) {
-    const ledger::SessionHistory* session = sight.session();
+std::vector<PlannedTaps> planned_taps(const ViewContext& context) {
+    const ledger::SessionHistory* session = context.session();
     std::vector<PlannedTaps> spots{{5}, {2}, {1}, {0}};
     int all = 0;
     for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
@@ -206,14 +206,15 @@ std::vector<PlannedTaps> planned_taps(const Sight& sight) {
             ++all;
         }
     }
-    const int here = bench::mode_sought(sight.now.striking_at);
-    if (sight.wishes.taps_a_spot == 0 || (here == 0 && spots.back().kept == all)) {
-        const trends::Decision& decision = sight.now.plate->decision;
+    const int here = bench::mode_sought(context.now.striking_at);
+    if (context.preferences.taps_a_spot == 0 || (here == 0 && spots.back().kept == all)) {
+        const trends::Decision& decision = context.now.plate->decision;
         const int wanted = decision.advice == trends::Advice::tap ? decision.taps_wanted : 0;
         return {{0, all, all + wanted, false}};
     }
     for (PlannedTaps& spot : spots) {
-        spot.planned = spot.mode == 0 ? spot.kept : std::max(spot.kept, sight.wishes.taps_a_spot);
+        spot.planned =
+            spot.mode == 0 ? spot.kept : std::max(spot.kept, context.preferences.taps_a_spot);
         spot.now = spot.mode != 0 && spot.mode == here;
     }
     if (spots.back().kept == 0) {

@@ -1,7 +1,7 @@
 #include "screen/bench/verdict_band.hpp"
 
 #include "screen/bench/slanted_bars.hpp"
-#include "screen/parts.hpp"
+#include "screen/draw/parts.hpp"
 
 #include <algorithm>
 #include <array>
@@ -66,9 +66,9 @@ void draw_sign(ImguiCanvas& canvas, Sign sign, const Box& box, plot::Colour ink,
 
 /// The sign in a corner of its own: an answer's in the colours the other way round, so that the
 /// hue fills an area too. When it is old: what is heard now, and the old one's corner as it was.
-void draw_field(const Sight& sight, const Box& box, const Verdict& verdict, Box& words) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+void draw_field(const ViewContext& context, const Box& box, const Verdict& verdict, Box& words) {
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     canvas.box(box, verdict.field.ground, 0.0);
     const Box corner = take_left(words, std::min(box.height(), 0.2 * box.width()));
     const Field& of_sign = verdict.before ? verdict.before->field : verdict.field;
@@ -95,9 +95,9 @@ void draw_field(const Sight& sight, const Box& box, const Verdict& verdict, Box&
 }
 
 /// As large as there is room for: the word on one line, what is beside it on two or three.
-void draw_words(const Sight& sight, const Verdict& verdict, Box words) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
+void draw_words(const ViewContext& context, const Verdict& verdict, Box words) {
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
     if (verdict.field.barred) {
         words.top += k_slanted * scale;
         words.bottom -= k_slanted * scale;
@@ -152,11 +152,11 @@ double ticks_width(const std::vector<PlannedTaps>& all) {
 }
 
 /// One tick a planned tap, filled as taps are kept; below, what was refused.
-void draw_ticks(const Sight& sight, Box box, const std::vector<PlannedTaps>& all,
+void draw_ticks(const ViewContext& context, Box box, const std::vector<PlannedTaps>& all,
                 plot::Colour ink) {
-    const double scale = sight.look.scale;
-    ImguiCanvas canvas = sight.canvas();
-    const std::string refused = refused_words(sight);
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    const std::string refused = refused_words(context);
     if (!refused.empty()) {
         line(canvas, refused, take_bottom(box, 24.0 * scale),
              {.colour = ink,
@@ -185,36 +185,36 @@ void draw_ticks(const Sight& sight, Box box, const std::vector<PlannedTaps>& all
 
 } // namespace
 
-void draw_verdict_alone(const Sight& sight, const Box& box) {
-    const Verdict verdict = verdict_of(sight);
+void draw_verdict_alone(const ViewContext& context, const Box& box) {
+    const Verdict verdict = verdict_of(context);
     Box words = box;
-    draw_field(sight, box, verdict, words);
-    take_left(words, 10.0 * sight.look.scale);
-    take_right(words, 6.0 * sight.look.scale);
-    draw_words(sight, verdict, words);
+    draw_field(context, box, verdict, words);
+    take_left(words, 10.0 * context.look.scale);
+    take_right(words, 6.0 * context.look.scale);
+    draw_words(context, verdict, words);
 }
 
-void draw_verdict(const Sight& sight, const Box& box) {
-    const double scale = sight.look.scale;
-    const std::vector<PlannedTaps> all = planned_taps(sight);
+void draw_verdict(const ViewContext& context, const Box& box) {
+    const double scale = context.look.scale;
+    const std::vector<PlannedTaps> all = planned_taps(context);
     const double ticks = std::max(ticks_width(all), 190.0) * scale;
     if (box.width() < k_room_for_ticks * scale || ticks > 0.4 * box.width()) {
-        draw_verdict_alone(sight, box);
+        draw_verdict_alone(context, box);
         return;
     }
-    const Verdict verdict = verdict_of(sight);
+    const Verdict verdict = verdict_of(context);
     Box words = box;
-    draw_field(sight, box, verdict, words);
+    draw_field(context, box, verdict, words);
     take_left(words, 10.0 * scale);
     const Box right = take_right(words, ticks);
     // Below the ticks runs the line that says how old the answer is.
     const double edge = verdict.field.barred ? k_slanted * scale : 0.0;
     const double below = edge + (verdict.field.barred ? 7.0 : 10.0) * scale;
-    draw_ticks(sight,
+    draw_ticks(context,
                {right.left, right.top + edge + 8.0 * scale, right.right, right.bottom - below}, all,
                verdict.field.ink);
     take_right(words, 16.0 * scale);
-    draw_words(sight, verdict, words);
+    draw_words(context, verdict, words);
 }
 
 } // namespace platewright::screen

@@ -1,5 +1,5 @@
 #pragma once
-#include "screen/sight.hpp"
+#include "screen/view_context.hpp"
 
 #include <memory>
 #include <string>
@@ -25,18 +25,18 @@ struct Verdict {
 };
 
 /// Asks for a picture in a second while an answer ages.
-Verdict verdict_of(const Sight& sight);
+Verdict verdict_of(const ViewContext& context);
 
 /// "2 refused: struck twice"; empty where none was.
-std::string refused_words(const Sight& sight);
+std::string refused_words(const ViewContext& context);
 
 /// What became of the last strike, to be read from across the workshop: a solid field whose
 /// luminance, form and word are its own for each state, and one tick a planned tap. It ages: a line
 /// at its foot runs out, then the band listens again and keeps the last answer at its left.
-void draw_verdict(const Sight& sight, const plot::Box& box);
+void draw_verdict(const ViewContext& context, const plot::Box& box);
 
 /// The same without the ticks, in a box of any height: for where there is no session.
-void draw_verdict_alone(const Sight& sight, const plot::Box& box);
+void draw_verdict_alone(const ViewContext& context, const plot::Box& box);
 
 /// Taps of one hold, towards the mode they are struck for; 0: any.
 struct PlannedTaps {
@@ -47,6 +47,6 @@ struct PlannedTaps {
 };
 /// The session's taps as they are meant: so many at each spot, or without spots as many as the
 /// decision still wants.
-std::vector<PlannedTaps> planned_taps(const Sight& sight);
+std::vector<PlannedTaps> planned_taps(const ViewContext& context);
 
 } // namespace platewright::screen

@@ -1,16 +1,18 @@
+#include "speed/detection/sounds.hpp"
+#include "strike.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "speed/detection/sounds.hpp"
-#include "strike.hpp"
-
 namespace detection {
 
 Signal plate_strike(Family family, Random& random) {
-    // Modes 1 to 5 of free violin plates lie near these (trade figures of published tables, rounded); a cello's
-    // plates lie near 0.33 of them, a viola's near 0.72.
-    const double size = (family == Family::violin ? 1.0 : family == Family::viola ? 0.72 : 0.33) *
+    // Modes 1 to 5 of free violin plates lie near these (trade figures of published tables,
+    // rounded); a cello's plates lie near 0.33 of them, a viola's near 0.72.
+    const double size = (family == Family::violin  ? 1.0
+                         : family == Family::viola ? 0.72
+                                                   : 0.33) *
                         random.between(0.88, 1.12);
     std::vector<double> hz{92, 165, 225, 250, 355};
     for (double next = 420; next < 2200; next += random.between(40, 90))

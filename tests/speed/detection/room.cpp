@@ -1,9 +1,9 @@
+#include "speed/detection/sounds.hpp"
+#include "taps/band.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "speed/detection/sounds.hpp"
-#include "taps/band.hpp"
 
 namespace detection {
 namespace {
@@ -57,7 +57,8 @@ void add_hit(Signal& sound, double at_s, double low_hz, double high_hz, double l
     for (int mode = 0; mode < modes; ++mode)
         add_ring(sound, at_s, random.between(low_hz, high_hz), random.between(low_q, high_q),
                  strength * random.between(0.3, 1.0));
-    add_burst(sound, at_s, random.between(0.0005, 0.004), strength * random.between(0.05, 0.5), random);
+    add_burst(sound, at_s, random.between(0.0005, 0.004), strength * random.between(0.05, 0.5),
+              random);
 }
 
 /// A scraper drawn over wood some strokes long: chattering noise, and the plate sounding under it.
@@ -75,7 +76,8 @@ Signal scraping(Random& random) {
         for (std::size_t n = 0; n < samples_in(length_s + 0.15); ++n) {
             const double t = static_cast<double>(n) / k_rate_hz;
             const double grip = std::min({1.0, t / attack_s, std::max(0.0, (length_s - t) / 0.02)});
-            const double noise = grip * random.normal() * (1 + depth * std::sin(k_two_pi * chatter_hz * t));
+            const double noise =
+                grip * random.normal() * (1 + depth * std::sin(k_two_pi * chatter_hz * t));
             double x = steel(noise);
             for (BandPass& mode : plate)
                 x += sounding * mode(noise);
@@ -199,7 +201,8 @@ Signal disturbance(Disturbance which, const Speakers& speakers, Random& random) 
 Echo::Echo(Random& random) {
     const double t60_s = random.between(0.2, 0.5);
     double energy = 0;
-    for (double at_s = random.between(0.002, 0.008); at_s < t60_s; at_s += random.between(0.0002, 0.0018)) {
+    for (double at_s = random.between(0.002, 0.008); at_s < t60_s;
+         at_s += random.between(0.0002, 0.0018)) {
         const double gain = std::pow(10, -3 * at_s / t60_s) * (random.even() < 0.5 ? -1 : 1);
         at_.push_back(samples_in(at_s));
         gain_.push_back(gain);

@@ -1,17 +1,17 @@
 #include "speed/detection/scene.hpp"
 
+#include "bench/sound/listening.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <memory>
 #include <span>
 
-#include "bench/listening.hpp"
-
 namespace detection {
 namespace {
 
-/// Adds `part` from `at` on, scaled so that its loudest 20 ms in the band are `rms`; gives the sample after which
-/// it is below the floor's RMS, `floor`.
+/// Adds `part` from `at` on, scaled so that its loudest 20 ms in the band are `rms`; gives the
+/// sample after which it is below the floor's RMS, `floor`.
 std::size_t place(Signal& sound, std::size_t at, const Signal& part, double rms, double floor) {
     const double scale = rms / std::max(1e-12, loudest_rms(part));
     for (std::size_t n = 0; n < part.size() && at + n < sound.size(); ++n)
@@ -45,9 +45,12 @@ private:
 
 } // namespace
 
-Scene make_scene(Family family, const SceneParams& params, const Speakers& speakers, std::uint64_t seed) {
+Scene make_scene(Family family, const SceneParams& params, const Speakers& speakers,
+                 std::uint64_t seed) {
     Random random(seed);
-    const auto frames = [](double seconds) { return static_cast<std::size_t>(seconds * k_rate_hz); };
+    const auto frames = [](double seconds) {
+        return static_cast<std::size_t>(seconds * k_rate_hz);
+    };
     Signal sound = steady_room(frames(params.seconds), random);
     const double floor = demo::amplitude_of_db(params.floor_dbfs);
     for (double& x : sound)
@@ -86,7 +89,8 @@ void Score::add(const Scene& scene, const std::vector<double>& found_s) {
         std::size_t best = found_s.size();
         for (std::size_t i = 0; i < found_s.size(); ++i)
             if (!taken[i] && std::abs(found_s[i] - truth) < 0.05 &&
-                (best == found_s.size() || std::abs(found_s[i] - truth) < std::abs(found_s[best] - truth)))
+                (best == found_s.size() ||
+                 std::abs(found_s[i] - truth) < std::abs(found_s[best] - truth)))
                 best = i;
         ++strikes;
         if (best == found_s.size())
@@ -99,7 +103,9 @@ void Score::add(const Scene& scene, const std::vector<double>& found_s) {
 }
 
 double Score::recall() const { return strikes ? static_cast<double>(hit) / strikes : 1; }
-double Score::precision() const { return hit + wrong ? static_cast<double>(hit) / (hit + wrong) : 1; }
+double Score::precision() const {
+    return hit + wrong ? static_cast<double>(hit) / (hit + wrong) : 1;
+}
 double Score::f_measure() const { return 2.0 * hit / std::max(1, strikes + hit + wrong); }
 
 std::vector<platewright::taps::Tap> detect(const std::vector<float>& sound) {

@@ -1,9 +1,9 @@
 #pragma once
-#include <optional>
-#include <vector>
-
 #include "speed/detection/sounds.hpp"
 #include "taps/tap.hpp"
+
+#include <optional>
+#include <vector>
 
 namespace detection {
 
@@ -17,22 +17,25 @@ struct Scene {
 
 struct SceneParams {
     double seconds = 60;
-    std::optional<double> level_db; ///< of the strikes: loudest 20 ms over the floor's RMS, in the band; none: no strikes
+    std::optional<double> level_db; ///< of the strikes: loudest 20 ms over the floor's RMS, in the
+                                    ///< band; none: no strikes
     double disturbed = 0.4;         ///< share of the gaps between strikes in which something sounds
     double floor_dbfs = -60;        ///< RMS of the steady room in the band
 };
 
-/// Strikes lie 1.1 to 2.4 s apart (cello: 2.2 to 3.5 s). A disturbance, 10 to 50 dB over the floor, has sunk into
-/// the floor 0.3 to 0.8 s before the next strike begins: a strike that something else sounds into is rightly
-/// refused, so it can't tell a good detector from a bad one.
-Scene make_scene(Family family, const SceneParams& params, const Speakers& speakers, std::uint64_t seed);
+/// Strikes lie 1.1 to 2.4 s apart (cello: 2.2 to 3.5 s). A disturbance, 10 to 50 dB over the floor,
+/// has sunk into the floor 0.3 to 0.8 s before the next strike begins: a strike that something else
+/// sounds into is rightly refused, so it can't tell a good detector from a bad one.
+Scene make_scene(Family family, const SceneParams& params, const Speakers& speakers,
+                 std::uint64_t seed);
 
 /// What the program made of some scenes.
 struct Score {
     int strikes = 0, hit = 0, wrong = 0;
     std::vector<double> late_ms; ///< found onset less true one, of the hits
 
-    /// Pairs each strike with the nearest found onset within 50 ms, as is usual for onsets (MIREX, from memory).
+    /// Pairs each strike with the nearest found onset within 50 ms, as is usual for onsets (MIREX,
+    /// from memory).
     void add(const Scene& scene, const std::vector<double>& found_s);
     double recall() const;
     double precision() const;

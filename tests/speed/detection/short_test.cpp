@@ -1,17 +1,19 @@
-#include <cmath>
-
 #include "speed/detection/scene.hpp"
 #include "support/catch.hpp"
+
+#include <cmath>
 
 using namespace detection;
 
 // The bars of the full bench (docs/detection-results.md), on some minutes with seeds of its own.
 
-TEST_CASE("strikes 20 dB over a noisy workshop's floor are found within a millisecond, and nothing else is taken for one") {
+TEST_CASE("strikes 20 dB over a noisy workshop's floor are found within a millisecond, and nothing "
+          "else is taken for one") {
     const Speakers speakers(14, 31);
     Score score;
     for (const Family family : {Family::violin, Family::viola, Family::cello}) {
-        const Scene scene = make_scene(family, {.seconds = 40, .level_db = 20, .disturbed = 0.5}, speakers, 7);
+        const Scene scene =
+            make_scene(family, {.seconds = 40, .level_db = 20, .disturbed = 0.5}, speakers, 7);
         score.add(scene, accepted(detect(scene.sound)));
     }
     CAPTURE(score.strikes, score.hit, score.wrong);
@@ -36,7 +38,8 @@ TEST_CASE("on clean sound every onset is within half a millisecond") {
     Score score;
     for (const Family family : {Family::violin, Family::viola, Family::cello}) {
         const Scene scene =
-            make_scene(family, {.seconds = 30, .level_db = 50, .disturbed = 0, .floor_dbfs = -74}, speakers, 9);
+            make_scene(family, {.seconds = 30, .level_db = 50, .disturbed = 0, .floor_dbfs = -74},
+                       speakers, 9);
         score.add(scene, accepted(detect(scene.sound)));
     }
     REQUIRE(score.recall() == 1);

@@ -1,14 +1,14 @@
 #pragma once
+#include "random.hpp"
+#include "room.hpp"
+
 #include <cstdint>
 #include <string>
 #include <vector>
 
-#include "random.hpp"
-#include "room.hpp"
-
-/// A workshop to find taps in: what sounds in it, and plates struck in it. Computed from seeds, all of it
-/// invented; only the speech comes from a program (espeak-ng). Nothing of src/ is used but the band in which
-/// levels are read.
+/// A workshop to find taps in: what sounds in it, and plates struck in it. Computed from seeds, all
+/// of it invented; only the speech comes from a program (espeak-ng). Nothing of src/ is used but
+/// the band in which levels are read.
 namespace detection {
 
 using demo::Random;
@@ -22,8 +22,8 @@ Signal in_band(const Signal& sound);
 /// Loudest RMS of 20 ms in the band.
 double loudest_rms(const Signal& sound);
 
-/// Sentences spoken by espeak-ng in several voices and languages, at pitches and speeds that the seed picks;
-/// peak 1. Throws std::runtime_error where espeak-ng is missing.
+/// Sentences spoken by espeak-ng in several voices and languages, at pitches and speeds that the
+/// seed picks; peak 1. Throws std::runtime_error where espeak-ng is missing.
 class Speakers {
 public:
     Speakers(int sentences, std::uint64_t seed);
@@ -45,7 +45,8 @@ Signal disturbance(Disturbance which, const Speakers& speakers, Random& random);
 class Echo {
 public:
     explicit Echo(Random& random);
-    /// Adds the tail, `direct_db` weaker than the sound itself in energy, and lengthens the sound by it.
+    /// Adds the tail, `direct_db` weaker than the sound itself in energy, and lengthens the sound
+    /// by it.
     Signal operator()(const Signal& sound, double direct_db) const;
 
 private:
@@ -56,9 +57,9 @@ private:
 
 enum class Family { violin, viola, cello };
 
-/// A free plate of the family, struck anywhere with a soft hammer of 1.5 to 4 ms contact: modes 1 to 5 where
-/// the family has them, then an even mode density; Q 30 to 100, T60 at the most 2 s. Its first sample is the
-/// first touch.
+/// A free plate of the family, struck anywhere with a soft hammer of 1.5 to 4 ms contact: modes 1
+/// to 5 where the family has them, then an even mode density; Q 30 to 100, T60 at the most 2 s. Its
+/// first sample is the first touch.
 Signal plate_strike(Family family, Random& random);
 
 } // namespace detection

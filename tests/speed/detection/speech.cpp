@@ -1,11 +1,11 @@
+#include "speed/detection/sounds.hpp"
+
 #include <array>
 #include <cmath>
 #include <cstdio>
 #include <cstring>
 #include <numbers>
 #include <stdexcept>
-
-#include "speed/detection/sounds.hpp"
 
 namespace detection {
 namespace {
@@ -30,11 +30,12 @@ constexpr std::array k_sentences{
     Sentence{"ja", "chotto matte kudasai. ima kiite imasu."},
 };
 
-/// What espeak-ng makes of the words, as 16-bit samples behind a WAV header of 44 bytes, 22 050 a second.
+/// What espeak-ng makes of the words, as 16-bit samples behind a WAV header of 44 bytes, 22 050 a
+/// second.
 std::vector<double> spoken(const Sentence& sentence, int pitch, int words_a_minute) {
     std::array<char, 400> command{};
-    std::snprintf(command.data(), command.size(), "espeak-ng --stdout -v %s -p %d -s %d \"%s\"", sentence.voice,
-                  pitch, words_a_minute, sentence.words);
+    std::snprintf(command.data(), command.size(), "espeak-ng --stdout -v %s -p %d -s %d \"%s\"",
+                  sentence.voice, pitch, words_a_minute, sentence.words);
     std::FILE* pipe = popen(command.data(), "r");
     std::vector<unsigned char> bytes;
     std::array<unsigned char, 4096> some{};
@@ -61,7 +62,8 @@ Signal at_our_rate(const std::vector<double>& samples) {
                 continue;
             const double x = std::numbers::pi * (at - static_cast<double>(k));
             const double window = 0.5 + 0.5 * std::cos(x / static_cast<double>(half));
-            out[n] += samples[static_cast<std::size_t>(k)] * window * (std::abs(x) < 1e-9 ? 1 : std::sin(x) / x);
+            out[n] += samples[static_cast<std::size_t>(k)] * window *
+                      (std::abs(x) < 1e-9 ? 1 : std::sin(x) / x);
         }
     }
     return out;
@@ -83,7 +85,8 @@ Speakers::Speakers(int sentences, std::uint64_t seed) {
 }
 
 Signal Speakers::say(Random& random) const {
-    const Signal& all = said_[static_cast<std::size_t>(random.even() * static_cast<double>(said_.size()))];
+    const Signal& all =
+        said_[static_cast<std::size_t>(random.even() * static_cast<double>(said_.size()))];
     const double share = random.between(0.3, 1), from = random.between(0, 1 - share);
     const auto begin = static_cast<std::ptrdiff_t>(from * static_cast<double>(all.size()));
     const auto length = static_cast<std::ptrdiff_t>(share * static_cast<double>(all.size()));

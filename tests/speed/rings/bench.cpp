@@ -4,7 +4,7 @@
 // FOLDER holds recorded strikes with a MANIFEST.tsv; FEATURES gets what the ring test saw of each
 // tap, as CSV, for tests/speed/rings/weigh.py. Seed 51000 is the reported table; others were for
 // fitting. Needs espeak-ng. Prints Markdown.
-#include "modes/fit.hpp"
+#include "modes/estimate/fit.hpp"
 #include "speed/rings/cases.hpp"
 #include "taps/detector.hpp"
 
@@ -59,7 +59,8 @@ class Features {
 public:
     explicit Features(const char* path) : file_(path ? std::fopen(path, "w") : nullptr) {
         if (file_)
-            std::fputs("group,source,kind,high_hz,first,verdict,energy,untold,untold_late,mean_q,unsure,swell_db,modes\n",
+            std::fputs("group,source,kind,high_hz,first,verdict,energy,untold,untold_late,mean_q,"
+                       "unsure,swell_db,modes\n",
                        file_);
     }
     ~Features() {
@@ -74,8 +75,8 @@ public:
         const auto& e = heard.fit.evidence;
         std::fprintf(file_, "\"%s\",\"%s\",%d,%g,%d,%s,%g,%g,%g,%g,%g,%g,%g\n", made.group.c_str(),
                      made.source.c_str(), static_cast<int>(made.kind), made.high_hz, first ? 1 : 0,
-                     std::string(taps::to_word(heard.tap.verdict)).c_str(), e.energy, e.untold, e.untold_late,
-                     e.mean_q, e.unsure, e.swell_db, e.modes);
+                     std::string(taps::to_word(heard.tap.verdict)).c_str(), e.energy, e.untold,
+                     e.untold_late, e.mean_q, e.unsure, e.swell_db, e.modes);
     }
 
 private:

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Fits the ring test's weights (src/modes/ring_test.cpp) to what speed_rings wrote, and says what they do to groups left
+"""Fits the ring test's weights (src/modes/ring/ring_test.cpp) to what speed_rings wrote, and says what they do to groups left
 out of the fit.
 
     build/release/bin/speed_rings 61000 20 FOLDER features.csv; /usr/bin/python3 tests/speed/rings/weigh.py features.csv [more.csv]

@@ -1,0 +1,178 @@
+#include "bench/model/carving.hpp"
+
+#include "base/clock.hpp"
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/review/flex_review.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+
+namespace platewright::bench {
+namespace {
+using wording::say;
+
+ledger::FormRecord form_of(const ledger::PlateHistory& history) {
+    return history.form.value_or(trends::usual_form(history.instrument));
+}
+
+plate::Outline outline_or_fail(const ledger::FormRecord& form) {
+    auto outline = trends::outline_of(form);
+    if (!outline)
+        throw base::Failure(say("{} Nothing was stored.", outline.fault().what));
+    return *std::move(outline);
+}
+
+} // namespace
+
+const ledger::PlateHistory& Carving::history() const {
+    if (workbench_.history() == nullptr)
+        throw base::Failure(
+            std::string(say("No plate is open: make or open one first. Nothing was stored.")));
+    return *workbench_.history();
+}
+
+ledger::Id Carving::open_session() const {
+    if (workbench_.session() == 0)
+        throw base::Failure(
+            std::string(say("No session is open: begin one first. Nothing was stored.")));
+    return workbench_.session();
+}
+
+void Carving::execute(const command::SetForm& c) {
+    const ledger::Id plate = history().plate.id;
+    if (const auto fault = trends::fault_in(c.form, history()))
+        throw base::Failure(fault->what);
+    store_.set_form(plate, c.form);
+    workbench_.reload();
+}
+
+void Carving::execute(const command::SetThickness& c) {
+    const ledger::PlateHistory& plate = history();
+    const ledger::FormRecord form = form_of(plate);
+    if (const auto fault = plate::fault_in(c.readings, outline_or_fail(form)))
+        throw base::Failure(fault->what);
+    if (!plate.form)
+        store_.set_form(plate.plate.id, form); // the usual one, until the maker says otherwise
+    store_.set_thickness(c.session, c.readings);
+    workbench_.reload();
+}
+
+void Carving::execute(const command::AddPin& c) {
+    ledger::PinRecord pin = c.pin;
+    pin.session = open_session();
+    pin.text = std::string(base::trimmed(pin.text));
+    if (pin.text.empty())
+        throw base::Failure(std::string(say("A pin needs a word or two: what the hand found "
+                                            "there. Nothing was stored.")));
+    if (!outline_or_fail(form_of(history())).holds(pin.at))
+        throw base::Failure(std::string(say("That place is off the plate. Nothing was stored.")));
+    store_.add(pin);
+    workbench_.reload();
+}
+
+void Carving::execute(const command::AddFlex& c) {
+    ledger::FlexRecord flex = c.flex;
+    flex.session = open_session();
+    const auto reading = trends::flex_reading(flex, outline_or_fail(form_of(history())));
+    if (!reading)
+        throw base::Failure(reading.fault().what);
+    store_.add(flex);
+    workbench_.reload();
+}
+
+void Carving::execute(const command::StudyPlate&) {
+    const ledger::PlateHistory* plate = workbench_.history();
+    if (plate == nullptr || plate->sessions.empty())
+        return;
+    asked_ = ask_now();
+    next_.reset();
+    worker_.study(*plate, asked_->inputs.session, asked_->ahead);
+}
+
+Carving::Asked Carving::ask_now() const {
+    const ledger::PlateHistory& plate = *workbench_.history();
+    const auto open =
+        std::ranges::find(plate.sessions, workbench_.session(),
+                          [](const ledger::SessionHistory& s) { return s.session.id; });
+    const auto session = open == plate.sessions.end()
+                             ? plate.sessions.size() - 1
+                             : static_cast<std::size_t>(open - plate.sessions.begin());
+    const auto view = workbench_.view();
+    return {inputs_of(plate, session),
+            {view->goals, view->in_air ? workbench_.air() : std::nullopt}};
+}
+
+void Carving::look_ahead() {
+    const auto view = workbench_.view();
+    if (!view || view == looked_at_)
+        return;
+    looked_at_ = view;
+    if (view->session == 0 || !trends::is_of_wood(view->decision.advice))
+        return;
+    Asked now = ask_now();
+    if (!trends::session_with_map(*workbench_.history(), now.inputs.session))
+        return;
+    if (asked_ == now) { // known, or on its way
+        if (next_ && !workbench_.foresees())
+            workbench_.foresee(next_);
+        return;
+    }
+    const auto work = worker_.view();
+    const bool is_studied = work && work->study && work->of == now.inputs;
+    asked_ = std::move(now);
+    next_.reset();
+    if (is_studied)
+        worker_.look_ahead(asked_->ahead);
+    else
+        worker_.study(*workbench_.history(), asked_->inputs.session, asked_->ahead);
+}
+
+void Carving::forget() {
+    worker_.forget();
+    asked_.reset();
+    next_.reset();
+}
+
+void Carving::execute(const command::MakePlan& c) {
+    trends::PlanRequest request = c.request;
+    const auto plate = c.reference == 0 ? std::nullopt : store_.plate_of_session(c.reference);
+    if (const auto other = plate ? store_.history(*plate) : std::nullopt) {
+        trends::refer_to(request, *other, c.reference);
+        request.reference_label = other->plate.label;
+    }
+    worker_.plan(std::move(request));
+}
+
+void Carving::execute(const command::KeepTrial&) {
+    const auto work = worker_.view();
+    if (!work || !work->trial)
+        throw base::Failure(std::string(say("No cut was tried: there is nothing to keep.")));
+    ledger::PlanRecord plan = work->trial->record;
+    plan.made = base::now();
+    store_.add(plan);
+    workbench_.reload();
+}
+
+void Carving::take_over() {
+    if (const auto work = worker_.view(); work && work->study && work->study != taken_over_) {
+        taken_over_ = work->study;
+        workbench_.expect(trends::spot_profiles(*work->study));
+    }
+    if (const auto work = worker_.view(); work && work->next && work->next != next_) {
+        next_ = work->next;
+        workbench_.foresee(next_);
+    }
+    auto plan = worker_.take_plan();
+    if (!plan)
+        return;
+    if (store_.read_only())
+        throw base::Failure(
+            std::string(say("The plan is not kept, because the ledger can only be read here.")));
+    plan->made = base::now();
+    store_.add(*plan);
+    workbench_.reload();
+}
+
+} // namespace platewright::bench

@@ -1,0 +1,94 @@
+#include "bench/session/figures.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace platewright::bench {
+namespace {
+
+/// The three that makers steer by come first, found or not; a screen may have room for no more.
+std::vector<int> numbers_of(const PlateView& view) {
+    std::vector<int> numbers{1, 2, 5};
+    if (view.history.plate.part == modes::Part::body)
+        numbers = {modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
+    std::set<int> others;
+    for (const modes::NamedMode& mode : view.naming.modes)
+        if (mode.name &&
+            std::find(numbers.begin(), numbers.end(), mode.name->number) == numbers.end())
+            others.insert(mode.name->number);
+    numbers.insert(numbers.end(), others.begin(), others.end());
+    return numbers;
+}
+
+/// The session's own index in the history; the history's size where none is open.
+std::size_t session_index(const PlateView& view) {
+    const auto& sessions = view.history.sessions;
+    return static_cast<std::size_t>(
+        std::find_if(sessions.begin(), sessions.end(),
+                     [&](const auto& s) { return s.session.id == view.session; }) -
+        sessions.begin());
+}
+
+/// How the track stood when the open session was made: the change into it, not into a later
+/// session.
+void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t session) {
+    const auto& points = drift.track.points;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (points[i].session != session)
+            continue;
+        if (i > 0 && i - 1 < drift.steps.size())
+            figure.since_last = drift.steps[i - 1];
+        if (i > 0 && i + 1 == points.size())
+            figure.since_beginning = drift.since_beginning;
+    }
+}
+
+} // namespace
+
+std::vector<ModeView> figures_of(const PlateView& view) {
+    std::vector<ModeView> figures;
+    const std::size_t session = session_index(view);
+    for (const int number : numbers_of(view)) {
+        ModeView figure{.number = number};
+        for (const modes::NamedMode& mode : view.naming.modes)
+            if (mode.name && mode.name->number == number)
+                figure.now = mode;
+        for (std::size_t i = 0; i < view.drift.tracks.size(); ++i) {
+            const trends::TrackDrift& drift = view.drift.tracks[i];
+            if (!drift.track.name || drift.track.name->number != number)
+                continue;
+            add_changes(figure, drift, session);
+            if (i < view.forecasts.size())
+                figure.forecast = view.forecasts[i];
+        }
+        if (view.comparison)
+            for (const trends::ComparedMode& compared : view.comparison->modes)
+                if (compared.number == number)
+                    figure.against_reference = compared;
+        figures.push_back(std::move(figure));
+    }
+    return figures;
+}
+
+std::vector<NamedPartial> named_partials(const std::vector<ModeView>& figures,
+                                         const std::vector<modes::Partial>& partials) {
+    constexpr double near = 0.03;
+    std::vector<NamedPartial> named;
+    for (const ModeView& figure : figures) {
+        if (!figure.now)
+            continue;
+        const double hz = figure.now->mode.frequency_hz;
+        std::optional<double> nearest;
+        for (const modes::Partial& partial : partials) {
+            const double away = std::abs(partial.frequency_hz / hz - 1);
+            if (away < near && (!nearest || away < std::abs(*nearest / hz - 1)))
+                nearest = partial.frequency_hz;
+        }
+        if (nearest)
+            named.push_back({figure.number, *nearest});
+    }
+    return named;
+}
+
+} // namespace platewright::bench

@@ -1,0 +1,88 @@
+#include "bench/session/session_names.hpp"
+
+#include "modes/estimate/fit.hpp"
+#include "trends/track/earlier.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::bench {
+namespace {
+
+modes::Subject subject_of(const ledger::PlateHistory& history,
+                          const ledger::SessionRecord& session) {
+    return {history.instrument.kind, history.plate.part, session.stage, session.mass_g,
+            history.instrument.body_length_mm};
+}
+
+} // namespace
+
+modes::Naming name_session(const ledger::PlateHistory& history,
+                           const ledger::SessionRecord& session,
+                           const std::vector<modes::Mode>& found,
+                           std::span<const modes::SpotProfile> profiles) {
+    trends::EarlierSessions earlier;
+    for (const ledger::SessionHistory& one : history.sessions) {
+        if (one.session.id == session.id)
+            break;
+        earlier.add(one);
+    }
+    return modes::name_modes(found, subject_of(history, session), earlier.seen_from(session),
+                             profiles);
+}
+
+void keep_makers_names(std::vector<modes::NamedMode>& modes,
+                       const std::vector<ledger::ModeRecord>& before) {
+    constexpr double near = 0.02;
+    for (const ledger::ModeRecord& record : before) {
+        if (!record.name || !record.name->by_maker)
+            continue;
+        const auto nearest =
+            std::min_element(modes.begin(), modes.end(), [&](const auto& a, const auto& b) {
+                return std::abs(a.mode.frequency_hz - record.mode.frequency_hz) <
+                       std::abs(b.mode.frequency_hz - record.mode.frequency_hz);
+            });
+        if (nearest == modes.end() ||
+            std::abs(nearest->mode.frequency_hz / record.mode.frequency_hz - 1) > near)
+            continue;
+        for (modes::NamedMode& mode : modes)
+            if (mode.name && mode.name->number == record.name->number)
+                mode.name.reset();
+        nearest->name = record.name;
+    }
+}
+
+bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotProfile> profiles) {
+    trends::EarlierSessions earlier;
+    bool changed = false;
+    for (ledger::SessionHistory& one : history.sessions) {
+        if (!one.modes.empty()) {
+            std::vector<modes::Mode> found;
+            for (const ledger::ModeRecord& record : one.modes)
+                found.push_back(record.mode);
+            modes::Naming naming = modes::name_modes(found, subject_of(history, one.session),
+                                                     earlier.seen_from(one.session), profiles);
+            keep_makers_names(naming.modes, one.modes);
+            for (std::size_t i = 0; i < one.modes.size(); ++i) {
+                changed |= one.modes[i].name != naming.modes[i].name;
+                one.modes[i].name = naming.modes[i].name;
+            }
+        }
+        earlier.add(one);
+    }
+    return changed;
+}
+
+std::vector<ledger::ModeRecord> mode_records(ledger::Id session,
+                                             const std::vector<modes::NamedMode>& modes) {
+    std::vector<ledger::ModeRecord> records;
+    for (const modes::NamedMode& mode : modes)
+        records.push_back({.id = 0,
+                           .session = session,
+                           .analysis_version = std::string(platewright::modes::k_analysis_version),
+                           .mode = mode.mode,
+                           .name = mode.name});
+    return records;
+}
+
+} // namespace platewright::bench

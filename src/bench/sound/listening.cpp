@@ -1,0 +1,118 @@
+#include "bench/sound/listening.hpp"
+
+#include "base/failure.hpp"
+#include "base/loudest.hpp"
+#include "modes/ring/second_contact.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::bench {
+namespace {
+
+using wording::figure;
+using wording::say;
+
+constexpr double k_first_reading_s = 0.15; // of ring, enough for a first reading
+
+modes::FitParams within_rate(modes::FitParams fit, double rate_hz) {
+    const double highest_hz = 0.45 * rate_hz;
+    if (fit.low_hz >= highest_hz)
+        throw base::Failure(say("With {} samples a second nothing above {} Hz can be heard, and "
+                                "the band looked at begins at "
+                                "{} Hz: choose a lower band, or record at a higher rate.",
+                                figure(rate_hz, 0), figure(highest_hz, 0), figure(fit.low_hz, 0)));
+    fit.high_hz = std::min(fit.high_hz, highest_hz);
+    return fit;
+}
+
+std::vector<modes::FittedTap> accepted_of(std::span<const HeardTap> taps) {
+    std::vector<modes::FittedTap> fitted;
+    for (const HeardTap& heard : taps)
+        if (heard.tap.verdict == taps::Verdict::accepted)
+            fitted.push_back(
+                {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
+    return fitted;
+}
+
+} // namespace
+
+Listening::Listening(std::unique_ptr<audio::Source> source, const modes::FitParams& fit,
+                     FirstReadings first_readings)
+    : source_(std::move(source)), fit_(within_rate(fit, source_->sample_rate_hz())),
+      detector_(source_->sample_rate_hz(), {.low_hz = fit_.low_hz, .high_hz = fit_.high_hz}),
+      first_readings_(first_readings == FirstReadings::yes) {}
+
+HeardTap Listening::read_tap(taps::Tap tap) const {
+    HeardTap heard{.tap = std::move(tap), .partials = {}};
+    if (heard.tap.verdict != taps::Verdict::accepted)
+        return heard;
+    modes::Fit fit = modes::fit_tap(heard.tap, fit_);
+    heard.input = fit.input;
+    if (fit.status == modes::FitStatus::ok)
+        heard.partials = std::move(fit.partials);
+    else
+        heard.tap.verdict = fit.status == modes::FitStatus::too_short ? taps::Verdict::too_short
+                                                                      : taps::Verdict::no_ring;
+    return heard;
+}
+
+std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
+    std::vector<HeardTap> heard;
+    heard.reserve(taps.size());
+    for (taps::Tap& tap : taps)
+        heard.push_back(read_tap(std::move(tap)));
+    return heard;
+}
+
+Listening::Step Listening::step() {
+    const audio::Block block = source_->read();
+    Step step{.samples = block.samples,
+              .frames = block.samples.size(),
+              .lost_frames = block.lost_frames,
+              .ended = block.ended};
+    step.peak = static_cast<double>(base::loudest(block.samples));
+    if (block.lost_frames > 0)
+        step.taps = read_taps(detector_.gap(block.lost_frames));
+    for (HeardTap& tap : read_taps(detector_.push(block.samples)))
+        step.taps.push_back(std::move(tap));
+    if (first_readings_ && !had_reading_ && detector_.ringing_s() >= k_first_reading_s) {
+        had_reading_ = true;
+        step.first_reading = read_tap(*detector_.ringing());
+    }
+    step.reading_ended = had_reading_ && detector_.ringing_s() < k_first_reading_s;
+    had_reading_ = had_reading_ && !step.reading_ended;
+    if (block.ended) {
+        for (HeardTap& tap : finish())
+            step.taps.push_back(std::move(tap));
+        step.reading_ended = step.reading_ended || had_reading_;
+    }
+    return step;
+}
+
+std::vector<HeardTap> Listening::finish() { return read_taps(detector_.finish()); }
+
+modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& params) {
+    return modes::pool(accepted_of(taps), params);
+}
+
+void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
+                            const modes::FitParams& params) {
+    if (heard.tap.verdict != taps::Verdict::accepted || modes::shows_fault(heard.input) ||
+        !modes::leaves_much_untold(heard.input) ||
+        !modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params))
+        return;
+    heard.tap.verdict = taps::Verdict::struck_twice;
+    heard.partials.clear();
+}
+
+modes::InputFaults input_faults(std::span<const HeardTap> taps) {
+    std::vector<modes::InputEvidence> evidence;
+    for (const HeardTap& heard : taps)
+        if (heard.tap.verdict == taps::Verdict::accepted)
+            evidence.push_back(heard.input);
+    return modes::input_faults(evidence);
+}
+
+} // namespace platewright::bench

@@ -1,0 +1,30 @@
+#pragma once
+#include "base/limits.hpp"
+
+namespace platewright::ledger {
+
+// What window and command line take for the fields of records (columns.hpp). Wide: they catch a
+// lost comma and a wrong field, and judge no plate (trends/review/mass_check knows what one of its
+// kind weighs). Common practice, no source.
+
+inline constexpr base::Limits k_mass{1, 20000, "g"}; ///< of a plate or a body: to a double bass
+inline constexpr base::Limits k_temperature{-20, 60, "\u00b0C"};
+inline constexpr base::Limits k_humidity{0, 100, "%"};
+inline constexpr base::Limits k_body_length{150, 1400, "mm"}; ///< sixteenth violin to double bass
+inline constexpr base::Limits k_density{100, 1500, "kg/m\u00b3"};
+
+// Of a piece of wood.
+inline constexpr base::Limits k_along{10, 5000, "mm"};
+inline constexpr base::Limits k_across{2, 2000, "mm"};
+inline constexpr base::Limits k_thickness{0.5, 500, "mm"};
+inline constexpr base::Limits k_unevenness{0, 50, "mm"};
+inline constexpr base::Limits k_wood_mass{0.1, 100000, "g"};
+inline constexpr base::Limits k_moisture{0, 200,
+                                         "%"}; ///< of dry mass: green wood holds more than its own
+
+// What a wood's figures can be asked for: the moisture of dried wood, and how thick a plate or a
+// board of it would be.
+inline constexpr base::Limits k_asked_moisture{0, 30, "%"};
+inline constexpr base::Limits k_asked_thickness{0.5, 50, "mm"};
+
+} // namespace platewright::ledger

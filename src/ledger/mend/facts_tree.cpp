@@ -1,0 +1,109 @@
+#include "ledger/mend/facts_tree.hpp"
+
+#include "ledger/bundle/bundle_tables.hpp"
+
+#include <array>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace platewright::ledger {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string uid_in(const Json& row) {
+    const auto uid = row.is_object() ? row.find("uid") : row.end();
+    return row.is_object() && uid != row.end() && uid->is_string() ? uid->get<std::string>()
+                                                                   : std::string{};
+}
+
+std::string text_for(Database& database, const char* sql, const std::string& uid) {
+    Statement row{database, sql};
+    row.bind_all(uid);
+    return row.step() ? row.text() : std::string{};
+}
+
+/// Its uid and what belongs to it, and nothing of its own.
+void leave_bare(Json& row) {
+    Json bare = Json::object();
+    for (auto& [key, value] : row.items())
+        if (key == "uid" || value.is_array())
+            bare[key] = std::move(value);
+    row = std::move(bare);
+}
+
+/// Sets where each thing of a tree lies; `bin_of` gives the moment, or nothing for: in no bin.
+template <class BinOf>
+bool set_bins(Database& database, const std::string& table, const Json& row, const BinOf& bin_of) {
+    if (!row.is_object())
+        return false;
+    bool any = false;
+    if (row.contains("binned_ms")) {
+        const Value moment = bin_of(row["binned_ms"]);
+        Statement update{
+            database,
+            fmt::format("UPDATE {} SET binned_ms = ? WHERE uid = ? AND binned_ms IS NOT ?", table)};
+        update.bind_each(std::array<Value, 3>{moment, uid_in(row), moment}).step();
+        any = database.changes() > 0;
+    }
+    for (const BundledTable& below : bundled_tables())
+        if (below.parent == table)
+            if (const auto rows = row.find(std::string{below.name}); rows != row.end())
+                for (const Json& one : *rows)
+                    any = set_bins(database, std::string{below.name}, one, bin_of) || any;
+    return any;
+}
+
+} // namespace
+
+void name_recording(Json& tree, const std::string& hash) {
+    for (auto& [key, value] : tree.items()) {
+        if (key == "tap" || key == "wood_tap")
+            for (Json& tap : value)
+                if (tap.is_object())
+                    tap["recording"] = hash;
+        if (value.is_object() || value.is_array())
+            name_recording(value, hash);
+    }
+}
+
+void leave_known_owners(Database& database, Json& instrument) {
+    if (!instrument.is_object())
+        return;
+    if (const auto plates = instrument.find("plate");
+        plates != instrument.end() && plates->is_array())
+        for (Json& plate : *plates) {
+            const std::string owner = text_for(database,
+                                               "SELECT i.uid FROM plate p JOIN instrument i ON "
+                                               "i.id = p.instrument WHERE p.uid = ?",
+                                               uid_in(plate));
+            if (owner.empty())
+                continue;
+            instrument["uid"] = owner;
+            leave_bare(plate);
+        }
+    if (!text_for(database, "SELECT uid FROM instrument WHERE uid = ?", uid_in(instrument)).empty())
+        leave_bare(instrument);
+}
+
+void leave_tap_only(Json& row) {
+    if (!row.is_object())
+        return;
+    leave_bare(row);
+    for (const char* below : {"plate", "session", "wood_test"})
+        if (const auto rows = row.find(below); rows != row.end())
+            for (Json& one : *rows)
+                leave_tap_only(one);
+}
+
+bool lift_from_bin(Database& database, const std::string& table, const Json& row) {
+    return set_bins(database, table, row, [](const Json&) { return Value{}; });
+}
+
+bool put_into_bin(Database& database, const std::string& table, const Json& row) {
+    return set_bins(database, table, row, [](const Json& binned) {
+        return binned.is_number_integer() ? Value{binned.get<std::int64_t>()} : Value{};
+    });
+}
+
+} // namespace platewright::ledger

@@ -1,0 +1,148 @@
+#pragma once
+#include "ledger/columns.hpp"
+
+namespace platewright::ledger {
+
+// Columns of what is kept of a plate's shape and of its wood under the scraper (shape_record.hpp).
+
+template <>
+struct TableOf<FormRecord> { // outline, heights and fittings lie in tables of their own
+    using R = FormRecord;
+    using Size = plate::OutlineSize;
+    using Arch = plate::ArchingProfile;
+    static constexpr std::string_view name = "form";
+    static constexpr std::tuple columns{
+        column("length_mm", &R::size, &Size::length_mm),
+        column("upper_mm", &R::size, &Size::upper_mm),
+        column("waist_mm", &R::size, &Size::waist_mm),
+        column("lower_mm", &R::size, &Size::lower_mm),
+        column("arch_mm", &R::arching, &Arch::arch_mm),
+        column("edge_mm", &R::arching, &Arch::edge_mm),
+        column("long_fullness", &R::arching, &Arch::long_fullness),
+        column("cross_fullness", &R::arching, &Arch::cross_fullness),
+        column("species", &R::species),
+        column("two_piece", &R::two_piece),
+        column("right_density", &R::right_density),
+        column("right_stiffness", &R::right_stiffness)};
+};
+
+template <>
+struct TableOf<plate::Point> {
+    static constexpr std::string_view name = "form_rim";
+    static constexpr std::tuple columns{column("x_mm", &plate::Point::x_mm),
+                                        column("y_mm", &plate::Point::y_mm)};
+};
+
+template <>
+struct TableOf<plate::HeightReading> {
+    using R = plate::HeightReading;
+    static constexpr std::string_view name = "form_height";
+    static constexpr std::tuple columns{column("x_mm", &R::at, &plate::Point::x_mm),
+                                        column("y_mm", &R::at, &plate::Point::y_mm),
+                                        column("height_mm", &R::height_mm)};
+};
+
+template <>
+struct TableOf<plate::FHole> {
+    using R = plate::FHole;
+    static constexpr std::string_view name = "form_f_hole";
+    static constexpr std::tuple columns{column("upper_x_mm", &R::upper, &plate::Point::x_mm),
+                                        column("upper_y_mm", &R::upper, &plate::Point::y_mm),
+                                        column("lower_x_mm", &R::lower, &plate::Point::x_mm),
+                                        column("lower_y_mm", &R::lower, &plate::Point::y_mm),
+                                        column("slot_mm", &R::slot_mm),
+                                        column("upper_eye_mm", &R::upper_eye_mm),
+                                        column("lower_eye_mm", &R::lower_eye_mm)};
+};
+
+template <>
+struct TableOf<plate::BassBar> {
+    using R = plate::BassBar;
+    static constexpr std::string_view name = "form_bar";
+    static constexpr std::tuple columns{column("lower_x_mm", &R::lower, &plate::Point::x_mm),
+                                        column("lower_y_mm", &R::lower, &plate::Point::y_mm),
+                                        column("upper_x_mm", &R::upper, &plate::Point::x_mm),
+                                        column("upper_y_mm", &R::upper, &plate::Point::y_mm),
+                                        column("width_mm", &R::width_mm),
+                                        column("height_mm", &R::height_mm),
+                                        column("end_height_mm", &R::end_height_mm),
+                                        column("fullness", &R::fullness),
+                                        column("density_kg_m3", &R::density_kg_m3)};
+};
+
+template <>
+struct TableOf<plate::ThicknessReading> {
+    using R = plate::ThicknessReading;
+    static constexpr std::string_view name = "thickness";
+    static constexpr std::tuple columns{
+        column("x_mm", &R::at, &plate::Point::x_mm), column("y_mm", &R::at, &plate::Point::y_mm),
+        column("thickness_mm", &R::thickness_mm), column("name", &R::name)};
+};
+
+template <>
+struct TableOf<PinRecord> {
+    using R = PinRecord;
+    static constexpr std::string_view name = "pin";
+    static constexpr std::tuple columns{
+        column(Role::owner, "session", &R::session), column("x_mm", &R::at, &plate::Point::x_mm),
+        column("y_mm", &R::at, &plate::Point::y_mm), column("text", &R::text)};
+};
+
+template <>
+struct TableOf<FlexRecord> {
+    using R = FlexRecord;
+    static constexpr std::string_view name = "flex";
+    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
+                                        column("kind", &R::kind), column("span_mm", &R::span_mm),
+                                        column("load_g", &R::load_g),
+                                        column("deflection_mm", &R::deflection_mm)};
+};
+
+template <>
+struct TableOf<WeighingRecord> {
+    using R = WeighingRecord;
+    static constexpr std::string_view name = "weighing";
+    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
+                                        column("begun_ms", &R::begun),
+                                        column("x_mm", &R::at, &plate::Point::x_mm),
+                                        column("y_mm", &R::at, &plate::Point::y_mm),
+                                        column("place", &R::place),
+                                        column("thing", &R::thing),
+                                        column("mass_g", &R::mass_g),
+                                        column("place_sd_mm", &R::place_sd_mm)};
+};
+
+template <>
+struct TableOf<PlanRecord> { // its modes and strokes lie in tables of their own
+    using R = PlanRecord;
+    static constexpr std::string_view name = "plan";
+    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
+                                        column(Role::made, "made_ms", &R::made),
+                                        column("model_version", &R::model_version),
+                                        column("pass_share", &R::pass_share),
+                                        column("wood_g", &R::wood_g),
+                                        column("summary", &R::summary)};
+};
+
+template <>
+struct TableOf<PlannedMode> {
+    using R = PlannedMode;
+    static constexpr std::string_view name = "plan_mode";
+    static constexpr std::tuple columns{
+        column("number", &R::number),     column("now_hz", &R::now_hz),
+        column("want_hz", &R::want_hz),   column("firmness", &R::firmness),
+        column("after_hz", &R::after_hz), column("after_sd_hz", &R::after_sd_hz),
+        column("pass_hz", &R::pass_hz),   column("pass_sd_hz", &R::pass_sd_hz)};
+};
+
+template <>
+struct TableOf<PlannedStroke> {
+    using R = PlannedStroke;
+    static constexpr std::string_view name = "plan_stroke";
+    static constexpr std::tuple columns{column("x_mm", &R::middle, &plate::Point::x_mm),
+                                        column("y_mm", &R::middle, &plate::Point::y_mm),
+                                        column("mirrored", &R::mirrored),
+                                        column("depth_mm", &R::depth_mm)};
+};
+
+} // namespace platewright::ledger

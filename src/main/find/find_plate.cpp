@@ -1,0 +1,154 @@
+#include "main/find/find_plate.hpp"
+
+#include "bench/copies.hpp"
+#include "ledger/mend/check.hpp"
+#include "main/console.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <fmt/format.h>
+#include <functional>
+
+namespace platewright::cli {
+namespace {
+
+/// The ledger's folder that this command writes in.
+std::optional<std::filesystem::path>& written() {
+    static std::optional<std::filesystem::path> only;
+    return only;
+}
+
+/// Of its files, where another program exchanged them.
+void tell_what_became_of(ledger::Store& store) {
+    for (const std::string& told : store.take_notices())
+        complain(told);
+}
+
+char lower_case(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+} // namespace
+
+bool same_label(std::string_view a, std::string_view b) {
+    return std::ranges::equal(a, b, {}, lower_case, lower_case);
+}
+
+std::vector<ledger::PlateRecord> plates_called(const ledger::Store& store,
+                                               const std::string& name) {
+    std::vector<ledger::PlateRecord> plates = store.find_plates(name);
+    const auto bears_it = [&](const ledger::PlateRecord& plate) {
+        return same_label(plate.label, name);
+    };
+    if (std::ranges::any_of(plates, bears_it))
+        std::erase_if(plates, std::not_fn(bears_it));
+    return plates;
+}
+
+base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name) {
+    const auto plates = plates_called(store, name);
+    if (plates.size() == 1)
+        return plates.front();
+    std::string known;
+    constexpr int shown = 12;
+    int count = 0;
+    if (plates.empty()) {
+        for (const auto& instrument : store.overview())
+            for (const auto& plate : instrument.plates)
+                if (count++ < shown)
+                    known += fmt::format("{}“{}”", known.empty() ? "" : ", ", plate.plate.label);
+        return base::Fault{
+            count == 0
+                ? fmt::format("The ledger “{}” holds no plates yet: `platewright enter` makes one.",
+                              store.folder().string())
+                : fmt::format("No plate is called “{}”; there are {}{}.", name, known,
+                              count > shown ? " and more" : "")};
+    }
+    for (const auto& plate : plates)
+        known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", plate.id, plate.label);
+    return base::Fault{
+        fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
+}
+
+base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store,
+                                                       const std::string& name) {
+    std::vector<ledger::InstrumentRecord> found;
+    std::string known;
+    for (const ledger::InstrumentSummary& one : store.overview()) {
+        const ledger::InstrumentRecord& instrument = one.instrument;
+        if (same_label(instrument.label, name) || std::to_string(instrument.id) == name)
+            found.push_back(instrument);
+        known +=
+            fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", instrument.id, instrument.label);
+    }
+    if (found.size() == 1)
+        return found.front();
+    return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.",
+                                   found.empty() ? "No" : "More than one", name,
+                                   known.empty() ? "none" : known)};
+}
+
+std::optional<modes::Part> part_named_in(const std::string& label) {
+    constexpr std::array<std::pair<std::string_view, modes::Part>, 10> k_words{
+        {{"top", modes::Part::top},
+         {"decke", modes::Part::top},
+         {"tavola", modes::Part::top},
+         {"back", modes::Part::back},
+         {"boden", modes::Part::back},
+         {"fondo", modes::Part::back},
+         {"body", modes::Part::body},
+         {"corpus", modes::Part::body},
+         {"korpus", modes::Part::body},
+         {"cassa", modes::Part::body}}};
+    std::optional<modes::Part> named;
+    std::string word;
+    for (const char c : label + " ") {
+        if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
+            word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+            continue;
+        }
+        for (const auto& [known, part] : k_words) {
+            if (word != known)
+                continue;
+            if (named && *named != part)
+                return std::nullopt; // it speaks of two
+            named = part;
+        }
+        word.clear();
+    }
+    return named;
+}
+
+base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
+    if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))
+        return base::Fault{
+            std::string(wording::say("The ledger's database is gone, but recordings lie in its "
+                                     "folder, so no empty ledger is begun there. Run "
+                                     "platewright check --mend, which brings back what its copies "
+                                     "and the recordings hold; nothing was changed."))};
+    if (!std::filesystem::exists(folder / "ledger.sqlite"))
+        return base::Fault{fmt::format(
+            "There is no ledger in “{}”: name its folder with --ledger, or make one with "
+            "`platewright enter`.",
+            folder.string())};
+    ledger::Store store(folder, ledger::Access::read_only);
+    tell_what_became_of(store);
+    return store;
+}
+
+ledger::Store open_to_write(const std::filesystem::path& folder) {
+    ledger::Store store(folder);
+    if (!store.read_only())
+        written() = folder;
+    tell_what_became_of(store);
+    return store;
+}
+
+void lay_copy_of_written_aside() {
+    if (!written())
+        return;
+    if (const std::string trouble = bench::lay_copy_aside(*written()); !trouble.empty())
+        complain(trouble);
+}
+
+} // namespace platewright::cli

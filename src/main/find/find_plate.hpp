@@ -1,0 +1,41 @@
+#pragma once
+#include "base/result.hpp"
+#include "ledger/store.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace platewright::cli {
+
+/// The one plate of this name or id; a Fault that says which there are when it is none or several.
+base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name);
+
+/// Of what may be meant by a plate's name: the plates that bear it themselves, else those of that
+/// number, or of the instrument of that name.
+std::vector<ledger::PlateRecord> plates_called(const ledger::Store& store, const std::string& name);
+
+/// Whether two names are one to the ledger: the letters of ASCII without regard to their case.
+bool same_label(std::string_view a, std::string_view b);
+
+/// The one instrument of this name or id; else a Fault, as above.
+base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store,
+                                                       const std::string& name);
+
+/// The part that a plate's own name speaks of, in one of the languages: "Wren top", "Decke 12".
+/// Nothing where it speaks of none, or of two.
+std::optional<modes::Part> part_named_in(const std::string& label);
+
+/// A ledger to read in. Faults where there is none yet: reading must not make one.
+base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);
+/// A ledger to change, made where there is none; it may be read-only all the same
+/// (Store::read_only). Both say on standard error what became of its files, where another program
+/// exchanged them.
+ledger::Store open_to_write(const std::filesystem::path& folder);
+
+/// Once a command has ended: lays a copy aside of the database that open_to_write() opened, and
+/// complains where that fails. Nothing where none was opened.
+void lay_copy_of_written_aside();
+
+} // namespace platewright::cli

@@ -1,0 +1,93 @@
+#include "base/clock.hpp"
+#include "base/failure.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/json.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string kind;
+    ledger::Id number = 0;
+};
+
+Json to_json(const ledger::BinnedThing& thing) {
+    return {{"kind", thing.table},
+            {"id", thing.id},
+            {"what", thing.what},
+            {"binned", base::to_iso(thing.binned)}};
+}
+
+ExitCode list(const ledger::Store& store, bool json) {
+    const std::vector<ledger::BinnedThing> things = store.in_the_bin();
+    if (json) {
+        Json array = Json::array();
+        for (const ledger::BinnedThing& thing : things)
+            array.push_back(to_json(thing));
+        print({{"schema", "platewright.bin/1"}, {"things", array}, {"taken_out", nullptr}}, true);
+        return k_done;
+    }
+    Table table({"kind", "number", "binned", "what"});
+    for (const ledger::BinnedThing& thing : things)
+        table.row({thing.table, std::to_string(thing.id), base::local_date_time(thing.binned),
+                   thing.what});
+    say(table.empty() ? "The bin is empty." : table.text());
+    return k_done;
+}
+
+ExitCode take_out(ledger::Store store, const Options& o, bool json) {
+    const std::vector<ledger::BinnedThing> things = store.in_the_bin();
+    const auto thing = std::find_if(things.begin(), things.end(), [&](const auto& t) {
+        return t.table == o.kind && t.id == o.number;
+    });
+    if (thing == things.end()) {
+        complain(
+            fmt::format("The bin holds no {} of number {}: `platewright bin` lists what it holds.",
+                        o.kind, o.number));
+        return k_nothing_found;
+    }
+    store.unbin(o.kind, o.number);
+    if (json)
+        print({{"schema", "platewright.bin/1"},
+               {"things", Json::array()},
+               {"taken_out", to_json(*thing)}},
+              true);
+    else
+        say(fmt::format("Out of the bin again: {}", thing->what));
+    return k_done;
+}
+
+ExitCode bin(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    if (!store) {
+        complain(store.fault().what);
+        return k_nothing_found;
+    }
+    return o.kind.empty() ? list(*store, common.json)
+                          : take_out(open_to_write(common.ledger_folder()), o, common.json);
+}
+
+} // namespace
+
+void add_bin(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("bin", "What lies in the bin, and out of it again");
+    command->footer("Nothing in the bin is gone: it is left out of lists and charts, with all that "
+                    "belongs to it.\n\n"
+                    "  platewright bin\n"
+                    "  platewright bin session 12");
+    auto o = std::make_shared<Options>();
+    auto* kind = command->add_option("KIND", o->kind,
+                                     "What to take out: instrument, plate, session, tap, …");
+    command->add_option("NUMBER", o->number, "Its number in the list")->needs(kind);
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, o] { chosen = [&common, o] { return bin(*o, common); }; });
+}
+
+} // namespace platewright::cli

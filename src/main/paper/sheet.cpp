@@ -1,0 +1,101 @@
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/json.hpp"
+#include "main/paper/page_language.hpp"
+#include "main/paper/sheet_order.hpp"
+
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options : SheetOrder {
+    std::string language;
+};
+
+base::Result<WrittenSheet> write(const ledger::Store& store, const Options& o) {
+    const wording::Speaking speaking = speaking_for_people(o.language);
+    return write_sheet(store, o);
+}
+
+ExitCode sheet(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    const auto written = store ? write(*store, o) : base::Result<WrittenSheet>(store.fault());
+    if (!written) {
+        complain(written.fault().what);
+        return k_nothing_found;
+    }
+    if (common.json) {
+        Json figures = Json::array();
+        for (const auto& figure : written->figures)
+            figures.push_back(figure.string());
+        print({{"schema", "platewright.sheet/1"},
+               {"file", written->file.string()},
+               {"pages", written->pages},
+               {"figures", figures}},
+              true);
+        return k_done;
+    }
+    say(fmt::format("The sheet is in {} ({} {})", written->file.string(), written->pages,
+                    written->pages == 1 ? "page" : "pages"));
+    for (const auto& figure : written->figures)
+        say(fmt::format("A figure is in {}", figure.string()));
+    return k_done;
+}
+
+} // namespace
+
+void add_sheet(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command =
+        app.add_subcommand("sheet", "The bench sheet of a plate, an instrument's record of making, "
+                                    "or the sheet of a wood, to print");
+    command->footer("  platewright sheet \"Wren back\" --reference \"Heron back\"\n"
+                    "  platewright sheet Wren --instrument --to wren.pdf --paper letter\n"
+                    "  platewright sheet \"Spruce 7\" --wood --reference \"Heron top\"\n"
+                    "  platewright sheet \"Wren back\" --figures pictures/ --as svg --language de");
+    auto o = std::make_shared<Options>();
+    command
+        ->add_option(
+            "PLATE", o->name,
+            "The plate, by name or number; with --instrument the instrument, with --wood the wood")
+        ->required();
+    auto* instrument = command->add_flag(
+        "--instrument", o->instrument,
+        "The record of making of an instrument: its plates, and all their sessions");
+    auto* wood = command
+                     ->add_flag("--wood", o->wood,
+                                "The sheet of a wood in stock: its constants and its tests")
+                     ->excludes(instrument);
+    command
+        ->add_option("--moisture", o->moisture,
+                     "With --wood: all figures at this moisture of the wood, in % [as each was]")
+        ->type_name("PCT")
+        ->needs(wood);
+    command->add_option("--to", o->file, "The PDF file [the plate's name, here]")
+        ->type_name("FILE");
+    command->add_option("--paper", o->paper, "a4 or letter")
+        ->check(CLI::IsMember({"a4", "letter"}))
+        ->capture_default_str();
+    command
+        ->add_option("--reference", o->reference,
+                     "Set the newest session beside a reference, or another plate's newest; with "
+                     "--wood beside another wood")
+        ->type_name("NAME");
+    command
+        ->add_option("--language", o->language,
+                     "What the sheet is written in: en, de or it [the window's]")
+        ->check(CLI::IsMember({"en", "de", "it"}));
+    command->add_option("--figures", o->figures, "The figures alone, too, into this folder")
+        ->type_name("FOLDER")
+        ->excludes(wood);
+    command->add_option("--as", o->kind, "What the figures are: png, svg or pdf")
+        ->check(CLI::IsMember({"png", "svg", "pdf"}));
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback(
+        [&chosen, &common, o] { chosen = [&common, o] { return sheet(*o, common); }; });
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,219 @@
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "ledger/store.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/find/find_session.hpp"
+#include "main/json.hpp"
+#include "main/paper/chart_option.hpp"
+#include "main/plate/caliper_text.hpp"
+#include "main/plate/form_options.hpp"
+#include "main/plate/hand_options.hpp"
+#include "screen/draw/plate_pictures.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/model/plate_study.hpp"
+#include "trends/review/map_review.hpp"
+
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string plate, session;
+    std::filesystem::path file, chart;
+    std::vector<std::string> pins, flexes;
+    std::vector<ledger::Id> unpinned, unflexed;
+    FormOptions form;
+    bool by_hand() const {
+        return !pins.empty() || !flexes.empty() || !unpinned.empty() || !unflexed.empty();
+    }
+};
+
+/// The model is fitted only where there is a flex reading to set beside it.
+std::vector<trends::FlexCheck> flexes_beside_model(const ledger::PlateHistory& history,
+                                                   std::size_t session) {
+    if (history.sessions[session].flex.empty())
+        return {};
+    const auto study = trends::study_plate(history, session);
+    return study ? study->flexes : std::vector<trends::FlexCheck>{};
+}
+
+base::Result<std::vector<plate::ThicknessReading>> readings_of(const std::filesystem::path& file,
+                                                               const ledger::FormRecord& form) {
+    const auto text = read_text(file);
+    if (!text)
+        return text.fault();
+    return plate::thickness_from_csv(*text, *trends::outline_of(form));
+}
+
+/// Takes in what the command line brings: all of it, or nothing.
+ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
+    ledger::Store store = open_to_write(folder);
+    if (store.read_only())
+        throw base::Failure(
+            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",
+                        store.folder().string(), store.why_read_only()));
+    const auto plate = find_plate(store, o.plate);
+    if (!plate) {
+        complain(plate.fault().what);
+        return k_nothing_found;
+    }
+    const ledger::PlateHistory history = store.history(plate->id).value();
+    if (history.plate.part == modes::Part::body) {
+        complain(trends::body_has_none().what);
+        return k_unusable;
+    }
+    const auto form =
+        form_with(history.form.value_or(trends::usual_form(history.instrument)), o.form);
+    if (!form) {
+        complain(form.fault().what);
+        return k_unusable;
+    }
+    std::vector<plate::ThicknessReading> readings;
+    HandReadings hand;
+    std::size_t session = 0;
+    if (!o.file.empty() || o.by_hand()) {
+        const auto meant = find_session(history, o.session);
+        if (!meant) {
+            complain(meant.fault().what);
+            return k_nothing_found;
+        }
+        session = *meant;
+        const auto by_hand = hand_readings(history.sessions[session], *trends::outline_of(*form),
+                                           o.pins, o.flexes, o.unpinned, o.unflexed);
+        if (!by_hand) {
+            complain(by_hand.fault().what);
+            return k_unusable;
+        }
+        hand = *by_hand;
+    }
+    if (!o.file.empty()) {
+        const auto read = readings_of(o.file, *form);
+        if (!read) {
+            complain(read.fault().what);
+            return k_unusable;
+        }
+        readings = *read;
+    }
+    if (const auto fault = readings.empty() ? trends::fault_in(*form, history) : std::nullopt) {
+        complain(fault->what);
+        return k_unusable;
+    }
+    if (o.form.any() || !history.form)
+        store.set_form(plate->id, *form);
+    if (!readings.empty())
+        store.set_thickness(history.sessions[session].session.id, readings);
+    for (const ledger::PinRecord& pin : hand.pins)
+        store.add(pin);
+    for (const ledger::FlexRecord& flex : hand.flexes)
+        store.add(flex);
+    for (const ledger::Id id : o.unpinned)
+        store.bin("pin", id);
+    for (const ledger::Id id : o.unflexed)
+        store.bin("flex", id);
+    return k_done;
+}
+
+ExitCode caliper(const Options& o, const Common& common) {
+    const auto kind = chart_kind(o.chart);
+    if (!kind) {
+        complain(kind.fault().what);
+        return k_wrong_usage;
+    }
+    const auto known = open_to_read(common.ledger_folder());
+    if (!known) {
+        complain(known.fault().what);
+        return k_nothing_found;
+    }
+    if (!o.file.empty() || o.form.any() || o.by_hand())
+        if (const ExitCode code = take_in(o, common.ledger_folder()); code != k_done)
+            return code;
+    const auto store = open_to_read(common.ledger_folder());
+    const auto plate = find_plate(*store, o.plate);
+    if (!plate) {
+        complain(plate.fault().what);
+        return k_nothing_found;
+    }
+    const ledger::PlateHistory history = store->history(plate->id).value();
+    const auto session = find_session(history, o.session);
+    if (!session) {
+        complain(session.fault().what);
+        return k_nothing_found;
+    }
+    // without a session named, the newest that has a map
+    const auto shown =
+        o.session.empty() ? trends::session_with_map(history, *session) : std::optional(*session);
+    if (!shown) {
+        complain(fmt::format("“{}” has no caliper readings yet{}.", history.plate.label,
+                             o.form.any() || o.by_hand() ? "; what was given is kept"
+                                                         : ": give a file of them"));
+        return o.form.any() || o.by_hand() ? k_done : k_nothing_found;
+    }
+    auto review = trends::review_map(history, *shown);
+    if (!review) {
+        complain(review.fault().what);
+        return k_nothing_found;
+    }
+    const ShownMap map{history, *std::move(review), flexes_beside_model(history, *shown)};
+    common.json ? print_json(map) : print_text(map);
+    if (*kind) {
+        auto picture = screen::thickness_picture(map.review, history.form->two_piece);
+        picture.title = fmt::format("{}, {}", history.plate.label,
+                                    base::local_date(history.sessions[*shown].session.begun));
+        report::write_chart(picture, o.chart, **kind);
+        if (!common.json)
+            say(fmt::format("The map is in {}", o.chart.string()));
+    }
+    return k_done;
+}
+
+} // namespace
+
+void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand("caliper", "Take a thickness map in, and describe it");
+    command->footer(
+        "FILE holds a reading a line: x, y and thickness in mm, or a place's name and the "
+        "thickness; x from the\n"
+        "centre line, positive to the right as seen from the outside, y from the lower end. "
+        "Without FILE the\n"
+        "map that is kept is described. Bad readings are named, and then nothing is stored.\n\n"
+        "  platewright caliper \"Wren back\" readings.csv --length 355 --upper 168 --waist 112 "
+        "--lower 207\n"
+        "  platewright caliper \"Wren back\" --chart wren-map.pdf");
+    auto o = std::make_shared<Options>();
+    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    command->add_option("FILE", o->file, "Caliper readings (.csv)");
+    command->add_option("--session", o->session, "The session, by date or number [the newest]")
+        ->type_name("SESSION");
+    add_form_options(*command, o->form);
+    const std::string group = "By hand and eye (kept with the session)";
+    command->add_option("--pin", o->pins, "A note pinned to a place: in mm, or by a place's name")
+        ->allow_extra_args(false)
+        ->type_name("X:Y:WORDS|PLACE:WORDS")
+        ->group(group);
+    command
+        ->add_option("--flex", o->flexes,
+                     "How far the plate gives: KIND is lengthwise, crosswise or twist; mm, g, mm")
+        ->allow_extra_args(false)
+        ->type_name("KIND:SPAN:LOAD:DEFLECTION")
+        ->group(group);
+    command->add_option("--unpin", o->unpinned, "Put a pin into the bin, by its number")
+        ->allow_extra_args(false)
+        ->type_name("N")
+        ->group(group);
+    command->add_option("--unflex", o->unflexed, "Put a flex reading into the bin, by its number")
+        ->allow_extra_args(false)
+        ->type_name("N")
+        ->group(group);
+    command->add_option("--chart", o->chart, "Draw the map into a file: .png, .svg or .pdf")
+        ->type_name("FILE");
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback(
+        [&chosen, &common, o] { chosen = [&common, o] { return caliper(*o, common); }; });
+}
+
+} // namespace platewright::cli

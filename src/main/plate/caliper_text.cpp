@@ -1,0 +1,146 @@
+#include "main/plate/caliper_text.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "main/console.hpp"
+#include "main/json.hpp"
+#include "main/plate/flex_text.hpp"
+#include "plate/shape/spots.hpp"
+
+#include <fmt/format.h>
+
+namespace platewright::cli {
+namespace {
+
+using base::fixed;
+using base::signed_fixed;
+
+Json place_json(plate::Point p) { return {{"x_mm", p.x_mm}, {"y_mm", p.y_mm}}; }
+
+Json form_json(const ledger::FormRecord& f, const plate::PlateForm& shape) {
+    return {{"length_mm", f.size.length_mm},        {"upper_mm", f.size.upper_mm},
+            {"waist_mm", f.size.waist_mm},          {"lower_mm", f.size.lower_mm},
+            {"measured_outline", !f.rim.empty()},   {"area_cm2", shape.outline.area_mm2() / 100},
+            {"arch_mm", f.arching.arch_mm},         {"edge_mm", f.arching.edge_mm},
+            {"measured_heights", f.heights.size()}, {"species", f.species},
+            {"pieces", f.two_piece ? 2 : 1},        {"f_holes", shape.f_holes.has_value()},
+            {"bar", shape.bar.has_value()},         {"right_density", f.right_density},
+            {"right_stiffness", f.right_stiffness}};
+}
+
+Json change_json(const trends::MapChange& c, const ledger::PlateHistory& history) {
+    Json deepest = place_json(c.deepest);
+    deepest["mm"] = c.deepest_mm;
+    deepest["mm_sd"] = c.deepest_sd_mm;
+    return {{"since", to_json(history.sessions[c.session].session)},
+            {"mean_mm", c.mean_mm},
+            {"deepest", deepest},
+            {"map_g", or_null(c.map_g)},
+            {"scales_g", or_null(c.scales_g)}};
+}
+
+Json pins_json(const ledger::SessionHistory& session) {
+    Json pins = Json::array();
+    for (const ledger::PinRecord& pin : session.pins) {
+        Json one = place_json(pin.at);
+        one["id"] = pin.id;
+        one["text"] = pin.text;
+        pins.push_back(one);
+    }
+    return pins;
+}
+
+} // namespace
+
+void print_json(const ShownMap& shown) {
+    const ledger::PlateHistory& history = shown.history;
+    const trends::MapReview& r = shown.review;
+    const ledger::SessionHistory& session = history.sessions[r.session];
+    const plate::ThicknessFacts& f = r.facts;
+    Json readings = Json::array();
+    for (const plate::ThicknessReading& reading : session.thickness.readings) {
+        Json one = place_json(reading.at);
+        one["thickness_mm"] = reading.thickness_mm;
+        one["name"] = reading.name;
+        readings.push_back(one);
+    }
+    Json thinnest = place_json(f.thinnest), next = place_json(f.next_reading);
+    thinnest["mm"] = f.thinnest_mm;
+    thinnest["mm_sd"] = f.thinnest_sd_mm;
+    next["worst_mm_sd"] = f.worst_sd_mm;
+    next["worst_after_mm_sd"] = f.worst_sd_after_mm;
+    print({{"schema", "platewright.caliper/1"},
+           {"plate",
+            {{"id", history.plate.id},
+             {"label", history.plate.label},
+             {"instrument", history.instrument.label}}},
+           {"session", to_json(session.session)},
+           {"form", form_json(*history.form, r.model->form())},
+           {"readings", readings},
+           {"map",
+            {{"mean_mm", f.mean_mm},
+             {"middle_mm", f.middle_mm},
+             {"edge_mm", f.edge_mm},
+             {"middle_to_edge", f.middle_to_edge},
+             {"left_less_right_mm", f.left_less_right_mm},
+             {"thinnest", thinnest},
+             {"next_reading", next}}},
+           {"mass",
+            {{"predicted_g", r.predicted_g},
+             {"weighed_g", or_null(r.weighed_g)},
+             {"density_kg_m3", r.density_kg_m3},
+             {"density_is_own", r.density_is_own},
+             {"implied_density_kg_m3", or_null(r.implied_density_kg_m3)}}},
+           {"change", r.change ? change_json(*r.change, history) : Json(nullptr)},
+           {"pins", pins_json(session)},
+           {"flexes", flexes_json(shown.flexes)},
+           {"remarks", r.remarks}},
+          true);
+}
+
+static void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
+    std::string line =
+        fmt::format("  Since {}: {} mm off on the mean, most at {}: {} ± {} mm",
+                    base::local_date(history.sessions[c.session].session.begun),
+                    fixed(c.mean_mm, 2), plate::place_text(c.deepest), fixed(c.deepest_mm, 2),
+                    fixed(base::plus_minus(c.deepest_sd_mm), 2));
+    if (c.map_g && c.scales_g)
+        line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1),
+                            fixed(*c.scales_g, 1));
+    say(line + ".");
+}
+
+void print_text(const ShownMap& shown) {
+    const ledger::PlateHistory& history = shown.history;
+    const trends::MapReview& r = shown.review;
+    const ledger::SessionHistory& session = history.sessions[r.session];
+    const plate::ThicknessFacts& f = r.facts;
+    say(fmt::format("{} ({}), {}: {} readings", history.plate.label, history.instrument.label,
+                    base::local_date(session.session.begun), session.thickness.readings.size()));
+    Table table({"middle mm", "edge mm", "middle to edge", "left less right mm",
+                 "thinnest mm (95 %)", "at"});
+    table.row({fixed(f.middle_mm, 2), fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2),
+               signed_fixed(f.left_less_right_mm, 2),
+               fmt::format("{} ± {}", fixed(f.thinnest_mm, 2),
+                           fixed(base::plus_minus(f.thinnest_sd_mm), 2)),
+               plate::place_text(f.thinnest)});
+    say(table.text());
+    say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.",
+                    fixed(r.predicted_g, 1), fixed(r.density_kg_m3, 0),
+                    r.density_is_own ? "its own" : "the handbook's",
+                    r.weighed_g
+                        ? fmt::format("; the scales say {} g, which makes {} kg/m³",
+                                      fixed(*r.weighed_g, 1), fixed(*r.implied_density_kg_m3, 0))
+                        : std::string("; it was not weighed in this session")));
+    if (r.change)
+        say_change(*r.change, history);
+    say(fmt::format("  One more reading helps most at {}.", plate::place_text(f.next_reading)));
+    for (const std::string& remark : r.remarks)
+        say("  " + remark);
+    for (const ledger::PinRecord& pin : session.pins)
+        say(fmt::format("  Pin {} at {}: {}", pin.id, plate::place_text(pin.at), pin.text));
+    say_flexes(shown.flexes);
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,364 @@
+#include "plot/drift/drift.hpp"
+
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "bench/settings.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/json.hpp"
+#include "main/plate/drift_targets.hpp"
+#include "main/question.hpp"
+#include "main/typed.hpp"
+#include "report/sheet/sheet_parts.hpp"
+#include "report/tables/chart_file.hpp"
+#include "screen/draw/pictures.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string plate;
+    std::filesystem::path chart;
+    std::string across = "session";
+    std::vector<std::string> targets;
+    std::string like, pass, air;
+    bool in_air = false, remember = false;
+};
+
+using Forecasts = TrackForecasts;
+
+Json forecast_json(const trends::Forecast& f) {
+    const trends::Interval next = trends::hz_at(f, f.mass_g - 1);
+    return {{"hz_per_g", f.hz_per_g},
+            {"hz_per_g_sd", f.hz_per_g_sd},
+            {"hz_per_g_95", base::plus_minus(f.hz_per_g_sd)},
+            {"sessions", f.sessions},
+            {"mass_g", f.mass_g},
+            {"hz", f.hz},
+            {"after_1_g_hz", next.value},
+            {"after_1_g_low_hz", next.low},
+            {"after_1_g_high_hz", next.high}};
+}
+
+Json track_json(const trends::TrackDrift& drift, const std::optional<trends::Forecast>& forecast) {
+    Json points = Json::array();
+    for (const trends::TrackPoint& point : drift.track.points) {
+        Json one = to_json(point.value);
+        one["session"] = point.session;
+        one["confidence"] = point.confidence;
+        points.push_back(one);
+    }
+    return {{"number", drift.track.name ? Json(drift.track.name->number) : Json(nullptr)},
+            {"points", points},
+            {"steps", to_array(drift.steps)},
+            {"since_last", drift.since_last ? to_json(*drift.since_last) : Json(nullptr)},
+            {"since_beginning",
+             drift.since_beginning ? to_json(*drift.since_beginning) : Json(nullptr)},
+            {"forecast", forecast ? forecast_json(*forecast) : Json(nullptr)}};
+}
+
+std::string_view advice_word(trends::Advice advice) {
+    switch (advice) {
+    case trends::Advice::tap:
+        return "tap";
+    case trends::Advice::set_goal:
+        return "set_goal";
+    case trends::Advice::stop:
+        return "stop";
+    case trends::Advice::weigh:
+        return "weigh";
+    case trends::Advice::measure:
+        return "measure";
+    case trends::Advice::take:
+        break;
+    }
+    return "take";
+}
+
+Json decision_json(const trends::Decision& d) {
+    const bool has_mode = d.number != 0;
+    return {{"advice", advice_word(d.advice)},
+            {"number", has_mode ? Json(d.number) : Json(nullptr)},
+            {"now_hz", has_mode ? Json(d.now_hz) : Json(nullptr)},
+            {"doubt_hz", has_mode ? Json(d.doubt_hz) : Json(nullptr)},
+            {"goal_hz", has_mode && d.goal_hz > 0 ? Json(d.goal_hz) : Json(nullptr)},
+            {"taps_wanted", d.taps_wanted},
+            {"take_g", trends::is_of_wood(d.advice) ? Json(d.take_g) : Json(nullptr)},
+            {"where", d.where.empty() ? Json(nullptr) : Json(d.where)},
+            {"by_history", d.by_history},
+            {"by_model", d.by_model},
+            {"past_it", or_null(d.past_it)},
+            {"sentence", trends::sentence_of(d)},
+            {"reason", trends::reason_of(d)}};
+}
+
+Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& report,
+                const std::vector<TargetLine>& targets, const Json& air) {
+    const trends::Drift& drift = report.drift;
+    Json sessions = Json::array(), tracks = Json::array();
+    for (std::size_t i = 0; i < history.sessions.size(); ++i) {
+        Json session = to_json(history.sessions[i].session);
+        session["ratio_5_to_2"] = or_null(drift.ratio_5_to_2[i]);
+        session["moisture_pct"] = or_null(drift.moisture_pct[i]);
+        sessions.push_back(session);
+    }
+    for (std::size_t i = 0; i < drift.tracks.size(); ++i)
+        tracks.push_back(track_json(drift.tracks[i], report.forecasts[i]));
+    return {{"schema", "platewright.drift/1"},
+            {"plate",
+             {{"id", history.plate.id},
+              {"label", history.plate.label},
+              {"instrument", history.instrument.label}}},
+            {"sessions", sessions},
+            {"tracks", tracks},
+            {"targets", to_array(targets)},
+            {"decision", decision_json(report.decision)},
+            {"air", air},
+            {"remarks", report.remarks}};
+}
+
+std::string number_or_dash(const std::optional<double>& value, int decimals) {
+    return value ? base::fixed(*value, decimals) : "–";
+}
+
+std::string sessions_table(const ledger::PlateHistory& history, const trends::Drift& drift) {
+    std::vector<std::string> head{"session", "stage", "g", "°C", "% RH"};
+    for (const trends::TrackDrift& track : drift.tracks)
+        if (track.track.name)
+            head.push_back(modes::mode_text(track.track.name->number));
+    const bool of_body = history.plate.part == modes::Part::body;
+    if (!of_body)
+        head.push_back("5 to 2");
+    Table table(head);
+    for (std::size_t i = 0; i < history.sessions.size(); ++i) {
+        const ledger::SessionRecord& session = history.sessions[i].session;
+        std::vector<std::string> row{
+            base::local_date(session.begun), std::string(modes::to_text(session.stage)),
+            number_or_dash(session.mass_g, 1), number_or_dash(session.temperature_c, 1),
+            number_or_dash(session.humidity_pct, 0)};
+        for (const trends::TrackDrift& track : drift.tracks) {
+            if (!track.track.name)
+                continue;
+            std::string cell = "–";
+            for (const trends::TrackPoint& point : track.track.points)
+                if (point.session == i)
+                    cell = base::fixed(point.value.frequency_hz, 1);
+            row.push_back(cell);
+        }
+        if (!of_body)
+            row.push_back(number_or_dash(drift.ratio_5_to_2[i], 2));
+        table.row(std::move(row));
+    }
+    return table.text();
+}
+
+std::string change_text(const trends::Change& change) {
+    return base::signed_fixed(change.hz, 1) + " ± " +
+           base::fixed(base::plus_minus(change.hz_sd), 1);
+}
+
+std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
+    Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)",
+                 "Hz per g (95 %)", "after the next 1 g, Hz (95 %)"});
+    for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
+        const trends::TrackDrift& d = drift.tracks[i];
+        if (!d.track.name || !d.since_beginning)
+            continue;
+        std::string ahead = "–", slope = "–";
+        if (const auto& f = forecasts[i]) {
+            const trends::Interval next = trends::hz_at(*f, f->mass_g - 1);
+            ahead = fmt::format("{} ({} to {})", base::fixed(next.value, 1),
+                                base::fixed(next.low, 1), base::fixed(next.high, 1));
+            slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2),
+                                base::fixed(base::plus_minus(f->hz_per_g_sd), 2));
+        }
+        table.row({modes::mode_text(d.track.name->number),
+                   d.since_last ? change_text(*d.since_last) : "–",
+                   d.since_last ? base::signed_fixed(d.since_last->cents, 0) : "–",
+                   change_text(*d.since_beginning), slope, ahead});
+    }
+    return table.empty() ? "" : table.text();
+}
+
+/// What was asked for: the history as shown, and what was made of it.
+struct Asked {
+    ledger::PlateHistory history;
+    std::optional<trends::HistoryInAir> in_air;
+    std::optional<trends::Air> air;
+    std::vector<ledger::TargetRecord> targets;
+};
+
+/// Shows one plate; with --json its object is returned and nothing printed.
+Json show(const Asked& asked, const Options& options, const Common& common) {
+    const auto across = options.across == "mass"  ? plot::DriftAgainst::mass
+                        : options.across == "day" ? plot::DriftAgainst::day
+                                                  : plot::DriftAgainst::session;
+    ledger::PlateHistory history = asked.in_air ? asked.in_air->history : asked.history;
+    history.targets = asked.targets;
+    trends::Question question = question_on(history);
+    question.pass_g = typed_number(options.pass, "--pass", {0.05, 500, "g"});
+    const trends::PlateReport report = trends::report_with_model(question);
+    const trends::Drift& drift = report.drift;
+    const auto& forecasts = report.forecasts;
+    const std::vector<TargetLine> lines = target_lines(history, report);
+    Json json;
+    if (common.json) {
+        json = drift_json(history, report, lines,
+                          asked.in_air ? air_json(*asked.in_air, *asked.air, asked.history)
+                                       : Json(nullptr));
+    } else {
+        say(fmt::format("{} ({}), {} sessions", history.plate.label, history.instrument.label,
+                        history.sessions.size()));
+        if (asked.in_air)
+            put("As measured:\n" + sessions_table(asked.history, trends::drift(asked.history)) +
+                "\n" + air_heading(*asked.in_air, *asked.air));
+        say(sessions_table(history, drift));
+        const std::string changes = changes_table(drift, forecasts);
+        if (!changes.empty())
+            say("\n" + changes);
+        if (std::ranges::any_of(forecasts, [](const auto& f) { return f.has_value(); }))
+            say("  A forecast rests on the sessions so far, not on where the wood comes off. Wood "
+                "taken off can't be put\n"
+                "  back: go in small steps, and tap again.");
+        put(target_table(lines));
+        if (history.plate.part != modes::Part::body)
+            say("\n" + std::string(base::trimmed(trends::sentence_of(report.decision) + " " +
+                                                 trends::reason_of(report.decision))));
+        for (const std::string& remark : report.remarks)
+            say("  " + remark);
+        if (asked.in_air)
+            say("  All but the first table is set over to the air named; what was measured is kept "
+                "as it was.");
+    }
+    if (!options.chart.empty()) {
+        plot::DriftPicture picture = screen::drift_picture(history, report, nullptr);
+        picture.against = across;
+        plot::Chart chart = plot::drift_chart(picture, plot::paper_palette());
+        chart.title = report::title_of(history);
+        report::write_chart(chart, options.chart, *report::picture_kind(options.chart));
+        if (!common.json)
+            say(fmt::format("The drift chart is in {}", options.chart.string()));
+    }
+    return json;
+}
+
+/// The plate of that name; all plates and the body of an instrument of that name.
+base::Result<std::vector<ledger::PlateRecord>> plates_meant(const ledger::Store& store,
+                                                            const std::string& name) {
+    std::vector<ledger::PlateRecord> found = store.find_plates(name);
+    const bool one_instrument = std::ranges::all_of(found, [&](const ledger::PlateRecord& p) {
+        return p.instrument == found.front().instrument;
+    });
+    const bool by_label = std::ranges::any_of(
+        found, [&](const ledger::PlateRecord& p) { return same_label(p.label, name); });
+    if (found.size() > 1 && one_instrument && !by_label)
+        return found;
+    const auto one = find_plate(store, name);
+    if (!one)
+        return one.fault();
+    return std::vector{*one};
+}
+
+ExitCode drift(const Options& options, const Common& common) {
+    std::vector<ledger::TargetRecord> typed;
+    for (const std::string& text : options.targets)
+        typed.push_back(parse_target(text));
+    const auto typed_air =
+        options.air.empty() ? std::nullopt : std::optional{parse_air(options.air)};
+    auto store = options.remember ? open_to_remember(common.ledger_folder())
+                                  : open_to_read(common.ledger_folder());
+    const auto plates = store ? plates_meant(*store, options.plate)
+                              : base::Result<std::vector<ledger::PlateRecord>>(store.fault());
+    if (!plates) {
+        complain(plates.fault().what);
+        return k_nothing_found;
+    }
+    if (plates->size() > 1 && !(options.chart.empty() && typed.empty() && options.like.empty())) {
+        complain(fmt::format(
+            "“{}” is an instrument of several plates: a chart or a target is for one of them.",
+            options.plate));
+        return k_wrong_usage;
+    }
+    if (!options.like.empty()) {
+        const auto more = targets_like(*store, options.like);
+        if (!more) {
+            complain(more.fault().what);
+            return k_nothing_found;
+        }
+        typed.insert(typed.begin(), more->begin(), more->end()); // what is typed besides stands
+    }
+    if (options.remember)
+        remember(*store, plates->front().id, typed, typed_air);
+    Json all = Json::array();
+    bool found = false;
+    for (const ledger::PlateRecord& plate : *plates) {
+        Asked asked{*store->history(plate.id), {}, {}, {}};
+        asked.targets = merged_targets(asked.history.targets, typed);
+        if (options.in_air)
+            asked.air = typed_air.value_or(bench::remembered_air(*store));
+        if (asked.air)
+            asked.in_air = trends::in_air(asked.history, *asked.air);
+        found = found || !asked.history.sessions.empty();
+        all.push_back(show(asked, options, common));
+    }
+    if (common.json)
+        print(all.size() == 1 ? all.front()
+                              : Json{{"schema", "platewright.instrument/1"},
+                                     {"instrument", options.plate},
+                                     {"plates", all}},
+              true);
+    return found ? k_done : k_nothing_found;
+}
+
+} // namespace
+
+void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand(
+        "drift", "How a plate's modes moved through its sessions, and the forecast");
+    command->footer("  platewright drift \"Wren back\"\n"
+                    "  platewright drift \"Wren back\" --chart wren.pdf --across mass\n"
+                    "  platewright drift \"Wren back\" --target 5=350 --pass 1,5 --remember\n"
+                    "  platewright drift \"Wren back\" --air 20:50\n"
+                    "  platewright drift Wren");
+    auto options = std::make_shared<Options>();
+    command
+        ->add_option("PLATE", options->plate,
+                     "The plate, by name or number; an instrument: its plates and body")
+        ->required();
+    add_chart(*command, options->chart, "Draw the chart");
+    command->add_option("--across", options->across, "The chart's axis: session, mass or day")
+        ->check(CLI::IsMember({"session", "mass", "day"}))
+        ->capture_default_str();
+    command
+        ->add_option("--target", options->targets,
+                     "Frequency a mode is to come to, or N=none to forget it")
+        ->allow_extra_args(false)
+        ->type_name("N=HZ");
+    command
+        ->add_option("--like", options->like,
+                     "Take the targets from a reference, or another plate's newest session")
+        ->type_name("REFERENCE");
+    command->add_option("--pass", options->pass, "The pass that is meant, in g [as the last ones]")
+        ->type_name("G");
+    auto* air =
+        command
+            ->add_option("--air", options->air,
+                         "Set masses and modes over to this air [the one remembered, else 20:50]")
+            ->expected(0, 1)
+            ->type_name("C:PCT");
+    command->add_flag("--remember", options->remember,
+                      "Keep the targets and the air typed, for next time and the window");
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, options, air] {
+        options->in_air = air->count() > 0;
+        chosen = [&common, options] { return drift(*options, common); };
+    });
+}
+
+} // namespace platewright::cli

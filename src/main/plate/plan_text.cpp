@@ -1,0 +1,247 @@
+#include "main/plate/plan_text.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "main/console.hpp"
+#include "main/plate/flex_text.hpp"
+#include "main/plate/weighing_text.hpp"
+#include "plate/shape/spots.hpp"
+
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace platewright::cli {
+namespace {
+
+using base::fixed;
+
+std::string_view status_word(plate::PlanStatus status) {
+    switch (status) {
+    case plate::PlanStatus::ok:
+        return "reachable";
+    case plate::PlanStatus::nothing_to_do:
+        return "nothing_to_do";
+    case plate::PlanStatus::not_reachable:
+        return "not_reachable";
+    case plate::PlanStatus::modes_lost:
+        break;
+    }
+    return "modes_lost";
+}
+
+/// Those that scale the handbook's wood, by their logarithm.
+constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{
+    {{plate::FitUnknown::e_l, "e_l"},
+     {plate::FitUnknown::e_r, "e_r"},
+     {plate::FitUnknown::g_lr, "g_lr"},
+     {plate::FitUnknown::rest, "rest"},
+     {plate::FitUnknown::density, "density"}}};
+
+Json fit_json(const trends::PlateStudy& study) {
+    Json factors = Json::object(), residuals = Json::array(), sessions = Json::array();
+    for (const auto& [unknown, key] : k_factors)
+        factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
+                        {"ln_sd", study.fit.sd(unknown)}};
+    for (const plate::FitResidual& r : study.fit.residuals)
+        if (r.row == plate::FitRow::mode)
+            residuals.push_back({{"session", study.fitted.at(r.session)},
+                                 {"number", r.number},
+                                 {"tapped_hz", r.measured},
+                                 {"model_hz", r.modelled},
+                                 {"deviations", r.deviations}});
+    for (const std::size_t session : study.fitted)
+        sessions.push_back(session);
+    const plate::ArchingProfile& arch = study.model->arching().profile(); // with the heights read
+    return {{"sessions", sessions},
+            {"plausible", study.fit.is_plausible},
+            {"wood", study.wood_source},
+            {"factors", factors},
+            {"arch_mm", arch.arch_mm - study.model->form().arching.arch_mm + study.fit.arch[0]},
+            {"long_fullness", arch.long_fullness * std::exp(study.fit.arch[1])},
+            {"cross_fullness", arch.cross_fullness * std::exp(study.fit.arch[2])},
+            {"thickness_mm", study.fit.thickness_mm},
+            {"residuals", residuals}};
+}
+
+Json outcome_json(const plate::PlanOutcome& o) {
+    return {{"number", o.number},
+            {"now_hz", o.now_hz},
+            {"want_hz", o.want_hz},
+            {"pass_hz", o.pass_hz},
+            {"pass_hz_sd", o.pass_sd_hz},
+            {"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
+            {"after_hz", o.after_hz},
+            {"after_hz_sd", o.after_sd_hz},
+            {"after_hz_95", base::plus_minus(o.after_sd_hz)},
+            {"met", o.is_met}};
+}
+
+Json zone_json(const trends::PlanZone& z) {
+    return {{"name", z.name},         {"mean_mm", z.mean_mm},   {"deepest_mm", z.deepest_mm},
+            {"x_mm", z.deepest.x_mm}, {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
+}
+
+Json modes_json(const std::vector<plate::Hindsight>& hindsight) {
+    Json modes = Json::array();
+    for (const plate::Hindsight& mode : hindsight)
+        modes.push_back({{"number", mode.number},
+                         {"expected_hz", mode.expected_hz},
+                         {"tapped_hz", mode.tapped_hz},
+                         {"deviations", mode.deviations},
+                         {"text", mode.text}});
+    return modes;
+}
+
+Json carved_json(const std::optional<trends::CarvedPass>& carved) {
+    if (!carved)
+        return nullptr;
+    return {{"map_g", carved->map_g},
+            {"likeness", or_null(carved->likeness)},
+            {"times", or_null(carved->times)},
+            {"modes", modes_json(carved->modes)}};
+}
+
+Json hindsight_json(const ShownPlan& shown) {
+    if (!shown.hindsight)
+        return nullptr;
+    const trends::PlanHindsight& h = *shown.hindsight;
+    return {{"planned", to_json(shown.history.sessions[h.planned].session)},
+            {"after", to_json(shown.history.sessions[h.after].session)},
+            {"pass_g", h.pass_g},
+            {"taken_g", or_null(h.taken_g)},
+            {"modes", modes_json(h.modes)},
+            {"carved", carved_json(h.carved)}};
+}
+
+void say_carved(const trends::CarvedPass& carved) {
+    std::string line = fmt::format("  By the next map {} g came off", fixed(carved.map_g, 1));
+    if (carved.likeness && carved.times)
+        line += fmt::format(
+            ", {} times as deep as planned, and laid out like the plan by {} (1: just so)",
+            fixed(*carved.times, 2), fixed(*carved.likeness, 2));
+    say(line + ". For just that wood, by the fit of before:");
+    for (const plate::Hindsight& mode : carved.modes)
+        say("    " + mode.text);
+}
+
+void say_zones(const ShownPlan& shown) {
+    Table table({"where, seen from the outside", "mean mm", "deepest mm", "at", "g"});
+    for (const trends::PlanZone& z : shown.answer.zones)
+        if (trends::is_worth_telling(z))
+            table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
+                       plate::place_text(z.deepest), fixed(z.wood_g, 2)});
+    if (!table.empty())
+        say("\n  The next pass:\n" + table.text());
+}
+
+void say_hindsight(const ShownPlan& shown) {
+    if (!shown.hindsight)
+        return;
+    const trends::PlanHindsight& h = *shown.hindsight;
+    std::string line =
+        fmt::format("\n  The plan of {}, held against the session of {}",
+                    base::local_date(shown.history.sessions[h.planned].session.begun),
+                    base::local_date(shown.history.sessions[h.after].session.begun));
+    if (h.taken_g)
+        line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1),
+                            fixed(*h.taken_g, 1));
+    say(line + ":");
+    for (const plate::Hindsight& mode : h.modes)
+        say("    " + mode.text);
+    if (h.carved)
+        say_carved(*h.carved);
+}
+
+std::string outcomes_table(const plate::Plan& plan) {
+    Table table(
+        {"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
+    for (const plate::PlanOutcome& o : plan.outcomes)
+        table.row(
+            {modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
+             fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(base::plus_minus(o.pass_sd_hz), 1)),
+             fmt::format("{} ± {}", fixed(o.after_hz, 1),
+                         fixed(base::plus_minus(o.after_sd_hz), 1)),
+             o.is_met ? "" : "not reached"});
+    return table.text();
+}
+
+/// The session of the map, and what was taken off it to carry it on.
+Json map_json(const ShownPlan& shown) {
+    const auto& carried = shown.study.carried;
+    return {{"session", to_json(shown.history.sessions[shown.study.session].session)},
+            {"taken_g", carried ? carried->taken_g : 0.0},
+            {"taken_mm", carried ? carried->taken_mm : 0.0}};
+}
+
+Json air_json(const std::optional<trends::Air>& air) {
+    return air ? Json{{"temperature_c", air->temperature_c}, {"humidity_pct", air->humidity_pct}}
+               : Json(nullptr);
+}
+
+} // namespace
+
+Json to_json(const ShownPlan& shown) {
+    const plate::Plan& plan = shown.answer.plan;
+    Json modes = Json::array(), zones = Json::array();
+    for (const plate::PlanOutcome& o : plan.outcomes)
+        modes.push_back(outcome_json(o));
+    for (const trends::PlanZone& z : shown.answer.zones)
+        zones.push_back(zone_json(z));
+    return {{"schema", "platewright.plan/1"},
+            {"plate",
+             {{"id", shown.history.plate.id},
+              {"label", shown.history.plate.label},
+              {"instrument", shown.history.instrument.label}}},
+            {"session", to_json(shown.history.sessions[shown.study.now].session)},
+            {"map", map_json(shown)},
+            {"air", air_json(shown.study.air)},
+            {"aim", shown.aim},
+            {"status", status_word(plan.status)},
+            {"modes", modes},
+            {"wood_g", plan.wood_g},
+            {"deepest_mm", plan.deepest_mm},
+            {"thinnest_mm", plan.thinnest_mm},
+            {"pass_share", shown.answer.limits.pass_share},
+            {"zones", zones},
+            {"next", next_json(shown.answer.plan.next, shown.answer.next_words)},
+            {"fit", fit_json(shown.study)},
+            {"flexes", flexes_json(shown.study.flexes)},
+            {"hindsight", hindsight_json(shown)},
+            {"summary", plan.summary},
+            {"cautions", plan.cautions},
+            {"rests_on", shown.study.rests_on},
+            {"remarks", shown.study.remarks},
+            {"not_kept", shown.not_kept}};
+}
+
+void say(const ShownPlan& shown) {
+    const auto date_of = [&](std::size_t session) {
+        return base::local_date(shown.history.sessions[session].session.begun);
+    };
+    say(fmt::format(
+        "{} ({}), as tapped on {}, from the map of {}; the model is fitted to {} session{}",
+        shown.history.plate.label, shown.history.instrument.label, date_of(shown.study.now),
+        date_of(shown.study.session), shown.study.fitted.size(),
+        shown.study.fitted.size() == 1 ? "" : "s"));
+    for (const std::string& remark : shown.study.rests_on)
+        say("  " + remark);
+    if (shown.aim == "kept")
+        say("  It aims at the targets kept with the plate.");
+    if (!shown.answer.plan.outcomes.empty())
+        say(outcomes_table(shown.answer.plan) + "  ± is an interval of 95 %.");
+    say("\n  " + shown.answer.plan.summary);
+    say_zones(shown);
+    say_next(shown.answer.next_words);
+    for (const std::string& caution : shown.answer.plan.cautions)
+        say("  " + caution);
+    for (const std::string& remark : shown.study.remarks)
+        say("  " + remark);
+    say_flexes(shown.study.flexes);
+    say_hindsight(shown);
+    if (!shown.not_kept.empty())
+        say("  " + shown.not_kept);
+}
+
+} // namespace platewright::cli

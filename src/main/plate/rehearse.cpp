@@ -1,0 +1,99 @@
+#include "base/clock.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/find/find_session.hpp"
+#include "main/plate/hand_options.hpp"
+#include "main/plate/weighing_text.hpp"
+#include "main/question.hpp"
+#include "main/typed.hpp"
+
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string plate, session, at, depth = "0.2", across = "60";
+    bool keep = false;
+};
+
+ExitCode rehearse(const Options& o, const Common& common) {
+    plate::Cut cut;
+    cut.depth_mm = *typed_number(o.depth, "--depth", {0.01, 3, "mm"});
+    cut.across_mm = *typed_number(o.across, "--across", {15, 300, "mm"});
+    const auto store = open_to_read(common.ledger_folder());
+    const auto found =
+        store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
+    if (!found)
+        return refuse(found.fault().what, k_nothing_found);
+    const ledger::PlateHistory history = store->history(found->id).value();
+    const auto session = find_session(history, o.session);
+    if (!session)
+        return refuse(session.fault().what, k_nothing_found);
+    const auto study = trends::study_plate(history, *session);
+    if (!study)
+        return refuse(study.fault().what, k_nothing_found);
+    const auto place = place_of(o.at, study->model->form().outline);
+    if (!place)
+        return refuse(place.fault().what, k_unusable);
+    cut.at = *place;
+    auto trial = trends::try_cut(*study, cut);
+    if (!trial)
+        return refuse(trial.fault().what, k_nothing_found);
+    const auto beyond = trends::beyond_goals(*trial, trends::report_on(question_on(history)).goals,
+                                             history.sessions[study->now]);
+    common.json ? print(to_json(*trial, beyond), true) : say(*trial, beyond, history.plate.label);
+    if (!common.json)
+        for (const std::string& remark : study->remarks)
+            say(remark);
+    if (!o.keep)
+        return k_done;
+    ledger::Store writable = open_to_write(common.ledger_folder());
+    if (writable.read_only())
+        return refuse({fmt::format("The forecast is not kept, because the ledger can only be read: "
+                                   "{}.",
+                                   writable.why_read_only())},
+                      k_unusable);
+    trial->record.made = base::now();
+    writable.add(trial->record);
+    if (!common.json)
+        say("Kept: the next session's taps will be held against it.");
+    return k_done;
+}
+
+} // namespace
+
+void add_rehearse(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand(
+        "rehearse", "Try a cut on the plate's model before it is made on the wood");
+    command->footer(
+        "Full depth in the middle of the place, nothing at its rim. Says what each mode would do, "
+        "how sure that is, and\n"
+        "what to measure first to make it surer (`platewright weigh`). Wood taken off can't be put "
+        "back.\n\n"
+        "  platewright rehearse \"Wren back\" --at 40:95 --depth 0.3 --across 70\n"
+        "  platewright rehearse \"Wren back\" --at centre --keep");
+    auto o = std::make_shared<Options>();
+    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    command->add_option("--session", o->session, "The session, by date or number [the newest]")
+        ->type_name("SESSION");
+    command->add_option("--at", o->at, "Where, seen from the outside: in mm, or a place's name")
+        ->required()
+        ->type_name("X:Y|PLACE");
+    command->add_option("--depth", o->depth, "How deep in the middle")
+        ->capture_default_str()
+        ->type_name("MM");
+    command->add_option("--across", o->across, "How large the place is")
+        ->capture_default_str()
+        ->type_name("MM");
+    command->add_flag("--keep", o->keep,
+                      "You are going to make it: hold the next session's taps against it");
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback(
+        [&chosen, &common, o] { chosen = [&common, o] { return rehearse(*o, common); }; });
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,176 @@
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "bench/workbench.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/find/find_session.hpp"
+#include "main/json.hpp"
+#include "main/plate/hand_options.hpp"
+#include "main/plate/weighing_text.hpp"
+#include "main/strikes/enter_recordings.hpp"
+#include "main/tables.hpp"
+#include "main/typed.hpp"
+#include "trends/model/plate_form.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::string plate, session, at, mass, thing = "putty", doubt;
+    std::vector<std::filesystem::path> files;
+    std::vector<ledger::Id> put_away;
+    int channel = 1;
+    modes::FitParams fit;
+    bool is_band_said = false;
+};
+
+/// The weighings of the session, and the model's word on them where there is one.
+ExitCode show(const ledger::Store& store, ledger::Id plate, std::size_t session,
+              const Common& common) {
+    const ledger::PlateHistory history = store.history(plate).value();
+    const ledger::SessionHistory& one = history.sessions.at(session);
+    if (one.weighings.empty())
+        return refuse(fmt::format("The session of {} has no weighing yet: give a recording, a "
+                                  "place (--at) and a mass (--mass).",
+                                  base::local_date(one.session.begun)),
+                      k_nothing_found);
+    const auto study = trends::study_plate(history, session);
+    const ShownWeighings shown{history, session, study ? &*study : nullptr};
+    common.json ? print(to_json(shown), true) : say(shown);
+    return k_done;
+}
+
+ExitCode weigh(Options o, const Common& common) {
+    const bool takes_in = !o.files.empty();
+    ledger::WeighingRecord weighing;
+    if (takes_in) {
+        if (o.at.empty() || o.mass.empty())
+            throw CLI::ValidationError("weigh", "needs where the mass lay (--at) and how heavy it "
+                                                "is (--mass)");
+        weighing.mass_g = *typed_number(o.mass, "--mass", {0.05, 200, "g"});
+        weighing.thing =
+            typed_word(ledger::laid_thing_from_word(o.thing), "--thing", o.thing, "putty, magnets");
+        if (const auto doubt = typed_number(o.doubt, "--doubt", {0, 50, "mm"}))
+            weighing.place_sd_mm = *doubt;
+        for (const auto& path : o.files)
+            if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened)
+                return refuse(opened.fault().what + " Nothing was entered.", k_unusable);
+    }
+    ledger::Store store = open_to_write(common.ledger_folder());
+    const auto plate = find_plate(store, o.plate);
+    if (!plate)
+        return refuse(plate.fault().what, k_nothing_found);
+    ledger::PlateHistory history = store.history(plate->id).value();
+    const auto session = find_session(history, o.session);
+    if (!session)
+        return refuse(session.fault().what, k_nothing_found);
+    const ledger::SessionHistory& one = history.sessions.at(*session);
+    for (const ledger::Id id : o.put_away)
+        if (std::ranges::find(one.weighings, id, &ledger::WeighingRecord::id) ==
+            one.weighings.end())
+            return refuse(fmt::format("This session has no weighing {}. Nothing was stored.", id),
+                          k_nothing_found);
+    for (const ledger::Id id : o.put_away)
+        store.bin("weighing", id);
+    if (!takes_in)
+        return !o.put_away.empty() && one.weighings.size() == o.put_away.size()
+                   ? k_done
+                   : show(store, plate->id, *session, common);
+    if (store.read_only())
+        return refuse(fmt::format("The ledger can only be read now, because {}. Nothing was "
+                                  "entered.",
+                                  store.why_read_only()),
+                      k_unusable);
+    const auto outline =
+        trends::outline_of(history.form.value_or(trends::usual_form(history.instrument)));
+    if (!outline)
+        return refuse(outline.fault().what, k_unusable);
+    const auto place = place_of(o.at, *outline);
+    if (!place)
+        return refuse(place.fault().what, k_unusable);
+    weighing.at = *place;
+    weighing.place = base::parse_number(o.at.substr(0, o.at.find(':'))) ? "" : o.at;
+    if (!o.is_band_said)
+        o.fit = usual_fit(history);
+    bench::Workbench bench(store, o.fit);
+    bench.open_plate(plate->id);
+    bench.open_session(one.session.id);
+    const ledger::Id id = bench.begin_weighing(weighing);
+    int with = 0;
+    for (const auto& path : o.files) {
+        const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            if (tap.tap.verdict == taps::Verdict::accepted && bench.bears_mass(tap)) {
+                tap.tap.verdict = taps::Verdict::weighed;
+                ++with;
+            } else if (tap.tap.verdict == taps::Verdict::accepted && bench.is_stranger(tap)) {
+                tap.tap.verdict = taps::Verdict::stranger;
+            }
+            bench.keep(tap);
+            if (!common.json)
+                say(tap_line(tap));
+        });
+        if (!heard.trouble.empty())
+            complain(heard.trouble);
+    }
+    bench.settle();
+    bench.end_weighing();
+    if (with == 0)
+        return refuse("No tap rang with the mass on: all modes stand where the bare plate's are. "
+                      "The taps are kept as the bare plate's; nothing was weighed.",
+                      k_nothing_found);
+    if (!common.json)
+        say(fmt::format("Weighing {}: {} taps with the mass on.", id, with));
+    return show(store, plate->id, *session, common);
+}
+
+} // namespace
+
+void add_weigh(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* command = app.add_subcommand(
+        "weigh", "Weigh a plate's modes at a place, with a small mass laid on and taken off");
+    command->footer(
+        "FILE holds taps of the plate left hanging: bare, with the mass on, bare again, in that "
+        "order; which is which\n"
+        "is heard. A hundredth of the plate's mass is enough (1 g of putty, a pair of magnets), "
+        "weighed to 0.02 g. The\n"
+        "modes fall by what the place weighs in each of them: it leaves no mark, and tells what a "
+        "scraper would do\n"
+        "there. Without FILE the weighings of the session are shown.\n\n"
+        "  platewright weigh \"Wren back\" off-on-off.flac --at 0:178 --mass 1.02\n"
+        "  platewright weigh \"Wren back\"");
+    auto o = std::make_shared<Options>();
+    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    command->add_option("FILE", o->files, "Recordings of taps, in order");
+    command->add_option("--session", o->session, "The session, by date or number [the newest]")
+        ->type_name("SESSION");
+    command
+        ->add_option("--at", o->at,
+                     "Where the mass lay, seen from the outside: in mm, or a place's name")
+        ->type_name("X:Y|PLACE");
+    command->add_option("--mass", o->mass, "What was laid on, in g")->type_name("G");
+    command->add_option("--thing", o->thing, "What it was: putty or magnets")
+        ->capture_default_str()
+        ->type_name("THING");
+    command->add_option("--doubt", o->doubt, "How far off its place the mass may lie, each way [2]")
+        ->type_name("MM");
+    command->add_option("--put-away", o->put_away, "Put a weighing into the bin, by its number")
+        ->allow_extra_args(false)
+        ->type_name("N");
+    command->add_option("--channel", o->channel, "The channel of the recordings")
+        ->check(CLI::Range(1, 64))
+        ->capture_default_str();
+    add_band(*command, o->fit);
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, o, command] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return weigh(*o, common); };
+    });
+}
+
+} // namespace platewright::cli

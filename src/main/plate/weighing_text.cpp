@@ -1,0 +1,203 @@
+#include "main/plate/weighing_text.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "main/console.hpp"
+#include "modes/mode.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace platewright::cli {
+namespace {
+
+struct One {
+    const ledger::WeighingRecord& record;
+    std::vector<trends::WeighedModeShift> shifts;
+    const trends::WeighingReview* review = nullptr;
+};
+
+std::vector<One> all_of(const ShownWeighings& shown) {
+    const ledger::SessionHistory& session = shown.history.sessions.at(shown.session);
+    std::vector<One> all;
+    for (const ledger::WeighingRecord& record : session.weighings) {
+        One one{record, trends::weighed_shifts(session, record, session.session.mass_g)};
+        if (shown.study)
+            for (const trends::WeighingReview& review : shown.study->weighings)
+                if (review.record.id == record.id) {
+                    one.review = &review;
+                    one.shifts = review.shifts;
+                }
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+Json forecasts_json(const std::vector<plate::ShiftForecast>& forecasts) {
+    Json list = Json::array();
+    for (const plate::ShiftForecast& f : forecasts)
+        list.push_back({{"number", f.number},
+                        {"shift_hz", f.shift_hz},
+                        {"shift_95_hz", base::plus_minus(f.shift_sd_hz)}});
+    return list;
+}
+
+const char* word_of(plate::MeasurementKind kind) {
+    switch (kind) {
+    case plate::MeasurementKind::mass:
+        return "mass";
+    case plate::MeasurementKind::flex:
+        return "flex";
+    case plate::MeasurementKind::heights:
+        return "heights";
+    case plate::MeasurementKind::re_hang:
+        return "re_hang";
+    case plate::MeasurementKind::scales:
+        return "scales";
+    case plate::MeasurementKind::offcut:
+        return "offcut";
+    }
+    return "";
+}
+
+} // namespace
+
+Json to_json(const ShownWeighings& shown) {
+    Json list = Json::array();
+    for (const One& one : all_of(shown)) {
+        Json shifts = Json::array();
+        for (const trends::WeighedModeShift& s : one.shifts)
+            shifts.push_back({{"number", s.number},
+                              {"off_hz", s.off_hz},
+                              {"on_hz", s.on_hz},
+                              {"drift_hz", s.drift_hz},
+                              {"ln_ratio", s.shift.log_ratio},
+                              {"ln_ratio_sd", s.shift.sd}});
+        Json row{{"id", one.record.id},         {"begun", base::to_iso(one.record.begun)},
+                 {"x_mm", one.record.at.x_mm},  {"y_mm", one.record.at.y_mm},
+                 {"place", one.record.place},   {"thing", ledger::to_word(one.record.thing)},
+                 {"mass_g", one.record.mass_g}, {"place_sd_mm", one.record.place_sd_mm},
+                 {"modes", std::move(shifts)}};
+        if (one.review) {
+            row["deviations"] = one.review->deviations;
+            row["used"] = one.review->is_used;
+        }
+        list.push_back(std::move(row));
+    }
+    Json all{{"schema", "platewright.weigh/1"},
+             {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label}}},
+             {"session", shown.history.sessions.at(shown.session).session.id},
+             {"weighings", std::move(list)}};
+    if (shown.study) {
+        Json sums = Json::array();
+        for (const plate::WeighedSum& sum : shown.study->fit.weighed_sums)
+            sums.push_back({{"number", sum.number}, {"ratio", sum.ratio}, {"sd", sum.sd}});
+        all["sums"] = std::move(sums);
+        all["doubt"] = shown.study->fit.weighed_doubt;
+    }
+    return all;
+}
+
+void say(const ShownWeighings& shown) {
+    say(fmt::format("{}, session of {}: weighed modes", shown.history.plate.label,
+                    base::local_date(shown.history.sessions.at(shown.session).session.begun)));
+    for (const One& one : all_of(shown)) {
+        say(fmt::format("  {}: {:.2f} g of {} at {}x {:+.0f}, y {:.0f} mm", one.record.id,
+                        one.record.mass_g, ledger::to_word(one.record.thing),
+                        one.record.place.empty() ? "" : one.record.place + ", ", one.record.at.x_mm,
+                        one.record.at.y_mm));
+        for (const trends::WeighedModeShift& s : one.shifts)
+            say(fmt::format("      {:16} {:7.2f} Hz bare, {:7.2f} with it: {:+.2f} ± {:.2f} Hz",
+                            modes::mode_text(s.number), s.off_hz, s.on_hz, s.on_hz - s.off_hz,
+                            base::plus_minus(s.shift.sd * s.off_hz)));
+        if (one.shifts.empty())
+            say("      not enough yet: tap bare, with the mass, and bare again");
+        if (one.review)
+            say(one.review->is_used
+                    ? fmt::format("      {:.1f} deviations off the model: counts in the fit",
+                                  one.review->deviations)
+                    : fmt::format("      {:.1f} deviations off the model: left out of the fit",
+                                  one.review->deviations));
+    }
+    if (!shown.study)
+        return say("  Without a thickness map there is no model: the weighings are kept.");
+    for (const plate::WeighedSum& sum : shown.study->fit.weighed_sums)
+        say(fmt::format("  {} weighs {:.2f} ± {:.2f} of what the model has at these places "
+                        "(1 where the model is right)",
+                        modes::mode_text(sum.number), sum.ratio, base::plus_minus(sum.sd)));
+    if (!shown.study->fit.weighed_doubt.empty())
+        say("  " + shown.study->fit.weighed_doubt);
+}
+
+Json next_json(const std::vector<plate::NextMeasurement>& next,
+               const std::vector<std::string>& words) {
+    Json list = Json::array();
+    for (std::size_t k = 0; k < next.size(); ++k) {
+        const plate::NextMeasurement& m = next[k];
+        const bool is_mass = m.kind == plate::MeasurementKind::mass;
+        list.push_back({{"what", word_of(m.kind)},
+                        {"number", m.number},
+                        {"remains", m.remains},
+                        {"minutes", m.minutes},
+                        {"words", words.at(k)},
+                        {"x_mm", is_mass ? Json(m.mass.at.x_mm) : Json()},
+                        {"y_mm", is_mass ? Json(m.mass.at.y_mm) : Json()},
+                        {"mass_g", is_mass ? Json(m.mass.mass_g) : Json()}});
+    }
+    return list;
+}
+
+void say_next(const std::vector<std::string>& words) {
+    constexpr std::size_t k_most = 3;
+    if (words.empty())
+        return say("Nothing is worth measuring before it: no forecast would narrow by a tenth.");
+    say("Before it, best first, for the minutes it takes:");
+    for (std::size_t k = 0; k < std::min(k_most, words.size()); ++k)
+        say("  " + words[k]);
+}
+
+Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond) {
+    Json goals = Json::array();
+    for (const trends::BeyondGoal& one : beyond)
+        goals.push_back(
+            {{"number", one.goal.number}, {"goal_hz", one.goal.hz}, {"chance", one.chance}});
+    Json all{{"schema", "platewright.rehearse/1"},
+             {"x_mm", trial.cut.at.x_mm},
+             {"y_mm", trial.cut.at.y_mm},
+             {"across_mm", trial.cut.across_mm},
+             {"depth_mm", trial.cut.depth_mm},
+             {"wood_g", trial.wood_g},
+             {"thinnest_mm", trial.thinnest_mm},
+             {"modes", forecasts_json(trial.shifts)},
+             {"beyond", goals},
+             {"next", next_json(trial.next, trial.next_words)},
+             {"cautions", trial.cautions}};
+    if (!trial.by_taps.empty())
+        all["modes_by_taps"] = forecasts_json(trial.by_taps);
+    return all;
+}
+
+void say(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond,
+         const std::string& plate) {
+    say(fmt::format("{}: {:.2f} mm off the inside, {:.0f} mm across, at x {:+.0f}, y {:.0f} mm "
+                    "takes {:.2f} g and leaves {:.2f} mm",
+                    plate, trial.cut.depth_mm, trial.cut.across_mm, trial.cut.at.x_mm,
+                    trial.cut.at.y_mm, trial.wood_g, trial.thinnest_mm));
+    for (const plate::ShiftForecast& f : trial.shifts) {
+        std::string line = fmt::format("  {:16} {:+6.1f} ± {:.1f} Hz", modes::mode_text(f.number),
+                                       f.shift_hz, base::plus_minus(f.shift_sd_hz));
+        for (const plate::ShiftForecast& before : trial.by_taps)
+            if (before.number == f.number)
+                line += fmt::format("   (by taps alone {:+.1f} ± {:.1f})", before.shift_hz,
+                                    base::plus_minus(before.shift_sd_hz));
+        say(line);
+    }
+    for (const trends::BeyondGoal& one : beyond)
+        say("  " + trends::words_of(one));
+    say_next(trial.next_words);
+    for (const std::string& caution : trial.cautions)
+        say(caution);
+}
+
+} // namespace platewright::cli

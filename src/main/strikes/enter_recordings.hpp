@@ -1,0 +1,52 @@
+#pragma once
+#include "bench/workbench.hpp"
+#include "main/strikes/hear.hpp"
+#include "main/strikes/made.hpp"
+#include "modes/usual_band.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace platewright::cli {
+
+/// From this moment of the recording on, taps were struck here.
+struct SpotFrom {
+    double from_s = 0;
+    taps::Spot spot = taps::Spot::unknown;
+};
+
+/// Recordings that become one session.
+struct RecordingsOrder {
+    std::vector<std::filesystem::path> files;
+    int channel = 0; ///< counted from 0
+    modes::FitParams fit;
+    std::vector<SpotFrom> spots; ///< of each recording
+};
+
+struct EnteredRecordings {
+    std::optional<ledger::Id>
+        session;           ///< nothing: all taps were known already, and nothing was entered
+    int known = 0;         ///< taps that the plate had already
+    std::string known_day; ///< when it got them
+    std::vector<std::string> complaints; ///< a sentence each
+    bool unusable = false;               ///< a recording, in whole or in part
+    bool found = false;                  ///< a tap was good enough to be read
+};
+
+/// The plate's own band, for recordings of it, with what was chosen put in.
+modes::FitParams usual_fit(const ledger::PlateHistory& history,
+                           const modes::BandChoice& chosen = {});
+
+/// Reads the recordings into a new session of `session.plate`, begun with the first strike that the
+/// plate does not have yet (without recordings at once), and settles it. `on_tap` is told each tap
+/// kept. Fails: base::Failure; what was kept stays. Cost: a three-hundredth of the recordings'
+/// length.
+EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench,
+                                   const ledger::SessionRecord& session,
+                                   const RecordingsOrder& order, Made& made,
+                                   const std::function<void(const bench::HeardTap&)>& on_tap);
+
+} // namespace platewright::cli

@@ -1,0 +1,46 @@
+#pragma once
+#include "audio/force_memory.hpp"
+#include "base/result.hpp"
+#include "bench/sound/listening.hpp"
+#include "main/exit_code.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace platewright::cli {
+
+/// What a recording, heard from end to end, gave.
+struct Heard {
+    double sample_rate_hz = 0;
+    double duration_s = 0;
+    std::vector<bench::HeardTap>
+        taps; ///< sound kept of the first ones only, so that length costs no memory
+    modes::Pooled pooled;
+    std::string trouble; ///< one sentence when the file can't be used, in whole or in part
+    bool silent = false; ///< not a sample of sound in it
+    int gated = 0;       ///< accepted taps that come out of digital silence
+};
+
+/// What the taps say against the input they came through, a sentence each.
+std::vector<std::string> input_remarks(const std::filesystem::path& path, const Heard& heard);
+/// A recording opened to be heard. Faults: what Recording::open refuses, and a band that its rate
+/// can't carry.
+base::Result<std::unique_ptr<bench::Listening>>
+open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit);
+
+/// The same with a hammer's force beside the sound; `force` sees each tap with what the source
+/// remembers of it.
+using ForceSeen = std::function<void(const bench::HeardTap&, const audio::ForceMemory&)>;
+
+/// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees
+/// each tap with all its sound before it is put away.
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           const std::function<void(bench::HeardTap&)>& on_tap = {});
+/// As above, with the force of `force_channel` (counted from 0) told to `seen`.
+Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
+           int force_channel, const ForceSeen& seen);
+
+} // namespace platewright::cli

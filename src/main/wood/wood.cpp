@@ -1,0 +1,248 @@
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "ledger/limits.hpp"
+#include "main/commands.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/find/find_wood.hpp"
+#include "main/progress.hpp"
+#include "main/typed.hpp"
+#include "main/wood/wood_add.hpp"
+#include "main/wood/wood_text.hpp"
+#include "trends/review/map_review.hpp"
+
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+constexpr const char* k_schema = "platewright.wood/1";
+
+struct Options {
+    std::string wood, like, plate, moisture, thickness;
+    bool none = false;
+};
+
+std::optional<double> moisture(const Options& o) {
+    return typed_number(o.moisture, "--moisture", ledger::k_asked_moisture);
+}
+
+ReadWood read(const ledger::WoodHistory& history, const Options& o) {
+    return {history, trends::wood_figures(history, moisture(o))};
+}
+
+std::vector<ReadWood> read_stock(const ledger::Store& store, const Options& o) {
+    std::vector<ReadWood> stock;
+    ProgressLine line("reading the taps of the wood");
+    const auto progress = line.callback();
+    const std::vector<ledger::WoodHistory> woods = store.wood_stock();
+    for (const ledger::WoodHistory& one : woods) {
+        stock.push_back(read(one, o));
+        progress(static_cast<double>(stock.size()) / static_cast<double>(woods.size()));
+    }
+    line.clear();
+    return stock;
+}
+
+ExitCode nothing(const base::Fault& fault) {
+    complain(fault.what);
+    return k_nothing_found;
+}
+
+ExitCode list(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    if (!store)
+        return nothing(store.fault());
+    const std::vector<ReadWood> stock = read_stock(*store, o);
+    if (common.json) {
+        print({{"schema", k_schema}, {"woods", to_array(stock)}}, true);
+    } else if (stock.empty()) {
+        say("The ledger holds no wood yet: `platewright wood add` brings it in.");
+    } else {
+        put(stock_table(stock));
+        say("  One figure a wood; `platewright wood show` says how sure each is.");
+    }
+    return stock.empty() ? k_nothing_found : k_done;
+}
+
+ExitCode show(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    const auto history =
+        store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
+    if (!history)
+        return nothing(history.fault());
+    const ReadWood wood = read(*history, o);
+    if (common.json)
+        print({{"schema", k_schema}, {"wood", to_json(wood)}}, true);
+    else
+        put(wood_page(wood));
+    return k_done;
+}
+
+ExitCode nearest(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    const auto good =
+        store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
+    if (!good)
+        return nothing(good.fault());
+    std::vector<ReadWood> stock = read_stock(*store, o);
+    std::erase_if(stock,
+                  [&](const ReadWood& one) { return one.history.wood.id == (*good).wood.id; });
+    std::vector<trends::WoodFigures> figures;
+    for (const ReadWood& one : stock)
+        figures.push_back(one.figures);
+    const auto likenesses = trends::nearest(figures, read(*good, o).figures);
+    if (common.json) {
+        Json found = Json::array();
+        for (const trends::Likeness& one : likenesses)
+            found.push_back(to_json(one, stock[one.index]));
+        print({{"schema", k_schema}, {"like", (*good).wood.label}, {"nearest", found}}, true);
+    } else if (!likenesses.empty()) {
+        say(fmt::format("Nearest to “{}”:", (*good).wood.label));
+        put(likeness_table(likenesses, stock));
+        say("  Distance counts spreads between trees of one species; two trees met by chance are "
+            "about 1.4 apart.");
+    }
+    if (likenesses.empty())
+        complain(fmt::format(
+            "No other wood has both a density and a stiffness along the grain to set beside “{}”.",
+            (*good).wood.label));
+    return likenesses.empty() ? k_nothing_found : k_done;
+}
+
+/// What was typed, else the mean of the newest thickness map of a plate of that name.
+base::Result<double> thickness_of(const ledger::Store& store, const Options& o) {
+    if (const auto typed = typed_number(o.thickness, "--at", ledger::k_asked_thickness))
+        return *typed;
+    for (const ledger::PlateRecord& plate : store.find_plates(o.like)) {
+        const auto history = store.history(plate.id);
+        const auto session = history->sessions.empty()
+                                 ? std::nullopt
+                                 : trends::session_with_map(*history, history->sessions.size() - 1);
+        if (session)
+            if (const auto review = trends::review_map(*history, *session))
+                return review->facts.mean_mm;
+    }
+    return base::Fault{
+        fmt::format("How thick was the plate of “{}”? Say it with --at, or name a plate that has a "
+                    "thickness map.",
+                    o.like)};
+}
+
+ExitCode thickness(const Options& o, const Common& common) {
+    const auto store = open_to_read(common.ledger_folder());
+    if (!store)
+        return nothing(store.fault());
+    const auto wood = find_wood(*store, o.wood), good = find_wood(*store, o.like);
+    if (!wood || !good)
+        return nothing(wood ? good.fault() : wood.fault());
+    const auto good_mm = thickness_of(*store, o);
+    if (!good_mm)
+        return nothing(good_mm.fault());
+    const auto choice =
+        trends::thickness_for(read(*wood, o).figures, read(*good, o).figures, *good_mm);
+    if (common.json) {
+        print({{"schema", k_schema},
+               {"wood", (*wood).wood.label},
+               {"like", (*good).wood.label},
+               {"like_mm", *good_mm},
+               {"thickness", to_json(choice)}},
+              true);
+    } else {
+        say(fmt::format("“{}” for a plate like one of “{}” that is {} mm thick:",
+                        (*wood).wood.label, (*good).wood.label, base::fixed(*good_mm, 2)));
+        put(thickness_table(choice));
+        if (choice.mass_share_when_stiff)
+            say(fmt::format("  As stiff in the mean, it weighs {} % of the other.",
+                            base::fixed(100.0 * *choice.mass_share_when_stiff, 0)));
+        say("  Outline and arching taken to be the same; wood taken off can't be put back: stop "
+            "above, and tap.");
+    }
+    return k_done;
+}
+
+ExitCode carve(const Options& o, const Common& common) {
+    ledger::Store store = open_to_write(common.ledger_folder());
+    if (store.read_only())
+        throw base::Failure(
+            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was changed.",
+                        store.folder().string(), store.why_read_only()));
+    const auto plate = find_plate(store, o.plate);
+    if (!plate)
+        return nothing(plate.fault());
+    if (o.none) {
+        store.set_carved(plate->id, std::nullopt);
+        say(fmt::format("“{}” is not said to be of any wood now.", plate->label));
+        return k_done;
+    }
+    const auto wood = find_wood(store, o.wood);
+    if (!wood)
+        return nothing(wood.fault());
+    store.set_carved(plate->id, (*wood).wood.id);
+    say(fmt::format("“{}” is carved from “{}”: its model starts from what that wood told.",
+                    plate->label, (*wood).wood.label));
+    return k_done;
+}
+
+using Act = ExitCode (*)(const Options&, const Common&);
+
+CLI::App* subcommand(CLI::App& wood, const char* name, const char* what, Act act, Common& common,
+                     Chosen& chosen, const std::shared_ptr<Options>& o, bool reads) {
+    auto* command = wood.add_subcommand(name, what);
+    add_ledger(*command, common);
+    if (reads) {
+        command
+            ->add_option("--moisture", o->moisture,
+                         "Give all figures at this moisture of the wood, in % [as each was]")
+            ->type_name("PCT");
+        add_json(*command, common);
+    }
+    command->callback(
+        [&chosen, &common, o, act] { chosen = [&common, o, act] { return act(*o, common); }; });
+    return command;
+}
+
+} // namespace
+
+void add_wood(CLI::App& app, Common& common, Chosen& chosen) {
+    auto* wood =
+        app.add_subcommand("wood", "The wood in stock: what its taps tell, and what to make of it");
+    wood->require_subcommand(1);
+    wood->footer("`platewright wood add --help` and so on teach each part.");
+    add_wood_add(*wood, common, chosen);
+    const auto o = std::make_shared<Options>();
+    subcommand(*wood, "list", "All wood with its density, stiffness, speed of sound and Q", list,
+               common, chosen, o, true);
+    auto* one =
+        subcommand(*wood, "show", "All that is known of one wood", show, common, chosen, o, true);
+    one->add_option("WOOD", o->wood, "The wood, by name or number, or a plate carved from it")
+        ->required();
+    auto* near = subcommand(*wood, "nearest",
+                            "Which wood comes nearest to the one that made the good instrument",
+                            nearest, common, chosen, o, true);
+    near->add_option("WOOD", o->wood, "The good wood, or a plate carved from it")->required();
+    auto* thick = subcommand(*wood, "thickness",
+                             "How thick a plate of a wood is to be, to be like one of another",
+                             thickness, common, chosen, o, true);
+    thick->add_option("WOOD", o->wood, "The wood to be used")->required();
+    thick->add_option("--like", o->like, "The good wood, or a plate carved from it")
+        ->required()
+        ->type_name("WOOD");
+    thick
+        ->add_option("--at", o->thickness,
+                     "Its plate's thickness in mm [the mean of its newest map]")
+        ->type_name("MM");
+    auto* from = subcommand(*wood, "carve", "Say what a plate was carved from", carve, common,
+                            chosen, o, false);
+    from->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    auto* what = from->add_option("WOOD", o->wood, "The wood, by name or number");
+    from->add_flag("--none", o->none, "Take back what was said")->excludes(what);
+    from->callback([&chosen, &common, o] {
+        if (o->wood.empty() && !o->none)
+            throw CLI::ValidationError("WOOD", "name the wood, or give --none");
+        chosen = [&common, o] { return carve(*o, common); };
+    });
+}
+
+} // namespace platewright::cli

@@ -1,0 +1,237 @@
+#include "main/wood/wood_add.hpp"
+
+#include "audio/recording.hpp"
+#include "base/failure.hpp"
+#include "base/text.hpp"
+#include "bench/wood/stock.hpp"
+#include "ledger/limits.hpp"
+#include "main/console.hpp"
+#include "main/find/find_plate.hpp"
+#include "main/find/find_wood.hpp"
+#include "main/strikes/hear.hpp"
+#include "main/strikes/known_strikes.hpp"
+#include "main/tables.hpp"
+#include "main/typed.hpp"
+#include "main/wood/wood_text.hpp"
+#include "trends/wood/wood_taps.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <memory>
+
+namespace platewright::cli {
+namespace {
+
+struct Options {
+    std::vector<std::filesystem::path> files;
+    modes::FitParams fit;
+    bool is_band_said = false;
+    std::string label, species, origin, notes, piece = "board", when;
+    std::string along, across, thickness, thin_edge, unevenness, mass, temperature, humidity,
+        moisture;
+    std::vector<std::string> motions;
+    int channel = 1;
+};
+
+trends::TypedMotion parse_motion(const std::string& text) {
+    const auto equals = std::min(text.find('='), text.size());
+    const auto at = std::min(text.find('@', equals), text.size());
+    const auto motion = ledger::wood_motion_from_word(text.substr(0, equals));
+    const auto hz = base::parse_number(
+        text.substr(std::min(equals + 1, text.size()), at - std::min(equals + 1, at)));
+    const auto q = at < text.size() ? base::parse_number(text.substr(at + 1)) : std::nullopt;
+    if (!motion || !hz || *hz < 10 || *hz > 40000 ||
+        (at < text.size() && (!q || *q < 1 || *q > 10000)))
+        throw CLI::ValidationError(
+            "--motion", fmt::format("“{}” is no motion: give MOTION=HZ or MOTION=HZ@Q, MOTION one "
+                                    "of along, across, twist, sound_along, sound_across",
+                                    text));
+    return {*motion, *hz, q};
+}
+
+ledger::WoodTestRecord checked_test(const Options& o) {
+    ledger::WoodTestRecord test;
+    test.piece = typed_word(ledger::piece_from_word(o.piece), "--piece", o.piece,
+                            "billet, wedge, bar, board");
+    test.along_mm = *typed_number(o.along, "--along", ledger::k_along);
+    test.across_mm = *typed_number(o.across, "--across", ledger::k_across);
+    test.thickness_mm = *typed_number(o.thickness, "--thickness", ledger::k_thickness);
+    test.thin_edge_mm = typed_number(o.thin_edge, "--thin-edge", {0, test.thickness_mm, "mm"});
+    test.thickness_sd_mm = typed_number(o.unevenness, "--uneven", ledger::k_unevenness);
+    test.mass_g = typed_number(o.mass, "--mass", ledger::k_wood_mass);
+    test.temperature_c = typed_number(o.temperature, "--temperature", ledger::k_temperature);
+    test.humidity_pct = typed_number(o.humidity, "--humidity", ledger::k_humidity);
+    test.moisture_pct = typed_number(o.moisture, "--moisture", ledger::k_moisture);
+    test.notes = o.notes;
+    test.at = typed_moment(o.when, "--when");
+    return test;
+}
+
+/// All that was heard: the modes of all files, and the taps with their sound.
+struct HeardWood {
+    std::vector<modes::Mode> modes;
+    std::vector<bench::HeardTap> taps;
+    std::string trouble;
+};
+
+HeardWood hear_all(const Options& o, bool json, base::Timestamp now, KnownStrikes& known) {
+    HeardWood all;
+    for (const auto& path : o.files) {
+        const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
+            if (known.has(tap.tap, now))
+                return;
+            if (!json)
+                say(tap_line(tap));
+            all.taps.push_back(tap);
+        });
+        if (!heard.trouble.empty())
+            all.trouble = heard.trouble;
+    }
+    all.modes = bench::pool(all.taps, o.fit).modes; // of all files together, as `again` does
+    return all;
+}
+
+void keep(ledger::Store& store, const ledger::WoodTestRecord& test,
+          const std::vector<ledger::WoodModeRecord>& modes,
+          const std::vector<bench::HeardTap>& taps) {
+    const ledger::Id id = store.add(test, modes);
+    for (const bench::HeardTap& heard : taps) {
+        ledger::TapRecord record;
+        record.at = test.at;
+        record.verdict = heard.tap.verdict;
+        record.spot = heard.tap.spot;
+        store.add_wood_tap(id, record, heard.tap);
+    }
+}
+
+ExitCode add(Options o, const Common& common) {
+    o.label = typed_label(o.label, "WOOD");
+    ledger::WoodTestRecord test = checked_test(o);
+    std::vector<trends::TypedMotion> typed;
+    for (const std::string& text : o.motions)
+        typed.push_back(parse_motion(text));
+    for (const auto& path : o.files)
+        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
+            complain(opened.fault().what + " Nothing was kept.");
+            return k_unusable;
+        }
+    ledger::Store store = open_to_write(common.ledger_folder());
+    if (store.read_only())
+        throw base::Failure(
+            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
+                        store.folder().string(), store.why_read_only()));
+    KnownStrikes known;
+    for (const ledger::WoodHistory& one : store.wood_stock())
+        for (const ledger::WoodTest& earlier : one.tests)
+            if (one.wood.label == o.label)
+                known.add(earlier.taps, earlier.record.at);
+    constexpr double audible_hz = 20000; // and no more: a chip of wood is no piece
+    if (!o.is_band_said)
+        o.fit.high_hz = std::clamp(trends::highest_motion_hz(test), o.fit.high_hz, audible_hz);
+    const HeardWood heard = hear_all(o, common.json, test.at, known);
+    if (heard.taps.empty() && known.met() > 0) {
+        complain(fmt::format("All {} taps are in the test of {} already: nothing was kept.",
+                             known.met(), known.day()));
+        return k_unusable;
+    }
+    if (known.met() > 0)
+        complain(
+            fmt::format("{} of the taps are in the test of {} already, and were not kept again.",
+                        known.met(), known.day()));
+    test.wood = bench::wood_called(
+        store, {.label = o.label, .species = o.species, .origin = o.origin, .created = test.at});
+    const auto wood = find_wood(store, std::to_string(test.wood));
+    const trends::RecognisedMotions found = trends::recognise(
+        heard.modes, test, (*wood).wood.species, typed, std::string(modes::k_analysis_version));
+    keep(store, test, found.modes, heard.taps);
+    ReadWood kept{*find_wood(store, std::to_string(test.wood)), {}};
+    kept.figures = trends::wood_figures(kept.history);
+    if (common.json) {
+        print({{"schema", "platewright.wood/1"}, {"wood", to_json(kept)}, {"doubts", found.doubts}},
+              true);
+    } else {
+        put(wood_page(kept));
+        for (const std::string& doubt : found.doubts)
+            say("  " + doubt);
+    }
+    if (!heard.trouble.empty())
+        complain(heard.trouble + " What was heard is kept.");
+    const bool silent = !o.files.empty() && heard.modes.empty();
+    return !heard.trouble.empty() ? k_unusable : silent ? k_nothing_found : k_done;
+}
+
+void add_measures(CLI::App& command, Options& o) {
+    command.add_option("--piece", o.piece, "billet, wedge, bar or board")
+        ->type_name("PIECE")
+        ->capture_default_str();
+    command.add_option("--along", o.along, "Extent along the grain in mm; a decimal comma is fine")
+        ->required()
+        ->type_name("MM");
+    command.add_option("--across", o.across, "Extent across it in mm")->required()->type_name("MM");
+    command.add_option("--thickness", o.thickness, "Thickness in mm; of a wedge: its thick edge")
+        ->required()
+        ->type_name("MM");
+    command.add_option("--thin-edge", o.thin_edge, "Thin edge of a wedge in mm")->type_name("MM");
+    command
+        .add_option("--uneven", o.unevenness,
+                    "How far the thickness strays, standard deviation in mm [0.05]")
+        ->type_name("MM");
+    command.add_option("--mass", o.mass, "Weighed mass in g")->type_name("G");
+    command.add_option("--temperature", o.temperature, "Air it had settled to, in °C")
+        ->type_name("C");
+    command.add_option("--humidity", o.humidity, "Its relative humidity in %")->type_name("PCT");
+    command.add_option("--moisture", o.moisture, "Moisture of the wood by a meter, % of dry mass")
+        ->type_name("PCT");
+}
+
+} // namespace
+
+void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
+    auto* command = wood.add_subcommand(
+        "add", "Bring a piece of wood into the ledger, measured, weighed and tapped");
+    command->footer("Wood of that name that is there already gets another test: a bar cut from the "
+                    "billet, the board made\n"
+                    "of the wedge. Motions are found in the recordings, or said with --motion: "
+                    "bending along and across the\n"
+                    "grain, the twist of a board, and the sound of a piece struck on its end.\n\n"
+                    "  platewright wood add \"Spruce 7\" --species norway_spruce --along 400 "
+                    "--across 190 --thickness 4,2 \\\n"
+                    "    --mass 137,5 --temperature 20 --humidity 47 spruce-7.wav\n"
+                    "  platewright wood add \"Spruce 7\" --piece bar --along 400 --across 30 "
+                    "--thickness 6 --mass 31 --motion along=226,4@110");
+    auto o = std::make_shared<Options>();
+    command->add_option("WOOD", o->label, "Its name in your stock")->required();
+    command->add_option("FILE", o->files, "Recordings of its taps");
+    command
+        ->add_option("--species", o->species,
+                     "Handbook wood, where it is new: sitka_spruce, engelmann_spruce, "
+                     "norway_spruce, sugar_maple, red_maple")
+        ->type_name("KEY")
+        ->check([](const std::string& key) {
+            return plate::find_species(key) ? std::string()
+                                            : "“" + key + "” is none of the handbook's";
+        });
+    command->add_option("--origin", o->origin, "Where from, when felled, in your words")
+        ->type_name("TEXT");
+    add_measures(*command, *o);
+    command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")
+        ->allow_extra_args(false)
+        ->type_name("MOTION=HZ[@Q]");
+    command->add_option("--notes", o->notes, "Notes on the test")->type_name("TEXT");
+    command
+        ->add_option("--when", o->when,
+                     "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
+        ->type_name("DATE");
+    command->add_option("--channel", o->channel, "Channel to read, counted from 1")
+        ->check(CLI::Range(1, 1024))
+        ->capture_default_str();
+    add_band(*command, o->fit);
+    add_ledger(*command, common);
+    add_json(*command, common);
+    command->callback([&chosen, &common, command, o] {
+        o->is_band_said = command->count("--band") > 0;
+        chosen = [&common, o] { return add(*o, common); };
+    });
+}
+
+} // namespace platewright::cli

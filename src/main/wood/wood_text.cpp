@@ -1,0 +1,195 @@
+#include "main/wood/wood_text.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "ledger/record.hpp"
+#include "main/console.hpp"
+
+#include <fmt/format.h>
+
+namespace platewright::cli {
+namespace {
+
+using trends::Figure;
+
+Json figure_json(const std::optional<Figure>& figure) {
+    return figure ? Json{{"value", figure->value}, {"sd", figure->sd}} : Json(nullptr);
+}
+
+Json figures_json(const trends::WoodFigures& f) {
+    return {{"moisture_pct", or_null(f.moisture_pct)},
+            {"density_kg_m3", figure_json(f.density_kg_m3)},
+            {"e_l_gpa", figure_json(f.e_l_gpa)},
+            {"e_r_gpa", figure_json(f.e_r_gpa)},
+            {"g_lr_gpa", figure_json(f.g_lr_gpa)},
+            {"sound_l_m_s", figure_json(f.sound_l_m_s)},
+            {"sound_r_m_s", figure_json(f.sound_r_m_s)},
+            {"radiation", figure_json(f.radiation)},
+            {"q_along", figure_json(f.q_along)},
+            {"q_across", figure_json(f.q_across)},
+            {"q_twist", figure_json(f.q_twist)}};
+}
+
+Json test_json(const ledger::WoodTest& test) {
+    const ledger::WoodTestRecord& r = test.record;
+    Json modes = Json::array();
+    for (const ledger::WoodModeRecord& mode : test.modes)
+        modes.push_back(to_json(mode));
+    return {{"id", r.id},
+            {"at", base::to_iso(r.at)},
+            {"piece", ledger::to_word(r.piece)},
+            {"along_mm", r.along_mm},
+            {"across_mm", r.across_mm},
+            {"thickness_mm", r.thickness_mm},
+            {"thin_edge_mm", or_null(r.thin_edge_mm)},
+            {"thickness_sd_mm", or_null(r.thickness_sd_mm)},
+            {"mass_g", or_null(r.mass_g)},
+            {"temperature_c", or_null(r.temperature_c)},
+            {"humidity_pct", or_null(r.humidity_pct)},
+            {"moisture_pct", or_null(trends::moisture_of(r))},
+            {"notes", r.notes},
+            {"recordings", test.taps.size()},
+            {"modes", modes}};
+}
+
+std::string number(const std::optional<Figure>& figure, int decimals) {
+    return figure ? base::fixed(figure->value, decimals) : "–";
+}
+std::string with_sd(const std::optional<Figure>& figure, int decimals) {
+    return figure ? fmt::format("{} ± {}", base::fixed(figure->value, decimals),
+                                base::fixed(base::plus_minus(figure->sd), decimals))
+                  : "–";
+}
+
+std::string test_line(const ledger::WoodTest& test) {
+    const ledger::WoodTestRecord& r = test.record;
+    std::string line =
+        fmt::format("  {}: {}, {} mm along the grain, {} across, {} thick", base::local_date(r.at),
+                    ledger::to_word(r.piece), base::fixed(r.along_mm, 1),
+                    base::fixed(r.across_mm, 1), base::fixed(r.thickness_mm, 2));
+    if (r.thin_edge_mm)
+        line += fmt::format(" (thin edge {})", base::fixed(*r.thin_edge_mm, 2));
+    if (r.mass_g)
+        line += fmt::format(", {} g", base::fixed(*r.mass_g, 1));
+    if (const auto moisture = trends::moisture_of(r))
+        line += fmt::format(", {} % moisture {}", base::fixed(*moisture, 1),
+                            r.moisture_pct ? "measured" : "by its air");
+    for (const ledger::WoodModeRecord& m : test.modes)
+        line +=
+            fmt::format("\n      {}: {} Hz{}{}", ledger::to_text(m.motion),
+                        base::fixed(m.frequency_hz, 1), m.q ? ", Q " + base::fixed(*m.q, 0) : "",
+                        m.taps == 0 ? ", typed" : fmt::format(", in {} taps", m.taps));
+    return line + "\n";
+}
+
+} // namespace
+
+Json to_json(const ledger::WoodModeRecord& m) {
+    return {{"motion", ledger::to_word(m.motion)},
+            {"hz", m.frequency_hz},
+            {"hz_sd", m.frequency_sd_hz},
+            {"q", or_null(m.q)},
+            {"q_sd", or_null(m.q_sd)},
+            {"taps", m.taps}};
+}
+
+Json to_json(const ReadWood& wood) {
+    Json tests = Json::array();
+    for (const ledger::WoodTest& test : wood.history.tests)
+        tests.push_back(test_json(test));
+    const ledger::WoodRecord& w = wood.history.wood;
+    return {{"id", w.id},
+            {"label", w.label},
+            {"species", w.species},
+            {"origin", w.origin},
+            {"notes", w.notes},
+            {"plates", wood.history.plates},
+            {"tests", tests},
+            {"figures", figures_json(wood.figures)},
+            {"remarks", wood.figures.remarks}};
+}
+
+Json to_json(const trends::Likeness& likeness, const ReadWood& wood) {
+    Json figures = Json::array();
+    for (const trends::ComparedFigure& f : likeness.figures)
+        figures.push_back({{"what", f.what}, {"ratio", f.ratio}, {"deviations", f.deviations}});
+    return {{"id", wood.history.wood.id},
+            {"label", wood.history.wood.label},
+            {"distance", likeness.distance},
+            {"figures", figures}};
+}
+
+Json to_json(const trends::ThicknessChoice& c) {
+    return {{"stiff_along_mm", figure_json(c.stiff_along_mm)},
+            {"stiff_across_mm", figure_json(c.stiff_across_mm)},
+            {"stiff_mm", figure_json(c.stiff_mm)},
+            {"heavy_mm", figure_json(c.heavy_mm)},
+            {"tuned_mm", figure_json(c.tuned_mm)},
+            {"mass_share_when_stiff", or_null(c.mass_share_when_stiff)}};
+}
+
+std::string stock_table(std::span<const ReadWood> stock) {
+    Table table({"wood", "species", "kg/m³", "E along", "across", "G, GPa", "m/s along", "c/ρ",
+                 "Q along", "across", "plates"});
+    for (const ReadWood& wood : stock) {
+        const trends::WoodFigures& f = wood.figures;
+        const auto species = plate::find_species(wood.history.wood.species);
+        table.row({wood.history.wood.label,
+                   species ? std::string(wording::say(species->name)) : "–",
+                   number(f.density_kg_m3, 0), number(f.e_l_gpa, 1), number(f.e_r_gpa, 2),
+                   number(f.g_lr_gpa, 2), number(f.sound_l_m_s, 0), number(f.radiation, 1),
+                   number(f.q_along, 0), number(f.q_across, 0),
+                   std::to_string(wood.history.plates.size())});
+    }
+    return table.text();
+}
+
+std::string wood_page(const ReadWood& wood) {
+    const ledger::WoodRecord& w = wood.history.wood;
+    const trends::WoodFigures& f = wood.figures;
+    std::string page = w.label + (w.origin.empty() ? "" : ", " + w.origin) + "\n";
+    if (!w.notes.empty())
+        page += "  " + w.notes + "\n";
+    for (const ledger::WoodTest& test : wood.history.tests)
+        page += test_line(test);
+    Table table({"figure (95 %)", "along the grain", "across", "shear"});
+    table.row(
+        {"stiffness, GPa", with_sd(f.e_l_gpa, 2), with_sd(f.e_r_gpa, 2), with_sd(f.g_lr_gpa, 2)});
+    table.row({"speed of sound, m/s", with_sd(f.sound_l_m_s, 0), with_sd(f.sound_r_m_s, 0), ""});
+    table.row({"Q", with_sd(f.q_along, 0), with_sd(f.q_across, 0), with_sd(f.q_twist, 0)});
+    page += table.text();
+    page += fmt::format("  density {} kg/m³, radiation ratio {} m⁴/(kg s){}\n",
+                        with_sd(f.density_kg_m3, 0), with_sd(f.radiation, 1),
+                        f.moisture_pct
+                            ? fmt::format(", all at {} % moisture", base::fixed(*f.moisture_pct, 1))
+                            : "");
+    for (const std::string& remark : f.remarks)
+        page += "  " + remark + "\n";
+    return page;
+}
+
+std::string likeness_table(std::span<const trends::Likeness> list,
+                           std::span<const ReadWood> stock) {
+    Table table({"wood", "distance", "figures in % of the other's"});
+    for (const trends::Likeness& one : list) {
+        std::string figures;
+        for (const trends::ComparedFigure& f : one.figures)
+            figures += fmt::format("{}{} {}", figures.empty() ? "" : ", ", f.what,
+                                   base::fixed(100.0 * f.ratio, 0));
+        table.row({stock[one.index].history.wood.label, base::fixed(one.distance, 2), figures});
+    }
+    return table.text();
+}
+
+std::string thickness_table(const trends::ThicknessChoice& c) {
+    Table table({"to be like it in", "mm (95 %)"});
+    table.row({"bending stiffness along the grain", with_sd(c.stiff_along_mm, 2)});
+    table.row({"bending stiffness across", with_sd(c.stiff_across_mm, 2)});
+    table.row({"both in the mean", with_sd(c.stiff_mm, 2)});
+    table.row({"the tap tone of a flat plate", with_sd(c.tuned_mm, 2)});
+    table.row({"mass", with_sd(c.heavy_mm, 2)});
+    return table.text();
+}
+
+} // namespace platewright::cli

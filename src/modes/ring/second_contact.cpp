@@ -1,0 +1,119 @@
+#include "modes/ring/second_contact.hpp"
+
+#include "modes/signal/prepared.hpp"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <numbers>
+#include <optional>
+
+namespace platewright::modes {
+namespace {
+
+using Complex = std::complex<double>;
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+using std::numbers::pi;
+
+// Set on simulated sessions of soft contacts, whole kinds of plate left out in turn
+// (docs/detection-results.md).
+constexpr double k_untold = 0.005;     // of a single strike's energy the fit leaves less
+constexpr double k_told_again = 0.006; // of its energy: -22 dB
+
+constexpr double k_window_s = 0.4;
+constexpr double k_first_s = 0.004, k_last_s = 0.31,
+                 k_step_s = 0.005; // from the ring's first sample
+constexpr double k_weak_db = -45;  // weaker modes are not taken out
+constexpr std::size_t k_most = 30, k_most_again = 8;
+
+/// The strongest first; those the channel is to report.
+std::vector<Mode> strongest(std::span<const Mode> of_plate, const ChannelPlan& plan) {
+    std::vector<Mode> modes;
+    std::ranges::copy_if(of_plate, std::back_inserter(modes), [&](const Mode& mode) {
+        return mode.level_db > k_weak_db && mode.frequency_hz > plan.low_hz &&
+               mode.frequency_hz < plan.high_hz;
+    });
+    std::ranges::sort(modes, std::ranges::greater{}, &Mode::level_db);
+    modes.resize(std::min(modes.size(), k_most));
+    return modes;
+}
+
+/// Decaying sinusoids, a pair of columns a mode.
+MatrixXd waves_of(const std::vector<Mode>& modes, const PreparedChannel& channel, Index samples) {
+    MatrixXd waves(samples, 2 * std::ssize(modes));
+    for (Index k = 0; k < std::ssize(modes); ++k) {
+        const Mode& mode = modes[static_cast<std::size_t>(k)];
+        const double turn = 2 * pi / channel.rate_hz;
+        const Complex step = std::exp(
+            Complex(-0.5 * mode.frequency_hz / mode.q, mode.frequency_hz - channel.plan.offset_hz) *
+            turn);
+        Complex wave = 1;
+        for (Index n = 0; n < samples; ++n, wave *= step) {
+            waves(n, 2 * k) = wave.real();
+            waves(n, 2 * k + 1) = wave.imag();
+        }
+    }
+    return waves;
+}
+
+} // namespace
+
+double told_by_second_contact(const taps::Tap& tap, std::span<const Mode> of_plate,
+                              const FitParams& params) {
+    const ChannelPlan plan =
+        plan_channels(tap.sample_rate_hz, params.low_hz, params.high_hz).front();
+    const std::vector<Mode> modes = strongest(of_plate, plan);
+    const auto channel = prepare(tap, plan, params.skip_s);
+    if (!channel || modes.empty())
+        return 0;
+    const auto samples = static_cast<Index>(std::min<double>(
+        static_cast<double>(channel->white.ring.size()), k_window_s * channel->rate_hz));
+    const Index again = 2 * static_cast<Index>(std::min(modes.size(), k_most_again));
+    const MatrixXd waves = waves_of(modes, *channel, samples);
+    if (samples < 4 * (waves.cols() + again))
+        return 0;
+    // A small change of a pole adds n times its wave.
+    MatrixXd once(samples, waves.cols() + again);
+    once.leftCols(waves.cols()) = waves;
+    for (Index n = 0; n < samples; ++n)
+        once.block(n, waves.cols(), 1, again) =
+            static_cast<double>(n) / static_cast<double>(samples) * waves.block(n, 0, 1, again);
+    const MatrixXd base = Eigen::HouseholderQR<MatrixXd>(once).householderQ() *
+                          MatrixXd::Identity(samples, once.cols());
+    const VectorXd heard = Eigen::Map<const VectorXd>(channel->white.ring.data(), samples);
+    const VectorXd left = heard - base * (base.transpose() * heard);
+    double most = 0;
+    for (double at_s = k_first_s; at_s < k_last_s; at_s += k_step_s) {
+        const auto at = static_cast<Index>(at_s * channel->rate_hz);
+        if (samples - at < 4 * again)
+            break;
+        MatrixXd anew = MatrixXd::Zero(samples, again);
+        anew.bottomRows(samples - at) = waves.topLeftCorner(samples - at, again);
+        anew -= base *
+                (base.bottomRows(samples - at).transpose() * anew.bottomRows(samples - at)).eval();
+        const VectorXd along = anew.transpose() * left;
+        MatrixXd square = anew.transpose() * anew;
+        square.diagonal().array() += 1e-9 * square.trace(); // what the base tells already
+        most = std::max(most, along.dot(square.ldlt().solve(along)));
+    }
+    return most / heard.squaredNorm();
+}
+
+bool leaves_much_untold(const InputEvidence& input) {
+    return input.untold > k_untold || input.room.share > 0;
+}
+
+bool was_struck_again(const taps::Tap& tap, const InputEvidence& input,
+                      std::span<const FittedTap> others, const FitParams& params) {
+    constexpr std::size_t fewest = 2;
+    if (others.size() < fewest || tap.samples.empty() || !leaves_much_untold(input) ||
+        is_in_room(others))
+        return false;
+    return told_by_second_contact(tap, pool(others, params).modes, params) > k_told_again;
+}
+
+} // namespace platewright::modes

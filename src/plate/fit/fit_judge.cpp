@@ -1,0 +1,95 @@
+#include "modes/mode.hpp"
+#include "plate/fit/fit_inside.hpp"
+#include "wording/say.hpp"
+
+#include <Eigen/Cholesky>
+
+#include <cmath>
+
+namespace platewright::plate {
+namespace {
+
+constexpr double k_far = 2.5;           // deviations of a constant from its prior: implausible
+constexpr double k_wild_residual = 4.0; // deviations of a mode
+
+std::string_view name_of(FitUnknown u) {
+    switch (u) {
+    case FitUnknown::e_l:
+        return wording::say("stiffness along the grain");
+    case FitUnknown::e_r:
+        return wording::say("stiffness across the grain");
+    case FitUnknown::g_lr:
+        return wording::say("shear stiffness");
+    case FitUnknown::rest:
+        return wording::say("stiffness through the thickness");
+    case FitUnknown::density:
+        return wording::say("density");
+    case FitUnknown::thickness:
+        return wording::say("thickness");
+    case FitUnknown::arch:
+    case FitUnknown::long_fullness:
+    case FitUnknown::cross_fullness:
+    case FitUnknown::departures:
+        return wording::say("the arch's shape");
+    }
+    return "";
+}
+
+// How far each unknown was pulled, in its own deviations; the arch as one, for its many unknowns
+// share what is pulled.
+Eigen::Matrix<double, k_first_arch_unknown + 1, 1> pulled(const FitVector& unknowns,
+                                                          const FitMatrix& prior) {
+    Eigen::Matrix<double, k_first_arch_unknown + 1, 1> away;
+    away.head<k_first_arch_unknown>() = unknowns.head<k_first_arch_unknown>().cwiseQuotient(
+        prior.diagonal().head<k_first_arch_unknown>().cwiseSqrt());
+    const ArchShift arch = unknowns.tail<k_arch_unknowns>();
+    away[k_first_arch_unknown] = std::sqrt(
+        arch.dot(prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>().ldlt().solve(arch)));
+    return away;
+}
+
+std::string amount(const PlateModel& model, const PlateFit& fit, int unknown) {
+    if (unknown < k_thickness)
+        return wording::figure(100.0 * std::expm1(fit.unknowns[unknown]), 0) + " %";
+    if (unknown == k_thickness)
+        return wording::figure(fit.unknowns[unknown], 2) + " mm";
+    const Eigen::VectorXd moved =
+        model.surface(model.thickness_at([](Point) { return 1.0; }), fit.arch).outside_mm -
+        model.surface(model.thickness_at([](Point) { return 1.0; })).outside_mm;
+    Eigen::Index worst = 0;
+    moved.cwiseAbs().maxCoeff(&worst);
+    return wording::figure(moved[worst], 1) + " mm";
+}
+
+} // namespace
+
+void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
+    int farthest = 0;
+    const auto away = pulled(fit.unknowns, prior).cwiseAbs().eval();
+    away.maxCoeff(&farthest);
+    const FitResidual* worst = nullptr;
+    for (const auto& r : fit.residuals)
+        if (r.row == FitRow::mode &&
+            (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
+            worst = &r;
+    const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
+    fit.is_plausible = away[farthest] <= k_far && !is_wild;
+    if (fit.is_plausible)
+        return;
+    fit.doubt = wording::say("No plausible wood gives these frequencies.");
+    if (away[farthest] > k_far)
+        fit.doubt += " " + wording::say("It would have to be off by this much: {}, {}.",
+                                        name_of(static_cast<FitUnknown>(farthest)),
+                                        amount(model, fit, farthest));
+    if (worst)
+        fit.doubt +=
+            " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
+                               modes::mode_text(worst->number), wording::figure(worst->measured, 1),
+                               wording::figure(worst->modelled, 1));
+    fit.doubt += " ";
+    fit.doubt +=
+        wording::say("A mode may be named wrongly, or the thickness map, the arching or the "
+                     "mass may not be this plate's.");
+}
+
+} // namespace platewright::plate

@@ -1,0 +1,81 @@
+#pragma once
+/// Where to take how much wood, so that modes come to where the maker wants them.
+
+#include "plate/fit/fit.hpp"
+#include "plate/fit/next_measurement.hpp"
+#include "plate/plan/removal.hpp"
+
+#include <string>
+#include <vector>
+
+namespace platewright::plate {
+
+/// A mode and where it should go.
+struct PlanTarget {
+    int number = 0;
+    double now_hz = 0.0; // as tapped in the newest session
+    double want_hz = 0.0;
+    double firmness = 1.0; // 1: to be met; 0.05: to be held softly
+};
+
+/// What the plan must keep to.
+struct PlanLimits {
+    StrokeField field;
+    double least_mm = 2.0;   // no place thinner than this (common practice: 2.0 for violins)
+    double deepest_mm = 0.8; // taken at any place
+    double pass_share = 0.4; // of the whole, before tapping again: a third to a half
+};
+
+/// A mode in the plan: tapped values, and what is expected after the pass and after all of it.
+struct PlanOutcome {
+    int number = 0;
+    double now_hz = 0.0;
+    double want_hz = 0.0;
+    double after_hz = 0.0;
+    double after_sd_hz = 0.0; // of the shift: wood and model; not of the tap
+    double pass_hz = 0.0;
+    double pass_sd_hz = 0.0;
+    bool is_met = false; // within 0.3 Hz, or softly held
+};
+
+enum class PlanStatus { ok, nothing_to_do, not_reachable, modes_lost };
+
+/// A removal that no scraper makes: nothing is taken.
+inline constexpr double k_no_removal_mm = 0.01;
+
+/// A proposal, never an order.
+struct Plan {
+    PlanStatus status = PlanStatus::nothing_to_do;
+    Eigen::VectorXd depths_mm;  // a stroke each
+    Eigen::VectorXd removal_mm; // at the nodes, all of it
+    Eigen::VectorXd pass_mm;    // at the nodes, the next pass
+    std::vector<PlanOutcome> outcomes;
+    double wood_g = 0.0;
+    double deepest_mm = 0.0;
+    double thinnest_mm = 0.0; // that would be left
+    int solves = 0;
+    std::vector<NextMeasurement> next; // what would narrow what is expected, best first
+    std::string summary;               // what it comes to, in a sentence or two
+    std::vector<std::string> cautions;
+};
+
+/// Finds the least wood to take, smooth at the scale of a scraper, that brings the modes to their
+/// targets: bounded least squares on the sensitivities (thinning_gradient), solved again with the
+/// wood taken until the model itself meets the targets. Targets count as shifts from the tapped
+/// values. What can't be reached by thinning is said, and the nearest given.
+/// In: thickness at the nodes as measured. Cost: under 0.5 s. Threads: pure.
+/// what: what could be measured before the next pass, for Plan::next; 0.3 s more for twenty places.
+/// Throws std::invalid_argument for a target without frequencies or shares outside 0..1.
+Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
+               std::span<const PlanTarget> targets, const PlanLimits& limits = {},
+               const Measurable& what = {});
+
+/// Fills in summary and cautions. Called by make_plan.
+void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits);
+
+/// Targets from a reference: the same frequencies, or the same ratios to mode 2 with mode 2 kept.
+enum class Likeness { equal_frequency, equal_ratio };
+std::vector<PlanTarget> targets_from(std::span<const TappedMode> now,
+                                     std::span<const TappedMode> reference, Likeness likeness);
+
+} // namespace platewright::plate

@@ -1,0 +1,214 @@
+#include "plot/drift/drift.hpp"
+
+#include "plot/drift/drift_tracks.hpp"
+#include "wording/say.hpp"
+
+namespace platewright::plot {
+namespace {
+
+using wording::say;
+
+/// All tracks in one picture.
+Chart one_picture(const DriftPicture& picture, const Palette& palette) {
+    Chart chart;
+    // Named tracks settle how high the picture is; without any, all do. Others are drawn below
+    // them.
+    Reaches named;
+    Reaches all;
+    for (const bool draw_named : {false, true}) {
+        for (const DriftTrack& track : picture.tracks) {
+            if ((track.name != 0) == draw_named) {
+                add_track(chart, picture, track, palette, draw_named ? named : all);
+            }
+        }
+    }
+    if (chart.empty()) {
+        return chart;
+    }
+    for (const DriftTrack& track : picture.tracks) {
+        if (track.name == 0 || track.points.empty()) {
+            continue;
+        }
+        for (const auto& level : {track.reference_hz, track.goal_hz}) {
+            if (level) {
+                named.up.take(Measure(picture.in, track).at(*level));
+            }
+        }
+    }
+    const Reaches& reaches = named.up.low <= named.up.high ? named : all;
+    chart.across = across_axis(picture, reaches.across);
+    chart.up = up_axis(picture, reaches.up);
+    for (const DriftTrack& track : picture.tracks) {
+        add_levels(chart, picture, track, palette);
+    }
+    return chart;
+}
+
+bool has_strip(const DriftPicture& picture, const DriftTrack& track) {
+    return !picture.all_modes && track.name != 0 &&
+           std::any_of(track.points.begin(), track.points.end(), [&](const DriftPoint& point) {
+               return drift_across(picture, point.session).has_value();
+           });
+}
+
+/// What a strip stands about: the goal, else the reference, else the newest.
+double centre_of(const DriftTrack& track) {
+    return track.goal_hz.value_or(track.reference_hz.value_or(track.points.back().frequency_hz));
+}
+
+/// The part of a mode's frequency that all strips show, as shares of what each stands about: down
+/// to the lowest, and up as far as leaves the interval of a hanging its height.
+Reach common_reach(const DriftPicture& picture) {
+    Reach all, newest;
+    for (const DriftTrack& track : picture.tracks) {
+        if (!has_strip(picture, track)) {
+            continue;
+        }
+        const double centre = centre_of(track);
+        all.take(0.0);
+        for (const DriftPoint& point : track.points) {
+            all.take((point.frequency_hz - point.doubt_hz) / centre - 1.0);
+            all.take((point.frequency_hz + point.doubt_hz) / centre - 1.0);
+        }
+        newest.take((track.points.back().frequency_hz + track.points.back().doubt_hz) / centre -
+                    1.0);
+        if (picture.against == DriftAgainst::mass && !track.forecast.empty()) {
+            all.take(std::max(track.forecast.back().low_hz / centre - 1.0, -0.25 * k_strip_share));
+        }
+    }
+    const double pad = 0.06 * std::min(all.high - all.low, k_strip_share) + 1e-4;
+    all.low -= pad;
+    all.high = std::min(all.high + pad, std::max(all.low + k_strip_share, newest.high + pad));
+    return all;
+}
+
+/// Sessions of the track that lie above its strip.
+std::ptrdiff_t above(const DriftPicture& picture, const DriftTrack& track, double hz) {
+    return std::count_if(track.points.begin(), track.points.end(), [&](const DriftPoint& point) {
+        return drift_across(picture, point.session) && point.frequency_hz > hz;
+    });
+}
+
+Chart mode_strip(const DriftPicture& picture, const DriftTrack& track, const Reach& shares,
+                 const Palette& palette, Reaches& reaches) {
+    Chart strip;
+    const double centre = centre_of(track);
+    const Measure up(picture.in, track);
+    add_track(strip, picture, track, palette, reaches);
+    const double top = centre * (1.0 + shares.high);
+    strip.up = {.title = {}, .low = up.at(centre * (1.0 + shares.low)), .high = up.at(top)};
+    const ModeLook look = mode_look(track.name, palette);
+    strip.end = {track.words, look.colour, look.shape, track.facts};
+    if (const auto hidden = above(picture, track, top); hidden > 0) {
+        strip.end.name +=
+            ", " + wording::say_count(hidden, "{} session above", "{} sessions above");
+    }
+    return strip;
+}
+
+/// The air each session had; what stands off the others' line is marked where its air can be seen.
+std::optional<Chart> air_strip(const DriftPicture& picture, const Palette& palette) {
+    Curve line{{}, {palette.mean, 1.6, Dash::solid}, {}, {}, Shape::square};
+    Marks marks{{}, {}, Shape::square, 5.0, palette.mean, std::string(say("humidity, %"))};
+    Marks astray{{}, {}, Shape::cross, 10.0, palette.on_bad, std::string(say("stands off"))};
+    Reach reach;
+    for (std::size_t i = 0; i < picture.sessions.size(); ++i) {
+        const auto x = drift_across(picture, i);
+        const auto& humidity = picture.sessions[i].humidity_pct;
+        if (!x || !humidity) {
+            continue;
+        }
+        line.points.push_back({*x, *humidity});
+        (picture.sessions[i].strays ? astray : marks).at.push_back(line.points.back());
+        reach.take(*humidity);
+    }
+    if (line.points.empty()) {
+        return std::nullopt;
+    }
+    Chart strip;
+    strip.up = {.title = {},
+                .low = std::min(reach.low - 2.0, 0.5 * (reach.low + reach.high) - 8.0),
+                .high = std::max(reach.high + 2.0, 0.5 * (reach.low + reach.high) + 8.0)};
+    strip.share = 0.42;
+    strip.end = {std::string(say("humidity, %")), palette.mean, Shape::square, {}};
+    if (!astray.at.empty()) {
+        strip.end.lines.push_back(wording::say_count(std::ssize(astray.at), "{} session stands off",
+                                                     "{} sessions stand off"));
+        strip.marks.push_back(std::move(astray));
+    }
+    strip.curves.push_back(std::move(line));
+    strip.marks.push_back(std::move(marks));
+    return strip;
+}
+
+Chart strips(const DriftPicture& picture, const Palette& palette) {
+    Chart chart;
+    Reaches reaches;
+    const Reach shares = common_reach(picture);
+    std::vector<const DriftTrack*> shown;
+    for (const DriftTrack& track : picture.tracks) {
+        if (has_strip(picture, track)) {
+            chart.strips.push_back(mode_strip(picture, track, shares, palette, reaches));
+            shown.push_back(&track);
+        }
+    }
+    chart.across = across_axis(picture, reaches.across);
+    chart.up = up_axis(picture, reaches.up);
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        chart.strips[i].across = chart.across;
+        add_levels(chart.strips[i], picture, *shown[i], palette);
+    }
+    if (auto air = air_strip(picture, palette)) {
+        chart.strips.push_back(*std::move(air));
+    }
+    return chart;
+}
+
+} // namespace
+
+std::optional<double> drift_across(const DriftPicture& picture, std::size_t session) {
+    if (session >= picture.sessions.size()) {
+        return std::nullopt;
+    }
+    switch (picture.against) {
+    case DriftAgainst::session:
+        return static_cast<double>(session);
+    case DriftAgainst::mass:
+        return picture.sessions[session].mass_g;
+    case DriftAgainst::day:
+        return picture.sessions[session].day;
+    }
+    return std::nullopt;
+}
+
+Chart drift_chart(const DriftPicture& picture, const Palette& palette) {
+    const bool in_strips =
+        std::any_of(picture.tracks.begin(), picture.tracks.end(),
+                    [&](const DriftTrack& track) { return has_strip(picture, track); });
+    Chart chart = in_strips ? strips(picture, palette) : one_picture(picture, palette);
+    if (chart.empty()) {
+        chart.when_empty =
+            picture.against == DriftAgainst::mass
+                ? say("No session of this plate has a mass yet: weigh it and enter the grams.")
+                : say("The drift shows from the second session on.");
+        return chart;
+    }
+    add_stages(chart, picture, palette);
+    return chart;
+}
+
+std::optional<std::size_t> drift_strip(const DriftPicture& picture, int name) {
+    std::size_t strip = 0;
+    for (const DriftTrack& track : picture.tracks) {
+        if (!has_strip(picture, track)) {
+            continue;
+        }
+        if (track.name == name) {
+            return strip;
+        }
+        ++strip;
+    }
+    return std::nullopt;
+}
+
+} // namespace platewright::plot

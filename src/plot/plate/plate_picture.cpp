@@ -1,0 +1,307 @@
+#include "plot/plate/plate_picture.hpp"
+
+#include "plot/plate/plate_steps.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::plot {
+namespace {
+
+Box bounds(const std::vector<Point>& points) {
+    Box box{1e9, 1e9, -1e9, -1e9};
+    for (const Point p : points) {
+        box = {std::min(box.left, p.x), std::min(box.top, p.y), std::max(box.right, p.x),
+               std::max(box.bottom, p.y)};
+    }
+    return box;
+}
+
+bool overlap(const Box& a, const Box& b) {
+    return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}
+
+Box around(Point middle, Size size, double gap) {
+    return {middle.x - 0.5 * size.width - gap, middle.y - 0.5 * size.height - gap,
+            middle.x + 0.5 * size.width + gap, middle.y + 0.5 * size.height + gap};
+}
+
+/// Whether a line goes through a box; looked at in steps, finer than any words are high.
+bool passes(const std::vector<Point>& line, const Box& box) {
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const Point a = line[i - 1], b = line[i];
+        const int steps = 1 + static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / 4.0);
+        for (int k = 0; k <= steps; ++k) {
+            const double t = static_cast<double>(k) / steps;
+            if (box.holds({std::lerp(a.x, b.x, t), std::lerp(a.y, b.y, t)})) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/// One drawing of one picture.
+class Drawing {
+public:
+    Drawing(const PlatePicture& picture, const Box& area, Canvas& canvas, const Palette& palette,
+            const DrawStyle& style)
+        : picture_(picture), area_(area), canvas_(canvas), palette_(palette),
+          em_(style.text_height), line_(style.line_scale), levels_(levels_of(picture)),
+          decimals_(decimals_for(levels_)), steps_(steps_of(picture)) {}
+
+    PlateFrame all() {
+        Box room = title();
+        if (!picture_.field.values.empty() && picture_.has_legend) {
+            room.right -= legend(room);
+        }
+        room_ = room;
+        fit(room);
+        trace();
+        canvas_.keep_inside(area_);
+        fill();
+        lines();
+        canvas_.keep_all();
+        marks();
+        contour_words();
+        if (picture_.field.values.empty() && !picture_.when_empty.empty()) {
+            canvas_.text({0.5 * (room.left + room.right), 0.5 * (room.top + room.bottom)},
+                         picture_.when_empty,
+                         {.colour = palette_.faint_ink, .height = em_, .across = Across::centre});
+        }
+        return frame_;
+    }
+
+private:
+    Box title() {
+        Box room = area_;
+        if (!picture_.title.empty()) {
+            canvas_.text({room.left, room.top}, picture_.title,
+                         {.colour = palette_.ink,
+                          .height = 1.15 * em_,
+                          .upright = Upright::top,
+                          .weight = Weight::bold});
+            room.top += 1.8 * em_;
+        }
+        return room;
+    }
+
+    /// Draws the legend at the right of the room and gives the width it took.
+    double legend(const Box& room) {
+        double words = canvas_.measure(picture_.quantity, em_, Weight::bold).width;
+        for (std::size_t i = 0; i < steps_.size(); ++i) {
+            words = std::max(
+                words,
+                canvas_.measure(step_text(levels_, i, decimals_), em_, Weight::regular).width +
+                    2.3 * em_);
+        }
+        const double left = room.right - words;
+        double y = room.top + 0.5 * em_;
+        canvas_.text({left, y}, picture_.quantity,
+                     {.colour = palette_.ink, .height = em_, .weight = Weight::bold});
+        y += 1.6 * em_;
+        for (std::size_t i = steps_.size(); i-- > 0;) { // the most on top
+            canvas_.box({left, y - 0.75 * em_, left + 1.7 * em_, y + 0.75 * em_}, steps_[i].colour);
+            canvas_.text({left + 2.3 * em_, y}, step_text(levels_, i, decimals_),
+                         {.colour = palette_.ink, .height = em_});
+            y += 1.5 * em_;
+        }
+        return words + 1.2 * em_;
+    }
+
+    void fit(const Box& room) {
+        const Box plate =
+            picture_.rims.empty() ? bounds(picture_.field.at) : bounds(picture_.rims.front());
+        const double pad = 0.6 * em_;
+        const double across =
+            std::max(1.0, room.width() - 2.0 * pad) / std::max(1.0, plate.width());
+        const double up = std::max(1.0, room.height() - 2.0 * pad) / std::max(1.0, plate.height());
+        frame_.per_mm = std::min(across, up);
+        frame_.origin = {
+            0.5 * (room.left + room.right) - 0.5 * frame_.per_mm * (plate.left + plate.right),
+            0.5 * (room.top + room.bottom) + 0.5 * frame_.per_mm * (plate.top + plate.bottom)};
+    }
+
+    std::vector<Point> placed(const std::vector<Point>& points, bool closed = false) const {
+        std::vector<Point> out;
+        for (const Point p : points) {
+            out.push_back(frame_.place(p));
+        }
+        if (closed && !out.empty()) {
+            out.push_back(out.front());
+        }
+        return out;
+    }
+
+    void fill() {
+        if (picture_.field.values.empty()) {
+            return;
+        }
+        for (const Step& step : steps_) {
+            auto pieces = band(picture_.field, step.low, step.high);
+            for (auto& piece : pieces) {
+                piece = placed(piece);
+            }
+            canvas_.area(pieces, step.colour);
+        }
+    }
+
+    /// The lines of every level, where they are drawn; none where there is no field.
+    void trace() {
+        for (const double level : levels_) {
+            auto& chains = chains_.emplace_back();
+            for (const auto& chain : contour(picture_.field, level)) {
+                chains.push_back(placed(chain));
+            }
+        }
+        for (const auto& rim : picture_.rims) {
+            edges_.push_back(placed(rim, true));
+        }
+        for (const auto& open : picture_.lines) {
+            seams_.push_back(placed(open));
+        }
+    }
+
+    void lines() {
+        for (std::size_t k = 0; k < levels_.size(); ++k) {
+            const bool signs = picture_.shading == Shading::about_zero;
+            const bool nodal = signs && std::abs(levels_[k]) < 1e-9 * ends_of(picture_).high;
+            const Pen pen{Colour{0, 0, 0, 150}, line_ * (nodal ? 2.4 : 1.0),
+                          signs && levels_[k] < 0.0 && !nodal ? Dash::dashed : Dash::solid};
+            for (const auto& chain : chains_[k]) {
+                canvas_.polyline(chain, pen);
+            }
+        }
+        for (const auto& rim : edges_) {
+            canvas_.polyline(rim, {palette_.ink, 1.8 * line_, Dash::solid});
+        }
+        for (const auto& open : seams_) {
+            canvas_.polyline(open, {palette_.ink, 1.6 * line_, Dash::dashed});
+        }
+    }
+
+    double size_of(const PlateMark& mark) const { return (mark.strong ? 0.95 : 0.42) * em_; }
+
+    void marks() {
+        for (const PlateMark& mark : picture_.marks) {
+            const double size = size_of(mark);
+            taken_.push_back(around(frame_.place(mark.at), {size, size}, 0.0));
+        }
+        for (const PlateMark& mark : picture_.marks) {
+            const Point at = frame_.place(mark.at);
+            const double size = size_of(mark);
+            canvas_.mark(at, mark.shape, size + 0.26 * em_, Colour{255, 255, 255, 220});
+            canvas_.mark(at, mark.shape, size,
+                         mark.strong ? palette_.accent : Colour{0, 0, 0, 255});
+            if (!mark.words.empty()) {
+                words_beside(at, mark.words, 0.5 * size + 0.3 * em_);
+            }
+        }
+    }
+
+    void write(Point middle, const std::string& words, const Box& box, double height,
+               Weight weight) {
+        canvas_.box(box, Colour{255, 255, 255, 200}, 0.2 * em_);
+        canvas_.text(middle, words,
+                     {.colour = Colour{0, 0, 0, 255},
+                      .height = height,
+                      .across = Across::centre,
+                      .weight = weight});
+        taken_.push_back(box);
+    }
+
+    bool is_in_room(const Box& box) const {
+        return box.left >= room_.left && box.right <= room_.right && box.top >= room_.top &&
+               box.bottom <= room_.bottom;
+    }
+
+    /// Right, left, above or below the mark, where nothing else stands.
+    void words_beside(Point at, const std::string& words, double away) {
+        const double height = 0.85 * em_;
+        const Size size = canvas_.measure(words, height, Weight::bold);
+        const double aside = away + 0.5 * size.width, up = away + 0.5 * size.height;
+        for (const Point step :
+             {Point{aside, 0.0}, Point{-aside, 0.0}, Point{0.0, -up}, Point{0.0, up}}) {
+            const Point middle{at.x + step.x, at.y + step.y};
+            const Box box = around(middle, size, 0.1 * em_);
+            if (is_in_room(box) && !is_taken(box)) {
+                write(middle, words, box, height, Weight::bold);
+                return;
+            }
+        }
+    }
+
+    bool is_taken(const Box& box) const {
+        return std::any_of(taken_.begin(), taken_.end(),
+                           [&](const Box& other) { return overlap(box, other); });
+    }
+
+    /// The value of each level on its longest lines, where there is room: clear of other words and
+    /// marks, of the plate's edges and seams, and of every other level's line. The legend has all.
+    void contour_words() {
+        const double height = 0.8 * em_;
+        for (std::size_t k = 0; k < levels_.size(); ++k) {
+            auto chains = chains_[k];
+            std::stable_sort(chains.begin(), chains.end(),
+                             [](const auto& a, const auto& b) { return a.size() > b.size(); });
+            const std::string words = value_text(levels_[k], decimals_);
+            const Size size = canvas_.measure(words, height, Weight::regular);
+            constexpr std::size_t k_most_chains = 2, k_least_points = 8;
+            for (std::size_t c = 0; c < std::min(k_most_chains, chains.size()); ++c) {
+                if (chains[c].size() >= k_least_points) {
+                    word_on(chains[c], k, words, size);
+                }
+            }
+        }
+    }
+
+    void word_on(const std::vector<Point>& chain, std::size_t level, const std::string& words,
+                 Size size) {
+        constexpr int k_tries = 24;
+        constexpr double k_golden = 0.6180339887; // spreads the tries evenly, however many
+        for (int i = 0; i < k_tries; ++i) {
+            const double share = std::fmod(0.5 + k_golden * i, 1.0);
+            const Point at =
+                chain[static_cast<std::size_t>(share * static_cast<double>(chain.size() - 1))];
+            const Box box = around(at, size, 1.5);
+            if (is_in_room(box) && !is_taken(around(at, size, 0.6 * em_)) && is_clear(box, level)) {
+                write(at, words, box, size.height, Weight::regular);
+                return;
+            }
+        }
+    }
+
+    bool is_clear(const Box& box, std::size_t level) const {
+        const auto through = [&](const std::vector<Point>& line) { return passes(line, box); };
+        for (std::size_t k = 0; k < chains_.size(); ++k) {
+            if (k != level && std::any_of(chains_[k].begin(), chains_[k].end(), through)) {
+                return false;
+            }
+        }
+        return std::none_of(edges_.begin(), edges_.end(), through) &&
+               std::none_of(seams_.begin(), seams_.end(), through);
+    }
+
+    const PlatePicture& picture_;
+    Box area_;
+    Box room_ = {}; // without title and legend
+    Canvas& canvas_;
+    const Palette& palette_;
+    double em_, line_;
+    std::vector<double> levels_;
+    int decimals_;
+    std::vector<Step> steps_;
+    PlateFrame frame_ = {};
+    std::vector<std::vector<std::vector<Point>>> chains_ = {}; // a level's lines
+    std::vector<std::vector<Point>> edges_ = {}, seams_ = {};
+    std::vector<Box> taken_ = {};
+};
+
+} // namespace
+
+PlateFrame draw(const PlatePicture& picture, const Box& area, Canvas& canvas,
+                const Palette& palette, const DrawStyle& style) {
+    return Drawing(picture, area, canvas, palette, style).all();
+}
+
+} // namespace platewright::plot

@@ -1,0 +1,215 @@
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "plate/wood/wood.hpp"
+#include "report/sheet/sheet_parts.hpp"
+
+#include <array>
+#include <cmath>
+
+namespace platewright::report {
+namespace {
+
+using trends::Figure;
+using trends::WoodFigures;
+using wording::figure;
+using wording::say;
+using wording::signed_figure;
+
+/// A line of the table of constants.
+struct Constant {
+    wording::Phrase text;
+    std::optional<Figure> WoodFigures::*member;
+    int decimals;
+    std::optional<wording::Phrase>
+        compared; // as trends::ComparedFigure has it; nothing: it has not
+    double plate::Wood::*handbook = nullptr;
+};
+using wording::Phrase;
+constexpr std::array k_constants{
+    Constant{Phrase("density, kg/m³"), &WoodFigures::density_kg_m3, 0, Phrase("density"),
+             &plate::Wood::density_kg_m3},
+    Constant{Phrase("stiffness along the grain, GPa"), &WoodFigures::e_l_gpa, 2, Phrase("E along"),
+             &plate::Wood::e_l_gpa},
+    Constant{Phrase("stiffness across, GPa"), &WoodFigures::e_r_gpa, 2, Phrase("E across"),
+             &plate::Wood::e_r_gpa},
+    Constant{Phrase("shear stiffness, GPa"), &WoodFigures::g_lr_gpa, 2, Phrase("shear, G"),
+             &plate::Wood::g_lr_gpa},
+    Constant{Phrase("speed of sound along, m/s"), &WoodFigures::sound_l_m_s, 0, std::nullopt},
+    Constant{Phrase("speed of sound across, m/s"), &WoodFigures::sound_r_m_s, 0, std::nullopt},
+    Constant{Phrase("radiation ratio, m⁴/(kg s)"), &WoodFigures::radiation, 1, std::nullopt},
+    Constant{Phrase("Q of bending along"), &WoodFigures::q_along, 0, Phrase("Q along")},
+    Constant{Phrase("Q of bending across"), &WoodFigures::q_across, 0, Phrase("Q across")},
+    Constant{Phrase("Q of the twist"), &WoodFigures::q_twist, 0, std::nullopt},
+};
+
+std::string percent(double ratio) { return figure(100.0 * ratio, 0); }
+
+/// The other wood's figure, its share and its distance; dashes where it has none.
+void put_beside(const WoodBeside& other, const Constant& constant, const Figure& own,
+                std::vector<std::string>& row) {
+    const std::optional<Figure>& theirs = other.figures.*constant.member;
+    row.push_back(theirs ? figure(theirs->value, constant.decimals) : k_none);
+    row.push_back(theirs ? percent(own.value / theirs->value) : k_none);
+    std::string apart = k_none;
+    if (other.likeness)
+        for (const trends::ComparedFigure& one : other.likeness->figures)
+            if (constant.compared && one.text == say(*constant.compared))
+                apart = signed_figure(one.deviations, 1);
+    row.push_back(std::move(apart));
+}
+
+FlowTable constants_table(const WoodSheet& sheet) {
+    FlowTable table =
+        table_of({Column{"figure", 3.2}, Column{"value", 1.0, true}, Column{"± (95 %)", 1.0, true},
+                  Column{"handbook", 1.2, true}, Column{"% of it", 0.9, true}});
+    if (sheet.beside) {
+        table.columns.push_back({sheet.beside->label, 1.6, true});
+        add(table, {Column{"% of it", 0.9, true}, Column{"spreads apart", 1.4, true}});
+    }
+    const auto species = plate::find_species(sheet.history.wood.species);
+    for (const Constant& constant : k_constants) {
+        const std::optional<Figure>& own = sheet.figures.*constant.member;
+        if (!own)
+            continue;
+        std::vector<std::string> row{std::string(say(constant.text)),
+                                     figure(own->value, constant.decimals),
+                                     figure(base::plus_minus(own->sd), constant.decimals)};
+        const double usual =
+            species && constant.handbook != nullptr ? species->wood.*constant.handbook : 0.0;
+        row.push_back(usual > 0.0 ? figure(usual, constant.decimals) : k_none);
+        row.push_back(usual > 0.0 ? percent(own->value / usual) : k_none);
+        if (sheet.beside)
+            put_beside(*sheet.beside, constant, *own, row);
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+/// How thick a plate of it is to be, for one that is 100 of the other.
+std::string shares_text(const trends::ThicknessChoice& share) {
+    std::string words;
+    const auto tell = [&words](wording::Phrase what, const std::optional<Figure>& one) {
+        if (one)
+            words +=
+                (words.empty() ? "" : "; ") + say("{} {} ± {}", say(what), figure(one->value, 1),
+                                                  figure(base::plus_minus(one->sd), 1));
+    };
+    tell(Phrase("as stiff along the grain"), share.stiff_along_mm);
+    tell(Phrase("as stiff across"), share.stiff_across_mm);
+    tell(Phrase("both in the mean"), share.stiff_mm);
+    tell(Phrase("a flat plate's tap tone"), share.tuned_mm);
+    tell(Phrase("as heavy"), share.heavy_mm);
+    return words;
+}
+
+void beside_part(Flow& flow, const WoodBeside& other) {
+    if (other.likeness)
+        flow.paragraph(
+            say("Beside {}: {} spreads apart; two trees met by chance are about 1.4 apart.",
+                other.label, figure(other.likeness->distance, 2)));
+    const std::string shares = shares_text(other.share);
+    if (!shares.empty())
+        flow.paragraph(say("A plate of it to be like one of {}, in % of that one's thickness: {}.",
+                           other.label, shares));
+    if (other.share.mass_share_when_stiff)
+        flow.paragraph(say("It would weigh {} % of the other if as stiff in the mean.",
+                           percent(*other.share.mass_share_when_stiff)));
+}
+
+void constants_part(Flow& flow, const WoodSheet& sheet) {
+    const FlowTable table = constants_table(sheet);
+    if (table.rows.empty()) {
+        flow.paragraph(say("No figure can be told yet: weigh a piece, measure it and tap it."));
+    } else {
+        flow.heading(say("Constants"));
+        flow.table(table);
+        flow.paragraph(say("From all tests together. The handbook's is the mean of the species at "
+                           "12 % moisture; trees "
+                           "of one species differ by a tenth in density and a fifth in stiffness."),
+                       true);
+    }
+    if (sheet.beside)
+        beside_part(flow, *sheet.beside);
+    for (const std::string& remark : sheet.figures.remarks)
+        flow.paragraph(remark);
+}
+
+std::string thickness_text(const ledger::WoodTestRecord& record) {
+    std::string words = figure(record.thickness_mm, 2);
+    return record.thin_edge_mm ? words + " / " + figure(*record.thin_edge_mm, 2) : words;
+}
+
+std::string motions_text(const ledger::WoodTest& test) {
+    std::string words;
+    for (const ledger::WoodModeRecord& mode : test.modes) {
+        const std::string hz = figure(mode.frequency_hz, 1);
+        words +=
+            (words.empty() ? "" : "; ") +
+            (mode.q ? say("{}: {} Hz, Q {}", ledger::to_text(mode.motion), hz, figure(*mode.q, 0))
+                    : say("{}: {} Hz", ledger::to_text(mode.motion), hz));
+        words += " (" +
+                 (mode.taps == 0 ? std::string(say("typed"))
+                                 : wording::say_count(mode.taps, "{} tap", "{} taps")) +
+                 ")";
+    }
+    return words.empty() ? k_none : words;
+}
+
+FlowTable tests_table(const ledger::WoodHistory& history) {
+    FlowTable table =
+        table_of({Column{"date", 2.15}, Column{"piece", 1.2}, Column{"along mm", 1.35, true},
+                  Column{"across mm", 1.4, true}, Column{"thick mm", 1.3, true},
+                  Column{"g", 1.1, true}, Column{"°C", 0.85, true}, Column{"% RH", 0.85, true},
+                  Column{"moist. %", 1.6, true}, Column{"motions", 4.4}, Column{"notes", 2.8}});
+    for (const ledger::WoodTest& test : history.tests) {
+        const ledger::WoodTestRecord& r = test.record;
+        table.rows.push_back({base::local_date(r.at), std::string(ledger::to_text(r.piece)),
+                              figure(r.along_mm, 1), figure(r.across_mm, 1), thickness_text(r),
+                              or_dash(r.mass_g, 1), or_dash(r.temperature_c, 1),
+                              or_dash(r.humidity_pct, 0), or_dash(trends::moisture_of(r), 1),
+                              motions_text(test), r.notes});
+    }
+    return table;
+}
+
+Facts facts_of(const WoodSheet& sheet) {
+    const ledger::WoodHistory& history = sheet.history;
+    const auto species = plate::find_species(history.wood.species);
+    Facts facts;
+    facts.emplace_back(say("Species"), species ? say(species->name) : say("another"));
+    if (!history.wood.origin.empty())
+        facts.emplace_back(say("Origin"), history.wood.origin);
+    if (!history.tests.empty())
+        facts.emplace_back(say("Tests"),
+                           days_text(history.tests.size(), history.tests.front().record.at,
+                                     history.tests.back().record.at));
+    facts.emplace_back(say("Figures at"),
+                       sheet.figures.moisture_pct
+                           ? say("{} % moisture", figure(*sheet.figures.moisture_pct, 1))
+                           : std::string(say("the moisture of each day")));
+    if (!sheet.plates.empty()) {
+        std::string labels;
+        for (const std::string& label : sheet.plates)
+            labels += (labels.empty() ? "" : ", ") + label;
+        facts.emplace_back(say("Carved from it"), labels);
+    }
+    return facts;
+}
+
+} // namespace
+
+int write_sheet(const WoodSheet& sheet, const std::filesystem::path& file, Paper paper,
+                base::Timestamp printed) {
+    return lay_out(file, paper, running_line(), [&](Flow& flow, double) {
+        flow.title(sheet.history.wood.label, printed_line(say("Wood sheet"), printed));
+        flow.facts(facts_of(sheet));
+        notes_part(flow, sheet.history.wood.notes);
+        constants_part(flow, sheet);
+        if (!sheet.history.tests.empty()) {
+            flow.heading(say("Tests"));
+            flow.table(tests_table(sheet.history));
+        }
+    });
+}
+
+} // namespace platewright::report

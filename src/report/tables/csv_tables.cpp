@@ -1,0 +1,244 @@
+#include "report/tables/csv_tables.hpp"
+
+#include "base/clock.hpp"
+#include "base/utf8.hpp"
+#include "report/tables/csv_heads.hpp"
+#include "trends/model/weighed_taps.hpp"
+
+#include <fmt/format.h>
+#include <iterator>
+#include <type_traits>
+
+namespace platewright::report {
+namespace {
+
+CsvCell count_cell(std::int64_t count) { return {fmt::format("{}", count), true}; }
+CsvCell yes_or_no(bool yes) { return {yes ? "yes" : "no"}; }
+template <class T>
+CsvCell word_cell(T value) {
+    return {std::string(to_word(value))};
+}
+
+std::string quoted(const std::string& cell) {
+    std::string out = "\"";
+    for (const char c : cell) {
+        if (c == '"')
+            out += '"';
+        out += c;
+    }
+    return out + "\"";
+}
+
+CsvCell cell_of(double value) { return number_cell(value); }
+CsvCell cell_of(const std::optional<double>& value) { return number_cell(value); }
+CsvCell cell_of(const std::string& words) { return words_cell(words); }
+CsvCell cell_of(bool yes) { return yes_or_no(yes); }
+template <class Word>
+requires std::is_enum_v<Word> CsvCell cell_of(Word word) { return word_cell(word); }
+
+/// Under shown_columns(), with what stands before them.
+template <class Record>
+CsvCells cells_of(const Record& record, CsvCells before = {}) {
+    for_each_shown<Record>(
+        [&](const auto& column) { before.push_back(cell_of(column.of(record))); });
+    return before;
+}
+
+CsvCells split(std::string_view names) {
+    CsvCells cells;
+    while (!names.empty()) {
+        const auto comma = names.find(',');
+        cells.push_back({std::string(names.substr(0, comma))});
+        names.remove_prefix(comma == std::string_view::npos ? names.size() : comma + 1);
+    }
+    return cells;
+}
+
+} // namespace
+
+CsvCell number_cell(double value) { return {fmt::format("{}", value), true}; }
+CsvCell number_cell(const std::optional<double>& value) {
+    return value ? number_cell(*value) : CsvCell{};
+}
+
+CsvCell words_cell(std::string_view words) {
+    constexpr std::string_view formula = "=+-@\t\r";
+    const std::string safe = base::harmless(words, base::Lines::keep);
+    const bool is_formula = !safe.empty() && formula.find(safe.front()) != std::string_view::npos;
+    return {(is_formula ? "'" : "") + safe};
+}
+
+CsvTables::CsvTables(CsvStyle style) : style_(style) {
+    for (const Head& head : k_heads) {
+        tables_.push_back({std::string(head.name) + ".csv", {}});
+        CsvCells keys = split(head.keys == Keys::none ? "" : k_plate_keys);
+        if (head.keys == Keys::session)
+            for (CsvCell& key : split(k_session_keys))
+                keys.push_back(std::move(key));
+        line(tables_.size() - 1, keys, split(head.columns));
+    }
+}
+
+void CsvTables::line(std::size_t table, CsvCells begin, CsvCells more) {
+    begin.insert(begin.end(), std::make_move_iterator(more.begin()),
+                 std::make_move_iterator(more.end()));
+    const bool comma = style_ == CsvStyle::comma;
+    std::string& text = tables_[table].text;
+    for (std::size_t i = 0; i < begin.size(); ++i) {
+        std::string& cell = begin[i].text;
+        if (comma && begin[i].is_number)
+            if (const auto point = cell.find('.'); point != std::string::npos)
+                cell[point] = ',';
+        if (i > 0)
+            text += comma ? ';' : ',';
+        text += cell.find_first_of(comma ? "\";\r\n" : "\",\r\n") == std::string::npos
+                    ? cell
+                    : quoted(cell);
+    }
+    text += "\r\n";
+}
+
+void CsvTables::add(const ledger::PlateHistory& history) {
+    const ledger::PlateRecord& plate = history.plate;
+    CsvCells begin{words_cell(history.instrument.label), words_cell(plate.label),
+                   word_cell(plate.part), count_cell(plate.id)};
+    line(Table::plates, begin,
+         {word_cell(history.instrument.kind), words_cell(plate.wood),
+          number_cell(plate.density_kg_m3), words_cell(plate.notes),
+          words_cell(history.instrument.notes), count_cell(std::ssize(history.sessions)),
+          words_cell(history.wood ? history.wood->wood.label : ""),
+          number_cell(history.instrument.body_length_mm)});
+    for (const ledger::TargetRecord& target : history.targets)
+        line(Table::targets, begin, {count_cell(target.number), number_cell(target.frequency_hz)});
+    if (history.form)
+        add_shape(begin, *history.form);
+    begin.resize(begin.size() + 2);
+    for (const ledger::SessionHistory& session : history.sessions) {
+        begin[begin.size() - 2] = {base::local_date_time(session.session.begun)};
+        begin.back() = count_cell(session.session.id);
+        sessions_[session.session.id] = begin;
+        add_session(begin, session);
+    }
+}
+
+void CsvTables::add_shape(const CsvCells& begin, const ledger::FormRecord& form) {
+    CsvCells eyes(4), bar(2);
+    if (const auto& hole = form.f_holes)
+        eyes = {number_cell(hole->upper.x_mm), number_cell(hole->upper.y_mm),
+                number_cell(hole->lower.x_mm), number_cell(hole->lower.y_mm)};
+    if (form.bar)
+        bar = {number_cell(form.bar->width_mm), number_cell(form.bar->height_mm)};
+    CsvCells cells{number_cell(form.size.length_mm),
+                   number_cell(form.size.upper_mm),
+                   number_cell(form.size.waist_mm),
+                   number_cell(form.size.lower_mm),
+                   number_cell(form.arching.arch_mm),
+                   number_cell(form.arching.edge_mm),
+                   number_cell(form.arching.long_fullness),
+                   number_cell(form.arching.cross_fullness),
+                   words_cell(form.species),
+                   count_cell(form.two_piece ? 2 : 1),
+                   number_cell(form.right_density),
+                   number_cell(form.right_stiffness)};
+    cells.insert(cells.end(), eyes.begin(), eyes.end());
+    cells.insert(cells.end(), bar.begin(), bar.end());
+    line(Table::shapes, begin, std::move(cells));
+    for (const plate::Point p : form.rim)
+        line(Table::outlines, begin, cells_of(p));
+    for (const plate::HeightReading& reading : form.heights)
+        line(Table::heights, begin, cells_of(reading));
+}
+
+void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory& one) {
+    line(Table::sessions, begin, cells_of(one.session));
+    add_sound(begin, one);
+    for (const plate::ThicknessReading& reading : one.thickness.readings)
+        line(Table::thickness, begin, cells_of(reading));
+    for (const ledger::FlexRecord& flexed : one.flex)
+        line(Table::flex, begin, cells_of(flexed));
+    for (const ledger::WeighingRecord& w : one.weighings)
+        for (const trends::WeighedModeShift& shift :
+             trends::weighed_shifts(one, w, one.session.mass_g))
+            line(Table::weighings, begin,
+                 {count_cell(w.id), words_cell(base::to_iso(w.begun)), number_cell(w.at.x_mm),
+                  number_cell(w.at.y_mm), words_cell(w.place), word_cell(w.thing),
+                  number_cell(w.mass_g), number_cell(w.place_sd_mm), count_cell(shift.number),
+                  number_cell(shift.off_hz), number_cell(shift.on_hz), number_cell(shift.drift_hz),
+                  number_cell(shift.shift.sd)});
+    for (const ledger::PinRecord& pin : one.pins)
+        line(Table::pins, begin, cells_of(pin));
+    if (one.plan)
+        add_plan(begin, *one.plan);
+}
+
+void CsvTables::add_sound(const CsvCells& begin, const ledger::SessionHistory& one) {
+    for (const ledger::ModeRecord& m : one.modes)
+        line(Table::modes_, begin,
+             {m.name ? count_cell(m.name->number) : CsvCell{},
+              m.name ? yes_or_no(m.name->by_maker) : CsvCell{}, number_cell(m.mode.frequency_hz),
+              number_cell(m.mode.frequency_sd_hz), number_cell(m.mode.spread_hz),
+              number_cell(m.mode.q), number_cell(m.mode.q_sd), number_cell(m.mode.level_db),
+              count_cell(m.mode.taps), words_cell(m.analysis_version)});
+    int count = 0;
+    for (const ledger::TapRecord& t : one.taps) {
+        const CsvCell tap = count_cell(++count);
+        line(Table::taps_, begin,
+             {tap,
+              {base::to_iso(t.at)},
+              word_cell(t.verdict),
+              word_cell(t.spot),
+              number_cell(t.peak_dbfs),
+              number_cell(t.noise_dbfs),
+              words_cell(t.recording),
+              words_cell(t.analysis_version)});
+        for (const modes::Partial& p : t.partials)
+            line(Table::partials, begin,
+                 {tap, number_cell(p.frequency_hz), number_cell(p.frequency_sd_hz),
+                  number_cell(p.q), number_cell(p.q_sd), number_cell(p.level_db),
+                  number_cell(p.level_dbfs), number_cell(p.phase_rad)});
+    }
+}
+
+void CsvTables::add_plan(const CsvCells& begin, const ledger::PlanRecord& plan) {
+    const CsvCell made{base::to_iso(plan.made)};
+    line(Table::plans, begin,
+         {made, number_cell(plan.pass_share), number_cell(plan.wood_g),
+          words_cell(plan.model_version), words_cell(plan.summary)});
+    for (const ledger::PlannedMode& m : plan.modes)
+        line(Table::plan_modes, begin,
+             {made, count_cell(m.number), number_cell(m.now_hz), number_cell(m.want_hz),
+              number_cell(m.firmness), number_cell(m.pass_hz), number_cell(m.pass_sd_hz),
+              number_cell(m.after_hz), number_cell(m.after_sd_hz)});
+    for (const ledger::PlannedStroke& stroke : plan.strokes)
+        line(Table::plan_strokes, begin, cells_of(stroke, {made}));
+}
+
+void CsvTables::add(const ledger::ReferenceRecord& reference) {
+    if (const auto session = sessions_.find(reference.session); session != sessions_.end())
+        line(Table::references, session->second, {words_cell(reference.label)});
+}
+
+void CsvTables::add(const ledger::WoodHistory& history) {
+    const ledger::WoodRecord& wood = history.wood;
+    const CsvCells begin{words_cell(wood.label), count_cell(wood.id)};
+    line(Table::woods, begin,
+         {words_cell(wood.species),
+          words_cell(wood.origin),
+          words_cell(wood.notes),
+          {base::to_iso(wood.created)}});
+    for (const ledger::WoodTest& test : history.tests) {
+        const CsvCell id = count_cell(test.record.id);
+        CsvCells cells = begin;
+        cells.insert(cells.end(), {id, {base::to_iso(test.record.at)}});
+        line(Table::wood_tests, cells, cells_of(test.record));
+        for (const ledger::WoodModeRecord& m : test.modes)
+            line(Table::wood_modes, begin,
+                 {id, word_cell(m.motion), number_cell(m.frequency_hz),
+                  number_cell(m.frequency_sd_hz), number_cell(m.q), number_cell(m.q_sd),
+                  count_cell(m.taps), words_cell(m.analysis_version)});
+    }
+}
+
+std::vector<CsvTable> CsvTables::finish() && { return std::move(tables_); }
+
+} // namespace platewright::report

@@ -1,0 +1,249 @@
+#include "screen/carve/carving_form.hpp"
+
+#include "base/text.hpp"
+#include "plate/shape/height_text.hpp"
+#include "plate/thickness/table_text.hpp"
+#include "plate/wood/wood.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/fields/fields.hpp"
+#include "screen/fields/typed.hpp"
+#include "trends/model/plate_form.hpp"
+
+#include <array>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+
+std::string numbers(std::initializer_list<double> values) {
+    std::string out;
+    for (const double value : values) {
+        out += (out.empty() ? "" : "; ") + shown(value, 1);
+    }
+    return out;
+}
+
+std::string f_hole_text(const ledger::FormRecord& form) {
+    const auto& hole = form.f_holes;
+    return hole ? numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm})
+                : std::string();
+}
+
+std::string bar_text(const ledger::FormRecord& form) {
+    return form.bar ? numbers({form.bar->width_mm, form.bar->height_mm}) : std::string();
+}
+
+Complaint not_understood(std::string_view field, std::string_view what, const std::string& typed) {
+    return {say("{}: \"{}\" is not understood. Nothing was stored.", what, typed),
+            std::string(field)};
+}
+Complaint about(std::string_view field, const base::Fault& fault) {
+    return {fault.what, std::string(field)};
+}
+
+std::string_view f_hole_label() { return say("Right f-hole: x; y of the upper eye; of the lower"); }
+std::string_view bar_label() { return say("Bass bar: width; height, mm"); }
+std::string_view rim_label() { return say("Or measured points: x, y a line, or an SVG path"); }
+std::string_view heights_label() { return say("Measured heights: x, y, height a line"); }
+
+/// Left as they were, they are what they were; emptied, they are in the usual place again.
+std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
+    const bool is_emptied = base::trimmed(draft.f_hole).empty();
+    if (draft.f_hole != f_hole_text(draft.record)) {
+        const auto v = typed_numbers(draft.f_hole, 4);
+        if (v.empty() && !is_emptied) {
+            return not_understood(f_hole_label(), say("The f-hole's eyes"), draft.f_hole);
+        }
+        plate::FHole hole = out.f_holes.value_or(plate::usual_f_hole(out.size));
+        if (!is_emptied) {
+            hole.upper = {v[0], v[1]};
+            hole.lower = {v[2], v[3]};
+        }
+        out.f_holes = is_emptied ? std::nullopt : std::optional(hole);
+    }
+    if (draft.bar != bar_text(draft.record)) {
+        const bool is_usual = base::trimmed(draft.bar).empty();
+        const auto v = typed_numbers(draft.bar, 2);
+        if (v.empty() && !is_usual) {
+            return not_understood(bar_label(), say("The bass bar's width and height"), draft.bar);
+        }
+        plate::BassBar bar = out.bar.value_or(plate::usual_bar(out.size));
+        if (!is_usual) {
+            bar.width_mm = v[0];
+            bar.height_mm = v[1];
+        }
+        out.bar = is_usual ? std::nullopt : std::optional(bar);
+    }
+    return std::nullopt;
+}
+
+std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
+    if (!base::trimmed(draft.rim).empty()) {
+        const char first = base::trimmed(draft.rim).front();
+        const bool is_path = first == 'M' || first == 'm';
+        const auto outline =
+            is_path ? plate::outline_from_svg_path(draft.rim) : plate::outline_from_csv(draft.rim);
+        if (!outline) {
+            return about(rim_label(), outline.fault());
+        }
+        out.rim = outline->rim;
+        out.size = outline->size;
+    }
+    if (!base::trimmed(draft.heights).empty()) {
+        const auto outline = trends::outline_of(out);
+        if (!outline) {
+            return about({}, outline.fault());
+        }
+        const auto heights = plate::heights_from_csv(draft.heights, *outline);
+        if (!heights) {
+            return about(heights_label(), heights.fault());
+        }
+        out.heights = *heights;
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+FormDraft::FormDraft(const ledger::FormRecord& from)
+    : record(from), length(from.size.length_mm, 1), upper(from.size.upper_mm, 1),
+      waist(from.size.waist_mm, 1), lower(from.size.lower_mm, 1), arch(from.arching.arch_mm, 1),
+      edge(from.arching.edge_mm, 1), along(from.arching.long_fullness, 2),
+      across(from.arching.cross_fullness, 2), right_density(100.0 * from.right_density, 0),
+      right_stiffness(100.0 * from.right_stiffness, 0), f_hole(f_hole_text(from)),
+      bar(bar_text(from)), species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {}
+
+Filled<ledger::FormRecord> FormDraft::finished() const {
+    ledger::FormRecord out = record;
+    struct Typed {
+        const TypedFigure& typed;
+        double& value;
+        std::string_view what;
+        double unit = 1.0;
+        std::string_view unit_text = "mm";
+    };
+    constexpr double k_percent = 0.01;
+    bool is_resized = false;
+    for (const Typed& t :
+         {Typed{length, out.size.length_mm, say("Length of the body")},
+          Typed{upper, out.size.upper_mm, say("Upper bout")},
+          Typed{waist, out.size.waist_mm, say("Waist")},
+          Typed{lower, out.size.lower_mm, say("Lower bout")},
+          Typed{arch, out.arching.arch_mm, say("Arch")},
+          Typed{edge, out.arching.edge_mm, say("Edge")},
+          Typed{along, out.arching.long_fullness, say("Fullness along, 1.2 to 8"), 1.0, {}},
+          Typed{across, out.arching.cross_fullness, say("Fullness across, 1.2 to 8"), 1.0, {}},
+          Typed{right_density, out.right_density, say("Right half's density, % of the left's"),
+                k_percent, "%"},
+          Typed{right_stiffness, out.right_stiffness,
+                say("Right half's stiffness, % of the left's"), k_percent, "%"}}) {
+        if (!t.typed.is_touched()) {
+            continue;
+        }
+        const auto value = base::parse_measure(t.typed.text, t.unit_text);
+        if (!value) {
+            const Complaint wrong = not_understood(t.what, t.what, t.typed.text);
+            return {base::Fault{wrong.words}, wrong.at};
+        }
+        t.value = *value * t.unit;
+    }
+    for (const TypedFigure* measure : {&length, &upper, &waist, &lower}) {
+        is_resized = is_resized || measure->is_touched();
+    }
+    if (is_resized) {
+        out.rim.clear(); // the outline is drawn through what was said now
+    }
+    if (species != species_index(record.species)) {
+        out.species = species_key(species);
+    }
+    out.two_piece = pieces == 1;
+    if (const auto wrong = take_pasted(*this, out)) {
+        return {base::Fault{wrong->words}, wrong->at};
+    }
+    if (const auto wrong = take_fittings(*this, out)) {
+        return {base::Fault{wrong->words}, wrong->at};
+    }
+    if (auto fault = trends::fault_in(out)) {
+        return *fault;
+    }
+    return out;
+}
+
+void FormSheet::follow(const ViewContext& context) {
+    if (draft_ &&
+        (drafted_from_ == context.now.plate || plate_ == context.now.plate->history.plate.id)) {
+        drafted_from_ = context.now.plate;
+        return;
+    }
+    drafted_from_ = context.now.plate;
+    plate_ = context.now.plate->history.plate.id;
+    draft_.emplace(form_shown(context.now.plate->history));
+    complaint_.clear();
+}
+
+plot::PlatePicture FormSheet::picture(const ViewContext& context) const {
+    plot::PlatePicture picture = outline_shown(context);
+    for (const plate::HeightReading& r : form_shown(context.now.plate->history).heights) {
+        picture.marks.push_back(
+            {{r.at.x_mm, r.at.y_mm}, figure(r.height_mm, 1), plot::Shape::diamond, false});
+    }
+    return picture;
+}
+
+void FormSheet::fields_of(const ViewContext& context, bool is_top) {
+    FormDraft& d = *draft_;
+    heading(context, say("Outline, mm"));
+    field(context, say("Length of the body"), d.length.text, 120.0, false, &complaint_);
+    field(context, say("Upper bout"), d.upper.text, 120.0, false, &complaint_);
+    field(context, say("Waist"), d.waist.text, 120.0, false, &complaint_);
+    field(context, say("Lower bout"), d.lower.text, 120.0, false, &complaint_);
+    lines_field(context, rim_label(), d.rim, &complaint_);
+    heading(context, say("Arching, heights of the outside in mm"));
+    field(context, say("Arch"), d.arch.text, 120.0, false, &complaint_);
+    field(context, say("Edge"), d.edge.text, 120.0, false, &complaint_);
+    field(context, say("Fullness along, 1.2 to 8"), d.along.text, 120.0, false, &complaint_);
+    field(context, say("Fullness across, 1.2 to 8"), d.across.text, 120.0, false, &complaint_);
+    lines_field(context, heights_label(), d.heights, &complaint_);
+    const std::vector<std::string> species = species_names(say("usual for the part"));
+    const std::vector<std::string> pieces{std::string(say("one piece")),
+                                          std::string(say("two pieces"))};
+    drop_down(context, say("Handbook wood to begin with"), species, d.species);
+    drop_down(context, say("Made of"), pieces, d.pieces, 200.0);
+    field(context, say("Right half's density, % of the left's"), d.right_density.text, 120.0, false,
+          &complaint_);
+    field(context, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0,
+          false, &complaint_);
+    if (is_top) {
+        heading(context, say("Fittings of the top"));
+        field(context, f_hole_label(), d.f_hole, 0.0, false, &complaint_);
+        field(context, bar_label(), d.bar, 200.0, false, &complaint_);
+        faint_text(context,
+                   say("Left empty: in the usual place. They count from the stage at which "
+                       "they are cut or fitted."));
+    }
+}
+
+void FormSheet::side(const ViewContext& context) {
+    follow(context);
+    if (!context.now.plate->history.form) {
+        text(context, say("The usual size of its kind, until you say what this plate measures."));
+    }
+    complaint(context, complaint_);
+    if (flow_press(context, say("Keep this shape"), {}, true)) {
+        const auto form = draft_->finished();
+        complaint_ = form ? Complaint{} : Complaint{form.fault().what, form.at};
+        if (form) {
+            context.send(bench::command::SetForm{*form});
+            draft_.reset();
+            plate_ = 0;
+            return;
+        }
+    }
+    if (flow_press(context, say("Leave as it was"), {}, false, true)) {
+        draft_.emplace(form_shown(context.now.plate->history));
+        complaint_.clear();
+    }
+    fields_of(context, context.now.plate->history.plate.part == modes::Part::top);
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,163 @@
+#include "screen/carve/carving_hand.hpp"
+
+#include "base/interval.hpp"
+#include "plate/shape/spots.hpp"
+#include "screen/fields/fields.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/review/flex_review.hpp"
+
+#include <algorithm>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+
+constexpr double k_least_span_mm = 1.0, k_most_span_mm = plate::k_longest_mm;
+constexpr double k_least_load_g = 0.1, k_most_load_g = 1e5;
+
+std::vector<std::string> kinds() {
+    return {std::string(say("lengthwise, on two bars")),
+            std::string(say("crosswise, on two bars under the lower bout")),
+            std::string(say("twist, held at three corners"))};
+}
+
+const trends::FlexCheck* check_of(const ViewContext& context, ledger::Id flex) {
+    if (context.now.work && context.now.work->study) {
+        for (const trends::FlexCheck& check : context.now.work->study->flexes) {
+            if (check.record.id == flex) {
+                return &check;
+            }
+        }
+    }
+    return nullptr;
+}
+
+} // namespace
+
+std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
+    const auto span = number_within(span_, k_least_span_mm, k_most_span_mm, "mm"),
+               load = number_within(load_, k_least_load_g, k_most_load_g, "g");
+    if (!span || !load) {
+        return std::nullopt;
+    }
+    ledger::FlexRecord flex;
+    flex.kind = ledger::k_flex_kinds.at(kind_);
+    flex.span_mm = *span;
+    flex.load_g = *load;
+    flex.deflection_mm = number_within(deflection_, 0.001, 100.0, "mm").value_or(1.0);
+    return flex;
+}
+
+plot::PlatePicture HandSheet::picture(const ViewContext& context) const {
+    plot::PlatePicture picture = outline_shown(context);
+    add_pins(picture, context);
+    const auto outline = trends::outline_of(form_shown(context.now.plate->history));
+    const auto flex = typed_flex();
+    if (outline && flex) {
+        if (const auto reading = trends::flex_reading(*flex, *outline)) {
+            for (const plate::Point p : reading->supports) {
+                picture.marks.push_back({{p.x_mm, p.y_mm}, {}, plot::Shape::triangle, false});
+            }
+            picture.marks.push_back({{reading->load.x_mm, reading->load.y_mm},
+                                     std::string(say("load")),
+                                     plot::Shape::disc,
+                                     true});
+        }
+    }
+    if (at_) {
+        picture.marks.push_back({{at_->x_mm, at_->y_mm}, {}, plot::Shape::cross, true});
+    }
+    return picture;
+}
+
+void HandSheet::pins(const ViewContext& context, const ledger::SessionHistory& session) {
+    heading(context, say("Pins"));
+    for (const ledger::PinRecord& pin : session.pins) {
+        text(context, pin.text + " (" + plate::place_text(pin.at) + ")");
+        ImGui::PushID(static_cast<int>(pin.id));
+        if (flow_press(context, say("Take the pin out"))) {
+            away_.put(context, "pin", pin.id, pin.text);
+        }
+        ImGui::PopID();
+    }
+    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
+                            : std::string(say("Click a place on the plate, then say what the hand "
+                                              "finds there.")));
+    const bool entered_words = field(context, say("Stiff here, moves well there"), words_, 0.0,
+                                     std::exchange(wants_focus_, false));
+    if (flow_press(context, say("Pin it"), say("Enter")) || entered_words) {
+        if (!at_) {
+            complaint_ = {std::string(say("Click the place on the plate first."))};
+        } else {
+            complaint_.clear();
+            context.send(bench::command::AddPin{{0, 0, *at_, words_}});
+            words_.clear();
+            at_.reset();
+        }
+    }
+}
+
+void HandSheet::flexes(const ViewContext& context, const ledger::SessionHistory& session) {
+    heading(context, say("How far it gives"));
+    for (const ledger::FlexRecord& flex : session.flex) {
+        fact(context,
+             std::string(ledger::to_text(flex.kind)) + ", " + figure(flex.span_mm, 0) + " mm, " +
+                 figure(flex.load_g, 0) + " g",
+             figure(flex.deflection_mm, 2) + " mm");
+        if (const trends::FlexCheck* check = check_of(context, flex.id)) {
+            fact(context, say("by the model"),
+                 figure(check->model_mm, 2) + " \u00b1 " +
+                     figure(base::plus_minus(check->model_sd_mm), 2) + " mm");
+        }
+        ImGui::PushID(static_cast<int>(flex.id));
+        if (flow_press(context, say("Take this reading out"))) {
+            away_.put(context, "flex", flex.id, std::string(ledger::to_text(flex.kind)));
+        }
+        ImGui::PopID();
+    }
+    const std::vector<std::string> all = kinds();
+    drop_down(context, say("Bent how"), all, kind_);
+    const std::string_view span = say("Span between the supports, mm"), load = say("Load, g"),
+                           deflection = say("It went down by, mm");
+    field(context, span, span_, 130.0, false, &complaint_);
+    field(context, load, load_, 130.0, false, &complaint_);
+    const bool entered_value = field(context, deflection, deflection_, 130.0, false, &complaint_);
+    if (flow_press(context, say("Keep this reading")) || entered_value) {
+        const auto flex = typed_flex();
+        if (!flex || !number_within(deflection_, 0.001, 100.0, "mm")) {
+            const std::string_view at =
+                !number_within(span_, k_least_span_mm, k_most_span_mm, "mm") ? span
+                : !number_within(load_, k_least_load_g, k_most_load_g, "g")  ? load
+                                                                             : deflection;
+            complaint_ = {std::string(say("Give span in mm, load in g and deflection in mm.")),
+                          std::string(at)};
+        } else {
+            complaint_.clear();
+            context.send(bench::command::AddFlex{*flex});
+            deflection_.clear();
+        }
+    }
+    faint_text(context,
+               say("Triangles: where it is borne, or in twist held. With a thickness map of the "
+                   "same session the readings count in the fit."));
+}
+
+void HandSheet::side(const ViewContext& context, const PlateSpot& spot) {
+    const ledger::SessionHistory* session = context.session();
+    if (session == nullptr) {
+        text(context,
+             say("Begin a session (N at the bench): pins and flex readings are kept with it."));
+        return;
+    }
+    complaint(context, complaint_);
+    away_.draw_back(context);
+    pins(context, *session);
+    flexes(context, *session);
+    if (spot.clicked) { // last: the click itself takes the focus to the drawing
+        at_ = spot.at;
+        wants_focus_ = true;
+        context.owed = std::max(context.owed, 2);
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,226 @@
+#include "screen/carve/carving_pass.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "base/text.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/draw/plate_pictures.hpp"
+#include "screen/fields/fields.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+namespace {
+
+std::string with_range(double value, double sd) {
+    return figure(value, 1) + " \u00b1 " + figure(base::plus_minus(sd), 1);
+}
+
+/// What can be on or off, and looks chosen while it is on; gives whether it is on now.
+bool tick(const ViewContext& context, std::string_view words, bool on) {
+    return flow_press(context, words, {}, on ? Stress::chosen : Stress::plain, false) ? !on : on;
+}
+
+} // namespace
+
+plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
+    const auto& work = context.now.work;
+    if (!work || !work->study || !work->plan) {
+        return outline_shown(context);
+    }
+    const plate::Plan& plan = work->plan->plan;
+    const bool two_piece = form_shown(context.now.plate->history).two_piece;
+    return plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
+}
+
+void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
+    bench::command::MakePlan command;
+    command.reference = reference;
+    command.request.alike =
+        alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
+    complaint_.clear();
+    for (const Wish& wish : wishes_) {
+        const auto hz = wish.hz.number({}, {10.0, 5000.0, "Hz"});
+        if (!hz) {
+            complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
+            return;
+        }
+        if (*hz) {
+            command.request.wishes.push_back({wish.number, **hz});
+        }
+    }
+    const auto typed = [](const TypedFigure& f, const base::Limits& limits) {
+        const auto number = f.number({}, limits);
+        return number ? *number : std::nullopt;
+    };
+    const auto least = typed(least_, {0.5, 15.0, "mm"});
+    const auto deepest = typed(deepest_, {0.05, 5.0, "mm"});
+    const auto platform = typed(platform_, {0.0, 60.0, "mm"});
+    const auto share = typed(share_, {5.0, 100.0, "%"});
+    if (!least || !deepest || !platform || !share) {
+        complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
+                     : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
+                     : !platform ? say("Left alone along the edge: 0 to 60 mm.")
+                                 : say("One pass: 5 to 100 % of the whole.");
+        return;
+    }
+    if (context.now.in_air) {
+        command.request.wish_air = context.now.air;
+    }
+    command.request.limits = trends::usual_limits(context.now.plate->history.instrument.kind);
+    command.request.limits.least_mm = *least;
+    command.request.limits.deepest_mm = *deepest;
+    command.request.limits.field.edge_mm = *platform;
+    command.request.limits.pass_share = *share / 100.0;
+    command.request.limits.field.symmetric = !lopsided_;
+    context.send(command);
+}
+
+/// Usual limits with another plate; its kept targets where nothing else has been typed.
+void PassSheet::fill_in(const ledger::PlateHistory& history) {
+    if (plate_ != history.plate.id) {
+        plate_ = history.plate.id;
+        const plate::PlanLimits limits = trends::usual_limits(history.instrument.kind);
+        least_ = {limits.least_mm, 1};
+        deepest_ = {limits.deepest_mm, 1};
+        platform_ = {limits.field.edge_mm, 0};
+        share_ = {100.0 * limits.pass_share, 0};
+        wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
+        complaint_.clear();
+    }
+    const auto kept = trends::kept_wishes(history);
+    for (const trends::PlanWish& target : kept) {
+        const auto place = std::ranges::lower_bound(wishes_, target.number, {}, &Wish::number);
+        if (place == wishes_.end() || place->number != target.number) {
+            wishes_.insert(place, {.number = target.number});
+        }
+    }
+    for (Wish& wish : wishes_) {
+        const auto target = std::ranges::find(kept, wish.number, &trends::PlanWish::number);
+        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->want_hz), 1};
+        if (wish.hz.is_touched()) {
+            now.text = wish.hz.text;
+        }
+        wish.hz = std::move(now);
+    }
+}
+
+void PassSheet::wishes(const ViewContext& context) {
+    const bench::PlateView& plate = *context.now.plate;
+    fill_in(plate.history);
+    const trends::PlateStudy& study = *context.now.work->study;
+    const auto date_of = [&](std::size_t session) {
+        const auto& sessions = plate.history.sessions;
+        return session < sessions.size() ? base::local_date(sessions[session].session.begun)
+                                         : std::string("\u2013");
+    };
+    fact(context, say("map of"), date_of(study.session));
+    fact(context, say("as tapped on"), date_of(study.now));
+    if (!study.no_plan.empty()) {
+        complaint(context, study.no_plan);
+    }
+    for (const std::string& words : study.rests_on) {
+        text(context, words);
+    }
+    heading(context, say("Where modes should go, Hz"));
+    for (Wish& wish : wishes_) {
+        std::string label = modes::mode_text(wish.number);
+        for (const plate::TappedMode& tapped : context.now.work->study->tapped) {
+            if (tapped.number == wish.number) {
+                label += ", " + say("now {}", figure(tapped.frequency_hz, 1));
+            }
+        }
+        field(context, label, wish.hz.text, 130.0);
+    }
+    field(context, say("No place thinner than, mm"), least_.text, 130.0);
+    field(context, say("Nowhere take more than, mm"), deepest_.text, 130.0);
+    field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
+    field(context, say("One pass, % of the whole"), share_.text, 130.0);
+    lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
+    if (!complaint_.empty()) {
+        complaint(context, complaint_);
+    }
+    if (flow_press(context, say("Plan"), {}, true)) {
+        ask(context, 0);
+    }
+    if (plate.reference) {
+        alike_in_ratio_ = tick(context, say("in ratio to mode 2, not in Hz"), alike_in_ratio_);
+        if (flow_press(context, say("Plan to be like {}", plate.reference_label))) {
+            ask(context, plate.reference->session);
+        }
+    } else {
+        faint_text(context, say("Set beside a reference, a plate can be planned to be like it."));
+    }
+}
+
+void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& answer) {
+    const plate::Plan& plan = answer.plan;
+    heading(context, say("The plan"));
+    text(context, plan.summary);
+    for (const plate::PlanOutcome& o : plan.outcomes) {
+        fact(context, modes::mode_text(o.number) + ", Hz",
+             o.is_met ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
+        fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz));
+        fact(context, say("after all of it"),
+             say("{} of {}", with_range(o.after_hz, o.after_sd_hz), figure(o.want_hz, 1)));
+    }
+    for (const trends::PlanZone& zone : answer.zones) {
+        if (zone.deepest_mm >= 0.01) {
+            fact(context, zone.name,
+                 say("{} mm, at most {}", figure(zone.mean_mm, 2), figure(zone.deepest_mm, 2)));
+        }
+    }
+    whole_ = tick(context, say("show all of the plan, not the next pass"), whole_);
+    before_it(context, answer.next_words);
+    for (const std::string& words : plan.cautions) {
+        text(context, words);
+    }
+}
+
+void PassSheet::hindsight(const ViewContext& context,
+                          const trends::PlanHindsight& hindsight) const {
+    heading(context, say("How the last plan turned out"));
+    if (hindsight.taken_g) {
+        fact(context, say("planned, by the scales"),
+             figure(hindsight.pass_g, 1) + " g, " + figure(*hindsight.taken_g, 1) + " g");
+    }
+    for (const plate::Hindsight& mode : hindsight.modes) {
+        text(context, mode.text);
+    }
+    if (!hindsight.carved) {
+        return;
+    }
+    const trends::CarvedPass& carved = *hindsight.carved;
+    fact(context, say("off by the next map"), figure(carved.map_g, 1) + " g");
+    if (carved.likeness && carved.times) {
+        fact(context, say("as deep as planned"), say("{} times", figure(*carved.times, 2)));
+        fact(context, say("laid out like the plan"),
+             say("{} (1: just so)", figure(*carved.likeness, 2)));
+    }
+    faint_text(context, say("For the wood that the maps say was really taken:"));
+    for (const plate::Hindsight& mode : carved.modes) {
+        text(context, mode.text);
+    }
+}
+
+void PassSheet::side(const ViewContext& context) {
+    const auto& work = context.now.work;
+    if (!work || !work->study) {
+        return;
+    }
+    if (!work->plan_trouble.empty()) {
+        complaint(context, work->plan_trouble);
+    }
+    if (work->plan) {
+        answer(context, *work->plan);
+    }
+    wishes(context);
+    for (const std::string& remark : work->study->remarks) {
+        text(context, remark);
+    }
+    if (work->hindsight) {
+        hindsight(context, *work->hindsight);
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,101 @@
+#include "screen/carve/carving_sheet.hpp"
+
+#include "base/text.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/draw/plate_pictures.hpp"
+#include "screen/fields/fields.hpp"
+#include "trends/model/plate_form.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+
+PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture& picture,
+                           const plot::Box& box) {
+    const double scale = context.look.scale;
+    ImguiCanvas canvas = context.canvas();
+    sheet(canvas, context.look, box);
+    const plot::PlateFrame frame =
+        plot::draw(picture, inset(box, 14.0 * scale), canvas, context.palette(),
+                   {.text_height = k_body * scale, .line_scale = scale});
+    PlateSpot spot;
+    const plot::Point mouse = point(ImGui::GetIO().MousePos);
+    if (picture.rims.empty() || !points_at(box)) {
+        return spot;
+    }
+    const plot::Point mm = frame.mm(mouse);
+    plate::Loop rim;
+    for (const plot::Point p : picture.rims.front()) {
+        rim.push_back({p.x, p.y});
+    }
+    if (plate::contains(rim, {mm.x, mm.y})) {
+        spot.at = plate::Point{mm.x, mm.y};
+        spot.clicked = ImGui::IsMouseClicked(ImGuiMouseButton_Left);
+    }
+    return spot;
+}
+
+ledger::FormRecord form_shown(const ledger::PlateHistory& history) {
+    return history.form.value_or(trends::usual_form(history.instrument));
+}
+
+plot::PlatePicture outline_shown(const ViewContext& context) {
+    const ledger::PlateHistory& history = context.now.plate->history;
+    const ledger::FormRecord form = form_shown(history);
+    const ledger::SessionHistory* session = context.session();
+    const auto shape =
+        trends::plate_form(form, history.plate.part,
+                           session != nullptr ? session->session.stage : modes::Stage::graduating);
+    return shape ? bare_picture(*shape, form.two_piece) : plot::PlatePicture{};
+}
+
+void add_pins(plot::PlatePicture& picture, const ViewContext& context) {
+    if (const ledger::SessionHistory* session = context.session()) {
+        for (const ledger::PinRecord& pin : session->pins) {
+            picture.marks.push_back(
+                {{pin.at.x_mm, pin.at.y_mm}, pin.text, plot::Shape::square, false});
+        }
+    }
+}
+
+void before_it(const ViewContext& context, const std::vector<std::string>& words) {
+    heading(context, say("Before it, best first"));
+    if (words.empty()) {
+        text(context, say("Enough: nothing is worth its minutes before the cut."));
+    }
+    for (std::size_t k = 0; k < std::min(k_most_next, words.size()); ++k) {
+        text(context, std::to_string(k + 1) + ". " + words[k]);
+    }
+}
+
+void fact(const ViewContext& context, std::string_view what, std::string_view value) {
+    const double scale = context.look.scale, height = k_body * scale, row_height = 24.0 * scale;
+    const plot::Point at = point(ImGui::GetCursorScreenPos());
+    const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
+    const plot::Palette& p = context.palette();
+    ImguiCanvas canvas = context.canvas();
+    const double value_width = canvas.measure(value, height, plot::Weight::regular).width;
+    const double what_width = canvas.measure(what, height, plot::Weight::regular).width;
+    const double column = std::max(0.48 * width, what_width + 10.0 * scale);
+    plot::Box box{at.x, at.y, at.x + width, at.y + row_height};
+    double used = row_height;
+    if (column + value_width <= width) {
+        line(canvas, what, take_left(box, column), {.colour = p.faint_ink, .height = height});
+        line(canvas, value, box, {.colour = p.ink, .height = height});
+    } else { // no room side by side: the value below, set in
+        used = paragraph(canvas, what, box, height, p.faint_ink);
+        const double left = at.x + 18.0 * scale;
+        used +=
+            paragraph(canvas, value, {left, at.y + used, at.x + width, at.y + used}, height, p.ink);
+    }
+    ImGui::Dummy({static_cast<float>(width),
+                  static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
+}
+
+std::optional<double> number_within(const std::string& typed, double low, double high,
+                                    std::string_view unit) {
+    const auto value = base::parse_measure(typed, unit);
+    return value && *value >= low && *value <= high ? value : std::nullopt;
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,207 @@
+#include "screen/carve/carving_trial.hpp"
+
+#include "base/interval.hpp"
+#include "plate/shape/spots.hpp"
+#include "screen/fields/fields.hpp"
+#include "screen/plates/weighing_words.hpp"
+
+#include <algorithm>
+#include <vector>
+
+namespace platewright::screen {
+namespace {
+
+const trends::CutTrial* trial_of(const ViewContext& context) {
+    return context.now.work && context.now.work->trial ? context.now.work->trial.get() : nullptr;
+}
+
+} // namespace
+
+plot::PlatePicture TrialSheet::picture(const ViewContext& context) const {
+    plot::PlatePicture picture = outline_shown(context);
+    if (const ledger::SessionHistory* session = context.session()) {
+        for (const ledger::WeighingRecord& w : session->weighings) {
+            picture.marks.push_back(
+                {{w.at.x_mm, w.at.y_mm},
+                 figure(w.mass_g, 1) + " g",
+                 plot::Shape::disc,
+                 context.now.plate->weighing && context.now.plate->weighing->record.id == w.id});
+        }
+    }
+    if (const trends::CutTrial* trial = trial_of(context)) {
+        picture.marks.push_back({{trial->cut.at.x_mm, trial->cut.at.y_mm},
+                                 figure(trial->cut.depth_mm, 2) + " mm",
+                                 plot::Shape::cross,
+                                 true});
+        for (std::size_t k = 0; k < std::min(k_most_next, trial->next.size()); ++k) {
+            const plate::NextMeasurement& m = trial->next[k];
+            if (m.kind == plate::MeasurementKind::mass) {
+                picture.marks.push_back({{m.mass.at.x_mm, m.mass.at.y_mm},
+                                         std::to_string(k + 1),
+                                         plot::Shape::triangle,
+                                         false});
+            }
+        }
+    }
+    if (at_) {
+        picture.marks.push_back({{at_->x_mm, at_->y_mm}, {}, plot::Shape::cross, true});
+    }
+    return picture;
+}
+
+void TrialSheet::kept(const ViewContext& context, const ledger::SessionHistory& session) {
+    for (const ledger::WeighingRecord& w : session.weighings) {
+        text(context, say("{} g, {}", figure(w.mass_g, 2), plate::place_text(w.at)));
+        const trends::WeighingReview* review = nullptr;
+        if (context.now.work && context.now.work->study) {
+            for (const trends::WeighingReview& one : context.now.work->study->weighings) {
+                if (one.record.id == w.id) {
+                    review = &one;
+                }
+            }
+        }
+        const auto shifts =
+            review ? review->shifts : trends::weighed_shifts(session, w, session.session.mass_g);
+        for (const trends::WeighedModeShift& shift : shifts) {
+            text(context, words_of(shift));
+        }
+        if (review && !review->is_used) {
+            faint_text(context,
+                       say("left out: {} deviations off the model", figure(review->deviations, 1)));
+        }
+        ImGui::PushID(static_cast<int>(w.id));
+        if (flow_press(context, say("Take this weighing out"))) {
+            away_.put(context, "weighing", w.id, std::string(ledger::to_text(w.thing)));
+        }
+        ImGui::PopID();
+    }
+}
+
+void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory& session) {
+    heading(context, say("Weigh the modes here"));
+    const auto& at_hand = context.now.plate->weighing;
+    if (at_hand && at_hand->progress.step != trends::WeighingStep::done) {
+        const WeighingWords words = words_of(*at_hand);
+        text(context, words.step + ". " + words.sentence);
+        if (flow_press(context, say("Leave this weighing off"))) {
+            context.send(bench::command::EndWeighing{});
+        }
+        kept(context, session);
+        return;
+    }
+    std::vector<std::string> things;
+    for (const ledger::LaidThing thing : ledger::k_laid_things) {
+        things.emplace_back(ledger::to_text(thing));
+    }
+    drop_down(context, say("What is laid on"), things, thing_);
+    field(context, say("Its mass, g"), mass_, 130.0);
+    field(context, say("It may lie off by, mm"), doubt_, 130.0);
+    if (flow_press(context, say("Weigh at the cross"))) {
+        const auto mass = number_within(mass_, 0.05, 200.0, "g");
+        const auto doubt = number_within(doubt_, 0.0, 50.0, "mm");
+        complaint_ = !at_     ? say("Click the place on the plate first.")
+                     : !mass  ? say("Its mass: 0.05 to 200 g.")
+                     : !doubt ? say("How far off it may lie: 0 to 50 mm.")
+                              : std::string_view();
+        if (at_ && mass && doubt) {
+            ledger::WeighingRecord weighing;
+            weighing.at = *at_;
+            weighing.thing = ledger::k_laid_things.at(thing_);
+            weighing.mass_g = *mass;
+            weighing.place_sd_mm = *doubt;
+            context.send(bench::command::BeginWeighing{weighing});
+            at_.reset();
+        }
+    }
+    faint_text(context,
+               say("A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap "
+                   "bare, with it, bare again; the plate stays where it hangs. Which is "
+                   "which is heard."));
+    kept(context, session);
+}
+
+void TrialSheet::result(const ViewContext& context, const trends::CutTrial& trial) {
+    text(context, trial.record.summary);
+    text(context, say("It takes {} g and leaves {} mm.", figure(trial.wood_g, 2),
+                      figure(trial.thinnest_mm, 2)));
+    for (const plate::ShiftForecast& f : trial.shifts) {
+        fact(context, modes::mode_text(f.number),
+             wording::signed_figure(f.shift_hz, 1) + " ± " +
+                 figure(base::plus_minus(f.shift_sd_hz), 1) + " Hz");
+        for (const plate::ShiftForecast& before : trial.by_taps) {
+            if (before.number == f.number) {
+                fact(context, say("by taps alone"),
+                     wording::signed_figure(before.shift_hz, 1) + " ± " +
+                         figure(base::plus_minus(before.shift_sd_hz), 1) + " Hz");
+            }
+        }
+    }
+    if (const ledger::SessionHistory* session = context.session()) {
+        for (const trends::BeyondGoal& beyond :
+             trends::beyond_goals(trial, context.now.plate->goals, *session)) {
+            text(context, trends::words_of(beyond));
+        }
+    }
+    before_it(context, trial.next_words);
+    if (flow_press(context, say("Keep this forecast"))) {
+        context.send(bench::command::KeepTrial{});
+    }
+    faint_text(context, say("Kept, it is held against the next session's taps."));
+    for (const std::string& caution : trial.cautions) {
+        text(context, caution);
+    }
+}
+
+void TrialSheet::cut(const ViewContext& context) {
+    heading(context, say("Try a cut on the model"));
+    const auto& work = context.now.work;
+    if (!work || !work->study) {
+        const bool is_busy = work && !work->doing.empty();
+        text(context, is_busy ? say("Fitting the model to this plate")
+                      : work && !work->trouble.empty()
+                          ? std::string_view(work->trouble)
+                          : say("The model needs a thickness map: enter caliper readings under "
+                                "Thickness."));
+        return;
+    }
+    field(context, say("Depth in the middle, mm"), depth_, 130.0);
+    field(context, say("Size of the place, mm across"), across_, 130.0);
+    if (flow_press(context, say("Try it at the cross"), {}, true)) {
+        const auto depth = number_within(depth_, 0.01, 3.0, "mm");
+        const auto across = number_within(across_, 15.0, 300.0, "mm");
+        complaint_ = !at_      ? say("Click the place on the plate first.")
+                     : !depth  ? say("Depth: 0.01 to 3 mm.")
+                     : !across ? say("Size of the place: 15 to 300 mm.")
+                               : std::string_view();
+        if (at_ && depth && across) {
+            context.send(bench::command::TryCut{{*at_, *across, *depth}});
+        }
+    }
+    if (!work->trial_trouble.empty()) {
+        complaint(context, work->trial_trouble);
+    }
+    if (const trends::CutTrial* trial = trial_of(context)) {
+        result(context, *trial);
+    }
+}
+
+void TrialSheet::side(const ViewContext& context, const PlateSpot& spot) {
+    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
+                            : std::string(say("Click a place on the plate. It is seen from the "
+                                              "outside.")));
+    if (!complaint_.empty()) {
+        complaint(context, complaint_);
+    }
+    away_.draw_back(context);
+    cut(context);
+    if (const ledger::SessionHistory* session = context.session()) {
+        weigh(context, *session);
+    }
+    if (spot.clicked) { // last: the click itself takes the focus to the drawing
+        at_ = spot.at;
+        complaint_.clear();
+        context.owed = std::max(context.owed, 2);
+    }
+}
+
+} // namespace platewright::screen

@@ -1,0 +1,82 @@
+#pragma once
+#include "screen/draw/parts.hpp"
+#include "screen/fields/stack.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace platewright::screen {
+
+// Widgets that flow down a page, one under another; each bears its label above itself.
+
+/// A page of widgets inside `box`, which scrolls when it is too long; where parts are stacked it is
+/// as high as what stands on it, and scrolls with the view. Ends with its scope.
+class Page {
+public:
+    Page(const ViewContext& context, const char* id, const plot::Box& box);
+    ~Page();
+    Page(const Page&) = delete;
+    Page& operator=(const Page&) = delete;
+
+private:
+    const ViewContext& context_;
+    std::optional<Growing> ground_; // where parts are stacked
+};
+
+void heading(const ViewContext& context, std::string_view words);
+void text(const ViewContext& context, std::string_view words); // wrapped to the page
+void faint_text(const ViewContext& context, std::string_view words);
+/// What is wrong with what was typed: in its own colour with a cross before it.
+void complaint(const ViewContext& context, std::string_view words);
+
+/// What is wrong with a form. `at` is the label of the field it is about: there it stands, the
+/// field is framed, and the writing mark goes there once; without one it stands above the buttons.
+struct Complaint {
+    std::string words, at = {};
+    bool calls = true; ///< for the writing mark
+    bool empty() const { return words.empty(); }
+    void clear() { words.clear(); }
+};
+/// Where it is about no field; else the field draws it.
+void complaint(const ViewContext& context, const Complaint& of_form);
+
+/// One line of writing; true when Enter was pressed in it. `width` in px at 1280 × 800, 0: all.
+/// `of_form`: drawn here where it is about this field.
+bool field(const ViewContext& context, std::string_view label, std::string& value,
+           double width = 0.0, bool wants_focus = false, Complaint* of_form = nullptr);
+/// Notes: broken at blanks to the field's width.
+void notes_field(const ViewContext& context, std::string_view label, std::string& value);
+/// Lines of figures, each as it was typed or pasted.
+void lines_field(const ViewContext& context, std::string_view label, std::string& value,
+                 Complaint* of_form = nullptr);
+/// One of a list; true when another was chosen.
+bool drop_down(const ViewContext& context, std::string_view label, std::span<const std::string> all,
+               std::size_t& chosen, double width = 0.0);
+
+/// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen
+/// while `chosen` is none of them.
+bool flow_choice(const ViewContext& context, std::string_view label,
+                 std::span<const std::string> all, std::size_t& chosen);
+
+/// A button in the flow; `same_line` sets it beside the one before where there is room.
+bool flow_press(const ViewContext& context, std::string_view label, std::string_view key = {},
+                bool strong = false, bool same_line = false);
+bool flow_press(const ViewContext& context, std::string_view label, std::string_view key,
+                Stress stress, bool same_line);
+
+/// A row of a list with a second, fainter line; true when pressed.
+bool row(const ViewContext& context, int id, std::string_view main, std::string_view second,
+         bool chosen, double indent = 0.0);
+
+/// The same without words: its ground, `height` in px at 1280 × 800, for a row with cells of its
+/// own.
+struct RowGround {
+    bool pressed = false;
+    plot::Box box;
+};
+RowGround row_ground(const ViewContext& context, int id, double height, bool chosen,
+                     double indent = 0.0);
+
+} // namespace platewright::screen

@@ -1,0 +1,243 @@
+#include "screen/native_window.hpp"
+
+#include "base/failure.hpp"
+#include "screen/window.hpp"
+#include "wording/say.hpp"
+
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+#include <imgui_impl_glfw.h>
+#include <imgui_impl_opengl3.h>
+
+#include <mutex>
+#include <optional>
+#include <string_view>
+
+namespace platewright::screen {
+namespace {
+
+/// Whether there is a window to wake: the bench may publish before it opens and after it closes.
+struct Wakeable {
+    std::mutex mutex;
+    bool open = false;
+    void set(bool now) {
+        const std::lock_guard lock(mutex);
+        open = now;
+    }
+};
+Wakeable& wakeable() {
+    static Wakeable only; // GLFW knows one set of events for the whole program
+    return only;
+}
+
+Happenings& of(GLFWwindow* window) {
+    return *static_cast<Happenings*>(glfwGetWindowUserPointer(window));
+}
+
+/// Ctrl and the key that writes a z, wherever it is on this keyboard.
+bool asks_to_undo(int code, int scancode, int modifiers) {
+    const char* letter = glfwGetKeyName(code, scancode);
+    return (modifiers & GLFW_MOD_CONTROL) != 0 && letter != nullptr &&
+           std::string_view(letter) == "z";
+}
+
+/// Ours are set before Dear ImGui's, which calls them on.
+void watch(GLFWwindow* window) {
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int scancode, int action,
+                                  int modifiers) {
+        of(w).any = true;
+        if (action == GLFW_PRESS) {
+            of(w).pressed.push_back(code);
+        }
+        const auto key =
+            asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
+        if (code == GLFW_KEY_F12 && action != GLFW_RELEASE) {
+            of(w).keys.type(U'?'); // the guide, as a question mark is
+        }
+        // Keys that a field is written with belong to the field, all but those that leave it.
+        const bool writing = ImGui::GetIO().WantTextInput;
+        const bool edits = key && (*key == Key::backspace || *key == Key::left ||
+                                   *key == Key::right || *key == Key::enter || *key == Key::pedal ||
+                                   *key == Key::home || *key == Key::end || *key == Key::undo);
+        if (key && action != GLFW_RELEASE && !(writing && edits)) {
+            of(w).keys.press(*key);
+        }
+    });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned letter) {
+        of(w).any = true;
+        if (!ImGui::GetIO().WantTextInput) {
+            of(w).keys.type(letter);
+        }
+    });
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w).any = true; });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { of(w).any = true; });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { of(w).any = true; });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { of(w).any = true; });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { of(w).any = true; });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).any = true; });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).any = true; });
+}
+
+/// Whether the middle of the window's upper edge, by which it is moved, would be within reach.
+bool is_on_a_screen(const WindowPlace& place) {
+    int count = 0;
+    GLFWmonitor** all = glfwGetMonitors(&count);
+    for (int i = 0; i < count; ++i) {
+        int left = 0;
+        int top = 0;
+        int width = 0;
+        int height = 0;
+        glfwGetMonitorWorkarea(all[i], &left, &top, &width, &height);
+        const int middle = place.left + place.width / 2;
+        if (middle >= left && middle < left + width && place.top >= top &&
+            place.top < top + height && place.width <= width && place.height <= height) {
+            return true;
+        }
+    }
+    return false;
+}
+
+base::Failure no_window() {
+    const char* detail = nullptr;
+    glfwGetError(&detail);
+    return base::Failure(
+        std::string(
+            wording::say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
+                         "use a command, such as platewright listen; the ledger is untouched.")),
+        detail != nullptr ? detail : "");
+}
+
+} // namespace
+
+std::optional<Key> key_of(int code) {
+    switch (code) {
+    case GLFW_KEY_F1:
+        return Key::f1;
+    case GLFW_KEY_F2:
+        return Key::f2;
+    case GLFW_KEY_F3:
+        return Key::f3;
+    case GLFW_KEY_F4:
+        return Key::f4;
+    case GLFW_KEY_F5:
+        return Key::f5;
+    case GLFW_KEY_F6:
+        return Key::f6;
+    case GLFW_KEY_F7:
+        return Key::f7;
+    case GLFW_KEY_F8:
+        return Key::f8;
+    case GLFW_KEY_F9:
+        return Key::f9;
+    case GLFW_KEY_F10:
+        return Key::f10;
+    case GLFW_KEY_F11:
+        return Key::f11;
+    case GLFW_KEY_ESCAPE:
+        return Key::escape;
+    case GLFW_KEY_ENTER:
+    case GLFW_KEY_KP_ENTER:
+        return Key::enter;
+    case GLFW_KEY_BACKSPACE:
+    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field's
+        return Key::backspace;
+    case GLFW_KEY_LEFT:
+        return Key::left;
+    case GLFW_KEY_RIGHT:
+        return Key::right;
+    case GLFW_KEY_UP:
+        return Key::up;
+    case GLFW_KEY_DOWN:
+        return Key::down;
+    case GLFW_KEY_PAGE_UP:
+        return Key::page_up;
+    case GLFW_KEY_PAGE_DOWN:
+        return Key::page_down;
+    case GLFW_KEY_HOME:
+        return Key::home;
+    case GLFW_KEY_END:
+        return Key::end;
+    case GLFW_KEY_INSERT:
+    case GLFW_KEY_PAUSE:
+        return Key::pedal;
+    default:
+        return code > GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
+                                                           : std::nullopt;
+    }
+}
+
+NativeWindow::NativeWindow(Happenings& happenings, const WindowPlace& place) {
+    if (glfwInit() == GLFW_FALSE) {
+        throw no_window();
+    }
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 2);
+    glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+    glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+    for (const int unused : {GLFW_DEPTH_BITS, GLFW_STENCIL_BITS, GLFW_ALPHA_BITS}) {
+        glfwWindowHint(unused, 0); // all is drawn flat
+    }
+    const bool noted = place.width > 0 && is_on_a_screen(place);
+    window_ = glfwCreateWindow(noted ? place.width : 1280, noted ? place.height : 800,
+                               "Platewright", nullptr, nullptr);
+    if (window_ == nullptr) {
+        const base::Failure failure = no_window();
+        glfwTerminate();
+        throw failure;
+    }
+    glfwSetWindowSizeLimits(window_, 640, 400, GLFW_DONT_CARE, GLFW_DONT_CARE);
+    if (noted) {
+        glfwSetWindowPos(window_, place.left, place.top);
+    }
+    if (noted && place.whole) {
+        glfwMaximizeWindow(window_);
+    }
+    glfwMakeContextCurrent(window_);
+    glfwSwapInterval(1);
+    glfwSetWindowUserPointer(window_, &happenings);
+    watch(window_);
+    IMGUI_CHECKVERSION();
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr; // nothing of ours moves, so nothing of Dear ImGui's is kept
+    io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+    ImGui_ImplGlfw_InitForOpenGL(window_, true);
+    ImGui_ImplOpenGL3_Init("#version 150");
+    wakeable().set(true);
+}
+
+NativeWindow::~NativeWindow() {
+    wakeable().set(false);
+    ImGui_ImplOpenGL3_Shutdown();
+    ImGui_ImplGlfw_Shutdown();
+    ImGui::DestroyContext();
+    glfwDestroyWindow(window_);
+    glfwTerminate();
+}
+
+WindowPlace NativeWindow::place(const WindowPlace& before) const {
+    WindowPlace now = before;
+    now.whole = glfwGetWindowAttrib(window_, GLFW_MAXIMIZED) == GLFW_TRUE;
+    if (!now.whole) {
+        glfwGetWindowPos(window_, &now.left, &now.top);
+        glfwGetWindowSize(window_, &now.width, &now.height);
+    }
+    return now;
+}
+
+void NativeWindow::toggle_whole_screen() {
+    if (glfwGetWindowAttrib(window_, GLFW_MAXIMIZED) == GLFW_TRUE) {
+        glfwRestoreWindow(window_);
+    } else {
+        glfwMaximizeWindow(window_);
+    }
+}
+
+void wake_window() {
+    const std::lock_guard lock(wakeable().mutex);
+    if (wakeable().open) {
+        glfwPostEmptyEvent();
+    }
+}
+
+} // namespace platewright::screen

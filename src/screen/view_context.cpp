@@ -1,0 +1,30 @@
+#include "screen/view_context.hpp"
+
+#include <algorithm>
+
+namespace platewright::screen {
+
+const ledger::SessionHistory* ViewContext::session() const {
+    if (!now.plate || now.plate->session == 0) {
+        return nullptr;
+    }
+    const auto& sessions = now.plate->history.sessions;
+    const auto open = std::find_if(sessions.begin(), sessions.end(), [this](const auto& s) {
+        return s.session.id == now.plate->session;
+    });
+    return open == sessions.end() ? nullptr : &*open;
+}
+
+std::string air_words(const trends::Air& air) {
+    return say("{} °C, {} % humidity", figure(air.temperature_c, 1), figure(air.humidity_pct, 0));
+}
+
+int ViewContext::good_taps() const {
+    const ledger::SessionHistory* on_bench = session();
+    return on_bench == nullptr
+               ? 0
+               : static_cast<int>(std::ranges::count(on_bench->taps, taps::Verdict::accepted,
+                                                     &ledger::TapRecord::verdict));
+}
+
+} // namespace platewright::screen

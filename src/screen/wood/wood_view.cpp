@@ -1,0 +1,302 @@
+#include "screen/wood/wood_view.hpp"
+
+#include "base/text.hpp"
+#include "ledger/limits.hpp"
+#include "screen/draw/parts.hpp"
+#include "screen/fields/fields.hpp"
+#include "screen/fields/typed.hpp"
+#include "screen/wood/wood_table.hpp"
+#include "trends/wood/wood_choice.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace platewright::screen {
+namespace {
+using bench::StockedWood;
+using plot::Box;
+
+const StockedWood* find(const bench::StockView& stock, ledger::Id wood) {
+    const auto found =
+        std::ranges::find(stock.woods, wood, [](const auto& w) { return w.history.wood.id; });
+    return found == stock.woods.end() ? nullptr : &*found;
+}
+
+std::string piece_line(const ledger::WoodTest& test) {
+    const ledger::WoodTestRecord& r = test.record;
+    std::string words = base::local_date(r.at) + ": " + std::string(ledger::to_text(r.piece)) +
+                        ", " +
+                        say("{} × {} × {} mm", figure(r.along_mm, 1), figure(r.across_mm, 1),
+                            figure(r.thickness_mm, 2));
+    if (r.mass_g) {
+        words += ", " + figure(*r.mass_g, 1) + " g";
+    }
+    if (const auto moisture = trends::moisture_of(r)) {
+        words += ", " + say("{} % moisture", figure(*moisture, 1));
+    }
+    for (const ledger::WoodModeRecord& mode : test.modes) {
+        words += "; " + std::string(ledger::to_text(mode.motion)) + " " +
+                 figure(mode.frequency_hz, 1) + " Hz";
+    }
+    return words;
+}
+
+} // namespace
+
+/// The figures are computed only when someone looks; the ledger's changes come by themselves.
+void WoodView::keep_asked(const ViewContext& context) {
+    if (!context.now.stock && !asked_) {
+        asked_ = true;
+        context.send(bench::command::StudyStock{});
+    }
+}
+
+void WoodView::begin(const ledger::WoodRecord& wood, bool whole) {
+    draft_.emplace(wood);
+    whole_ = whole;
+    wrong_.clear();
+    fresh_ = true;
+}
+
+void WoodView::keep_form(const ViewContext& context, const Box& area) {
+    FormAnswer answer =
+        wood_form(context, area, *draft_, whole_, wrong_, std::exchange(fresh_, false));
+    if (answer == FormAnswer::save) {
+        const auto piece =
+            whole_ ? draft_->finished() : Filled<bench::command::AddWood>(base::Fault{});
+        const auto wood = draft_->finished_wood();
+        wrong_ = whole_ && !piece ? Complaint{piece.fault().what, piece.at}
+                 : !wood          ? Complaint{wood.fault().what, wood.at}
+                                  : Complaint{};
+        if (!wrong_.empty()) {
+            return;
+        }
+        if (whole_) {
+            context.send(*piece);
+        } else {
+            context.send(bench::command::SaveWood{*wood});
+        }
+    }
+    if (answer != FormAnswer::open) {
+        draft_.reset();
+    }
+}
+
+void WoodView::draw(const ViewContext& context, Box area) {
+    const double scale = context.look.scale;
+    keep_asked(context);
+    if (draft_) {
+        keep_form(context, area);
+        return;
+    }
+    const auto stock = context.now.stock;
+    if (context.keys.take(U'w')) {
+        begin({}, true);
+        return;
+    }
+    if (!stock || stock->woods.empty()) {
+        if (invitation(context, area, say("No wood in the ledger yet"),
+                       say("Measure, weigh and tap a billet, a wedge, a bar or a board: its "
+                           "density, stiffness and "
+                           "damping then stand beside those of your other wood, and of the one "
+                           "that made the good "
+                           "instrument."),
+                       say("Enter a piece of wood"), "W")) {
+            begin({}, true);
+        }
+        return;
+    }
+    if (context.stacks) {
+        if (!stock->doing.empty()) {
+            working_bar(context, next_column(context, area, 0.0, 40.0 * scale), stock->doing,
+                        stock->share);
+        }
+        table(context, next_column(context, area, 0.0));
+        pages(context, area);
+        return;
+    }
+    if (!stock->doing.empty()) {
+        working_bar(context, take_bottom(area, 40.0 * scale), stock->doing, stock->share);
+        take_bottom(area, 10.0 * scale);
+    }
+    table(context, take_top(area, 0.44 * area.height()));
+    take_top(area, 10.0 * scale);
+    pages(context, area);
+}
+
+void WoodView::pages(const ViewContext& context, Box area) {
+    const auto stock = context.now.stock;
+    const StockedWood* chosen = find(*stock, chosen_);
+    if (chosen == nullptr) {
+        chosen = &stock->woods.front();
+        chosen_ = chosen->history.wood.id;
+    }
+    {
+        const Box box = next_column(context, area, 0.55 * area.width());
+        if (std::exchange(look_down_, false) && context.stacks) {
+            ImGui::SetScrollFromPosY(static_cast<float>(box.top) - ImGui::GetWindowPos().y, 0.0F);
+        }
+        const Page page(context, "chosen", box);
+        chosen_page(context, *chosen);
+    }
+    const Page page(context, "good", next_column(context, area, area.width()));
+    good_page(context, *chosen);
+}
+
+void WoodView::table(const ViewContext& context, const Box& box) {
+    const bench::StockView& stock = *context.now.stock;
+    const Page page(context, "stock", box);
+    const std::string_view label = say("all at this moisture of the wood, %, or as each was");
+    const bool entered = field(context, label, moisture_, 160, false, &complaint_);
+    if (flow_press(context, say("Read again"), {}, false, true) || entered) {
+        const auto typed =
+            typed_number(moisture_, say("The wood's moisture"), ledger::k_asked_moisture);
+        complaint_ = typed ? Complaint{} : Complaint{typed.fault().what, std::string(label)};
+        if (typed) {
+            context.send(bench::command::StudyStock{*typed});
+        }
+    }
+    if (flow_press(context, say("Enter a piece of wood"), "W", false, true)) {
+        begin({}, true);
+    }
+    away_.draw_back(context);
+    const Distances distances = distances_from(stock, good_);
+    if (const auto pressed = stock_table(context, chosen_, distances, sorting_)) {
+        chosen_ = *pressed;
+        look_down_ = true;
+    }
+}
+
+void WoodView::chosen_page(const ViewContext& context, const StockedWood& wood) {
+    const ledger::WoodRecord& record = wood.history.wood;
+    heading(context, record.label);
+    buttons(context, wood);
+    for (const std::string& words : {record.origin, record.notes}) {
+        if (!words.empty()) {
+            faint_text(context, words);
+        }
+    }
+    if (wood.figures) {
+        figures_table(context, *wood.figures);
+        text(context, say("density {} kg/m³, radiation ratio {} m⁴/(kg s)",
+                          with_doubt(wood.figures->density_kg_m3, 0),
+                          with_doubt(wood.figures->radiation, 1)));
+        if (wood.figures->moisture_pct) {
+            faint_text(context, say("All at {} % moisture of the wood.",
+                                    figure(*wood.figures->moisture_pct, 1)));
+        }
+        for (const std::string& remark : wood.figures->remarks) {
+            text(context, remark);
+        }
+    }
+    for (const ledger::WoodTest& test : wood.history.tests) {
+        faint_text(context, piece_line(test));
+    }
+}
+
+void WoodView::buttons(const ViewContext& context, const StockedWood& wood) {
+    const ledger::WoodRecord& record = wood.history.wood;
+    if (flow_press(context, say("Set all beside it"), {},
+                   good_ == record.id ? Stress::chosen : Stress::plain, false)) {
+        good_ = good_ == record.id ? 0 : record.id;
+    }
+    if (flow_press(context, say("Another piece of it"), {}, false, true)) {
+        begin(record, true);
+    }
+    if (flow_press(context, say("Change"), {}, false, true)) {
+        begin(record, false);
+    }
+    if (context.now.plate) {
+        const ledger::PlateHistory& plate = context.now.plate->history;
+        const bool carved = plate.wood && plate.wood->wood.id == record.id;
+        const std::string name = plate_name(plate.instrument, plate.plate);
+        if (flow_press(context,
+                       carved ? say("{} is not of it", name) : say("{} is carved from it", name),
+                       {}, false, true)) {
+            context.send(bench::command::SetCarved{
+                plate.plate.id, carved ? std::nullopt : std::optional(record.id)});
+        }
+    }
+    if (flow_press(context, say("Put away"), {}, false, true)) {
+        away_.put(context, "wood", record.id, record.label);
+        chosen_ = 0;
+    }
+}
+
+void WoodView::good_page(const ViewContext& context, const StockedWood& wood) {
+    const StockedWood* good = find(*context.now.stock, good_);
+    if (good == nullptr) {
+        heading(context, say("Which comes nearest?"));
+        text(context, say("Choose the wood that made the good instrument and press “Set all beside "
+                          "it”: the table then "
+                          "says how far each is from it, and here stands how thick a plate of "
+                          "another is to be."));
+        return;
+    }
+    heading(context, say("Compared with {}", good->history.wood.label));
+    const Distances distances = distances_from(*context.now.stock, good_);
+    const auto nearest =
+        std::ranges::min_element(distances, {}, [](const auto& d) { return d.second; });
+    if (nearest == distances.end()) {
+        text(context, say("No other wood has both a density and a stiffness along the grain to set "
+                          "beside it."));
+        return;
+    }
+    text(context,
+         say("Nearest: {}, {} apart.", find(*context.now.stock, nearest->first)->history.wood.label,
+             figure(nearest->second, 2)));
+    if (wood.history.wood.id == good_ || !wood.figures || !good->figures) {
+        return;
+    }
+    thickness(context, wood, *good);
+    const std::array one{*wood.figures};
+    for (const trends::Likeness& likeness : trends::nearest(one, *good->figures)) {
+        std::string words;
+        for (const trends::ComparedFigure& f : likeness.figures) {
+            words += (words.empty() ? "" : ", ") + std::string(f.text) + " " +
+                     figure(100.0 * f.ratio, 0) + " %";
+        }
+        text(context, say("{} of it in: {}", wood.history.wood.label, words));
+    }
+    faint_text(context, say("Counted in spreads between trees of one species; two trees met by "
+                            "chance are about 1.4 "
+                            "apart."));
+}
+
+/// How thick a plate of this wood is to be.
+void WoodView::thickness(const ViewContext& context, const StockedWood& wood,
+                         const StockedWood& good) {
+    const auto& plate = context.now.plate;
+    const auto& work = context.now.work;
+    if (good_mm_.empty() && plate && plate->history.wood && plate->history.wood->wood.id == good_ &&
+        work && work->map) {
+        good_mm_ = figure(work->map->facts.mean_mm, 2);
+    }
+    field(context, say("thickness of its plate, mm"), good_mm_, 160);
+    const auto typed = typed_number(good_mm_, say("The thickness"), ledger::k_asked_thickness);
+    if (!typed || !*typed) {
+        faint_text(context,
+                   !typed ? typed.fault().what
+                          : std::string(say(
+                                "Say how thick the good plate is in the mean, and here stands what "
+                                "this wood needs.")));
+        return;
+    }
+    const trends::ThicknessChoice choice =
+        trends::thickness_for(*wood.figures, *good.figures, **typed);
+    fact_row(context, say("as stiff along the grain"),
+             with_doubt(choice.stiff_along_mm, 2) + " mm");
+    fact_row(context, say("as stiff across"), with_doubt(choice.stiff_across_mm, 2) + " mm");
+    fact_row(context, say("both in the mean"), with_doubt(choice.stiff_mm, 2) + " mm");
+    fact_row(context, say("a flat plate's tap tone"), with_doubt(choice.tuned_mm, 2) + " mm");
+    fact_row(context, say("as heavy"), with_doubt(choice.heavy_mm, 2) + " mm");
+    if (choice.mass_share_when_stiff) {
+        text(context, say("As stiff in the mean, it weighs {} % of the other.",
+                          figure(100.0 * *choice.mass_share_when_stiff, 0)));
+    }
+    faint_text(context, say("Outline and arching taken to be the same. Wood taken off can't be put "
+                            "back: stop above, and "
+                            "tap."));
+}
+
+} // namespace platewright::screen

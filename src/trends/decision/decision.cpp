@@ -1,0 +1,204 @@
+#include "trends/decision/decision.hpp"
+
+#include "base/interval.hpp"
+#include "trends/drift/session_spread.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace platewright::trends {
+namespace {
+
+constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
+constexpr double k_enough_share =
+    0.005; // of its frequency: the taps' own doubt below what hanging anew does
+constexpr double k_share_of_rest = 0.5;  // of the expected grams, in one pass
+constexpr double k_share_by_model = 0.8; // the same where the model knows the place too
+// A pass held below this part of what is left is held there by the doubt: measuring comes first,
+// where something narrows the forecast to this part or less.
+constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
+constexpr double k_worst_power = 3.0;  // a gram at the most telling place against one spread evenly
+constexpr double k_least_take_g = 0.1; // below this no scraper stops, nor scales tell
+
+/// Half the 95 % interval of a session's frequency, by its taps alone.
+double taps_doubt_hz(const modes::Mode& mode) {
+    if (mode.taps < 2)
+        return mode.frequency_hz;
+    return base::plus_minus(mode.spread_hz / std::sqrt(static_cast<double>(mode.taps)),
+                            mode.taps - 1);
+}
+
+taps::Spot spot_for(int number) {
+    switch (number) {
+    case 5:
+        return taps::Spot::centre;
+    case 2:
+        return taps::Spot::upper_end;
+    case 1:
+        return taps::Spot::lower_bout_right;
+    case modes::k_a0:
+    case modes::k_b1_minus:
+    case modes::k_b1_plus:
+    case modes::k_cbr:
+        return taps::Spot::bridge_bass;
+    default:
+        return taps::Spot::unknown;
+    }
+}
+
+const modes::Mode* mode_of(const ledger::SessionHistory& session, int number) {
+    for (const ledger::ModeRecord& one : session.modes)
+        if (one.name && one.name->number == number)
+            return &one.mode;
+    return nullptr;
+}
+
+bool is_named_by_maker(const ledger::SessionHistory& session, int number) {
+    return std::ranges::any_of(session.modes, [&](const ledger::ModeRecord& one) {
+        return one.name && one.name->number == number && one.name->by_maker;
+    });
+}
+
+int accepted(const ledger::SessionHistory& session) {
+    return static_cast<int>(
+        std::count_if(session.taps.begin(), session.taps.end(),
+                      [](const auto& tap) { return tap.verdict == taps::Verdict::accepted; }));
+}
+
+/// What is still to be tapped before this mode bears a decision; nothing where it does.
+std::optional<Decision> taps_for(int number, const ledger::SessionHistory& session) {
+    const modes::Mode* mode = mode_of(session, number);
+    Decision more{.advice = Advice::tap, .number = number, .spot = spot_for(number)};
+    if (mode == nullptr) {
+        more.taps_wanted = k_least_taps;
+        return more;
+    }
+    more.now_hz = mode->frequency_hz;
+    if (mode->taps < k_least_taps)
+        more.taps_wanted = k_least_taps - mode->taps;
+    else if (taps_doubt_hz(*mode) > k_enough_share * mode->frequency_hz)
+        more.taps_wanted = 2;
+    return more.taps_wanted > 0 ? std::optional{more} : std::nullopt;
+}
+
+/// The grams of a pass where the model would take it, by the model and the plate's own sessions
+/// together; what else of the decision rests on that is filled in.
+double take_at_the_place(Decision& d, const PassForesight& foresight,
+                         const TargetOutlook& outlook) {
+    d.by_model = true;
+    d.by_history = outlook.per_gram.has_value();
+    d.where = foresight.where;
+    const auto& rest = outlook.grams;
+    const double take_g =
+        std::min({outlook.safe_g, rest ? k_share_by_model * rest->value : foresight.wood_g,
+                  foresight.wood_g});
+    if (rest && outlook.safe_g < k_held_by_doubt * rest->value && !foresight.first.what.empty() &&
+        foresight.first.remains <= k_narrows) {
+        d.advice = Advice::measure;
+        d.first = foresight.first;
+    }
+    return take_g;
+}
+
+Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
+                 std::optional<double> mass_g, const PassForesight* foresight) {
+    Decision d{.number = goal.number, .now_hz = mode.frequency_hz, .goal_hz = goal.hz};
+    d.doubt_hz = base::plus_minus(session_sd_hz(mode));
+    d.usual_pass_g = outlook.pass_g;
+    d.past_it = outlook.past_it;
+    d.grams = outlook.grams;
+    d.passed = mode.frequency_hz < goal.hz - d.doubt_hz;
+    if (mode.frequency_hz <= goal.hz + d.doubt_hz) {
+        d.advice = Advice::stop;
+        return d;
+    }
+    if (!mass_g) {
+        d.advice = Advice::weigh;
+        return d;
+    }
+    d.advice = Advice::take;
+    d.by_history = outlook.grams.has_value();
+    double take_g = k_share_of_rest * *mass_g *
+                    (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
+    if (d.by_history)
+        take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
+    if (foresight != nullptr && outlook.by_model)
+        take_g = take_at_the_place(d, *foresight, outlook);
+    d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
+    return d;
+}
+
+} // namespace
+
+void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal> goals,
+                        const ledger::SessionHistory& session, const PassForesight& foresight) {
+    if (!std::ranges::equal(foresight.goals, goals) || foresight.wood_g < k_least_take_g)
+        return;
+    for (TargetOutlook& outlook : outlooks)
+        for (const PassForesight::Fall& fall : foresight.falls)
+            if (const modes::Mode* mode = mode_of(session, outlook.number);
+                fall.number == outlook.number && fall.sd_hz > 0.0 && mode != nullptr)
+                take_word_of_model(outlook,
+                                   {fall.hz / foresight.wood_g, fall.sd_hz / foresight.wood_g},
+                                   foresight.wood_g, *mode);
+}
+
+bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }
+
+std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison* comparison) {
+    std::vector<Goal> goals;
+    for (const ledger::TargetRecord& target : history.targets)
+        goals.push_back({target.number, target.frequency_hz, false});
+    if (!goals.empty() || comparison == nullptr || history.plate.part == modes::Part::body)
+        return goals;
+    constexpr std::array steered_by{1, 2, 5};
+    for (const ComparedMode& mode : comparison->modes)
+        if (mode.number && mode.reference &&
+            std::find(steered_by.begin(), steered_by.end(), *mode.number) != steered_by.end())
+            goals.push_back({*mode.number, mode.reference->frequency_hz, true});
+    return goals;
+}
+
+Decision decide(const Standing& now) {
+    if (now.session == nullptr || accepted(*now.session) == 0)
+        return {.advice = Advice::tap, .taps_wanted = k_least_taps, .spot = taps::Spot::centre};
+    const ledger::TapRecord& last = now.session->taps.back();
+    if (last.verdict == taps::Verdict::stranger) // before that is settled nothing is decided
+        return {.advice = Advice::tap, .taps_wanted = 1, .spot = last.spot, .other_plate = true};
+    const bool of_body = now.history->plate.part == modes::Part::body;
+    std::vector<int> wanted;
+    for (const Goal& goal : now.goals)
+        wanted.push_back(goal.number);
+    if (wanted.empty())
+        wanted = of_body ? std::vector{modes::k_a0, modes::k_b1_minus, modes::k_b1_plus}
+                         : std::vector{5, 2, 1};
+    for (const int number : wanted)
+        if (const auto more = taps_for(number, *now.session))
+            return *more;
+    const bool all_by_maker = std::ranges::all_of(
+        wanted, [&](int number) { return is_named_by_maker(*now.session, number); });
+    if (now.ask_spot && !all_by_maker) // what the maker named is not asked about
+        return {.advice = Advice::tap, .taps_wanted = 1, .spot = *now.ask_spot};
+    if (now.goals.empty())
+        return {.advice =
+                    now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
+    std::optional<Decision> first;
+    for (std::size_t i = 0; i < now.goals.size(); ++i) {
+        const modes::Mode* mode = mode_of(*now.session, now.goals[i].number);
+        const Decision one = towards(now.goals[i], now.outlooks[i], *mode,
+                                     now.session->session.mass_g, now.foresight);
+        const auto sooner = [](const Decision& a, const Decision& b) {
+            if (a.passed != b.passed)
+                return a.passed;
+            if ((a.advice == Advice::stop) != (b.advice == Advice::stop))
+                return a.advice == Advice::stop;
+            return is_of_wood(a.advice) && is_of_wood(b.advice) && a.take_g < b.take_g;
+        };
+        if (!first || sooner(one, *first))
+            first = one;
+    }
+    return *first;
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,63 @@
+#include "trends/decision/per_gram.hpp"
+
+#include "base/stats.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace platewright::trends {
+namespace {
+
+// By how much of it a gram's effect differs between the passes of a plate, as a standard deviation:
+// a choice between what tests/speed/bench_decides.cpp prints for passes laid out alike and for such
+// as go elsewhere each (docs/decisions/025).
+constexpr double k_places_differ = 0.35;
+// And by how much where the wood is meant to come off one way and comes off unevenly (ours: what
+// that program's scraper does).
+constexpr double k_uneven = 0.15;
+
+} // namespace
+
+PerGram joined(const PerGram& a, const PerGram& b) {
+    const double weight_a = 1.0 / (a.sd_hz * a.sd_hz), weight_b = 1.0 / (b.sd_hz * b.sd_hz);
+    const double variance = 1.0 / (weight_a + weight_b);
+    const double apart = (a.hz - b.hz) * (a.hz - b.hz) / (a.sd_hz * a.sd_hz + b.sd_hz * b.sd_hz);
+    return {variance * (weight_a * a.hz + weight_b * b.hz),
+            std::sqrt(variance * std::max(1.0, apart))};
+}
+
+PerGram elsewhere(const PerGram& past) {
+    return {past.hz, std::hypot(past.sd_hz, k_places_differ * past.hz)};
+}
+
+PerGram as_scraped(const PerGram& meant) {
+    return {meant.hz, std::hypot(meant.sd_hz, k_uneven * meant.hz)};
+}
+
+double chance_below(const Margin& margin, const PerGram& per_gram, double grams) {
+    const double over = margin.now_hz - per_gram.hz * grams - margin.least_hz;
+    const double sd = std::hypot(margin.sd_hz, per_gram.sd_hz * grams);
+    return 0.5 * std::erfc(over / (std::numbers::sqrt2 * sd));
+}
+
+// Squared, the condition is a quadratic in the grams; the root is the one on the side of the
+// expected amount that the chance names.
+std::optional<double> grams_to_chance(const Margin& margin, const PerGram& per_gram,
+                                      double chance) {
+    const double z = base::normal_quantile(chance), gap = margin.now_hz - margin.least_hz;
+    if (chance_below(margin, per_gram, 0.0) >= chance)
+        return 0.0;
+    const double s = per_gram.hz, v = per_gram.sd_hz * per_gram.sd_hz;
+    const double rest = gap * gap - z * z * margin.sd_hz * margin.sd_hz;
+    const double root =
+        std::abs(z) * std::sqrt(std::max(0.0, s * s * margin.sd_hz * margin.sd_hz + v * rest));
+    if (z <= 0.0) {
+        const double denominator = s * gap + root;
+        return denominator > 0.0 ? std::optional(rest / denominator) : std::nullopt;
+    }
+    const double leading = s * s - z * z * v;
+    return s > 0.0 && leading > 0.0 ? std::optional((s * gap + root) / leading) : std::nullopt;
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,111 @@
+#include "trends/model/cut_trial.hpp"
+
+#include "plate/shape/spots.hpp"
+#include "trends/drift/session_spread.hpp"
+#include "trends/model/measure_next.hpp"
+#include "wording/say.hpp"
+
+#include <array>
+
+namespace platewright::trends {
+namespace {
+
+using wording::figure;
+using wording::say;
+
+constexpr std::array k_named{1, 2, 5};
+constexpr double k_least_left_mm = 1.0; // no plate is thinner anywhere
+constexpr double k_least_across_mm = 15.0, k_most_across_mm = 300.0, k_most_depth_mm = 3.0;
+
+std::optional<base::Fault> fault_in(const plate::Cut& cut, const plate::Outline& outline) {
+    if (!outline.holds(cut.at))
+        return base::Fault{say("{} is off the plate.", plate::place_text(cut.at))};
+    if (!(cut.depth_mm > 0.0) || cut.depth_mm > k_most_depth_mm)
+        return base::Fault{say("A depth of {} mm can't be tried: give up to {} mm.",
+                               figure(cut.depth_mm, 2), figure(k_most_depth_mm, 0))};
+    if (!(cut.across_mm >= k_least_across_mm && cut.across_mm <= k_most_across_mm))
+        return base::Fault{say("A place {} mm across can't be tried: give {} to {} mm.",
+                               figure(cut.across_mm, 0), figure(k_least_across_mm, 0),
+                               figure(k_most_across_mm, 0))};
+    return std::nullopt;
+}
+
+} // namespace
+
+base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
+    if (auto fault = unfit_to_foresee(study))
+        return *std::move(fault);
+    const plate::PlateModel& model = *study.model;
+    if (auto fault = fault_in(cut, model.form().outline))
+        return *std::move(fault);
+    const plate::Rehearsal all =
+        plate::rehearse(model, study.fit, study.state, study.thickness_mm, cut, k_named);
+    if (all.thinnest_mm < k_least_left_mm)
+        return base::Fault{
+            say("That would leave {} mm: it can't be tried.", figure(all.thinnest_mm, 2))};
+    CutTrial trial;
+    trial.cut = cut;
+    trial.wood_g = all.wood_g;
+    trial.thinnest_mm = all.thinnest_mm;
+    trial.shifts = all.shifts;
+    if (study.fit_by_taps) {
+        const auto state = plate::fitted_state(model, *study.fit_by_taps, study.thickness_mm,
+                                               study.state.modes.shapes);
+        trial.by_taps =
+            plate::rehearse(model, *study.fit_by_taps, state, study.thickness_mm, cut, k_named)
+                .shifts;
+    }
+    const plate::Measurable what = measurable_on(study);
+    trial.next = plate::next_measurements(model, study.fit, study.thickness_mm, study.state,
+                                          plate::fitted_state(model, study.fit,
+                                                              study.thickness_mm - all.removal_mm,
+                                                              study.state.modes.shapes),
+                                          all.shifts, what);
+    trial.next_words = words_of(trial.next, what, all.shifts);
+    trial.cautions = {
+        std::string(say("Wood taken off can't be put back: this is a forecast, and its ± an "
+                        "interval of 95 %.")),
+        std::string(say("Fix the work in a cradle and keep both hands behind the edge; local rules "
+                        "and training decide."))};
+    trial.record.session = study.as_of.id;
+    trial.record.model_version = std::string(k_model_version);
+    trial.record.pass_share = 1.0;
+    trial.record.wood_g = all.wood_g;
+    trial.record.summary =
+        say("Tried on the model: {} mm off {} mm across, at {}.", figure(cut.depth_mm, 2),
+            figure(cut.across_mm, 0), plate::place_text(cut.at));
+    for (const plate::ShiftForecast& f : all.shifts)
+        for (const plate::TappedMode& tapped : study.tapped)
+            if (tapped.number == f.number) {
+                const double then = tapped.frequency_hz + f.shift_hz;
+                trial.record.modes.push_back({f.number, tapped.frequency_hz, then, 1.0, then,
+                                              f.shift_sd_hz, then, f.shift_sd_hz});
+            }
+    return trial;
+}
+
+std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
+                                     const ledger::SessionHistory& now) {
+    std::vector<BeyondGoal> all;
+    for (const Goal& goal : goals)
+        for (const ledger::ModeRecord& mode : now.modes)
+            for (const plate::ShiftForecast& f : trial.shifts) {
+                if (!mode.name || mode.name->number != goal.number || f.number != goal.number ||
+                    !(trial.wood_g > 0.0))
+                    continue;
+                const PerGram fall =
+                    as_scraped({-f.shift_hz / trial.wood_g, f.shift_sd_hz / trial.wood_g});
+                const Margin margin{mode.mode.frequency_hz, session_sd_hz(mode.mode),
+                                    goal.hz * (1.0 - k_hanging_anew)};
+                all.push_back({goal, chance_below(margin, fall, trial.wood_g)});
+            }
+    return all;
+}
+
+std::string words_of(const BeyondGoal& beyond) {
+    return say("{} would go beyond its goal of {} Hz with a chance of {} %.",
+               modes::mode_text(beyond.goal.number), figure(beyond.goal.hz, 1),
+               figure(100.0 * beyond.chance, 0));
+}
+
+} // namespace platewright::trends

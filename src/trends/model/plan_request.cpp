@@ -1,0 +1,170 @@
+#include "trends/model/plan_request.hpp"
+
+#include "trends/air/in_air.hpp"
+#include "trends/model/measure_next.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::trends {
+namespace {
+
+using wording::say;
+using Targets = std::vector<plate::PlanTarget>;
+
+// Farther than this from what was tapped no pass ever takes a mode.
+constexpr double k_farthest_ratio = 1.5;
+
+bool is_named(int number) { return number == 1 || number == 2 || number == 5; }
+
+bool is_in(const Targets& targets, int number) {
+    return std::any_of(targets.begin(), targets.end(),
+                       [&](const auto& t) { return t.number == number; });
+}
+
+/// Each mode must have been tapped and named in the session that is now.
+base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request) {
+    Targets targets;
+    for (const PlanWish& wish : request.wishes) {
+        const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
+                                         [&](const auto& m) { return m.number == wish.number; });
+        if (tapped == study.tapped.end())
+            return base::Fault{
+                say("Mode {} was not found, or not named, in the newest session that "
+                    "was tapped: tap it there, or name it, before it is "
+                    "planned for.",
+                    wish.number)};
+        const double want_hz =
+            study.air && request.wish_air
+                ? hz_in_air(wish.want_hz, wish.number, *request.wish_air, *study.air)
+                : wish.want_hz;
+        targets.push_back({wish.number, tapped->frequency_hz, want_hz, 1.0});
+    }
+    return targets;
+}
+
+base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& request) {
+    auto targets = wished(study, request);
+    if (!targets)
+        return targets;
+    bool in_common = request.reference.empty();
+    std::vector<plate::TappedMode> reference = request.reference;
+    if (study.air && request.reference_air)
+        for (plate::TappedMode& mode : reference)
+            mode.frequency_hz =
+                hz_in_air(mode.frequency_hz, mode.number, *request.reference_air, *study.air);
+    for (const auto& t : plate::targets_from(study.tapped, reference, request.alike)) {
+        in_common = in_common || is_named(t.number);
+        if (is_named(t.number) && !is_in(*targets, t.number))
+            targets->push_back(t);
+    }
+    if (!in_common)
+        return base::Fault{
+            say("\"{}\" has no named mode in common with this plate.", request.reference_label)};
+    if (targets->empty())
+        return base::Fault{
+            std::string(say("Say where a mode should be, or choose a reference: a plan needs "
+                            "something to aim at."))};
+    return targets;
+}
+
+/// What a place's thickness may be off by, where the map was carried on.
+double carried_off_mm(const PlateStudy& study) {
+    return study.carried ? study.carried->taken_mm : 0.0;
+}
+
+// A shift goes about with the cube of thickness where it is taken: so its error, thrice that of it.
+void widen_by_carrying(plate::Plan& plan, const PlateStudy& study) {
+    const double share = 3.0 * carried_off_mm(study) / study.thickness_mm.mean();
+    for (plate::PlanOutcome& o : plan.outcomes) {
+        o.pass_sd_hz = std::hypot(o.pass_sd_hz, share * (o.pass_hz - o.now_hz));
+        o.after_sd_hz = std::hypot(o.after_sd_hz, share * (o.after_hz - o.now_hz));
+    }
+}
+
+} // namespace
+
+void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session) {
+    for (const ledger::SessionHistory& one : other.sessions)
+        if (one.session.id == session) {
+            request.reference = tapped_modes(one);
+            request.reference_air = air_of(one.session);
+        }
+}
+
+std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {
+    Targets seen;
+    for (const PlanWish& wish : request.wishes) {
+        if (is_in(seen, wish.number))
+            return base::Fault{
+                say("Mode {} is given two frequencies to come to: give one.", wish.number)};
+        seen.push_back({wish.number, 0.0, wish.want_hz, 1.0});
+        for (const plate::TappedMode& tapped : study.tapped) {
+            const double ratio = wish.want_hz / tapped.frequency_hz;
+            if (tapped.number == wish.number &&
+                (ratio > k_farthest_ratio || ratio < 1.0 / k_farthest_ratio))
+                return base::Fault{
+                    say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a "
+                        "digit wrong, or the mode named wrongly?",
+                        wish.number, wording::figure(tapped.frequency_hz, 1),
+                        wording::figure(wish.want_hz, 1))};
+        }
+    }
+    return std::nullopt;
+}
+
+std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history) {
+    std::vector<PlanWish> wishes;
+    for (const ledger::TargetRecord& target : history.targets)
+        wishes.push_back({target.number, target.frequency_hz});
+    return wishes;
+}
+
+plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
+    plate::PlanLimits limits;
+    if (kind == modes::InstrumentKind::cello) {
+        limits.least_mm = 3.0;
+        limits.field.width_mm = 50.0;
+        limits.field.edge_mm = 18.0;
+    } else if (kind == modes::InstrumentKind::double_bass) { // common practice, no source
+        limits.least_mm = 4.5;
+        limits.field.width_mm = 70.0;
+        limits.field.edge_mm = 25.0;
+    }
+    return limits;
+}
+
+base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request) {
+    if (auto fault = unfit_to_foresee(study))
+        return *std::move(fault);
+    if (auto fault = fault_in(study, request))
+        return *std::move(fault);
+    auto targets = all_targets(study, request);
+    if (!targets)
+        return targets.fault();
+    PlanAnswer result;
+    result.targets = with_soft_holds(*std::move(targets), study);
+    result.limits = request.limits;
+    const plate::Measurable what = measurable_on(study);
+    plate::PlanLimits careful = request.limits;
+    careful.least_mm += carried_off_mm(study);
+    result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
+                                   careful, what);
+    if (study.carried) {
+        widen_by_carrying(result.plan, study);
+        plate::describe(result.plan, study.fit, request.limits);
+    }
+    result.worth_keeping = result.plan.status == plate::PlanStatus::ok ||
+                           result.plan.status == plate::PlanStatus::not_reachable;
+    result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
+    result.record = record_of(result.plan, study, result.targets, request.limits);
+    result.record.session = study.as_of.id;
+    std::vector<plate::ShiftForecast> forecasts;
+    for (const plate::PlanOutcome& o : result.plan.outcomes)
+        forecasts.push_back({o.number, o.now_hz, o.after_hz, o.after_hz - o.now_hz, o.after_sd_hz});
+    result.next_words = words_of(result.plan.next, what, forecasts);
+    return result;
+}
+
+} // namespace platewright::trends

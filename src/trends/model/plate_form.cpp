@@ -1,0 +1,171 @@
+#include "trends/model/plate_form.hpp"
+
+#include "plate/thickness/thickness.hpp"
+#include "plate/wood/wood.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace platewright::trends {
+
+using wording::say;
+
+ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument) {
+    ledger::FormRecord form;
+    form.size = plate::usual_size(instrument.kind);
+    if (instrument.kind == modes::InstrumentKind::cello)
+        form.arching = {.arch_mm = 25.0, .edge_mm = 5.0}; // common practice, no source
+    else if (instrument.kind == modes::InstrumentKind::double_bass)
+        form.arching = {.arch_mm = 40.0, .edge_mm = 7.0};
+    if (!instrument.body_length_mm)
+        return form;
+    const double size = *instrument.body_length_mm / form.size.length_mm; // all in proportion
+    for (double* mm : {&form.size.length_mm, &form.size.upper_mm, &form.size.waist_mm,
+                       &form.size.lower_mm, &form.arching.arch_mm})
+        *mm *= size;
+    return form;
+}
+
+base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
+    return form.rim.empty() ? plate::make_outline(form.size) : plate::outline_from_points(form.rim);
+}
+
+namespace {
+
+bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
+    const auto is_usual = [](double mm) { return mm >= 1.0 && mm <= 60.0; };
+    return outline.holds(bar.lower) && outline.holds(bar.upper) &&
+           bar.lower.y_mm < bar.upper.y_mm && is_usual(bar.width_mm) && is_usual(bar.height_mm) &&
+           bar.end_height_mm > 0.0 && bar.end_height_mm <= bar.height_mm && bar.fullness >= 1.0;
+}
+
+/// The whole hole, with wood between it and the one on the other side.
+bool lies_on(const plate::FHole& hole, const plate::Outline& outline) {
+    if (!(hole.upper.y_mm > hole.lower.y_mm))
+        return false;
+    const plate::Loop right = plate::f_hole_loops(hole).front();
+    return std::ranges::all_of(right,
+                               [&](plate::Point p) { return p.x_mm > 0.0 && outline.holds(p); }) &&
+           !plate::find_crossing(right);
+}
+
+std::string_view hole_lies_elsewhere() {
+    return say("The f-hole must lie on the plate with its curls, the upper eye above the lower and "
+               "clear of the middle.");
+}
+
+bool cuts(const plate::BassBar& bar, const plate::FHole& hole) {
+    constexpr double k_step_mm = 1.0, k_clear_mm = 1.0; // its middle line; measures are no finer
+    const auto loops = plate::f_hole_loops(hole);
+    for (const plate::Point p : plate::spaced(std::array{bar.lower, bar.upper}, k_step_mm))
+        for (const plate::Loop& loop : loops)
+            if (plate::contains(loop, p) || plate::distance_mm(loop, p) < k_clear_mm)
+                return true;
+    return false;
+}
+
+} // namespace
+
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
+    const auto refused = [](std::string_view why) {
+        return base::Fault{say("{} Nothing was stored.", why)};
+    };
+    const auto outline = outline_of(form);
+    if (!outline)
+        return refused(outline.fault().what);
+    const plate::ArchingProfile& a = form.arching;
+    if (!(a.edge_mm >= 0.5 && a.arch_mm > a.edge_mm && a.arch_mm <= 60.0))
+        return refused(say("The arch must be higher than the edge: both are heights of the outside "
+                           "above the edge's underside, in mm."));
+    if (!(a.long_fullness >= 1.2 && a.long_fullness <= 8.0 && a.cross_fullness >= 1.2 &&
+          a.cross_fullness <= 8.0))
+        return refused(
+            say("Fullness goes from 1.2 (pointed) to 8 (flat on top), along and across."));
+    for (const plate::HeightReading& r : form.heights)
+        if (!(r.height_mm >= 0.0 && r.height_mm <= 60.0) || !outline->holds(r.at))
+            return refused(say("The height at x {}, y {} mm is off the plate, or none a plate has.",
+                               wording::figure(r.at.x_mm, 1), wording::figure(r.at.y_mm, 1)));
+    if (form.f_holes && !lies_on(*form.f_holes, *outline))
+        return refused(hole_lies_elsewhere());
+    if (form.bar) {
+        if (!is_bar(*form.bar, *outline))
+            return refused(
+                say("The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm "
+                    "wide and high, its ends no higher than its middle."));
+        if (cuts(*form.bar, form.f_holes.value_or(plate::usual_f_hole(outline->size))))
+            return refused(say("The bass bar lies across an f-hole: check the places of both."));
+    }
+    if (!form.species.empty() && !plate::find_species(form.species))
+        return refused(say("\"{}\" is none of the handbook's woods.", form.species));
+    for (const double share : {form.right_density, form.right_stiffness})
+        if (!(share >= 0.5 && share <= 2.0))
+            return refused(
+                say("The halves of one plate differ by less than half: give the right half "
+                    "in per cent of the left, 50 to 200."));
+    return std::nullopt;
+}
+
+base::Fault body_has_none() {
+    return base::Fault{std::string(say("A closed body has no thickness to read: maps and plans are "
+                                       "for its plates. Nothing was stored."))};
+}
+
+std::optional<base::Fault> fault_in(const ledger::FormRecord& form,
+                                    const ledger::PlateHistory& history) {
+    if (history.plate.part == modes::Part::body)
+        return body_has_none();
+    if (auto fault = fault_in(form))
+        return fault;
+    const auto mapped = std::find_if(history.sessions.rbegin(), history.sessions.rend(),
+                                     [](const auto& s) { return !s.thickness.readings.empty(); });
+    if (mapped == history.sessions.rend())
+        return std::nullopt;
+    auto fault = plate::fault_in(mapped->thickness.readings, *outline_of(form));
+    if (fault)
+        fault->what = say("The readings that are kept don't lie on this shape. {}", fault->what);
+    return fault;
+}
+
+base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes::Part part,
+                                          modes::Stage stage) {
+    auto outline = outline_of(form);
+    if (!outline)
+        return outline.fault();
+    plate::PlateForm shape{*std::move(outline), form.arching, form.heights, {}, {}};
+    if (part == modes::Part::top && stage >= modes::Stage::f_holes_cut) {
+        shape.f_holes = form.f_holes.value_or(plate::usual_f_hole(shape.outline.size));
+        if (!lies_on(*shape.f_holes, shape.outline))
+            return base::Fault{std::string(hole_lies_elsewhere())};
+    }
+    if (part == modes::Part::top && stage >= modes::Stage::bar_fitted)
+        shape.bar = form.bar.value_or(plate::usual_bar(shape.outline.size));
+    return shape;
+}
+
+StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate,
+                           const plate::MeasuredWood& billet) {
+    const std::string_view usual = plate.part == modes::Part::top ? "norway_spruce" : "red_maple";
+    auto species = plate::find_species(form.species.empty() ? usual : form.species);
+    if (!species)
+        species = plate::find_species(usual);
+    const auto prior = plate::wood_prior(species->wood, billet);
+    StartingWood start{{prior.wood, prior.wood},
+                       prior.priors,
+                       fmt::format("{}: {}", wording::say(species->name), species->source),
+                       plate.density_kg_m3 || billet.density_kg_m3};
+    if (!billet.empty())
+        start.source = billet.source + "; what was not measured: " + start.source;
+    if (plate.density_kg_m3 && !billet.density_kg_m3) {
+        start.wood.left.density_kg_m3 = *plate.density_kg_m3;
+        start.wood.right.density_kg_m3 = *plate.density_kg_m3;
+    }
+    start.wood.right =
+        plate::scaled(start.wood.right, Eigen::Vector4d::Constant(std::log(form.right_stiffness)));
+    start.wood.right.density_kg_m3 *= form.right_density;
+    return start;
+}
+
+} // namespace platewright::trends

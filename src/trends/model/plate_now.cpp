@@ -1,0 +1,139 @@
+#include "trends/model/plate_now.hpp"
+
+#include "base/clock.hpp"
+#include "trends/air/conditions.hpp"
+#include "trends/air/in_air.hpp"
+#include "wording/say.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace platewright::trends {
+namespace {
+
+using wording::say;
+
+// Of wood whose place is not known: how far a mode's answer may differ from that of even thinning.
+constexpr double k_place_share = 0.25;
+// A map is carried on while less than this of the plate has come off since.
+constexpr double k_farthest_share = 0.10;
+// Scales, and damp air that is set over to by a third too little.
+constexpr double k_scales_share = 0.004;
+
+std::size_t newest_tapped(const ledger::PlateHistory& history, std::size_t from, std::size_t last) {
+    for (std::size_t i = std::min(last, history.sessions.size() - 1); i > from; --i)
+        if (!tapped_modes(history.sessions[i]).empty())
+            return i;
+    return from;
+}
+
+/// Why the map can't be carried on to a session; empty where it can.
+std::string why_not_carried(const ledger::PlateHistory& history, std::size_t map, std::size_t now) {
+    const ledger::SessionRecord &then = history.sessions[map].session,
+                                &is = history.sessions[now].session;
+    const std::string date = base::local_date(then.begun);
+    if (shape_of(history.plate.part, then.stage) != shape_of(history.plate.part, is.stage))
+        return say("There is no plan: the newest map is of {}, before f-holes were cut or a bar "
+                   "was fitted. Take a new map first.",
+                   date);
+    if (!then.mass_g || !is.mass_g)
+        return say("There is no plan: the newest map is of {}, and what came off since is not "
+                   "known. Weigh the plate, or take a new map, first.",
+                   date);
+    const double taken = *then.mass_g - *is.mass_g;
+    if (taken < -k_scales_share * *then.mass_g)
+        return say("There is no plan: the plate weighs {} g more than when its newest map was "
+                   "taken, on {}. Is one of the masses wrong? If not, take a new map first.",
+                   wording::figure(-taken, 1), date);
+    if (taken > k_farthest_share * *then.mass_g)
+        return say("There is no plan: the newest map is of {}, and {} g have come off since, too "
+                   "much to say where the wood is now. Take a new map first.",
+                   date, wording::figure(taken, 1));
+    return {};
+}
+
+/// Weighed after its newest taps, and lighter: what its modes are now is not known.
+std::string why_not_tapped(const ledger::PlateHistory& history, std::size_t now, std::size_t last) {
+    const auto& mass = history.sessions[now].session.mass_g;
+    for (std::size_t i = std::min(last, history.sessions.size() - 1); mass && i > now; --i) {
+        const ledger::SessionRecord& later = history.sessions[i].session;
+        if (!later.mass_g)
+            continue;
+        if (*mass - *later.mass_g <= 2.0 * k_scales_share * *mass)
+            break;
+        return say("There is no plan: the plate was weighed on {}, {} g lighter than at its newest "
+                   "taps. Tap it first.",
+                   base::local_date(later.begun), wording::figure(*mass - *later.mass_g, 1));
+    }
+    return {};
+}
+
+void remark_on_air(const ledger::PlateHistory& measured, PlateStudy& study) {
+    constexpr double k_noticeable_pct = 0.3; // of moisture: half a hold's worth
+    const double now = equilibrium_moisture_pct(*study.air);
+    const bool differs =
+        std::ranges::any_of(measured.sessions, [&](const ledger::SessionHistory& one) {
+            const auto air = air_of(one.session);
+            return air && std::abs(equilibrium_moisture_pct(*air) - now) > k_noticeable_pct;
+        });
+    if (differs)
+        study.rests_on.push_back(
+            say("The sessions are set over to the air of {}: {} °C, {} % humidity. \"Now\" is as "
+                "tapped then.",
+                base::local_date(measured.sessions[study.now].session.begun),
+                wording::figure(study.air->temperature_c, 1),
+                wording::figure(study.air->humidity_pct, 0)));
+}
+
+} // namespace
+
+ledger::PlateHistory as_it_is_now(const ledger::PlateHistory& measured, std::size_t last,
+                                  PlateStudy& study) {
+    const std::size_t tapped = newest_tapped(measured, study.session, last);
+    const auto in_air_of = [&](std::size_t session) {
+        study.now = session;
+        study.air = air_of(measured.sessions[session].session);
+        return study.air ? in_air(measured, *study.air).history : measured;
+    };
+    ledger::PlateHistory history = in_air_of(tapped);
+    if (tapped != study.session)
+        study.no_plan = why_not_carried(history, study.session, tapped);
+    if (!study.no_plan.empty())
+        history = in_air_of(study.session);
+    else
+        study.no_plan = why_not_tapped(history, study.now, last);
+    study.tapped = tapped_modes(history.sessions[study.now]);
+    if (study.air)
+        remark_on_air(measured, study);
+    return history;
+}
+
+void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood,
+              PlateStudy& study) {
+    if (study.now == study.session)
+        return;
+    const ledger::SessionRecord &then = history.sessions[study.session].session,
+                                &is = history.sessions[study.now].session;
+    const auto mass_of = [&](double thinner_mm) {
+        return study.model->mass_g((study.thickness_mm.array() - thinner_mm).matrix(), wood);
+    };
+    constexpr double k_step_mm = 0.1;
+    const double whole = mass_of(0.0), g_per_mm = (whole - mass_of(k_step_mm)) / k_step_mm;
+    CarriedMap carried;
+    carried.taken_g = std::max(0.0, *then.mass_g - *is.mass_g);
+    carried.share = carried.taken_g / *then.mass_g;
+    carried.taken_mm = carried.share * whole / g_per_mm;
+    study.thickness_mm.array() -= carried.taken_mm;
+    for (plate::TappedMode& mode : study.tapped)
+        mode.sd_hz = std::hypot(mode.sd_hz, k_place_share * carried.share * mode.frequency_hz);
+    if (carried.taken_g > k_scales_share * *then.mass_g)
+        study.rests_on.insert(
+            study.rests_on.begin(),
+            say("The map is of {}; {} g have come off since, by the scales. It is carried on as if "
+                "they had come off evenly: where they did is not known, so the forecasts are "
+                "wider. A new map makes them surer.",
+                base::local_date(then.begun), wording::figure(carried.taken_g, 1)));
+    study.carried = carried;
+}
+
+} // namespace platewright::trends

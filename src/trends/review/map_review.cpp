@@ -1,0 +1,133 @@
+#include "trends/review/map_review.hpp"
+
+#include "base/clock.hpp"
+#include "base/interval.hpp"
+#include "plate/shape/spots.hpp"
+#include "trends/air/conditions.hpp" // shape_of
+#include "trends/model/plate_form.hpp"
+#include "trends/wood/wood_figures.hpp"
+#include "wording/say.hpp"
+
+#include <cmath>
+
+namespace platewright::trends {
+namespace {
+
+using wording::say;
+
+// Farther from a reading than this deviation of the surface, the map says little.
+constexpr double k_vague_mm = 0.25;
+// What caliper, arching and outline leave open in a predicted mass, in parts of it.
+constexpr double k_mass_open = 0.06;
+
+Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
+    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
+}
+
+MapChange change_between(const plate::ThicknessMap& before, const plate::ThicknessMap& now,
+                         const plate::Outline& outline) {
+    MapChange change;
+    const auto places = plate::grid_inside(outline, outline.size.length_mm / 30.0);
+    double largest = -1.0;
+    for (const plate::Point p : places) {
+        const double taken = before.thickness_mm(p) - now.thickness_mm(p);
+        change.mean_mm += taken / static_cast<double>(places.size());
+        if (taken > largest) {
+            largest = taken;
+            change.deepest = p;
+        }
+    }
+    change.deepest_mm = largest;
+    change.deepest_sd_mm = std::hypot(before.sd_mm(change.deepest), now.sd_mm(change.deepest));
+    return change;
+}
+
+void add_change(MapReview& review, const ledger::PlateHistory& history,
+                const plate::PlateWood& wood) {
+    if (review.session == 0)
+        return;
+    const auto earlier = session_with_map(history, review.session - 1);
+    if (!earlier)
+        return;
+    const auto& before = history.sessions[*earlier];
+    if (plate::fault_in(before.thickness.readings, review.model->form().outline))
+        return; // the outline was corrected since; the older readings do not fit it
+    const plate::PlateModel& model = *review.model;
+    const plate::ThicknessMap map(before.thickness.readings, model.form().outline);
+    MapChange change = change_between(map, review.map, model.form().outline);
+    change.session = *earlier;
+    change.map_g = model.mass_g(at_nodes(model, map), wood) - review.predicted_g;
+    const auto& weighed = before.session.mass_g;
+    // between them f-holes may have been cut or a bar fitted, which the scales weigh too
+    const auto stage = history.sessions[review.session].session.stage;
+    const bool is_same =
+        shape_of(history.plate.part, before.session.stage) == shape_of(history.plate.part, stage);
+    if (is_same && weighed && review.weighed_g && review.implied_density_kg_m3) {
+        change.scales_g = *weighed - *review.weighed_g;
+        change.map_g = *change.map_g * *review.implied_density_kg_m3 / review.density_kg_m3;
+    }
+    review.change = change;
+}
+
+void remark(MapReview& review) {
+    const plate::ThicknessFacts& f = review.facts;
+    if (f.worst_sd_mm > k_vague_mm)
+        review.remarks.push_back(say(
+            "Where readings are sparse the surface may be {} mm off (95 %). The next "
+            "reading helps most at {}: the worst falls to {} mm.",
+            wording::figure(base::plus_minus(f.worst_sd_mm), 2), plate::place_text(f.next_reading),
+            wording::figure(base::plus_minus(f.worst_sd_after_mm), 2)));
+    if (f.thinnest_mm - base::plus_minus(f.thinnest_sd_mm) <= 0.0)
+        review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
+                                        "read the thickness there."));
+    if (!review.weighed_g)
+        return;
+    const double off = review.predicted_g / *review.weighed_g - 1.0;
+    if (std::abs(off) > (review.density_is_own ? k_mass_open : 0.25))
+        review.remarks.push_back(
+            say("The map makes the plate {} g, the scales say {} g: more than density and calipers "
+                "leave open. Is the density, the outline or the unit of the readings right?",
+                wording::figure(review.predicted_g, 1), wording::figure(*review.weighed_g, 1)));
+}
+
+} // namespace
+
+std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history, std::size_t last) {
+    for (std::size_t i = std::min(last + 1, history.sessions.size()); i-- > 0;)
+        if (!history.sessions[i].thickness.readings.empty())
+            return i;
+    return std::nullopt;
+}
+
+base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session) {
+    const ledger::SessionHistory& one = history.sessions.at(session);
+    if (!history.form)
+        return base::Fault{
+            std::string(say("The plate's shape is not known yet: say its size first."))};
+    if (one.thickness.readings.empty())
+        return base::Fault{
+            say("The session of {} has no caliper readings.", base::local_date(one.session.begun))};
+    auto form = plate_form(*history.form, history.plate.part, one.session.stage);
+    if (!form)
+        return form.fault();
+    if (auto fault = plate::fault_in(one.thickness.readings, form->outline))
+        return *fault;
+    const auto model = std::make_shared<plate::PlateModel>(*form);
+    const StartingWood wood =
+        starting_wood(*history.form, history.plate, billet_of(history, one.session));
+    plate::ThicknessMap map(one.thickness.readings, form->outline);
+    MapReview review{.session = session, .model = model, .map = map, .facts = {}, .remarks = {}};
+    review.facts = plate::describe(map, form->outline);
+    review.density_kg_m3 = wood.wood.left.density_kg_m3;
+    review.density_is_own = wood.density_is_own;
+    review.predicted_g = model->mass_g(at_nodes(*model, map), wood.wood);
+    review.weighed_g = one.session.mass_g;
+    if (review.weighed_g)
+        review.implied_density_kg_m3 =
+            review.density_kg_m3 * *review.weighed_g / review.predicted_g;
+    add_change(review, history, wood.wood);
+    remark(review);
+    return review;
+}
+
+} // namespace platewright::trends

@@ -1,0 +1,107 @@
+#pragma once
+#include "wording/row.hpp"
+
+namespace platewright::wording {
+
+/// Stop, or take more: what the bench advises, and why.
+inline constexpr auto k_decision_phrases = std::to_array<Row>({
+    {"{} is {} \u00b1 {} Hz above its goal.", "{} liegt {} \u00b1 {} Hz über dem Ziel.",
+     "{} è {} \u00b1 {} Hz sopra la meta."},
+    {"next pass: {} g", "nächster Gang: {} g", "prossima passata: {} g"},
+    {"All of the pass is {} g: of that {} g at most, then tap again.",
+     "Der ganze Gang sind {} g: davon höchstens {} g, dann neu anschlagen.",
+     "Tutta la passata è {} g: di questi al massimo {} g, poi battere di nuovo."},
+    {"deepest {} mm from the edge", "am tiefsten {} mm vom Rand", "più a fondo a {} mm dal bordo"},
+    {"Not drawn here: {}.", "Hier nicht gezeichnet: {}.", "Qui non disegnata: {}."},
+    {"The air has changed since {}: that alone can move a mode by {} to {} cents. Let the plate "
+     "settle, or compare in one air (F2, K).",
+     "Die Luft hat sich seit {} geändert: das allein kann eine Mode um {} bis {} Cent verschieben. "
+     "Die Platte ruhen lassen, oder in einer Luft vergleichen (F2, K).",
+     "L'aria è cambiata dal {}: già questo può spostare un modo da {} a {} cent. Lasciar assestare "
+     "la piastra, o confrontare in una sola aria (F2, K)."},
+    {"to the goal", "zum Ziel", "alla meta"},
+    {"and {} more remark: a higher window shows it.",
+     "und {} Bemerkung mehr: ein höheres Fenster zeigt sie.",
+     "e {} altra nota: una finestra più alta la mostra."},
+    {"and {} more remarks: a higher window shows them.",
+     "und {} Bemerkungen mehr: ein höheres Fenster zeigt sie.",
+     "e altre {} note: una finestra più alta le mostra."},
+    {"Wood taken off can't be put back. Ranges of 95 %; small steps; hands behind the edge; no "
+     "dust in your lungs.",
+     "Was weg ist, kommt nicht wieder. 95-%-Bereiche; kleine Schritte; Hände hinter die Schneide; "
+     "keinen Staub einatmen.",
+     "Il legno tolto non torna. Intervalli del 95 %; piccoli passi; mani dietro il filo; niente "
+     "polvere nei polmoni."},
+    {"{} more good tap.", "Noch {} guter Schlag.", "Ancora {} colpo buono."},
+    {"{} more good taps.", "Noch {} gute Schläge.", "Ancora {} colpi buoni."},
+    {"{} more good tap here: {}.", "Noch {} guter Schlag, hier: {}.",
+     "Ancora {} colpo buono, qui: {}."},
+    {"{} more good taps here: {}.", "Noch {} gute Schläge, hier: {}.",
+     "Ancora {} colpi buoni, qui: {}."},
+    {"Enough taps. No goal is set.", "Genug Schläge. Kein Ziel gesetzt.",
+     "Colpi sufficienti. Nessuna meta."},
+    {"Enough taps. Weigh it.", "Genug Schläge. Wiegen.", "Colpi sufficienti. Pesare."},
+    {"The last tap rang like another plate: make sure which one hangs here.",
+     "Der letzte Schlag klang nach einer anderen Platte: sehen Sie nach, welche hier hängt.",
+     "L'ultimo colpo suonava come un'altra piastra: verificare quale è appesa qui."},
+    {"Stop: {} is {} Hz below its goal.", "Halt: {} liegt {} Hz unter dem Ziel.",
+     "Fermarsi: {} è {} Hz sotto la meta."},
+    {"Stop: {} is at its goal, within its doubt.", "Halt: {} ist am Ziel, so genau man es weiß.",
+     "Fermarsi: {} è alla meta, per quanto si sa."},
+    {"Take {} g at most, then tap again.", "Höchstens {} g abnehmen, dann neu anschlagen.",
+     "Togliere al massimo {} g, poi battere di nuovo."},
+    {"Take {} g at most: {}. Then tap again.", "Höchstens {} g abnehmen: {}. Dann neu anschlagen.",
+     "Togliere al massimo {} g: {}. Poi battere di nuovo."},
+    {"both sides", "beide Seiten", "entrambi i lati"},
+    {"Measure first. {}", "Erst messen. {}", "Prima misurare. {}"},
+    {"So wide is the doubt that {} g is all that may go now; measuring leaves {} % of it in about "
+     "{} min.",
+     "So groß ist der Zweifel, dass jetzt nur {} g wegdürfen; Messen lässt davon {} % in etwa {} "
+     "min.",
+     "Il dubbio è tale che ora si possono togliere solo {} g; misurare ne lascia il {} % in circa "
+     "{} min."},
+    {"By its model and its own sessions {} g are left there ({} to {}); it can't be put back.",
+     "Nach Modell und eigenen Sitzungen bleiben dort {} g ({} bis {}); zurück geht nichts.",
+     "Secondo il modello e le sue sessioni restano lì {} g (da {} a {}); non si rimette."},
+    {"By its model {} g are left there ({} to {}); it can't be put back.",
+     "Nach dem Modell bleiben dort {} g ({} bis {}); zurück geht nichts.",
+     "Secondo il modello restano lì {} g (da {} a {}); non si rimette."},
+    {"{} would go beyond its goal of {} Hz with a chance of {} %.",
+     "{} ginge über ihr Ziel von {} Hz hinaus, mit einer Wahrscheinlichkeit von {} %.",
+     "{} andrebbe oltre la sua meta di {} Hz con una probabilità del {} %."},
+    {"far more", "weit mehr", "molto di più"},
+    {"{} is not sure enough yet to decide by.",
+     "{} ist noch nicht sicher genug, um danach zu entscheiden.",
+     "{} non è ancora abbastanza sicuro per decidere."},
+    {"{} is not found yet.", "{} ist noch nicht gefunden.", "{} non è ancora trovato."},
+    {"A reference is chosen under Compare (F3), a target under Plate (F8).",
+     "Ein Vorbild wählt man unter Vergleich (F3), ein Ziel unter Platte (F8).",
+     "Un riferimento si sceglie con F3, una meta con F8."},
+    {"Grams tell how much may go; E enters the mass.",
+     "Erst die Gramm sagen, wie viel noch weg darf; E trägt die Masse ein.",
+     "I grammi dicono quanto può andar via; E inserisce la massa."},
+    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off can't be put "
+     "back.",
+     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz. Was weg ist, kommt nicht wieder.",
+     "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz. Il legno tolto non torna."},
+    {"A pass of {} g, as the last ones, would go beyond it with a chance of {} %: it can't be put "
+     "back.",
+     "Ein Abtrag von {} g wie zuletzt ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz kommt "
+     "nicht wieder.",
+     "Una passata di {} g come le ultime andrebbe oltre con una probabilità del {} %: il legno non "
+     "torna."},
+    {"By this plate's own sessions {} g are left ({} to {}); it can't be put back.",
+     "Nach den eigenen Sitzungen dieser Platte bleiben {} g ({} bis {}); Holz kommt nicht wieder.",
+     "Secondo le sessioni di questa piastra restano {} g ({} a {}); il legno non torna."},
+    {"There is no forecast of this plate yet: so little stays above it even where a gram does "
+     "three times as much as "
+     "spread evenly. It can't be put back.",
+     "Noch keine Vorhersage für diese Platte: so wenig bleibt darüber, auch wo ein Gramm dreimal "
+     "so viel bewirkt wie "
+     "gleichmäßig verteilt. Holz kommt nicht wieder.",
+     "Nessuna previsione ancora per questa piastra: così poco resta sopra, anche dove un grammo fa "
+     "il triplo che "
+     "sparso. Il legno non torna."},
+});
+
+} // namespace platewright::wording

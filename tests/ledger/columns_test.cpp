@@ -1,0 +1,117 @@
+#include "ledger/columns.hpp"
+#include "ledger/shape_columns.hpp"
+#include "ledger/tables/database.hpp"
+#include "ledger/tables/record_rows.hpp"
+#include "ledger/tables/schema.hpp"
+#include "ledger/wood_columns.hpp"
+#include "support/catch.hpp"
+
+#include <set>
+
+using namespace platewright;
+using namespace platewright::ledger;
+
+namespace {
+
+/// A new ledger's tables.
+struct Fresh {
+    Database database{k_in_memory, Database::Access::read_write};
+    Fresh() {
+        for (const char* step : schema_steps())
+            database.run(step);
+    }
+    std::set<std::string> columns(std::string_view table) {
+        std::set<std::string> names;
+        Statement rows{database, "SELECT name FROM pragma_table_info(?)"};
+        rows.bind_all(table);
+        while (rows.step())
+            names.insert(rows.text());
+        return names;
+    }
+};
+
+/// What stands beside a record in its table: its number, what it belongs to, when it was said.
+template <class Record>
+void check(Fresh& fresh, const std::set<std::string>& beside) {
+    INFO(TableOf<Record>::name);
+    std::set<std::string> described = beside;
+    for_each_column<Record>([&](const auto& column) {
+        INFO(column.name);
+        CHECK(described.insert(std::string(column.name)).second);
+    });
+    CHECK(described == fresh.columns(TableOf<Record>::name));
+}
+
+} // namespace
+
+TEST_CASE("every column of a record's table is described, and none that is not there") {
+    Fresh fresh;
+    check<InstrumentRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<PlateRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<SessionRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<TapRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<WoodTapRecord>(fresh, {"id", "uid"});
+    check<modes::Partial>(fresh, {"reading", "place"});
+    check<modes::Mode>(fresh, {"id", "mode_set", "number", "confidence"});
+    check<modes::SpotLevel>(fresh, {"mode"});
+    check<ReferenceRecord>(fresh, {"id", "uid", "added_ms", "binned_ms"});
+    check<FormRecord>(fresh, {"id", "plate", "said_ms"});
+    check<plate::Point>(fresh, {"form", "place"});
+    check<plate::HeightReading>(fresh, {"form", "place"});
+    check<plate::FHole>(fresh, {"form"});
+    check<plate::BassBar>(fresh, {"form"});
+    check<plate::ThicknessReading>(fresh, {"map", "place"});
+    check<PinRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<FlexRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<WeighingRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<PlanRecord>(fresh, {"id", "uid"});
+    check<PlannedMode>(fresh, {"plan", "place"});
+    check<PlannedStroke>(fresh, {"plan", "place"});
+    check<WoodRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<WoodTestRecord>(fresh, {"id", "uid", "binned_ms"});
+    check<WoodModeRecord>(fresh, {"id", "test", "made_ms"});
+    check<TargetRecord>(fresh, {"id", "plate", "said_ms"});
+}
+
+TEST_CASE("a record comes back from its row as it went in, whatever its fields hold") {
+    Fresh fresh;
+    SessionRecord session;
+    session.begun = {1'700'000'000'123};
+    session.stage = modes::Stage::bar_fitted;
+    session.mass_g = 61.25;
+    session.notes = "a 'quoted' word, Größe";
+    const Id instrument = insert_row(fresh.database, InstrumentRecord{});
+    PlateRecord plate;
+    plate.instrument = instrument;
+    session.plate = insert_row(fresh.database, plate);
+    session.id = insert_row(fresh.database, session);
+    const auto there = [&] {
+        Statement rows{fresh.database, select_all<SessionRecord>()};
+        return read_rows<SessionRecord>(rows);
+    };
+    CHECK(there() == std::vector{session});
+
+    session.mass_g.reset();
+    session.humidity_pct = 47.5;
+    session.stage = modes::Stage::finished;
+    update_row(fresh.database, session);
+    CHECK(there() == std::vector{session});
+
+    fresh.database.execute("UPDATE session SET stage = 'of a program to come'");
+    CHECK(there().empty());
+}
+
+TEST_CASE("what is said once stays as it was when a record is changed") {
+    Fresh fresh;
+    InstrumentRecord instrument;
+    instrument.created = {5};
+    instrument.id = insert_row(fresh.database, instrument);
+    instrument.created = {6};
+    instrument.label = "Wren";
+    update_row(fresh.database, instrument);
+    Statement rows{fresh.database, select_all<InstrumentRecord>()};
+    const auto there = read_rows<InstrumentRecord>(rows);
+    REQUIRE(there.size() == 1);
+    CHECK(there.front().label == "Wren");
+    CHECK(there.front().created.ms_since_epoch == 5);
+}
