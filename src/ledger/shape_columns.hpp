@@ -55,6 +55,20 @@ struct TableOf<plate::FHole> {
                                         column("lower_eye_mm", &R::lower_eye_mm)};
 };
 
+/// A point of the line that a maker gave for an f-hole.
+struct FHoleRimPoint {
+    int hole = 0; ///< 0: the right one, or both; 1: the left one
+    plate::Point at;
+};
+template <>
+struct TableOf<FHoleRimPoint> {
+    using R = FHoleRimPoint;
+    static constexpr std::string_view name = "form_f_hole_rim";
+    static constexpr std::tuple columns{column("hole", &R::hole),
+                                        column("x_mm", &R::at, &plate::Point::x_mm),
+                                        column("y_mm", &R::at, &plate::Point::y_mm)};
+};
+
 template <>
 struct TableOf<plate::BassBar> {
     using R = plate::BassBar;

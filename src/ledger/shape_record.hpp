@@ -24,8 +24,10 @@ struct FormRecord {
     plate::ArchingProfile arching;
     std::vector<plate::HeightReading> heights; ///< measured on the outside; may be empty
     std::optional<plate::FHole> f_holes;       ///< of a top, right one; nothing: in the usual place
-    std::optional<plate::BassBar> bar;         ///< of a top; nothing: the usual one
-    std::string species; ///< key of plate::species_table(); empty: the part's usual
+    /// Its measured line, or that of the right and the left one; counts before the eyes.
+    std::vector<plate::Loop> f_hole_rims;
+    std::optional<plate::BassBar> bar; ///< of a top; nothing: the usual one
+    std::string species;               ///< key of plate::species_table(); empty: the part's usual
     bool two_piece = true;
     /// Wood that differs left to right, seen from the outside: the right half's over the left's.
     double right_density = 1.0;

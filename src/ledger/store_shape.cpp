@@ -14,6 +14,12 @@ void Store::set_form(Id plate, const FormRecord& form) {
     insert_list(database, form.heights, "form", id);
     if (form.f_holes)
         insert_row(database, *form.f_holes, Beside{"form", id});
+    for (std::size_t hole = 0; hole < form.f_hole_rims.size(); ++hole) {
+        std::vector<FHoleRimPoint> rim;
+        for (const plate::Point at : form.f_hole_rims[hole])
+            rim.push_back({static_cast<int>(hole), at});
+        insert_list(database, rim, "form", id);
+    }
     if (form.bar)
         insert_row(database, *form.bar, Beside{"form", id});
     transaction.commit();

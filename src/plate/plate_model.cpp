@@ -12,10 +12,7 @@ namespace {
 Shell make_shell(const PlateForm& form, double fineness) {
     if (!(fineness >= 10.0))
         throw std::invalid_argument("PlateModel: fineness must be 10 or more");
-    PlanRegion region{form.outline.rim, {}, {}};
-    if (form.f_holes)
-        for (auto& loop : f_hole_loops(*form.f_holes))
-            region.holes.push_back(std::move(loop));
+    PlanRegion region{form.outline.rim, form.f_holes, {}};
     if (form.bar)
         region.lines.push_back({form.bar->lower, form.bar->upper});
     PlanMesh mesh = mesh_plan(region, form.outline.size.length_mm / fineness);

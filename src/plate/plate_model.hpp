@@ -18,7 +18,7 @@ struct PlateForm {
     Outline outline;
     ArchingProfile arching;
     std::vector<HeightReading> heights; // measured heights of the outside, where there are any
-    std::optional<FHole> f_holes;
+    std::vector<Loop> f_holes;          // cut out, right then left; none of a back
     std::optional<BassBar> bar;
 };
 

@@ -23,6 +23,7 @@ ledger::PlateHistory full_history() {
     history.form->rim = {{0.0, 0.0}, {100.0, 90.0}, {-100.0, 90.0}};
     history.form->heights = {{{0.0, 180.0}, 15.0}};
     history.form->f_holes = plate::FHole{{40.0, 215.0}, {60.0, 160.0}};
+    history.form->f_hole_rims = {{{40.0, 130.0}, {44.0, 160.0}, {40.0, 190.0}}};
     history.form->bar = plate::BassBar{{-20.0, 60.0}, {-15.0, 300.0}};
     history.wood = ledger::WoodHistory{};
     history.wood->wood.id = 3;
@@ -74,6 +75,7 @@ std::vector<Change> changes() {
         other("upper eye along", [](H& h) -> double& { return h.form->f_holes->upper.y_mm; }),
         other("lower eye across", [](H& h) -> double& { return h.form->f_holes->lower.x_mm; }),
         other("lower eye along", [](H& h) -> double& { return h.form->f_holes->lower.y_mm; }),
+        other("the f-hole's line", [](H& h) -> double& { return h.form->f_hole_rims[0][1].x_mm; }),
         other("slot", [](H& h) -> double& { return h.form->f_holes->slot_mm; }),
         other("upper eye", [](H& h) -> double& { return h.form->f_holes->upper_eye_mm; }),
         other("lower eye", [](H& h) -> double& { return h.form->f_holes->lower_eye_mm; }),

@@ -1,5 +1,6 @@
-// Caliper readings and outlines as tables. The first byte says which.
+// Caliper readings, outlines and f-holes as tables. The first byte says which.
 #include "fuzz/harness.hpp"
+#include "plate/shape/hole_text.hpp"
 #include "plate/thickness/thickness.hpp"
 
 #include <cmath>
@@ -21,6 +22,10 @@ int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
         const auto outline = plate::outline_from_csv(text);
         if (outline)
             fuzz::hold(outline->area_mm2() > 0 && outline->size.length_mm <= 1000.5);
+        const auto holes = plate::holes_from_csv(text);
+        if (holes)
+            for (const plate::Loop& hole : *holes)
+                fuzz::hold(plate::signed_area_mm2(hole) > 0 && !plate::find_crossing(hole));
     }
     return 0;
 }

@@ -290,7 +290,7 @@ FAULTS = (
      "whole", "listen_lost", "main/strikes/listen.cpp",
      'setenv("PULSE_SOURCE", options.server_source.c_str(), 1);', "static_cast<void>(options.server_source);"),
     ("C26", "a path in a comment was taken for the outline",
-     "plate", "a path in a comment*", "plate/shape/outline_text.cpp",
+     "plate", "a path in a comment*", "plate/shape/drawn_lines.cpp",
      'if (rest.starts_with("<!--")) {', 'if (rest.starts_with("<!---->")) {'),
     ("C26", "an outline of very many points took a minute",
      "plate", "a traced scan of very many points*", "plate/shape/outline.cpp",
@@ -299,6 +299,6 @@ FAULTS = (
      "plate", "a table with old line ends*", "plate/thickness/table_text.cpp",
      'const auto end = text.find_first_of("\\r\\n");', "const auto end = text.find('\\n');"),
     ("C26", "a path in plain text was taken for the outline",
-     "plate", "a path in a comment*", "plate/shape/outline_text.cpp",
+     "plate", "a path in a comment*", "plate/shape/drawn_lines.cpp",
      "<![CDATA[", "<![CDATA[["),
 )

@@ -59,6 +59,7 @@ TEST_CASE("every column of a record's table is described, and none that is not t
     check<plate::Point>(fresh, {"form", "place"});
     check<plate::HeightReading>(fresh, {"form", "place"});
     check<plate::FHole>(fresh, {"form"});
+    check<FHoleRimPoint>(fresh, {"form", "place"});
     check<plate::BassBar>(fresh, {"form"});
     check<plate::ThicknessReading>(fresh, {"map", "place"});
     check<PinRecord>(fresh, {"id", "uid", "binned_ms"});

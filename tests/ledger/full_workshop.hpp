@@ -10,6 +10,8 @@ inline ledger::FormRecord some_form() {
     form.arching = {15.25, 4.1, 2.5, 2.1};
     form.heights = {{{0.0, 178.0}, 15.25}, {{30.0, 178.0}, 13.5}};
     form.f_holes = plate::usual_f_hole(form.size);
+    form.f_hole_rims = {{{40.5, 130.0}, {44.25, 160.0}, {40.5, 190.0}},
+                        {{-40.0, 131.0}, {-40.0, 189.0}, {-44.0, 160.0}}};
     form.bar = plate::usual_bar(form.size);
     form.bar->density_kg_m3 = 401.0;
     form.species = "norway_spruce";

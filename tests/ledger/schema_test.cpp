@@ -248,6 +248,24 @@ TEST_CASE("a ledger written by schema 6 opens and takes a weighing with its taps
     CHECK(check(folder.path()).whole());
 }
 
+TEST_CASE("a ledger written by schema 7 opens and takes the lines of f-holes") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-7", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        Store store{folder.path()};
+        REQUIRE_FALSE(store.read_only());
+        FormRecord form = *store.history(1)->form;
+        CHECK(form.f_hole_rims.empty());
+        CHECK(form.f_holes);
+        CHECK(store.history(1)->sessions.at(0).weighings.size() == 1);
+        form.f_hole_rims = test::some_form().f_hole_rims;
+        store.set_form(1, form);
+        CHECK(store.history(1)->form == form);
+    }
+    CHECK(check(folder.path()).whole());
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

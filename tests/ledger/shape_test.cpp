@@ -32,6 +32,7 @@ TEST_CASE("a plate's shape, map, pins, flex readings and plan come back as they 
     CHECK(form.heights[1].at.x_mm == 30.0);
     CHECK(form.heights[1].height_mm == 13.5);
     CHECK(form.f_holes->lower.y_mm == given.f_holes->lower.y_mm);
+    CHECK(form.f_hole_rims == given.f_hole_rims);
     CHECK(form.f_holes->lower_eye_mm == given.f_holes->lower_eye_mm);
     CHECK(form.bar->upper.y_mm == given.bar->upper.y_mm);
     CHECK(form.bar->density_kg_m3 == 401.0);

@@ -45,10 +45,7 @@ struct BarPlace {
 };
 
 outside::Solid solid_of(const Plate& plate, const Arching& arching, double triangle_mm) {
-    PlanRegion region{plate.form.outline.rim, {}, {}};
-    if (plate.form.f_holes)
-        for (auto& loop : f_hole_loops(*plate.form.f_holes))
-            region.holes.push_back(std::move(loop));
+    PlanRegion region{plate.form.outline.rim, plate.form.f_holes, {}};
     outside::Solid solid;
     const auto bottom = [&plate, &arching](Point p) {
         return arching.height_mm(p) - plate.thickness(p) / arching.normal_z(p);
@@ -150,7 +147,7 @@ bool must_skip() {
 PlateForm form_of(modes::InstrumentKind kind, const ArchingProfile& arching, bool has_fittings) {
     PlateForm form{*make_outline(usual_size(kind)), arching, {}, {}, {}};
     if (has_fittings) {
-        form.f_holes = usual_f_hole(form.outline.size);
+        form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
         form.bar = usual_bar(form.outline.size);
     }
     return form;
@@ -193,7 +190,7 @@ TEST_CASE("CalculiX agrees on how far f-holes let the modes of a violin top fall
     std::array<std::array<double, 3>, 2> shell{}, solid{}; // before and after; modes 1, 2, 5
     for (const std::size_t cut : {0U, 1U}) {
         if (cut == 1)
-            plate.form.f_holes = usual_f_hole(plate.form.outline.size);
+            plate.form.f_holes = f_hole_loops(usual_f_hole(plate.form.outline.size));
         const PlateModel model(plate.form);
         const auto h = model.thickness_at([&](Point p) { return plate.thickness(p); });
         const auto modes = model.solve(h, {plate.wood, plate.wood}, k_modes);

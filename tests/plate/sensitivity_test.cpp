@@ -17,7 +17,7 @@ PlateForm form_of(bool is_top) {
                    {},
                    {}};
     if (is_top) {
-        form.f_holes = usual_f_hole(form.outline.size);
+        form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
         form.bar = usual_bar(form.outline.size);
     }
     return form;

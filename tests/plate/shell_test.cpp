@@ -24,7 +24,7 @@ Eigen::Matrix3d sheet(double e, double nu) {
 PlateForm violin_form(bool with_fittings) {
     PlateForm form{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}};
     if (with_fittings) {
-        form.f_holes = usual_f_hole(form.outline.size);
+        form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
         form.bar = usual_bar(form.outline.size);
     }
     return form;

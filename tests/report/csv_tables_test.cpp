@@ -18,6 +18,7 @@ ledger::PlateHistory invented_plate() {
     history.form->size.length_mm = 355.5;
     history.form->rim = {{0.5, 1.5}};
     history.form->heights = {{{0.5, 100.25}, 14.5}};
+    history.form->f_hole_rims = {{{40.5, 130.0}}, {{-40.5, 130.25}}};
     for (const ledger::Id id : {11, 12}) { // begun in one minute
         ledger::SessionHistory session;
         session.session = {id,   7,    {1'773'480'413'000 + id}, modes::Stage::rough, 61.25, 20.5,
@@ -91,6 +92,7 @@ TEST_CASE("targets, plans, references, shapes and wood have tables") {
     CHECK_FALSE(has(table(all, "references.csv"), "another plate"));
     CHECK(has(table(all, "shapes.csv"), "355.5"));
     CHECK(has(table(all, "outlines.csv"), "0.5,1.5"));
+    CHECK(has(table(all, "f_holes.csv"), "left,-40.5,130.25"));
     CHECK(has(table(all, "heights.csv"), "100.25,14.5"));
     CHECK(has(table(all, "wood_tests.csv"), "bar,400.5"));
     CHECK(has(table(all, "wood_modes.csv"), "along,210.5"));

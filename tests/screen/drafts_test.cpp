@@ -147,6 +147,34 @@ TEST_CASE("f-holes and bar that are emptied in the form are in the usual place a
     CHECK_FALSE(now->bar);
 }
 
+TEST_CASE("an f-hole's line that was pasted is kept, drawn over and taken back in the form") {
+    const std::string right =
+        "M 40,-130 L 44,-140 45,-150 45,-160 44,-180 40,-190 37,-180 37,-140 Z";
+    screen::FormDraft draft(odd_form());
+    draft.f_hole_rim = right;
+    const auto drawn = draft.finished();
+    REQUIRE(drawn);
+    REQUIRE(drawn->f_hole_rims.size() == 1);
+    CHECK(plate::contains(drawn->f_hole_rims[0], {41.0, 160.0}));
+    CHECK_FALSE(drawn->f_holes);
+
+    CHECK(screen::FormDraft(*drawn).finished()->f_hole_rims == drawn->f_hole_rims);
+    screen::FormDraft to_eyes(*drawn);
+    to_eyes.f_hole = "24; 190; 54; 130";
+    const auto eyes = to_eyes.finished();
+    REQUIRE(eyes);
+    CHECK(eyes->f_hole_rims.empty());
+    CHECK(eyes->f_holes->upper.x_mm == 24.0);
+    screen::FormDraft to_usual(*drawn);
+    to_usual.f_hole.clear();
+    CHECK(to_usual.finished()->f_hole_rims.empty());
+
+    draft.f_hole_rim = "95; 130\n99; 140\n100; 150\n100; 160\n99; 180\n95; 190\n92; 180\n92; 140";
+    const auto off = draft.finished();
+    REQUIRE_FALSE(off);
+    CHECK(off.fault().what.find("2 mm or more off its edge") != std::string::npos);
+}
+
 TEST_CASE("a wood's form that was not touched gives back every field as it was") {
     for (const char* species : {"", "norway_spruce", "a_wood_of_a_later_program"}) {
         const ledger::WoodRecord was{6, "Spruce 7", species, "felled 1998", "split", {79}};

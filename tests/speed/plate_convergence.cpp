@@ -111,7 +111,7 @@ void free_square(const std::filesystem::path& folder) {
 void violin(bool is_top, const std::filesystem::path& folder) {
     PlateForm form{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}};
     if (is_top) {
-        form.f_holes = usual_f_hole(form.outline.size);
+        form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
         form.bar = usual_bar(form.outline.size);
     }
     const Wood w = find_species(is_top ? "norway_spruce" : "red_maple")->wood;

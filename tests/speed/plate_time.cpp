@@ -58,7 +58,7 @@ int main() {
     for (const bool is_top : {false, true}) {
         PlateForm form{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}};
         if (is_top) {
-            form.f_holes = usual_f_hole(form.outline.size);
+            form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
             form.bar = usual_bar(form.outline.size);
         }
         const double made = thread_ms();

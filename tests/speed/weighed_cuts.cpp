@@ -37,7 +37,7 @@ double even(std::mt19937& random, double low, double high) {
 PlateForm form_of(bool is_top) {
     PlateForm form{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}};
     if (is_top) {
-        form.f_holes = usual_f_hole(form.outline.size);
+        form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
         form.bar = usual_bar(form.outline.size);
     }
     return form;

@@ -63,6 +63,13 @@ def bad_shapes(test):
     test.refused("bar without height", 3, "--bar", "--bar", "5")
     test.refused("f-hole off the plate", 3, "The f-hole must lie on the plate", "--f-holes", "300:190:310:150")
     test.refused("f-hole over the middle", 3, "The f-hole must lie on the plate", "--f-holes", "2:190:40:130")
+    hole = "40;130\n44;140\n45;150\n45;160\n44;180\n40;190\n37;180\n37;140\n"
+    line = test.file("hole.csv", hole)
+    test.refused("eyes and a line", 3, "not both", "--f-holes", "24:190:54:130", "--f-hole-line", line)
+    test.refused("drawn f-hole over the middle", 3, "its middle line", "--f-hole-line",
+                 test.file("middle.csv", hole.replace("37;", "-7;")))
+    test.refused("f-hole of three points", 3, "8 points", "--f-hole-line",
+                 test.file("three.csv", "40;130\n44;140\n45;150\n"))
     crossing = test.file("crossing.csv", "\n".join(
         f"{x},{y}" for x, y in ((0, 0), (100, 350), (-100, 350), (90, 5), (-90, 180), (95, 170),
                                 (0, 340), (10, 20), (50, 300))) + "\n")

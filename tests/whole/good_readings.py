@@ -58,6 +58,21 @@ def shapes(test):
     test.checks.that(form["right_density"] == 1.04 and form["right_stiffness"] == 0.93, "the halves are alike")
 
 
+def drawn_f_holes(test):
+    # invented: an oval hole, drawn into the outline's own drawing, its page 150 mm to the right
+    hole = [(42 + 4 * math.cos(2 * math.pi * k / 24), 160 + 33 * math.sin(2 * math.pi * k / 24)) for k in range(24)]
+    path = lambda line: "M" + " L".join(f"{x + 150:.2f},{400 - y:.2f}" for x, y in line) + " Z"
+    drawing = test.file("both.svg", f'<svg xmlns="http://www.w3.org/2000/svg"><path d="{path(rim())}"/>'
+                                    f'<path d="{path(hole)}"/></svg>')
+    drawn = test.told("--outline", drawing, "--f-hole-line", drawing)["form"]
+    test.checks.that(drawn["measured_f_holes"] == 1 and drawn["f_holes"], f"not measured f-holes: {drawn}")
+    both = test.file("both.csv", "right\n" + "".join(f"{x};{y}\n" for x, y in hole) + "left\n" +
+                     "".join(f"{-x - 1};{y}\n" for x, y in hole))
+    test.checks.that(test.told("--f-hole-line", both)["form"]["measured_f_holes"] == 2, "two holes are not two")
+    eyes = test.told("--f-holes", "24:190:54:130")["form"]
+    test.checks.that(eyes["measured_f_holes"] == 0 and eyes["f_holes"], "eyes don't take the place of the line")
+
+
 def by_hand(test):
     told = test.told("--pin", "lower_bout_left:stiff here", "--pin", "12,5:200:moves well: best of all",
                      "--flex", "lengthwise:300:1000:0,42", "--flex", "twist:240:300:2.1")
@@ -82,5 +97,6 @@ if __name__ == "__main__":
     good.run("caliper", PLATE, good.file("readings.csv", readings))
     outlines(good)
     shapes(good)
+    drawn_f_holes(good)
     by_hand(good)
     good.checks.finish()

@@ -25,6 +25,7 @@ constexpr std::array k_tables{
     BundledTable{"form_rim", "form", "place", "outlines"},
     BundledTable{"form_height", "form", "place", "heights"},
     BundledTable{"form_f_hole", "form", "", "f-holes"},
+    BundledTable{"form_f_hole_rim", "form", "hole place", "lines of f-holes"},
     BundledTable{"form_bar", "form", "", "bass bars"},
     BundledTable{"session", "plate", "uid", "sessions"},
     BundledTable{"weighing", "session", "uid", "weighings"},

@@ -80,6 +80,11 @@ std::optional<FormRecord> read_form(Database& database, Id plate) {
     form.heights =
         read_list<plate::HeightReading>(database, "WHERE t.form = ? ORDER BY t.place", id);
     form.f_holes = read_one<plate::FHole>(database, "WHERE t.form = ?", id);
+    for (const FHoleRimPoint& point :
+         read_list<FHoleRimPoint>(database, "WHERE t.form = ? ORDER BY t.hole, t.place", id)) {
+        form.f_hole_rims.resize(static_cast<std::size_t>(point.hole) + 1);
+        form.f_hole_rims.back().push_back(point.at);
+    }
     form.bar = read_one<plate::BassBar>(database, "WHERE t.form = ?", id);
     return form;
 }

@@ -145,4 +145,16 @@ ALTER TABLE form ADD COLUMN right_density REAL NOT NULL DEFAULT 1 CHECK (right_d
 ALTER TABLE form ADD COLUMN right_stiffness REAL NOT NULL DEFAULT 1 CHECK (right_stiffness > 0);
 )sql";
 
+/// The maker's own lines of the f-holes (FormRecord::f_hole_rims): from schema 7 to 8.
+inline constexpr const char* k_f_hole_rim_step = R"sql(
+CREATE TABLE form_f_hole_rim (
+  form INTEGER NOT NULL REFERENCES form (id) ON DELETE CASCADE,
+  hole INTEGER NOT NULL CHECK (hole IN (0, 1)),
+  place INTEGER NOT NULL,
+  x_mm REAL NOT NULL,
+  y_mm REAL NOT NULL,
+  PRIMARY KEY (form, hole, place)
+) STRICT, WITHOUT ROWID;
+)sql";
+
 } // namespace platewright::ledger

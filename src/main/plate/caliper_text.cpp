@@ -19,13 +19,21 @@ using base::signed_fixed;
 Json place_json(plate::Point p) { return {{"x_mm", p.x_mm}, {"y_mm", p.y_mm}}; }
 
 Json form_json(const ledger::FormRecord& f, const plate::PlateForm& shape) {
-    return {{"length_mm", f.size.length_mm},        {"upper_mm", f.size.upper_mm},
-            {"waist_mm", f.size.waist_mm},          {"lower_mm", f.size.lower_mm},
-            {"measured_outline", !f.rim.empty()},   {"area_cm2", shape.outline.area_mm2() / 100},
-            {"arch_mm", f.arching.arch_mm},         {"edge_mm", f.arching.edge_mm},
-            {"measured_heights", f.heights.size()}, {"species", f.species},
-            {"pieces", f.two_piece ? 2 : 1},        {"f_holes", shape.f_holes.has_value()},
-            {"bar", shape.bar.has_value()},         {"right_density", f.right_density},
+    return {{"length_mm", f.size.length_mm},
+            {"upper_mm", f.size.upper_mm},
+            {"waist_mm", f.size.waist_mm},
+            {"lower_mm", f.size.lower_mm},
+            {"measured_outline", !f.rim.empty()},
+            {"area_cm2", shape.outline.area_mm2() / 100},
+            {"arch_mm", f.arching.arch_mm},
+            {"edge_mm", f.arching.edge_mm},
+            {"measured_heights", f.heights.size()},
+            {"species", f.species},
+            {"pieces", f.two_piece ? 2 : 1},
+            {"f_holes", !shape.f_holes.empty()},
+            {"measured_f_holes", f.f_hole_rims.size()},
+            {"bar", shape.bar.has_value()},
+            {"right_density", f.right_density},
             {"right_stiffness", f.right_stiffness}};
 }
 

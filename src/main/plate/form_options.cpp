@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "plate/shape/height_text.hpp"
+#include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
 #include "plate/wood/wood.hpp"
 #include "trends/model/plate_form.hpp"
@@ -138,7 +139,26 @@ MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
     return std::nullopt;
 }
 
+MaybeFault set_hole_line(ledger::FormRecord& form, const FormOptions& o) {
+    if (!o.f_holes.empty())
+        return Fault{"Give --f-holes or --f-hole-line, not both. Nothing was stored."};
+    const auto text = read_text(o.f_hole_line);
+    if (!text)
+        return text.fault();
+    const auto holes = o.f_hole_line.extension() == ".svg" ? plate::holes_from_svg(*text)
+                                                           : plate::holes_from_csv(*text);
+    if (!holes)
+        return not_stored({fmt::format("“{}”: {}", o.f_hole_line.string(), holes.fault().what),
+                           holes.fault().detail});
+    form.f_hole_rims = *holes;
+    form.f_holes.reset();
+    return std::nullopt;
+}
+
 MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
+    if (!o.f_hole_line.empty())
+        if (auto fault = set_hole_line(form, o))
+            return fault;
     if (!o.f_holes.empty()) {
         const auto v = exactly(o.f_holes, 4, 1, plate::k_longest_mm);
         if (v.empty())
@@ -149,6 +169,7 @@ MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
         hole.upper = {v[0], v[1]};
         hole.lower = {v[2], v[3]};
         form.f_holes = hole;
+        form.f_hole_rims.clear();
     }
     return set_bar(form, o);
 }
@@ -190,7 +211,7 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
 } // namespace
 
 bool FormOptions::any() const {
-    return !outline.empty() || !heights.empty() ||
+    return !outline.empty() || !heights.empty() || !f_hole_line.empty() ||
            std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness,
                                           &species, &f_holes, &bar, &bar_line, &pieces,
                                           &right_half},
@@ -258,6 +279,11 @@ void add_form_options(CLI::App& command, FormOptions& o) {
         "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
     add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]",
         "X:Y:X:Y");
+    add("--f-hole-line", o.f_hole_line,
+        "Line of a top's f-hole as it is cut: x, y in mm a line (.csv), or a drawing in mm (.svg); "
+        "one "
+        "is mirrored. In a drawing with the outline round it, it lies where it lies there",
+        "FILE");
     add("--bar", o.bar,
         "A top's bass bar, the height of its ends, how full it is between [the usual one]",
         "W:H[:END[:FULL]]");

@@ -11,7 +11,7 @@ namespace platewright::cli {
 /// What the command line may say of a plate's shape; empty: nothing said.
 struct FormOptions {
     std::string length, upper, waist, lower; ///< mm
-    std::filesystem::path outline, heights;
+    std::filesystem::path outline, heights, f_hole_line;
     std::string arch, edge; ///< mm
     std::string fullness;   ///< LONG:CROSS
     std::string species, f_holes, bar, bar_line, pieces, right_half;

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 #include <stdexcept>
+#include <utility>
 
 namespace platewright::plate {
 namespace {
@@ -15,6 +17,7 @@ constexpr double k_fine_beside_hole = 0.8; // of size: so far the lattice is of 
 constexpr double k_clearance = 0.62;       // of size: least distance of lattice points from lines
 constexpr int k_rounds = 3;                // triangulate and even out
 constexpr int k_steps_a_round = 4;
+constexpr int k_halvings = 5; // of a side: to a tenth of a millimetre on a violin
 
 struct Fixed {
     Loop rim;
@@ -32,6 +35,51 @@ Fixed place_fixed(const PlanRegion& region, double size_mm) {
     for (const auto& line : region.lines)
         fixed.lines.push_back(spaced(line, size_mm));
     return fixed;
+}
+
+std::vector<Point> loop_points(const Fixed& fixed) {
+    std::vector<Point> points = fixed.rim;
+    for (const auto& hole : fixed.holes) {
+        points.insert(points.end(), hole.begin(), hole.end());
+    }
+    return points;
+}
+
+// Halves the sides that a triangulation would leave out, until there are none: else triangles lie
+// across a narrow neck of a hole, or over the edge beside it.
+void keep_sides(Fixed& fixed) {
+    using Side = std::pair<int, int>;
+    for (int round = 0; round < k_halvings; ++round) {
+        std::set<Side> sides;
+        for (const Triangle& t : triangulate(loop_points(fixed))) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                sides.insert(std::minmax(t[k], t[(k + 1) % 3]));
+            }
+        }
+        bool is_whole = true;
+        int first = 0;
+        const auto mend = [&](Loop& loop) {
+            const int count = static_cast<int>(loop.size());
+            Loop mended;
+            for (int i = 0; i < count; ++i) {
+                const int next = (i + 1) % count;
+                const Point p = loop[static_cast<std::size_t>(i)],
+                            q = loop[static_cast<std::size_t>(next)];
+                mended.push_back(p);
+                if (!sides.contains(Side(std::minmax(first + i, first + next)))) {
+                    mended.push_back({0.5 * (p.x_mm + q.x_mm), 0.5 * (p.y_mm + q.y_mm)});
+                    is_whole = false;
+                }
+            }
+            first += count;
+            loop = std::move(mended);
+        };
+        mend(fixed.rim);
+        std::for_each(fixed.holes.begin(), fixed.holes.end(), mend);
+        if (is_whole) {
+            return;
+        }
+    }
 }
 
 bool is_inside(const Fixed& fixed, Point p) {
@@ -132,12 +180,10 @@ PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
     if (!(size_mm > 0.0) || std::abs(signed_area_mm2(region.rim)) < 4.0 * size_mm * size_mm) {
         throw std::invalid_argument("mesh_plan: the region must hold several triangles");
     }
-    const Fixed fixed = place_fixed(region, size_mm);
+    Fixed fixed = place_fixed(region, size_mm);
+    keep_sides(fixed);
     PlanMesh mesh;
-    mesh.points = fixed.rim;
-    for (const auto& hole : fixed.holes) {
-        mesh.points.insert(mesh.points.end(), hole.begin(), hole.end());
-    }
+    mesh.points = loop_points(fixed);
     for (const auto& line : fixed.lines) {
         mesh.lines.emplace_back();
         for (const auto& p : line) {

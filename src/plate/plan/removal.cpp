@@ -28,12 +28,10 @@ double apart(Point a, Point b) { return std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y
 } // namespace
 
 RemovalBasis::RemovalBasis(const PlateModel& model, const StrokeField& field)
-    : field_(field), outline_(model.form().outline), bar_(model.form().bar) {
+    : field_(field), outline_(model.form().outline), holes_(model.form().f_holes),
+      bar_(model.form().bar) {
     if (!(field.width_mm > 0.0) || field.edge_mm < 0.0 || field.keep_mm < 0.0)
         throw std::invalid_argument("RemovalBasis: widths must not be negative");
-    if (model.form().f_holes)
-        for (auto& loop : f_hole_loops(*model.form().f_holes))
-            holes_.push_back(std::move(loop));
     for (const auto& p : grid_inside(outline_, field.width_mm)) {
         const bool is_middle = std::abs(p.x_mm) < 1e-6;
         if ((field.symmetric && p.x_mm < -1e-6) || room(p) < 0.25)

@@ -91,7 +91,7 @@ FHole usual_f_hole(const OutlineSize& size) {
     return hole;
 }
 
-std::array<Loop, 2> f_hole_loops(const FHole& hole) {
+std::vector<Loop> f_hole_loops(const FHole& hole) {
     const MiddleLine line = middle_line(hole);
     const auto& points = line.points;
     Loop outer, inner; // on the left and on the right of who goes from the upper eye to the lower
@@ -116,13 +116,17 @@ std::array<Loop, 2> f_hole_loops(const FHole& hole) {
     cap(right, hole.upper, line.half_width_mm.front(), std::numbers::pi);
     right.insert(right.end(), inner.begin(), inner.end());
     cap(right, hole.lower, line.half_width_mm.back(), 0.0);
-    Loop thin;
-    for (const std::size_t k : thinned(right, k_smooth_mm))
-        thin.push_back(right[k]);
-    Loop left;
-    for (auto p = thin.rbegin(); p != thin.rend(); ++p)
-        left.push_back({-p->x_mm, p->y_mm});
-    return {thin, left};
+    return f_hole_loops(std::vector<Loop>{points_at(right, thinned(right, k_smooth_mm))});
+}
+
+std::vector<Loop> f_hole_loops(std::vector<Loop> drawn) {
+    if (drawn.size() == 1) {
+        Loop left;
+        for (auto p = drawn.front().rbegin(); p != drawn.front().rend(); ++p)
+            left.push_back({-p->x_mm, p->y_mm});
+        drawn.push_back(std::move(left));
+    }
+    return drawn;
 }
 
 double BassBar::height_at(double t) const {

@@ -3,8 +3,8 @@
 
 #include "plate/shape/outline.hpp"
 
-#include <array>
 #include <optional>
+#include <vector>
 
 namespace platewright::plate {
 
@@ -27,8 +27,12 @@ struct FHole {
 /// the line is our own.
 FHole usual_f_hole(const OutlineSize& size);
 
-/// Both holes as loops for the mesh, right then left.
-std::array<Loop, 2> f_hole_loops(const FHole& hole);
+/// Both holes as loops for the mesh, counter-clockwise, right then left.
+std::vector<Loop> f_hole_loops(const FHole& hole);
+
+/// The same of a hole whose line is given: of the right hole alone, which the left one then
+/// mirrors, or of both.
+std::vector<Loop> f_hole_loops(std::vector<Loop> drawn);
 
 /// A bass bar: a straight rib on the inside, under the left (bass) foot of the bridge.
 struct BassBar {

@@ -80,27 +80,6 @@ void measure(Outline& outline) {
     outline.size.upper_mm = width(outline.upper_y_mm);
 }
 
-/// Leaves of very many points those that are enough to draw the line; tells their places before.
-std::vector<std::size_t> thin(std::vector<Point>& points) {
-    constexpr std::size_t k_many = 1000, k_most = 4000;
-    std::vector<std::size_t> places(points.size());
-    std::iota(places.begin(), places.end(), std::size_t{0});
-    if (points.size() <= k_many)
-        return places;
-    // A thirtieth of a millimetre is a pencil line's sharp edge; a ragged scan is taken more
-    // coarsely.
-    for (double tolerance_mm = 0.03; tolerance_mm < 1.0; tolerance_mm *= 2.0) {
-        places = thinned(points, tolerance_mm);
-        if (places.size() <= k_most)
-            break;
-    }
-    std::vector<Point> kept;
-    for (const std::size_t place : places)
-        kept.push_back(points[place]);
-    points = std::move(kept);
-    return places;
-}
-
 } // namespace
 
 OutlineSize usual_size(modes::InstrumentKind kind) {
@@ -166,6 +145,22 @@ base::Result<Outline> make_outline(const OutlineSize& size) {
     return outline;
 }
 
+std::vector<std::size_t> places_enough(const Loop& points) {
+    constexpr std::size_t k_many = 1000, k_most = 4000;
+    std::vector<std::size_t> places(points.size());
+    std::iota(places.begin(), places.end(), std::size_t{0});
+    if (points.size() <= k_many)
+        return places;
+    // A thirtieth of a millimetre is a pencil line's sharp edge; a ragged scan is taken more
+    // coarsely.
+    for (double tolerance_mm = 0.03; tolerance_mm < 1.0; tolerance_mm *= 2.0) {
+        places = thinned(points, tolerance_mm);
+        if (places.size() <= k_most)
+            break;
+    }
+    return places;
+}
+
 base::Result<Outline> outline_from_points(std::vector<Point> points) {
     if (!points.empty() && points.size() > 1 &&
         std::hypot(points.front().x_mm - points.back().x_mm,
@@ -174,7 +169,8 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     if (points.size() < 8)
         return base::Fault{say("An outline needs at least 8 points round the plate; there are {}.",
                                points.size())};
-    const std::vector<std::size_t> places = thin(points);
+    const std::vector<std::size_t> places = places_enough(points);
+    points = points_at(points, places);
     if (const auto crossing = find_crossing(points)) {
         const auto first = static_cast<std::size_t>(crossing.first),
                    second = static_cast<std::size_t>(crossing.second);
@@ -206,6 +202,7 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double middle = 0.5 * (widest.left_mm + widest.right_mm);
     for (auto& p : outline.rim)
         p.x_mm -= middle;
+    outline.moved = {-middle, -low_y};
     // Of a violin's length squared it is 0.4; a sliver may be measured as having no width at all.
     const double length_mm = outline.size.length_mm;
     const double least_mm2 = length_mm * std::max(0.2 * outline.size.lower_mm, 0.05 * length_mm);

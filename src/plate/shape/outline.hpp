@@ -32,6 +32,7 @@ struct Outline {
     double upper_y_mm = 0.0; // heights of the three widths
     double waist_y_mm = 0.0;
     double lower_y_mm = 0.0;
+    Point moved; // what was added to points that were given: what is drawn beside them moves too
 
     double area_mm2() const { return signed_area_mm2(rim); }
     bool holds(Point p) const { return contains(rim, p); }
@@ -55,16 +56,17 @@ base::Result<Outline> make_outline(const OutlineSize& size);
 /// end here).
 base::Result<Outline> outline_from_points(std::vector<Point> points);
 
-/// Two numbers a line, x and y in mm; decimal comma accepted with blanks, tabs or semicolons
-/// between; lines without numbers at the top are skipped. Faults name the line.
+/// The places in `points` of those that are enough to draw the line: all of up to a thousand, else
+/// those from which no other strays by more than 0.03 mm; more coarsely where there are too many.
+std::vector<std::size_t> places_enough(const Loop& points);
+
+/// One piece of points_of_csv (drawn_lines.hpp). Faults name the line.
 base::Result<Outline> outline_from_csv(std::string_view text);
 
-/// The `d` attribute of an SVG path in mm (SVG 1.1 section 8.3): commands M L H V C S Q T Z, large
-/// and small, one closed piece; y downwards as SVG has it. Arcs (A) are refused.
+/// The one piece of pieces_of_svg_path (drawn_lines.hpp).
 base::Result<Outline> outline_from_svg_path(std::string_view text);
 
-/// The first path of an SVG drawing, as the one above; comments and plain text hold none. Fault: no
-/// path in it.
+/// The first path of an SVG drawing, as the one above. Fault: no path in it.
 base::Result<Outline> outline_from_svg(std::string_view drawing);
 
 } // namespace platewright::plate

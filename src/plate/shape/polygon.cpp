@@ -167,6 +167,13 @@ std::vector<std::size_t> thinned(std::span<const Point> loop, double tolerance_m
     return places;
 }
 
+Loop points_at(std::span<const Point> loop, std::span<const std::size_t> places) {
+    Loop points;
+    for (const std::size_t place : places)
+        points.push_back(loop[place]);
+    return points;
+}
+
 Crossing find_crossing(std::span<const Point> loop) {
     const std::size_t n = loop.size();
     for (std::size_t i = 0; i < n; ++i) {

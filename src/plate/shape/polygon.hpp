@@ -31,6 +31,9 @@ Loop spaced_loop(std::span<const Point> loop, double spacing_mm);
 /// Cartographica 10 (1973). Cost: n log n as a rule.
 std::vector<std::size_t> thinned(std::span<const Point> loop, double tolerance_mm);
 
+/// The points at these places of a loop.
+Loop points_at(std::span<const Point> loop, std::span<const std::size_t> places);
+
 /// The indices of two sides of the loop that cross, {-1, -1} if none do. Cost: O(n^2).
 struct Crossing {
     int first = -1;

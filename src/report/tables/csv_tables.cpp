@@ -145,6 +145,9 @@ void CsvTables::add_shape(const CsvCells& begin, const ledger::FormRecord& form)
     line(Table::shapes, begin, std::move(cells));
     for (const plate::Point p : form.rim)
         line(Table::outlines, begin, cells_of(p));
+    for (std::size_t hole = 0; hole < form.f_hole_rims.size(); ++hole)
+        for (const plate::Point p : form.f_hole_rims[hole])
+            line(Table::f_holes, begin, cells_of(p, {{hole == 0 ? "right" : "left"}}));
     for (const plate::HeightReading& reading : form.heights)
         line(Table::heights, begin, cells_of(reading));
 }

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "plate/shape/height_text.hpp"
+#include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
 #include "plate/wood/wood.hpp"
 #include "screen/draw/parts.hpp"
@@ -24,6 +25,9 @@ std::string numbers(std::initializer_list<double> values) {
 }
 
 std::string f_hole_text(const ledger::FormRecord& form) {
+    if (!form.f_hole_rims.empty()) {
+        return std::string(say("as drawn"));
+    }
     const auto& hole = form.f_holes;
     return hole ? numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm})
                 : std::string();
@@ -44,12 +48,21 @@ Complaint about(std::string_view field, const base::Fault& fault) {
 std::string_view f_hole_label() { return say("Right f-hole: x; y of the upper eye; of the lower"); }
 std::string_view bar_label() { return say("Bass bar: width; height, mm"); }
 std::string_view rim_label() { return say("Or measured points: x, y a line, or an SVG path"); }
+std::string_view f_hole_rim_label() {
+    return say("Or its line as cut: x, y a line, or an SVG path");
+}
 std::string_view heights_label() { return say("Measured heights: x, y, height a line"); }
+
+/// Pasted lines that begin like one of an SVG path, which begins with M.
+bool is_svg_path(const std::string& pasted) {
+    const auto text = base::trimmed(pasted);
+    return text.starts_with('M') || text.starts_with('m');
+}
 
 /// Left as they were, they are what they were; emptied, they are in the usual place again.
 std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecord& out) {
     const bool is_emptied = base::trimmed(draft.f_hole).empty();
-    if (draft.f_hole != f_hole_text(draft.record)) {
+    if (draft.f_hole != draft.f_hole_shown) {
         const auto v = typed_numbers(draft.f_hole, 4);
         if (v.empty() && !is_emptied) {
             return not_understood(f_hole_label(), say("The f-hole's eyes"), draft.f_hole);
@@ -60,6 +73,17 @@ std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecor
             hole.lower = {v[2], v[3]};
         }
         out.f_holes = is_emptied ? std::nullopt : std::optional(hole);
+        out.f_hole_rims.clear();
+    }
+    if (!base::trimmed(draft.f_hole_rim).empty()) {
+        const auto holes = is_svg_path(draft.f_hole_rim)
+                               ? plate::holes_from_svg_path(draft.f_hole_rim)
+                               : plate::holes_from_csv(draft.f_hole_rim);
+        if (!holes) {
+            return about(f_hole_rim_label(), holes.fault());
+        }
+        out.f_hole_rims = *holes;
+        out.f_holes.reset();
     }
     if (draft.bar != bar_text(draft.record)) {
         const bool is_usual = base::trimmed(draft.bar).empty();
@@ -79,10 +103,8 @@ std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecor
 
 std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
     if (!base::trimmed(draft.rim).empty()) {
-        const char first = base::trimmed(draft.rim).front();
-        const bool is_path = first == 'M' || first == 'm';
-        const auto outline =
-            is_path ? plate::outline_from_svg_path(draft.rim) : plate::outline_from_csv(draft.rim);
+        const auto outline = is_svg_path(draft.rim) ? plate::outline_from_svg_path(draft.rim)
+                                                    : plate::outline_from_csv(draft.rim);
         if (!outline) {
             return about(rim_label(), outline.fault());
         }
@@ -111,7 +133,8 @@ FormDraft::FormDraft(const ledger::FormRecord& from)
       edge(from.arching.edge_mm, 1), along(from.arching.long_fullness, 2),
       across(from.arching.cross_fullness, 2), right_density(100.0 * from.right_density, 0),
       right_stiffness(100.0 * from.right_stiffness, 0), f_hole(f_hole_text(from)),
-      bar(bar_text(from)), species(species_index(from.species)), pieces(from.two_piece ? 1 : 0) {}
+      f_hole_shown(f_hole), bar(bar_text(from)), species(species_index(from.species)),
+      pieces(from.two_piece ? 1 : 0) {}
 
 Filled<ledger::FormRecord> FormDraft::finished() const {
     ledger::FormRecord out = record;
@@ -216,6 +239,7 @@ void FormSheet::fields_of(const ViewContext& context, bool is_top) {
     if (is_top) {
         heading(context, say("Fittings of the top"));
         field(context, f_hole_label(), d.f_hole, 0.0, false, &complaint_);
+        lines_field(context, f_hole_rim_label(), d.f_hole_rim, &complaint_);
         field(context, bar_label(), d.bar, 200.0, false, &complaint_);
         faint_text(context,
                    say("Left empty: in the usual place. They count from the stage at which "

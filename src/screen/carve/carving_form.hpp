@@ -16,8 +16,9 @@ struct FormDraft {
     TypedFigure arch, edge, along, across;      // mm, mm, fullness
     TypedFigure right_density, right_stiffness; // % of the left half's
     std::string f_hole;                         // upper eye's x and y, lower eye's x and y, mm
+    std::string f_hole_shown;                   // as that field was filled
     std::string bar;                            // width and height, mm
-    std::string rim, heights;                   // pasted lines
+    std::string rim, f_hole_rim, heights;       // pasted lines
     std::size_t species = 0;                    // 0: the part's usual
     std::size_t pieces = 1;                     // index: one, two
 

@@ -114,10 +114,8 @@ std::vector<std::vector<plot::Point>> zone_lines(const plate::Outline& outline) 
 plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
     plot::PlatePicture picture;
     picture.rims.push_back(to_plot(form.outline.rim));
-    if (form.f_holes) {
-        for (const plate::Loop& hole : plate::f_hole_loops(*form.f_holes)) {
-            picture.rims.push_back(to_plot(hole));
-        }
+    for (const plate::Loop& hole : form.f_holes) {
+        picture.rims.push_back(to_plot(hole));
     }
     if (form.bar) {
         picture.lines.push_back({to_plot(form.bar->lower), to_plot(form.bar->upper)});

@@ -42,26 +42,55 @@ bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
            bar.end_height_mm > 0.0 && bar.end_height_mm <= bar.height_mm && bar.fullness >= 1.0;
 }
 
-/// The whole hole, with wood between it and the one on the other side.
-bool lies_on(const plate::FHole& hole, const plate::Outline& outline) {
-    if (!(hole.upper.y_mm > hole.lower.y_mm))
-        return false;
-    const plate::Loop right = plate::f_hole_loops(hole).front();
-    return std::ranges::all_of(right,
-                               [&](plate::Point p) { return p.x_mm > 0.0 && outline.holds(p); }) &&
-           !plate::find_crossing(right);
+// Less wood than this no top keeps between a hole and its edge or its middle, and no mesh follows
+// (common practice, no source).
+constexpr double k_wood_beside_hole_mm = 2.0;
+
+/// The whole of both holes, with wood round them.
+bool lie_on(const std::vector<plate::Loop>& holes, const plate::Outline& outline) {
+    constexpr double k_step_mm = 1.0;
+    const auto is_clear = [&](plate::Point p, double side) {
+        return side * p.x_mm >= k_wood_beside_hole_mm && outline.holds(p) &&
+               plate::distance_mm(outline.rim, p) >= k_wood_beside_hole_mm;
+    };
+    const auto lies_on = [&](const plate::Loop& hole, double side) {
+        plate::Loop closed = hole;
+        closed.push_back(hole.front());
+        return std::ranges::all_of(plate::spaced(closed, k_step_mm),
+                                   [&](plate::Point p) { return is_clear(p, side); });
+    };
+    return lies_on(holes.at(0), 1.0) && lies_on(holes.at(1), -1.0);
 }
 
-std::string_view hole_lies_elsewhere() {
+/// The maker's own line, else that through the eyes said, else the usual one.
+std::vector<plate::Loop> holes_of(const ledger::FormRecord& form, const plate::OutlineSize& size) {
+    if (!form.f_hole_rims.empty())
+        return plate::f_hole_loops(form.f_hole_rims);
+    return plate::f_hole_loops(form.f_holes.value_or(plate::usual_f_hole(size)));
+}
+
+/// Nothing where they lie well.
+std::optional<std::string_view> wrong_with(const std::vector<plate::Loop>& holes,
+                                           const ledger::FormRecord& form,
+                                           const plate::Outline& outline) {
+    if (!form.f_hole_rims.empty())
+        return lie_on(holes, outline)
+                   ? std::nullopt
+                   : std::optional(say("The f-holes that were drawn must lie on the plate, 2 mm or "
+                                       "more off its edge and its middle line: x counts from the "
+                                       "middle line, positive to the right as seen from the "
+                                       "outside, y from the lower end, in mm."));
+    const bool is_upright = !form.f_holes || form.f_holes->upper.y_mm > form.f_holes->lower.y_mm;
+    if (is_upright && lie_on(holes, outline) && !plate::find_crossing(holes.front()))
+        return std::nullopt;
     return say("The f-hole must lie on the plate with its curls, the upper eye above the lower and "
                "clear of the middle.");
 }
 
-bool cuts(const plate::BassBar& bar, const plate::FHole& hole) {
+bool cuts(const plate::BassBar& bar, const std::vector<plate::Loop>& holes) {
     constexpr double k_step_mm = 1.0, k_clear_mm = 1.0; // its middle line; measures are no finer
-    const auto loops = plate::f_hole_loops(hole);
     for (const plate::Point p : plate::spaced(std::array{bar.lower, bar.upper}, k_step_mm))
-        for (const plate::Loop& loop : loops)
+        for (const plate::Loop& loop : holes)
             if (plate::contains(loop, p) || plate::distance_mm(loop, p) < k_clear_mm)
                 return true;
     return false;
@@ -88,14 +117,16 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
         if (!(r.height_mm >= 0.0 && r.height_mm <= 60.0) || !outline->holds(r.at))
             return refused(say("The height at x {}, y {} mm is off the plate, or none a plate has.",
                                wording::figure(r.at.x_mm, 1), wording::figure(r.at.y_mm, 1)));
-    if (form.f_holes && !lies_on(*form.f_holes, *outline))
-        return refused(hole_lies_elsewhere());
+    const auto holes = holes_of(form, outline->size);
+    if (form.f_holes || !form.f_hole_rims.empty())
+        if (const auto wrong = wrong_with(holes, form, *outline))
+            return refused(*wrong);
     if (form.bar) {
         if (!is_bar(*form.bar, *outline))
             return refused(
                 say("The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm "
                     "wide and high, its ends no higher than its middle."));
-        if (cuts(*form.bar, form.f_holes.value_or(plate::usual_f_hole(outline->size))))
+        if (cuts(*form.bar, holes))
             return refused(say("The bass bar lies across an f-hole: check the places of both."));
     }
     if (!form.species.empty() && !plate::find_species(form.species))
@@ -136,9 +167,9 @@ base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes:
         return outline.fault();
     plate::PlateForm shape{*std::move(outline), form.arching, form.heights, {}, {}};
     if (part == modes::Part::top && stage >= modes::Stage::f_holes_cut) {
-        shape.f_holes = form.f_holes.value_or(plate::usual_f_hole(shape.outline.size));
-        if (!lies_on(*shape.f_holes, shape.outline))
-            return base::Fault{std::string(hole_lies_elsewhere())};
+        shape.f_holes = holes_of(form, shape.outline.size);
+        if (const auto wrong = wrong_with(shape.f_holes, form, shape.outline))
+            return base::Fault{std::string(*wrong)};
     }
     if (part == modes::Part::top && stage >= modes::Stage::bar_fitted)
         shape.bar = form.bar.value_or(plate::usual_bar(shape.outline.size));

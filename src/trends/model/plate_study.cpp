@@ -36,7 +36,7 @@ base::Fault stopped() {
 }
 
 bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
-    return a.f_holes.has_value() == b.f_holes.has_value() && a.bar.has_value() == b.bar.has_value();
+    return a.f_holes.empty() == b.f_holes.empty() && a.bar.has_value() == b.bar.has_value();
 }
 
 Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {

@@ -151,6 +151,47 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Die Zeichnung enthält keinen Pfad: den Umriss als einen geschlossenen Pfad in mm zeichnen.",
      "Il disegno non contiene tracciati: disegnare il contorno come un solo tracciato chiuso, in "
      "mm."},
+    {"Or its line as cut: x, y a line, or an SVG path",
+     "Oder seine Linie, wie geschnitten: x, y je Zeile, oder ein SVG-Pfad",
+     "O la sua linea, com'è tagliata: x, y per riga, o un percorso SVG"},
+    {"as drawn", "wie gezeichnet", "come disegnata"},
+    {"it does not begin with M", "er beginnt nicht mit M", "non comincia con M"},
+    {"An f-hole's line needs at least 8 points; there are {}.",
+     "Die Linie eines F-Lochs braucht mindestens 8 Punkte; hier sind {}.",
+     "La linea di una effe vuole almeno 8 punti; ce ne sono {}."},
+    {"The f-hole's line crosses itself: the side from point {} ({}, {}) cuts the side from point "
+     "{} "
+     "({}, {}).",
+     "Die Linie des F-Lochs kreuzt sich selbst: die Seite ab Punkt {} ({}, {}) schneidet die Seite "
+     "ab Punkt {} ({}, {}).",
+     "La linea della effe incrocia sé stessa: il lato dal punto {} ({}, {}) taglia il lato dal "
+     "punto {} ({}, {})."},
+    {"The f-hole's line encloses next to nothing: is it in mm?",
+     "Die Linie des F-Lochs umschließt so gut wie nichts: ist sie in mm?",
+     "La linea della effe non racchiude quasi nulla: è in mm?"},
+    {"The f-hole's SVG path can't be read: {}.", "Der SVG-Pfad des F-Lochs ist nicht zu lesen: {}.",
+     "Il tracciato SVG della effe non si legge: {}."},
+    {"F-holes need one closed line, or a right and a left one; there are {}.",
+     "F-Löcher brauchen eine geschlossene Linie, oder eine rechte und eine linke; hier sind {}.",
+     "Le effe vogliono una linea chiusa, oppure una destra e una sinistra; ce ne sono {}."},
+    {"Both f-holes lie on one side of the middle line: draw one right and one left of it, or one "
+     "alone.",
+     "Beide F-Löcher liegen auf einer Seite der Mittellinie: eines rechts und eines links davon "
+     "zeichnen, oder nur eines.",
+     "Le due effe stanno dalla stessa parte della linea di mezzo: disegnarne una a destra e una a "
+     "sinistra, o una sola."},
+    {"Line {} of the f-hole is not two numbers (x and y in mm): \"{}\".",
+     "Zeile {} des F-Lochs ist nicht zwei Zahlen (x und y in mm): „{}“.",
+     "La riga {} della effe non è due numeri (x e y in mm): «{}»."},
+    {"The f-holes that were drawn must lie on the plate, 2 mm or more off its edge and its middle "
+     "line: x counts from the middle line, positive to the right as seen from the outside, y from "
+     "the lower end, in mm.",
+     "Die gezeichneten F-Löcher müssen auf der Platte liegen, 2 mm oder mehr von Rand und "
+     "Mittellinie: x zählt von der Mittellinie, nach rechts positiv von außen gesehen, y vom "
+     "unteren Ende, in mm.",
+     "Le effe disegnate devono stare sulla piastra, a 2 mm o più dal bordo e dalla linea di mezzo: "
+     "x si conta dalla linea di mezzo, positivo a destra visto da fuori, y dall'estremità "
+     "inferiore, in mm."},
     {"Sitka spruce", "Sitka-Fichte", "abete di Sitka"},
     {"Engelmann spruce", "Engelmann-Fichte", "abete di Engelmann"},
     {"Norway spruce (tonewood)", "Fichte (Klangholz)", "abete rosso (di risonanza)"},
