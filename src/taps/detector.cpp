@@ -4,28 +4,25 @@
 #include "base/loudest.hpp"
 #include "taps/band.hpp"
 #include "taps/judge.hpp"
+#include "taps/leap.hpp"
 #include "taps/onset.hpp"
+#include "taps/rms.hpp"
 #include "taps/room_noise.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <stdexcept>
 
 namespace platewright::taps {
 namespace {
 
-constexpr double k_hop_s = 0.001;
-constexpr std::size_t k_hops_smoothed = 3; // the strike's level is read over 3 ms
-constexpr std::size_t k_hops_past =
-    80; // and set against the loudest of some ms before it: 30 of them, or
-constexpr double k_cycles_past =
-    0.9; // nearly a cycle of the band's lowest, whose crests are no strikes
-constexpr std::size_t k_hops_rise = 6; // that ended this long ago
 constexpr double k_weaker_db =
     6; // than a strike worth fitting, and still heard, to be called too weak
-constexpr double k_crackle_db = 8;       // over the room, for 20 ms, is the least a strike has
-constexpr double k_sudden_db = 7;        // a strike leaps; a voice or a beat swells
+constexpr double k_crackle_db = 8;        // over the room, for 20 ms, is the least a strike has
+constexpr double k_building_up_s = 0.012; // from its beginning a strike has leapt to its height
+constexpr double k_other_leap_s = 0.004;  // later than this a leap has a beginning of its own
+constexpr double k_lead_up_db =
+    14; // under the strike: what a codec spreads ahead of it, no strike by itself
 constexpr std::size_t k_hops_piece = 20; // one piece of the room's noise
 constexpr double k_dwarfs_db = 8;   // over all before: what rang was only noise before this strike
 constexpr double k_rung_out_db = 3; // above the room
@@ -37,16 +34,14 @@ constexpr std::size_t k_pieces_quiet = 3;
 struct Detector::State {
     State(double rate, const DetectorParams& p)
         : params(p), rate_hz(rate), band(p.low_hz, p.high_hz, rate),
-          hop(static_cast<std::size_t>(std::max(1.0, std::round(k_hop_s * rate)))),
-          hops_past(std::clamp<std::size_t>(
-              static_cast<std::size_t>(k_cycles_past / (p.low_hz * k_hop_s)) + k_hops_rise, 32,
-              k_hops_past)) {}
+          hop(static_cast<std::size_t>(std::max(1.0, std::round(Leap::k_hop_s * rate)))),
+          leap(p.low_hz) {}
 
     DetectorParams params;
     double rate_hz;
     Band band;
     std::size_t hop;
-    std::size_t hops_past; // looked back over
+    Leap leap;
 
     // The sound still needed: the pre-roll and look-back while idle, the whole tap while it rings.
     std::vector<float> raw, in_band;
@@ -54,15 +49,12 @@ struct Detector::State {
 
     double hop_square = 0, piece_square = 0;
     std::size_t in_hop = 0, hops_in_piece = 0;
-    std::array<double, k_hops_past> past{}; // smoothed mean squares, newest at past_at − 1
-    std::array<double, k_hops_smoothed> recent{};
-    std::size_t past_at = 0;
-    double leap_dbfs = 0; // smoothed level of the newest hop
     RoomNoise room;
 
     bool is_ringing = false;
     bool is_refined = false;  // whether the onset is more than a rough one
     std::size_t onset = 0;    // index into raw
+    std::size_t rough = 0;    // where the newest leap began that may still be the onset
     double room_dbfs = 0;     // at the onset
     double loudest_piece = 0; // mean square
     std::size_t quiet_pieces = 0;
@@ -119,40 +111,38 @@ struct Detector::State {
     /// Loudest 20 ms of the strike's first 60 ms.
     double loudest_dbfs(std::size_t end) const {
         const std::size_t piece = frames(0.020);
-        double loudest = 0;
-        for (std::size_t at = onset; at + piece <= std::min(end, onset + 3 * piece); at += piece) {
-            double sum = 0;
-            for (std::size_t i = at; i < at + piece; ++i)
-                sum += static_cast<double>(in_band[i]) * static_cast<double>(in_band[i]);
-            loudest = std::max(loudest, sum / static_cast<double>(piece));
-        }
-        return base::amplitude_to_db(std::sqrt(loudest));
+        double loudest = base::k_silence_db;
+        for (std::size_t at = onset; at + piece <= std::min(end, onset + 3 * piece); at += piece)
+            loudest = std::max(loudest, rms_dbfs(std::span{in_band}.subspan(at, piece)));
+        return loudest;
     }
 
     void begin_tap(std::size_t at) {
         is_ringing = true;
         is_refined = false;
-        onset = at;
+        onset = rough = at;
         room_dbfs = room.level_dbfs();
         loudest_piece = 0;
         quiet_pieces = 0;
         struck_again = false;
     }
 
-    /// Whether the hop that just ended leaps out of what was before it; takes it into the past.
-    bool leaps(double mean_square) {
-        recent[past_at % k_hops_smoothed] = mean_square;
-        double smoothed = 0;
-        for (const double r : recent)
-            smoothed += r / k_hops_smoothed;
-        double before = 0;
-        for (std::size_t back = k_hops_rise; back < hops_past; ++back)
-            before = std::max(before, past[(past_at + k_hops_past - back) % k_hops_past]);
-        past[past_at % k_hops_past] = smoothed;
-        ++past_at;
-        leap_dbfs = base::amplitude_to_db(std::sqrt(smoothed));
-        return leap_dbfs > room.level_dbfs() + params.rise_db - k_weaker_db &&
-               leap_dbfs > base::amplitude_to_db(std::sqrt(before)) + k_sudden_db;
+    /// Still the same strike; or what sounded so far only went before it, and the onset is to be
+    /// looked for anew.
+    void build_up(std::size_t at) {
+        if (at <= std::max(rough, onset) + frames(k_other_leap_s) ||
+            leap.level_dbfs() <
+                rms_dbfs(std::span{in_band}.subspan(onset, at - onset)) + k_lead_up_db)
+            return;
+        rough = at;
+        is_refined = false;
+    }
+
+    void refine() {
+        onset = refine_onset(raw, rough, rate_hz);
+        is_refined = true;
+        // What stands its ground so long before the leap was a contact of its own.
+        struck_again = struck_again || rough > onset + frames(k_building_up_s);
     }
 
     void on_leap(std::vector<Tap>& out) {
@@ -161,10 +151,11 @@ struct Detector::State {
         const std::size_t at = from + pick_onset(std::span{in_band}.subspan(from));
         if (!is_ringing)
             return begin_tap(at);
-        if (at <= onset + frames(0.012))
-            return; // still the same strike building up
         const bool dwarfs =
-            leap_dbfs > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
+            leap.level_dbfs() > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
+        if (at <= onset + frames(k_building_up_s) ||
+            (dwarfs && at <= onset + frames(k_refined_before_s)))
+            return build_up(at);
         if (at < onset + frames(params.settle_s) && !dwarfs) {
             struck_again = true;
             return;
@@ -206,6 +197,7 @@ struct Detector::State {
         in_band.erase(in_band.begin(), in_band.begin() + static_cast<std::ptrdiff_t>(drop));
         first_frame += static_cast<std::int64_t>(drop);
         onset -= std::min(onset, drop);
+        rough -= std::min(rough, drop);
     }
 
     /// At most the rest of the running hop; a hop that is full is looked at.
@@ -228,12 +220,12 @@ struct Detector::State {
         const double mean_square = hop_square / static_cast<double>(hop);
         hop_square = 0;
         in_hop = 0;
-        if (leaps(mean_square))
+        leap.add(mean_square);
+        if (leap.is_sudden() &&
+            leap.level_dbfs() > room.level_dbfs() + params.rise_db - k_weaker_db)
             on_leap(out);
-        if (is_ringing && !is_refined && raw.size() >= onset + frames(k_refined_after_s)) {
-            onset = refine_onset(raw, onset, rate_hz);
-            is_refined = true;
-        }
+        if (is_ringing && !is_refined && raw.size() >= rough + frames(k_refined_after_s))
+            refine();
         piece_square += mean_square;
         if (++hops_in_piece == k_hops_piece) {
             on_piece(piece_square / k_hops_piece, out);

@@ -4,8 +4,7 @@
 #include "base/stats.hpp"
 #include "taps/in_step.hpp"
 #include "taps/prediction.hpp"
-
-#include <Eigen/Core>
+#include "taps/rms.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,15 +14,6 @@
 
 namespace platewright::taps {
 namespace {
-
-double rms_db(std::span<const float> samples) {
-    const auto size = static_cast<Eigen::Index>(samples.size());
-    const double sum =
-        Eigen::Map<const Eigen::VectorXf>(samples.data(), size).cast<double>().squaredNorm();
-    return samples.empty()
-               ? base::k_silence_db
-               : base::amplitude_to_db(std::sqrt(sum / static_cast<double>(samples.size())));
-}
 
 /// Times are in seconds from the strike; negative lies in the pre-roll. Cut to what there is.
 class Ring {
@@ -40,7 +30,7 @@ public:
     double loudest_db(double from_s, double to_s, double step_s) const {
         double loudest = base::k_silence_db;
         for (double at = from_s; at + step_s <= to_s + 1e-9; at += step_s)
-            loudest = std::max(loudest, rms_db(between(at, at + step_s)));
+            loudest = std::max(loudest, rms_dbfs(between(at, at + step_s)));
         return loudest;
     }
 
@@ -135,10 +125,10 @@ int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params
 }
 
 /// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit,
-/// for its modes are the same. Never where it is nearly as loud as the strike.
-bool rang_before(const Cut& cut, const DetectorParams& params, double below_strike_db) {
+/// for its modes are the same. Never where it is still nearly as loud as the strike.
+bool rang_before(const Cut& cut, const Ring& ring, const DetectorParams& params, double strike_db) {
     constexpr double least_below_db = 12, rings = 0.85;
-    return below_strike_db > least_below_db &&
+    return strike_db - ring.loudest_db(-0.046, -0.006, 0.02) > least_below_db &&
            in_step(cut.in_band.first(cut.tap.onset_index), cut.tap.sample_rate_hz, params.low_hz,
                    params.high_hz) > rings;
 }
@@ -147,12 +137,12 @@ bool rang_before(const Cut& cut, const DetectorParams& params, double below_stri
 /// steeper than it had begun to, and stays away.
 bool was_stopped(const Ring& ring, double until_s) {
     constexpr double piece_s = 0.01, drop_db = 15, steeper = 3;
-    const double first = rms_db(ring.between(0.01, 0.03));
+    const double first = rms_dbfs(ring.between(0.01, 0.03));
     // Of a tap that still rings only as much is told as has been heard.
     const double end_s = std::min(until_s, ring.length_s() - 4 * piece_s);
     for (double at = 0.04; at < end_s; at += piece_s) {
-        const double level = rms_db(ring.between(at - 2 * piece_s, at));
-        if (level - rms_db(ring.between(at + 2 * piece_s, at + 4 * piece_s)) <= drop_db)
+        const double level = rms_dbfs(ring.between(at - 2 * piece_s, at));
+        if (level - rms_dbfs(ring.between(at + 2 * piece_s, at + 4 * piece_s)) <= drop_db)
             continue; // it goes on at once: no need to look at all that follows
         const double drop = level - ring.loudest_db(at + 2 * piece_s, ring.length_s(), 2 * piece_s);
         const double usual = std::max(0.0, first - level) / (at - 0.03 + piece_s) * 4 * piece_s;
@@ -179,7 +169,7 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
         return Verdict::too_weak;
     const double before = ring.loudest_db(-params.pre_roll_s, -0.006, 0.02);
     if (before > cut.room_dbfs + noise_over_room_db && before > strike - noise_below_strike_db &&
-        !rang_before(cut, params, strike - before))
+        !rang_before(cut, ring, params, strike))
         return Verdict::noise_before;
     // What a hand does when it stops the plate is not foreseen either.
     if (ring.length_s() < params.shortest_s || was_stopped(ring, params.shortest_s))

@@ -76,6 +76,24 @@ TEST_CASE("a straight input is not suspected, whatever stands in the room") {
           })) == modes::InputFaults{});
 }
 
+TEST_CASE(
+    "where the strike before still rings, or someone talks, the floor before tells of no gain") {
+    // The ring of the strike before falls by 9 dB in the pre-roll, and stands 20 dB over the room.
+    CHECK(faults_of(through([](taps::Tap& tap) {
+              for (std::size_t n = 0; n < tap.samples.size(); ++n) {
+                  const double t = static_cast<double>(n) / tap.sample_rate_hz;
+                  tap.samples[n] += static_cast<float>(0.02 * std::exp(-4 * t) *
+                                                       std::sin(2 * 3.14159265 * 172 * t));
+              }
+          })) == modes::InputFaults{});
+    // Breath and hiss that end 0.1 s before the strike.
+    synth::Normal normal(3);
+    CHECK(faults_of(through([&](taps::Tap& tap) {
+              for (std::size_t n = 0; n < tap.onset_index - 4800; ++n)
+                  tap.samples[n] += static_cast<float>(0.006 * normal());
+          })) == modes::InputFaults{});
+}
+
 TEST_CASE("a gain that a strike presses down is told, and Q's intervals hold what it was") {
     const auto fits = through(automatic_gain);
     CHECK(faults_of(fits).moves_gain);

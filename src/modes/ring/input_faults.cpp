@@ -43,6 +43,23 @@ std::optional<double> quietest(std::span<const double> samples, std::size_t piec
     return least;
 }
 
+/// Whether the room was steady before the strike, so that its floor is known: the ring of the
+/// strike before dies away and talk ends, each to more than half. (Noise that a gain lets go of
+/// only grows.)
+bool is_steady(std::span<const double> before, std::size_t piece) {
+    constexpr double most = 2;
+    if (before.size() < 2 * piece)
+        return false;
+    const auto last = before.last(piece);
+    const double end = std::inner_product(last.begin(), last.end(), last.begin(), 0.0);
+    for (std::size_t at = 0; at + piece <= before.size(); at += piece / 2) {
+        const auto part = before.subspan(at, piece);
+        if (std::inner_product(part.begin(), part.end(), part.begin(), 0.0) > most * end)
+            return false;
+    }
+    return true;
+}
+
 /// The quiet before the strike without the lines that stand in it.
 std::vector<double> room_before(const Stretches& data, const DampedFit& fit) {
     std::vector<Component> lines;
@@ -105,7 +122,8 @@ InputFaults input_faults(std::span<const InputEvidence> taps) {
 double floor_change_db(const Stretches& data, std::span<const double> left, double rate_hz,
                        const DampedFit& fit) {
     const auto piece = static_cast<std::size_t>(std::max(2.0, k_quiet_s * rate_hz));
-    const auto before = quietest(room_before(data, fit), piece);
+    const std::vector<double> room = room_before(data, fit);
+    const auto before = is_steady(room, piece) ? quietest(room, piece) : std::nullopt;
     const auto after = quietest(left, piece);
     constexpr double nothing = 1e-9; // white samples have one
     return before && after ? 10 * std::log10(std::max(nothing, *after) / std::max(nothing, *before))

@@ -1,6 +1,7 @@
 #include "modes/signal/prepared.hpp"
 
 #include "base/level.hpp"
+#include "base/stats.hpp"
 #include "modes/estimate/search.hpp"
 #include "modes/signal/spectrum.hpp"
 
@@ -67,6 +68,25 @@ bool is_silent(std::span<const double> samples) {
     return std::all_of(samples.begin(), samples.end(), [](double x) { return std::abs(x) < 1e-9; });
 }
 
+/// The quiet before the strike without what leads up to it: a lossy codec's noise, spread ahead of
+/// the strike over a block of some tens of ms, or the hand. Ends before what stands out of the rest
+/// by 10 dB or more.
+std::span<const double> without_lead_up(std::span<const double> before, double rate_hz) {
+    constexpr double piece_s = 0.02, longest_s = 0.1, leads_up = 10;
+    const auto piece = static_cast<std::size_t>(std::max(16.0, piece_s * rate_hz));
+    const auto longest = static_cast<std::size_t>(longest_s * rate_hz);
+    if (before.size() < longest + 4 * piece)
+        return before;
+    std::vector<double> usual;
+    for (std::size_t at = 0; at + piece <= before.size() - longest; at += piece)
+        usual.push_back(mean_square(before.subspan(at, piece)));
+    std::size_t end = before.size();
+    while (before.size() - end < longest &&
+           mean_square(before.subspan(end - piece, piece)) > leads_up * base::median(usual))
+        end -= piece;
+    return before.first(end);
+}
+
 /// What the quiet before the strike tells: the noise's spectrum and the lines that stand in it.
 struct Quiet {
     Whitener whitener;
@@ -118,7 +138,8 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
     const long ring_start = std::max(0L, -channel.first);
     if (ring_start + static_cast<long>(k_fewest) > static_cast<long>(all.size()))
         return std::nullopt;
-    const auto before = all.first(static_cast<std::size_t>(std::max(0L, before_end)));
+    const auto before =
+        without_lead_up(all.first(static_cast<std::size_t>(std::max(0L, before_end))), out.rate_hz);
     const auto ring = all.subspan(static_cast<std::size_t>(ring_start));
     const bool told = before.size() >= 2 * k_fewest && !is_silent(before);
     // Without quiet the noise is learnt from the ring's last quarter, where the whitener's running
