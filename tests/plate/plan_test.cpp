@@ -1,4 +1,5 @@
 #include "plate/fit/bounded_least.hpp"
+#include "plate/plan/graduation.hpp"
 #include "plate/plan/plan.hpp"
 #include "support/catch.hpp"
 
@@ -93,7 +94,9 @@ TEST_CASE("a plan is met by a fresh solve within 0.2 Hz, keeps its limits and ta
             CHECK(known.solved(plan.removal_mm, o.number) == Approx(o.want_hz).margin(0.2));
         }
         CHECK(plan.removal_mm.minCoeff() >= 0.0); // no wood added
-        CHECK(plan.removal_mm.maxCoeff() <= limits.deepest_mm + 1e-6);
+        const Eigen::VectorXd left = known.thickness - plan.removal_mm;
+        CHECK(hollows_mm(known.model, known.thickness, left).maxCoeff() <=
+              limits.deepest_mm + 1e-6);
         CHECK((known.thickness - plan.removal_mm).minCoeff() >= limits.least_mm - 1e-6);
         CHECK(plan.wood_g > 0.3);
         CHECK(plan.wood_g < 8.0);
@@ -138,6 +141,65 @@ TEST_CASE("a plan of sure wood and a small shift is still off by the model's own
     REQUIRE(plan.status == PlanStatus::ok);
     // 0.14 Hz of a plan and 5 % of what is taken
     CHECK(plan.outcomes[0].after_sd_hz == Approx(0.142).margin(0.02));
+}
+
+TEST_CASE("six passes leave no pits: depth counts from the graduation, not from the newest map") {
+    // A plate that answers less than the model says, so that every plan wants more: the target runs
+    // away by as much as the pass came nearer.
+    const auto deepest_after_six = [](bool remembers) {
+        Eigen::VectorXd now = back().thickness;
+        double mean_mm = 0.0, deepest = 0.0;
+        for (int pass = 0; pass < 6; ++pass) {
+            PlanLimits limits;
+            if (remembers)
+                limits.hollow_mm = hollows_mm(back().model, back().thickness, now);
+            const auto plan =
+                make_plan(back().model, back().fit, now,
+                          std::vector{back().target(5, -25.0), back().target(2, -4.0)}, limits);
+            now -= plan.pass_mm;
+            const Eigen::VectorXd& area = back().model.node_area_mm2();
+            mean_mm = area.dot(back().thickness - now) / area.sum();
+            deepest = (back().thickness - now).maxCoeff() - mean_mm;
+        }
+        CHECK(mean_mm > 0.1); // wood was taken all the same
+        return deepest;
+    };
+    CHECK(deepest_after_six(true) <= 0.6 + 0.03); // what is left over in a deep hollow
+    CHECK(deepest_after_six(false) > 0.75);
+}
+
+TEST_CASE("a hollow that is there draws the next plan's wood beside it") {
+    const RemovalBasis basis(back().model, StrokeField{});
+    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
+    const auto plan_with = [](const Eigen::VectorXd& hollow) {
+        PlanLimits limits;
+        limits.hollow_mm = hollow;
+        return make_plan(back().model, back().fit, back().thickness,
+                         std::vector{back().target(5, -8.0)}, limits);
+    };
+    const auto fresh = plan_with({});
+    Eigen::Index most = 0;
+    fresh.depths_mm.maxCoeff(&most);
+    depths[most] = 0.5;
+    const Eigen::VectorXd hollow = basis.at_nodes() * depths;
+    CHECK(as_strokes(basis, hollow)[most] == Approx(0.5).margin(0.03));
+    const auto next = plan_with(hollow);
+    REQUIRE(next.status == PlanStatus::ok);
+    const Eigen::VectorXd left = back().thickness - next.removal_mm;
+    CHECK((hollows_mm(back().model, back().thickness, left) + hollow).maxCoeff() < 0.6 + 0.011);
+    CHECK(next.depths_mm[most] < 0.5 * fresh.depths_mm[most]);
+}
+
+TEST_CASE("thinning evenly makes no hollow, one place alone does") {
+    const Eigen::VectorXd& before = back().thickness;
+    CHECK(hollows_mm(back().model, before, (before.array() - 0.4).matrix()).cwiseAbs().maxCoeff() <
+          1e-9);
+    Eigen::VectorXd dug = before;
+    dug[100] -= 0.5;
+    const Eigen::VectorXd hollow = hollows_mm(back().model, before, dug);
+    CHECK(hollow[100] == Approx(0.5).margin(0.01));
+    CHECK(std::abs(hollow[200]) < 0.01);
+    CHECK_THROWS_AS(hollows_mm(back().model, before, dug.head(10)), std::invalid_argument);
 }
 
 TEST_CASE("what thinning can't reach is said, with the nearest") {

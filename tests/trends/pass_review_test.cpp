@@ -1,4 +1,5 @@
 #include "support/catch.hpp"
+#include "trends/model/hollows.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
@@ -64,9 +65,68 @@ TEST_CASE("a pass done elsewhere is told from a model that is off") {
     plan.carve([](plate::Point p) { return p.y_mm > 178.0 ? 2.5 : 0.0; });
     const PlanHindsight seen = plan.seen();
     REQUIRE(seen.carved);
+    REQUIRE(seen.carved->likeness);
     CHECK(*seen.carved->likeness < 0.9);
     for (const auto& mode : seen.carved->modes)
         CHECK(std::abs(mode.deviations) < 1.0); // for what was really taken the forecast holds
+}
+
+TEST_CASE("where a few readings can't tell what a pass took, nothing is told") {
+    Planned plan;
+    plan.carve([](plate::Point) { return 1.0; });
+    for (ledger::SessionHistory& session : plan.story.history.sessions)
+        session.thickness.readings.resize(6);
+    const PlanHindsight seen = plan.seen();
+    REQUIRE(seen.carved);
+    CHECK_FALSE(seen.carved->times);
+    CHECK_FALSE(seen.carved->likeness);
+    CHECK(seen.carved->map_sd_g > 1.0);
+    for (const auto& mode :
+         seen.carved->modes) // what is told is told with what the maps leave open
+        CHECK(std::abs(mode.deviations) < 2.0);
+}
+
+TEST_CASE("the plate before the first planned pass, or what its maker calls graduated, is the "
+          "graduation") {
+    ledger::PlateHistory history;
+    for (int i = 0; i < 5; ++i) {
+        ledger::SessionHistory one;
+        one.session.stage = modes::Stage::graduating;
+        if (i != 1)
+            one.thickness.readings = {{{0.0, 100.0}, 3.0, ""}};
+        history.sessions.push_back(one);
+    }
+    CHECK_FALSE(graduation_of(history, 4));
+    history.sessions[1].plan.emplace(); // by the map of the session before
+    history.sessions[2].plan.emplace();
+    CHECK(graduation_of(history, 4) == 0);
+    history.sessions[3].session.stage = modes::Stage::graduated;
+    history.sessions[4].session.stage = modes::Stage::graduated;
+    CHECK(graduation_of(history, 4) == 3);
+    CHECK(graduation_of(history, 2) == 0);
+}
+
+TEST_CASE("the next plan remembers the pass that was done, by its map or by the scales alone") {
+    Planned plan;
+    CHECK(plan.study.hollow_mm.size() == 0);
+    plan.carve([](plate::Point) { return 1.0; });
+    const Eigen::VectorXd pass =
+        planned_pass(plan.made.record, *plan.study.model, modes::InstrumentKind::violin)
+            ->at_nodes();
+    const Eigen::VectorXd& area = plan.study.model->node_area_mm2();
+    const Eigen::VectorXd dug = pass.array() - area.dot(pass) / area.sum();
+    const auto later = study_plate(plan.story.history, 1);
+    REQUIRE(later);
+    // calipers 24 mm apart blur hollows of 30 mm
+    CHECK((later->hollow_mm - dug).cwiseAbs().maxCoeff() < 0.12);
+    CHECK(later->hollow_mm.dot(dug) / dug.squaredNorm() == Approx(1.0).margin(0.25));
+
+    plan.story.history.sessions[1].thickness.readings.clear(); // weighed and tapped, not read
+    const auto weighed = study_plate(plan.story.history, 1);
+    REQUIRE(weighed);
+    CHECK((weighed->hollow_mm - dug).cwiseAbs().maxCoeff() < 0.02);
+    plan.story.history.sessions[1].session.mass_g = plan.story.history.sessions[0].session.mass_g;
+    CHECK(study_plate(plan.story.history, 1)->hollow_mm.cwiseAbs().maxCoeff() < 0.01); // not done
 }
 
 TEST_CASE("the fit learns from the session after the pass: it knows the wood better") {

@@ -138,8 +138,9 @@ PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_
         "flexes": [FLEX], "next": [NEXT],
         "hindsight": maybe({"planned": SESSION, "after": SESSION, "pass_g": NUMBER,
                             "taken_g": maybe(NUMBER), "modes": [HINDSIGHT],
-                            "carved": maybe({"map_g": NUMBER, "likeness": maybe(NUMBER),
-                                             "times": maybe(NUMBER), "modes": [HINDSIGHT]})}),
+                            "carved": maybe({"map_g": NUMBER, "map_g_sd": NUMBER, "likeness": maybe(NUMBER),
+                                             "times": maybe(NUMBER), "times_sd": maybe(NUMBER),
+                                             "modes": [HINDSIGHT]})}),
         "summary": TEXT, "cautions": [TEXT], "remarks": [TEXT], "not_kept": TEXT}
 
 

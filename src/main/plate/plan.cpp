@@ -193,7 +193,10 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--least", o->least,
                      "No place thinner than this, in mm [2; a cello 3, a bass 4.5]")
         ->type_name("MM");
-    command->add_option("--deepest", o->deepest, "Nowhere take more than this, in mm [0.8]")
+    command
+        ->add_option(
+            "--deepest", o->deepest,
+            "No hollow deeper than this below the graduation, earlier passes counted, in mm [0.6]")
         ->type_name("MM");
     command
         ->add_option("--platform", o->platform,

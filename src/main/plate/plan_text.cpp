@@ -97,9 +97,13 @@ Json modes_json(const std::vector<plate::Hindsight>& hindsight) {
 Json carved_json(const std::optional<trends::CarvedPass>& carved) {
     if (!carved)
         return nullptr;
+    const std::optional<double> times_sd =
+        carved->times ? std::optional(carved->times_sd) : std::nullopt;
     return {{"map_g", carved->map_g},
+            {"map_g_sd", carved->map_sd_g},
             {"likeness", or_null(carved->likeness)},
             {"times", or_null(carved->times)},
+            {"times_sd", or_null(times_sd)},
             {"modes", modes_json(carved->modes)}};
 }
 
@@ -116,12 +120,21 @@ Json hindsight_json(const ShownPlan& shown) {
 }
 
 void say_carved(const trends::CarvedPass& carved) {
-    std::string line = fmt::format("  By the next map {} g came off", fixed(carved.map_g, 1));
-    if (carved.likeness && carved.times)
-        line += fmt::format(
-            ", {} times as deep as planned, and laid out like the plan by {} (1: just so)",
-            fixed(*carved.times, 2), fixed(*carved.likeness, 2));
-    say(line + ". For just that wood, by the fit of before:");
+    const auto range = [](double sd, int decimals) {
+        return fixed(base::plus_minus(sd), decimals);
+    };
+    std::string line = fmt::format("  By the next map {} ± {} g came off", fixed(carved.map_g, 1),
+                                   range(carved.map_sd_g, 1));
+    if (carved.times)
+        line += fmt::format(", {} ± {} times as deep as planned", fixed(*carved.times, 2),
+                            range(carved.times_sd, 2));
+    if (carved.likeness)
+        line +=
+            fmt::format(", laid out like the plan by {} (1: just so)", fixed(*carved.likeness, 2));
+    if (!carved.times && !carved.likeness)
+        line += "; how it was laid out the two maps leave open (read at the same places before and "
+                "after, and closer together)";
+    say(line + (carved.modes.empty() ? "." : ". For just that wood, by the fit of before:"));
     for (const plate::Hindsight& mode : carved.modes)
         say("    " + mode.text);
 }

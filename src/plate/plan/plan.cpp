@@ -1,7 +1,8 @@
 #include "plate/plan/plan.hpp"
 
-#include "plate/fit/bounded_least.hpp"
 #include "plate/fit/fit_inside.hpp"
+#include "plate/plan/depth_limit.hpp"
+#include "plate/plan/graduation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -46,8 +47,10 @@ public:
             1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
             model.node_area_mm2().cwiseProduct(model.stretch());
         grams_ = basis_.at_nodes().transpose() * weight_g;
-        upper_ = Eigen::VectorXd::Constant(grams_.size(), limits.deepest_mm);
-        room_ = (thickness_.array() - limits.least_mm).cwiseMax(0.0).cwiseMin(limits.deepest_mm);
+        before_ = Eigen::VectorXd::Zero(grams_.size());
+        if (limits.hollow_mm.size() > 0)
+            before_ = as_strokes(basis_, limits.hollow_mm);
+        limit_.emplace(limits_on(model));
     }
 
     Plan run() {
@@ -89,6 +92,23 @@ public:
     }
 
 private:
+    // No place thinner than it may be, no hollow deeper below the smooth graduation.
+    DepthLimit limits_on(const PlateModel& model) const {
+        const Eigen::MatrixXd& at = basis_.at_nodes();
+        const auto n = at.rows();
+        Eigen::MatrixXd depth(2 * n, at.cols());
+        Eigen::VectorXd room(2 * n);
+        depth.topRows(n) = at;
+        room.head(n) = (thickness_.array() - limits_.least_mm).cwiseMax(0.0);
+        for (Eigen::Index j = 0; j < at.cols(); ++j)
+            depth.col(j).tail(n) = hollows_mm(model, at.col(j), Eigen::VectorXd::Zero(n));
+        room.tail(n).setConstant(limits_.deepest_mm);
+        if (limits_.hollow_mm.size() >
+            0) // in one deep enough what no scraper takes may be left over
+            room.tail(n) = (room.tail(n) - limits_.hollow_mm).cwiseMax(k_no_removal_mm);
+        return {std::move(depth), std::move(room), limits_.deepest_mm};
+    }
+
     bool start() {
         first_.hz.resize(static_cast<Eigen::Index>(targets_.size()));
         for (std::size_t k = 0; k < targets_.size(); ++k) {
@@ -191,6 +211,7 @@ private:
             h(q, p) -= k_uneven;
         }
         h.diagonal().array() += 0.1 * k_uneven;
+        b -= h * before_; // of the hollows as they are to be in the end
         for (std::size_t k = 0; k < targets_.size(); ++k) {
             const Eigen::VectorXd alone =
                 basis_.at_nodes().transpose() * gradient.col(followed.index[k]);
@@ -202,42 +223,7 @@ private:
             b += weight * wanted * slope;
             h += k_hz_apart * targets_[k].firmness * apart_[k] * apart_[k].transpose();
         }
-        return within_limits(h, b, depths);
-    }
-
-    // Solves, and draws in the bounds of strokes that together would go too deep.
-    Eigen::VectorXd within_limits(const Eigen::MatrixXd& h, const Eigen::VectorXd& b,
-                                  const Eigen::VectorXd& start) {
-        constexpr int k_drawings_in = 8;
-        const Eigen::VectorXd none = Eigen::VectorXd::Zero(start.size());
-        Eigen::VectorXd upper = upper_;
-        Eigen::VectorXd x = minimise_between(h, b, none, upper, start);
-        for (int k = 0; k < k_drawings_in; ++k) {
-            const Eigen::VectorXd removal = basis_.at_nodes() * x;
-            Eigen::VectorXd share = Eigen::VectorXd::Ones(x.size());
-            bool is_within = true;
-            for (Eigen::Index i = 0; i < removal.size(); ++i) {
-                if (removal[i] <= room_[i] * (1.0 + 1e-9) + 1e-9)
-                    continue;
-                is_within = false;
-                for (Eigen::Index j = 0; j < x.size(); ++j)
-                    if (basis_.at_nodes()(i, j) > 0.02)
-                        share[j] = std::min(share[j], room_[i] / removal[i]);
-            }
-            if (is_within)
-                return x;
-            upper = upper.cwiseMin(share.cwiseProduct(x) +
-                                   (share.array() >= 1.0).select(upper, 0.0 * upper));
-            x = k + 1 < k_drawings_in ? minimise_between(h, b, none, upper, x)
-                                      : Eigen::VectorXd(share.cwiseProduct(x));
-        }
-        // whatever is left over the limit: everything in proportion
-        const Eigen::VectorXd removal = basis_.at_nodes() * x;
-        double scale = 1.0;
-        for (Eigen::Index i = 0; i < removal.size(); ++i)
-            if (removal[i] > room_[i])
-                scale = std::min(scale, room_[i] / removal[i]);
-        return scale * x;
+        return limit_->minimise(h, b, depths);
     }
 
     void finish(Plan& plan) const;
@@ -305,7 +291,9 @@ private:
     Eigen::MatrixXd here_;                // of the fit: Hz per mm of each stroke, a column a mode
     std::vector<Eigen::VectorXd> beside_; // Hz per mm of each stroke, a target each
     std::vector<Eigen::MatrixXd> apart_;  // a column a sample: its square is their covariance
-    Eigen::VectorXd grams_, upper_, room_;
+    Eigen::VectorXd grams_;
+    Eigen::VectorXd before_; // the hollows there are, as strokes
+    std::optional<DepthLimit> limit_;
 };
 
 void Planner::finish(Plan& plan) const {

@@ -22,8 +22,9 @@ struct PlanTarget {
 struct PlanLimits {
     StrokeField field;
     double least_mm = 2.0;   // no place thinner than this (common practice: 2.0 for violins)
-    double deepest_mm = 0.8; // taken at any place
-    double pass_share = 0.4; // of the whole, before tapping again: a third to a half
+    double deepest_mm = 0.6; // below the smooth graduation, earlier passes counted (our own choice)
+    Eigen::VectorXd hollow_mm; // how far each node lies below it already (graduation.hpp); or empty
+    double pass_share = 0.4;   // of the whole, before tapping again: a third to a half
 };
 
 /// A mode in the plan: tapped values, and what is expected after the pass and after all of it.
@@ -62,7 +63,9 @@ struct Plan {
 /// Finds the least wood to take, smooth at the scale of a scraper, that brings the modes to their
 /// targets: bounded least squares on the sensitivities (thinning_gradient), solved again with the
 /// wood taken until the model itself meets the targets. Targets count as shifts from the tapped
-/// values. What can't be reached by thinning is said, and the nearest given.
+/// values. What can't be reached by thinning is said, and the nearest given. Depth and smoothness
+/// are those of the hollows that earlier passes left and the new wood together: else each pass digs
+/// where the one before dug.
 /// In: thickness at the nodes as measured. Cost: under 0.5 s. Threads: pure.
 /// what: what could be measured before the next pass, for Plan::next; 0.3 s more for twenty places.
 /// Throws std::invalid_argument for a target without frequencies or shares outside 0..1.

@@ -23,6 +23,12 @@ struct FieldPrior {
     double noise_sd = 0.05; // of one reading
 };
 
+/// Matern 5/2 correlation of two places.
+double matern_5_2(Point p, Point q, double reach_mm);
+
+/// Covariance of the surface at two places before any reading, its level's included.
+double prior_covariance(const FieldPrior& prior, Point p, Point q);
+
 /// Kriging (Gaussian process) with the twice differentiable Matern 5/2 covariance:
 /// C. E. Rasmussen, C. K. I. Williams, Gaussian Processes for Machine Learning, 2006, eqs. 2.25,
 /// 2.26 and 4.17. The mean level is estimated from the readings with a wide prior of its own.
@@ -39,7 +45,6 @@ public:
     const FieldPrior& prior() const { return prior_; }
 
 private:
-    double prior_covariance(Point p, Point q) const;
     Eigen::VectorXd whitened(Point p) const; // L^-1 k(p)
 
     FieldPrior prior_;

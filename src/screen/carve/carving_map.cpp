@@ -18,10 +18,6 @@ constexpr double k_same_place_mm = 4.0; // a click this near a reading means tha
 
 std::string_view pasted_label() { return say("Or paste lines: x, y, thickness in mm"); }
 
-std::string with_range(double value, double sd) {
-    return figure(value, 2) + " \u00b1 " + figure(base::plus_minus(sd), 2) + " mm";
-}
-
 } // namespace
 
 plot::PlatePicture MapSheet::picture(const ViewContext& context) const {
@@ -73,7 +69,7 @@ void MapSheet::facts(const ViewContext& context) const {
          figure(f.middle_mm, 2) + ", " + figure(f.edge_mm, 2) + " mm");
     fact(context, say("middle to edge"), figure(f.middle_to_edge, 2));
     fact(context, say("left less right"), signed_figure(f.left_less_right_mm, 2) + " mm");
-    fact(context, say("thinnest"), with_range(f.thinnest_mm, f.thinnest_sd_mm));
+    fact(context, say("thinnest"), with_range(f.thinnest_mm, f.thinnest_sd_mm, 2) + " mm");
     fact(context, say("mass by the map"), figure(review.predicted_g, 1) + " g");
     if (review.weighed_g && review.implied_density_kg_m3) {
         fact(context, say("by the scales"),
@@ -84,7 +80,7 @@ void MapSheet::facts(const ViewContext& context) const {
         fact(context, say("off since the last map"),
              say("{} mm on the mean", figure(change->mean_mm, 2)));
         fact(context, say("most, {}", plate::place_text(change->deepest)),
-             with_range(change->deepest_mm, change->deepest_sd_mm));
+             with_range(change->deepest_mm, change->deepest_sd_mm, 2) + " mm");
         if (change->map_g && change->scales_g) {
             fact(context, say("maps say, scales say"),
                  figure(*change->map_g, 1) + " g, " + figure(*change->scales_g, 1) + " g");

@@ -133,7 +133,7 @@ void PassSheet::wishes(const ViewContext& context) {
         field(context, label, wish.hz.text, 130.0);
     }
     field(context, say("No place thinner than, mm"), least_.text, 130.0);
-    field(context, say("Nowhere take more than, mm"), deepest_.text, 130.0);
+    field(context, say("No hollow deeper than, mm"), deepest_.text, 130.0);
     field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
     field(context, say("One pass, % of the whole"), share_.text, 130.0);
     lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
@@ -191,11 +191,21 @@ void PassSheet::hindsight(const ViewContext& context,
         return;
     }
     const trends::CarvedPass& carved = *hindsight.carved;
-    fact(context, say("off by the next map"), figure(carved.map_g, 1) + " g");
-    if (carved.likeness && carved.times) {
-        fact(context, say("as deep as planned"), say("{} times", figure(*carved.times, 2)));
+    fact(context, say("off by the next map"), with_range(carved.map_g, carved.map_sd_g, 1) + " g");
+    if (carved.times) {
+        fact(context, say("as deep as planned"),
+             say("{} times", with_range(*carved.times, carved.times_sd, 2)));
+    }
+    if (carved.likeness) {
         fact(context, say("laid out like the plan"),
              say("{} (1: just so)", figure(*carved.likeness, 2)));
+    }
+    if (!carved.times && !carved.likeness) {
+        text(context, say("The two maps leave open how the pass was laid out: read at the same "
+                          "places before and after, and closer together."));
+    }
+    if (carved.modes.empty()) {
+        return;
     }
     faint_text(context, say("For the wood that the maps say was really taken:"));
     for (const plate::Hindsight& mode : carved.modes) {

@@ -149,6 +149,7 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     const plate::Measurable what = measurable_on(study);
     plate::PlanLimits careful = request.limits;
     careful.least_mm += carried_off_mm(study);
+    careful.hollow_mm = study.hollow_mm;
     result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
                                    careful, what);
     if (study.carried) {

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "plate/shape/spots.hpp"
 #include "plate/shell/air_load.hpp"
+#include "trends/model/hollows.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/model/plate_now.hpp"
 #include "trends/review/map_review.hpp"
@@ -214,6 +215,7 @@ base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStu
         *study.model, plate::thinning_gradient(*study.model, thickness, study.fit.arch,
                                                study.fit.wood, study.state.modes));
     remark_on_fit(study);
+    study.hollow_mm = hollows_of(history, study);
     return study;
 }
 

@@ -19,7 +19,7 @@
 namespace platewright::trends {
 
 /// Rises when the same map and modes would give another plan; kept with every plan.
-inline constexpr std::string_view k_model_version = "4";
+inline constexpr std::string_view k_model_version = "5";
 
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
@@ -53,7 +53,8 @@ struct PlateStudy {
     std::vector<std::size_t> fitted; ///< sessions the fit rests on
     std::shared_ptr<const plate::PlateModel> model;
     std::shared_ptr<const plate::ThicknessMap> map; ///< of the session with the map, as read
-    Eigen::VectorXd thickness_mm;          ///< at the model's nodes, carried on where it had to be
+    Eigen::VectorXd thickness_mm; ///< at the model's nodes, carried on where it had to be
+    Eigen::VectorXd hollow_mm;    ///< below its graduation at the nodes (hollows.hpp); or empty
     std::vector<plate::TappedMode> tapped; ///< of the session that is now, by number
     plate::PlateFit fit;
     std::optional<plate::PlateFit> fit_by_taps; ///< without weighings, where there are any

@@ -1,47 +1,102 @@
 #include "trends/review/pass_review.hpp"
 
+#include "base/interval.hpp"
+#include "plate/plan/sensitivity.hpp"
+#include "plate/plan/taken_wood.hpp"
 #include "trends/air/conditions.hpp"
 #include "trends/air/in_air.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/review/map_review.hpp"
 
+#include <Eigen/Cholesky>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <random>
 
 namespace platewright::trends {
 namespace {
 
 constexpr double k_same_place_mm = 0.5;
-constexpr double k_caliper_mm = 0.05; // of one reading, as plate::ThicknessMap has it
+// A figure that the readings leave more open than this, by its interval of 95 %, tells nothing:
+// half a pass more or less, or half the way from laid out just so to anyhow (our own choice).
+constexpr double k_untold = 0.5;
 
-void compare(CarvedPass& carved, const Eigen::VectorXd& taken, const Eigen::VectorXd& planned,
-             const Eigen::VectorXd& area) {
-    const double whole = area.sum();
-    const double mean_taken = area.dot(taken) / whole, mean_planned = area.dot(planned) / whole;
-    const Eigen::VectorXd a = taken.array() - mean_taken, b = planned.array() - mean_planned;
+std::vector<plate::FieldReading> field_readings(const ledger::MapRecord& map) {
+    std::vector<plate::FieldReading> readings;
+    for (const plate::ThicknessReading& r : map.readings)
+        readings.push_back({r.at, r.thickness_mm});
+    return readings;
+}
+
+/// Likeness to the plan of the wood most probably taken. Nothing where what the readings leave
+/// possible differs too much in it.
+std::optional<double> likeness(const plate::TakenWood& taken, const Eigen::VectorXd& planned,
+                               const Eigen::VectorXd& area) {
+    constexpr int k_draws = 200;
+    const auto centred = [&](const Eigen::VectorXd& mm) {
+        return Eigen::VectorXd(mm.array() - area.dot(mm) / area.sum());
+    };
     const auto inner = [&](const Eigen::VectorXd& u, const Eigen::VectorXd& v) {
         return area.dot(u.cwiseProduct(v));
     };
-    if (const double square = inner(planned, planned); square > 0.0)
-        carved.times = inner(taken, planned) / square;
-    if (const double both = inner(a, a) * inner(b, b); both > 0.0)
-        carved.likeness = inner(a, b) / std::sqrt(both);
+    const Eigen::VectorXd plan = centred(planned);
+    if (!(inner(plan, plan) > 0.0))
+        return std::nullopt;
+    // A tenth of a micrometre, squared, lest rounding leave some variance below nothing.
+    constexpr double k_hair_mm2 = 1e-8;
+    Eigen::MatrixXd covariance = taken.covariance;
+    covariance.diagonal().array() += k_hair_mm2;
+    const Eigen::LLT<Eigen::MatrixXd> factor(covariance);
+    if (factor.info() != Eigen::Success)
+        return std::nullopt;
+    const Eigen::MatrixXd spread = factor.matrixL();
+    std::mt19937 random(1); // the same maps are to give the same figure
+    std::normal_distribution<double> normal;
+    const auto likeness_of = [&](const Eigen::VectorXd& mm) {
+        const Eigen::VectorXd one = centred(mm);
+        return inner(one, plan) / std::sqrt(inner(one, one) * inner(plan, plan));
+    };
+    double sum = 0.0, square = 0.0;
+    for (int k = 0; k < k_draws; ++k) {
+        const Eigen::VectorXd off =
+            Eigen::VectorXd::NullaryExpr(planned.size(), [&] { return normal(random); });
+        const double like = likeness_of(taken.mm + spread * off);
+        sum += like / k_draws;
+        square += like * like / k_draws;
+    }
+    const double sd = std::sqrt(std::max(0.0, square - sum * sum));
+    return base::plus_minus(sd) <= k_untold ? std::optional(likeness_of(taken.mm)) : std::nullopt;
 }
 
-/// The taken thickness is known as well as both maps are: their readings' errors, on the mean.
+/// Adds what the wood taken leaves open in each shift, and leaves out the modes of which that is
+/// more than the pass moved them and more than hanging the plate anew does.
 void widen_by_maps(std::vector<plate::ShiftForecast>& forecast, const PlateStudy& study,
-                   std::size_t readings_after) {
-    const double n = static_cast<double>(study.map->readings().size());
-    const double sd_mm =
-        k_caliper_mm * std::sqrt(1.0 / n + 1.0 / static_cast<double>(readings_after));
-    for (plate::ShiftForecast& f : forecast) {
-        const int index = plate::mode_index(study.state.names, f.number);
-        const double slope =
-            study.state.by_unknown(static_cast<int>(plate::FitUnknown::thickness), index);
-        f.shift_sd_hz = std::hypot(f.shift_sd_hz, slope * sd_mm);
-    }
+                   const plate::TakenWood& taken) {
+    const Eigen::VectorXd thickness = study.thickness_mm.array() + study.fit.thickness_mm;
+    const Eigen::MatrixXd gradient = plate::thinning_gradient(
+        *study.model, thickness, study.fit.arch, study.fit.wood, study.state.modes);
+    std::erase_if(forecast, [&](plate::ShiftForecast& f) {
+        const Eigen::VectorXd slope = gradient.col(plate::mode_index(study.state.names, f.number));
+        const double by_maps_hz = std::sqrt(std::max(0.0, slope.dot(taken.covariance * slope)));
+        f.shift_sd_hz = std::hypot(f.shift_sd_hz, by_maps_hz);
+        const double by_hanging_hz = plate::FitPriors{}.repeat * f.now_hz;
+        return base::plus_minus(by_maps_hz) >
+               std::max(std::abs(f.shift_hz), base::plus_minus(by_hanging_hz));
+    });
+}
+
+/// What came off between the two maps of a pass.
+plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord& before,
+                               const ledger::MapRecord& after,
+                               const std::optional<PlannedPass>& planned, double hollow_mm) {
+    plate::TakenPrior prior{.reach_mm = hollow_mm};
+    if (planned)
+        prior.planned_mm = [&](plate::Point p) { return planned->at(p); };
+    return plate::taken_wood(field_readings(before), field_readings(after),
+                             study.map->field().prior(), prior, study.model->points());
 }
 
 /// Sessions up to `last` that have a plan, the one made last first.
@@ -75,25 +130,25 @@ ledger::PlateHistory in_air_of(const ledger::PlateHistory& measured, std::size_t
 
 } // namespace
 
-std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
-                                              const plate::PlateModel& model,
-                                              modes::InstrumentKind kind) {
+std::optional<PlannedPass> planned_pass(const ledger::PlanRecord& plan,
+                                        const plate::PlateModel& model,
+                                        modes::InstrumentKind kind) {
     plate::StrokeField field = usual_limits(kind).field;
     field.symmetric = std::any_of(plan.strokes.begin(), plan.strokes.end(),
                                   [](const auto& s) { return s.mirrored; });
-    const plate::RemovalBasis basis(model, field);
-    Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
+    PlannedPass pass{plate::RemovalBasis(model, field), {}};
+    const auto& strokes = pass.basis.strokes();
+    pass.depths_mm = Eigen::VectorXd::Zero(std::ssize(strokes));
     for (const ledger::PlannedStroke& stroke : plan.strokes) {
-        const auto like = std::find_if(
-            basis.strokes().begin(), basis.strokes().end(), [&](const plate::Stroke& s) {
-                return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
-                                  s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
-            });
-        if (like == basis.strokes().end())
+        const auto like = std::find_if(strokes.begin(), strokes.end(), [&](const auto& s) {
+            return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
+                              s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
+        });
+        if (like == strokes.end())
             return std::nullopt;
-        depths[like - basis.strokes().begin()] = stroke.depth_mm;
+        pass.depths_mm[like - strokes.begin()] = plan.pass_share * stroke.depth_mm;
     }
-    return plan.pass_share * (basis.at_nodes() * depths);
+    return pass;
 }
 
 std::optional<Eigen::VectorXd> pass_as_planned(const ledger::PlanRecord& plan,
@@ -101,7 +156,8 @@ std::optional<Eigen::VectorXd> pass_as_planned(const ledger::PlanRecord& plan,
                                                modes::InstrumentKind kind) {
     constexpr double k_same_share = 0.1, k_same_g = 0.05;
     const plate::PlateModel& model = *study.model;
-    auto pass_mm = planned_depths(plan, model, kind);
+    const auto pass = planned_pass(plan, model, kind);
+    auto pass_mm = pass ? std::optional(pass->at_nodes()) : std::nullopt;
     const double planned_g = plan.pass_share * plan.wood_g;
     if (pass_mm) {
         const double taken_g = model.mass_g(study.thickness_mm, study.fit.wood) -
@@ -158,21 +214,28 @@ void review_carving(const ledger::PlateHistory& measured, PlanHindsight& hindsig
         plate::fault_in(after.thickness.readings, study->model->form().outline))
         return;
     const plate::PlateModel& model = *study->model;
-    const plate::ThicknessMap map(after.thickness.readings, model.form().outline);
-    const Eigen::VectorXd left =
-        model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
-    const Eigen::VectorXd taken = study->thickness_mm - left;
+    const auto kind = history.instrument.kind;
+    const auto planned = planned_pass(*before.plan, model, kind);
+    const plate::TakenWood taken = taken_between(*study, before.thickness, after.thickness, planned,
+                                                 usual_limits(kind).field.width_mm);
+    const Eigen::VectorXd left = study->thickness_mm - taken.mm;
+    const Eigen::VectorXd g_per_mm =
+        1e-6 * 0.5 * (study->fit.wood.left.density_kg_m3 + study->fit.wood.right.density_kg_m3) *
+        model.node_area_mm2().cwiseProduct(model.stretch());
     CarvedPass carved;
-    carved.map_g =
-        model.mass_g(study->thickness_mm, study->fit.wood) - model.mass_g(left, study->fit.wood);
-    if (const auto planned = planned_depths(*before.plan, model, history.instrument.kind))
-        compare(carved, taken, *planned, model.node_area_mm2());
+    carved.map_g = g_per_mm.dot(taken.mm);
+    carved.map_sd_g = std::sqrt(std::max(0.0, g_per_mm.dot(taken.covariance * g_per_mm)));
+    if (planned && base::plus_minus(taken.times_sd) <= k_untold) {
+        carved.times = taken.times;
+        carved.times_sd = taken.times_sd;
+        carved.likeness = likeness(taken, planned->at_nodes(), model.node_area_mm2());
+    }
     std::vector<int> numbers;
     for (const plate::Hindsight& mode : hindsight.modes)
         numbers.push_back(mode.number);
     const auto then = plate::fitted_state(model, study->fit, left, study->state.modes.shapes);
     auto forecast = plate::forecast_shifts(model, study->fit, study->state, then, numbers);
-    widen_by_maps(forecast, *study, after.thickness.readings.size());
+    widen_by_maps(forecast, *study, taken);
     carved.modes =
         plate::hindsight(forecast, study->tapped, tapped_modes(after), {}, hindsight.is_in_one_air);
     hindsight.carved = std::move(carved);

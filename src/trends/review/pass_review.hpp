@@ -6,15 +6,19 @@
 
 namespace platewright::trends {
 
-/// What the next map says was really taken in a pass, beside what was planned.
+/// What the next map says was really taken in a pass, beside what was planned. Where the readings
+/// of both maps can't tell a figure it is silent: nothing stands there.
 struct CarvedPass {
-    double map_g = 0.0; ///< wood between the two maps, with the fitted density
+    double map_g = 0.0;    ///< wood between the two maps, with the fitted density
+    double map_sd_g = 0.0; ///< as far as the readings of both leave it open
     /// Correlation over the plate of depths taken with depths planned, -1..1: how far the pass went
     /// where the plan said. Nothing where the plan's strokes can't be drawn on today's outline.
     std::optional<double> likeness;
-    std::optional<double> times; ///< depth taken over depth planned, by least squares
+    std::optional<double> times; ///< depth taken over depth planned
+    double times_sd = 0.0;
     /// The forecast for just the wood that the maps say was taken, by the fit of before the pass,
-    /// beside the taps: what is off here is the model's, not the scraper's.
+    /// beside the taps: what is off here is the model's, not the scraper's. Without the modes that
+    /// the maps leave as open as the pass itself.
     std::vector<plate::Hindsight> modes;
 };
 
@@ -30,11 +34,19 @@ struct PlanHindsight {
     std::optional<CarvedPass> carved; ///< where review_carving was asked, and both have maps
 };
 
-/// The depths that a kept plan's pass takes at the model's nodes; nothing where its strokes are not
-/// those that today's outline has room for by the usual limits of the kind. Threads: pure.
-std::optional<Eigen::VectorXd> planned_depths(const ledger::PlanRecord& plan,
-                                              const plate::PlateModel& model,
-                                              modes::InstrumentKind kind);
+/// What a kept plan's pass takes.
+struct PlannedPass {
+    plate::RemovalBasis basis;
+    Eigen::VectorXd depths_mm; ///< of the pass, a stroke each
+
+    Eigen::VectorXd at_nodes() const { return basis.at_nodes() * depths_mm; }
+    double at(plate::Point p) const { return basis.depth_mm(p, depths_mm); }
+};
+
+/// Nothing where the plan's strokes are not those that today's outline has room for by the usual
+/// limits of the kind. Threads: pure.
+std::optional<PlannedPass> planned_pass(const ledger::PlanRecord& plan,
+                                        const plate::PlateModel& model, modes::InstrumentKind kind);
 
 /// The same where it comes to the wood that the plan named, to a tenth: its density may have been
 /// fitted anew. Else the plan was made with limits of its own, which were not kept.

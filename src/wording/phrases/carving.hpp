@@ -119,7 +119,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Where modes should go, Hz", "Wohin Moden sollen, Hz", "Dove portare i modi, Hz"},
     {"now {}", "jetzt {}", "ora {}"},
     {"No place thinner than, mm", "Keine Stelle dünner als, mm", "Nessun punto sotto, mm"},
-    {"Nowhere take more than, mm", "Nirgends mehr nehmen als, mm", "In nessun punto più di, mm"},
+    {"No hollow deeper than, mm", "Keine Mulde tiefer als, mm", "Nessun incavo più fondo di, mm"},
     {"One pass, % of the whole", "Ein Durchgang, % des Ganzen", "Una passata, % del totale"},
     {"left and right alike", "links und rechts gleich", "sinistra e destra uguali"},
     {"Plan", "Planen", "Pianifica"},

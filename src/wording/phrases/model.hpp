@@ -221,6 +221,14 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Handbuchs, nicht das dieser Platte.",
      "In nessuna sessione con mappa è stato battuto un modo con nome: il modello ha il legno del "
      "manuale, non quello di questa piastra."},
+    {"The two maps leave open how the pass was laid out: read at the same places before and after, "
+     "and closer together.",
+     "Die beiden Karten lassen offen, wie der Durchgang verteilt war: vorher und nachher an "
+     "denselben "
+     "Stellen messen, und enger.",
+     "Le due mappe lasciano aperto come fu distribuita la passata: misurare negli stessi punti "
+     "prima "
+     "e dopo, e più fitto."},
 });
 
 } // namespace platewright::wording
