@@ -29,6 +29,8 @@ TEST_CASE("everything written stands out from its ground by 4.5 to 1") {
         }
         CHECK(contrast(p->on_accent, p->accent) >= 4.5);
         CHECK(contrast(p->on_bad, p->bad) >= 4.5);
+        // What is beyond a goal looks no milder than what is at it (screen/bench/decision_strip).
+        CHECK(contrast(p->on_bad, p->panel) >= contrast(p->accent, p->panel));
         CHECK(contrast(p->on_caution, p->caution) >= 4.5);
         CHECK(contrast(p->on_kept, p->kept) >= 4.5);
         CHECK(contrast(p->on_refused, p->refused) >= 4.5);

@@ -97,6 +97,21 @@ TEST_CASE("the decision stands on bench and drift, in the same words") {
     CHECK(window.reads_within("would go beyond it with a chance of 87 %"));
 }
 
+TEST_CASE("no wood is spoken of beside a microphone that was lost") {
+    const auto plate = test::full_plate();
+    REQUIRE(trends::is_of_wood(plate->decision.advice));
+    const std::string sentence = trends::sentence_of(plate->decision);
+    HeadlessWindow window(sample_snapshot(plate));
+    CHECK(window.reads(sentence));
+    window.now().input.state = bench::InputState::lost;
+    window.pictures(2);
+    CHECK_FALSE(window.reads_within(sentence));
+    CHECK(window.reads("First the microphone, then wood."));
+    window.now().input.state = bench::InputState::off; // the maker has ended the tapping
+    window.pictures(2);
+    CHECK(window.reads(sentence));
+}
+
 TEST_CASE("beside the drift no remark is dropped without a word") {
     auto plate = test::full_plate();
     for (int i = 0; i < 12; ++i)

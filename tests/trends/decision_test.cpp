@@ -1,5 +1,6 @@
 #include "support/catch.hpp"
 #include "trends/decision/decision.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/session_spread.hpp"
 #include "trends/model/plan_zones.hpp"
 #include "wording/language.hpp"
@@ -60,8 +61,9 @@ struct Stand {
     }
     /// A pass of 2 g at the upper bout, by which mode 5 falls so far.
     void foresee(double fall_hz, double sd_hz, trends::MeasureFirst first = {}) {
+        const auto there = trends::at_the_place({fall_hz / 2.0, sd_hz / 2.0}, outlooks[0].per_gram);
         foresight = trends::PassForesight{
-            goals, {{5, fall_hz, sd_hz}}, 2.0, "upper bout, both sides", std::move(first)};
+            goals, {{5, {there, 2.0, 0.0}}}, 2.0, "upper bout, both sides", std::move(first)};
     }
 };
 
@@ -227,6 +229,7 @@ TEST_CASE(
     CHECK(agreed.grams->value > 2.5); // between 11 / 4.4 and 11 / 4.0
     CHECK(agreed.grams->value < 2.75);
     stand.outlooks[0].per_gram = trends::PerGram{16.0, 0.3}; // four times what the model says
+    stand.foresee(8.0, 0.8);
     CHECK(stand.decision().take_g < agreed.take_g);
     CHECK(stand.decision().grams->high - stand.decision().grams->low >
           agreed.grams->high - agreed.grams->low);

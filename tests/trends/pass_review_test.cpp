@@ -31,7 +31,7 @@ struct Planned {
         const plate::RemovalBasis basis(*study.model, made.limits.field);
         story.add([&](plate::Point p) {
             return Story::thickness_mm(p, 0.0) -
-                   made.limits.pass_share * share(p) * basis.depth_mm(p, made.plan.depths_mm);
+                   made.plan.pass_share * share(p) * basis.depth_mm(p, made.plan.depths_mm);
         });
     }
 

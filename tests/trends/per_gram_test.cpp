@@ -52,3 +52,13 @@ TEST_CASE("no gram is safe at the goal, and none leads there where the mode hard
     // What may fall steeply, though it is not expected to, is not safe without limit.
     CHECK(grams_to_chance({360.0, 1.2, 349.0}, {0.0, 3.0}, 0.1).value() < 4.0);
 }
+
+TEST_CASE("with more wood than the model would take at a place a gram does less, to three times") {
+    const trends::FadingPerGram fall{{4.0, 1.0}, 2.0, 0.1};
+    CHECK(fall.over(2.0).hz == Approx(4.0));
+    CHECK(fall.over(4.0).hz == Approx(3.6)); // a tenth less at twice
+    CHECK(fall.over(4.0).sd_hz == Approx(0.9));
+    CHECK(fall.over(1.0).hz == Approx(4.2));
+    CHECK(fall.over(6.0).hz == Approx(3.2));
+    CHECK(fall.over(60.0).hz == Approx(3.2)); // and no line is drawn further
+}

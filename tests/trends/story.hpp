@@ -62,6 +62,9 @@ struct Story {
             ledger::ModeRecord mode;
             mode.mode.frequency_hz = solved.frequency_hz[plate::mode_index(names, number)];
             mode.mode.frequency_sd_hz = 0.2;
+            mode.mode.spread_hz = 0.2;
+            mode.mode.q = 60.0; // as pairing weighs it
+            mode.mode.taps = 5;
             mode.name = modes::ModeName{number, 1.0, false};
             one.modes.push_back(mode);
         }

@@ -20,8 +20,8 @@ namespace platewright::cli {
 namespace {
 
 struct Options {
-    std::string plate, session, reference, alike = "frequency", least, deepest, platform, air,
-                                           pass = "40", draw = "pass";
+    std::string plate, session, reference, alike = "frequency", least, deepest, platform, air, pass,
+                                           draw = "pass";
     std::vector<std::string> targets;
     bool lopsided = false, in_air = false;
     std::filesystem::path chart;
@@ -56,7 +56,8 @@ plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
         limits.deepest_mm = number(o.deepest, "--deepest", 0.05, 5, "mm");
     if (!o.platform.empty())
         limits.field.edge_mm = number(o.platform, "--platform", 0, 60, "mm");
-    limits.pass_share = number(o.pass, "--pass", 5, 100, "%") / 100.0;
+    if (!o.pass.empty())
+        limits.pass_share = number(o.pass, "--pass", 5, 100, "%") / 100.0;
     limits.field.symmetric = !o.lopsided;
     return limits;
 }
@@ -202,9 +203,9 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--platform", o->platform,
                      "Leave this much along the edge alone, in mm [12; a cello 18, a bass 25]")
         ->type_name("MM");
-    command->add_option("--pass", o->pass, "How much of it is one pass, in %")
-        ->type_name("PCT")
-        ->capture_default_str();
+    command
+        ->add_option("--pass", o->pass, "How much of it is one pass, in % [as the bench advises]")
+        ->type_name("PCT");
     command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
     auto* air = command
                     ->add_option("--air", o->air,

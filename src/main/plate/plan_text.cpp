@@ -157,6 +157,8 @@ void say_hindsight(const ShownPlan& shown) {
         fmt::format("\n  The plan of {}, held against the session of {}",
                     base::local_date(shown.history.sessions[h.planned].session.begun),
                     base::local_date(shown.history.sessions[h.after].session.begun));
+    if (trends::is_of_older_model(*shown.history.sessions[h.planned].plan))
+        line += fmt::format(" ({})", wording::say("by an earlier version of the model"));
     if (h.taken_g)
         line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1),
                             fixed(*h.taken_g, 1));
@@ -216,7 +218,8 @@ Json to_json(const ShownPlan& shown) {
             {"wood_g", plan.wood_g},
             {"deepest_mm", plan.deepest_mm},
             {"thinnest_mm", plan.thinnest_mm},
-            {"pass_share", shown.answer.limits.pass_share},
+            {"pass_share", plan.pass_share},
+            {"pass_g", plan.pass_share * plan.wood_g},
             {"zones", zones},
             {"next", next_json(shown.answer.plan.next, shown.answer.next_words)},
             {"fit", fit_json(shown.study)},

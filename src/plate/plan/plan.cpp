@@ -38,9 +38,10 @@ struct Followed {
 class Planner {
 public:
     Planner(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
-            std::span<const PlanTarget> targets, const PlanLimits& limits, const Measurable& what)
-        : what_(what), model_(model), fit_(fit), thickness_(thickness_mm), targets_(targets),
-          limits_(limits), basis_(model, limits.field),
+            std::span<const PlanTarget> targets, const PlanLimits& limits, const Measurable& what,
+            const PassShare& pass)
+        : what_(what), pass_(pass), model_(model), fit_(fit), thickness_(thickness_mm),
+          targets_(targets), limits_(limits), basis_(model, limits.field),
           now_(fitted_state(model, fit, thickness_mm)),
           sampled_(samples_at(model, fit, thickness_mm)) {
         const Eigen::VectorXd weight_g =
@@ -242,6 +243,7 @@ private:
         return {forecast_shifts(model_, fit_, now_, then, numbers), std::move(over_all),
                 std::move(next)};
     }
+    void finish_pass(Plan& plan, const Foreseen& foreseen) const;
     // The model's own error is one of what each place does to a mode, up or down: of a mode that is
     // held it is far more than a part of its shift. Adds what forecast_shifts doesn't know.
     void widen(std::vector<ShiftForecast>& forecasts, const Eigen::VectorXd& depths) const {
@@ -258,12 +260,11 @@ private:
             }
     }
     // A part of the way the plates that may be have parted by that part.
-    std::vector<ShiftForecast> foresee_pass(const Eigen::VectorXd& depths,
+    std::vector<ShiftForecast> foresee_pass(const Eigen::VectorXd& depths, double share,
                                             const Foreseen& all) const {
         std::vector<int> numbers;
         for (const auto& f : all.alone)
             numbers.push_back(f.number);
-        const double share = limits_.pass_share;
         auto pass = forecast_shifts(
             model_, fit_, now_, fitted_state(model_, fit_, with(share * depths), now_.modes.shapes),
             numbers);
@@ -279,6 +280,7 @@ private:
     }
 
     const Measurable& what_;
+    const PassShare& pass_;
     const PlateModel& model_;
     const PlateFit& fit_;
     const Eigen::VectorXd& thickness_;
@@ -298,54 +300,68 @@ private:
 
 void Planner::finish(Plan& plan) const {
     plan.removal_mm = basis_.at_nodes() * plan.depths_mm;
-    plan.pass_mm = limits_.pass_share * plan.removal_mm;
     plan.wood_g = grams_.dot(plan.depths_mm);
     plan.deepest_mm = plan.removal_mm.maxCoeff();
     plan.thinnest_mm = (thickness_ - plan.removal_mm).minCoeff();
     const Foreseen foreseen = foresee(plan.depths_mm);
-    const auto& all = foreseen.over_all;
     plan.next = foreseen.next;
-    const auto pass = foresee_pass(plan.depths_mm, foreseen);
-    plan.solves += 2;
     bool are_met = true;
     for (const auto& target : targets_) {
-        const auto of = [&](const std::vector<ShiftForecast>& list) {
-            return std::find_if(list.begin(), list.end(),
-                                [&](const auto& f) { return f.number == target.number; });
-        };
-        const auto whole = of(all), part = of(pass);
-        if (whole == all.end() || part == pass.end()) {
+        const auto whole =
+            std::ranges::find(foreseen.over_all, target.number, &ShiftForecast::number);
+        if (whole == foreseen.over_all.end()) {
             plan.status = PlanStatus::modes_lost;
             continue;
         }
-        PlanOutcome o{target.number,      target.now_hz,
-                      target.want_hz,     target.now_hz + whole->shift_hz,
-                      whole->shift_sd_hz, target.now_hz + part->shift_hz,
-                      part->shift_sd_hz,  true};
+        PlanOutcome o{.number = target.number,
+                      .now_hz = target.now_hz,
+                      .want_hz = target.want_hz,
+                      .after_hz = target.now_hz + whole->shift_hz,
+                      .after_sd_hz = whole->shift_sd_hz};
         o.is_met = target.firmness < 1.0 || std::abs(o.after_hz - o.want_hz) <= k_met_hz;
         are_met = are_met && o.is_met;
         plan.outcomes.push_back(o);
     }
+    finish_pass(plan, foreseen);
     if (plan.status != PlanStatus::modes_lost)
         plan.status = !are_met                            ? PlanStatus::not_reachable
                       : plan.deepest_mm < k_no_removal_mm ? PlanStatus::nothing_to_do
                                                           : PlanStatus::ok;
 }
 
+void Planner::finish_pass(Plan& plan, const Foreseen& foreseen) const {
+    plan.pass_share = limits_.pass_share ? *limits_.pass_share
+                      : pass_            ? std::clamp(pass_(plan.wood_g, plan.outcomes), 0.0, 1.0)
+                                         : 1.0;
+    plan.pass_mm = plan.pass_share * plan.removal_mm;
+    const auto pass = foresee_pass(plan.depths_mm, plan.pass_share, foreseen);
+    plan.solves += 2;
+    const auto is_lost = [&](PlanOutcome& o) {
+        const auto part = std::ranges::find(pass, o.number, &ShiftForecast::number);
+        if (part == pass.end())
+            return true;
+        o.pass_hz = o.now_hz + part->shift_hz;
+        o.pass_sd_hz = part->shift_sd_hz;
+        return false;
+    };
+    if (std::erase_if(plan.outcomes, is_lost) > 0)
+        plan.status = PlanStatus::modes_lost;
+}
+
 } // namespace
 
 Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
                std::span<const PlanTarget> targets, const PlanLimits& limits,
-               const Measurable& what) {
+               const Measurable& what, const PassShare& pass) {
     if (targets.empty())
         throw std::invalid_argument("make_plan: needs a target");
     for (const auto& target : targets)
         if (!(target.now_hz > 0.0) || !(target.want_hz > 0.0) || !(target.firmness > 0.0))
             throw std::invalid_argument("make_plan: a target needs frequencies and a firmness");
-    if (!(limits.pass_share > 0.0 && limits.pass_share <= 1.0))
+    if (limits.pass_share && !(*limits.pass_share > 0.0 && *limits.pass_share <= 1.0))
         throw std::invalid_argument("make_plan: a pass takes a share between 0 and 1");
-    Plan plan = Planner(model, fit, thickness_mm, targets, limits, what).run();
-    describe(plan, fit, limits);
+    Plan plan = Planner(model, fit, thickness_mm, targets, limits, what, pass).run();
+    describe(plan, fit);
     return plan;
 }
 

@@ -5,6 +5,9 @@
 #include "plate/fit/next_measurement.hpp"
 #include "plate/plan/removal.hpp"
 
+#include <functional>
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -24,7 +27,7 @@ struct PlanLimits {
     double least_mm = 2.0;   // no place thinner than this (common practice: 2.0 for violins)
     double deepest_mm = 0.6; // below the smooth graduation, earlier passes counted (our own choice)
     Eigen::VectorXd hollow_mm; // how far each node lies below it already (graduation.hpp); or empty
-    double pass_share = 0.4;   // of the whole, before tapping again: a third to a half
+    std::optional<double> pass_share; // of the whole, before tapping again, as the maker wishes
 };
 
 /// A mode in the plan: tapped values, and what is expected after the pass and after all of it.
@@ -39,6 +42,10 @@ struct PlanOutcome {
     bool is_met = false; // within 0.3 Hz, or softly held
 };
 
+/// How much of a plan's wood may go before the plate is tapped again, in parts of it: by the wood,
+/// and by what is expected once all of it is off (no pass yet).
+using PassShare = std::function<double(double wood_g, std::span<const PlanOutcome> after_all)>;
+
 enum class PlanStatus { ok, nothing_to_do, not_reachable, modes_lost };
 
 /// A removal that no scraper makes: nothing is taken.
@@ -52,6 +59,7 @@ struct Plan {
     Eigen::VectorXd pass_mm;    // at the nodes, the next pass
     std::vector<PlanOutcome> outcomes;
     double wood_g = 0.0;
+    double pass_share = 1.0; // of it: the next pass
     double deepest_mm = 0.0;
     double thinnest_mm = 0.0; // that would be left
     int solves = 0;
@@ -68,13 +76,14 @@ struct Plan {
 /// where the one before dug.
 /// In: thickness at the nodes as measured. Cost: under 0.5 s. Threads: pure.
 /// what: what could be measured before the next pass, for Plan::next; 0.3 s more for twenty places.
+/// pass: the share of a pass where the limits name none; nothing: all of it is one pass.
 /// Throws std::invalid_argument for a target without frequencies or shares outside 0..1.
 Plan make_plan(const PlateModel& model, const PlateFit& fit, const Eigen::VectorXd& thickness_mm,
                std::span<const PlanTarget> targets, const PlanLimits& limits = {},
-               const Measurable& what = {});
+               const Measurable& what = {}, const PassShare& pass = {});
 
 /// Fills in summary and cautions. Called by make_plan.
-void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits);
+void describe(Plan& plan, const PlateFit& fit);
 
 /// Targets from a reference: the same frequencies, or the same ratios to mode 2 with mode 2 kept.
 enum class Likeness { equal_frequency, equal_ratio };

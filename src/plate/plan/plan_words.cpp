@@ -46,7 +46,7 @@ std::string heights_text(const NextMeasurement& read, const PlanOutcome& outcome
 
 } // namespace
 
-void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
+void describe(Plan& plan, const PlateFit& fit) {
     const std::string grams = wording::figure(plan.wood_g, 1);
     const std::string deepest = wording::figure(plan.deepest_mm, 2);
     const std::string thinnest = wording::figure(plan.thinnest_mm, 2);
@@ -81,9 +81,9 @@ void describe(Plan& plan, const PlateFit& fit, const PlanLimits& limits) {
     }
 
     plan.cautions = {
-        say("Wood taken off can't be put back. Take this pass only ({} % of the whole), then tap "
-            "and plan again.",
-            wording::figure(100.0 * limits.pass_share, 0)),
+        say("Wood taken off can't be put back. Take this pass only ({} g), then tap and plan "
+            "again.",
+            wording::figure(plan.pass_share * plan.wood_g, 1)),
         std::string(say("The figures after \u00b1 are intervals of 95 %, from what the taps "
                         "leave open about the wood and the arch; they count on the thickness map "
                         "and on a plate at the same humidity as before.")),

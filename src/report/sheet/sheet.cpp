@@ -5,6 +5,7 @@
 #include "plate/plan/plan.hpp"
 #include "report/sheet/sheet_parts.hpp"
 #include "trends/model/weighed_taps.hpp"
+#include "trends/review/pass_review.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -184,15 +185,19 @@ void plan_part(Flow& flow, const PlateSheet& sheet, double scale) {
     if (!sheet.plan)
         return;
     const PlanOnPaper& plan = *sheet.plan;
-    flow.heading(say("Plan of {}", base::local_date(plan.record.made)));
+    std::string title = say("Plan of {}", base::local_date(plan.record.made));
+    if (trends::is_of_older_model(plan.record))
+        title += ", " + std::string(say("by an earlier version of the model"));
+    flow.heading(title);
     if (plan.tapped_since)
         flow.paragraph(
             say("This plan is older than the session of {}: plan anew before any wood is taken.",
                 base::local_date(*plan.tapped_since)));
     if (!plan.doubt.empty())
         flow.paragraph(say("Doubtful: {}", plan.doubt));
-    flow.paragraph(say("In all {} g are to come off, {} % of it in the next pass.",
-                       figure(plan.record.wood_g, 1), figure(100.0 * plan.record.pass_share, 0)));
+    flow.paragraph(say("In all {} g are to come off, {} g of it in the next pass.",
+                       figure(plan.record.wood_g, 1),
+                       figure(plan.record.pass_share * plan.record.wood_g, 1)));
     flow.table(plan_table(plan.record));
     flow.paragraph(say("± is an interval of 95 %, from wood and model. Wood taken off can't be "
                        "put back: take one "

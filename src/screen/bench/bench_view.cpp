@@ -177,7 +177,7 @@ BenchView::SaidBelow BenchView::what_fits(const ViewContext& context, const Box&
         }
         return words;
     };
-    const bool has_reason = !trends::reason_of(context.now.plate->decision).empty();
+    const bool has_reason = !decision_reason(context).empty();
     const double lanes =
         (spectrum_ ? 3.0 * k_low_lane + k_gap + k_spectrum - 20.0 : 3.0 * k_plain_lane) * scale;
     const auto room = [&](bool reason, std::size_t count) {

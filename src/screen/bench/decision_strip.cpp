@@ -24,8 +24,9 @@ Grounds grounds_of(const trends::Decision& decision, const plot::Palette& p) {
     if (decision.advice != trends::Advice::stop) {
         return {p.panel, p.ink};
     }
-    return decision.passed ? Grounds{p.not_kept, p.on_not_kept, true}
-                           : Grounds{p.accent, p.on_accent};
+    // The colours of a grave notice the other way round stand farther from the panel than the
+    // accent does: what is beyond the goal must not look milder than what is at it.
+    return decision.passed ? Grounds{p.on_bad, p.bad, true} : Grounds{p.accent, p.on_accent};
 }
 
 /// The sentence on one line, or on two as large; smaller only where that is too many.
@@ -52,8 +53,8 @@ Measured measured(const ViewContext& context, double width, bool reasoned) {
     const bool barred = grounds_of(context.now.plate->decision, context.palette()).barred;
     const double inside = width - (4.0 * k_pad + (barred ? k_slanted : 0.0)) * scale;
     const ImguiCanvas canvas = context.canvas();
-    Measured m{trends::sentence_of(context.now.plate->decision),
-               reasoned ? trends::reason_of(context.now.plate->decision) : std::string(), 0.0, 0.0};
+    Measured m{decision_sentence(context), reasoned ? decision_reason(context) : std::string(), 0.0,
+               0.0};
     m.size = sentence_size(canvas, m.sentence, inside, scale, most);
     m.height =
         2.0 * k_pad * scale + paragraph_height(canvas, m.sentence, inside, m.size, Weight::bold);
@@ -64,6 +65,22 @@ Measured measured(const ViewContext& context, double width, bool reasoned) {
 }
 
 } // namespace
+
+bool waits_for_microphone(const ViewContext& context) {
+    return context.now.input.state == bench::InputState::lost &&
+           trends::is_of_wood(context.now.plate->decision.advice);
+}
+
+std::string decision_sentence(const ViewContext& context) {
+    return waits_for_microphone(context) ? std::string(say("First the microphone, then wood."))
+                                         : trends::sentence_of(context.now.plate->decision);
+}
+
+std::string decision_reason(const ViewContext& context) {
+    return waits_for_microphone(context)
+               ? std::string(say("The advice stands here again once the plate can be heard."))
+               : trends::reason_of(context.now.plate->decision);
+}
 
 double decision_height(const ViewContext& context, double width, bool reasoned) {
     return measured(context, width, reasoned).height;

@@ -1,6 +1,8 @@
 #pragma once
 #include "screen/view_context.hpp"
 
+#include <string>
+
 namespace platewright::screen {
 
 /// Stop, or take more: the plate's decision in a sentence that is read from two metres, and its
@@ -9,5 +11,12 @@ namespace platewright::screen {
 double draw_decision(const ViewContext& context, const plot::Box& box, bool reasoned = true);
 /// What that height will be in a box so wide.
 double decision_height(const ViewContext& context, double width, bool reasoned = true);
+
+/// Whether advice of wood is held back: the microphone was lost while the maker tapped, and one
+/// order at a time is enough.
+bool waits_for_microphone(const ViewContext& context);
+/// What the strip says, and why: the decision's own words, or that it waits.
+std::string decision_sentence(const ViewContext& context);
+std::string decision_reason(const ViewContext& context);
 
 } // namespace platewright::screen

@@ -1,6 +1,7 @@
 #include "screen/bench/planned_pass.hpp"
 
 #include "base/interval.hpp"
+#include "screen/bench/decision_strip.hpp"
 #include "screen/bench/plate_side.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
@@ -36,15 +37,13 @@ std::shared_ptr<const trends::PlateStudy> study_of(const ViewContext& context) {
     return its_own ? work->study : nullptr;
 }
 
-std::string without_tail(double value) { return figure(value, value < 9.95 ? 1 : 0); }
-
 } // namespace
 
 bool PlannedPass::is_due(const ViewContext& context) const {
     const trends::Advice advice = context.now.plate->decision.advice;
     const bool may_take = advice == trends::Advice::take || advice == trends::Advice::weigh ||
                           advice == trends::Advice::set_goal;
-    return may_take && plan_of(context) != nullptr;
+    return may_take && !waits_for_microphone(context) && plan_of(context) != nullptr;
 }
 
 void PlannedPass::follow(const ViewContext& context) {
@@ -76,10 +75,7 @@ void PlannedPass::follow(const ViewContext& context) {
     }
     picture_ = pass_from_inside(*study->model, *pass_mm, history.form && history.form->two_piece);
     zones_ = trends::seen_from_inside(trends::plan_zones(*study->model, *pass_mm, study->fit.wood));
-    pass_g_ = 0.0;
-    for (const trends::PlanZone& zone : zones_) {
-        pass_g_ += zone.wood_g;
-    }
+    pass_g_ = named_g > 0.0 ? named_g : plan.pass_share * plan.wood_g;
     std::erase_if(zones_,
                   [this](const auto& zone) { return zone.wood_g < k_worth_words * pass_g_; });
     std::ranges::stable_sort(zones_, std::ranges::greater{}, &trends::PlanZone::wood_g);
@@ -90,10 +86,13 @@ void PlannedPass::follow(const ViewContext& context) {
 
 std::vector<std::string> PlannedPass::sentences(const ViewContext& context) const {
     std::vector<std::string> all;
+    if (trends::is_of_older_model(plan_)) {
+        all.emplace_back(say("by an earlier version of the model"));
+    }
     const trends::Decision& decision = context.now.plate->decision;
     if (decision.advice == trends::Advice::take && decision.take_g < pass_g_ - 0.05) {
         all.push_back(say("All of the pass is {} g: of that {} g at most, then tap again.",
-                          without_tail(pass_g_), figure(decision.take_g, 1)));
+                          figure(pass_g_, 1), figure(decision.take_g, 1)));
     }
     for (std::size_t i = 0; i < zones_.size(); ++i) {
         all.push_back(zones_[i].name + ": " +
@@ -132,7 +131,7 @@ void PlannedPass::draw(const ViewContext& context, Box box) {
         draw_plate(canvas, context.look, box, std::nullopt, 0, false);
         return;
     }
-    const std::string what = say("next pass: {} g", without_tail(pass_g_));
+    const std::string what = say("next pass: {} g", figure(pass_g_, 1));
     line(canvas, what, take_top(box, 24.0 * scale), {.colour = p.ink, .height = k_body * scale});
     const std::vector<std::string> all = sentences(context);
     const double room = box.height() - k_least_picture * scale;

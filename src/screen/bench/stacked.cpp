@@ -51,7 +51,7 @@ Room room_of(const ViewContext& context, const Box& area) {
            fits(doubt_height(context, doubts[room.doubts], area.width()))) {
         ++room.doubts;
     }
-    const bool has_reason = !trends::reason_of(context.now.plate->decision).empty();
+    const bool has_reason = !decision_reason(context).empty();
     room.missing = (room.sentence ? 0 : 1) + (has_reason && !room.reason ? 1 : 0) +
                    static_cast<int>(doubts.size() - room.doubts);
     return room;
@@ -60,10 +60,10 @@ Room room_of(const ViewContext& context, const Box& area) {
 std::vector<std::string> missing(const ViewContext& context, const Room& room) {
     std::vector<std::string> words;
     if (!room.sentence) {
-        words.push_back(trends::sentence_of(context.now.plate->decision));
+        words.push_back(decision_sentence(context));
     }
     if (!room.reason) {
-        words.push_back(trends::reason_of(context.now.plate->decision));
+        words.push_back(decision_reason(context));
     }
     const std::vector<std::string> doubts = doubts_of(*context.now.plate);
     words.insert(words.end(), doubts.begin() + static_cast<std::ptrdiff_t>(room.doubts),

@@ -56,7 +56,7 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
     const auto least = typed(least_, {0.5, 15.0, "mm"});
     const auto deepest = typed(deepest_, {0.05, 5.0, "mm"});
     const auto platform = typed(platform_, {0.0, 60.0, "mm"});
-    const auto share = typed(share_, {5.0, 100.0, "%"});
+    const auto share = share_.number({}, {5.0, 100.0, "%"}); // empty: as the bench advises
     if (!least || !deepest || !platform || !share) {
         complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
                      : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
@@ -71,7 +71,9 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
     command.request.limits.least_mm = *least;
     command.request.limits.deepest_mm = *deepest;
     command.request.limits.field.edge_mm = *platform;
-    command.request.limits.pass_share = *share / 100.0;
+    if (*share) {
+        command.request.limits.pass_share = **share / 100.0;
+    }
     command.request.limits.field.symmetric = !lopsided_;
     context.send(command);
 }
@@ -84,7 +86,7 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
         least_ = {limits.least_mm, 1};
         deepest_ = {limits.deepest_mm, 1};
         platform_ = {limits.field.edge_mm, 0};
-        share_ = {100.0 * limits.pass_share, 0};
+        share_ = {std::nullopt, 0}; // as the bench advises
         wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
         complaint_.clear();
     }
@@ -135,7 +137,7 @@ void PassSheet::wishes(const ViewContext& context) {
     field(context, say("No place thinner than, mm"), least_.text, 130.0);
     field(context, say("No hollow deeper than, mm"), deepest_.text, 130.0);
     field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
-    field(context, say("One pass, % of the whole"), share_.text, 130.0);
+    field(context, say("One pass, % of the whole; empty: as at the bench"), share_.text, 130.0);
     lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
     if (!complaint_.empty()) {
         complaint(context, complaint_);
@@ -180,6 +182,10 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
 void PassSheet::hindsight(const ViewContext& context,
                           const trends::PlanHindsight& hindsight) const {
     heading(context, say("How the last plan turned out"));
+    const auto& planned = context.now.plate->history.sessions.at(hindsight.planned).plan;
+    if (planned && trends::is_of_older_model(*planned)) {
+        text(context, say("by an earlier version of the model"));
+    }
     if (hindsight.taken_g) {
         fact(context, say("planned, by the scales"),
              figure(hindsight.pass_g, 1) + " g, " + figure(*hindsight.taken_g, 1) + " g");

@@ -147,7 +147,7 @@ void DriftView::decision(const ViewContext& context, Box& area) {
     const double height = reasoned ? whole : decision_height(context, area.width(), false);
     const Box box = next_band(context, area, height, height);
     draw_decision(context, box, reasoned);
-    if (!reasoned && !trends::reason_of(context.now.plate->decision).empty()) {
+    if (!reasoned && !decision_reason(context).empty()) {
         ImguiCanvas canvas = context.canvas();
         line(canvas, say("{} more", 1) + " (F1)",
              {box.left, box.bottom - 22.0 * scale, box.right - 8.0 * scale, box.bottom},

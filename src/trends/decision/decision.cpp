@@ -13,8 +13,7 @@ namespace {
 constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
 constexpr double k_enough_share =
     0.005; // of its frequency: the taps' own doubt below what hanging anew does
-constexpr double k_share_of_rest = 0.5;  // of the expected grams, in one pass
-constexpr double k_share_by_model = 0.8; // the same where the model knows the place too
+constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
 // A pass held below this part of what is left is held there by the doubt: measuring comes first,
 // where something narrows the forecast to this part or less.
 constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
@@ -89,16 +88,13 @@ double take_at_the_place(Decision& d, const PassForesight& foresight,
     d.by_model = true;
     d.by_history = outlook.per_gram.has_value();
     d.where = foresight.where;
-    const auto& rest = outlook.grams;
-    const double take_g =
-        std::min({outlook.safe_g, rest ? k_share_by_model * rest->value : foresight.wood_g,
-                  foresight.wood_g});
-    if (rest && outlook.safe_g < k_held_by_doubt * rest->value && !foresight.first.what.empty() &&
-        foresight.first.remains <= k_narrows) {
+    if (const auto& rest = outlook.grams; rest && outlook.safe_g < k_held_by_doubt * rest->value &&
+                                          !foresight.first.what.empty() &&
+                                          foresight.first.remains <= k_narrows) {
         d.advice = Advice::measure;
         d.first = foresight.first;
     }
-    return take_g;
+    return outlook.next_g;
 }
 
 Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
@@ -109,7 +105,7 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
     d.past_it = outlook.past_it;
     d.grams = outlook.grams;
     d.passed = mode.frequency_hz < goal.hz - d.doubt_hz;
-    if (mode.frequency_hz <= goal.hz + d.doubt_hz) {
+    if (is_at(goal.hz, mode)) {
         d.advice = Advice::stop;
         return d;
     }
@@ -123,9 +119,9 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
                     (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
     if (d.by_history)
         take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
-    if (foresight != nullptr && outlook.by_model)
-        take_g = take_at_the_place(d, *foresight, outlook);
     d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
+    if (foresight != nullptr && outlook.by_model)
+        d.take_g = take_at_the_place(d, *foresight, outlook);
     return d;
 }
 
@@ -138,10 +134,9 @@ void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal>
     for (TargetOutlook& outlook : outlooks)
         for (const PassForesight::Fall& fall : foresight.falls)
             if (const modes::Mode* mode = mode_of(session, outlook.number);
-                fall.number == outlook.number && fall.sd_hz > 0.0 && mode != nullptr)
-                take_word_of_model(outlook,
-                                   {fall.hz / foresight.wood_g, fall.sd_hz / foresight.wood_g},
-                                   foresight.wood_g, *mode);
+                fall.number == outlook.number && fall.there.over_wood.sd_hz > 0.0 &&
+                mode != nullptr)
+                take_word_of_model(outlook, fall.there, *mode);
 }
 
 bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }

@@ -46,8 +46,7 @@ struct PassForesight {
     std::vector<Goal> goals; ///< that it is towards; for others it says nothing
     struct Fall {
         int number = 0;
-        double hz = 0; ///< by that wood; negative where the mode rises
-        double sd_hz = 0;
+        FadingPerGram there; ///< by a gram of it (at_the_place); negative where the mode rises
     };
     std::vector<Fall> falls; ///< a mode each
     double wood_g = 0;       ///< 0: there is none to take

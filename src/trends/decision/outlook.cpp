@@ -4,6 +4,7 @@
 #include "base/stats.hpp"
 #include "plate/thickness/thickness.hpp"
 #include "trends/air/conditions.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/reach.hpp"
 #include "trends/drift/session_spread.hpp"
 #include "trends/model/plate_form.hpp"
@@ -11,7 +12,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <stdexcept>
 
 namespace platewright::trends {
@@ -21,8 +21,7 @@ using wording::figure;
 using wording::say;
 
 constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an interval
-// The chance to go beyond a target that a safe pass leaves: by the gram alone, and at a place.
-constexpr double k_unsafe = 0.10, k_unsafe_there = 0.025;
+constexpr double k_unsafe = 0.10;      // the chance to go beyond a target that a safe pass leaves
 constexpr double k_least_share = 0.01; // of thickness, over which a line can be drawn
 constexpr double k_worth_a_warning = 0.2;
 
@@ -136,24 +135,13 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
     return outlooks;
 }
 
-void take_word_of_model(TargetOutlook& o, const PerGram& by_model, double wood_g,
-                        const modes::Mode& mode) {
+void take_word_of_model(TargetOutlook& o, const FadingPerGram& there, const modes::Mode& mode) {
+    const WayToGoal way = way_to_goal(mode, o.target_hz, there.over_wood, there.wood_g);
     o.by_model = true;
-    const PerGram there =
-        as_scraped(o.per_gram ? joined(by_model, elsewhere(*o.per_gram)) : by_model);
-    const double sd_hz = session_sd_hz(mode);
-    const Margin beyond{mode.frequency_hz, sd_hz, o.target_hz * (1.0 - k_hanging_anew)};
-    const Margin goal{mode.frequency_hz, sd_hz, o.target_hz};
-    o.past_it = chance_below(beyond, there, o.pass_g);
-    o.safe_g =
-        grams_to_chance(beyond, there, k_unsafe_there).value_or(wood_g); // it hardly moves the mode
-    const auto rest = grams_to_chance(goal, there, 0.5);
-    const auto least = grams_to_chance(goal, there, k_tail),
-               most = grams_to_chance(goal, there, 1.0 - k_tail);
-    o.grams = rest && least
-                  ? std::optional(Interval{*rest, *least,
-                                           most.value_or(std::numeric_limits<double>::infinity())})
-                  : std::nullopt;
+    o.past_it = chance_below(way.beyond, there.over(o.pass_g), o.pass_g);
+    o.safe_g = way.safe_g;
+    o.grams = way.grams;
+    o.next_g = way.pass_g;
 }
 
 std::string warning_of(const TargetOutlook& o) {

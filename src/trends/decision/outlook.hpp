@@ -43,6 +43,7 @@ struct TargetOutlook {
     std::optional<double> past_it;   ///< chance that a pass takes the mode beyond the target
     double pass_g = 0;               ///< that pass
     double safe_g = 0;               ///< what can be taken with little chance to go beyond it
+    double next_g = 0;               ///< by the model: the next pass at that place (way_to_goal)
     bool passed = false; ///< the mode is beyond the target now, so far as wood comes off
 };
 
@@ -54,10 +55,10 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
                                            std::span<const ledger::TargetRecord> targets,
                                            std::optional<double> pass_g = std::nullopt);
 
-/// The same outlook where a model tells what a gram does at the place where wood comes off next,
-/// joined with what the plate's own sessions tell: grams, chance, and what can safely be taken (at
-/// most `wood_g`) are of that place then.
-void take_word_of_model(TargetOutlook& outlook, const PerGram& by_model, double wood_g,
+/// The same outlook where a model tells what a gram does at the place where wood comes off next
+/// (at_the_place): grams, chance, and what can safely be taken (at most its wood) are of that place
+/// then.
+void take_word_of_model(TargetOutlook& outlook, const FadingPerGram& there,
                         const modes::Mode& mode);
 
 /// A warning where the pass may well overshoot (a chance of 20 % or more), or the mode is beyond

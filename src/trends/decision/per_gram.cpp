@@ -35,6 +35,13 @@ PerGram as_scraped(const PerGram& meant) {
     return {meant.hz, std::hypot(meant.sd_hz, k_uneven * meant.hz)};
 }
 
+PerGram FadingPerGram::over(double grams) const {
+    constexpr double k_farthest = 2.0; // beyond that the straight line is no model's any more
+    const double beyond = wood_g > 0.0 ? std::clamp(grams / wood_g - 1.0, -1.0, k_farthest) : 0.0;
+    const double share = 1.0 - fades * beyond;
+    return {share * over_wood.hz, share * over_wood.sd_hz};
+}
+
 double chance_below(const Margin& margin, const PerGram& per_gram, double grams) {
     const double over = margin.now_hz - per_gram.hz * grams - margin.least_hz;
     const double sd = std::hypot(margin.sd_hz, per_gram.sd_hz * grams);

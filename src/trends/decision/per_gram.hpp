@@ -21,6 +21,17 @@ PerGram elsewhere(const PerGram& past);
 /// What is meant and what is scraped differ: the same, less surely.
 PerGram as_scraped(const PerGram& meant);
 
+/// A gram's effect as mean over the wood that a model would take. With twice as much wood at the
+/// same place a gram does less, by the part `fades`: hollows go deeper where they told most.
+struct FadingPerGram {
+    PerGram over_wood;
+    double wood_g = 0;
+    double fades = 0;
+
+    /// The mean over so many grams; it fades no further than three times the wood.
+    PerGram over(double grams) const;
+};
+
 /// A mode as measured, with its deviation, and what it must not fall below.
 struct Margin {
     double now_hz = 0;

@@ -14,6 +14,9 @@ inline constexpr double k_hanging_anew = 0.005;
 /// adds and no number of taps in that session can show.
 double session_sd_hz(const modes::Mode& mode);
 
+/// Whether a mode is at a frequency or below it already, within the interval of its session.
+bool is_at(double goal_hz, const modes::Mode& mode);
+
 /// The same of a difference between two sessions.
 double difference_sd_hz(const modes::Mode& a, const modes::Mode& b);
 

@@ -1,6 +1,7 @@
 #include "trends/model/plan_request.hpp"
 
 #include "trends/air/in_air.hpp"
+#include "trends/drift/session_spread.hpp"
 #include "trends/model/measure_next.hpp"
 #include "wording/say.hpp"
 
@@ -75,15 +76,39 @@ double carried_off_mm(const PlateStudy& study) {
 }
 
 // A shift goes about with the cube of thickness where it is taken: so its error, thrice that of it.
-void widen_by_carrying(plate::Plan& plan, const PlateStudy& study) {
+void widen_by_carrying(std::span<plate::PlanOutcome> outcomes, const PlateStudy& study) {
     const double share = 3.0 * carried_off_mm(study) / study.thickness_mm.mean();
-    for (plate::PlanOutcome& o : plan.outcomes) {
+    for (plate::PlanOutcome& o : outcomes) {
         o.pass_sd_hz = std::hypot(o.pass_sd_hz, share * (o.pass_hz - o.now_hz));
         o.after_sd_hz = std::hypot(o.after_sd_hz, share * (o.after_hz - o.now_hz));
     }
 }
 
+/// The share of a plan that is its next pass: the least that any mode still above its goal is
+/// given. What is held where it is gives none: that is the whole plan's task.
+double share_of_pass(const PlateStudy& study, const Targets& targets, double wood_g,
+                     std::span<const plate::PlanOutcome> after_all) {
+    double pass_g = wood_g;
+    for (const plate::PlanOutcome& o : after_all) {
+        const auto target = std::ranges::find(targets, o.number, &plate::PlanTarget::number);
+        const auto now = std::ranges::find(study.modes, o.number, &ModeNow::number);
+        const auto there = there_of(o, wood_g, study.modes);
+        if (there && target->firmness >= 1.0 && !is_at(o.want_hz, now->mode))
+            pass_g = std::min(pass_g, way_to_goal(now->mode, o.want_hz, *there, wood_g).pass_g);
+    }
+    return wood_g > 0.0 ? pass_g / wood_g : 1.0;
+}
+
 } // namespace
+
+std::optional<PerGram> there_of(const plate::PlanOutcome& outcome, double wood_g,
+                                std::span<const ModeNow> modes) {
+    const auto now = std::ranges::find(modes, outcome.number, &ModeNow::number);
+    if (now == modes.end() || !(wood_g > 0.0) || !(outcome.after_sd_hz > 0.0))
+        return std::nullopt;
+    return at_the_place(
+        {(outcome.now_hz - outcome.after_hz) / wood_g, outcome.after_sd_hz / wood_g}, now->own);
+}
 
 void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session) {
     for (const ledger::SessionHistory& one : other.sessions)
@@ -150,16 +175,21 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     plate::PlanLimits careful = request.limits;
     careful.least_mm += carried_off_mm(study);
     careful.hollow_mm = study.hollow_mm;
+    const auto share = [&](double wood_g, std::span<const plate::PlanOutcome> after_all) {
+        std::vector<plate::PlanOutcome> outcomes(after_all.begin(), after_all.end());
+        widen_by_carrying(outcomes, study);
+        return share_of_pass(study, result.targets, wood_g, outcomes);
+    };
     result.plan = plate::make_plan(*study.model, study.fit, study.thickness_mm, result.targets,
-                                   careful, what);
+                                   careful, what, share);
     if (study.carried) {
-        widen_by_carrying(result.plan, study);
-        plate::describe(result.plan, study.fit, request.limits);
+        widen_by_carrying(result.plan.outcomes, study);
+        plate::describe(result.plan, study.fit);
     }
     result.worth_keeping = result.plan.status == plate::PlanStatus::ok ||
                            result.plan.status == plate::PlanStatus::not_reachable;
     result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
-    result.record = record_of(result.plan, study, result.targets, request.limits);
+    result.record = record_of(result.plan, study, result.targets, request.limits.field);
     result.record.session = study.as_of.id;
     std::vector<plate::ShiftForecast> forecasts;
     for (const plate::PlanOutcome& o : result.plan.outcomes)

@@ -2,6 +2,8 @@
 #include "trends/model/plan_zones.hpp"
 #include "trends/model/plate_study.hpp"
 
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -21,7 +23,7 @@ struct PlanRequest {
     std::optional<Air> reference_air; ///< that it was tapped in
     std::optional<Air> wish_air;      ///< that the wishes are meant in; nothing: the plate's of now
     plate::Likeness alike = plate::Likeness::equal_frequency;
-    plate::PlanLimits limits;
+    plate::PlanLimits limits; ///< without a share of its own the pass is way_to_goal's
 };
 
 /// Takes over a session of another plate as the reference; a session that is not there, or bears no
@@ -44,6 +46,11 @@ struct PlanAnswer {
     ledger::PlanRecord record;           ///< to be kept where worth_keeping; `made` is the caller's
     bool worth_keeping = false;
 };
+
+/// What a gram of a plan does to a mode, with its own sessions' word; nothing where nothing is
+/// planned, or the plan does not tell how sure it is.
+std::optional<PerGram> there_of(const plate::PlanOutcome& outcome, double wood_g,
+                                std::span<const ModeNow> modes);
 
 /// What is wrong with the wishes: a mode that is wished twice, or so far off from what was tapped
 /// that a figure must be mistyped. Nothing where all is well.

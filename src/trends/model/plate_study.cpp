@@ -256,6 +256,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
     study.wood_source = start.source;
     study.as_of = history.sessions[study.now].session;
+    study.modes = modes_now(history, study.now);
     carry_on(history, start.wood, study);
     const auto sessions = fit_sessions(history, study);
     std::size_t solves = 0;
@@ -310,10 +311,10 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
 
 ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
                              std::span<const plate::PlanTarget> targets,
-                             const plate::PlanLimits& limits) {
+                             const plate::StrokeField& field) {
     ledger::PlanRecord record;
     record.model_version = std::string(k_model_version);
-    record.pass_share = limits.pass_share;
+    record.pass_share = plan.pass_share;
     record.wood_g = plan.wood_g;
     record.summary = plan.summary;
     for (const plate::PlanOutcome& o : plan.outcomes) {
@@ -323,7 +324,7 @@ ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
                                 target == targets.end() ? 1.0 : target->firmness, o.after_hz,
                                 o.after_sd_hz, o.pass_hz, o.pass_sd_hz});
     }
-    const plate::RemovalBasis basis(*study.model, limits.field);
+    const plate::RemovalBasis basis(*study.model, field);
     for (std::size_t i = 0; i < basis.strokes().size(); ++i) {
         const double depth = static_cast<Eigen::Index>(i) < plan.depths_mm.size()
                                  ? plan.depths_mm[static_cast<Eigen::Index>(i)]

@@ -6,6 +6,7 @@
 #include "plate/thickness/thickness.hpp"
 #include "plate/wood/wood_prior.hpp"
 #include "trends/air/moisture.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/model/weighed_taps.hpp"
 #include "trends/review/flex_review.hpp"
 
@@ -56,6 +57,7 @@ struct PlateStudy {
     Eigen::VectorXd thickness_mm; ///< at the model's nodes, carried on where it had to be
     Eigen::VectorXd hollow_mm;    ///< below its graduation at the nodes (hollows.hpp); or empty
     std::vector<plate::TappedMode> tapped; ///< of the session that is now, by number
+    std::vector<ModeNow> modes;            ///< the same, and what its own sessions say of a gram
     plate::PlateFit fit;
     std::optional<plate::PlateFit> fit_by_taps; ///< without weighings, where there are any
     std::vector<WeighingReview> weighings;      ///< of all sessions fitted, oldest first
@@ -98,6 +100,6 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
 /// What is kept of a plan. `made` and `session` are the caller's.
 ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
                              std::span<const plate::PlanTarget> targets,
-                             const plate::PlanLimits& limits);
+                             const plate::StrokeField& field);
 
 } // namespace platewright::trends

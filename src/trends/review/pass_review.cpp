@@ -130,6 +130,10 @@ ledger::PlateHistory in_air_of(const ledger::PlateHistory& measured, std::size_t
 
 } // namespace
 
+bool is_of_older_model(const ledger::PlanRecord& plan) {
+    return plan.model_version != k_model_version;
+}
+
 std::optional<PlannedPass> planned_pass(const ledger::PlanRecord& plan,
                                         const plate::PlateModel& model,
                                         modes::InstrumentKind kind) {

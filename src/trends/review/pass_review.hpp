@@ -34,6 +34,10 @@ struct PlanHindsight {
     std::optional<CarvedPass> carved; ///< where review_carving was asked, and both have maps
 };
 
+/// Whether a plan was made by another version of the model than this program's, which might plan
+/// otherwise.
+bool is_of_older_model(const ledger::PlanRecord& plan);
+
 /// What a kept plan's pass takes.
 struct PlannedPass {
     plate::RemovalBasis basis;

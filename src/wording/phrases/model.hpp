@@ -72,12 +72,11 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "hat {} mm): {}.",
      "Tutti gli obiettivi si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile "
      "rimasto è {} mm): {}."},
-    {"Wood taken off can't be put back. Take this pass only ({} % of the whole), then tap and plan "
-     "again.",
-     "Abgenommenes Holz kommt nicht zurück. Nur diesen Durchgang nehmen ({} % des Ganzen), dann "
-     "anschlagen "
-     "und neu planen.",
-     "Il legno tolto non si rimette. Togliere solo questa passata ({} % del tutto), poi battere e "
+    {"Wood taken off can't be put back. Take this pass only ({} g), then tap and plan again.",
+     "Abgenommenes Holz kommt nicht zurück. Nur diesen Durchgang nehmen ({} g), dann anschlagen "
+     "und neu "
+     "planen.",
+     "Il legno tolto non si rimette. Togliere solo questa passata ({} g), poi battere e "
      "ripianificare."},
     {"{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the height of "
      "the outside on the centre line, {} mm from the lower end, and type them with the plate's "
