@@ -269,6 +269,58 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("what a single tap can't tell from one mode is within its interval, of narrow modes and "
+          "of wide ones") {
+    // Pairs of equals a twelfth of their half width apart, each with its own phase: 0.25 Hz at Q
+    // 60, 1 Hz at Q 15.
+    for (const double q : {15.0, 60.0}) {
+        const double apart_hz = 355 / q / 2 / 12;
+        int held = 0, sessions = 0;
+        double widest_hz = 0;
+        for (std::uint32_t seed = 1; seed <= 60; ++seed, ++sessions) {
+            synth::Normal normal(seed);
+            const std::vector<synth::Ring> rings{{355, q, 0.1, 4 * normal.uniform()},
+                                                 {355 + apart_hz, q, 0.07, 4 * normal.uniform()}};
+            const taps::Tap tap = synth::tap(rings, normal, {.length_s = 0.5, .noise = 1e-4});
+            const std::vector<modes::FittedTap> one{
+                {&tap, taps::Spot::unknown, modes::fit_tap(tap).partials}};
+            for (const modes::Mode& m : modes::pool(one).modes)
+                if (std::abs(m.frequency_hz - 355) < 4) {
+                    const modes::Interval i = modes::interval(m.frequency_hz, m.frequency_sd_hz, 1);
+                    held += i.low <= 355 && 355 <= i.high ? 1 : 0;
+                    widest_hz = std::max(widest_hz, m.frequency_sd_hz);
+                }
+        }
+        CAPTURE(q, held, sessions, widest_hz);
+        CHECK(held >= 0.9 * sessions);
+        CHECK(widest_hz < 2 * apart_hz); // and no more than they can pull
+    }
+}
+
+TEST_CASE("a pair that one pole stands for is unsure of its Q") {
+    int held = 0, taps_read = 0;
+    for (std::uint32_t seed = 1; seed <= 40; ++seed) {
+        synth::Normal normal(seed);
+        const std::vector<synth::Ring> rings{{166, 55, 0.1, 0},
+                                             {355, 60, 0.1, 6.28 * normal.uniform()},
+                                             {357, 60, 0.05, 6.28 * normal.uniform()},
+                                             {520, 60, 0.1, 0}};
+        const taps::Tap tap = synth::tap(rings, normal, {.length_s = 0.8, .noise = 1e-4});
+        const std::vector<modes::FittedTap> one{
+            {&tap, taps::Spot::unknown, modes::fit_tap(tap).partials}};
+        const auto found = modes::pool(one).modes;
+        if (found.size() != 3)
+            continue;
+        ++taps_read;
+        const modes::Interval q = modes::interval(found[1].q, found[1].q_sd, 1);
+        held += q.low <= 60 && 60 <= q.high ? 1 : 0;
+        CHECK(found[1].q_sd < 0.5 * found[1].q); // a pair a third of its half width apart
+    }
+    CAPTURE(held, taps_read);
+    CHECK(taps_read >= 10);
+    CHECK(held >= 0.85 * taps_read); // three quarters without its doubt
+}
+
 // As a ratio within one run, of processor time, so that a busy machine can't decide it. After every
 // tap all of a session's are pooled: a session of 534 once took a second for each.
 TEST_CASE("eight times the taps are pooled in less than 24 times as long") {

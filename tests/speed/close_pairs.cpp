@@ -5,6 +5,7 @@
 // the stronger of the two, and (of pairs within 6 dB) the middle of both and both; how often Q's
 // holds the stronger's.
 //   close_pairs [SESSIONS [SEED]]
+#include "base/stats.hpp"
 #include "modes/estimate/fit.hpp"
 #include "modes/pool/pool.hpp"
 #include "support/synth.hpp"
@@ -16,6 +17,7 @@
 #include <cstdlib>
 #include <deque>
 #include <numbers>
+#include <span>
 #include <vector>
 
 namespace {
@@ -30,27 +32,28 @@ struct Pair {
 
 struct Held {
     int reported = 0, one = 0, stronger = 0, both = 0, q = 0;
-    double worst = 0; // deviations from the stronger to the frequency stated
+    double worst = 0;           // deviations from the stronger to the frequency stated
+    std::vector<double> half_q; // of the interval, over Q
 };
 
-struct Figures {
-    double hz, hz_sd, q, q_sd;
-    int taps;
-};
-
-void count(const std::vector<Figures>& near, const Pair& pair, Held& held) {
+/// What a maker reads of these taps beside the pair.
+void count(std::span<const modes::FittedTap> taps, const Pair& pair, Held& held) {
+    std::vector<modes::Mode> near = modes::pool(taps).modes;
+    std::erase_if(
+        near, [](const modes::Mode& m) { return std::abs(m.frequency_hz - k_hz) > k_window_hz; });
     held.reported += near.empty() ? 0 : 1;
     if (near.size() != 1)
         return;
-    const Figures& f = near.front();
-    const modes::Interval hz = modes::interval(f.hz, f.hz_sd, f.taps),
-                          q = modes::interval(f.q, f.q_sd, f.taps);
+    const modes::Mode& m = near.front();
+    const modes::Interval hz = modes::interval(m.frequency_hz, m.frequency_sd_hz, m.taps),
+                          q = modes::interval(m.q, m.q_sd, m.taps);
     ++held.one;
     const bool first = hz.low <= k_hz && k_hz <= hz.high;
     held.stronger += first ? 1 : 0;
     held.both += first && hz.low <= k_hz + pair.apart_hz && k_hz + pair.apart_hz <= hz.high ? 1 : 0;
     held.q += q.low <= pair.q && pair.q <= q.high ? 1 : 0;
-    held.worst = std::max(held.worst, std::abs(f.hz - k_hz) / f.hz_sd);
+    held.half_q.push_back((q.high - q.low) / 2 / m.q);
+    held.worst = std::max(held.worst, std::abs(m.frequency_hz - k_hz) / m.frequency_sd_hz);
 }
 
 void one_session(const Pair& pair, synth::Normal& normal, Held& single, Held& pooled) {
@@ -70,24 +73,17 @@ void one_session(const Pair& pair, synth::Normal& normal, Held& single, Held& po
                                              {640, 50, level(), phase()}};
         kept.push_back(synth::tap(rings, normal, {.length_s = 1.0, .noise = 1e-4}));
         taps.push_back({&kept.back(), taps::Spot::unknown, modes::fit_tap(kept.back()).partials});
-        std::vector<Figures> near;
-        for (const modes::Partial& p : taps.back().partials)
-            if (std::abs(p.frequency_hz - k_hz) < k_window_hz)
-                near.push_back({p.frequency_hz, p.frequency_sd_hz, p.q, p.q_sd, 1});
-        count(near, pair, single);
+        count({&taps.back(), 1}, pair, single);
     }
-    std::vector<Figures> near;
-    for (const modes::Mode& m : modes::pool(taps).modes)
-        if (std::abs(m.frequency_hz - k_hz) < k_window_hz)
-            near.push_back({m.frequency_hz, m.frequency_sd_hz, m.q, m.q_sd, m.taps});
-    count(near, pair, pooled);
+    count(taps, pair, pooled);
 }
 
 void print(const Held& held, double weaker_db) {
     const auto percent = [&](int part) { return 100.0 * part / std::max(1, held.one); };
     std::printf("  %4d/%-4d %4.0f", held.one, held.reported, percent(held.stronger));
     weaker_db <= 6 ? std::printf(" %4.0f", percent(held.both)) : std::printf("    -");
-    std::printf(" %4.0f %6.1f", percent(held.q), held.worst);
+    std::printf(" %4.0f %6.1f %5.0f", percent(held.q), held.worst,
+                held.half_q.empty() ? 0.0 : 100 * base::median(held.half_q));
 }
 
 } // namespace
@@ -97,8 +93,9 @@ int main(int argc, char** argv) {
     const auto seed = static_cast<std::uint32_t>(argc > 2 ? std::atoi(argv[2]) : 1);
     std::printf("%d sessions a row; one: those that report one mode, of those that report any; "
                 "held %%: the stronger, "
-                "both, Q; worst: deviations off\n"
-                " Hz  dB   Q   tap one  held both    Q  worst   session   held both   Q  worst\n",
+                "both, Q; worst: deviations off; +- Q: half interval, %%\n"
+                " Hz  dB   Q   tap one  held both    Q  worst  +- Q   session held both    Q  "
+                "worst  +- Q\n",
                 sessions);
     for (const double apart_hz : {0.5, 1.0, 2.0, 3.0, 4.0})
         for (const double weaker_db : {0.0, 6.0, 12.0, 20.0})

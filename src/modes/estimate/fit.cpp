@@ -41,6 +41,14 @@ void widen_for_room(Partial& p, const Reverberation& room, double decay_per_s) {
     p.q_sd = std::hypot(p.q_sd, pole_deviation(room, decay_per_s) * p.q);
 }
 
+/// Two modes of one decay beat, and by their phases the one pole that stands for both dies sooner
+/// or later than they: by as much as it lies off in frequency. Half of that is a deviation
+/// (docs/estimation-results.md, close pairs).
+void widen_for_twin(Partial& p, const Estimate& e) {
+    constexpr double of_decay = 0.5;
+    p.q_sd = std::hypot(p.q_sd, of_decay * e.twin / e.decay * p.q);
+}
+
 ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
     const DampedFit fit = search_components(channel.white, channel.lines, {.most = most});
     const std::vector<double> left = ring_residual(channel.white, fit.components);
@@ -68,6 +76,7 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
             decays.push_back({component, e.partial});
         if (!is_mode(e.partial, e.decay / e.decay_sd) || heard.is_rooms[i])
             continue;
+        widen_for_twin(e.partial, e);
         if (heard.room.share > 0)
             widen_for_room(e.partial, heard.room, e.decay);
         found.modes.push_back(e.partial);

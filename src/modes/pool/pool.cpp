@@ -153,10 +153,14 @@ double shared_deviation(const Family& family, double (*relative_sd)(const Partia
 
 /// One tap does not tell how far the next would lie from it. This much is added to what its fit
 /// says of itself: what 20 recordings of real bars, single strikes all, differed by from the peak
-/// of their Fourier transform, and one half of a ring from the other (tests/outside).
+/// of their Fourier transform, and one half of a ring from the other (tests/outside). And two modes
+/// a twelfth of their half width apart are one to a single tap, 60 dB over the noise: what they
+/// leave untold falls with the fourth power of their distance, what they pull with the first.
 void widen_for_one_tap(Mode& mode) {
     constexpr double of_frequency = 0.00058, of_q = 0.1; // a cent; a tenth
-    mode.frequency_sd_hz = std::hypot(mode.frequency_sd_hz, of_frequency * mode.frequency_hz);
+    constexpr double of_half_width = 0.04;
+    mode.frequency_sd_hz = std::hypot(mode.frequency_sd_hz, of_frequency * mode.frequency_hz,
+                                      of_half_width * 0.5 * mode.frequency_hz / mode.q);
     mode.q_sd = std::hypot(mode.q_sd, of_q * mode.q);
 }
 

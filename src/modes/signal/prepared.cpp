@@ -224,10 +224,10 @@ Estimate estimate(const PreparedChannel& channel, const DampedFit& fit, std::siz
     Estimate e;
     e.decay = std::max(1e-9, -pole_per_s.real());
     e.decay_sd = rate * std::sqrt(covariance(2, 2));
+    e.twin = rate * half_way_to_twin(fit, i);
     Partial& p = e.partial;
     p.frequency_hz = pole_per_s.imag() / (2.0 * pi);
-    p.frequency_sd_hz =
-        rate * std::hypot(std::sqrt(covariance(3, 3)), half_way_to_twin(fit, i)) / (2.0 * pi);
+    p.frequency_sd_hz = std::hypot(rate * std::sqrt(covariance(3, 3)), e.twin) / (2.0 * pi);
     p.q = pi * p.frequency_hz / e.decay;
     p.q_sd = p.q * std::hypot(e.decay_sd / e.decay, p.frequency_sd_hz / p.frequency_hz);
 
