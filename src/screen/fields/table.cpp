@@ -17,6 +17,7 @@ constexpr double k_row = 26.0;          // height of a line
 constexpr double k_head = 38.0;         // of the heads, the unit below the words
 constexpr double k_between = 18.0;      // columns
 constexpr double k_before = 10.0;       // the first column, and before further lines
+constexpr double k_after = 6.0;         // the last column, to the row's end
 constexpr double k_doubt_gap = 5.0;     // between a figure and its interval
 constexpr double k_least_first = 180.0; // narrower the first column is not cut beside others
 
@@ -84,7 +85,7 @@ Plan planned(const ViewContext& context, std::span<const TableHead> heads,
     for (std::size_t c = 1; c < heads.size(); ++c) {
         rest += plan.columns[c].width + gap;
     }
-    const double first = width - before - rest;
+    const double first = width - before - rest - k_after * scale;
     if (first >= std::min(plan.columns[0].width, k_least_first * scale)) {
         plan.places.push_back({before, 0.0, before + first, 1.0});
         double x = before + first + gap;
