@@ -3,10 +3,11 @@
 // (odd_archings.hpp) on a finer mesh, stiffness across the grain lowered as rings off upright do,
 // air, calipers off by 0.1 mm, a scraper that takes 95 +- 10 % of what is named and lays it out
 // unevenly, hanging that moves a mode by 0.35 %, air of the room that wanders by 3 % of humidity,
-// all of it set over to one air as K does at the bench.
-//   bench_decides [PLATES [FIRST]]
-#include "base/stats.hpp"
-#include "odd_archings.hpp"
+// all of it set over to one air as K does at the bench. A usual pass, of which the chance is said,
+// is as many grams as the scales told of the last ones.
+//   bench_decides [PLATES [FIRST [violin | holes | cello]]]
+// holes: violin tops with f-holes and bar; cello: backs and tops before them.
+#include "decides_tally.hpp"
 #include "plate/thickness/thickness.hpp"
 #include "trends/air/in_air.hpp"
 #include "trends/decision/next_pass.hpp"
@@ -16,112 +17,18 @@
 
 #include <cstdio>
 #include <cstdlib>
-#include <memory>
+#include <string_view>
 
 namespace {
 
 using namespace platewright;
 using namespace platewright::plate;
-using archings::Judged;
+using namespace decides;
 
-constexpr double k_finer = 42.0, k_grid_mm = 11.0, k_map_mm = 34.0, k_caliper_mm = 0.1;
-constexpr double k_uneven = 0.4, k_uneven_mm = 45.0;
-constexpr double k_of_most = 0.95, k_more_or_less = 0.1; // who is told "at most" weighs as he goes
+constexpr double k_map_mm = 34.0, k_caliper_mm = 0.1;
 constexpr trends::Air k_usual_air{20.0, 45.0};
 constexpr double k_wander_pct = 3.0;
 constexpr int k_most_sessions = 14, k_map_every = 3;
-constexpr double k_warns = 0.2;
-
-double normal(std::mt19937& random) { return std::normal_distribution<double>()(random); }
-double even(std::mt19937& random, double low, double high) {
-    return std::uniform_real_distribution<double>(low, high)(random);
-}
-
-/// A plate as it is, and as wood comes off it.
-struct Truth {
-    Judged judged;
-    PlateWood wood;
-    std::unique_ptr<PlateModel> model;
-    Eigen::VectorXd thickness;
-    ShellModes first, modes;
-    std::array<int, 3> index{}; // of modes 1, 2, 5 in `first`
-
-    Truth(const archings::Shape& shape, bool is_top, std::mt19937& random) : judged(shape, is_top) {
-        judged.draw(random);
-        wood = judged.wood;
-        const double off_upright = even(random, 0.65, 1.0);
-        wood.left.e_r_gpa *= off_upright;
-        wood.right.e_r_gpa *= off_upright;
-        PlateForm form{judged.outline, {}, {}, {}, {}};
-        form.arching.arch_mm = shape.arch_mm;
-        for (const Point p : grid_inside(judged.outline, k_grid_mm))
-            form.heights.push_back({p, judged.outside_mm(p)});
-        model = std::make_unique<PlateModel>(form, k_finer, air_density_kg_m3(20.0, 45.0));
-        thickness = model->thickness_at([this](Point p) { return judged.thickness_mm(p); });
-        first = modes = model->solve(thickness, wood, 10);
-        const auto names = ShapeJudge(*model).names(first.shapes);
-        for (std::size_t k = 0; k < 3; ++k)
-            index[k] = names[k].sure ? names[k].index : -1;
-    }
-    bool is_usable() const {
-        return std::ranges::all_of(index, [](int i) { return i >= 0; });
-    }
-    /// Modes 1, 2, 5 in Hz; not a number where one is lost.
-    static std::array<double, 3> named(const Truth& t, const ShellModes& now) {
-        const auto followed = follow(*t.model, t.first.shapes, now.shapes);
-        std::array<double, 3> hz{};
-        for (std::size_t k = 0; k < 3; ++k) {
-            const int at = followed[static_cast<std::size_t>(t.index[k])];
-            hz[k] = at < 0 ? std::nan("") : now.frequency_hz[at];
-        }
-        return hz;
-    }
-    std::array<double, 3> now_hz() const { return named(*this, modes); }
-    std::array<double, 3> hz_without(const Eigen::VectorXd& taken_mm) const {
-        return named(*this,
-                     model->solve((thickness - taken_mm).cwiseMax(1.2), wood, 10, modes.shapes));
-    }
-    double mass_g() const { return model->mass_g(thickness, wood); }
-    double grams(const Eigen::VectorXd& taken_mm) const {
-        return mass_g() - model->mass_g(thickness - taken_mm, wood);
-    }
-    void take(const Eigen::VectorXd& mm) {
-        thickness = (thickness - mm).cwiseMax(1.2);
-        modes = model->solve(thickness, wood, 10, modes.shapes);
-    }
-    /// So many grams laid out like this, as a scraper does it.
-    Eigen::VectorXd scraped(const Eigen::VectorXd& like, double grams_meant,
-                            std::mt19937& random) const {
-        struct Lump {
-            Point at;
-            double more;
-        };
-        std::vector<Lump> lumps;
-        for (int k = 0; k < 14; ++k)
-            lumps.push_back(
-                {{even(random, -100, 100), even(random, 0, 356)}, k_uneven * normal(random)});
-        Eigen::VectorXd mm = like;
-        for (Eigen::Index i = 0; i < mm.size(); ++i) {
-            const Point p = model->points()[static_cast<std::size_t>(i)];
-            double share = 1.0;
-            for (const Lump& l : lumps)
-                share +=
-                    l.more *
-                    std::exp(-0.5 *
-                             (std::pow(p.x_mm - l.at.x_mm, 2) + std::pow(p.y_mm - l.at.y_mm, 2)) /
-                             (k_uneven_mm * k_uneven_mm));
-            mm[i] *= std::max(0.1, share);
-        }
-        const double meant =
-            grams_meant * std::max(0.4, k_of_most + k_more_or_less * normal(random));
-        return mm * (meant / std::max(1e-9, grams(mm)));
-    }
-    /// Even over the plate inside a platform of 12 mm.
-    Eigen::VectorXd everywhere() const {
-        return model->thickness_at(
-            [this](Point p) { return distance_mm(judged.outline.rim, p) > 12.0 ? 1.0 : 0.0; });
-    }
-};
 
 double in_this_air(double hz, int number, const trends::Air& air) {
     return trends::hz_in_air(hz, number, k_usual_air, air);
@@ -132,7 +39,7 @@ void add_session(ledger::PlateHistory& history, const Truth& truth, std::mt19937
     ledger::SessionHistory one;
     one.session.id = static_cast<ledger::Id>(history.sessions.size()) + 1;
     one.session.begun = {1'700'000'000'000 + one.session.id * 86'400'000};
-    one.session.stage = modes::Stage::graduating;
+    one.session.stage = truth.stage;
     trends::Air air = k_usual_air;
     air.humidity_pct += k_wander_pct * normal(random);
     one.session.temperature_c = air.temperature_c;
@@ -142,7 +49,7 @@ void add_session(ledger::PlateHistory& history, const Truth& truth, std::mt19937
     one.session.mass_g = std::round(10.0 * truth.mass_g() * water) / 10.0;
     if ((one.session.id - 1) % k_map_every == 0) {
         // Read where the truth is known: the nearest node's thickness.
-        for (const Point p : grid_inside(truth.judged.outline, k_map_mm)) {
+        for (const Point p : grid_inside(truth.judged.outline, truth.size * k_map_mm)) {
             Eigen::Index nearest = 0;
             double least = 1e9;
             for (std::size_t i = 0; i < truth.model->nodes(); ++i) {
@@ -183,71 +90,14 @@ ledger::PlateHistory new_plate(const Truth& truth, std::span<const trends::Goal>
     ledger::PlateHistory history;
     history.plate.part = truth.judged.is_top ? modes::Part::top : modes::Part::back;
     history.plate.label = "Trial";
+    history.instrument.kind = truth.kind;
     history.form = trends::usual_form(history.instrument);
     history.form->species = truth.judged.is_top ? "norway_spruce" : "red_maple";
-    history.form->arching.arch_mm = truth.judged.shape.arch_mm;
+    history.form->arching.arch_mm = truth.model->form().arching.arch_mm;
     for (const trends::Goal& goal : goals)
         history.targets.push_back({.number = goal.number, .frequency_hz = goal.hz});
     return history;
 }
-
-struct Tally {
-    int plates = 0, over = 0, unfinished = 0, sessions = 0, measured = 0, modelled = 0, taken = 0;
-    double grams = 0, end_hz = 0;
-    void end(const Truth& truth, std::span<const trends::Goal> goals, int number, double doubt_hz) {
-        ++plates;
-        const auto hz = truth.now_hz();
-        bool is_over = false;
-        double nearest = 1e9;
-        for (const trends::Goal& goal : goals) {
-            const double now = hz[goal.number == 1 ? 0 : goal.number == 2 ? 1 : 2];
-            is_over = is_over || now < goal.hz - doubt_hz;
-            if (std::isfinite(now) && (goal.number == number || number == 0))
-                nearest = std::min(nearest, std::abs(now - goal.hz));
-        }
-        over += is_over;
-        end_hz += nearest;
-    }
-    void tell(const char* who) const {
-        std::printf(
-            "%-10s %3d plates: beyond a goal by more than its interval %.1f %%, %.2f sessions, "
-            "%.2f g, ends %.1f Hz from it; %d unfinished; of %d sentences of wood %d by the model, "
-            "%d "
-            "'measure first'\n",
-            who, plates, 100.0 * over / std::max(1, plates),
-            static_cast<double>(sessions) / std::max(1, plates), grams / std::max(1, plates),
-            end_hz / std::max(1, plates), unfinished, taken, modelled, measured);
-    }
-};
-
-/// What was said of a usual pass at the place, and whether it would have gone beyond.
-struct Calibration {
-    std::array<double, 5> said{};
-    std::array<int, 5> of{}, happened{};
-    int warned = 0, falsely = 0, missed = 0;
-    std::vector<double> apart; // of the plate's past grams and the next, in parts
-    void count(double chance, bool did) {
-        const auto bin = std::min<std::size_t>(4, static_cast<std::size_t>(5.0 * chance));
-        said[bin] += chance;
-        ++of[bin];
-        happened[bin] += did;
-        if (chance >= k_warns)
-            ++warned, falsely += !did;
-        else
-            missed += did;
-    }
-    void tell() const {
-        std::printf("a usual pass goes beyond, said and happened:");
-        for (std::size_t b = 0; b < 5; ++b)
-            if (of[b] > 0)
-                std::printf("  %.2f %.2f (%d)", said[b] / of[b],
-                            static_cast<double>(happened[b]) / of[b], of[b]);
-        std::printf("; %d warnings, false %.0f %%, %d not warned of; past grams tell the next "
-                    "within %.0f %%\n",
-                    warned, 100.0 * falsely / std::max(1, warned), missed,
-                    apart.empty() ? 0.0 : 148.26 * base::median(apart));
-    }
-};
 
 void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool with_model,
                       std::mt19937& random, Tally& tally, Calibration& calibration) {
@@ -282,7 +132,8 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         tally.modelled += d.by_model;
         tally.measured += d.advice == trends::Advice::measure;
         if (d.past_it) {
-            const auto hz = truth.hz_without(truth.scraped(like, d.usual_pass_g, random));
+            const auto hz =
+                truth.hz_without(truth.scraped(like, d.usual_pass_g, k_of_usual, random));
             const auto k = d.number == 1 ? 0U : d.number == 2 ? 1U : 2U;
             if (std::isfinite(hz[k])) {
                 const double hung = hz[k] * (1.0 + 0.0035 * normal(random));
@@ -291,7 +142,7 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         }
         const auto before = truth.now_hz();
         const double before_g = truth.mass_g();
-        truth.take(truth.scraped(like, d.take_g, random));
+        truth.take(truth.scraped(like, d.take_g, k_of_most, random));
         if (const trends::TargetOutlook* o = &report.outlooks.front();
             o->per_gram && o->per_gram->hz > 3.0 * o->per_gram->sd_hz) {
             const auto k = o->number == 1 ? 0U : o->number == 2 ? 1U : 2U;
@@ -330,11 +181,18 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
                     least_g = std::min(least_g, 0.5 * *in_one_air.sessions.back().session.mass_g *
                                                     (1.0 - goal.hz / mode.mode.frequency_hz));
         ++tally.taken;
-        truth.take(truth.scraped(everywhere, std::max(0.1, least_g), random));
+        truth.take(truth.scraped(everywhere, std::max(0.1, least_g), k_of_most, random));
     }
     ++tally.unfinished;
     tally.grams += begun_g - truth.mass_g();
     tally.end(truth, goals, 0, 0.0);
+}
+
+Sort sort_of(std::string_view group, unsigned seed) {
+    if (group == "holes")
+        return {modes::InstrumentKind::violin, true, modes::Stage::bar_fitted};
+    return {group == "cello" ? modes::InstrumentKind::cello : modes::InstrumentKind::violin,
+            seed % 2 == 0};
 }
 
 } // namespace
@@ -342,14 +200,14 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
 int main(int argc, char** argv) {
     const int plates = argc > 1 ? std::atoi(argv[1]) : 400;
     unsigned seed = argc > 2 ? static_cast<unsigned>(std::atoi(argv[2])) : 1U;
+    const std::string_view group = argc > 3 ? argv[3] : "violin";
     const auto shapes = archings::shapes();
     Tally model, grams, half;
     Calibration with_model, by_grams;
     for (int done = 0; done < plates; ++seed) {
         std::mt19937 random(seed);
         const archings::Shape& shape = shapes[seed % shapes.size()];
-        const bool is_top = seed % 2 == 0;
-        Truth plate(shape, is_top, random);
+        Truth plate(shape, sort_of(group, seed), random);
         if (!plate.is_usable())
             continue;
         ++done;
@@ -358,16 +216,12 @@ int main(int argc, char** argv) {
         if (even(random, 0, 1) < 0.5)
             goals.insert(goals.begin(), {2, hz[1] * (1.0 - even(random, 0.03, 0.08)), false});
         const auto again = [&](unsigned which) { return std::mt19937(1000 * seed + which); };
-        const auto fresh = [&] {
-            std::mt19937 same(seed);
-            return Truth(shape, is_top, same);
-        };
         auto a = again(1), b = again(2), c = again(3);
-        Truth one = fresh(), two = fresh();
+        Truth one = plate, two = plate;
         follow_the_bench(plate, goals, true, a, model, with_model);
         follow_the_bench(one, goals, false, b, grams, by_grams);
         take_half(two, goals, c, half);
-        if (done % 20 == 0 || done == plates) {
+        if (done % 10 == 0 || done == plates) {
             model.tell("the bench");
             with_model.tell();
             grams.tell("by grams");

@@ -64,14 +64,21 @@ inline std::vector<Shape> shapes() {
 }
 
 struct Judged {
-    Shape shape;
+    Shape shape; // heights as a violin's
     bool is_top = false;
-    Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
+    double edge_mm = 4.0, higher = 1.0, thicker = 1.0; // beside a violin's
+    Outline outline;
     std::vector<double> middle_mm, half_mm; // each mm along, smoothed by our own means
     PlateWood usual, wood;
     std::array<double, 6> graduation{};
 
-    Judged(const Shape& s, bool top) : shape(s), is_top(top) {
+    Judged(const Shape& s, bool top, modes::InstrumentKind kind = modes::InstrumentKind::violin)
+        : shape(s), is_top(top), outline(*make_outline(usual_size(kind))) {
+        if (kind == modes::InstrumentKind::cello) { // common practice, no source
+            edge_mm = 5.0;
+            higher = 1.7;
+            thicker = 1.45;
+        }
         const int last = static_cast<int>(outline.size.length_mm);
         constexpr int k_reach = 22; // a moving mean, where the model smooths by a bell
         for (int y = 0; y <= last; ++y) {
@@ -97,10 +104,10 @@ struct Judged {
         const double t = std::abs(y - shape.crest * (1.0 - y * y));
         const double s = (p.x_mm - middle) / half;
         if (t >= 1.0 || std::abs(s) >= 1.0)
-            return 4.0;
+            return edge_mm;
         const double l = shape.along(t);
-        return 4.0 + (shape.arch_mm - 4.0) * l * shape.across(std::abs(s)) -
-               shape.lopsided * l * s * (1.0 - s * s) * 2.6;
+        return edge_mm + higher * ((shape.arch_mm - 4.0) * l * shape.across(std::abs(s)) -
+                                   shape.lopsided * l * s * (1.0 - s * s) * 2.6);
     }
     double normal_z(Point p) const {
         const double e = 0.25;
@@ -111,10 +118,10 @@ struct Judged {
     double thickness_mm(Point p) const {
         const double x = 2.0 * p.x_mm / outline.size.lower_mm;
         const double y = 2.0 * p.y_mm / outline.size.length_mm - 1.0;
-        return graduation[0] + graduation[1] * std::exp(-2.2 * y * y - 2.5 * x * x) +
-               graduation[2] * x +
-               graduation[3] * std::exp(-std::pow((x - graduation[4]) / 0.5, 2) -
-                                        std::pow((y - graduation[5]) / 0.4, 2));
+        return thicker * (graduation[0] + graduation[1] * std::exp(-2.2 * y * y - 2.5 * x * x) +
+                          graduation[2] * x +
+                          graduation[3] * std::exp(-std::pow((x - graduation[4]) / 0.5, 2) -
+                                                   std::pow((y - graduation[5]) / 0.4, 2)));
     }
     void draw(std::mt19937& random) {
         const auto any = [&](double low, double high) {

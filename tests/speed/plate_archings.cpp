@@ -220,7 +220,7 @@ void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 rand
                                              : m.number == 2 ? 6.0
                                                              : 0.0),
                            m.number == 1 ? 0.02 : 1.0});
-    const PlanLimits limits;
+    const PlanLimits limits{.pass_share = 0.4};
     const auto plan = make_plan(model, fit, session.thickness_mm, targets, limits);
     tally.unreachable += plan.status == PlanStatus::ok ? 0 : 1;
     const RemovalBasis basis(model, limits.field);
@@ -250,7 +250,7 @@ void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 rand
             const double allowed = std::max(0.15 * std::abs(promised), 1.0);
             tally.near += std::abs(promised - seen) <= allowed ? 1 : 0;
             tally.over += promised - seen > allowed ? 1 : 0;
-            tally.overshot_pass += limits.pass_share * seen < o.want_hz - o.now_hz ? 1 : 0;
+            tally.overshot_pass += *limits.pass_share * seen < o.want_hz - o.now_hz ? 1 : 0;
         }
         if (is_told)
             std::printf(" mode %d %.2f +- %.2f (%.2f)", o.number, promised, width, seen);

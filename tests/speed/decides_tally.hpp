@@ -1,0 +1,71 @@
+#pragma once
+// What became of plates that were brought to their goals, and of what was said of them.
+#include "base/stats.hpp"
+#include "trends/decision/decision.hpp"
+#include "true_plate.hpp"
+
+#include <cstdio>
+
+namespace decides {
+
+inline constexpr double k_warns = 0.2;
+
+struct Tally {
+    int plates = 0, over = 0, unfinished = 0, sessions = 0, measured = 0, modelled = 0, taken = 0;
+    double grams = 0, end_hz = 0;
+    void end(const Truth& truth, std::span<const trends::Goal> goals, int number, double doubt_hz) {
+        ++plates;
+        const auto hz = truth.now_hz();
+        bool is_over = false;
+        double nearest = 1e9;
+        for (const trends::Goal& goal : goals) {
+            const double now = hz[goal.number == 1 ? 0 : goal.number == 2 ? 1 : 2];
+            is_over = is_over || now < goal.hz - doubt_hz;
+            if (std::isfinite(now) && (goal.number == number || number == 0))
+                nearest = std::min(nearest, std::abs(now - goal.hz));
+        }
+        over += is_over;
+        end_hz += nearest;
+    }
+    void tell(const char* who) const {
+        std::printf(
+            "%-10s %3d plates: beyond a goal by more than its interval %.1f %%, %.2f sessions, "
+            "%.2f g, ends %.1f Hz from it; %d unfinished; of %d sentences of wood %d by the model, "
+            "%d "
+            "'measure first'\n",
+            who, plates, 100.0 * over / std::max(1, plates),
+            static_cast<double>(sessions) / std::max(1, plates), grams / std::max(1, plates),
+            end_hz / std::max(1, plates), unfinished, taken, modelled, measured);
+    }
+};
+
+/// What was said of a usual pass at the place, and whether it would have gone beyond.
+struct Calibration {
+    std::array<double, 5> said{};
+    std::array<int, 5> of{}, happened{};
+    int warned = 0, falsely = 0, missed = 0;
+    std::vector<double> apart; // of the plate's past grams and the next, in parts
+    void count(double chance, bool did) {
+        const auto bin = std::min<std::size_t>(4, static_cast<std::size_t>(5.0 * chance));
+        said[bin] += chance;
+        ++of[bin];
+        happened[bin] += did;
+        if (chance >= k_warns)
+            ++warned, falsely += !did;
+        else
+            missed += did;
+    }
+    void tell() const {
+        std::printf("a usual pass goes beyond, said and happened:");
+        for (std::size_t b = 0; b < 5; ++b)
+            if (of[b] > 0)
+                std::printf("  %.2f %.2f (%d)", said[b] / of[b],
+                            static_cast<double>(happened[b]) / of[b], of[b]);
+        std::printf("; %d warnings, false %.0f %%, %d not warned of; past grams tell the next "
+                    "within %.0f %%\n",
+                    warned, 100.0 * falsely / std::max(1, warned), missed,
+                    apart.empty() ? 0.0 : 148.26 * base::median(apart));
+    }
+};
+
+} // namespace decides
