@@ -3,7 +3,7 @@
 (paragraphs, items of lists, rows of tables, lines of commands, pictures), and block by block the same figures,
 keys, commands, options, links and headwords, and as many sentences, in about as many letters. What it quotes of
 the window stands in the catalogue, in the row that the English quotes; and there is a part for each view of the
-window."""
+window. Guide, catalogue and manual page have one word for one thing."""
 import collections
 import pathlib
 import re
@@ -20,9 +20,12 @@ KEY = re.compile(r"[A-Z0-9.,]|Space|Backspace|Enter|Shift|Esc|Ctrl Z")
 TITLES = {"Acoustics for Violin and Guitar Makers"}  # in italics, and no words of the window
 # A language needs so much more or fewer letters than English; what lies outside says more or less than it.
 LEAST, MOST, TOO_SHORT_TO_TELL = 0.9, 1.35, 120
-# Words that the window has others for.
-STRANGE = {"guide.de.md": "Mittelbug|Dickenkarte|f-L[oö]ch|Kammerton|Papierkorb|abgewiesen",
-           "guide.it.md": "tronchett|diario|pacc[oh]i?\\b|obiettiv|le CC\\b|calibro|\\bstanza"}
+# Words that guide, window and manual page have others for.
+STRANGE = {"guide.de.md": "Mittelbug|Dickenkarte|Dickenmess|f-L[oö]ch|Kammerton|Papierkorb|abgewiesen|Werdegang|Kurven?\\b|Verdrehung|"
+                          "Steife\\b|Schubsteife\\b|Abstrahl(?!zahl)|Intervall|an der Bank|das Buch\\b|eingelesen",
+           "guide.it.md": "tronchett|diario|pacc[oh]i?\\b|obiettiv|l[ea] CC\\b|calibro|\\bstanza|[Ss]cheda d|asticell|dispersion|"
+                          "estremità|bordo inferiore|linea di centro|dietro il taglio|ripristin|registro di costruzione|[“”]"}
+MANUALS = {"guide.de.md": "platewright.de.1", "guide.it.md": "platewright.it.1"}
 GANG = re.compile(r"(?<!erste )(?<!erster )(?<!ersten )\bG[aä]nge?s?\b")  # but for the first walk
 
 Block = collections.namedtuple("Block", "kind text")
@@ -145,6 +148,15 @@ def faults_of_a_translation(name, english, other, known):
             yield f"{name}: “Gang” is the first walk, a pass is a Durchgang: “{block.text[:60]}…”"
 
 
+def strange_words(name, docs, known):
+    """In the catalogue and the manual page: what the guide has another word for."""
+    texts = [("the catalogue", row[name]) for row in known.values()]
+    texts += [(MANUALS[name], line) for line in (docs / MANUALS[name]).read_text(encoding="utf-8").splitlines()]
+    for where, text in texts:
+        if strange := re.search(STRANGE[name], text):
+            yield f"{where}: {name} has another word for “{strange.group()}”: “{text[:60]}…”"
+
+
 def main(docs):
     known = catalogue(docs.resolve().parent / "src")
     texts = {name: (docs / name).read_text(encoding="utf-8") for name in ("guide.md", "guide.de.md", "guide.it.md")}
@@ -154,6 +166,7 @@ def main(docs):
     for name, text in texts.items():
         if name != "guide.md":
             faults += faults_of_a_translation(name, guides["guide.md"], guides[name], known)
+            faults += strange_words(name, docs, known)
         faults += [f"{name}: no part for the view {view}" for view in VIEWS if f"<!-- help: {view} -->" not in text]
         links = set(re.findall(r"\]\(([^)#:]+)\)", text))
         faults += [f"{name}: {link} is not there" for link in sorted(links) if not (docs / link).is_file()]

@@ -113,7 +113,7 @@ class Sheet(json_schema.Schema):
         wishes.write_text("language it\ndecimal_mark point\n", encoding="utf-8")
         self.sheet("Wren back", "--to", file)
         text = self.judge_pdf(file, "a4")
-        self.holds(text, ("Scheda di lavoro", "Andamento", "Modi", "modo 5", "Sessioni", "pagina 1"), "Italian")
+        self.holds(text, ("Foglio di banco", "Andamento", "Modi", "modo 5", "Sessioni", "pagina 1"), "Italian")
         self.checks.that(re.search(r"\d\.\d", text), "Italian: the window's decimal mark is not kept to")
         wishes.unlink()
 

@@ -71,14 +71,13 @@ inline constexpr auto k_advice_phrases = std::to_array<Row>({
      "Die Sitzungen sind auf die Luft vom {} umgerechnet: {} °C, {} % Feuchte. „Jetzt“ ist wie "
      "damals "
      "geklopft.",
-     "Le sessioni sono riportate all'aria del {}: {} °C, {} % di umidità. \"Ora\" è come battuto "
+     "Le sessioni sono riportate all'aria del {}: {} °C, {} % di umidità. «Ora» è come battuto "
      "allora."},
     {"further off than its uncertainty, in one air. Was the wood taken where the plan said, and "
      "had the "
      "plate settled?",
-     "weiter weg als seine Unsicherheit, in einer Luft. Wurde das Holz dort genommen, wo der Plan "
-     "es "
-     "sagte, und hatte sich die Platte angepasst?",
+     "weiter weg als ihre Unsicherheit, in einer Luft. Wurde das Holz dort genommen, wo der Plan "
+     "es sagte, und hatte sich die Platte angepasst?",
      "più lontano della sua incertezza, in un'aria sola. Il legno è stato tolto dove diceva il "
      "piano, e "
      "la piastra si era assestata?"},
@@ -104,8 +103,8 @@ inline constexpr auto k_advice_phrases = std::to_array<Row>({
      "bar "
      "trimmed or glued anew, purfling, varnish?): its forecast counts from after the step.",
      "{0} sprang zwischen {2} und {3} um {1} Hz und blieb dort, mehr als das abgenommene Holz "
-     "erklärt "
-     "(Balken beschnitten oder neu geleimt, Einlage, Lack?): seine Vorhersage zählt ab dem Sprung.",
+     "erklärt (Balken beschnitten oder neu geleimt, Einlage, Lack?): ihre Vorhersage zählt ab dem "
+     "Sprung.",
      "{} è saltato di {} Hz tra {} e {} ed è rimasto lì, più di quanto spieghi il legno tolto "
      "(catena "
      "rifilata o rincollata, filetto, vernice?): la sua previsione conta da dopo il salto."},

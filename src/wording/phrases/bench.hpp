@@ -21,7 +21,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"No session yet", "Noch keine Sitzung", "Ancora nessuna sessione"},
     {"A session is one visit to the bench with this plate. Begin one, hold or hang the plate at a "
      "nodal line, and tap.",
-     "Eine Sitzung ist ein Gang an die Werkbank mit dieser Platte. Eine beginnen, die Platte an "
+     "Eine Sitzung ist ein Besuch an der Werkbank mit dieser Platte. Eine beginnen, die Platte an "
      "einer Knotenlinie halten oder hängen und anschlagen.",
      "Una sessione è una visita al banco con questa piastra. Iniziarne una, tenere o appendere la "
      "piastra su una linea nodale e battere."},
@@ -45,7 +45,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"Spectrum", "Spektrum", "Spettro"},
     {"goal", "Ziel", "meta"},
     {"last session", "vorige Sitzung", "sessione prima"},
-    {"newest session", "letzte Sitzung", "ultima sessione"},
+    {"newest session", "neueste Sitzung", "ultima sessione"},
     {"to the reference", "zum Vorbild", "al riferimento"},
     {"nothing to set it against yet", "noch nichts zum Vergleich", "ancora nessun confronto"},
     {"spread {} Hz, {} taps", "Streuung {} Hz, {} Schläge", "scarto {} Hz, {} colpi"},
@@ -145,7 +145,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"hold", "halten", "tenere"},
     {"strike", "schlagen", "battere"},
     {"{} of {} good taps", "{} von {} guten Schlägen", "{} di {} colpi buoni"},
-    {"Put back", "Zurück", "Ridai"},
+    {"Put back", "Zurück", "Rimetti"},
 });
 
 } // namespace platewright::wording

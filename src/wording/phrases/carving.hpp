@@ -36,9 +36,9 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Take these lines", "Diese Zeilen nehmen", "Prendi queste righe"},
     {"Keep these readings", "Messungen behalten", "Tieni le misure"},
     {"Begin a session (N at the bench): readings are kept with it.",
-     "Eine Sitzung beginnen (N an der Bank): Messungen gehören zu ihr.",
+     "Eine Sitzung beginnen (N an der Werkbank): Messungen gehören zu ihr.",
      "Iniziare una sessione (N al banco): le misure stanno con essa."},
-    {"tapped {} Hz", "geschlagen {} Hz", "battuto {} Hz"},
+    {"tapped {} Hz", "geklopft {} Hz", "battuto {} Hz"},
     {"model {} Hz", "Modell {} Hz", "modello {} Hz"},
     {"Stand still", "Anhalten", "Ferma"},
     {"Move", "Bewegen", "Muovi"},
@@ -52,12 +52,12 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "corners, thinning raises a mode.",
      "Ein Zug nimmt {} mm von 10 cm² der Innenseite. Wo die Platte sich nur bewegt, wie an den "
      "Ecken, hebt Dünnen eine Mode.",
-     "Una passata toglie {} mm da 10 cm² dell'interno. Dove la piastra si muove soltanto, come "
+     "Una raschiata toglie {} mm da 10 cm² dell'interno. Dove la piastra si muove soltanto, come "
      "alle punte, assottigliare alza un modo."},
     {"Point at a place on the plate: what a stroke there does stands here.",
      "Auf eine Stelle zeigen: was ein Zug dort tut, steht hier.",
-     "Indicare un punto: qui sta che cosa fa una passata lì."},
-    {"A stroke at {}", "Ein Zug bei {}", "Una passata a {}"},
+     "Indicare un punto: qui sta che cosa fa una raschiata lì."},
+    {"A stroke at {}", "Ein Zug bei {}", "Una raschiata a {}"},
     {"thickness there", "Stärke dort", "spessore lì"},
     {"usual for the part", "üblich für den Teil", "usuale per la parte"},
     {"{}: \"{}\" is not understood. Nothing was stored.",
@@ -76,7 +76,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Fullness across, 1.2 to 8", "Fülle quer, 1,2 bis 8", "Pienezza attraverso, da 1,2 a 8"},
     {"Right half's density, % of the left's", "Dichte rechts, % von links",
      "Densità a destra, % della sinistra"},
-    {"Right half's stiffness, % of the left's", "Steife rechts, % von links",
+    {"Right half's stiffness, % of the left's", "Steifigkeit rechts, % von links",
      "Rigidezza a destra, % della sinistra"},
     {"Outline, mm", "Umriss, mm", "Contorno, mm"},
     {"Or measured points: x, y a line, or an SVG path",
@@ -99,10 +99,10 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Catena: larghezza; altezza, mm"},
     {"Left empty: in the usual place. They count from the stage at which they are cut or fitted.",
      "Leer: am üblichen Ort. Sie zählen ab dem Stand, in dem sie geschnitten oder eingepasst sind.",
-     "Vuoto: al posto usuale. Contano dalla fase in cui sono tagliate o montate."},
+     "Vuoto: al posto usuale. Contano dallo stadio in cui sono tagliate o montate."},
     {"The usual size of its kind, until you say what this plate measures.",
-     "Die übliche Größe ihrer Art, bis du sagst, was diese Platte misst.",
-     "La misura usuale, finché non dici quanto misura questa piastra."},
+     "Die übliche Größe ihrer Art, bis Sie sagen, was diese Platte misst.",
+     "La misura usuale, finché non si dice quanto misura questa piastra."},
     {"Keep this shape", "Form behalten", "Tieni la forma"},
     {"\"{}\" is no frequency in Hz.", "„{}“ ist keine Frequenz in Hz.",
      "«{}» non è una frequenza in Hz."},
@@ -185,12 +185,12 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Triangoli: dove poggia, o nella torsione è tenuta. Con una mappa degli spessori della stessa "
      "sessione le misure contano nell'adattamento."},
     {"Begin a session (N at the bench): pins and flex readings are kept with it.",
-     "Eine Sitzung beginnen (N an der Bank): Nadeln und Biegungen gehören zu ihr.",
-     "Iniziare una sessione (N al banco): spilli e flessioni stanno con essa."},
+     "Eine Sitzung beginnen (N an der Werkbank): Nadeln und Biegemessungen gehören zu ihr.",
+     "Iniziare una sessione (N al banco): spilli e misure di flessione stanno con essa."},
     {"Thickness", "Stärke", "Spessore"},
     {"Shape", "Form", "Forma"},
     {"Motion", "Bewegung", "Moto"},
-    {"Strokes", "Züge", "Passate"},
+    {"Strokes", "Züge", "Raschiate"},
     {"Next pass", "Durchgang", "Prossima"},
     {"By hand", "Von Hand", "A mano"},
     {"Stop", "Halt", "Ferma qui"},
@@ -199,14 +199,14 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Il modello vuole una mappa degli spessori: inserire misure sotto Spessore."},
     {"Put a plate on the bench; then its thickness can be mapped, and a model of it says what a "
      "stroke of the scraper does.",
-     "Eine Platte auf die Bank legen; dann lässt sich ihre Stärke kartieren, und ein Modell sagt, "
-     "was ein Zug der Ziehklinge tut.",
+     "Eine Platte auf die Werkbank legen; dann lässt sich ihre Stärke kartieren, und ein Modell "
+     "sagt, was ein Zug der Ziehklinge tut.",
      "Mettere una piastra sul banco; poi se ne può mappare lo spessore, e un modello dice che cosa "
-     "fa una passata di rasiera."},
+     "fa una raschiata."},
     {"Stopped; nothing was changed.", "Angehalten; nichts wurde geändert.",
      "Fermato; nulla è cambiato."},
     {"The plate's model could not be computed; what was kept is safe: {}",
-     "Das Modell der Platte ließ sich nicht rechnen; was behalten wurde, ist sicher: {}",
+     "Das Modell der Platte ließ sich nicht rechnen; was aufbewahrt wurde, ist sicher: {}",
      "Il modello della piastra non si è potuto calcolare; quanto conservato è al sicuro: {}"},
     {"Fitting the model to this plate", "Das Modell wird an diese Platte angepasst",
      "Il modello si adatta a questa piastra"},
@@ -229,7 +229,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Die Stelle liegt neben der Platte. Nichts wurde gespeichert.",
      "Quel punto è fuori dalla piastra. Nulla è stato salvato."},
     {"The plan is not kept, because the ledger can only be read here.",
-     "Der Plan wird nicht behalten, weil das Buch hier nur gelesen werden kann.",
+     "Der Plan wird nicht behalten, weil das Werkbuch hier nur gelesen werden kann.",
      "Il piano non si conserva, perché qui il registro si può solo leggere."},
     {"The arch must be higher than the edge: both are heights of the outside above the edge's "
      "underside, in mm.",
@@ -273,14 +273,14 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Die behaltenen Messungen liegen nicht auf dieser Form. {}",
      "Le misure conservate non stanno su questa forma. {}"},
     {"The flex reading \"{}\": the plate has room for a span of {} mm at most. Nothing was stored.",
-     "Die Biegung „{}“: die Platte hat Raum für höchstens {} mm Abstand. Nichts wurde gespeichert.",
-     "La flessione «{}»: la piastra ha posto per {} mm di distanza al massimo. Nulla è stato "
-     "salvato."},
+     "Die Biegemessung „{}“: die Platte hat Raum für höchstens {} mm Abstand. Nichts wurde "
+     "gespeichert.",
+     "La misura di flessione «{}»: la piastra ha posto per {} mm di distanza al massimo. Nulla è "
+     "stato salvato."},
     {"Mode {} was not found, or not named, in the newest session that was tapped: tap it there, or "
      "name it, before it is planned for.",
-     "Mode {} wurde in der neuesten geschlagenen Sitzung nicht gefunden oder nicht benannt: dort "
-     "schlagen oder "
-     "benennen, ehe für sie geplant wird.",
+     "Mode {} wurde in der neuesten Sitzung mit Schlägen nicht gefunden oder nicht benannt: dort "
+     "klopfen oder benennen, ehe für sie geplant wird.",
      "Il modo {} non è stato trovato, o non nominato, nell'ultima sessione battuta: batterlo lì, o "
      "nominarlo, prima di pianificarlo."},
     {"Mode {} is given two frequencies to come to: give one.",
@@ -299,8 +299,10 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Sagen, wo eine Mode liegen soll, oder ein Vorbild wählen: ein Plan braucht ein Ziel.",
      "Dire dove dev'essere un modo, o scegliere un riferimento: un piano vuole una meta."},
     {"A flex reading of {} is left out of the fit: the outline has no room for it now.",
-     "Eine Biegung vom {} bleibt bei der Anpassung weg: der Umriss hat jetzt keinen Raum für sie.",
-     "Una flessione del {} resta fuori dall'adattamento: il contorno non ha più posto per essa."},
+     "Eine Biegemessung vom {} bleibt bei der Anpassung weg: der Umriss hat jetzt keinen Raum für "
+     "sie.",
+     "Una misura di flessione del {} resta fuori dall'adattamento: il contorno non ha più posto "
+     "per essa."},
 });
 
 } // namespace platewright::wording

@@ -7,9 +7,9 @@ namespace platewright::wording {
 inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"{} is {} \u00b1 {} Hz above its goal.", "{} liegt {} \u00b1 {} Hz über dem Ziel.",
      "{} è {} \u00b1 {} Hz sopra la meta."},
-    {"next pass: {} g", "nächster Gang: {} g", "prossima passata: {} g"},
+    {"next pass: {} g", "nächster Durchgang: {} g", "prossima passata: {} g"},
     {"All of the pass is {} g: of that {} g at most, then tap again.",
-     "Der ganze Gang sind {} g: davon höchstens {} g, dann neu anschlagen.",
+     "Der ganze Durchgang sind {} g: davon höchstens {} g, dann neu anschlagen.",
      "Tutta la passata è {} g: di questi al massimo {} g, poi battere di nuovo."},
     {"deepest {} mm from the edge", "am tiefsten {} mm vom Rand", "più a fondo a {} mm dal bordo"},
     {"Not drawn here: {}.", "Hier nicht gezeichnet: {}.", "Qui non disegnata: {}."},
@@ -91,13 +91,13 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
      "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz. Il legno tolto non torna."},
     {"A pass of {} g, as the last ones, would go beyond it with a chance of {} %: it can't be put "
      "back.",
-     "Ein Abtrag von {} g wie zuletzt ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz kommt "
-     "nicht wieder.",
+     "Ein Durchgang von {} g wie zuletzt ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz "
+     "kommt nicht wieder.",
      "Una passata di {} g come le ultime andrebbe oltre con una probabilità del {} %: il legno non "
      "torna."},
     {"By this plate's own sessions {} g are left ({} to {}); it can't be put back.",
      "Nach den eigenen Sitzungen dieser Platte bleiben {} g ({} bis {}); Holz kommt nicht wieder.",
-     "Secondo le sessioni di questa piastra restano {} g ({} a {}); il legno non torna."},
+     "Secondo le sessioni di questa piastra restano {} g (da {} a {}); il legno non torna."},
     {"There is no forecast of this plate yet: so little stays above it even where a gram does "
      "three times as much as "
      "spread evenly. It can't be put back.",

@@ -33,7 +33,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "ohne Kraft: nach dem Kanal des Hammers sehen (F5)",
      "senza forza: guardare il canale del martelletto (F5)"},
     {"its force was clipped: strike softer", "Kraft übersteuert: weicher schlagen",
-     "forza tagliata: battere più piano"},
+     "forza saturata: battere più piano"},
     {"the hammer pushed twice: its force does not count",
      "der Hammer stieß zweimal: seine Kraft zählt nicht",
      "il martelletto ha spinto due volte: la sua forza non conta"},
@@ -45,7 +45,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "{} colpi contano, eccitati fino a {} Hz"},
     {"Without force {}, clipped {}, pushed twice {}: these do not count.",
      "Ohne Kraft {}, übersteuert {}, zweimal gestoßen {}: diese zählen nicht.",
-     "Senza forza {}, tagliati {}, spinti due volte {}: questi non contano."},
+     "Senza forza {}, saturati {}, spinti due volte {}: questi non contano."},
     {"|H1| in dB: full scale of the sound for one newton.",
      "|H1| in dB: Vollausschlag des Tons für ein Newton.",
      "|H1| in dB: fondo scala del suono per un newton."},
@@ -95,7 +95,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "soppressione del rumore. I suoi valori sono meno sicuri, soprattutto Q."},
     {"The input presses loud strikes flat before they are full scale: turn the preamplifier down "
      "or move away. Only strong partials of these taps are taken, and their figures are less sure.",
-     "Der Eingang drückt laute Schläge flach, ehe sie Vollaussteuerung erreichen: den "
+     "Der Eingang drückt laute Schläge flach, ehe sie den Vollausschlag erreichen: den "
      "Vorverstärker zurückdrehen oder weiter weg gehen. Von diesen Schlägen zählen nur starke "
      "Teiltöne, und ihre Werte sind unsicherer.",
      "L'ingresso schiaccia i colpi forti prima del fondo scala: abbassare il preamplificatore o "

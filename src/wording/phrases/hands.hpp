@@ -6,8 +6,8 @@ namespace platewright::wording {
 /// What is asked and said around the program itself: a bundle that was double-clicked.
 inline constexpr auto k_hands_phrases = std::to_array<Row>({
     {"Take “{}” into your ledger?", "„{}“ in Ihr Werkbuch übernehmen?",
-     "Accogliere “{}” nel registro?"},
-    {"“{}” can't be taken in", "„{}“ kann nicht übernommen werden", "“{}” non può essere accolto"},
+     "Accogliere «{}» nel registro?"},
+    {"“{}” can't be taken in", "„{}“ kann nicht übernommen werden", "«{}» non può essere accolto"},
     {"It would bring: {}.", "Es käme hinzu: {}.", "Porterebbe: {}."},
     {"All of it is in your ledger already; nothing would be added.",
      "Alles davon ist schon in Ihrem Werkbuch; nichts käme hinzu.",
@@ -19,10 +19,10 @@ inline constexpr auto k_hands_phrases = std::to_array<Row>({
      "{} cose ci sono già e restano come sono."},
     {"In {} place the bundle says something else: your ledger's own word stands.",
      "An {} Stelle sagt das Bündel etwas anderes: das Wort Ihres Werkbuchs gilt.",
-     "In {} punto il pacco dice altro: vale la parola del registro."},
+     "In {} punto il pacchetto dice altro: vale la parola del registro."},
     {"In {} places the bundle says something else: your ledger's own word stands.",
      "An {} Stellen sagt das Bündel etwas anderes: das Wort Ihres Werkbuchs gilt.",
-     "In {} punti il pacco dice altro: vale la parola del registro."},
+     "In {} punti il pacchetto dice altro: vale la parola del registro."},
     {"The ledger: {}", "Das Werkbuch: {}", "Il registro: {}"},
     {"What was taken in can be taken out again as a whole: platewright bundle undo.",
      "Was übernommen wurde, lässt sich als Ganzes wieder herausnehmen: platewright bundle undo.",

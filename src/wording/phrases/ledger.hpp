@@ -9,9 +9,8 @@ inline constexpr auto k_ledger_phrases = std::to_array<Row>({
     {"“{}” in its folder is a link to another place, and nothing is written through links",
      "„{}“ in seinem Ordner ist ein Verweis an einen anderen Ort, und durch Verweise wird nichts "
      "geschrieben",
-     "“{}” nella sua cartella è un collegamento a un altro luogo, e attraverso i collegamenti non "
-     "si "
-     "scrive nulla"},
+     "«{}» nella sua cartella è un collegamento a un altro luogo, e attraverso i collegamenti non "
+     "si scrive nulla"},
     {"its tables are not as this program makes them (platewright check says where)",
      "seine Tabellen sind nicht so, wie dieses Programm sie macht (platewright check sagt, wo)",
      "le sue tabelle non sono come le fa questo programma (platewright check dice dove)"},
@@ -20,14 +19,13 @@ inline constexpr auto k_ledger_phrases = std::to_array<Row>({
      "„{}“ im Werkbuch ist ein Verweis an einen anderen Ort, dorthin wurde nichts geschrieben. "
      "Einen "
      "Ordner an seine Stelle setzen.",
-     "“{}” nel registro è un collegamento a un altro luogo, lì non è stato scritto nulla. Mettere "
+     "«{}» nel registro è un collegamento a un altro luogo, lì non è stato scritto nulla. Mettere "
      "una cartella al suo posto."},
     {"This folder's disk knows no locks, so the program can't tell whether another one writes to "
      "the "
      "ledger too. Let only one program have it open.",
-     "Die Platte dieses Ordners kennt keine Sperren, das Programm kann also nicht sehen, ob ein "
-     "anderes "
-     "auch ins Werkbuch schreibt. Es nur in einem Programm offen haben.",
+     "Die Festplatte dieses Ordners kennt keine Sperren, das Programm kann also nicht sehen, ob "
+     "ein anderes auch ins Werkbuch schreibt. Es nur in einem Programm offen haben.",
      "Il disco di questa cartella non conosce blocchi, perciò il programma non può sapere se anche "
      "un "
      "altro scrive nel registro. Tenerlo aperto in un solo programma."},
@@ -95,9 +93,8 @@ inline constexpr auto k_ledger_phrases = std::to_array<Row>({
      "noch "
      "einmal hineingeschrieben.",
      "Un altro programma ha danneggiato o troncato la banca dati del registro, questo non è stato "
-     "conservato. Mettere al suo posto la copia più recente dalla cartella “backups” del registro "
-     "e "
-     "continuare: quanto è stato conservato dall'avvio di questo programma vi viene allora "
+     "conservato. Mettere al suo posto la copia più recente dalla cartella «backups» del registro "
+     "e continuare: quanto è stato conservato dall'avvio di questo programma vi viene allora "
      "riscritto."},
     {"A copy of this ledger with other work in it was put in its place while it was open, so this "
      "was "
@@ -157,9 +154,8 @@ inline constexpr auto k_ledger_phrases = std::to_array<Row>({
     {"“{}” could not be looked at, so nothing was changed. Check that it is there and may be read.",
      "„{}“ ließ sich nicht ansehen, nichts wurde geändert. Prüfen, ob es da ist und gelesen werden "
      "darf.",
-     "Non è stato possibile guardare “{}”, nulla è stato cambiato. Controllare che ci sia e si "
-     "possa "
-     "leggere."},
+     "Non è stato possibile guardare «{}», nulla è stato cambiato. Controllare che ci sia e si "
+     "possa leggere."},
 });
 
 } // namespace platewright::wording

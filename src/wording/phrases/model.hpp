@@ -5,10 +5,10 @@ namespace platewright::wording {
 
 /// The thickness map, the plate's model and its plan.
 inline constexpr auto k_model_phrases = std::to_array<Row>({
-    {"stiffness along the grain", "Steife längs der Faser", "rigidezza lungo la fibra"},
-    {"stiffness across the grain", "Steife quer zur Faser", "rigidezza attraverso la fibra"},
-    {"shear stiffness", "Schubsteife", "rigidezza a taglio"},
-    {"stiffness through the thickness", "Steife durch die Dicke", "rigidezza nello spessore"},
+    {"stiffness along the grain", "Steifigkeit längs der Faser", "rigidezza lungo la fibra"},
+    {"stiffness across the grain", "Steifigkeit quer zur Faser", "rigidezza attraverso la fibra"},
+    {"shear stiffness", "Schubsteifigkeit", "rigidezza di taglio"},
+    {"stiffness through the thickness", "Steifigkeit durch die Dicke", "rigidezza nello spessore"},
     {"density", "Dichte", "densità"},
     {"the arch's shape", "Gestalt der Wölbung", "forma della bombatura"},
     {"thickness", "Stärke", "spessore"},
@@ -26,14 +26,13 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Forse un modo ha il nome sbagliato, o la mappa degli spessori, la bombatura o la massa non "
      "sono di questa piastra."},
     {"{} was expected at {} \u00b1 {} Hz and was tapped at {} Hz: ",
-     "{} wurde bei {} \u00b1 {} Hz erwartet und bei {} Hz geschlagen: ",
+     "{} wurde bei {} \u00b1 {} Hz erwartet und bei {} Hz geklopft: ",
      "{} era atteso a {} \u00b1 {} Hz ed è stato battuto a {} Hz: "},
     {"as expected.", "wie erwartet.", "come atteso."},
     {"further off than its uncertainty. Was the wood taken where the plan said, and has the plate "
      "settled to the same humidity?",
-     "weiter weg als seine Unsicherheit. Wurde das Holz dort genommen, wo der Plan es sagte, und "
-     "hat "
-     "sich die Platte an dieselbe Feuchte angepasst?",
+     "weiter weg als ihre Unsicherheit. Wurde das Holz dort genommen, wo der Plan es sagte, und "
+     "hat sich die Platte an dieselbe Feuchte angepasst?",
      "più lontano della sua incertezza. Il legno è stato tolto dove diceva il piano, e la piastra "
      "si "
      "è assestata alla stessa umidità?"},
@@ -46,8 +45,8 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Eine Mode der Ziele lässt sich auf dieser Platte an ihrer Form nicht verfolgen: kein Plan "
      "wird "
      "angeboten.",
-     "Un modo tra gli obiettivi non si può seguire su questa piastra dalla sua forma: nessun piano "
-     "viene proposto."},
+     "Un modo tra le mete non si può seguire su questa piastra dalla sua forma: nessun piano viene "
+     "proposto."},
     {"The modes are where they should be: nothing needs to be taken.",
      "Die Moden sind, wo sie sein sollen: nichts muss abgenommen werden.",
      "I modi sono dove devono essere: non c'è nulla da togliere."},
@@ -70,7 +69,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Alle Ziele sind zu erreichen durch Abnahme von {} g, höchstens {} mm (die dünnste Stelle "
      "danach "
      "hat {} mm): {}.",
-     "Tutti gli obiettivi si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile "
+     "Tutte le mete si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile "
      "rimasto è {} mm): {}."},
     {"Wood taken off can't be put back. Take this pass only ({} g), then tap and plan again.",
      "Abgenommenes Holz kommt nicht zurück. Nur diesen Durchgang nehmen ({} g), dann anschlagen "
@@ -81,12 +80,12 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the height of "
      "the outside on the centre line, {} mm from the lower end, and type them with the plate's "
      "shape.",
-     "{}: aus \u00b1 {} Hz würden \u00b1 {} Hz, wäre die Wölbung besser bekannt. Miss die Höhe der "
-     "Außenseite auf der Mittellinie, {} mm vom unteren Ende, und gib sie bei der Form der Platte "
-     "ein.",
-     "{}: i suoi \u00b1 {} Hz sarebbero \u00b1 {} Hz se la bombatura fosse nota meglio. Misura "
-     "l'altezza dell'esterno sulla linea di mezzo, a {} mm dall'estremità inferiore, e scrivila "
-     "con la forma della piastra."},
+     "{}: aus \u00b1 {} Hz würden \u00b1 {} Hz, wäre die Wölbung besser bekannt. Die Höhe der "
+     "Außenseite auf der Mittellinie messen, {} mm vom unteren Ende, und bei der Form der Platte "
+     "eingeben.",
+     "{}: i suoi \u00b1 {} Hz sarebbero \u00b1 {} Hz se la bombatura fosse nota meglio. Misurare "
+     "l'altezza dell'esterno sulla linea di mezzo, a {} mm dall'estremo inferiore, e scriverla con "
+     "la forma della piastra."},
     {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the "
      "wood and the arch; they count on the thickness map and on a plate at the same humidity as "
      "before.",
@@ -101,10 +100,10 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "liutaio."},
     {"Fix the work in a cradle and keep both hands behind the edge; local rules and training "
      "decide.",
-     "Das Werkstück in einer Form festlegen und beide Hände hinter der Schneide halten; örtliche "
+     "Das Werkstück in einer Schale festlegen und beide Hände hinter der Schneide halten; örtliche "
      "Regeln und Ausbildung entscheiden.",
-     "Fissare il pezzo in una culla e tenere le mani dietro il taglio; decidono le regole locali e "
-     "la formazione."},
+     "Fissare il pezzo in una culla e tenere entrambe le mani dietro il filo; decidono le regole "
+     "locali e la formazione."},
     {"Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the source, wear a "
      "mask, "
      "keep local limits.",
@@ -130,7 +129,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"thickness, mm", "Stärke, mm", "spessore, mm"},
     {"thinnest {}", "dünnste {}", "minimo {}"},
     {"read here next", "hier als Nächstes messen", "misurare qui"},
-    {"Hz a stroke", "Hz je Zug", "Hz a passata"},
+    {"Hz a stroke", "Hz je Zug", "Hz a raschiata"},
     {"motion", "Bewegung", "moto"},
     {"to take off, mm", "abzunehmen, mm", "da togliere, mm"},
     {"no. {} of the model", "Nr. {} des Modells", "n. {} del modello"},
@@ -149,7 +148,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Nach der Karte wiegt die Platte {} g, nach der Waage {} g: mehr, als Dichte und Taster offen "
      "lassen. Stimmen Dichte, Umriss oder Einheit der Messwerte?",
      "Secondo la mappa la piastra pesa {} g, secondo la bilancia {} g: più di quanto densità e "
-     "calibro lascino aperto. Sono giuste densità, forma o unità delle misure?"},
+     "spessimetro lascino aperto. Sono giuste densità, forma o unità delle misure?"},
     {"A closed body has no thickness to read: maps and plans are for its plates. Nothing was "
      "stored.",
      "Ein geschlossener Korpus hat keine Stärke zu messen: Karten und Pläne sind für seine "
@@ -178,7 +177,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Die Form der Platte ist noch nicht bekannt: erst ihre Größe angeben.",
      "La forma della piastra non è ancora nota: dirne prima le misure."},
     {"The session of {} has no caliper readings.", "Die Sitzung vom {} hat keine Tastermessungen.",
-     "La sessione del {} non ha misure di calibro."},
+     "La sessione del {} non ha misure dello spessimetro."},
     {"The computation was stopped; nothing was changed.",
      "Die Berechnung wurde abgebrochen; nichts wurde geändert.",
      "Il calcolo è stato fermato; nulla è stato cambiato."},
@@ -208,15 +207,16 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"The plate's shape is not known yet: say its size with its first caliper readings.",
      "Die Form der Platte ist noch nicht bekannt: ihre Größe mit den ersten Tastermessungen "
      "angeben.",
-     "La forma della piastra non è ancora nota: dirne le misure con le prime letture di calibro."},
+     "La forma della piastra non è ancora nota: dirne la grandezza con le prime misure dello "
+     "spessimetro."},
     {"No session of this plate has caliper readings yet: the model needs a thickness map.",
      "Noch keine Sitzung dieser Platte hat Tastermessungen: das Modell braucht eine Stärkenkarte.",
-     "Nessuna sessione di questa piastra ha ancora misure di calibro: al modello serve una mappa "
-     "degli spessori."},
+     "Nessuna sessione di questa piastra ha ancora misure dello spessimetro: al modello serve una "
+     "mappa degli spessori."},
     {"No named mode was tapped in a session with a map: the model has the handbook's wood, not "
      "this "
      "plate's.",
-     "In keiner Sitzung mit Karte wurde eine benannte Mode geschlagen: das Modell hat das Holz des "
+     "In keiner Sitzung mit Karte wurde eine benannte Mode geklopft: das Modell hat das Holz des "
      "Handbuchs, nicht das dieser Platte.",
      "In nessuna sessione con mappa è stato battuto un modo con nome: il modello ha il legno del "
      "manuale, non quello di questa piastra."},

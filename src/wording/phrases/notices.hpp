@@ -23,7 +23,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Non c'è microfono: collegarne uno, o avviare il server audio, e riprovare."},
     {"The input “{}” is not there: plug it in, or choose another.",
      "Der Eingang „{}“ ist nicht da: einstecken oder einen anderen wählen.",
-     "L'ingresso “{}” non c'è: collegarlo o sceglierne un altro."},
+     "L'ingresso «{}» non c'è: collegarlo o sceglierne un altro."},
     {"With {} samples a second nothing above {} Hz can be heard, and the band looked at begins at "
      "{} Hz: choose a lower band, or record at a higher rate.",
      "Mit {} Abtastwerten je Sekunde ist über {} Hz nichts zu hören, und das betrachtete Band "
@@ -33,18 +33,18 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"none of the usual", "keine der üblichen", "nessuna delle solite"},
     {"The input “{}” has {} channel(s); there is no channel {}: choose another.",
      "Der Eingang „{}“ hat {} Kanäle; einen Kanal {} gibt es nicht: einen anderen wählen.",
-     "L'ingresso “{}” ha {} canali; il canale {} non esiste: sceglierne un altro."},
+     "L'ingresso «{}» ha {} canali; il canale {} non esiste: sceglierne un altro."},
     {"The input “{}” does not offer {} Hz; it offers {} Hz: choose one of these.",
      "Der Eingang „{}“ bietet {} Hz nicht an; er bietet {} Hz: eine davon wählen.",
-     "L'ingresso “{}” non offre {} Hz; offre {} Hz: scegliere una di queste."},
+     "L'ingresso «{}» non offre {} Hz; offre {} Hz: scegliere una di queste."},
     {"The input “{}” could not be opened: another program may hold it, or it was unplugged.",
      "Der Eingang „{}“ ließ sich nicht öffnen: ein anderes Programm mag ihn halten, oder er wurde "
      "ausgesteckt.",
-     "Non è stato possibile aprire l'ingresso “{}”: forse lo tiene un altro programma, o è stato "
+     "Non è stato possibile aprire l'ingresso «{}»: forse lo tiene un altro programma, o è stato "
      "scollegato."},
     {"No sound comes from “{}” any more: plug it in again; listening goes on by itself.",
      "Von „{}“ kommt kein Ton mehr: wieder einstecken; das Zuhören geht von selbst weiter.",
-     "Da “{}” non arriva più suono: ricollegarlo; l'ascolto riprende da solo."},
+     "Da «{}» non arriva più suono: ricollegarlo; l'ascolto riprende da solo."},
     {"The ledger can be read here, but nothing is kept: {}.",
      "Das Werkbuch lässt sich hier lesen, aber nichts wird aufbewahrt: {}.",
      "Qui il registro si può leggere, ma nulla viene conservato: {}."},
@@ -105,7 +105,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Nessuna sessione è aperta: un modo prende nome in una sessione."},
     {"The disk is full, so the ledger could not take this in. Free some space and do it again; "
      "everything shown as kept before is safe.",
-     "Die Festplatte ist voll, das Werkbuch konnte dies nicht aufnehmen. Platz schaffen und noch "
+     "Die Festplatte ist voll, das Werkbuch konnte dies nicht übernehmen. Platz schaffen und noch "
      "einmal; alles vorher Aufbewahrte ist sicher.",
      "Il disco è pieno, il registro non ha potuto accogliere questo. Liberare spazio e rifarlo; "
      "tutto ciò che risultava conservato è al sicuro."},
@@ -123,10 +123,9 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The ledger's database is damaged or is not one of this program's. Nothing was changed; the "
      "recordings and the folder 'backups' beside it are untouched.",
      "Die Datenbank des Werkbuchs ist beschädigt oder nicht von diesem Programm. Nichts wurde "
-     "geändert; die Aufnahmen und der Ordner 'backups' daneben sind unberührt.",
+     "geändert; die Aufnahmen und der Ordner „backups“ daneben sind unberührt.",
      "La banca dati del registro è danneggiata o non è di questo programma. Nulla è stato "
-     "cambiato; "
-     "le registrazioni e la cartella 'backups' accanto sono intatte."},
+     "cambiato; le registrazioni e la cartella «backups» accanto sono intatte."},
     {"The ledger's database could not be opened. Check that the folder is there and may be read; "
      "nothing was changed.",
      "Die Datenbank des Werkbuchs ließ sich nicht öffnen. Prüfen, ob der Ordner da ist und gelesen "
@@ -137,7 +136,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"The disk holding the ledger does not answer as it should, so this was not taken in. Check "
      "the "
      "disk or the network folder; everything shown as kept before is untouched.",
-     "Die Festplatte mit dem Werkbuch antwortet nicht, wie sie soll; dies wurde nicht aufgenommen. "
+     "Die Festplatte mit dem Werkbuch antwortet nicht, wie sie soll; dies wurde nicht übernommen. "
      "Festplatte oder Netzordner prüfen; alles vorher Aufbewahrte ist unberührt.",
      "Il disco con il registro non risponde come dovrebbe; questo non è stato accolto. Controllare "
      "il disco o la cartella di rete; tutto ciò che risultava conservato è intatto."},
@@ -176,9 +175,8 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Nel registro non c'è più nulla con quel numero. Non è stato cambiato nulla."},
     {"The session of {} is at the stage \"{}\", which this part ({}) never has. Nothing was "
      "changed.",
-     "Die Sitzung vom {} hat den Stand \"{}\", den dieser Teil ({}) nie hat. Nichts wurde "
-     "geändert.",
-     "La sessione del {} è allo stadio \"{}\", che questa parte ({}) non ha mai. Non è stato "
+     "Die Sitzung vom {} hat den Stand „{}“, den dieser Teil ({}) nie hat. Nichts wurde geändert.",
+     "La sessione del {} è allo stadio «{}», che questa parte ({}) non ha mai. Non è stato "
      "cambiato nulla."},
     {"A plate's session can't go to a closed body, nor a body's to a plate. Nothing was changed.",
      "Die Sitzung einer Platte kann nicht zu einem geschlossenen Korpus und die eines Korpus nicht "
@@ -199,7 +197,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"No bundle was taken in since the last one was undone: there is nothing to undo.",
      "Seit dem letzten Rückgängigmachen wurde kein Bündel übernommen: nichts ist rückgängig zu "
      "machen.",
-     "Dall'ultimo annullamento non è stato preso alcun pacchetto: non c'è nulla da annullare."},
+     "Dall'ultimo annullamento non è stato accolto alcun pacchetto: non c'è nulla da annullare."},
 });
 
 } // namespace platewright::wording

@@ -14,7 +14,7 @@ inline constexpr auto k_page_phrases = std::to_array<Row>({
     {"A tap, {}", "Ein Schlag, {}", "Un colpo, {}"},
     {"From the first session to the last", "Von der ersten Sitzung bis zur letzten",
      "Dalla prima sessione all'ultima"},
-    {"All modes of the last session", "Alle Moden der letzten Sitzung",
+    {"All modes of the last session", "Alle Moden der neuesten Sitzung",
      "Tutti i modi dell'ultima sessione"},
     {"x {}, y {}: {} mm", "x {}, y {}: {} mm", "x {}, y {}: {} mm"},
     {"How each mode moved from session to session. Point at a mark to read it; it leads to its "
@@ -24,7 +24,7 @@ inline constexpr auto k_page_phrases = std::to_array<Row>({
      "Come ogni modo si spostò di sessione in sessione. Indicare un segno per leggerlo; porta alla "
      "sua sessione."},
     {"Thickness in mm, seen from outside. Point at a mark to read what the caliper said there.",
-     "Dicke in mm, von außen gesehen. Auf ein Zeichen zeigen, um zu lesen, was der Taster dort "
+     "Stärke in mm, von außen gesehen. Auf ein Zeichen zeigen, um zu lesen, was der Taster dort "
      "sagte.",
      "Spessore in mm, visto da fuori. Indicare un segno per leggere che cosa disse lì lo "
      "spessimetro."},
@@ -47,9 +47,9 @@ inline constexpr auto k_page_phrases = std::to_array<Row>({
      "as it was.",
      "„{}“ konnte nicht geschrieben werden. Den Ordner und den freien Platz prüfen; was vorher da "
      "stand, ist, wie es war.",
-     "Non si è potuto scrivere “{}”. Controllare la cartella e lo spazio libero; ciò che c'era "
+     "Non si è potuto scrivere «{}». Controllare la cartella e lo spazio libero; ciò che c'era "
      "prima è com'era."},
-    {"The record is in {}", "Der Baubericht ist in {}", "Il registro di costruzione è in {}"},
+    {"The record is in {}", "Der Baubericht ist in {}", "La storia dello strumento è in {}"},
 });
 
 } // namespace platewright::wording

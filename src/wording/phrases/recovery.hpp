@@ -24,7 +24,7 @@ inline constexpr auto k_recovery_phrases = std::to_array<Row>({
      "the "
      "room on its disk.",
      "Eine Kopie der Datenbank konnte nicht beiseitegelegt werden; das Werkbuch selbst ist sicher. "
-     "Den Platz auf seiner Platte prüfen.",
+     "Den Platz auf seiner Festplatte prüfen.",
      "Non è stato possibile mettere da parte una copia della banca dati; il registro stesso è al "
      "sicuro. Controllare lo spazio sul disco."},
     {"The ledger's database is gone, but recordings lie in its folder, so no empty ledger is begun "
@@ -56,8 +56,7 @@ inline constexpr auto k_recovery_phrases = std::to_array<Row>({
      "Die Kopie vom {} wurde zurückgelegt; {} Schläge von danach wurden aus ihren Aufnahmen "
      "wiedergefunden. Was vorher da war, liegt in „{}“.",
      "La copia del {} è stata rimessa; {} colpi successivi sono stati ritrovati dalle loro "
-     "registrazioni. "
-     "Ciò che c'era prima si trova in “{}”."},
+     "registrazioni. Ciò che c'era prima si trova in «{}»."},
     {"No such copy lies in the ledger's folder, so nothing was put back.",
      "Eine solche Kopie liegt nicht im Ordner des Werkbuchs; nichts wurde zurückgelegt.",
      "Nella cartella del registro non c'è una copia simile; nulla è stato rimesso."},

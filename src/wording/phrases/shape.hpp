@@ -11,93 +11,86 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
     {"The readings look like inches (half of them are below {}): thickness is taken in mm. Nothing "
      "was stored.",
      "Die Messungen sehen nach Zoll aus (die Hälfte liegt unter {}): Stärken gelten in mm. Nichts "
-     "wurde "
-     "aufgenommen.",
+     "wurde gespeichert.",
      "Le misure sembrano in pollici (metà sono sotto {}): lo spessore va in mm. Nulla è stato "
-     "conservato."},
+     "salvato."},
     {"The readings look like tenths of a millimetre (half of them are above {}): thickness is "
      "taken in mm. Nothing "
      "was stored.",
      "Die Messungen sehen nach Zehntelmillimetern aus (die Hälfte liegt über {}): Stärken gelten "
-     "in mm. Nichts "
-     "wurde aufgenommen.",
+     "in mm. Nichts wurde gespeichert.",
      "Le misure sembrano in decimi di millimetro (metà sono sopra {}): lo spessore va in mm. Nulla "
-     "è stato "
-     "conservato."},
+     "è stato salvato."},
     {"{}: {} mm is no thickness. Nothing was stored.",
-     "{}: {} mm ist keine Stärke. Nichts wurde aufgenommen.",
-     "{}: {} mm non è uno spessore. Nulla è stato conservato."},
+     "{}: {} mm ist keine Stärke. Nichts wurde gespeichert.",
+     "{}: {} mm non è uno spessore. Nulla è stato salvato."},
     {"{}: {} mm is thinner than any plate; is it in inches? Nothing was stored.",
-     "{}: {} mm ist dünner als jede Platte; sind es Zoll? Nichts wurde aufgenommen.",
-     "{}: {} mm è più sottile di qualsiasi piastra; sono pollici? Nulla è stato conservato."},
+     "{}: {} mm ist dünner als jede Platte; sind es Zoll? Nichts wurde gespeichert.",
+     "{}: {} mm è più sottile di qualsiasi piastra; sono pollici? Nulla è stato salvato."},
     {"{}: {} mm is thicker than any plate; was the decimal point left out? Nothing was stored.",
-     "{}: {} mm ist dicker als jede Platte; fehlt das Komma? Nichts wurde aufgenommen.",
-     "{}: {} mm è più spesso di qualsiasi piastra; manca la virgola? Nulla è stato conservato."},
+     "{}: {} mm ist dicker als jede Platte; fehlt das Komma? Nichts wurde gespeichert.",
+     "{}: {} mm è più spesso di qualsiasi piastra; manca la virgola? Nulla è stato salvato."},
     {"{} lies outside the outline. Nothing was stored.",
-     "{} liegt außerhalb des Umrisses. Nichts wurde aufgenommen.",
-     "{} sta fuori dal contorno. Nulla è stato conservato."},
+     "{} liegt außerhalb des Umrisses. Nichts wurde gespeichert.",
+     "{} sta fuori dal contorno. Nulla è stato salvato."},
     {"{} is at the same place as reading {}: keep one of the two ({} mm, {} mm). Nothing was "
      "stored.",
      "{} steht an derselben Stelle wie Messung {}: eine von beiden behalten ({} mm, {} mm). Nichts "
-     "wurde "
-     "aufgenommen.",
+     "wurde gespeichert.",
      "{} sta nello stesso punto della misura {}: tenerne una sola ({} mm, {} mm). Nulla è stato "
-     "conservato."},
+     "salvato."},
     {"Line {} (\"{}\") is neither \"x, y, thickness\" nor \"place, thickness\". Nothing was "
      "stored.",
-     "Zeile {} („{}“) ist weder „x, y, Stärke“ noch „Stelle, Stärke“. Nichts wurde aufgenommen.",
-     "La riga {} («{}») non è né «x, y, spessore» né «punto, spessore». Nulla è stato conservato."},
+     "Zeile {} („{}“) ist weder „x, y, Stärke“ noch „Stelle, Stärke“. Nichts wurde gespeichert.",
+     "La riga {} («{}») non è né «x, y, spessore» né «punto, spessore». Nulla è stato salvato."},
     {"Line {} (\"{}\"): x and y must be numbers in mm. Nothing was stored.",
-     "Zeile {} („{}“): x und y müssen Zahlen in mm sein. Nichts wurde aufgenommen.",
-     "Riga {} («{}»): x e y devono essere numeri in mm. Nulla è stato conservato."},
+     "Zeile {} („{}“): x und y müssen Zahlen in mm sein. Nichts wurde gespeichert.",
+     "Riga {} («{}»): x e y devono essere numeri in mm. Nulla è stato salvato."},
     {"Line {} (\"{}\"): no place is called \"{}\". Nothing was stored.",
-     "Zeile {} („{}“): keine Stelle heißt „{}“. Nichts wurde aufgenommen.",
-     "Riga {} («{}»): nessun punto si chiama «{}». Nulla è stato conservato."},
+     "Zeile {} („{}“): keine Stelle heißt „{}“. Nichts wurde gespeichert.",
+     "Riga {} («{}»): nessun punto si chiama «{}». Nulla è stato salvato."},
     {"A thickness map needs at least three readings; there is {}. Nothing was stored.",
-     "Eine Stärkenkarte braucht mindestens drei Messungen; hier ist {}. Nichts wurde aufgenommen.",
-     "Una mappa degli spessori vuole almeno tre misure; ce n'è {}. Nulla è stato conservato."},
+     "Eine Stärkenkarte braucht mindestens drei Messungen; hier ist {}. Nichts wurde gespeichert.",
+     "Una mappa degli spessori vuole almeno tre misure; ce n'è {}. Nulla è stato salvato."},
     {"A thickness map needs at least three readings; there are {}. Nothing was stored.",
-     "Eine Stärkenkarte braucht mindestens drei Messungen; hier sind {}. Nichts wurde aufgenommen.",
-     "Una mappa degli spessori vuole almeno tre misure; ce ne sono {}. Nulla è stato conservato."},
+     "Eine Stärkenkarte braucht mindestens drei Messungen; hier sind {}. Nichts wurde gespeichert.",
+     "Una mappa degli spessori vuole almeno tre misure; ce ne sono {}. Nulla è stato salvato."},
     {"Line {} (\"{}\") is no height: give x, y and the height of the outside, in mm. Nothing was "
      "stored.",
      "Zeile {} („{}“) ist keine Höhe: x, y und die Höhe der Außenseite in mm angeben. Nichts wurde "
-     "aufgenommen.",
+     "gespeichert.",
      "La riga {} («{}») non è un'altezza: dare x, y e l'altezza dell'esterno, in mm. Nulla è stato "
-     "conservato."},
+     "salvato."},
     {"The height in line {} lies outside the outline. Nothing was stored.",
-     "Die Höhe in Zeile {} liegt außerhalb des Umrisses. Nichts wurde aufgenommen.",
-     "L'altezza nella riga {} sta fuori dal contorno. Nulla è stato conservato."},
+     "Die Höhe in Zeile {} liegt außerhalb des Umrisses. Nichts wurde gespeichert.",
+     "L'altezza nella riga {} sta fuori dal contorno. Nulla è stato salvato."},
     {"No line of it holds a height. Nothing was stored.",
-     "Keine Zeile davon ist eine Höhe. Nichts wurde aufgenommen.",
-     "Nessuna riga contiene un'altezza. Nulla è stato conservato."},
+     "Keine Zeile davon ist eine Höhe. Nichts wurde gespeichert.",
+     "Nessuna riga contiene un'altezza. Nulla è stato salvato."},
     {"{}, span {} mm", "{}, Abstand {} mm", "{}, distanza {} mm"},
     {"The flex reading \"{}\" needs three supports or more that are not in a line. Nothing was "
      "stored.",
      "Die Biegemessung „{}“ braucht drei oder mehr Auflagen, die nicht in einer Linie liegen. "
-     "Nichts wurde "
-     "aufgenommen.",
-     "La misura di flessione «{}» vuole tre o più appoggi non in linea. Nulla è stato conservato."},
+     "Nichts wurde gespeichert.",
+     "La misura di flessione «{}» vuole tre o più appoggi non in linea. Nulla è stato salvato."},
     {"The flex reading \"{}\" has a support off the plate at {}, {} mm. Nothing was stored.",
      "Die Biegemessung „{}“ hat eine Auflage neben der Platte bei {}, {} mm. Nichts wurde "
-     "aufgenommen.",
+     "gespeichert.",
      "La misura di flessione «{}» ha un appoggio fuori dalla piastra a {}, {} mm. Nulla è stato "
-     "conservato."},
+     "salvato."},
     {"The flex reading \"{}\" has its load off the plate. Nothing was stored.",
-     "Die Biegemessung „{}“ hat ihre Last neben der Platte. Nichts wurde aufgenommen.",
-     "La misura di flessione «{}» ha il carico fuori dalla piastra. Nulla è stato conservato."},
+     "Die Biegemessung „{}“ hat ihre Last neben der Platte. Nichts wurde gespeichert.",
+     "La misura di flessione «{}» ha il carico fuori dalla piastra. Nulla è stato salvato."},
     {"The flex reading \"{}\": the load ({} g) must be more than nothing. Nothing was stored.",
-     "Die Biegemessung „{}“: die Last ({} g) muss mehr als nichts sein. Nichts wurde aufgenommen.",
+     "Die Biegemessung „{}“: die Last ({} g) muss mehr als nichts sein. Nichts wurde gespeichert.",
      "La misura di flessione «{}»: il carico ({} g) dev'essere più di niente. Nulla è stato "
-     "conservato."},
+     "salvato."},
     {"The flex reading \"{}\": a deflection of {} mm can't be; it is taken in mm, downwards. "
      "Nothing was stored.",
      "Die Biegemessung „{}“: eine Durchbiegung von {} mm kann nicht sein; sie gilt in mm, nach "
-     "unten. Nichts wurde "
-     "aufgenommen.",
+     "unten. Nichts wurde gespeichert.",
      "La misura di flessione «{}»: una freccia di {} mm non può essere; va in mm, verso il basso. "
-     "Nulla è stato "
-     "conservato."},
+     "Nulla è stato salvato."},
     {"The length of the outline ({} mm) must be more than nothing.",
      "Die Länge des Umrisses ({} mm) muss mehr als nichts sein.",
      "La lunghezza del contorno ({} mm) dev'essere più di niente."},
@@ -203,7 +196,7 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
     {"Willow", "Weide", "salice"},
     {"The table is in inches: convert it to mm. Nothing was stored.",
      "Die Tabelle ist in Zoll: in mm umrechnen. Nichts wurde gespeichert.",
-     "La tabella è in pollici: convertirla in mm. Non è stato salvato nulla."},
+     "La tabella è in pollici: convertirla in mm. Nulla è stato salvato."},
 });
 
 } // namespace platewright::wording

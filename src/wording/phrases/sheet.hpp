@@ -6,10 +6,10 @@ namespace platewright::wording {
 /// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a
 /// wood.
 inline constexpr auto k_sheet_phrases = std::to_array<Row>({
-    {"Bench sheet", "Werkblatt", "Scheda di lavoro"},
-    {"Record of making", "Baubericht", "Registro di costruzione"},
-    {"Wood sheet", "Holzblatt", "Scheda del legno"},
-    {"{}, printed {}", "{}, gedruckt {}", "{}, stampata il {}"},
+    {"Bench sheet", "Werkblatt", "Foglio di banco"},
+    {"Record of making", "Baubericht", "Storia dello strumento"},
+    {"Wood sheet", "Holzblatt", "Foglio del legno"},
+    {"{}, printed {}", "{}, gedruckt {}", "{}, stampa del {}"},
     {"page {}", "Seite {}", "pagina {}"},
     {"Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. "
      "Edges "
@@ -67,13 +67,11 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the "
      "corpus.",
      "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 "
-     "%. A0 "
-     "ist die Mode der Luft, CBR der Rhombus des Mittelbugs, B1− und B1+ die beiden tiefsten, die "
-     "den "
-     "Korpus biegen.",
+     "%. A0 ist die Mode der Luft, CBR der Rhombus der Taille, B1− und B1+ die beiden tiefsten, "
+     "die den Korpus biegen.",
      "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. Variazioni al 95 %. A0 è "
-     "il "
-     "modo dell'aria, CBR il romboide delle CC, B1− e B1+ i due più bassi che flettono la cassa."},
+     "il modo dell'aria, CBR il romboide della vita, B1− e B1+ i due più bassi che flettono la "
+     "cassa."},
     {"Reference: {}.", "Vorbild: {}.", "Riferimento: {}."},
 
     {"Measured", "Gemessen", "Misurata"},
@@ -98,7 +96,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"seen from outside: x from the centre line, positive to the right; y from the lower end, in "
      "mm",
      "von außen gesehen: x von der Mittellinie, nach rechts positiv; y vom unteren Ende, in mm",
-     "visto da fuori: x dalla linea di mezzo, positivo a destra; y dal bordo inferiore, in mm"},
+     "visto da fuori: x dalla linea di mezzo, positivo a destra; y dall'estremo inferiore, in mm"},
 
     {"date", "Datum", "data"},
     {"stage", "Stand", "stadio"},
@@ -200,7 +198,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"radiation ratio, m⁴/(kg s)", "Abstrahlzahl, m⁴/(kg s)", "rapporto di radiazione, m⁴/(kg s)"},
     {"Q of bending along", "Q der Biegung längs", "Q della flessione lungo"},
     {"Q of bending across", "Q der Biegung quer", "Q della flessione attraverso"},
-    {"Q of the twist", "Q der Verdrehung", "Q della torsione"},
+    {"Q of the twist", "Q der Drillung", "Q della torsione"},
     {"From all tests together. The handbook's is the mean of the species at 12 % moisture; trees "
      "of one "
      "species differ by a tenth in density and a fifth in stiffness.",
@@ -217,7 +215,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "Neben {}: {} Streuungen entfernt; zwei zufällige Bäume liegen etwa 1,4 auseinander.",
      "Accanto a {}: {} scarti di distanza; due alberi presi a caso distano circa 1,4."},
     {"A plate of it to be like one of {}, in % of that one's thickness: {}.",
-     "Eine Platte daraus, um einer aus {} zu gleichen, in % von deren Dicke: {}.",
+     "Eine Platte daraus, um einer aus {} zu gleichen, in % von deren Stärke: {}.",
      "Una piastra di esso per essere come una di {}, in % dello spessore di quella: {}."},
     {"{} {} ± {}", "{} {} ± {}", "{} {} ± {}"},
     {"It would weigh {} % of the other if as stiff in the mean.",

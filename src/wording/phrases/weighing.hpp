@@ -48,31 +48,30 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Begin a session and tap the plate bare first: a mass is weighed against that. Nothing was "
      "stored.",
      "Erst eine Sitzung beginnen und die Platte ohne Gewicht klopfen: dagegen wird gewogen. Nichts "
-     "wurde aufgenommen.",
+     "wurde gespeichert.",
      "Prima iniziare una sessione e battere la piastra senza peso: si pesa rispetto a quella. "
-     "Nulla "
-     "è stato conservato."},
+     "Nulla è stato salvato."},
     {"A mass of {} g can't be laid on: give its grams, about a hundredth of the plate's. Nothing "
      "was stored.",
      "Eine Masse von {} g kann nicht aufgelegt werden: Gramm angeben, etwa ein Hundertstel der "
-     "Platte. Nichts wurde aufgenommen.",
+     "Platte. Nichts wurde gespeichert.",
      "Una massa di {} g non si può posare: indicare i grammi, circa un centesimo della piastra. "
-     "Nulla è stato conservato."},
+     "Nulla è stato salvato."},
     {"{} g are more than a tenth of the plate: modes change too much to be followed. Take about a "
      "hundredth of its mass. Nothing was stored.",
      "{} g sind mehr als ein Zehntel der Platte: die Moden ändern sich zu sehr. Etwa ein "
-     "Hundertstel ihrer Masse nehmen. Nichts wurde aufgenommen.",
+     "Hundertstel ihrer Masse nehmen. Nichts wurde gespeichert.",
      "{} g sono più di un decimo della piastra: i modi cambiano troppo. Prendere circa un "
-     "centesimo della sua massa. Nulla è stato conservato."},
+     "centesimo della sua massa. Nulla è stato salvato."},
     {"A place that may be {} mm off says nothing: give a few millimetres at most. Nothing was "
      "stored.",
      "Eine Stelle, die {} mm daneben liegen kann, sagt nichts: höchstens einige Millimeter. Nichts "
-     "wurde aufgenommen.",
+     "wurde gespeichert.",
      "Un punto che può stare fuori di {} mm non dice nulla: al massimo pochi millimetri. Nulla è "
-     "stato conservato."},
+     "stato salvato."},
     {"{}, {} mm is off the plate. Nothing was stored.",
-     "{}, {} mm liegt neben der Platte. Nichts wurde aufgenommen.",
-     "{}, {} mm è fuori dalla piastra. Nulla è stato conservato."},
+     "{}, {} mm liegt neben der Platte. Nichts wurde gespeichert.",
+     "{}, {} mm è fuori dalla piastra. Nulla è stato salvato."},
     {"The weighed taps contradict each other or the map: the model rests on the other taps alone. "
      "Weighing {} fits worst ({} deviations off): did the mass lie where it is said?",
      "Die gewogenen Schläge widersprechen einander oder der Karte: das Modell ruht nur auf den "
@@ -96,7 +95,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
      "Grandezza del punto: da 15 a 300 mm."},
     {"Trying the cut on the model", "Probt den Abtrag am Modell", "Prova il taglio sul modello"},
     {"No cut was tried: there is nothing to keep.",
-     "Kein Abtrag wurde geprobt: es gibt nichts aufzunehmen.",
+     "Kein Abtrag wurde geprobt: es gibt nichts zu behalten.",
      "Nessun taglio è stato provato: non c'è nulla da conservare."},
     {"Tried on the model: {} mm off {} mm across, at {}.",
      "Am Modell geprobt: {} mm ab auf {} mm Durchmesser, bei {}.",
@@ -108,9 +107,9 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Enough: nothing is worth its minutes before the cut.",
      "Genug: vor dem Abtrag lohnt nichts seine Minuten.",
      "Basta: prima del taglio nulla vale i suoi minuti."},
-    {"Keep this forecast", "Diese Vorhersage aufnehmen", "Conservare questa previsione"},
+    {"Keep this forecast", "Diese Vorhersage behalten", "Conservare questa previsione"},
     {"Kept, it is held against the next session's taps.",
-     "Aufgenommen wird sie an den Schlägen der nächsten Sitzung gemessen.",
+     "Einmal behalten, wird sie an den Schlägen der nächsten Sitzung gemessen.",
      "Conservata, sarà messa a confronto con i colpi della prossima sessione."},
     {"Click a place on the plate. It is seen from the outside.",
      "Eine Stelle auf der Platte anklicken. Gesehen wird sie von außen.",
@@ -122,13 +121,13 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Bend it: {}, {} g.", "Biegen: {}, {} g.", "Flettere: {}, {} g."},
     {"Read the height of the outside on the centre line, {} mm from the lower end.",
      "Die Höhe der Außenseite auf der Mittellinie messen, {} mm vom unteren Ende.",
-     "Misurare l'altezza dell'esterno sulla linea di centro, a {} mm dall'estremità inferiore."},
+     "Misurare l'altezza dell'esterno sulla linea di mezzo, a {} mm dall'estremo inferiore."},
     {"Hang it anew and tap it again.", "Neu aufhängen und wieder klopfen.",
      "Appendere di nuovo e battere ancora."},
     {"Weigh the plate.", "Die Platte wiegen.", "Pesare la piastra."},
     {"Tap and weigh a bar of the same wood, if there is an offcut.",
      "Einen Stab vom selben Holz klopfen und wiegen, wenn es ein Reststück gibt.",
-     "Battere e pesare un'asticella dello stesso legno, se c'è un avanzo."},
+     "Battere e pesare una barra dello stesso legno, se c'è un avanzo."},
     {"{} is off the plate.", "{} liegt neben der Platte.", "{} è fuori dalla piastra."},
     {"A depth of {} mm can't be tried: give up to {} mm.",
      "Eine Tiefe von {} mm kann nicht geprobt werden: bis {} mm angeben.",
@@ -139,7 +138,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"That would leave {} mm: it can't be tried.", "Das ließe {} mm: es kann nicht geprobt werden.",
      "Lascerebbe {} mm: non si può provare."},
     {"Wood taken off can't be put back: this is a forecast, and its ± an interval of 95 %.",
-     "Abgenommenes Holz kommt nicht zurück: das ist eine Vorhersage, ihr ± ein Intervall von 95 %.",
+     "Abgenommenes Holz kommt nicht zurück: das ist eine Vorhersage, ihr ± ein Bereich von 95 %.",
      "Il legno tolto non torna: questa è una previsione, e il suo ± un intervallo del 95 %."},
 });
 

@@ -20,7 +20,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"Q along", "Q längs", "Q lungo"},
     {"Q across", "Q quer", "Q traverso"},
     {"sound along", "Schall längs", "suono lungo"},
-    {"radiation", "Abstrahlung", "radiazione"},
+    {"radiation", "Abstrahlzahl", "radiazione"},
     {"wood", "Holz", "legno"},
     {"difference", "Abstand", "differenza"},
     {"(95 %)", "(95 %)", "(95 %)"},
@@ -48,7 +48,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"{} °C, {} % humidity", "{} °C, {} % Luftfeuchte", "{} °C, {} % di umidità"},
     {"That is no room's air. Nothing was changed.",
      "Das ist keine Raumluft. Nichts wurde geändert.",
-     "Non è l'aria di una stanza. Nulla è stato cambiato."},
+     "Non è l'aria di un ambiente. Nulla è stato cambiato."},
     {"One air for all sessions", "Eine Luft für alle Sitzungen", "Un'aria per tutte le sessioni"},
     {"Drift, forecast and comparison can be set over to one air, as if every session had been held "
      "in it. Measured "
@@ -65,7 +65,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"Reading the taps of the wood", "Die Schläge am Holz werden gelesen",
      "Si leggono i colpi sul legno"},
     {"The figures of this wood could not be computed; what was kept is safe: {}",
-     "Die Werte dieses Holzes ließen sich nicht berechnen; was aufgehoben ist, ist sicher: {}",
+     "Die Werte dieses Holzes ließen sich nicht berechnen; was aufbewahrt wurde, ist sicher: {}",
      "I valori di questo legno non si sono potuti calcolare; quanto conservato è al sicuro: {}"},
     {"Give the wood a name, as it has in your stock.",
      "Dem Holz einen Namen geben, wie es im Lager heißt.",
@@ -91,7 +91,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "known.",
      "„{}“ ist kein Klopfton: die Hz (10 bis 40000) angeben und nach einem Strichpunkt das Q, wo "
      "es bekannt ist.",
-     "“{}” non è un suono di battuta: dare gli Hz (da 10 a 40000), e dopo un punto e virgola il Q "
+     "«{}» non è un suono di battuta: dare gli Hz (da 10 a 40000), e dopo un punto e virgola il Q "
      "se noto."},
     {"A piece of wood", "Ein Stück Holz", "Un pezzo di legno"},
     {"The wood", "Das Holz", "Il legno"},
@@ -106,7 +106,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"across the grain, mm", "quer zur Faser, mm", "attraverso la fibra, mm"},
     {"thick edge, mm", "dicke Kante, mm", "bordo spesso, mm"},
     {"thin edge, mm", "dünne Kante, mm", "bordo sottile, mm"},
-    {"moisture by a meter, %", "Feuchte nach Messgerät, %", "umidità da igrometro, %"},
+    {"moisture by a meter, %", "Feuchte nach Messgerät, %", "umidità dal misuratore, %"},
     {"thickness strays by, mm", "Dicke schwankt um, mm", "lo spessore varia di, mm"},
     {"Its tap tones", "Seine Klopftöne", "I suoi suoni di battuta"},
     {"The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is left "
@@ -134,7 +134,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "alles bei dieser Holzfeuchte, %, oder wie jedes war",
      "tutto a questa umidità del legno, %, o com'era ciascuno"},
     {"Read again", "Neu lesen", "Rileggi"},
-    {"density {} kg/m³, radiation ratio {} m⁴/(kg s)", "Dichte {} kg/m³, Abstrahlmaß {} m⁴/(kg s)",
+    {"density {} kg/m³, radiation ratio {} m⁴/(kg s)", "Dichte {} kg/m³, Abstrahlzahl {} m⁴/(kg s)",
      "densità {} kg/m³, rapporto di radiazione {} m⁴/(kg s)"},
     {"All at {} % moisture of the wood.", "Alles bei {} % Holzfeuchte.",
      "Tutto al {} % di umidità del legno."},
@@ -149,9 +149,9 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "Das Holz des guten Instruments wählen und „Alle daneben halten“ drücken: die Tabelle sagt "
      "dann, wie weit jedes "
      "davon entfernt ist, und hier steht, wie dick eine Platte aus einem anderen werden soll.",
-     "Scegliere il legno dello strumento riuscito e premere “Confronta tutti”: la tabella dice "
-     "allora quanto ciascuno "
-     "ne dista, e qui sta quanto spessa dev'essere una piastra di un altro."},
+     "Scegliere il legno dello strumento riuscito e premere «Confronta tutti»: la tabella dice "
+     "allora quanto ciascuno ne dista, e qui sta quanto spessa dev'essere una piastra di un "
+     "altro."},
     {"No other wood has both a density and a stiffness along the grain to set beside it.",
      "Kein anderes Holz hat Dichte und Längssteifigkeit, um es daneben zu halten.",
      "Nessun altro legno ha densità e rigidezza lungo la fibra da confrontare."},
@@ -160,9 +160,9 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "apart.",
      "Gezählt in Streuungen zwischen Bäumen einer Art; zwei zufällige Bäume liegen etwa 1,4 "
      "auseinander.",
-     "Contata in dispersioni tra alberi di una specie; due alberi a caso distano circa 1,4."},
+     "Contata in scarti tra alberi di una specie; due alberi a caso distano circa 1,4."},
     {"{} of it in: {}", "{} davon in: {}", "{} rispetto ad esso: {}"},
-    {"thickness of its plate, mm", "Dicke seiner Platte, mm", "spessore della sua piastra, mm"},
+    {"thickness of its plate, mm", "Stärke seiner Platte, mm", "spessore della sua piastra, mm"},
     {"Say how thick the good plate is in the mean, and here stands what this wood needs.",
      "Sagen, wie dick die gute Platte im Mittel ist, dann steht hier, was dieses Holz braucht.",
      "Dire lo spessore medio della piastra riuscita: qui starà quanto serve a questo legno."},

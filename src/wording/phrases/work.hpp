@@ -70,7 +70,7 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a node and "
      "tap again.",
      "Die Schläge weichen um {1} % voneinander ab ({0}), zu weit zum Vergleichen: die Platte an "
-     "einer Knotenlinie hängen oder halten und neu schlagen.",
+     "einer Knotenlinie hängen oder halten und neu klopfen.",
      "I colpi differiscono del {1} % ({0}), troppo per un confronto: appendere o tenere la piastra "
      "su una linea nodale e ribattere."},
     {"Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, take it "
