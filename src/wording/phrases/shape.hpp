@@ -183,7 +183,7 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Mittellinie: x zählt von der Mittellinie, nach rechts positiv von außen gesehen, y vom "
      "unteren Ende, in mm.",
      "Le effe disegnate devono stare sulla piastra, a 2 mm o più dal bordo e dalla linea di mezzo: "
-     "x si conta dalla linea di mezzo, positivo a destra visto da fuori, y dall'estremità "
+     "x si conta dalla linea di mezzo, positivo a destra visto da fuori, y dall'estremo "
      "inferiore, in mm."},
     {"Sitka spruce", "Sitka-Fichte", "abete di Sitka"},
     {"Engelmann spruce", "Engelmann-Fichte", "abete di Engelmann"},
