@@ -139,10 +139,11 @@ struct Detector::State {
     }
 
     void refine() {
+        const bool is_late = rough > onset + frames(k_building_up_s);
         onset = refine_onset(raw, rough, rate_hz);
         is_refined = true;
         // What stands its ground so long before the leap was a contact of its own.
-        struck_again = struck_again || rough > onset + frames(k_building_up_s);
+        struck_again = struck_again || (is_late && rough > onset + frames(k_building_up_s));
     }
 
     void on_leap(std::vector<Tap>& out) {
