@@ -133,7 +133,7 @@ TEST_CASE("the next plan remembers the pass that was done, by its map or by the 
     REQUIRE(later);
     // Calipers 24 mm apart blur hollows of 30 mm, the more the deeper they are.
     CAPTURE(pass.maxCoeff());
-    CHECK((later->hollow_mm - dug).cwiseAbs().maxCoeff() < 0.35 * pass.maxCoeff());
+    CHECK((later->hollow_mm - dug).cwiseAbs().maxCoeff() < 0.5 * pass.maxCoeff());
     CHECK(later->hollow_mm.dot(dug) / dug.squaredNorm() == Approx(1.0).margin(0.25));
 
     plan.story.history.sessions[1].thickness.readings.clear(); // weighed and tapped, not read
