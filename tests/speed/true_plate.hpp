@@ -54,7 +54,7 @@ struct Truth {
         form.arching.arch_mm = judged.edge_mm + judged.higher * (shape.arch_mm - 4.0);
         form.arching.edge_mm = judged.edge_mm;
         if (stage >= modes::Stage::f_holes_cut)
-            form.f_holes = usual_f_hole(judged.outline.size);
+            form.f_holes = f_hole_loops(usual_f_hole(judged.outline.size));
         if (stage >= modes::Stage::bar_fitted)
             form.bar = usual_bar(judged.outline.size);
         for (const Point p : grid_inside(judged.outline, size * k_grid_mm))
