@@ -46,12 +46,12 @@ bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
 // (common practice, no source).
 constexpr double k_wood_beside_hole_mm = 2.0;
 
-/// The whole of both holes, with wood round them.
-bool lie_on(const std::vector<plate::Loop>& holes, const plate::Outline& outline) {
+/// The whole of both holes, with so much wood round them.
+bool lie_on(const std::vector<plate::Loop>& holes, const plate::Outline& outline, double wood_mm) {
     constexpr double k_step_mm = 1.0;
     const auto is_clear = [&](plate::Point p, double side) {
-        return side * p.x_mm >= k_wood_beside_hole_mm && outline.holds(p) &&
-               plate::distance_mm(outline.rim, p) >= k_wood_beside_hole_mm;
+        return side * p.x_mm > 0.0 && side * p.x_mm >= wood_mm && outline.holds(p) &&
+               (wood_mm <= 0.0 || plate::distance_mm(outline.rim, p) >= wood_mm);
     };
     const auto lies_on = [&](const plate::Loop& hole, double side) {
         plate::Loop closed = hole;
@@ -74,14 +74,15 @@ std::optional<std::string_view> wrong_with(const std::vector<plate::Loop>& holes
                                            const ledger::FormRecord& form,
                                            const plate::Outline& outline) {
     if (!form.f_hole_rims.empty())
-        return lie_on(holes, outline)
+        return lie_on(holes, outline, k_wood_beside_hole_mm)
                    ? std::nullopt
                    : std::optional(say("The f-holes that were drawn must lie on the plate, 2 mm or "
                                        "more off its edge and its middle line: x counts from the "
                                        "middle line, positive to the right as seen from the "
                                        "outside, y from the lower end, in mm."));
     const bool is_upright = !form.f_holes || form.f_holes->upper.y_mm > form.f_holes->lower.y_mm;
-    if (is_upright && lie_on(holes, outline) && !plate::find_crossing(holes.front()))
+    // The usual hole on an unusual outline is no slip of the maker's.
+    if (is_upright && lie_on(holes, outline, 0.0) && !plate::find_crossing(holes.front()))
         return std::nullopt;
     return say("The f-hole must lie on the plate with its curls, the upper eye above the lower and "
                "clear of the middle.");
