@@ -14,9 +14,8 @@ namespace platewright::ledger {
 
 enum class Role {
     value,
-    owner, ///< the id of the row it belongs to
-    link,  ///< what may be lacking: 0 or "" in the record, NULL in the table
-    made,  ///< when it was made: said once, never changed
+    link, ///< what may be lacking: 0 or "" in the record, NULL in the table
+    made, ///< when it was made: said once, never changed
 };
 
 template <class... Path>
@@ -69,7 +68,7 @@ template <>
 struct TableOf<PlateRecord> {
     using R = PlateRecord;
     static constexpr std::string_view name = "plate";
-    static constexpr std::tuple columns{column(Role::owner, "instrument", &R::instrument),
+    static constexpr std::tuple columns{column("instrument", &R::instrument),
                                         column("part", &R::part),
                                         column("label", &R::label),
                                         column("wood", &R::wood),
@@ -82,7 +81,7 @@ template <>
 struct TableOf<SessionRecord> {
     using R = SessionRecord;
     static constexpr std::string_view name = "session";
-    static constexpr std::tuple columns{column(Role::owner, "plate", &R::plate),
+    static constexpr std::tuple columns{column("plate", &R::plate),
                                         column("begun_ms", &R::begun),
                                         column("stage", &R::stage),
                                         column("mass_g", &R::mass_g),
@@ -105,9 +104,9 @@ inline constexpr std::tuple k_tap_columns{column("at_ms", &TapRecord::at),
 template <>
 struct TableOf<TapRecord> { // its reading's partials lie in a table of their own
     static constexpr std::string_view name = "tap";
-    static constexpr auto columns = std::tuple_cat(
-        std::tuple{column(Role::owner, "session", &TapRecord::session)}, k_tap_columns,
-        std::tuple{column(Role::link, "weighing", &TapRecord::weighing)});
+    static constexpr auto columns =
+        std::tuple_cat(std::tuple{column("session", &TapRecord::session)}, k_tap_columns,
+                       std::tuple{column(Role::link, "weighing", &TapRecord::weighing)});
 };
 
 /// A tap of a piece of wood: a TapRecord whose session is the test.
@@ -116,7 +115,7 @@ template <>
 struct TableOf<WoodTapRecord> {
     static constexpr std::string_view name = "wood_tap";
     static constexpr auto columns =
-        std::tuple_cat(std::tuple{column(Role::owner, "test", &TapRecord::session)}, k_tap_columns);
+        std::tuple_cat(std::tuple{column("test", &TapRecord::session)}, k_tap_columns);
 };
 
 template <>
@@ -160,8 +159,7 @@ template <>
 struct TableOf<ReferenceRecord> {
     using R = ReferenceRecord;
     static constexpr std::string_view name = "reference";
-    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
-                                        column("label", &R::label)};
+    static constexpr std::tuple columns{column("session", &R::session), column("label", &R::label)};
 };
 
 } // namespace platewright::ledger

@@ -98,7 +98,7 @@ struct TableOf<PinRecord> {
     using R = PinRecord;
     static constexpr std::string_view name = "pin";
     static constexpr std::tuple columns{
-        column(Role::owner, "session", &R::session), column("x_mm", &R::at, &plate::Point::x_mm),
+        column("session", &R::session), column("x_mm", &R::at, &plate::Point::x_mm),
         column("y_mm", &R::at, &plate::Point::y_mm), column("text", &R::text)};
 };
 
@@ -106,17 +106,16 @@ template <>
 struct TableOf<FlexRecord> {
     using R = FlexRecord;
     static constexpr std::string_view name = "flex";
-    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
-                                        column("kind", &R::kind), column("span_mm", &R::span_mm),
-                                        column("load_g", &R::load_g),
-                                        column("deflection_mm", &R::deflection_mm)};
+    static constexpr std::tuple columns{
+        column("session", &R::session), column("kind", &R::kind), column("span_mm", &R::span_mm),
+        column("load_g", &R::load_g), column("deflection_mm", &R::deflection_mm)};
 };
 
 template <>
 struct TableOf<WeighingRecord> {
     using R = WeighingRecord;
     static constexpr std::string_view name = "weighing";
-    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
+    static constexpr std::tuple columns{column("session", &R::session),
                                         column("begun_ms", &R::begun),
                                         column("x_mm", &R::at, &plate::Point::x_mm),
                                         column("y_mm", &R::at, &plate::Point::y_mm),
@@ -130,7 +129,7 @@ template <>
 struct TableOf<PlanRecord> { // its modes and strokes lie in tables of their own
     using R = PlanRecord;
     static constexpr std::string_view name = "plan";
-    static constexpr std::tuple columns{column(Role::owner, "session", &R::session),
+    static constexpr std::tuple columns{column("session", &R::session),
                                         column(Role::made, "made_ms", &R::made),
                                         column("model_version", &R::model_version),
                                         column("pass_share", &R::pass_share),

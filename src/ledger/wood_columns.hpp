@@ -18,7 +18,7 @@ template <>
 struct TableOf<WoodTestRecord> {
     using R = WoodTestRecord;
     static constexpr std::string_view name = "wood_test";
-    static constexpr std::tuple columns{column(Role::owner, "wood", &R::wood),
+    static constexpr std::tuple columns{column("wood", &R::wood),
                                         column("at_ms", &R::at),
                                         column("piece", &R::piece),
                                         column("along_mm", &R::along_mm),

@@ -20,10 +20,11 @@ constexpr double k_refined_after_s = 0.010, k_refined_before_s = 0.020;
 /// strength there being that of the quiet side. A strike begins softly, in a room of hums and
 /// rumbles that hide its first millisecond; what is new in it, they do not hide. What is 20 dB
 /// weaker than the strike and comes before it is no part of it. Source: R. Sleeman, T. van Eck,
-/// Phys. Earth Planet. Inter. 113 (1999) 265: the AR-AIC picker (from memory). In:   samples with
-/// the room before the strike and 10 ms of it; rough: an index into them, of pick_onset. Out:  an
-/// index into them; `rough` itself where less than 40 ms lie before it. Cost: under a millisecond
-/// at 48 kHz. Pure; any thread.
+/// Phys. Earth Planet. Inter. 113 (1999) 265: the AR-AIC picker (from memory).
+/// In:   samples with the room before the strike and 10 ms of it; rough: an index into them, of
+///       pick_onset.
+/// Out:  an index into them; `rough` itself where less than 40 ms lie before it.
+/// Cost: under a millisecond at 48 kHz. Pure; any thread.
 std::size_t refine_onset(std::span<const float> samples, std::size_t rough, double sample_rate_hz);
 
 } // namespace platewright::taps

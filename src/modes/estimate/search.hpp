@@ -16,9 +16,10 @@ struct SearchParams {
 /// must lower the residual energy by 4 ln N noise variances (Bayes information criterion, Schwarz
 /// 1978, docs/sources.md#schwarz). Neighbours nearer than k_one_mode become one where one tells
 /// nearly all that they did; what is left then says how unsure it is of its place
-/// (Component::joined). In:   white samples of variance one plus signal; steady lines, if known, as
-/// start values. Out:  the fit; steady lines keep their places at the front. Cost: 1 to 5 ms for
-/// 5000 samples and 15 components.  Threads: any.
+/// (Component::joined).
+/// In:   white samples of variance one plus signal; steady lines, if known, as start values.
+/// Out:  the fit; steady lines keep their places at the front.
+/// Cost: 1 to 5 ms for 5000 samples and 15 components.  Threads: any.
 DampedFit search_components(const Stretches& data, const std::vector<Component>& lines,
                             const SearchParams& params = {});
 

@@ -48,8 +48,7 @@ struct Estimate {
     Partial partial;     ///< level_db not set: it needs the others
     double decay = 0;    ///< 1/s
     double decay_sd = 0; ///< 1/s
-    double twin =
-        0; ///< how far its pole may lie from that of either of two modes that it stands for, 1/s
+    double twin = 0;     ///< its pole's way to that of either of two it may stand for, 1/s
 };
 
 /// A component in the maker's units, with deviations; a neighbour too near to be another mode

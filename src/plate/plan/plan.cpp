@@ -43,7 +43,7 @@ public:
         : what_(what), pass_(pass), model_(model), fit_(fit), thickness_(thickness_mm),
           targets_(targets), limits_(limits), basis_(model, limits.field),
           now_(fitted_state(model, fit, thickness_mm)),
-          sampled_(samples_at(model, fit, thickness_mm)) {
+          sampled_(samples_at(model, fit, thickness_mm)), limit_(limits_on(model)) {
         const Eigen::VectorXd weight_g =
             1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
             model.node_area_mm2().cwiseProduct(model.stretch());
@@ -51,7 +51,6 @@ public:
         before_ = Eigen::VectorXd::Zero(grams_.size());
         if (limits.hollow_mm.size() > 0)
             before_ = as_strokes(basis_, limits.hollow_mm);
-        limit_.emplace(limits_on(model));
     }
 
     Plan run() {
@@ -224,7 +223,7 @@ private:
             b += weight * wanted * slope;
             h += k_hz_apart * targets_[k].firmness * apart_[k] * apart_[k].transpose();
         }
-        return limit_->minimise(h, b, depths);
+        return limit_.minimise(h, b, depths);
     }
 
     void finish(Plan& plan) const;
@@ -295,7 +294,7 @@ private:
     std::vector<Eigen::MatrixXd> apart_;  // a column a sample: its square is their covariance
     Eigen::VectorXd grams_;
     Eigen::VectorXd before_; // the hollows there are, as strokes
-    std::optional<DepthLimit> limit_;
+    DepthLimit limit_;
 };
 
 void Planner::finish(Plan& plan) const {

@@ -27,7 +27,7 @@ struct TakenWood {
 /// that surface less what was taken: some times what was planned, some depth all over, and a
 /// departure with its own, shorter reach. All is kriged at once (smooth_field.hpp), so that what
 /// readings do not resolve of the graduation, and have in common before and after, is not taken for
-/// wood that came off. How large the departure is nobody knows: eight sizes from 0.02 to 0.5 mm are
+/// wood that came off. How large the departure is nobody knows: six sizes from 0.05 to 0.5 mm are
 /// weighed by how likely they make the readings, and their answers mixed. Cost: 6 x (n^3/3 + n m^2)
 /// for n readings and m places: 0.2 s for 100 and 700. Threads: pure. Throws std::invalid_argument
 /// without readings or places.

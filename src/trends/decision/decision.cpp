@@ -1,6 +1,7 @@
 #include "trends/decision/decision.hpp"
 
 #include "base/interval.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/session_spread.hpp"
 
 #include <algorithm>
@@ -17,8 +18,7 @@ constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
 // A pass held below this part of what is left is held there by the doubt: measuring comes first,
 // where something narrows the forecast to this part or less.
 constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
-constexpr double k_worst_power = 3.0;  // a gram at the most telling place against one spread evenly
-constexpr double k_least_take_g = 0.1; // below this no scraper stops, nor scales tell
+constexpr double k_worst_power = 3.0; // a gram at the most telling place against one spread evenly
 
 /// Half the 95 % interval of a session's frequency, by its taps alone.
 double taps_doubt_hz(const modes::Mode& mode) {
@@ -119,7 +119,7 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
                     (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
     if (d.by_history)
         take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
-    d.take_g = std::max(k_least_take_g, std::floor(10.0 * take_g) / 10.0);
+    d.take_g = pass_as_named(take_g);
     if (foresight != nullptr && outlook.by_model)
         d.take_g = take_at_the_place(d, *foresight, outlook);
     return d;
@@ -129,7 +129,7 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
 
 void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal> goals,
                         const ledger::SessionHistory& session, const PassForesight& foresight) {
-    if (!std::ranges::equal(foresight.goals, goals) || foresight.wood_g < k_least_take_g)
+    if (!std::ranges::equal(foresight.goals, goals) || foresight.wood_g < k_least_pass_g)
         return;
     for (TargetOutlook& outlook : outlooks)
         for (const PassForesight::Fall& fall : foresight.falls)

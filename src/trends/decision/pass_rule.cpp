@@ -14,12 +14,13 @@ constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an i
 // The chance to go beyond a goal that a pass leaves, and its part of what is left (ours; what they
 // come to is measured: docs/decisions/025).
 constexpr double k_unsafe_there = 0.025, k_share_of_rest = 0.8;
-constexpr double k_least_pass_g = 0.1; // below this no scraper stops, nor scales tell
-
-/// In tenths, downwards; a tenth that is short by rounding alone is whole.
-double in_tenths(double grams) { return std::floor(10.0 * grams + 1e-6) / 10.0; }
 
 } // namespace
+
+double pass_as_named(double grams) {
+    constexpr double k_rounding = 1e-6; // a tenth that is short by it alone is whole
+    return std::max(k_least_pass_g, std::floor(10.0 * grams + k_rounding) / 10.0);
+}
 
 std::vector<ModeNow> modes_now(const ledger::PlateHistory& history, std::size_t session) {
     ledger::PlateHistory until = history;
@@ -54,8 +55,8 @@ WayToGoal way_to_goal(const modes::Mode& now, double goal_hz, const PerGram& the
                most = grams_to_chance(goal, there, 1.0 - k_tail);
     if (rest && least)
         way.grams = Interval{*rest, *least, most.value_or(std::numeric_limits<double>::infinity())};
-    const double pass_g = std::min({way.safe_g, rest ? k_share_of_rest * *rest : wood_g, wood_g});
-    way.pass_g = std::max(k_least_pass_g, in_tenths(pass_g));
+    way.pass_g =
+        pass_as_named(std::min({way.safe_g, rest ? k_share_of_rest * *rest : wood_g, wood_g}));
     return way;
 }
 

@@ -8,6 +8,11 @@
 
 namespace platewright::trends {
 
+inline constexpr double k_least_pass_g = 0.1; ///< below this no scraper stops, nor scales tell
+
+/// The grams of a pass as they are named: in tenths, downwards, and not below the least.
+double pass_as_named(double grams);
+
 /// A named mode as it was tapped last, and what the plate's own weighed sessions say that a gram
 /// does to it; nothing where they are too few (forecast()).
 struct ModeNow {
