@@ -5,6 +5,8 @@
 #include "ledger/tables/record_rows.hpp"
 #include "wording/say.hpp"
 
+#include <utility>
+
 namespace platewright::ledger {
 namespace {
 
@@ -80,9 +82,11 @@ std::optional<FormRecord> read_form(Database& database, Id plate) {
     form.heights =
         read_list<plate::HeightReading>(database, "WHERE t.form = ? ORDER BY t.place", id);
     form.f_holes = read_one<plate::FHole>(database, "WHERE t.form = ?", id);
+    int hole = -1;
     for (const FHoleRimPoint& point :
          read_list<FHoleRimPoint>(database, "WHERE t.form = ? ORDER BY t.hole, t.place", id)) {
-        form.f_hole_rims.resize(static_cast<std::size_t>(point.hole) + 1);
+        if (std::exchange(hole, point.hole) != point.hole)
+            form.f_hole_rims.emplace_back();
         form.f_hole_rims.back().push_back(point.at);
     }
     form.bar = read_one<plate::BassBar>(database, "WHERE t.form = ?", id);
