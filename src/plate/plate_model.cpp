@@ -66,6 +66,7 @@ ShellSurface PlateModel::surface(const Eigen::VectorXd& thickness_mm, const Arch
 
 ShellWood PlateModel::shell_wood(const PlateWood& wood) const {
     ShellWood all{wood.left, wood.right, wood.left};
+    all.bar.lie = {}; // a bar is split, and stands with its rings upright
     if (form_.bar && form_.bar->density_kg_m3) {
         all.bar.density_kg_m3 = *form_.bar->density_kg_m3;
     }

@@ -26,6 +26,11 @@ struct PlateForm {
 struct PlateWood {
     Wood left;
     Wood right;
+    /// Where a fit moves the right half's rings, the left's go the other way.
+    bool has_mirrored_rings = false;
+    /// Opened like a book, which turns one half over about the joint: its rings then lean to the
+    /// same side as the other's, and its fibres run out the other way. False: one piece.
+    bool is_book_matched = true;
 };
 
 /// A plate ready to be solved for any thickness and wood. Thickness is given at the nodes of the

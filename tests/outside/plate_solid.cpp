@@ -117,20 +117,9 @@ public:
     }
 
     std::string input(int modes, bool with_shapes) const {
-        const auto& w = solid_.wood;
-        // lengths in mm, forces in N, masses in tonnes: stresses in MPa
-        std::string text = "*NODE,NSET=ALL\n" + nodes_.lines() +
-                           "*ELEMENT,TYPE=C3D20R,ELSET=WOOD\n" + elements_ +
-                           "*ORIENTATION,NAME=GRAIN\n1,0,0,0,1,0\n"
-                           "*MATERIAL,NAME=WOOD\n*ELASTIC,TYPE=ENGINEERING CONSTANTS\n";
-        // ccx reads twenty characters of a number and drops the rest, exponent and all
-        text += fmt::format("{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g},{:.9g}\n{:.9g},294\n",
-                            w.e_r_gpa * 1e3, w.e_l_gpa * 1e3, w.e_t_gpa * 1e3,
-                            w.nu_lr * w.e_r_gpa / w.e_l_gpa, w.nu_rt, w.nu_lt, w.g_lr_gpa * 1e3,
-                            w.g_rt_gpa * 1e3, w.g_lt_gpa * 1e3);
-        text += fmt::format("*DENSITY\n{:.9g}\n*SOLID SECTION,ELSET=WOOD,MATERIAL=WOOD,"
-                            "ORIENTATION=GRAIN\n",
-                            w.density_kg_m3 * 1e-12);
+        std::string text = "*NODE,NSET=ALL\n" + nodes_.lines();
+        text += half("LEFT", elements_[0], solid_.wood.left);
+        text += half("RIGHT", elements_[1], solid_.wood.right);
         int element = count_;
         for (const Solid::Mass& mass : solid_.masses) {
             ++element;
@@ -152,6 +141,23 @@ public:
 
 private:
     static constexpr int k_bar_layers = 3;
+
+    // lengths in mm, forces in N, masses in tonnes: stresses in MPa
+    static std::string half(std::string_view name, const std::string& elements,
+                            const plate::Wood& w) {
+        const Eigen::Matrix3d axes = plate::axes_of(w.lie); // the local x is R, the local y is L
+        // ccx reads twenty characters of a number and drops the rest, exponent and all
+        return fmt::format(
+            "*ELEMENT,TYPE=C3D20R,ELSET={0}\n{1}*ORIENTATION,NAME=GRAIN{0}\n"
+            "{2:.9g},{3:.9g},{4:.9g},{5:.9g},{6:.9g},{7:.9g}\n"
+            "*MATERIAL,NAME=WOOD{0}\n*ELASTIC,TYPE=ENGINEERING CONSTANTS\n"
+            "{8:.9g},{9:.9g},{10:.9g},{11:.9g},{12:.9g},{13:.9g},{14:.9g},{15:.9g}\n{16:.9g},294\n"
+            "*DENSITY\n{17:.9g}\n*SOLID SECTION,ELSET={0},MATERIAL=WOOD{0},ORIENTATION=GRAIN{0}\n",
+            name, elements, axes(0, 0), axes(1, 0), axes(2, 0), axes(0, 1), axes(1, 1), axes(2, 1),
+            w.e_r_gpa * 1e3, w.e_l_gpa * 1e3, w.e_t_gpa * 1e3, w.nu_lr * w.e_r_gpa / w.e_l_gpa,
+            w.nu_rt, w.nu_lt, w.g_lr_gpa * 1e3, w.g_rt_gpa * 1e3, w.g_lt_gpa * 1e3,
+            w.density_kg_m3 * 1e-12);
+    }
 
     double height(Point p, int level) const {
         const double bottom = solid_.bottom_mm(p);
@@ -185,13 +191,16 @@ private:
         std::size_t comma = 0;
         for (int k = 0; k < 11; ++k)
             comma = line.find(',', comma) + 1;
-        elements_ += line.substr(0, comma) + "\n" + line.substr(comma) + "\n";
+        double x_mm = 0.0;
+        for (const int c : quad.corner)
+            x_mm += quads_.corners[static_cast<std::size_t>(c)].x_mm;
+        elements_[x_mm < 0.0 ? 0 : 1] += line.substr(0, comma) + "\n" + line.substr(comma) + "\n";
     }
 
     const Solid& solid_;
     Quads quads_;
     Nodes nodes_;
-    std::string elements_;
+    std::array<std::string, 2> elements_; // of the left and the right half
     int count_ = 0;
 };
 

@@ -2,9 +2,8 @@
 /// The same plate in quadratic solids, written for CalculiX (ccx), a general-purpose
 /// finite-element program packaged by Debian: an independent reference for the shell model.
 
-#include "plate/mesh/mesh.hpp"
+#include "plate/plate_model.hpp"
 #include "plate/shell/shape_names.hpp"
-#include "plate/wood/wood.hpp"
 
 #include <functional>
 #include <string>
@@ -19,7 +18,7 @@ struct Solid {
     std::function<double(plate::Point)> bottom_mm;
     std::function<bool(plate::Point)> has_bar;       // by the middle of a triangle; may be empty
     std::function<double(plate::Point)> bar_foot_mm; // the bar reaches from bottom down to here
-    plate::Wood wood;                                // y = L, x = R, z = T everywhere
+    plate::PlateWood wood;                           // by the middle of each element
     int layers = 2;
     struct Mass {
         std::size_t point; // of the mesh, on the outer surface
@@ -39,8 +38,9 @@ struct SolidModes {
 /// True if ccx can be run.
 bool has_calculix();
 
-/// Writes the input (C3D20R, engineering constants, one global orientation), runs ccx in a folder
-/// of its own below `folder`, and reads the eigenvalues. Throws std::runtime_error if ccx fails.
+/// Writes the input (C3D20R, engineering constants, one orientation for each half), runs ccx in a
+/// folder of its own below `folder`, and reads the eigenvalues. Throws std::runtime_error if ccx
+/// fails.
 SolidModes solve_solid(const Solid& solid, int modes, const std::string& folder,
                        bool with_shapes = false);
 

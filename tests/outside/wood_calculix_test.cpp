@@ -29,7 +29,7 @@ std::vector<double> solid_hz(double across_mm, double along_mm, double thickness
         {{{-half, 0.0}, {half, 0.0}, {half, along_mm}, {-half, along_mm}}, {}, {}}, triangle_mm);
     solid.top_mm = [=](Point) { return 0.5 * thickness_mm; };
     solid.bottom_mm = [=](Point) { return -0.5 * thickness_mm; };
-    solid.wood = wood;
+    solid.wood = {wood, wood};
     return outside::solve_solid(solid, 6, std::string(PLATEWRIGHT_BUILD_DIR) + "/calculix/" + name)
         .frequency_hz;
 }

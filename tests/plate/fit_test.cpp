@@ -65,12 +65,48 @@ TEST_CASE("the fit brings the model onto exact taps, and its intervals hold the 
         for (const auto& r : fit.residuals)
             CHECK(std::abs(r.deviations) < 0.6);
         FitVector truth = FitVector::Zero();
-        truth.head<5>() << 0.15, -0.2, 0.1, 0.1, std::log(1.05);
+        truth.head<4>() << 0.15, -0.2, 0.1, 0.1;
+        truth[static_cast<int>(FitUnknown::density)] = std::log(1.05);
         for (int k = 0; k < k_fit_unknowns; ++k)
             CHECK(std::abs(fit.unknowns[k] - truth[k]) < 2.0 * fit.sd(static_cast<FitUnknown>(k)));
         // density comes from the balance
         CHECK(fit.sd(FitUnknown::density) < 0.02);
     }
+}
+
+TEST_CASE(
+    "a top with leaning rings is not called impossible, and with the lean told its wood comes") {
+    constexpr double k_lean_rad = 0.26, k_read_rad = 0.035; // 15 degrees, read off to 2
+    const Bench bench(true);
+    PlateWood truth = bench.truth;
+    truth.left.lie.ring_rad = truth.right.lie.ring_rad = k_lean_rad;
+    const auto session = bench.session(0.0, truth, {1, 2, 5});
+    const auto untold = fit_wood(bench.model, bench.usual, std::span(&session, 1));
+    INFO(untold.doubt);
+    CHECK(untold.is_plausible);
+    CHECK(untold.unknowns[static_cast<int>(FitUnknown::ring)] > 0.05); // it is found to lean
+    PlateWood start = bench.usual;
+    start.left.lie.ring_rad = start.right.lie.ring_rad = k_lean_rad;
+    FitPriors priors;
+    priors.ring_rad = k_read_rad;
+    const auto told = fit_wood(bench.model, start, std::span(&session, 1), priors);
+    REQUIRE(told.status == FitStatus::ok);
+    CHECK(told.is_plausible);
+    CHECK(told.sd(FitUnknown::ring) < 0.5 * untold.sd(FitUnknown::ring));
+    for (const FitUnknown u : {FitUnknown::e_l, FitUnknown::e_r, FitUnknown::g_lr}) {
+        const auto k = static_cast<int>(u);
+        const double known = std::log(k == 0   ? truth.left.e_l_gpa / start.left.e_l_gpa
+                                      : k == 1 ? truth.left.e_r_gpa / start.left.e_r_gpa
+                                               : truth.left.g_lr_gpa / start.left.g_lr_gpa);
+        CHECK(std::abs(told.unknowns[k] - known) < 2.0 * told.sd(u));
+    }
+    FitPriors upright; // no lean thought of
+    upright.ring_rad = upright.run_out_rad = 1e-4;
+    const auto across = static_cast<int>(FitUnknown::e_r);
+    const double known = std::log(truth.left.e_r_gpa / bench.usual.left.e_r_gpa);
+    const auto once = fit_wood(bench.model, bench.usual, std::span(&session, 1), upright);
+    CHECK(std::abs(untold.unknowns[across] - known) < 2.0 * untold.sd(FitUnknown::e_r));
+    CHECK(untold.sd(FitUnknown::e_r) > 1.3 * once.sd(FitUnknown::e_r)); // which claimed too much
 }
 
 TEST_CASE("E_L and E_R can't be told apart from modes 1, 2 and 5 alone, and more modes tell") {

@@ -86,19 +86,21 @@ TEST_CASE("scaling all stiffness by one factor moves every mode by half of it") 
     const auto modes = model.solve(h, wood, 8);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
     for (int k = 0; k < 8; ++k)
-        CHECK(fit.wood_hz.col(k).sum() == Approx(0.5 * modes.frequency_hz[k]).epsilon(1e-3));
+        CHECK(fit.wood_hz.col(k).head<4>().sum() == Approx(0.5 * modes.frequency_hz[k]).epsilon(1e-3));
 }
 
 TEST_CASE("wood and arch derivatives agree with differences of whole solves") {
     const PlateModel model(form_of(false), 25.0);
-    const PlateWood wood = wood_of(false);
+    PlateWood wood = wood_of(false);
+    wood.left.lie = {0.1, -0.04}; // opened like a book: rings lean alike, fibres run out apart
+    wood.right.lie = {0.15, 0.04};
     const auto h = model.thickness_at([](Point p) { return graduation(p, 1.8); });
     const auto modes = model.solve(h, wood, 8);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
-    for (int f = 0; f < k_wood_factors; ++f) {
-        const Eigen::Vector4d step = 0.01 * Eigen::Vector4d::Unit(f);
-        const Eigen::VectorXd seen = (model.solve(h, scaled(wood, step), 8).frequency_hz -
-                                      model.solve(h, scaled(wood, -step), 8).frequency_hz) /
+    for (int f = 0; f < k_wood_unknowns; ++f) {
+        const WoodChange step = 0.01 * WoodChange::Unit(f);
+        const Eigen::VectorXd seen = (model.solve(h, changed(wood, step), 8).frequency_hz -
+                                      model.solve(h, changed(wood, -step), 8).frequency_hz) /
                                      0.02;
         for (int k = 0; k < 8; ++k)
             CHECK(fit.wood_hz(f, k) == Approx(seen[k]).epsilon(0.01).margin(0.05));

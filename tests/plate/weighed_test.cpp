@@ -118,9 +118,9 @@ TEST_CASE("a mass's slopes are those of solving again") {
         for (const std::size_t k : {0U, 2U}) {
             const WeighedMode& m = at[i][k];
             for (int w = 0; w < 3; ++w) {
-                const Eigen::Vector4d step = 0.01 * Eigen::Vector4d::Unit(w);
-                const double seen = (log_f(scaled(top.truth, step), top.thickness, i, k) -
-                                     log_f(scaled(top.truth, -step), top.thickness, i, k)) /
+                const WoodChange step = 0.01 * WoodChange::Unit(w);
+                const double seen = (log_f(changed(top.truth, step), top.thickness, i, k) -
+                                     log_f(changed(top.truth, -step), top.thickness, i, k)) /
                                     0.02;
                 CHECK(m.by_wood[w] == Approx(seen).epsilon(0.01).margin(0.002));
             }

@@ -132,7 +132,7 @@ struct Judged {
         usual = {w, w};
         const FitPriors priors;
         Eigen::Vector4d logs;
-        for (int k = 0; k < k_wood_factors; ++k)
+        for (int k = 0; k < logs.size(); ++k)
             logs[k] = std::clamp(normal(random), -2.0, 2.0) * priors.log_wood[k];
         wood = scaled(usual, logs);
         const double denser = std::exp(priors.log_density * 0.7 * normal(random));

@@ -11,6 +11,7 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <numbers>
 
 namespace platewright::cli {
 namespace {
@@ -39,6 +40,17 @@ constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{
      {plate::FitUnknown::rest, "rest"},
      {plate::FitUnknown::density, "density"}}};
 
+constexpr double in_deg(double rad) { return rad * 180.0 / std::numbers::pi; }
+
+/// How the fit holds the wood to lie: rings off upright of each half, fibres of the right one.
+Json lie_json(const plate::PlateFit& fit) {
+    return {{"rings_left_deg", in_deg(fit.wood.left.lie.ring_rad)},
+            {"rings_right_deg", in_deg(fit.wood.right.lie.ring_rad)},
+            {"rings_deg_sd", in_deg(fit.sd(plate::FitUnknown::ring))},
+            {"run_out_deg", in_deg(fit.wood.right.lie.run_out_rad)},
+            {"run_out_deg_sd", in_deg(fit.sd(plate::FitUnknown::run_out))}};
+}
+
 Json fit_json(const trends::PlateStudy& study) {
     Json factors = Json::object(), residuals = Json::array(), sessions = Json::array();
     for (const auto& [unknown, key] : k_factors)
@@ -58,6 +70,7 @@ Json fit_json(const trends::PlateStudy& study) {
             {"plausible", study.fit.is_plausible},
             {"wood", study.wood_source},
             {"factors", factors},
+            {"lie", lie_json(study.fit)},
             {"arch_mm", arch.arch_mm - study.model->form().arching.arch_mm + study.fit.arch[0]},
             {"long_fullness", arch.long_fullness * std::exp(study.fit.arch[1])},
             {"cross_fullness", arch.cross_fullness * std::exp(study.fit.arch[2])},

@@ -18,9 +18,21 @@ constexpr double k_worse = 1e-6; // of the cost: rounding
 FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
     FitMatrix prior = FitMatrix::Zero();
     prior.diagonal().head<k_first_arch_unknown>() << p.log_wood.cwiseAbs2(),
-        p.log_density * p.log_density, p.thickness_mm * p.thickness_mm;
+        p.ring_rad * p.ring_rad, p.run_out_rad * p.run_out_rad, p.log_density * p.log_density, p.thickness_mm * p.thickness_mm;
     prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>() = arch;
     return prior;
+}
+
+// Softer across than this many deviations of its kind, upright wood is asked whether it leans.
+constexpr double k_soft_across = 1.0;
+constexpr double k_leaning_rad = 0.17; // ten degrees
+// A lean that was read off the end grain is known better than this.
+constexpr double k_read_off_rad = 0.07;
+
+bool may_lean(const PlateWood& wood, const FitPriors& priors, const FitVector& unknowns) {
+    return wood.left.lie.ring_rad == 0.0 && wood.right.lie.ring_rad == 0.0 &&
+           priors.ring_rad > k_read_off_rad &&
+           unknowns[static_cast<int>(FitUnknown::e_r)] < -k_soft_across * priors.log_wood[1];
 }
 
 std::vector<FitResidual> residuals_of(const Observations& o, const Eigen::MatrixXd& covariance) {
@@ -44,7 +56,7 @@ FitVector held_back(FitVector step, const FitVector& last_step, const FitVector&
 } // namespace
 
 PlateGuess guess_at(const PlateWood& start, const FitVector& unknowns) {
-    PlateGuess guess{unknowns, scaled(start, unknowns.head<4>()), unknowns.tail<k_arch_unknowns>(),
+    PlateGuess guess{unknowns, changed(start, unknowns.head<k_wood_unknowns>()), unknowns.tail<k_arch_unknowns>(),
                      unknowns[k_thickness]};
     guess.wood.left.density_kg_m3 *= std::exp(unknowns[k_density]);
     guess.wood.right.density_kg_m3 *= std::exp(unknowns[k_density]);
@@ -118,7 +130,7 @@ FittedState fitted_state(const PlateModel& model, const PlateGuess& plate,
     state.names = ShapeJudge(model).names(state.modes.shapes);
     const FitGradient g = fit_gradient(model, h, plate.arch, plate.wood, state.modes);
     state.by_unknown.resize(k_fit_unknowns, k_modes);
-    state.by_unknown.topRows<k_wood_factors>() = g.wood_hz;
+    state.by_unknown.topRows<k_wood_unknowns>() = g.wood_hz;
     state.by_unknown.row(k_density) = // the air is no denser for the wood's being so
         -0.5 * state.modes.frequency_hz.transpose().cwiseProduct(
                    (1.0 - state.modes.air_share.array()).matrix());
@@ -137,10 +149,21 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& wood,
     const FitStart start{wood, fit.covariance, fit.covariance.inverse(),
                          fit.covariance.diagonal().cwiseSqrt()};
     FitObserver observer(model, wood, sessions, priors, goes_on);
-    Settled best = settle(
-        start, FitVector::Zero(), FitVector::Zero(),
-        [&](const FitVector& unknowns) { return observer.observe(unknowns); },
-        [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+    const auto settled_from = [&](const FitVector& from) {
+        return settle(
+            start, FitVector::Zero(), from,
+            [&](const FitVector& unknowns) { return observer.observe(unknowns); },
+            [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+    };
+    Settled best = settled_from(FitVector::Zero());
+    if (best.status == FitStatus::ok && may_lean(wood, priors, best.unknowns)) {
+        FitVector leaning = best.unknowns;
+        leaning[k_ring] = k_leaning_rad;
+        leaning[static_cast<int>(FitUnknown::e_r)] = 0.0;
+        if (Settled other = settled_from(leaning);
+            other.status == FitStatus::ok && other.cost < best.cost)
+            best = std::move(other);
+    }
     if (best.status == FitStatus::ok && !observer.weighings().empty())
         best = settle_weighed(start, std::move(best), observer, fit);
     fit.status = best.status;

@@ -44,6 +44,10 @@ struct FitSession {
 /// What is held before any tap; standard deviations. The arch's are the model's (ArchPriors).
 struct FitPriors {
     Eigen::Vector4d log_wood = {0.20, 0.25, 0.20, 0.30}; // of ln E_L, E_R, G_LR, rest
+    /// Of the rings and the fibres where nobody has looked at the end grain and the split: wood for
+    /// instruments is cut nearly on the quarter and split (common practice, no source).
+    double ring_rad = 0.10;
+    double run_out_rad = 0.035;
     double log_density = 0.10;
     double thickness_mm = 0.03; // of the whole map: the caliper's own offset
     double repeat = 0.005;      // of a mode when the plate is hung and tapped again
@@ -58,6 +62,8 @@ enum class FitUnknown {
     e_r,
     g_lr,
     rest,
+    ring,
+    run_out,
     density,
     thickness,
     arch,
@@ -110,8 +116,8 @@ FitVector slope_of(const FlexValue& value);
 
 /// One wood, arch and map offset that a plate may have.
 struct PlateGuess {
-    FitVector unknowns = FitVector::Zero(); // ln factors, mm, then the arch's
-    PlateWood wood;                         // the start's, scaled
+    FitVector unknowns = FitVector::Zero(); // ln factors, rad, ln, mm, then the arch's
+    PlateWood wood;                         // the start's, changed
     ArchShift arch = ArchShift::Zero();     // of the model's arch
     double thickness_mm = 0.0;              // to add to every map
 };
@@ -143,7 +149,9 @@ struct PlateFit : PlateGuess {
 /// a mode is common to all sessions. Modes 1, 2, 5 are found by shape; another number n is the
 /// model's n-th mode. E_L and E_R can hardly be told apart from modes 1, 2 and 5 alone: read the
 /// covariance, not the values.
-/// The valley between them is long and bent, and the curvature at its floor tells little of it:
+/// The rings' lean hardly tells its sign and nothing near upright: where the wood comes out soft
+/// across, leaning rings are tried too, and the better of the two is taken.
+/// The valley between E_L and E_R is long and bent, and the curvature at its floor tells little of it:
 /// plates as probable as the taps leave them are drawn by fitting anew to taps and priors off by
 /// their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds, ECMOR
 /// V, 1996, from memory); the covariance is the mean of those at all of them. They solve the

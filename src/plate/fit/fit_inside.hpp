@@ -5,6 +5,8 @@
 
 namespace platewright::plate {
 
+inline constexpr int k_ring = static_cast<int>(FitUnknown::ring);
+inline constexpr int k_run_out = static_cast<int>(FitUnknown::run_out);
 inline constexpr int k_density = static_cast<int>(FitUnknown::density);
 inline constexpr int k_thickness = static_cast<int>(FitUnknown::thickness);
 

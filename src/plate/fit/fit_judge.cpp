@@ -5,6 +5,7 @@
 #include <Eigen/Cholesky>
 
 #include <cmath>
+#include <numbers>
 
 namespace platewright::plate {
 namespace {
@@ -22,6 +23,10 @@ std::string_view name_of(FitUnknown u) {
         return wording::say("shear stiffness");
     case FitUnknown::rest:
         return wording::say("stiffness through the thickness");
+    case FitUnknown::ring:
+        return wording::say("the rings' lean");
+    case FitUnknown::run_out:
+        return wording::say("the run-out");
     case FitUnknown::density:
         return wording::say("density");
     case FitUnknown::thickness:
@@ -49,6 +54,8 @@ Eigen::Matrix<double, k_first_arch_unknown + 1, 1> pulled(const FitVector& unkno
 }
 
 std::string amount(const PlateModel& model, const PlateFit& fit, int unknown) {
+    if (unknown == k_ring || unknown == k_run_out)
+        return wording::figure(fit.unknowns[unknown] * 180.0 / std::numbers::pi, 0) + "°";
     if (unknown < k_thickness)
         return wording::figure(100.0 * std::expm1(fit.unknowns[unknown]), 0) + " %";
     if (unknown == k_thickness)

@@ -102,7 +102,7 @@ void FitObserver::observe_session(std::size_t s, const PlateGuess& at) {
 
 FitVector slope_of(const FlexValue& value) {
     FitVector slope = FitVector::Zero();
-    slope.head<k_wood_factors>() = value.by_wood_mm;
+    slope.head<k_wood_unknowns>() = value.by_wood_mm;
     slope.tail<k_arch_unknowns>() = value.by_arch_mm;
     slope[k_thickness] = value.by_thickness_mm;
     return slope;
@@ -159,7 +159,7 @@ Eigen::MatrixXd FitObserver::covariance_of_places() const {
 
 FitVector weighed_slope(const WeighedMode& mode, double frequency_hz, const FitVector& by_unknown) {
     FitVector slope = -by_unknown / frequency_hz;
-    slope.head<k_wood_factors>() += mode.by_wood;
+    slope.head<k_wood_unknowns>() += mode.by_wood;
     slope[k_density] += mode.by_density;
     slope[k_thickness] += mode.by_thickness_per_mm;
     slope.tail<k_arch_unknowns>() += mode.by_arch;

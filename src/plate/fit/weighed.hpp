@@ -26,8 +26,8 @@ struct WeighedMode {
     double weight_per_kg = 0; // |a|^2 at the place: how much of the mode's motion is there
     std::array<double, k_round> elsewhere{}; // what log_ratio would be more if the mass lay as far
                                              // off as it may; the modes of a mass are off together
-    // Of ln(frequency with): per unit of ln, per mm, per unknown of the arch.
-    Eigen::Vector4d by_wood = Eigen::Vector4d::Zero();
+    // Of ln(frequency with): per WoodUnknown, per unit of ln, per mm, per unknown of the arch.
+    WoodChange by_wood = WoodChange::Zero();
     double by_density = 0.0;
     double by_thickness_per_mm = 0.0;
     ArchShift by_arch = ArchShift::Zero();

@@ -11,7 +11,7 @@ namespace {
 // Steps of the differences. A facet tilted by 1e-4 mm already strains by more than it had: the
 // step must be far below that, and is still far above rounding.
 constexpr double k_step_mm = 1e-7;
-constexpr double k_step_log = 1e-5;
+constexpr double k_step_wood = 1e-5; // of a logarithm, or rad
 
 void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
            const Eigen::MatrixXd& shapes) {
@@ -114,7 +114,21 @@ Wood scaled(const Wood& wood, const Eigen::Vector4d& log_factors) {
 }
 
 PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors) {
-    return {scaled(wood.left, log_factors), scaled(wood.right, log_factors)};
+    PlateWood now = wood;
+    now.left = scaled(wood.left, log_factors);
+    now.right = scaled(wood.right, log_factors);
+    return now;
+}
+
+PlateWood changed(const PlateWood& wood, const WoodChange& change) {
+    PlateWood now = scaled(wood, Eigen::Vector4d(change.head<4>()));
+    const double ring = change[static_cast<int>(WoodUnknown::ring)];
+    const double run_out = change[static_cast<int>(WoodUnknown::run_out)];
+    now.right.lie.ring_rad += ring;
+    now.left.lie.ring_rad += wood.has_mirrored_rings ? -ring : ring;
+    now.right.lie.run_out_rad += run_out;
+    now.left.lie.run_out_rad += wood.is_book_matched ? -run_out : run_out;
+    return now;
 }
 
 EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
@@ -125,11 +139,11 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
     const Shell& shell = model.shell();
     const WoodTable woods(model.shell_wood(wood));
     std::vector<WoodTable> moved;
-    for (int k = 0; k < k_wood_factors; ++k)
-        moved.emplace_back(model.shell_wood(scaled(wood, k_step_log * Eigen::Vector4d::Unit(k))));
+    for (int k = 0; k < k_wood_unknowns; ++k)
+        moved.emplace_back(model.shell_wood(changed(wood, k_step_wood * WoodChange::Unit(k))));
     ShellSurface surface = model.surface(thickness_mm, arch);
     const ShellSurface thicker = model.surface((thickness_mm.array() + k_step_mm).matrix(), arch);
-    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_factors + 1, lambda.cols());
+    Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_unknowns + 1, lambda.cols());
     Eigen::MatrixXd by_height = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     MotionValues membrane = MotionValues::Zero(lambda.cols()), strain = membrane;
     for (std::size_t e = 0; e < shell.facets(); ++e) {
@@ -140,12 +154,12 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
         strain += energies.membrane + energies.bending;
         const MotionValues before =
             energies.membrane + energies.bending - lambda.cwiseProduct(energies.kinetic);
-        for (int k = 0; k < k_wood_factors; ++k)
+        for (int k = 0; k < k_wood_unknowns; ++k)
             slope.row(k) +=
                 (action(moved[static_cast<std::size_t>(k)], input, motions, lambda) - before) /
-                k_step_log;
+                k_step_wood;
         const FacetInput there = shell.facet(e, thicker);
-        slope.row(k_wood_factors) +=
+        slope.row(k_wood_unknowns) +=
             (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_step_mm;
         for_carriers(shell, input, [&](int node) {
             const double kept = surface.outside_mm[node];
@@ -155,8 +169,8 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
             surface.outside_mm[node] = kept;
         });
     }
-    return {slope.topRows(k_wood_factors), model.arch_slopes(arch).transpose() * by_height,
-            slope.row(k_wood_factors), membrane.cwiseQuotient(strain)};
+    return {slope.topRows(k_wood_unknowns), model.arch_slopes(arch).transpose() * by_height,
+            slope.row(k_wood_unknowns), membrane.cwiseQuotient(strain)};
 }
 
 FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickness_mm,

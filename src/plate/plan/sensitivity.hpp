@@ -19,18 +19,21 @@ Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd
 /// For the eye: Hz for 0.1 mm off the 10 cm^2 round a place; at the edge as much wood off less.
 Eigen::MatrixXd thinning_map(const PlateModel& model, const Eigen::MatrixXd& gradient);
 
-/// Constants of the wood that a fit may scale, all by their logarithm; `rest` scales the transverse
-/// shears G_LT, G_RT and E_T together.
-enum class WoodFactor { e_l, e_r, g_lr, rest };
-inline constexpr int k_wood_factors = 4;
-
-/// The wood with a factor exp(log_factor) on each of its constants.
+/// The wood with a factor exp(log_factor) on each of its constants: E_L, E_R, G_LR, and the
+/// transverse shears G_LT, G_RT with E_T together.
 Wood scaled(const Wood& wood, const Eigen::Vector4d& log_factors);
 PlateWood scaled(const PlateWood& wood, const Eigen::Vector4d& log_factors);
 
+/// What a fit may change of the wood: its constants, all by their logarithm as in `scaled`, and how
+/// it lies (GrainLie, of the right half; PlateWood says what the left does).
+enum class WoodUnknown { e_l, e_r, g_lr, rest, ring, run_out };
+inline constexpr int k_wood_unknowns = 6;
+using WoodChange = Eigen::Matrix<double, k_wood_unknowns, 1>;
+PlateWood changed(const PlateWood& wood, const WoodChange& change);
+
 /// Derivatives of frequency with respect to what a fit may change.
 struct FitGradient {
-    Eigen::MatrixXd wood_hz;            // a row a WoodFactor, a column a mode: Hz per unit of ln
+    Eigen::MatrixXd wood_hz;            // a row a WoodUnknown, a column a mode
     Eigen::MatrixXd arch_hz;            // a row an unknown of the arch, thickness kept
     Eigen::RowVectorXd thick_hz_per_mm; // thickness everywhere, outside kept
     Eigen::RowVectorXd membrane_share;  // of the mode's strain energy
@@ -41,7 +44,7 @@ FitGradient fit_gradient(const PlateModel& model, const Eigen::VectorXd& thickne
 
 /// What fit_gradient and flexes are made of: x^T (dK - lambda dM) x for each column x of shapes.
 struct EnergySlopes {
-    Eigen::MatrixXd wood; // a row a WoodFactor: per unit of ln
+    Eigen::MatrixXd wood; // a row a WoodUnknown
     Eigen::MatrixXd arch; // a row an unknown of the arch
     Eigen::RowVectorXd thick_per_mm;
     Eigen::RowVectorXd membrane_share;

@@ -1,6 +1,7 @@
 #include "plate/shell/laminate.hpp"
 
-#include <Eigen/LU> // inverse of small matrices
+#include <Eigen/Geometry> // turning
+#include <Eigen/LU>       // inverse of small matrices
 
 namespace platewright::plate {
 namespace {
@@ -16,9 +17,8 @@ Voigt unit_stress(const Eigen::Vector3d& p, const Eigen::Vector3d& q, bool shear
     return twice * s;
 }
 
-} // namespace
-
-Compliance compliance_of(const Wood& w) {
+// In the wood's own axes: R, L, T in the place of x, y, z.
+Compliance own_compliance(const Wood& w) {
     constexpr double giga = 1e9;
     Compliance s = Compliance::Zero();
     s(0, 0) = 1.0 / (w.e_r_gpa * giga);
@@ -31,6 +31,28 @@ Compliance compliance_of(const Wood& w) {
     s(4, 4) = 1.0 / (w.g_rt_gpa * giga);
     s(5, 5) = 1.0 / (w.g_lr_gpa * giga);
     return s;
+}
+
+} // namespace
+
+Eigen::Matrix3d axes_of(const GrainLie& lie) {
+    const Eigen::Matrix3d leaning =
+        Eigen::AngleAxisd(lie.ring_rad, Eigen::Vector3d::UnitY()).toRotationMatrix();
+    const Eigen::Matrix3d rising =
+        Eigen::AngleAxisd(lie.run_out_rad, Eigen::Vector3d::UnitX()).toRotationMatrix();
+    return rising * leaning;
+}
+
+Compliance compliance_of(const Wood& wood) {
+    const Compliance own = own_compliance(wood);
+    if (wood.lie == GrainLie{})
+        return own;
+    const Eigen::Matrix3d seen = axes_of(wood.lie).transpose(); // the plate's axes in the wood's
+    const Eigen::Vector3d x = seen.col(0), y = seen.col(1), z = seen.col(2);
+    Compliance stresses;
+    stresses << unit_stress(x, x, false), unit_stress(y, y, false), unit_stress(z, z, false),
+        unit_stress(y, z, true), unit_stress(x, z, true), unit_stress(x, y, true);
+    return stresses.transpose() * own * stresses;
 }
 
 FacetStiffness facet_stiffness(const Compliance& compliance, const Eigen::Matrix3d& axes) {

@@ -7,10 +7,15 @@
 
 namespace platewright::plate {
 
-/// Compliance of the wood in the plate's axes (x = R, y = L, z = T), order xx yy zz yz xz xy with
-/// engineering shears, 1/Pa.
+/// Compliance in the plate's axes, order xx yy zz yz xz xy with engineering shears, 1/Pa.
 using Compliance = Eigen::Matrix<double, 6, 6>;
+
+/// Of the wood as it lies in the plate: turned about the grain by the rings' lean, then about x by
+/// the run-out.
 Compliance compliance_of(const Wood& wood);
+
+/// The wood's own axes R, L, T in the plate's, a column each.
+Eigen::Matrix3d axes_of(const GrainLie& lie);
 
 /// Stiffness of a facet in its own axes.
 struct FacetStiffness {

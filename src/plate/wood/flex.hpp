@@ -30,9 +30,9 @@ std::optional<base::Fault> fault_in(const FlexReading& reading, const Outline& o
 /// What the model says for the same load, and how it would change.
 struct FlexValue {
     double deflection_mm = 0.0;
-    Eigen::Vector4d by_wood_mm = Eigen::Vector4d::Zero(); // per unit of ln, a WoodFactor each
-    ArchShift by_arch_mm = ArchShift::Zero();             // per unknown of the arch
-    double by_thickness_mm = 0.0;                         // mm per mm of thickness everywhere
+    WoodChange by_wood_mm = WoodChange::Zero(); // per WoodUnknown
+    ArchShift by_arch_mm = ArchShift::Zero();   // per unknown of the arch
+    double by_thickness_mm = 0.0;               // mm per mm of thickness everywhere
 };
 
 /// Small-deflection statics of the same shell: K u = F. d = u . F / |F|, so

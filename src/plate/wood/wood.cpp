@@ -86,8 +86,8 @@ bool is_physical(const Wood& w) {
          {w.e_l_gpa, w.e_r_gpa, w.e_t_gpa, w.g_lr_gpa, w.g_lt_gpa, w.g_rt_gpa, w.density_kg_m3})
         if (!(value > 0.0))
             return false;
-    const Eigen::Matrix3d normal = compliance_of(w).topLeftCorner<3, 3>() * (w.e_l_gpa * 1e9);
-    return normal.llt().info() == Eigen::Success;
+    const Compliance scaled = compliance_of(w) * (w.e_l_gpa * 1e9);
+    return scaled.llt().info() == Eigen::Success;
 }
 
 } // namespace platewright::plate

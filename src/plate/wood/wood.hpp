@@ -1,6 +1,7 @@
 #pragma once
 /// Wood of a plate: the nine elastic constants of orthotropic wood and its density.
-/// Axes: L along the grain, R across it in the plate (quarter-cut), T through the thickness.
+/// Axes: L along the grain, R across the rings, T along them. In a plate cut on the quarter whose
+/// fibres lie in its plane, L is y, R is x and T goes through the thickness.
 
 #include "wording/say.hpp"
 
@@ -9,6 +10,15 @@
 #include <string_view>
 
 namespace platewright::plate {
+
+/// How the wood lies in the plate, seen from the lower end with the outside up; radians.
+struct GrainLie {
+    bool operator==(const GrainLie&) const = default;
+    /// Of the rings on the end grain off upright: above 0 they lean to the right (x) going up.
+    double ring_rad = 0.0;
+    /// Of the fibres off the plate's plane: above 0 they rise to the outside going to the upper end.
+    double run_out_rad = 0.0;
+};
 
 /// Elastic constants (GPa), Poisson's ratios and density (kg/m^3) at the moisture the plate has.
 /// nu_lr: contraction along R under stress along L; nu_rl follows as nu_lr * e_r / e_l.
@@ -23,6 +33,7 @@ struct Wood {
     double nu_lt = 0.0;
     double nu_rt = 0.0;
     double density_kg_m3 = 0.0;
+    GrainLie lie = {};
 };
 
 /// One row of the handbook: a species, its wood at 12 % moisture, and where the figures stand.
