@@ -13,6 +13,9 @@ inline constexpr base::Limits k_humidity{0, 100, "%"};
 inline constexpr base::Limits k_body_length{150, 1400, "mm"}; ///< sixteenth violin to double bass
 inline constexpr base::Limits k_density{100, 1500, "kg/m\u00b3"};
 
+inline constexpr base::Limits k_rings{-90, 90, "\u00b0"};   ///< off upright; 90: slab-cut
+inline constexpr base::Limits k_run_out{-20, 20, "\u00b0"}; ///< more no split wood has
+
 // Of a piece of wood.
 inline constexpr base::Limits k_along{10, 5000, "mm"};
 inline constexpr base::Limits k_across{2, 2000, "mm"};

@@ -23,7 +23,10 @@ struct TableOf<FormRecord> { // outline, heights and fittings lie in tables of t
         column("species", &R::species),
         column("two_piece", &R::two_piece),
         column("right_density", &R::right_density),
-        column("right_stiffness", &R::right_stiffness)};
+        column("right_stiffness", &R::right_stiffness),
+        column("rings_left_deg", &R::rings_left_deg),
+        column("rings_right_deg", &R::rings_right_deg),
+        column("run_out_deg", &R::run_out_deg)};
 };
 
 template <>

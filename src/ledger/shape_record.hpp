@@ -32,6 +32,13 @@ struct FormRecord {
     /// Wood that differs left to right, seen from the outside: the right half's over the left's.
     double right_density = 1.0;
     double right_stiffness = 1.0; ///< of all elastic constants
+    /// Of the rings on the end grain off upright, seen from the lower end with the outside up;
+    /// above 0 they lean to the right going up. The mean of what both ends show; nothing: not
+    /// looked at.
+    std::optional<double> rings_left_deg, rings_right_deg;
+    /// Of the right half's fibres off the plate's plane: above 0 they rise to the outside going to
+    /// the upper end. A left half that was opened like a book has them the other way.
+    std::optional<double> run_out_deg;
 };
 
 /// The caliper readings of one session. A corrected map is kept beside the one it replaces.

@@ -18,6 +18,9 @@ inline ledger::FormRecord some_form() {
     form.two_piece = false;
     form.right_density = 1.05;
     form.right_stiffness = 0.92;
+    form.rings_left_deg = -7.5;
+    form.rings_right_deg = 4.25;
+    form.run_out_deg = -2.0;
     return form;
 }
 

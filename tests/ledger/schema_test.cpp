@@ -266,6 +266,23 @@ TEST_CASE("a ledger written by schema 7 opens and takes the lines of f-holes") {
     CHECK(check(folder.path()).whole());
 }
 
+TEST_CASE("a ledger written by schema 8 opens and takes how the wood lies") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-8", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        Store store{folder.path()};
+        REQUIRE_FALSE(store.read_only());
+        FormRecord form = *store.history(1)->form;
+        CHECK(form.f_hole_rims == test::some_form().f_hole_rims);
+        CHECK_FALSE((form.rings_left_deg || form.rings_right_deg || form.run_out_deg));
+        form = test::some_form();
+        store.set_form(1, form);
+        CHECK(store.history(1)->form == form);
+    }
+    CHECK(check(folder.path()).whole());
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

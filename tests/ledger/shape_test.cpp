@@ -39,6 +39,9 @@ TEST_CASE("a plate's shape, map, pins, flex readings and plan come back as they 
     CHECK(form.species == "norway_spruce");
     CHECK_FALSE(form.two_piece);
     CHECK(form.right_density == 1.05);
+    CHECK(form.rings_left_deg == -7.5);
+    CHECK(form.rings_right_deg == 4.25);
+    CHECK(form.run_out_deg == -2.0);
     CHECK(form.right_stiffness == 0.92);
 
     const SessionHistory& session = history->sessions.at(0);

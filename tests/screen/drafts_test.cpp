@@ -53,6 +53,8 @@ ledger::FormRecord odd_form() {
     form.two_piece = false;
     form.right_density = 1.0123;
     form.right_stiffness = 0.987654321;
+    form.rings_left_deg = -7.0 - k_third;
+    form.run_out_deg = 2.25;
     return form;
 }
 
@@ -135,6 +137,25 @@ TEST_CASE("a shape's form that was not touched gives back every field as it was"
     CHECK(now->two_piece == was.two_piece);
     CHECK(now->right_density == was.right_density);
     CHECK(now->right_stiffness == was.right_stiffness);
+    CHECK(now->rings_left_deg == was.rings_left_deg);
+    CHECK_FALSE(now->rings_right_deg);
+    CHECK(now->run_out_deg == was.run_out_deg);
+}
+
+TEST_CASE("angles typed in the shape's form are kept, and emptied they are not known") {
+    screen::FormDraft draft(odd_form());
+    draft.rings_left.text = "";
+    draft.rings_right.text = "12,5 °";
+    draft.run_out.text = "-3";
+    const auto now = draft.finished();
+    REQUIRE(now);
+    CHECK_FALSE(now->rings_left_deg);
+    CHECK(now->rings_right_deg == 12.5);
+    CHECK(now->run_out_deg == -3.0);
+    draft.run_out.text = "30";
+    const auto refused = draft.finished();
+    REQUIRE_FALSE(refused);
+    CHECK(refused.at == "Run-out of the right half, °"); // the field that is at fault
 }
 
 TEST_CASE("f-holes and bar that are emptied in the form are in the usual place again") {

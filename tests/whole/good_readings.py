@@ -55,6 +55,13 @@ def shapes(test):
     test.checks.that(form["length_mm"] == 356 and form["upper_mm"] == 168.5, f"size: {form}")
     test.checks.that(form["measured_heights"] == 4, "heights are not kept")
     test.checks.that(form["f_holes"] and form["bar"], "no f-holes or bar at the stage that has them")
+    lying = test.told("--rings", "-6:9,5", "--run-out=-2")["form"]
+    test.checks.that((lying["rings_left_deg"], lying["rings_right_deg"], lying["run_out_deg"]) == (-6, 9.5, -2),
+                     f"the wood's lie: {lying}")
+    alike = test.told("--rings", "4")["form"]
+    test.checks.that(alike["rings_left_deg"] == 4 == alike["rings_right_deg"] and alike["run_out_deg"] == -2,
+                     f"one figure is not both halves': {alike}")
+    test.checks.that(test.told("--rings", "unknown")["form"]["rings_left_deg"] is None, "what is unknown is known")
     test.checks.that(form["right_density"] == 1.04 and form["right_stiffness"] == 0.93, "the halves are alike")
 
 

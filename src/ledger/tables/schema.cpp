@@ -183,9 +183,9 @@ CREATE INDEX weighing_by_session ON weighing (session);
 ALTER TABLE tap ADD COLUMN weighing INTEGER REFERENCES weighing (id);
 )sql";
 
-constexpr std::array k_steps{k_step_1,         k_shape_step,     k_wood_step,
-                             k_two_woods_step, k_witness_step,   k_body_length_step,
-                             k_weighing_step,  k_f_hole_rim_step};
+constexpr std::array k_steps{k_step_1,         k_shape_step,      k_wood_step,
+                             k_two_woods_step, k_witness_step,    k_body_length_step,
+                             k_weighing_step,  k_f_hole_rim_step, k_grain_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

@@ -157,4 +157,11 @@ CREATE TABLE form_f_hole_rim (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
+/// How the wood lies in the plate (FormRecord::rings_left_deg, …): from schema 8 to 9.
+inline constexpr const char* k_grain_step = R"sql(
+ALTER TABLE form ADD COLUMN rings_left_deg REAL CHECK (rings_left_deg BETWEEN -90 AND 90);
+ALTER TABLE form ADD COLUMN rings_right_deg REAL CHECK (rings_right_deg BETWEEN -90 AND 90);
+ALTER TABLE form ADD COLUMN run_out_deg REAL CHECK (run_out_deg BETWEEN -20 AND 20);
+)sql";
+
 } // namespace platewright::ledger

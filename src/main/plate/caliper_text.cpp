@@ -34,7 +34,10 @@ Json form_json(const ledger::FormRecord& f, const plate::PlateForm& shape) {
             {"measured_f_holes", f.f_hole_rims.size()},
             {"bar", shape.bar.has_value()},
             {"right_density", f.right_density},
-            {"right_stiffness", f.right_stiffness}};
+            {"right_stiffness", f.right_stiffness},
+            {"rings_left_deg", or_null(f.rings_left_deg)},
+            {"rings_right_deg", or_null(f.rings_right_deg)},
+            {"run_out_deg", or_null(f.run_out_deg)}};
 }
 
 Json change_json(const trends::MapChange& c, const ledger::PlateHistory& history) {

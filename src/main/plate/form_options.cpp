@@ -1,6 +1,7 @@
 #include "main/plate/form_options.hpp"
 
 #include "base/text.hpp"
+#include "ledger/limits.hpp"
 #include "plate/shape/height_text.hpp"
 #include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
@@ -82,6 +83,34 @@ MaybeFault set_heights(ledger::FormRecord& form, const FormOptions& o) {
     return std::nullopt;
 }
 
+MaybeFault set_lie(ledger::FormRecord& form, const FormOptions& o) {
+    constexpr std::string_view k_unknown = "unknown";
+    if (o.rings == k_unknown)
+        form.rings_left_deg = form.rings_right_deg = std::nullopt;
+    else if (!o.rings.empty()) {
+        const std::size_t count = std::clamp<std::size_t>(numbers_of(o.rings).size(), 1, 2);
+        const auto v = exactly(o.rings, count, ledger::k_rings.least, ledger::k_rings.most);
+        if (v.empty())
+            return Fault{"--rings takes LEFT:RIGHT, or one figure for both halves, in degrees off "
+                         "upright, -90 to 90, seen from the lower end with the outside up; above 0 "
+                         "they lean to the right. Or unknown. Nothing was stored."};
+        form.rings_left_deg = v.front();
+        form.rings_right_deg = v.back();
+    }
+    if (o.run_out == k_unknown)
+        form.run_out_deg.reset();
+    else if (!o.run_out.empty()) {
+        const auto v = exactly(o.run_out, 1, ledger::k_run_out.least, ledger::k_run_out.most);
+        if (v.empty())
+            return Fault{
+                "--run-out takes the right half's fibres off the plate's plane in degrees, "
+                "-20 to 20; above 0 they rise to the outside going to the upper end. Or "
+                "unknown. Nothing was stored."};
+        form.run_out_deg = v.front();
+    }
+    return std::nullopt;
+}
+
 MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
     if (!o.species.empty()) {
         std::string keys;
@@ -105,7 +134,7 @@ MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
         form.right_density = v[0] / 100.0;
         form.right_stiffness = v[1] / 100.0;
     }
-    return std::nullopt;
+    return set_lie(form, o);
 }
 
 MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
@@ -213,8 +242,8 @@ MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
 bool FormOptions::any() const {
     return !outline.empty() || !heights.empty() || !f_hole_line.empty() ||
            std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness,
-                                          &species, &f_holes, &bar, &bar_line, &pieces,
-                                          &right_half},
+                                          &species, &f_holes, &bar, &bar_line, &pieces, &right_half,
+                                          &rings, &run_out},
                                [](const std::string* text) { return !text->empty(); });
 }
 
@@ -277,6 +306,15 @@ void add_form_options(CLI::App& command, FormOptions& o) {
     add("--pieces", o.pieces, "1 or 2", "N");
     add("--right-half", o.right_half,
         "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
+    add("--rings", o.rings,
+        "How far the rings on the end grain lean off upright in degrees, of both halves or one "
+        "figure for both, seen from the lower end with the outside up; above 0 to the right; or "
+        "unknown",
+        "LEFT:RIGHT");
+    add("--run-out", o.run_out,
+        "How far the right half's fibres leave the plate's plane in degrees; above 0 they rise to "
+        "the outside going to the upper end; or unknown",
+        "DEG");
     add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]",
         "X:Y:X:Y");
     add("--f-hole-line", o.f_hole_line,

@@ -14,7 +14,8 @@ struct FormOptions {
     std::filesystem::path outline, heights, f_hole_line;
     std::string arch, edge; ///< mm
     std::string fullness;   ///< LONG:CROSS
-    std::string species, f_holes, bar, bar_line, pieces, right_half;
+    std::string species, f_holes, bar, bar_line, pieces, right_half, rings,
+        run_out; ///< degrees the last two
     bool any() const;
 };
 void add_form_options(CLI::App& command, FormOptions& options);

@@ -55,6 +55,8 @@ const char* word_of(plate::MeasurementKind kind) {
         return "re_hang";
     case plate::MeasurementKind::scales:
         return "scales";
+    case plate::MeasurementKind::rings:
+        return "rings";
     case plate::MeasurementKind::offcut:
         return "offcut";
     }

@@ -16,11 +16,12 @@ constexpr double k_worth = 0.9;     // of a deviation: what leaves more is not w
 constexpr double k_worth_hz = 0.05; // a tenth of a Hz of the interval: less is not read off either
 constexpr std::array k_along{0.2, 0.35, 0.5, 0.65, 0.8}; // where a long-arch template is read
 constexpr double k_offcut_sd = 0.05;                     // of ln E_L by a bar's tap and its size
+constexpr double k_rings_sd = 0.035;                     // two degrees, by eye
 constexpr double k_ratio_sd = 3e-4;                      // of ln(with / without): taps, untouched
 
 // Minutes that each takes (common practice, no source).
 constexpr double k_mass_min = 2.0, k_flex_min = 4.0, k_heights_min = 5.0, k_re_hang_min = 3.0,
-                 k_scales_min = 1.0, k_offcut_min = 20.0;
+                 k_scales_min = 1.0, k_offcut_min = 20.0, k_rings_min = 1.0;
 
 // A forecast as a straight line in the unknowns.
 struct Line {
@@ -210,6 +211,11 @@ std::vector<NextMeasurement> next_measurements(const PlateModel& model, const Pl
     offcut.minutes = k_offcut_min;
     add(std::move(offcut),
         one_row(FitVector::Unit(static_cast<Eigen::Index>(FitUnknown::e_l)), k_offcut_sd));
+    if (!what.has_rings) {
+        NextMeasurement m{MeasurementKind::rings};
+        m.minutes = k_rings_min;
+        add(std::move(m), one_row(FitVector::Unit(k_ring), k_rings_sd));
+    }
     std::ranges::sort(all, std::greater{}, &NextMeasurement::score);
     // of masses the best alone: its mirror image tells the same
     const auto best = std::ranges::find(all, MeasurementKind::mass, &NextMeasurement::kind);

@@ -15,6 +15,7 @@ enum class MeasurementKind {
     re_hang, // hang the plate anew and tap it again
     scales,  // weigh the plate
     offcut,  // E_L of a bar from the same wood
+    rings,   // how far the rings lean, on the end grain
 };
 
 /// Something that could be measured, and what it would leave of the forecast.
@@ -37,6 +38,7 @@ struct Measurable {
     double mass_g = 1.0;             // a hundredth of the plate's, about
     bool is_weighed = true;          // the plate's mass is known
     bool has_heights = false;        // the arch was read
+    bool has_rings = false;          // the end grain was looked at
 };
 
 /// Best first, one mass at most; what would narrow no forecast by a tenth, or none by

@@ -91,7 +91,8 @@ inline const std::array k_heads{
         "shapes",
         "length_mm,upper_mm,waist_mm,lower_mm,arch_mm,edge_mm,long_fullness,cross_fullness,species,"
         "pieces,"
-        "right_density,right_stiffness,upper_eye_x_mm,upper_eye_y_mm,lower_eye_x_mm,lower_eye_y_mm,"
+        "right_density,right_stiffness,rings_left_deg,rings_right_deg,run_out_deg,upper_eye_x_mm,"
+        "upper_eye_y_mm,lower_eye_x_mm,lower_eye_y_mm,"
         "bar_width_mm,bar_height_mm",
         Keys::plate},
     Head{"outlines", shown_columns<plate::Point>(), Keys::plate},

@@ -139,7 +139,10 @@ void CsvTables::add_shape(const CsvCells& begin, const ledger::FormRecord& form)
                    words_cell(form.species),
                    count_cell(form.two_piece ? 2 : 1),
                    number_cell(form.right_density),
-                   number_cell(form.right_stiffness)};
+                   number_cell(form.right_stiffness),
+                   number_cell(form.rings_left_deg),
+                   number_cell(form.rings_right_deg),
+                   number_cell(form.run_out_deg)};
     cells.insert(cells.end(), eyes.begin(), eyes.end());
     cells.insert(cells.end(), bar.begin(), bar.end());
     line(Table::shapes, begin, std::move(cells));

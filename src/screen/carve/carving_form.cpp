@@ -1,10 +1,12 @@
 #include "screen/carve/carving_form.hpp"
 
 #include "base/text.hpp"
+#include "ledger/limits.hpp"
 #include "plate/shape/height_text.hpp"
 #include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
 #include "plate/wood/wood.hpp"
+#include "screen/carve/end_grain.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/fields/typed.hpp"
@@ -51,6 +53,9 @@ std::string_view rim_label() { return say("Or measured points: x, y a line, or a
 std::string_view f_hole_rim_label() {
     return say("Or its line as cut: x, y a line, or an SVG path");
 }
+std::string_view rings_left_label() { return say("Rings of the left half, ° off upright"); }
+std::string_view rings_right_label() { return say("Rings of the right half, ° off upright"); }
+std::string_view run_out_label() { return say("Run-out of the right half, °"); }
 std::string_view heights_label() { return say("Measured heights: x, y, height a line"); }
 
 /// Pasted lines that begin like one of an SVG path, which begins with M.
@@ -101,6 +106,27 @@ std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecor
     return std::nullopt;
 }
 
+/// Emptied, nobody has looked.
+std::optional<Complaint> take_lie(const FormDraft& draft, ledger::FormRecord& out) {
+    struct Typed {
+        const TypedFigure& typed;
+        std::optional<double>& value;
+        std::string_view label;
+        const base::Limits& limits;
+    };
+    for (const Typed& t :
+         {Typed{draft.rings_left, out.rings_left_deg, rings_left_label(), ledger::k_rings},
+          Typed{draft.rings_right, out.rings_right_deg, rings_right_label(), ledger::k_rings},
+          Typed{draft.run_out, out.run_out_deg, run_out_label(), ledger::k_run_out}}) {
+        const auto number = t.typed.number(t.label, t.limits);
+        if (!number) {
+            return about(t.label, number.fault());
+        }
+        t.value = *number;
+    }
+    return std::nullopt;
+}
+
 std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
     if (!base::trimmed(draft.rim).empty()) {
         const auto outline = is_svg_path(draft.rim) ? plate::outline_from_svg_path(draft.rim)
@@ -125,6 +151,11 @@ std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord&
     return std::nullopt;
 }
 
+/// What is typed so far, where it is a number.
+std::optional<double> typed_deg(const TypedFigure& typed) {
+    return typed.is_touched() ? base::parse_measure(typed.text, "°") : typed.filled();
+}
+
 } // namespace
 
 FormDraft::FormDraft(const ledger::FormRecord& from)
@@ -132,7 +163,8 @@ FormDraft::FormDraft(const ledger::FormRecord& from)
       waist(from.size.waist_mm, 1), lower(from.size.lower_mm, 1), arch(from.arching.arch_mm, 1),
       edge(from.arching.edge_mm, 1), along(from.arching.long_fullness, 2),
       across(from.arching.cross_fullness, 2), right_density(100.0 * from.right_density, 0),
-      right_stiffness(100.0 * from.right_stiffness, 0), f_hole(f_hole_text(from)),
+      right_stiffness(100.0 * from.right_stiffness, 0), rings_left(from.rings_left_deg, 0),
+      rings_right(from.rings_right_deg, 0), run_out(from.run_out_deg, 0), f_hole(f_hole_text(from)),
       f_hole_shown(f_hole), bar(bar_text(from)), species(species_index(from.species)),
       pieces(from.two_piece ? 1 : 0) {}
 
@@ -180,6 +212,9 @@ Filled<ledger::FormRecord> FormDraft::finished() const {
         out.species = species_key(species);
     }
     out.two_piece = pieces == 1;
+    if (const auto wrong = take_lie(*this, out)) {
+        return {base::Fault{wrong->words}, wrong->at};
+    }
     if (const auto wrong = take_pasted(*this, out)) {
         return {base::Fault{wrong->words}, wrong->at};
     }
@@ -236,6 +271,13 @@ void FormSheet::fields_of(const ViewContext& context, bool is_top) {
           &complaint_);
     field(context, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0,
           false, &complaint_);
+    end_grain(context, typed_deg(d.rings_left), typed_deg(d.rings_right));
+    field(context, rings_left_label(), d.rings_left.text, 120.0, false, &complaint_);
+    field(context, rings_right_label(), d.rings_right.text, 120.0, false, &complaint_);
+    field(context, run_out_label(), d.run_out.text, 120.0, false, &complaint_);
+    faint_text(context, say("Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres "
+                            "above 0 rise to the outside going to the upper end. Left empty: not "
+                            "looked at."));
     if (is_top) {
         heading(context, say("Fittings of the top"));
         field(context, f_hole_label(), d.f_hole, 0.0, false, &complaint_);

@@ -12,15 +12,16 @@ namespace platewright::screen {
 /// What was not touched is given back as it was, to the last digit.
 struct FormDraft {
     ledger::FormRecord record;
-    TypedFigure length, upper, waist, lower;    // mm
-    TypedFigure arch, edge, along, across;      // mm, mm, fullness
-    TypedFigure right_density, right_stiffness; // % of the left half's
-    std::string f_hole;                         // upper eye's x and y, lower eye's x and y, mm
-    std::string f_hole_shown;                   // as that field was filled
-    std::string bar;                            // width and height, mm
-    std::string rim, f_hole_rim, heights;       // pasted lines
-    std::size_t species = 0;                    // 0: the part's usual
-    std::size_t pieces = 1;                     // index: one, two
+    TypedFigure length, upper, waist, lower;      // mm
+    TypedFigure arch, edge, along, across;        // mm, mm, fullness
+    TypedFigure right_density, right_stiffness;   // % of the left half's
+    TypedFigure rings_left, rings_right, run_out; // degrees; empty: not looked at
+    std::string f_hole;                           // upper eye's x and y, lower eye's x and y, mm
+    std::string f_hole_shown;                     // as that field was filled
+    std::string bar;                              // width and height, mm
+    std::string rim, f_hole_rim, heights;         // pasted lines
+    std::size_t species = 0;                      // 0: the part's usual
+    std::size_t pieces = 1;                       // index: one, two
 
     explicit FormDraft(const ledger::FormRecord& from);
     /// Fault: what can't be, naming it.

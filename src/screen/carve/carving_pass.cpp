@@ -167,7 +167,7 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
              say("{} of {}", with_range(o.after_hz, o.after_sd_hz), figure(o.want_hz, 1)));
     }
     for (const trends::PlanZone& zone : answer.zones) {
-        if (zone.deepest_mm >= 0.01) {
+        if (trends::is_worth_telling(zone)) {
             fact(context, zone.name,
                  say("{} mm, at most {}", figure(zone.mean_mm, 2), figure(zone.deepest_mm, 2)));
         }

@@ -37,6 +37,7 @@ plate::Measurable measurable_on(const PlateStudy& study) {
     what.mass_places = plate::mass_places(outline);
     // a hundredth of the plate, in half grams
     what.mass_g = std::max(0.5, std::round(0.02 * study.state.mass_g) / 2.0);
+    what.has_rings = study.has_rings;
     what.has_heights = !study.model->form().heights.empty();
     what.is_weighed = study.as_of.mass_g.has_value();
     for (const ledger::FlexKind kind : ledger::k_flex_kinds) {
@@ -76,6 +77,9 @@ std::string what_words(const plate::NextMeasurement& m, const plate::Measurable&
         return std::string(say("Weigh the plate."));
     case plate::MeasurementKind::offcut:
         return std::string(say("Tap and weigh a bar of the same wood, if there is an offcut."));
+    case plate::MeasurementKind::rings:
+        return std::string(say("Look at the end grain, and type how far the rings lean off "
+                               "upright (Shape)."));
     }
     return {};
 }

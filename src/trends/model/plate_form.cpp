@@ -1,5 +1,6 @@
 #include "trends/model/plate_form.hpp"
 
+#include "ledger/limits.hpp"
 #include "plate/thickness/thickness.hpp"
 #include "plate/wood/wood.hpp"
 #include "wording/say.hpp"
@@ -8,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <numbers>
 
 namespace platewright::trends {
 
@@ -132,6 +134,15 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     }
     if (!form.species.empty() && !plate::find_species(form.species))
         return refused(say("\"{}\" is none of the handbook's woods.", form.species));
+    const auto is_within = [](const std::optional<double>& deg, const base::Limits& limits) {
+        return !deg || (*deg >= limits.least && *deg <= limits.most);
+    };
+    if (!is_within(form.rings_left_deg, ledger::k_rings) ||
+        !is_within(form.rings_right_deg, ledger::k_rings))
+        return refused(say("The rings stand at 0° upright and lie at 90° in a slab-cut plate: give "
+                           "-90 to 90."));
+    if (!is_within(form.run_out_deg, ledger::k_run_out))
+        return refused(say("Fibres run out by 20° at most; split wood by a few: give -20 to 20."));
     for (const double share : {form.right_density, form.right_stiffness})
         if (!(share >= 0.5 && share <= 2.0))
             return refused(
@@ -177,6 +188,36 @@ base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes:
     return shape;
 }
 
+namespace {
+
+// How well an eye with a protractor reads an angle off the end grain, and off a split edge (common
+// practice, no source).
+constexpr double k_read_rings_deg = 2.0, k_read_run_out_deg = 1.0;
+
+double in_rad(double deg) { return deg * std::numbers::pi / 180.0; }
+
+/// How the wood lies, as far as its maker looked at it.
+void lay(StartingWood& start, const ledger::FormRecord& form) {
+    plate::PlateWood& wood = start.wood;
+    wood.is_book_matched = form.two_piece;
+    if (form.rings_left_deg || form.rings_right_deg) { // of one half alone: the other's are alike
+        const auto& left = form.rings_left_deg ? form.rings_left_deg : form.rings_right_deg;
+        const auto& right = form.rings_right_deg ? form.rings_right_deg : form.rings_left_deg;
+        wood.left.lie.ring_rad = in_rad(*left);
+        wood.right.lie.ring_rad = in_rad(*right);
+        wood.has_mirrored_rings = wood.left.lie.ring_rad * wood.right.lie.ring_rad < 0.0;
+        start.priors.ring_rad = in_rad(k_read_rings_deg);
+    }
+    if (form.run_out_deg) {
+        wood.right.lie.run_out_rad = in_rad(*form.run_out_deg);
+        wood.left.lie.run_out_rad =
+            form.two_piece ? -in_rad(*form.run_out_deg) : in_rad(*form.run_out_deg);
+        start.priors.run_out_rad = in_rad(k_read_run_out_deg);
+    }
+}
+
+} // namespace
+
 StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRecord& plate,
                            const plate::MeasuredWood& billet) {
     const std::string_view usual = plate.part == modes::Part::top ? "norway_spruce" : "red_maple";
@@ -197,6 +238,7 @@ StartingWood starting_wood(const ledger::FormRecord& form, const ledger::PlateRe
     start.wood.right =
         plate::scaled(start.wood.right, Eigen::Vector4d::Constant(std::log(form.right_stiffness)));
     start.wood.right.density_kg_m3 *= form.right_density;
+    lay(start, form);
     return start;
 }
 

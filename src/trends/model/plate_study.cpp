@@ -1,6 +1,7 @@
 #include "trends/model/plate_study.hpp"
 
 #include "base/clock.hpp"
+#include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
 #include "plate/shell/air_load.hpp"
 #include "trends/model/hollows.hpp"
@@ -12,6 +13,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 namespace platewright::trends {
@@ -22,6 +24,9 @@ using wording::say;
 // Firmness of a mode of which nothing is asked: enough to choose, of two ways, the one that leaves
 // it alone.
 constexpr double k_soft_hold = 0.02;
+
+// A lean that the fit found by itself is told from here on: four degrees, two readings' deviations.
+constexpr double k_told_lean_rad = 0.07;
 
 bool told(const Progress& progress, double share) { return !progress || progress(share); }
 
@@ -171,6 +176,17 @@ void remark_on_fit(PlateStudy& study) {
     }
     if (!study.fit.doubt.empty())
         study.remarks.push_back(study.fit.doubt);
+    const double lean_rad = study.fit.unknowns[static_cast<int>(plate::FitUnknown::ring)];
+    if (study.fit.status == plate::FitStatus::ok && !study.has_rings &&
+        std::abs(lean_rad) > k_told_lean_rad) {
+        const auto deg = [](double rad) {
+            return wording::figure(rad * 180.0 / std::numbers::pi, 0);
+        };
+        study.remarks.push_back(say(
+            "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the "
+            "end grain, and type what it shows (Shape).",
+            deg(std::abs(lean_rad)), deg(base::plus_minus(study.fit.sd(plate::FitUnknown::ring)))));
+    }
     for (const plate::ShapeName& name : study.state.names)
         if (name.index >= 0 && !name.sure)
             study.remarks.push_back(
@@ -255,6 +271,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         *history.form, history.plate,
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
     study.wood_source = start.source;
+    study.has_rings = history.form->rings_left_deg || history.form->rings_right_deg;
     study.as_of = history.sessions[study.now].session;
     study.modes = modes_now(history, study.now);
     carry_on(history, start.wood, study);

@@ -20,7 +20,7 @@
 namespace platewright::trends {
 
 /// Rises when the same map and modes would give another plan; kept with every plan.
-inline constexpr std::string_view k_model_version = "5";
+inline constexpr std::string_view k_model_version = "6";
 
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
@@ -64,6 +64,7 @@ struct PlateStudy {
     plate::FittedState state;
     Eigen::MatrixXd stroke_hz;     ///< plate::thinning_map: a row a node, a column a mode
     std::vector<FlexCheck> flexes; ///< of the session that is now, beside the model
+    bool has_rings = false;        ///< its end grain was looked at
     std::string wood_source;
     std::vector<std::string>
         rests_on; ///< a map that was carried on, sessions set over: to be said first

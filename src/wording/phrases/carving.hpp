@@ -79,6 +79,28 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Right half's stiffness, % of the left's", "Steifigkeit rechts, % von links",
      "Rigidezza a destra, % della sinistra"},
     {"Outline, mm", "Umriss, mm", "Contorno, mm"},
+    {"End grain, from the lower end, outside up", "Hirnholz, vom unteren Ende, Außenseite oben",
+     "Testa del legno, dall'estremo inferiore, esterno in alto"},
+    {"Rings of the left half, ° off upright", "Jahrringe links, ° aus der Senkrechten",
+     "Anelli a sinistra, ° dalla verticale"},
+    {"Rings of the right half, ° off upright", "Jahrringe rechts, ° aus der Senkrechten",
+     "Anelli a destra, ° dalla verticale"},
+    {"Run-out of the right half, °", "Faserauslauf rechts, °",
+     "Deviazione della fibra a destra, °"},
+    {"Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres above 0 rise to the "
+     "outside going to the upper end. Left empty: not looked at.",
+     "Über 0 neigen sich die Ringe nach rechts wie gezeichnet; 90 ist Schwarte. Fasern über 0 "
+     "steigen zum oberen Ende hin zur Außenseite. Leer: nicht angesehen.",
+     "Oltre 0 gli anelli pendono a destra come nel disegno; 90 è taglio tangenziale. Le fibre "
+     "oltre "
+     "0 salgono verso l'esterno andando all'estremo superiore. Vuoto: non guardato."},
+    {"The rings stand at 0° upright and lie at 90° in a slab-cut plate: give -90 to 90.",
+     "Die Jahrringe stehen bei 0° senkrecht und liegen bei 90° in der Schwarte: -90 bis 90 "
+     "angeben.",
+     "Gli anelli a 0° sono verticali e a 90° distesi, nel taglio tangenziale: dare da -90 a 90."},
+    {"Fibres run out by 20° at most; split wood by a few: give -20 to 20.",
+     "Fasern laufen um höchstens 20° aus, gespaltenes Holz um wenige: -20 bis 20 angeben.",
+     "Le fibre deviano di 20° al più, nel legno spaccato di pochi: dare da -20 a 20."},
     {"Or measured points: x, y a line, or an SVG path",
      "Oder Messpunkte: x, y je Zeile, oder ein SVG-Pfad",
      "O punti misurati: x, y per riga, o un percorso SVG"},

@@ -9,6 +9,15 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"stiffness across the grain", "Steifigkeit quer zur Faser", "rigidezza attraverso la fibra"},
     {"shear stiffness", "Schubsteifigkeit", "rigidezza di taglio"},
     {"stiffness through the thickness", "Steifigkeit durch die Dicke", "rigidezza nello spessore"},
+    {"the rings' lean", "die Neigung der Jahrringe", "l'inclinazione degli anelli"},
+    {"the run-out", "der Faserauslauf", "la deviazione della fibra"},
+    {"The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the end grain, "
+     "and type what it shows (Shape).",
+     "Das Holz kommt quer weich heraus, als neigten sich die Jahrringe um {}° ± {}°: das Hirnholz "
+     "ansehen und eintippen, was es zeigt (Form).",
+     "Il legno risulta cedevole attraverso, come se gli anelli pendessero di {}° ± {}°: guardare "
+     "la "
+     "testa del legno e scrivere ciò che mostra (Forma)."},
     {"density", "Dichte", "densità"},
     {"the arch's shape", "Gestalt der Wölbung", "forma della bombatura"},
     {"thickness", "Stärke", "spessore"},

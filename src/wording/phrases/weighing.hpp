@@ -128,6 +128,11 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Tap and weigh a bar of the same wood, if there is an offcut.",
      "Einen Stab vom selben Holz klopfen und wiegen, wenn es ein Reststück gibt.",
      "Battere e pesare una barra dello stesso legno, se c'è un avanzo."},
+    {"Look at the end grain, and type how far the rings lean off upright (Shape).",
+     "Das Hirnholz ansehen und eintippen, wie weit die Jahrringe aus der Senkrechten stehen "
+     "(Form).",
+     "Guardare la testa del legno e scrivere di quanto gli anelli stanno fuori dalla verticale "
+     "(Forma)."},
     {"{} is off the plate.", "{} liegt neben der Platte.", "{} è fuori dalla piastra."},
     {"A depth of {} mm can't be tried: give up to {} mm.",
      "Eine Tiefe von {} mm kann nicht geprobt werden: bis {} mm angeben.",
