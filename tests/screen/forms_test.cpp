@@ -139,6 +139,25 @@ TEST_CASE("settings and sheets mark the field that is at fault") {
     check_under(window, "Waist", "Waist: ");
 }
 
+TEST_CASE("what is wrong far down a long form comes into sight with its field") {
+    HeadlessWindow window(test::carved().snapshot(), 1280, 800);
+    window.strike(Key::f8);
+    window.press("Shape");
+    const auto turn = [&](float steps) {
+        window.point_at({1040.0, 500.0});
+        window.wheel(steps);
+        window.pictures(4);
+    };
+    turn(-100.0F);
+    window.press("[Run-out of the right half, \u00b0]");
+    window.write("30");
+    turn(100.0F);
+    window.press("Keep this shape"); // at the form's head: the field is out of sight now
+    CHECK_FALSE(window.last_sent<command::SetForm>());
+    window.pictures(4);
+    check_under(window, "Run-out of the right half, \u00b0", "The run-out");
+}
+
 TEST_CASE("in a window of any size no button of a form leaves it, notes are broken at its side") {
     for (const auto& [width, height, text] :
          {std::tuple{1280.0F, 800.0F, 1.0}, std::tuple{1280.0F, 800.0F, 2.0},

@@ -111,14 +111,16 @@ std::optional<Complaint> take_lie(const FormDraft& draft, ledger::FormRecord& ou
     struct Typed {
         const TypedFigure& typed;
         std::optional<double>& value;
-        std::string_view label;
+        std::string_view label, what;
         const base::Limits& limits;
     };
-    for (const Typed& t :
-         {Typed{draft.rings_left, out.rings_left_deg, rings_left_label(), ledger::k_rings},
-          Typed{draft.rings_right, out.rings_right_deg, rings_right_label(), ledger::k_rings},
-          Typed{draft.run_out, out.run_out_deg, run_out_label(), ledger::k_run_out}}) {
-        const auto number = t.typed.number(t.label, t.limits);
+    for (const Typed& t : {Typed{draft.rings_left, out.rings_left_deg, rings_left_label(),
+                                 say("The lean of the left half's rings"), ledger::k_rings},
+                           Typed{draft.rings_right, out.rings_right_deg, rings_right_label(),
+                                 say("The lean of the right half's rings"), ledger::k_rings},
+                           Typed{draft.run_out, out.run_out_deg, run_out_label(),
+                                 say("The run-out"), ledger::k_run_out}}) {
+        const auto number = t.typed.number(t.what, t.limits);
         if (!number) {
             return about(t.label, number.fault());
         }

@@ -25,16 +25,19 @@ bool is_about(const Complaint* of_form, std::string_view label) {
     return of_form != nullptr && !of_form->empty() && of_form->at == label;
 }
 
+constexpr int k_till_marked = 3; // pictures until the writing mark is in its field
+
 /// The writing mark into the field that comes next, once.
 void call(const ViewContext& context, Complaint& wrong) {
     if (std::exchange(wrong.calls, false)) {
         ImGui::SetKeyboardFocusHere();
-        context.owed = 3;
+        wrong.brings = k_till_marked; // the writing mark scrolls the field alone into sight
+        context.owed = k_till_marked;
     }
 }
 
 /// A frame around the field just drawn, a bar at its left, and below it what is wrong.
-void mark_wrong(const ViewContext& context, const Complaint& wrong) {
+void mark_wrong(const ViewContext& context, Complaint& wrong) {
     const plot::Point low = point(ImGui::GetItemRectMin()), high = point(ImGui::GetItemRectMax());
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
@@ -44,6 +47,12 @@ void mark_wrong(const ViewContext& context, const Complaint& wrong) {
     auto& last = ImGui::GetCurrentContext()->LastItemData;
     const auto of_field = last; // who asks for the last item means the field
     complaint(context, wrong.words);
+    if (wrong.brings > 0) {
+        --wrong.brings;
+        if (ImGui::GetItemRectMax().y > ImGui::GetCurrentWindow()->InnerClipRect.Max.y) {
+            ImGui::SetScrollHereY(1.0F);
+        }
+    }
     last = of_field;
 }
 
@@ -157,8 +166,6 @@ void complaint(const ViewContext& context, const Complaint& of_form) {
         complaint(context, of_form.words);
     }
 }
-
-constexpr int k_till_marked = 3; // pictures
 
 bool field(const ViewContext& context, std::string_view label, std::string& value, double width,
            bool wants_focus, Complaint* of_form) {

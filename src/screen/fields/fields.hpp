@@ -36,6 +36,7 @@ void complaint(const ViewContext& context, std::string_view words);
 struct Complaint {
     std::string words, at = {};
     bool calls = true; ///< for the writing mark
+    int brings = 0;    ///< itself into sight, for so many pictures more
     bool empty() const { return words.empty(); }
     void clear() { words.clear(); }
 };

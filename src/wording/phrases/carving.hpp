@@ -85,6 +85,11 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Anelli a sinistra, ° dalla verticale"},
     {"Rings of the right half, ° off upright", "Jahrringe rechts, ° aus der Senkrechten",
      "Anelli a destra, ° dalla verticale"},
+    {"The lean of the left half's rings", "Die Neigung der Jahrringe links",
+     "L'inclinazione degli anelli a sinistra"},
+    {"The lean of the right half's rings", "Die Neigung der Jahrringe rechts",
+     "L'inclinazione degli anelli a destra"},
+    {"The run-out", "Der Faserauslauf", "La deviazione della fibra"},
     {"Run-out of the right half, °", "Faserauslauf rechts, °",
      "Deviazione della fibra a destra, °"},
     {"Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres above 0 rise to the "
