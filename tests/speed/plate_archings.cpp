@@ -100,7 +100,7 @@ Judge solid_judge(const Judged& plate, const PlateModel& namer) {
         body.bottom_mm = [&](Point p) {
             return plate.outside_mm(p) - (plate.thickness_mm(p) - removal(p)) / plate.normal_z(p);
         };
-        body.wood = plate.wood.left;
+        body.wood = plate.wood;
         const auto folder =
             (std::filesystem::temp_directory_path() / "platewright-plate-archings").string();
         const auto solve = [&](double step_mm) {

@@ -110,7 +110,7 @@ NamedModes by_solids(const Invented& plate, const PlateModel& model, double pass
         return model.arching().height_mm(p) -
                plate.thickness(p, pass) / model.arching().normal_z(p);
     };
-    body.wood = plate.wood.left;
+    body.wood = plate.wood;
     const auto folder =
         (std::filesystem::temp_directory_path() / "platewright-plate-recovery").string();
     const auto solve = [&](double step_mm) {

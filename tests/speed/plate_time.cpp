@@ -45,7 +45,7 @@ double time_calculix(const PlateModel& model, const PlateForm& form, const Wood&
     solid.bottom_mm = [&](Point p) {
         return model.arching().height_mm(p) - graduation(p, false) / model.arching().normal_z(p);
     };
-    solid.wood = wood;
+    solid.wood = {wood, wood};
     return 1e3 * outside::solve_solid(
                      solid, 10,
                      (std::filesystem::temp_directory_path() / "platewright-plate-time").string())
