@@ -1,5 +1,7 @@
 #include "taps/digital_silence.hpp"
 
+#include "taps/coarse.hpp"
+
 #include <algorithm>
 #include <span>
 
@@ -13,7 +15,9 @@ bool follows_digital_silence(const Tap& tap) {
     if (tap.onset_index < frames(least_s) + frames(guard_s))
         return false;
     const auto before = std::span{tap.samples}.first(tap.onset_index - frames(guard_s));
-    return std::all_of(before.begin(), before.end(), [&](float x) { return x == before.front(); });
+    return std::all_of(before.begin(), before.end(),
+                       [&](float x) { return x == before.front(); }) &&
+           !is_coarse(tap.samples);
 }
 
 } // namespace platewright::taps

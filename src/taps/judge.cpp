@@ -2,6 +2,7 @@
 
 #include "base/level.hpp"
 #include "base/stats.hpp"
+#include "taps/coarse.hpp"
 #include "taps/in_step.hpp"
 #include "taps/prediction.hpp"
 #include "taps/rms.hpp"
@@ -44,28 +45,18 @@ private:
     const Cut& cut_;
 };
 
-/// Smallest step between samples that differ: how coarsely the sound was written down.
-float coarseness(const Tap& tap) {
-    float least = 1;
-    for (std::size_t i = 1; i < tap.samples.size(); ++i) {
-        const float step = std::abs(tap.samples[i] - tap.samples[i - 1]);
-        least = step > 0 ? std::min(least, step) : least;
-    }
-    return least;
-}
-
 /// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
 /// Eight bits stand still on every crest, so there only full scale tells.
 bool is_clipped(const Tap& tap) {
-    std::optional<bool> is_coarse; // looked for where it is asked for
+    std::optional<bool> coarse; // looked for where it is asked for
     int still = 0, at_full_scale = 0;
     for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
         const float x = std::abs(tap.samples[i]);
         at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
         still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
-        if (still >= 3 && !is_coarse)
-            is_coarse = coarseness(tap) > 1.0F / 1024;
-        if (at_full_scale >= 2 || (still >= 3 && !*is_coarse))
+        if (still >= 3 && !coarse)
+            coarse = is_coarse(tap.samples);
+        if (at_full_scale >= 2 || (still >= 3 && !*coarse))
             return true;
     }
     return false;
