@@ -1,17 +1,15 @@
 #include "taps/judge.hpp"
 
 #include "base/level.hpp"
-#include "base/stats.hpp"
 #include "taps/coarse.hpp"
+#include "taps/contacts_after.hpp"
 #include "taps/in_step.hpp"
-#include "taps/prediction.hpp"
 #include "taps/rms.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <utility>
-#include <vector>
 
 namespace platewright::taps {
 namespace {
@@ -60,59 +58,6 @@ bool is_clipped(const Tap& tap) {
             return true;
     }
     return false;
-}
-
-/// How often something leapt up after the first strike, weaker ones left out, by what a linear
-/// predictor of the ring could not foresee.
-int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params) {
-    constexpr int order = 48;
-    constexpr double step_s = 0.003, after_s = 0.015;
-    constexpr double weaker = 0.0025;  // of the first strike's energy: -26 dB, too weak to matter
-    constexpr double unforeseen = 4.0; // times the usual innovation of this ring
-    constexpr double leap = 4.0; // times the two steps before: a real strike's own tail is not
-                                 // foreseen either, but it only dies away
-    const double rate = cut.tap.sample_rate_hz;
-    const auto every =
-        static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
-    // Aliasing does no harm: an aliased decaying sinusoid is as well foreseen as any other.
-    std::vector<float> thinned;
-    const std::span span = ring.between(-0.02, ring.length_s());
-    for (std::size_t i = 0; i < span.size(); i += every)
-        thinned.push_back(span[i]);
-    const auto step =
-        static_cast<std::size_t>(std::max(1.0, step_s * rate / static_cast<double>(every)));
-    const std::size_t before =
-        std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
-    const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
-    if (thinned.size() < start + 4 * order)
-        return 0;
-    const auto predictor = burg(std::span{thinned}.subspan(start), order);
-    const auto left = innovation(thinned, predictor);
-    std::vector<double> energy;
-    double first = 0;
-    for (std::size_t at = 0; at + step <= left.size(); at += step) {
-        double sum = 0;
-        for (std::size_t i = at; i < at + step; ++i)
-            sum += left[i] * left[i];
-        if (at >= start)
-            energy.push_back(sum);
-        else
-            first += sum;
-    }
-    if (energy.empty())
-        return 0;
-    const double usual = base::median(energy);
-    int strikes = 0;
-    bool was_struck = false;
-    double one_before = first, two_before = first;
-    for (const double e : energy) {
-        const bool struck = e > unforeseen * usual && e > weaker * first &&
-                            e > leap * std::max(one_before, two_before);
-        strikes += struck && !was_struck ? 1 : 0;
-        was_struck = struck;
-        two_before = std::exchange(one_before, e);
-    }
-    return strikes;
 }
 
 /// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit,
@@ -167,7 +112,7 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
         return Verdict::too_short;
     // What leaps up again and again is no strike at all, and the fit's to refuse.
     constexpr int many = 4;
-    const int again = strikes_after(cut, ring, params);
+    const int again = contacts_after(cut, params);
     return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice
                                                            : Verdict::accepted;
 }
