@@ -19,6 +19,8 @@ constexpr double k_weaker = 0.0025;  // of the first strike's energy: -26 dB, to
 constexpr double k_unforeseen = 4.0; // times the usual innovation of this ring
 constexpr double k_leap = 4.0;       // times the two steps before: a real strike's own tail is not
                                      // foreseen either, but it only dies away
+constexpr int k_many =
+    4; // what leaps up again and again is no strike at all, and the fit's to refuse
 
 // What tells a voice, set on speech 20 to 30 dB under taps and on second contacts of one seed
 // (tests/speed/rings, 700); docs/detection-results.md says what they do on others.
@@ -93,20 +95,21 @@ int contacts_after(const Cut& cut, const DetectorParams& params) {
     if (found.after.empty())
         return 0;
     const double usual = base::median(found.after);
-    int contacts = 0;
+    int contacts = 0, leaps = 0;
     bool was_struck = false;
     double one_before = found.strike, two_before = found.strike;
     for (std::size_t k = 0; k < found.after.size(); ++k) {
         const double e = found.after[k];
         const bool struck = e > k_unforeseen * usual && e > k_weaker * found.strike &&
                             e > k_leap * std::max(one_before, two_before);
-        contacts += struck && !was_struck && e > k_louder * found.before && !goes_on(found.after, k)
-                        ? 1
-                        : 0;
+        if (struck && !was_struck) {
+            ++leaps;
+            contacts += e > k_louder * found.before && !goes_on(found.after, k) ? 1 : 0;
+        }
         was_struck = struck;
         two_before = std::exchange(one_before, e);
     }
-    return contacts;
+    return leaps < k_many ? contacts : 0;
 }
 
 } // namespace platewright::taps

@@ -110,11 +110,8 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
     // What a hand does when it stops the plate is not foreseen either.
     if (ring.length_s() < params.shortest_s || was_stopped(ring, params.shortest_s))
         return Verdict::too_short;
-    // What leaps up again and again is no strike at all, and the fit's to refuse.
-    constexpr int many = 4;
-    const int again = contacts_after(cut, params);
-    return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice
-                                                           : Verdict::accepted;
+    return cut.struck_again || contacts_after(cut, params) > 0 ? Verdict::struck_twice
+                                                               : Verdict::accepted;
 }
 
 } // namespace platewright::taps
