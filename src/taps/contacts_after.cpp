@@ -23,7 +23,8 @@ constexpr int k_many =
     4; // what leaps up again and again is no strike at all, and the fit's to refuse
 
 // What tells a voice, set on speech 20 to 30 dB under taps and on second contacts of one seed
-// (tests/speed/rings, 700); docs/detection-results.md says what they do on others.
+// (speed_rings, 700); docs/detection-results.md says what they do on others, and
+// tests/taps/contacts_after_test.cpp fails where one is ten times as large or as small.
 constexpr double k_voice_s = 0.039;  // three pulses of the deepest voice, 75 Hz or so
 constexpr double k_rises = 2.5;      // times the least since the pulse before
 constexpr double k_as_strong = 0.16; // of the leap: -8 dB
