@@ -1,8 +1,8 @@
 #include "taps/judge.hpp"
 
 #include "base/level.hpp"
-#include "taps/coarse.hpp"
 #include "taps/contacts_after.hpp"
+#include "taps/digital_silence.hpp"
 #include "taps/in_step.hpp"
 #include "taps/rms.hpp"
 

@@ -16,7 +16,7 @@ namespace {
 constexpr double k_prior =
     -16.0; // one strike among fifty things that leap out of a workshop's noise
 constexpr double k_few_cycles = -10.1; // times ln(k_few_cycles_q / Q) below that
-constexpr double k_mean_q = 2.35; // times ln Q, up to a plate's: what rings long was struck
+constexpr double k_mean_q = 2.35;      // times ln Q, up to a plate's: what rings long was struck
 constexpr double k_plates_q = 60;
 constexpr double k_untold = -2.07; // times ln of the share untold: voices, noise, a knock's echo
 constexpr double k_untold_late = -0.64; // the same, past the contact

@@ -138,8 +138,6 @@ Quiet quiet_of(std::span<const double> before, std::span<const double> ring,
     return learn_quiet(before, least_variance);
 }
 
-std::size_t in_strike(double rate_hz) { return static_cast<std::size_t>(k_strike_s * rate_hz); }
-
 } // namespace
 
 std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& plan,
@@ -163,8 +161,9 @@ std::optional<PreparedChannel> prepare(const taps::Tap& tap, const ChannelPlan& 
     const auto before =
         without_lead_up(all.first(static_cast<std::size_t>(std::max(0L, before_end))), out.rate_hz);
     const auto ring = all.subspan(static_cast<std::size_t>(ring_start));
+    const auto in_strike = static_cast<std::size_t>(k_strike_s * out.rate_hz);
     const double least_variance =
-        k_untold_floor * mean_square(ring.first(std::min(ring.size(), in_strike(out.rate_hz))));
+        k_untold_floor * mean_square(ring.first(std::min(ring.size(), in_strike)));
     Quiet quiet = quiet_of(before, ring, least_variance);
     out.whitener = quiet.whitener;
     const auto reach = static_cast<long>(out.whitener.taps.size()) - 1;
