@@ -72,14 +72,16 @@ Unforeseen unforeseen_in(const Cut& cut, const DetectorParams& params) {
 }
 
 /// Whether what leapt up at `at` comes again, and again, nearly as strong, as a voice's pulses do
-/// and its hiss. A contact dies away.
-bool goes_on(const std::vector<double>& after, std::size_t at) {
-    const std::size_t end =
-        std::min(after.size(), at + 1 + static_cast<std::size_t>(k_voice_s / k_step_s));
+/// and its hiss, or may do so: the sound ends before that can be told, as where a recording is cut.
+/// A contact dies away.
+bool may_go_on(const std::vector<double>& after, std::size_t at) {
+    const std::size_t end = at + 1 + static_cast<std::size_t>(k_voice_s / k_step_s);
+    if (end > after.size())
+        return true;
     double least = after[at];
     int pulses = 0;
     for (std::size_t k = at + 1; k < end; ++k) {
-        const bool is_crest = k + 1 >= after.size() || after[k] >= after[k + 1];
+        const bool is_crest = k + 1 == after.size() || after[k] >= after[k + 1];
         if (is_crest && after[k] > k_rises * least && after[k] > k_as_strong * after[at]) {
             ++pulses;
             least = after[k];
@@ -105,7 +107,7 @@ int contacts_after(const Cut& cut, const DetectorParams& params) {
                             e > k_leap * std::max(one_before, two_before);
         if (struck && !was_struck) {
             ++leaps;
-            contacts += e > k_louder * found.before && !goes_on(found.after, k) ? 1 : 0;
+            contacts += e > k_louder * found.before && !may_go_on(found.after, k) ? 1 : 0;
         }
         was_struck = struck;
         two_before = std::exchange(one_before, e);

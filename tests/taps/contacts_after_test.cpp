@@ -116,6 +116,19 @@ TEST_CASE("what hisses before the strike, and again under its ring, is no second
     CHECK(verdict(sound) == "accepted");
 }
 
+TEST_CASE("a ring that is cut off where the tap ends, two seconds on, was not struck again") {
+    const double cut_s = GENERATE(1.997, 1.998, 1.999, 2.0);
+    CAPTURE(cut_s);
+    synth::Normal normal(67);
+    std::vector<double> sound(at(3.5));
+    synth::add_strike(sound, k_rate_hz, at(k_strike_s),
+                      std::vector<synth::Ring>{{373, 2500, 0.3, 0.3}, {1490, 1500, 0.1, 1}});
+    std::fill(sound.begin() + static_cast<std::ptrdiff_t>(at(k_strike_s + cut_s)), sound.end(),
+              0.0);
+    synth::add_noise(sound, 1e-4, normal);
+    CHECK(verdict(sound) == "accepted");
+}
+
 TEST_CASE("a second contact 11 dB over what a voice leaves unforeseen is heard") {
     const double again_s = GENERATE(0.06, 0.2);
     CAPTURE(again_s);
