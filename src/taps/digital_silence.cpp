@@ -1,6 +1,8 @@
 #include "taps/digital_silence.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <span>
 
 namespace platewright::taps {
@@ -13,7 +15,20 @@ bool follows_digital_silence(const Tap& tap) {
     if (tap.onset_index < frames(least_s) + frames(guard_s))
         return false;
     const auto before = std::span{tap.samples}.first(tap.onset_index - frames(guard_s));
-    return std::all_of(before.begin(), before.end(), [&](float x) { return x == before.front(); });
+    return std::all_of(before.begin(), before.end(),
+                       [&](float x) { return x == before.front(); }) &&
+           !is_coarse(tap.samples);
+}
+
+bool is_coarse(std::span<const float> samples) {
+    constexpr float coarse_step = 1.0F / 1024; // ten bits and fewer; half of it is -66 dBFS, what
+                                               // a quiet room and its microphone come to
+    float least = 1;
+    for (std::size_t i = 1; i < samples.size(); ++i) {
+        const float step = std::abs(samples[i] - samples[i - 1]);
+        least = step > 0 ? std::min(least, step) : least;
+    }
+    return least > coarse_step;
 }
 
 } // namespace platewright::taps

@@ -1,16 +1,15 @@
 #include "taps/judge.hpp"
 
 #include "base/level.hpp"
-#include "base/stats.hpp"
+#include "taps/contacts_after.hpp"
+#include "taps/digital_silence.hpp"
 #include "taps/in_step.hpp"
-#include "taps/prediction.hpp"
 #include "taps/rms.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <utility>
-#include <vector>
 
 namespace platewright::taps {
 namespace {
@@ -44,84 +43,21 @@ private:
     const Cut& cut_;
 };
 
-/// Smallest step between samples that differ: how coarsely the sound was written down.
-float coarseness(const Tap& tap) {
-    float least = 1;
-    for (std::size_t i = 1; i < tap.samples.size(); ++i) {
-        const float step = std::abs(tap.samples[i] - tap.samples[i - 1]);
-        least = step > 0 ? std::min(least, step) : least;
-    }
-    return least;
-}
-
 /// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
 /// Eight bits stand still on every crest, so there only full scale tells.
 bool is_clipped(const Tap& tap) {
-    std::optional<bool> is_coarse; // looked for where it is asked for
+    std::optional<bool> coarse; // looked for where it is asked for
     int still = 0, at_full_scale = 0;
     for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
         const float x = std::abs(tap.samples[i]);
         at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
         still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
-        if (still >= 3 && !is_coarse)
-            is_coarse = coarseness(tap) > 1.0F / 1024;
-        if (at_full_scale >= 2 || (still >= 3 && !*is_coarse))
+        if (still >= 3 && !coarse)
+            coarse = is_coarse(tap.samples);
+        if (at_full_scale >= 2 || (still >= 3 && !*coarse))
             return true;
     }
     return false;
-}
-
-/// How often something leapt up after the first strike, weaker ones left out, by what a linear
-/// predictor of the ring could not foresee.
-int strikes_after(const Cut& cut, const Ring& ring, const DetectorParams& params) {
-    constexpr int order = 48;
-    constexpr double step_s = 0.003, after_s = 0.015;
-    constexpr double weaker = 0.0025;  // of the first strike's energy: -26 dB, too weak to matter
-    constexpr double unforeseen = 4.0; // times the usual innovation of this ring
-    constexpr double leap = 4.0; // times the two steps before: a real strike's own tail is not
-                                 // foreseen either, but it only dies away
-    const double rate = cut.tap.sample_rate_hz;
-    const auto every =
-        static_cast<std::size_t>(std::max(1.0, std::floor(rate / (4 * params.high_hz))));
-    // Aliasing does no harm: an aliased decaying sinusoid is as well foreseen as any other.
-    std::vector<float> thinned;
-    const std::span span = ring.between(-0.02, ring.length_s());
-    for (std::size_t i = 0; i < span.size(); i += every)
-        thinned.push_back(span[i]);
-    const auto step =
-        static_cast<std::size_t>(std::max(1.0, step_s * rate / static_cast<double>(every)));
-    const std::size_t before =
-        std::min(cut.tap.onset_index, static_cast<std::size_t>(0.02 * rate)) / every;
-    const std::size_t start = before + static_cast<std::size_t>(after_s / step_s) * step;
-    if (thinned.size() < start + 4 * order)
-        return 0;
-    const auto predictor = burg(std::span{thinned}.subspan(start), order);
-    const auto left = innovation(thinned, predictor);
-    std::vector<double> energy;
-    double first = 0;
-    for (std::size_t at = 0; at + step <= left.size(); at += step) {
-        double sum = 0;
-        for (std::size_t i = at; i < at + step; ++i)
-            sum += left[i] * left[i];
-        if (at >= start)
-            energy.push_back(sum);
-        else
-            first += sum;
-    }
-    if (energy.empty())
-        return 0;
-    const double usual = base::median(energy);
-    int strikes = 0;
-    bool was_struck = false;
-    double one_before = first, two_before = first;
-    for (const double e : energy) {
-        const bool struck = e > unforeseen * usual && e > weaker * first &&
-                            e > leap * std::max(one_before, two_before);
-        strikes += struck && !was_struck ? 1 : 0;
-        was_struck = struck;
-        two_before = std::exchange(one_before, e);
-    }
-    return strikes;
 }
 
 /// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit,
@@ -174,11 +110,8 @@ Verdict judge(const Cut& cut, const DetectorParams& params) {
     // What a hand does when it stops the plate is not foreseen either.
     if (ring.length_s() < params.shortest_s || was_stopped(ring, params.shortest_s))
         return Verdict::too_short;
-    // What leaps up again and again is no strike at all, and the fit's to refuse.
-    constexpr int many = 4;
-    const int again = strikes_after(cut, ring, params);
-    return cut.struck_again || (again > 0 && again < many) ? Verdict::struck_twice
-                                                           : Verdict::accepted;
+    return cut.struck_again || contacts_after(cut, params) > 0 ? Verdict::struck_twice
+                                                               : Verdict::accepted;
 }
 
 } // namespace platewright::taps

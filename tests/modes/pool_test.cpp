@@ -220,6 +220,40 @@ TEST_CASE(
     CHECK(modes::pool(held).modes.size() == 4);
 }
 
+TEST_CASE("what is gone in a few cycles is a mode where the taps find it again, however strong") {
+    // A mode of Q 60 may show in one tap of seven, at one spot of the plate; the thump of a hand
+    // does too.
+    std::vector<modes::FittedTap> taps;
+    for (int i = 0; i < 7; ++i)
+        taps.push_back(tap_of({partial(116, -8, 22), partial(349, 0, 24)}));
+    taps[2].partials.push_back(partial(58, -6, 8));
+    taps[4].partials.push_back(partial(171, -6, 60));
+    CHECK(modes::pool(taps).modes.size() == 3);
+    for (const std::size_t t : {3U, 4U, 5U})
+        taps[t].partials.push_back(partial(58, -6, 8));
+    CHECK(modes::pool(taps).modes.size() == 4);
+}
+
+TEST_CASE(
+    "of one tap or two what dies far sooner than the rest is no mode, and of many it is where "
+    "half of them have it") {
+    const auto listed = [](std::size_t count, std::size_t with, double q) {
+        std::vector<modes::FittedTap> taps;
+        for (std::size_t t = 0; t < count; ++t) {
+            taps.push_back(tap_of({partial(116, -8, 50), partial(349, 0, 65)}));
+            if (t < with)
+                taps[t].partials.push_back(partial(171, -12, q));
+        }
+        return modes::pool(taps).modes.size() == 3;
+    };
+    CHECK_FALSE(listed(1, 1, 10));
+    CHECK_FALSE(listed(2, 2, 10));
+    CHECK(listed(1, 1, 25));
+    CHECK_FALSE(listed(7, 3, 10));
+    CHECK(listed(7, 4, 10));
+    CHECK(listed(7, 3, 25));
+}
+
 TEST_CASE(
     "two modes that one pole stands for are both within its interval, of a tap and of a session") {
     for (const double apart_hz : {1.0, 2.0, 3.0, 4.0}) {

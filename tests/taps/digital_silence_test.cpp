@@ -1,13 +1,15 @@
 #include "support/catch.hpp"
 #include "taps/digital_silence.hpp"
 
+#include <cmath>
 #include <random>
 
 using namespace platewright::taps;
 
 namespace {
 
-/// A tap whose pre-roll is `seconds` of one value, or of noise of one step of 16 bits.
+/// A tap whose pre-roll is `seconds` of one value, or of noise of one step of 16 bits; it rings in
+/// as fine steps.
 Tap after(double seconds, bool noisy) {
     std::mt19937 random(1);
     Tap tap;
@@ -16,7 +18,16 @@ Tap after(double seconds, bool noisy) {
     for (std::size_t n = 0; n < tap.onset_index; ++n)
         tap.samples.push_back(noisy && n % 7 == 0 ? static_cast<float>(random() % 2) / 32768.0F
                                                   : 0.0F);
-    tap.samples.resize(tap.onset_index + 4800, 0.1F);
+    for (std::size_t n = 0; n < 4800; ++n)
+        tap.samples.push_back(0.1F * std::sin(0.03F * static_cast<float>(n)));
+    return tap;
+}
+
+/// The same in steps of so many bits, as a recorder of few bits rounds it.
+Tap rounded(Tap tap, int bits) {
+    const float steps = std::ldexp(1.0F, bits - 1);
+    for (float& x : tap.samples)
+        x = std::round(x * steps) / steps;
     return tap;
 }
 
@@ -34,4 +45,11 @@ TEST_CASE("what comes out of digital silence is noticed, what comes out of a qui
     CHECK(follows_digital_silence(late));
     late.onset_index += 480;
     CHECK_FALSE(follows_digital_silence(late));
+}
+
+TEST_CASE(
+    "eight bits make digital silence of a quiet room, and are no gate: twelve would show it") {
+    const Tap in_room = after(0.25, true);
+    CHECK_FALSE(follows_digital_silence(rounded(in_room, 8)));
+    CHECK(follows_digital_silence(rounded(in_room, 12)));
 }

@@ -5,6 +5,7 @@
 #include "modes/pool/consensus.hpp"
 #include "modes/pool/family.hpp"
 #include "modes/pool/repeatability.hpp"
+#include "modes/ring/few_cycles.hpp"
 
 #include <algorithm>
 #include <array>
@@ -27,6 +28,7 @@ double beyond_noise(double relative_sd, const Partial& p) {
 /// What few taps know of, and only faintly, may be a noise in the room or the hammer: it must be
 /// strong somewhere, or found in a third of three taps and more, and more than once. Where the room
 /// answers, its own partials are strong too, and come and go as the strike finds them: two of five.
+/// What is gone in a few cycles may be strong and yet the hammer's or the hand's.
 bool is_trusted(const Family& family, bool in_room) {
     constexpr double strong_db = -10.0;
     const std::size_t found = found_in(family), taps = family.members.size();
@@ -36,8 +38,9 @@ bool is_trusted(const Family& family, bool in_room) {
         return 5 * found >= 2 * taps;
     if (found > 1 && 3 * found >= taps)
         return true;
-    return std::any_of(family.members.begin(), family.members.end(),
-                       [](const Partial* p) { return p != nullptr && p->level_db > strong_db; });
+    return std::any_of(family.members.begin(), family.members.end(), [](const Partial* p) {
+        return p != nullptr && p->level_db > strong_db && p->q > k_few_cycles_q;
+    });
 }
 
 /// In how many taps both are found.
@@ -66,11 +69,12 @@ bool is_satellite(std::size_t i, const std::vector<Family>& families,
     return false;
 }
 
-/// Whether it is the thump of the hammer or the hold: gone in a few cycles, and faint beside modes
-/// that ring far longer.
-bool is_thump(const Mode& mode, double usual) {
+/// Whether it is the thump of the hammer or the hold: gone in a few cycles beside modes that ring
+/// far longer, and faint, or not to be found again in the other taps, for a mode comes with each.
+bool is_thump(const Mode& mode, double usual, std::size_t taps) {
     constexpr double most_q = 12.0, faint_db = -30.0, sooner = 0.4;
-    return mode.q < most_q && mode.level_db < faint_db && mode.q < sooner * usual;
+    const bool comes_again = taps >= 3 && 2 * static_cast<std::size_t>(mode.taps) >= taps;
+    return mode.q < most_q && mode.q < sooner * usual && (mode.level_db < faint_db || !comes_again);
 }
 
 /// Median Q of what carries the sound.
@@ -230,7 +234,7 @@ Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
         mode.level_db -= strongest;
     const double usual = usual_q(all);
     for (std::size_t i = 0; i < all.size(); ++i)
-        if (all[i].level_db >= params.floor_db && !is_thump(all[i], usual) &&
+        if (all[i].level_db >= params.floor_db && !is_thump(all[i], usual, taps.size()) &&
             !is_satellite(i, families, all))
             pooled.modes.push_back(all[i]);
     pooled.spread_permille = spread_permille(pooled.modes);

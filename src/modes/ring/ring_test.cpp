@@ -1,5 +1,7 @@
 #include "modes/ring/ring_test.hpp"
 
+#include "modes/ring/few_cycles.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -13,9 +15,8 @@ namespace {
 // stands there. Each has a case of its own in tests/modes/ring_test_test.cpp.
 constexpr double k_prior =
     -16.0; // one strike among fifty things that leap out of a workshop's noise
-constexpr double k_few_cycles = -10.1; // times ln(9 / Q) below 9: a thump is gone in a few cycles
-constexpr double k_few_cycles_q = 9;
-constexpr double k_mean_q = 2.35; // times ln Q, up to a plate's: what rings long was struck
+constexpr double k_few_cycles = -10.1; // times ln(k_few_cycles_q / Q) below that
+constexpr double k_mean_q = 2.35;      // times ln Q, up to a plate's: what rings long was struck
 constexpr double k_plates_q = 60;
 constexpr double k_untold = -2.07; // times ln of the share untold: voices, noise, a knock's echo
 constexpr double k_untold_late = -0.64; // the same, past the contact

@@ -80,16 +80,17 @@ std::vector<double> autocorrelation(const std::vector<double>& power, int lags) 
 
 } // namespace
 
-Whitener learn_whitener(std::span<const double> samples, int order) {
+Whitener learn_whitener(std::span<const double> samples, int order, double least_variance) {
     constexpr std::size_t fewest = 64;
+    const double least = std::max(k_rounding_variance, least_variance);
     if (samples.size() < fewest) {
-        double variance = k_rounding_variance;
+        double variance = least;
         for (double x : samples)
             variance += x * x / static_cast<double>(samples.size());
         return {{1.0 / std::sqrt(variance)}};
     }
     std::vector<double> correlation = autocorrelation(smoothed(periodogram(samples)), order);
-    correlation[0] = correlation[0] * (1.0 + 1e-9) + k_rounding_variance;
+    correlation[0] = std::max(correlation[0] * (1.0 + 1e-9) + k_rounding_variance, least);
     std::vector<double> taps{1.0};
     double variance = correlation[0];
     for (int m = 1; m <= order; ++m) {

@@ -16,9 +16,10 @@ struct Whitener {
 /// running median over the periodogram steps over them; the filter follows from its
 /// autocorrelation (Levinson & Durbin; Hayes 1996, docs/sources.md#hayes).
 /// In:   64 samples or more, else the answer only scales; order 0 … 32.
+/// least_variance: what is quieter is taken to have this variance, the rest of it white; 0: none.
 /// Never fails: for digital silence the variance is taken as that of 24-bit rounding.
 /// Cost: one FFT.  Threads: any.
-Whitener learn_whitener(std::span<const double> samples, int order);
+Whitener learn_whitener(std::span<const double> samples, int order, double least_variance = 0);
 
 /// y of size samples.size() - (taps.size() - 1): only where the filter is full. Empty if too short.
 std::vector<double> whitened(const Whitener& whitener, std::span<const double> samples);
