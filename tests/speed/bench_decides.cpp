@@ -179,7 +179,7 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         const trends::Decision& d = report.decision;
         if (!trends::is_of_wood(d.advice)) {
             tally.grams += begun_g - truth.mass_g();
-            return tally.end(truth, goals, d.number, d.doubt_hz);
+            return tally.end(truth, goals, d.number);
         }
         ++tally.taken;
         tally.modelled += d.by_model;
@@ -201,7 +201,7 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
     }
     ++tally.unfinished;
     tally.grams += begun_g - truth.mass_g();
-    tally.end(truth, goals, 0, 0.0);
+    tally.end(truth, goals, 0);
 }
 
 /// Half the gap each time by f in proportion to mass, evenly, until a goal is within its doubt.
@@ -218,7 +218,7 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
             trends::report_on({.history = &in_one_air, .session = history.sessions.size() - 1});
         if (report.decision.advice == trends::Advice::stop) {
             tally.grams += begun_g - truth.mass_g();
-            return tally.end(truth, goals, report.decision.number, report.decision.doubt_hz);
+            return tally.end(truth, goals, report.decision.number);
         }
         double least_g = 1e9;
         for (const trends::Goal& goal : goals)
@@ -231,7 +231,7 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
     }
     ++tally.unfinished;
     tally.grams += begun_g - truth.mass_g();
-    tally.end(truth, goals, 0, 0.0);
+    tally.end(truth, goals, 0);
 }
 
 Sort sort_of(std::string_view group, unsigned seed) {
@@ -258,6 +258,7 @@ int main(int argc, char** argv) {
         if (!plate.is_usable())
             continue;
         ++done;
+        std::printf("seed %u\n", seed);
         const auto hz = plate.now_hz();
         std::vector<trends::Goal> goals{{5, hz[2] * (1.0 - even(random, 0.03, 0.09)), false}};
         if (even(random, 0, 1) < 0.5)
@@ -268,7 +269,7 @@ int main(int argc, char** argv) {
         follow_the_bench(plate, goals, true, a, model, with_model, about_goal);
         follow_the_bench(one, goals, false, b, grams, by_grams, by_grams_about_goal);
         take_half(two, goals, c, half);
-        if (done % 10 == 0 || done == plates) {
+        if (done % 5 == 0 || done == plates) {
             model.tell("the bench");
             with_model.tell(k_usual);
             about_goal.tell(k_about);

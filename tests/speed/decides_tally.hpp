@@ -1,7 +1,9 @@
 #pragma once
 // What became of plates that were brought to their goals, and of what was said of them.
+#include "base/interval.hpp"
 #include "base/stats.hpp"
 #include "trends/decision/decision.hpp"
+#include "trends/drift/session_spread.hpp"
 #include "true_plate.hpp"
 
 #include <cstdio>
@@ -13,14 +15,19 @@ inline constexpr double k_warns = 0.2;
 struct Tally {
     int plates = 0, over = 0, unfinished = 0, sessions = 0, measured = 0, modelled = 0, taken = 0;
     double grams = 0, end_hz = 0;
-    void end(const Truth& truth, std::span<const trends::Goal> goals, int number, double doubt_hz) {
+    void end(const Truth& truth, std::span<const trends::Goal> goals, int number) {
         ++plates;
         const auto hz = truth.now_hz();
         bool is_over = false;
         double nearest = 1e9;
         for (const trends::Goal& goal : goals) {
             const double now = hz[goal.number == 1 ? 0 : goal.number == 2 ? 1 : 2];
-            is_over = is_over || now < goal.hz - doubt_hz;
+            const double doubt_hz = base::plus_minus(trends::k_hold_share * goal.hz);
+            if (now < goal.hz - doubt_hz) {
+                is_over = true;
+                std::printf("  ends beyond: mode %d %.1f Hz below %.1f +- %.1f, mode %d decided\n",
+                            goal.number, goal.hz - now, goal.hz, doubt_hz, number);
+            }
             if (std::isfinite(now) && (goal.number == number || number == 0))
                 nearest = std::min(nearest, std::abs(now - goal.hz));
         }
