@@ -1,3 +1,4 @@
+#include "base/interval.hpp"
 #include "support/catch.hpp"
 #include "trends/drift/drift.hpp"
 #include "trends/plate_story.hpp"
@@ -105,6 +106,23 @@ TEST_CASE("the forecast of a mode that follows a power of its mass is exact") {
     CHECK(grams->low == Approx(9.0).margin(0.01));
     CHECK(grams->high == Approx(9.0).margin(0.01));
     CHECK_FALSE(grams_to(*outlook, law(110)));
+}
+
+// With 1.96 deviations in place of Student's t some 70 % hold: three sessions hardly tell a
+// scatter.
+TEST_CASE("from three sessions what a gram does lies within its interval nine times in ten") {
+    KnownPlate plate = one_mode(0.7, 0.0035);
+    int held = 0;
+    constexpr int k_histories = 400;
+    for (int i = 0; i < k_histories; ++i) {
+        const ledger::PlateHistory history = story(plate, {120, 117, 114});
+        const auto outlook = forecast(follow(history)[0], history);
+        REQUIRE(outlook);
+        const double truly = 0.7 * 350.0 * std::pow(1.14, 0.7) / 114.0;
+        held +=
+            std::abs(outlook->hz_per_g - truly) <= base::plus_minus(outlook->hz_per_g_sd) ? 1 : 0;
+    }
+    CHECK(held >= 0.9 * k_histories);
 }
 
 TEST_CASE("the ends of the grams' interval are where the frequency's interval meets the target") {

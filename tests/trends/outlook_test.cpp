@@ -65,6 +65,14 @@ TEST_CASE("grams to a target come with a warning before the pass that overshoots
     CHECK_FALSE(warning_of(done[0]).empty());
 }
 
+TEST_CASE("by its own sessions a plate is given no more than they have seen go") {
+    // To 320 Hz there are some 30 g: three sessions two grams apart don't tell so far.
+    const auto far = outlooks(simple_history({120, 119, 118}), 320.0);
+    REQUIRE(far.size() == 1);
+    CHECK(far[0].safe_g == Approx(2.0));
+    CHECK(outlooks(simple_history({130, 126, 122, 118, 114, 110}), 320.0)[0].safe_g > 10.0);
+}
+
 TEST_CASE("thickness forecasts as mass does, where maps are") {
     const auto history = simple_history({120, 116, 112, 108, 104});
     const Track track = drift(history).tracks.at(0).track;

@@ -8,22 +8,30 @@ using trends::grams_to_chance;
 using trends::Margin;
 using trends::PerGram;
 
-TEST_CASE("two estimates are joined by their weights, and widened where they disagree") {
-    // By hand: weights 1 and 1/4; then 10 and 14, each +-1: chi-square 8 over one degree of freedom
-    // (the scale factor of R. T. Birge, Phys. Rev. 40, 1932, 207).
-    const PerGram alike = trends::joined({4.0, 1.0}, {5.0, 2.0});
-    CHECK(alike.hz == Approx(4.2));
-    CHECK(alike.sd_hz == Approx(std::sqrt(0.8)));
-    const PerGram apart = trends::joined({10.0, 1.0}, {14.0, 1.0});
-    CHECK(apart.hz == Approx(12.0));
-    CHECK(apart.sd_hz == Approx(2.0));
+TEST_CASE("past grams count beside the model's word on the place, less surely than they say") {
+    // By hand, 0.35 of 8 Hz being what places differ: variances 7.84 + 0.16 and 8, so halves.
+    const PerGram both = trends::joined({9.0, std::sqrt(8.0)}, {8.0, 0.4});
+    CHECK(both.hz == Approx(8.5));
+    CHECK(both.sd_hz == Approx(2.0));
 }
 
-TEST_CASE("past grams tell less surely what one does elsewhere") {
-    const PerGram there = trends::elsewhere({4.0, 0.1});
-    CHECK(there.hz == 4.0);
-    CHECK(there.sd_hz > 0.8); // a fifth of it at the least: between passes of a plate more differs
-    CHECK(there.sd_hz < 3.0);
+TEST_CASE("past grams that did less came off places that tell less: the model's word stands") {
+    // Case 2001 of tests/speed/bench_decides.cpp: the model said 6.55 +- 1.2 Hz, the past 2.07 +-
+    // 0.49, and 7.3 happened; joined as of equal standing they gave 3.6 +- 2.2.
+    const PerGram word{6.55, 1.2};
+    const PerGram both = trends::joined(word, {2.07, 0.49});
+    CHECK(both.hz > 6.0);
+    CHECK(both.hz < word.hz);
+    CHECK(both.sd_hz < word.sd_hz);
+    CHECK(both.sd_hz > 0.9 * word.sd_hz);
+}
+
+TEST_CASE("past grams that did more than a place explains make both doubtful") {
+    // By hand: variances 1 and 3.5 squared, 5 Hz apart: chi-square 25 / 13.25.
+    const PerGram both = trends::joined({5.0, 1.0}, {10.0, 0.0});
+    CHECK(both.hz == Approx((5.0 + 10.0 / 12.25) / (1.0 + 1.0 / 12.25)));
+    CHECK(both.sd_hz == Approx(std::sqrt(25.0 / 13.25 / (1.0 + 1.0 / 12.25))));
+    CHECK(both.sd_hz > 1.0); // wider than the model alone
 }
 
 TEST_CASE("the grams to a chance are those that this share of drawn plates needs") {

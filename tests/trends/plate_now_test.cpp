@@ -68,6 +68,28 @@ TEST_CASE("an old map is carried on by the mass since, said first, and the range
     CHECK(of_old->plan.thinnest_mm >= of_old->limits.least_mm + old->carried->taken_mm - 0.01);
 }
 
+TEST_CASE("a map carried on widens a forecast by about the part of thickness that it may be off") {
+    const ledger::PlateHistory history = with_old_map();
+    const auto old = study_plate(history, 1);
+    REQUIRE(old);
+    REQUIRE(old->carried);
+    PlateStudy as_if_read = *old; // the same plates that may be, the place's doubt left out
+    as_if_read.carried.reset();
+    const auto wide = answer(*old, lower_ring(*old)),
+               narrow = answer(as_if_read, lower_ring(as_if_read));
+    REQUIRE(wide);
+    REQUIRE(narrow);
+    const plate::PlanOutcome &doubtful = wide->plan.outcomes[0], &sure = narrow->plan.outcomes[0];
+    REQUIRE(doubtful.after_hz == Approx(sure.after_hz).margin(0.05));
+    const double shift_hz = sure.now_hz - sure.after_hz;
+    const double part = std::sqrt(std::pow(doubtful.after_sd_hz / shift_hz, 2) -
+                                  std::pow(sure.after_sd_hz / shift_hz, 2));
+    const double off = old->carried->taken_mm / old->thickness_mm.mean();
+    // a round inclusion's curvature gives -1.9 to 0.95 times (plan_request.cpp)
+    CHECK(part > 0.7 * off);
+    CHECK(part < 2.0 * off);
+}
+
 TEST_CASE("where an old map can't be carried on there is no plan, and why is said") {
     CHECK(refusal(with_old_map()).empty());
     ledger::PlateHistory history = with_old_map();

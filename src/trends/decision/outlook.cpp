@@ -39,6 +39,19 @@ double usual_pass_g(const ledger::PlateHistory& history) {
     return passes.empty() ? 1.0 : base::median(passes);
 }
 
+/// What has come off while the track's sessions of the plate's present shape were weighed.
+double seen_to_go_g(const Track& track, const ledger::PlateHistory& history, double now_g) {
+    const auto shape_in = [&](const ledger::SessionHistory& one) {
+        return shape_of(history.plate.part, one.session.stage);
+    };
+    double heaviest_g = now_g;
+    for (const TrackPoint& point : track.points)
+        if (const ledger::SessionHistory& one = history.sessions[point.session];
+            one.session.mass_g && shape_in(one) == shape_in(history.sessions.back()))
+            heaviest_g = std::max(heaviest_g, *one.session.mass_g);
+    return heaviest_g - now_g;
+}
+
 } // namespace
 
 std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory& history) {
@@ -126,7 +139,10 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
             const double beyond =
                 std::log(target.frequency_hz) + (falls ? -k_hanging_anew : k_hanging_anew);
             one.passed = falls ? std::log(f->hz) < beyond : std::log(f->hz) > beyond;
-            one.safe_g = amount_to_reach(f->line, f->mass_g, beyond, k_unsafe);
+            // A line is followed no further than it is long: of three sessions two grams apart one
+            // said that 28 g were safe (bench_decides, seed 2005).
+            one.safe_g = std::min(amount_to_reach(f->line, f->mass_g, beyond, k_unsafe),
+                                  seen_to_go_g(track, history, f->mass_g));
             if (one.pass_g < f->mass_g)
                 one.past_it = chance_past(f->line, f->mass_g - one.pass_g, beyond);
         }
@@ -138,7 +154,10 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
 void take_word_of_model(TargetOutlook& o, const FadingPerGram& there, const modes::Mode& mode) {
     const WayToGoal way = way_to_goal(mode, o.target_hz, there.over_wood, there.wood_g);
     o.by_model = true;
-    o.past_it = chance_below(way.beyond, there.over(o.pass_g), o.pass_g);
+    // It is told by the next session, which hangs the plate anew once more.
+    Margin next = way.beyond;
+    next.sd_hz = std::hypot(next.sd_hz, k_hold_share * mode.frequency_hz);
+    o.past_it = chance_below(next, there.over(o.pass_g), o.pass_g);
     o.safe_g = way.safe_g;
     o.grams = way.grams;
     o.next_g = way.pass_g;

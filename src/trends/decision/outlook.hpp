@@ -42,8 +42,8 @@ struct TargetOutlook {
     bool by_model = false;           ///< and by its model, at the place where wood comes off next
     std::optional<double> past_it;   ///< chance that a pass takes the mode beyond the target
     double pass_g = 0;               ///< that pass
-    double safe_g = 0;               ///< what can be taken with little chance to go beyond it
-    double next_g = 0;               ///< by the model: the next pass at that place (way_to_goal)
+    double safe_g = 0;   ///< little chance to go beyond; by sessions alone no more than they saw go
+    double next_g = 0;   ///< by the model: the next pass at that place (way_to_goal)
     bool passed = false; ///< the mode is beyond the target now, so far as wood comes off
 };
 

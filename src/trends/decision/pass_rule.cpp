@@ -41,7 +41,7 @@ std::vector<ModeNow> modes_now(const ledger::PlateHistory& history, std::size_t 
 }
 
 PerGram at_the_place(const PerGram& by_model, const std::optional<PerGram>& own) {
-    return as_scraped(own ? joined(by_model, elsewhere(*own)) : by_model);
+    return as_scraped(own ? joined(by_model, *own) : by_model);
 }
 
 WayToGoal way_to_goal(const modes::Mode& now, double goal_hz, const PerGram& there, double wood_g) {

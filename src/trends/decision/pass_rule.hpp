@@ -25,7 +25,7 @@ struct ModeNow {
 std::vector<ModeNow> modes_now(const ledger::PlateHistory& history, std::size_t session);
 
 /// What a gram does where the model would take it: by the model's word on the place, joined with
-/// the plate's own sessions, whose grams came off elsewhere; as it will be scraped.
+/// the plate's own sessions (joined()); as it will be scraped.
 PerGram at_the_place(const PerGram& by_model, const std::optional<PerGram>& own);
 
 /// The way of one mode to its goal by wood off that place.

@@ -19,16 +19,17 @@ constexpr double k_uneven = 0.15;
 
 } // namespace
 
-PerGram joined(const PerGram& a, const PerGram& b) {
-    const double weight_a = 1.0 / (a.sd_hz * a.sd_hz), weight_b = 1.0 / (b.sd_hz * b.sd_hz);
-    const double variance = 1.0 / (weight_a + weight_b);
-    const double apart = (a.hz - b.hz) * (a.hz - b.hz) / (a.sd_hz * a.sd_hz + b.sd_hz * b.sd_hz);
-    return {variance * (weight_a * a.hz + weight_b * b.hz),
-            std::sqrt(variance * std::max(1.0, apart))};
-}
-
-PerGram elsewhere(const PerGram& past) {
-    return {past.hz, std::hypot(past.sd_hz, k_places_differ * past.hz)};
+PerGram joined(const PerGram& there, const PerGram& past) {
+    const double of_there = there.sd_hz * there.sd_hz, places = k_places_differ * past.hz;
+    double of_past = past.sd_hz * past.sd_hz + places * places;
+    double quarrel = std::max(1.0, (there.hz - past.hz) * (there.hz - past.hz) /
+                                       (of_there + of_past)); // chi-square
+    if (past.hz < there.hz) {
+        of_past += (quarrel - 1.0) * (of_there + of_past);
+        quarrel = 1.0;
+    }
+    const double variance = 1.0 / (1.0 / of_there + 1.0 / of_past);
+    return {variance * (there.hz / of_there + past.hz / of_past), std::sqrt(variance * quarrel)};
 }
 
 PerGram as_scraped(const PerGram& meant) {

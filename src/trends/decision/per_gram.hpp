@@ -9,14 +9,17 @@ struct PerGram {
     double sd_hz = 0;
 };
 
-/// Two independent estimates as one: weighted by their inverse variances, and where they are
-/// further apart than these allow the deviation grows by the root of chi-square over its one
-/// degree (R. T. Birge, Phys. Rev. 40, 1932, 207; the Particle Data Group's scale factor; both
-/// from memory).
-PerGram joined(const PerGram& a, const PerGram& b);
-
-/// What past passes tell of the next one where that lies elsewhere: the same, less surely.
-PerGram elsewhere(const PerGram& past);
+/// What a model says of the place where the wood is to come off, and what past passes tell, whose
+/// grams came off elsewhere, as one: weighted by their inverse variances, the past the less sure by
+/// what places differ. Where they are further apart than all that allows:
+/// the past's gram does less: so it does off places that tell less, and a plan is laid where a gram
+/// tells most. The two themselves say then how far the places differ (method of moments: R.
+/// DerSimonian, N. Laird, Controlled Clinical Trials 7, 1986, 177, from memory): the past weighs
+/// less, the model's word stands.
+/// The past's gram does more: no place explains that, so either may be wrong, and the deviation
+/// grows by the root of chi-square over its one degree (R. T. Birge, Phys. Rev. 40, 1932, 207; the
+/// Particle Data Group's scale factor; both from memory).
+PerGram joined(const PerGram& there, const PerGram& past);
 
 /// What is meant and what is scraped differ: the same, less surely.
 PerGram as_scraped(const PerGram& meant);

@@ -39,6 +39,13 @@ Weighed weighed_points(const Track& track, const ledger::PlateHistory& history, 
     return found;
 }
 
+/// The slope's deviation, as a normal one whose interval is that of Student's t: from three
+/// sessions the scatter is hardly known, and may be small by chance (docs/decisions/024).
+double slope_sd(const RobustLine& line, int sessions) {
+    const int freedom = std::max(1, sessions - 2 - static_cast<int>(line.steps().size()));
+    return line.slope_sd() * base::plus_minus(1.0, freedom) / base::plus_minus(1.0);
+}
+
 // The plate's mass as last weighed, in the shape it has now.
 std::optional<double> present_mass_g(const ledger::PlateHistory& history, int shape) {
     for (auto it = history.sessions.rbegin(); it != history.sessions.rend(); ++it)
@@ -68,7 +75,7 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     result.mass_g = *mass;
     result.hz = std::exp(line->at(std::log(*mass)));
     result.hz_per_g = line->slope() * result.hz / *mass;
-    result.hz_per_g_sd = line->slope_sd() * result.hz / *mass;
+    result.hz_per_g_sd = slope_sd(*line, result.sessions) * result.hz / *mass;
     result.residual_hz = line->scatter() * result.hz;
     for (const std::size_t odd : line->odd())
         result.odd_sessions.push_back(weighed.sessions[odd]);
