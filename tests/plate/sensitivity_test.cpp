@@ -86,7 +86,8 @@ TEST_CASE("scaling all stiffness by one factor moves every mode by half of it") 
     const auto modes = model.solve(h, wood, 8);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
     for (int k = 0; k < 8; ++k)
-        CHECK(fit.wood_hz.col(k).head<4>().sum() == Approx(0.5 * modes.frequency_hz[k]).epsilon(1e-3));
+        CHECK(fit.wood_hz.col(k).head<4>().sum() ==
+              Approx(0.5 * modes.frequency_hz[k]).epsilon(1e-3));
 }
 
 TEST_CASE("wood and arch derivatives agree with differences of whole solves") {

@@ -82,7 +82,8 @@ Invented invent(std::mt19937& random) {
     plate.unknowns[static_cast<int>(FitUnknown::density)] = priors.log_density * normal(random);
     plate.unknowns.segment<3>(k_first_arch_unknown) << arch_error, along, across;
     plate.wood = changed(plate.usual, plate.unknowns.head<k_wood_unknowns>());
-    plate.wood.left.density_kg_m3 *= std::exp(plate.unknowns[static_cast<int>(FitUnknown::density)]);
+    plate.wood.left.density_kg_m3 *=
+        std::exp(plate.unknowns[static_cast<int>(FitUnknown::density)]);
     plate.wood.right.density_kg_m3 = plate.wood.left.density_kg_m3;
     plate.shape = {any(2.9, 3.4),  any(0.6, 1.9),  any(-0.1, 0.1),
                    any(-0.4, 0.4), any(-0.5, 0.5), any(0.1, 0.3)};

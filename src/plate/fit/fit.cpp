@@ -18,7 +18,8 @@ constexpr double k_worse = 1e-6; // of the cost: rounding
 FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
     FitMatrix prior = FitMatrix::Zero();
     prior.diagonal().head<k_first_arch_unknown>() << p.log_wood.cwiseAbs2(),
-        p.ring_rad * p.ring_rad, p.run_out_rad * p.run_out_rad, p.log_density * p.log_density, p.thickness_mm * p.thickness_mm;
+        p.ring_rad * p.ring_rad, p.run_out_rad * p.run_out_rad, p.log_density * p.log_density,
+        p.thickness_mm * p.thickness_mm;
     prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>() = arch;
     return prior;
 }
@@ -56,8 +57,8 @@ FitVector held_back(FitVector step, const FitVector& last_step, const FitVector&
 } // namespace
 
 PlateGuess guess_at(const PlateWood& start, const FitVector& unknowns) {
-    PlateGuess guess{unknowns, changed(start, unknowns.head<k_wood_unknowns>()), unknowns.tail<k_arch_unknowns>(),
-                     unknowns[k_thickness]};
+    PlateGuess guess{unknowns, changed(start, unknowns.head<k_wood_unknowns>()),
+                     unknowns.tail<k_arch_unknowns>(), unknowns[k_thickness]};
     guess.wood.left.density_kg_m3 *= std::exp(unknowns[k_density]);
     guess.wood.right.density_kg_m3 *= std::exp(unknowns[k_density]);
     return guess;

@@ -151,10 +151,10 @@ struct PlateFit : PlateGuess {
 /// covariance, not the values.
 /// The rings' lean hardly tells its sign and nothing near upright: where the wood comes out soft
 /// across, leaning rings are tried too, and the better of the two is taken.
-/// The valley between E_L and E_R is long and bent, and the curvature at its floor tells little of it:
-/// plates as probable as the taps leave them are drawn by fitting anew to taps and priors off by
-/// their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds, ECMOR
-/// V, 1996, from memory); the covariance is the mean of those at all of them. They solve the
+/// The valley between E_L and E_R is long and bent, and the curvature at its floor tells little of
+/// it: plates as probable as the taps leave them are drawn by fitting anew to taps and priors off
+/// by their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds,
+/// ECMOR V, 1996, from memory); the covariance is the mean of those at all of them. They solve the
 /// newest session only, and carry the others by their slopes from the fit.
 /// Weighings (weighed.hpp) are counted by how far their mass may lie off its place and hold less
 /// where they stand alone (P. J. Huber, Robust Statistics, 1981, from memory); one that the rest

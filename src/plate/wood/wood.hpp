@@ -16,7 +16,8 @@ struct GrainLie {
     bool operator==(const GrainLie&) const = default;
     /// Of the rings on the end grain off upright: above 0 they lean to the right (x) going up.
     double ring_rad = 0.0;
-    /// Of the fibres off the plate's plane: above 0 they rise to the outside going to the upper end.
+    /// Of the fibres off the plate's plane: above 0 they rise to the outside going to the upper
+    /// end.
     double run_out_rad = 0.0;
 };
 
