@@ -223,7 +223,7 @@ FAULTS = (
      "        said = error.what();"),
     ("C16", '`--ledger ""` meant the maker\'s own',
      "whole", "ledger_trouble", "main/options.cpp",
-     'return folder.empty() ? std::string("a folder without', 'return folder.empty() && folder.has_root_path() ? std::string("a folder without'),
+     'return folder.empty() ? std::string("a folder without', 'return folder.empty() && folder.size() > 1 ? std::string("a folder without'),
     ("C17", "a newest session in the future was not asked about",
      "bench", "a newest session in the future*", "bench/session/date_check.cpp",
      "if (newest.ms_since_epoch <= now.ms_since_epoch + k_half_a_day_ms)", "if (newest.ms_since_epoch <= now.ms_since_epoch + 9000 * k_half_a_day_ms)"),
