@@ -63,7 +63,9 @@ TEST_CASE("an old map is carried on by the mass since, said first, and the range
     const auto of_fresh = answer(*fresh, lower_ring(*fresh));
     REQUIRE(of_fresh);
     CHECK(of_old->plan.outcomes[0].now_hz == of_fresh->plan.outcomes[0].now_hz);
-    CHECK(of_old->plan.outcomes[0].after_sd_hz > 1.2 * of_fresh->plan.outcomes[0].after_sd_hz);
+    // by what 4 g may be off at a place, beside what is not known of the wood either way
+    CHECK(of_old->plan.outcomes[0].after_sd_hz >
+          std::hypot(of_fresh->plan.outcomes[0].after_sd_hz, 0.3));
     // and it keeps clear of places that may be thinner than they look
     CHECK(of_old->plan.thinnest_mm >= of_old->limits.least_mm + old->carried->taken_mm - 0.01);
 }
