@@ -69,7 +69,7 @@ def ten_sessions(given, env, checks, good):
     subprocess.run([given.program, "demo", "--fill", "begun", "--ledger", folder], env=env, check=True,
                    timeout=300, stdout=subprocess.DEVNULL)
     with glass.window(given, env, "--ledger", folder) as shown:
-        stop_a_fit(shown, given, checks)
+        stop_a_fit(shown, given)
         shown.keys("F3", pause=1.0)
         shown.click(*REFERENCE)
         shown.keys("F1", pause=0.5)
@@ -115,12 +115,13 @@ def works(shown):
     return shown.drawn(*STOP_BOX) > 100
 
 
-def stop_a_fit(shown, given, checks):
+def stop_a_fit(shown, given):
     """Without a goal the model is fitted for whoever looks: begun, stopped, begun again on another sheet."""
     shown.keys("F8", pause=0.2)
     support.wait_until(lambda: works(shown), 30, "the bar that says that the model is being fitted", step=0.02)
-    shown.click(*STOP, pause=0.4)
-    checks.that(not works(shown), "the fit went on after it was stopped")
+    shown.click(*STOP, pause=0.1)
+    # the solve that is under way is finished first: a tenth of a second, several where others compute too
+    support.wait_until(lambda: not works(shown), 1.5, "the fit's end after it was stopped", step=0.05)
     shown.picture(given.scratch / "stopped.png")
     shown.click(*NEXT_PASS, pause=0.2)  # who opens another sheet looks again: nothing was finished before
     support.wait_until(lambda: works(shown), 30, "the model being fitted again", step=0.02)
