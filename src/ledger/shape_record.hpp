@@ -36,6 +36,8 @@ struct FormRecord {
     /// above 0 they lean to the right going up. The mean of what both ends show; nothing: not
     /// looked at.
     std::optional<double> rings_left_deg, rings_right_deg;
+    /// Of one half or both; a half that nobody looked at is like the other.
+    bool has_rings() const { return rings_left_deg || rings_right_deg; }
     /// Of the right half's fibres off the plate's plane: above 0 they rise to the outside going to
     /// the upper end. A left half that was opened like a book has them the other way.
     std::optional<double> run_out_deg;

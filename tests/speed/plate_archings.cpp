@@ -7,6 +7,8 @@
 //   plate_archings shapes                 the nearest profile of each, and what it leaves
 //   plate_archings shell [DRAWS [FIRST LAST]]  judged by a shell with dense heights: many, quickly
 //   plate_archings solids [FIRST LAST]    judged by CalculiX, one draw a plate
+// Each with the named modes alone and with two thirds of the others heard beside three sounds that
+// are none of the plate's.
 #include "outside/plate_solid.hpp"
 #include "plate/plan/plan.hpp"
 #include "plate/thickness/thickness.hpp"
@@ -24,6 +26,7 @@
 #include <numbers>
 #include <random>
 #include <string>
+#include <tuple>
 #include <vector>
 
 namespace {
@@ -39,8 +42,12 @@ constexpr int k_modes = 10;
 
 using Removal = std::function<double(Point)>;
 
-// The judge: frequencies by number, 0 where a number can't be given.
-using Judge = std::function<std::array<double, 3>(const Removal&)>;
+// Frequencies by number, 0 where a number can't be given, and of all other modes.
+struct Seen {
+    std::array<double, 3> named{};
+    std::vector<double> others;
+};
+using Judge = std::function<Seen(const Removal&)>;
 
 // Named by shape before, and followed by likeness of shape after: a mode that has come to lie
 // beside another may no longer look like its name.
@@ -48,8 +55,9 @@ struct Followed {
     const PlateModel& model;
     Eigen::MatrixXd before;
     std::array<ShapeName, 3> names{};
-    std::array<double, 3> take(const Eigen::MatrixXd& shapes, const std::vector<double>& hz) {
-        std::array<double, 3> found{};
+    Seen take(const Eigen::MatrixXd& shapes, const std::vector<double>& hz) {
+        Seen found;
+        std::vector<bool> is_named(hz.size());
         if (before.size() == 0) {
             before = shapes;
             names = ShapeJudge(model).names(shapes);
@@ -57,8 +65,13 @@ struct Followed {
         const auto now = follow(model, before, shapes);
         for (std::size_t k = 0; k < 3; ++k)
             if (const int index = mode_index(names, k_named[k]); index >= 0)
-                if (const int at = now[static_cast<std::size_t>(index)]; at >= 0)
-                    found[k] = hz.at(static_cast<std::size_t>(at));
+                if (const int at = now[static_cast<std::size_t>(index)]; at >= 0) {
+                    found.named[k] = hz.at(static_cast<std::size_t>(at));
+                    is_named[static_cast<std::size_t>(at)] = true;
+                }
+        for (std::size_t k = 0; k < hz.size(); ++k)
+            if (!is_named[k])
+                found.others.push_back(hz[k]);
         return found;
     }
 };
@@ -167,7 +180,8 @@ void tell(const char* name, const Tally& t) {
 }
 
 void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 random, Tally& tally,
-         bool is_told, const std::array<double, 3>& before) {
+         bool is_told, const Seen& untouched, bool has_heard) {
+    const auto& before = untouched.named;
     std::normal_distribution<double> normal;
     std::vector<ThicknessReading> readings;
     for (const auto& p : grid_inside(plate.outline, 34.0))
@@ -180,6 +194,15 @@ void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 rand
         const double noise = k_tap_noise * normal(random);
         if (before[k] > 0.0)
             session.modes.push_back({k_named[k], before[k] * (1.0 + noise), 0.0});
+    }
+    if (has_heard) { // two thirds of the other modes, and three sounds that are none
+        std::mt19937 ear(static_cast<unsigned>(1e3 * before[0]));
+        std::uniform_real_distribution<double> even;
+        for (const double hz : untouched.others)
+            if (even(ear) < 0.67)
+                session.heard.push_back({hz * (1.0 + k_tap_noise * normal(ear)), 0.0});
+        for (int k = 0; k < 3; ++k)
+            session.heard.push_back({100.0 * std::pow(6.0, even(ear)), 0.0});
     }
     PlateForm form{plate.outline, {}, {}, {}, {}};
     form.arching.arch_mm = typed_mm;
@@ -224,12 +247,13 @@ void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 rand
     const auto plan = make_plan(model, fit, session.thickness_mm, targets, limits);
     tally.unreachable += plan.status == PlanStatus::ok ? 0 : 1;
     const RemovalBasis basis(model, limits.field);
-    const auto after = judge([&](Point p) { return basis.depth_mm(p, plan.depths_mm); });
+    const auto after = judge([&](Point p) { return basis.depth_mm(p, plan.depths_mm); }).named;
     if (is_told)
-        std::printf("  %2d heights: E_L %+.0f E_R %+.0f G %+.0f %%, arch %.2f (%.2f) mm, "
+        std::printf("  %2d heights%s: E_L %+.0f E_R %+.0f G %+.0f %%, arch %.2f (%.2f) mm, "
                     "fullness %.2f : %.2f%s;",
-                    heights, 100.0 * (found[0] / truth[0] - 1.0),
-                    100.0 * (found[1] / truth[1] - 1.0), 100.0 * (found[2] / truth[2] - 1.0),
+                    heights, has_heard ? " and heard modes" : "",
+                    100.0 * (found[0] / truth[0] - 1.0), 100.0 * (found[1] / truth[1] - 1.0),
+                    100.0 * (found[2] / truth[2] - 1.0),
                     model.arching().profile().arch_mm + fit.arch[0], plate.shape.arch_mm,
                     model.arching().profile().long_fullness * std::exp(fit.arch[1]),
                     model.arching().profile().cross_fullness * std::exp(fit.arch[2]),
@@ -291,7 +315,7 @@ void print_shapes() {
 void run(bool is_solid, int draws, int first, int last) {
     const std::vector<int> numbers_of_heights =
         is_solid ? std::vector{0, 5, 42} : std::vector{0, 5, 15, 42};
-    std::map<std::pair<bool, int>, Tally> tallies;
+    std::map<std::tuple<bool, int, bool>, Tally> tallies;
     int number = 0;
     for (const bool is_top : {false, true})
         for (const Shape& shape : shapes()) {
@@ -308,13 +332,18 @@ void run(bool is_solid, int draws, int first, int last) {
                 const bool is_told = is_solid || draws == 1;
                 if (is_told)
                     std::printf("%d %s, %s: %.1f %.1f %.1f Hz\n", number, is_top ? "top" : "back",
-                                shape.name, before[0], before[1], before[2]);
+                                shape.name, before.named[0], before.named[1], before.named[2]);
                 for (const int heights : numbers_of_heights)
-                    one(plate, judge, heights, random, tallies[{is_top, heights}], is_told, before);
+                    for (const bool has_heard : {false, true})
+                        one(plate, judge, heights, random, tallies[{is_top, heights, has_heard}],
+                            is_told, before, has_heard);
             }
         }
     for (const auto& [key, tally] : tallies)
-        tell(((key.first ? "top, " : "back, ") + std::to_string(key.second)).c_str(), tally);
+        tell(((std::get<0>(key) ? "top, " : "back, ") + std::to_string(std::get<1>(key)) +
+              (std::get<2>(key) ? ", heard" : ""))
+                 .c_str(),
+             tally);
 }
 
 } // namespace

@@ -3,9 +3,10 @@
 // for 35), bumps of the arch of 0.3 mm, calipers off by 0.1 mm at every 34 mm, wood drawn from the
 // fit's prior, rings 7° and fibres 2° off, taps by 0.3 %, scales by 0.3 %, a mass's ratio by 0.03
 // %, its place by 2 mm.
-//   weighed_cuts cuts [PLATES [PLACE_MM [named]]]
-//     taps alone beside six masses, and what is left where the wood is known; named: modes 3 and 4
-//     too are named, where they are the model's third and fourth
+//   weighed_cuts cuts [PLATES [PLACE_MM [HEIGHTS [heard]]]]
+//     taps alone beside six masses, and what is left where the wood is known; of the arch so many
+//     heights were read (0, 5 or 42, off by 0.2 mm); heard: two thirds of the other modes are, and
+//     three sounds that are none of the plate's
 //   weighed_cuts next [PLATES]              the best measurement: promised, realised, and random
 #include "plate/fit/next_measurement.hpp"
 #include "plate/plan/rehearsal.hpp"
@@ -16,6 +17,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <functional>
 #include <memory>
 #include <random>
 #include <span>
@@ -29,7 +31,7 @@ using namespace platewright::plate;
 
 constexpr double k_tap_noise = 0.003, k_scales_noise = 0.003, k_ratio_noise = 3e-4;
 constexpr double k_ring_rad = 0.12, k_run_out_rad = 0.035; // 7 and 2 degrees
-constexpr double k_caliper_mm = 0.1, k_bump_mm = 0.3, k_air = 1.2;
+constexpr double k_caliper_mm = 0.1, k_bump_mm = 0.3, k_height_mm = 0.2, k_air = 1.2;
 constexpr std::array<int, 3> k_named{1, 2, 5};
 constexpr double k_told_hz = 0.5; // of smaller shifts the judge's own mesh is a tenth
 
@@ -54,6 +56,7 @@ struct Truth {
     PlateWood usual, wood;
     std::array<double, 4> graduation;
     std::unique_ptr<PlateModel> model;
+    std::function<double(Point)> height_at;
     Eigen::VectorXd thickness;
     ShellModes modes;
     std::array<ShapeName, 3> names;
@@ -72,7 +75,7 @@ struct Truth {
                       even(random, 1.8, 2.6), even(random, 2.0, 3.0)};
         struct Bump {
             Point at;
-            double height, width;
+            double rise, width;
         };
         std::vector<Bump> bumps;
         for (int k = 0; k < 8; ++k)
@@ -81,11 +84,18 @@ struct Truth {
                              even(random, 25, 50)});
         const Arching smooth(form.outline, form.arching);
         PlateForm bumpy = form;
+        height_at = [smooth, bumps](Point p) {
+            double z = smooth.height_mm(p);
+            for (const Bump& b : bumps)
+                z += b.rise * std::exp(-0.5 * (std::pow((p.x_mm - b.at.x_mm) / b.width, 2) +
+                                               std::pow((p.y_mm - b.at.y_mm) / b.width, 2)));
+            return z;
+        };
         for (const Point p : grid_inside(form.outline, 11.0)) {
             double height = smooth.height_mm(p);
             for (const Bump& b : bumps)
-                height += b.height * std::exp(-0.5 * (std::pow((p.x_mm - b.at.x_mm) / b.width, 2) +
-                                                      std::pow((p.y_mm - b.at.y_mm) / b.width, 2)));
+                height += b.rise * std::exp(-0.5 * (std::pow((p.x_mm - b.at.x_mm) / b.width, 2) +
+                                                    std::pow((p.y_mm - b.at.y_mm) / b.width, 2)));
             bumpy.heights.push_back({p, height});
         }
         model = std::make_unique<PlateModel>(bumpy, 50.0, k_air);
@@ -134,9 +144,24 @@ struct Truth {
 struct Bench {
     PlateModel model;
     FitSession session;
+    std::vector<int> heard_is; // which of the true modes; -1: none
 
-    Bench(const Truth& truth, std::mt19937& random, bool has_3_and_4 = false)
-        : model(truth.form, PlateModel::k_fineness, k_air) {
+    // 5: on the centre line, as a long-arch template has them; more: every 34 mm
+    static PlateForm with_heights(const Truth& truth, int count) {
+        PlateForm form = truth.form;
+        std::vector<Point> places;
+        if (count == 5)
+            for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
+                places.push_back({0.0, share * form.outline.size.length_mm});
+        else if (count > 5)
+            places = grid_inside(form.outline, 34.0);
+        std::mt19937 random(7); // cuts stay alike
+        for (const Point p : places)
+            form.heights.push_back({p, truth.height_at(p) + k_height_mm * normal(random)});
+        return form;
+    }
+    Bench(const Truth& truth, std::mt19937& random, int heights = 0, bool has_heard = false)
+        : model(with_heights(truth, heights), PlateModel::k_fineness, k_air) {
         std::vector<ThicknessReading> readings;
         for (const Point p : grid_inside(truth.form.outline, 34.0))
             readings.push_back({p, truth.thickness_mm(p) + k_caliper_mm * normal(random), ""});
@@ -148,14 +173,21 @@ struct Bench {
             session.modes.push_back(
                 {n.number, truth.modes.frequency_hz[n.index] * (1.0 + k_tap_noise * normal(random)),
                  0.05});
-        const bool is_usual =
-            truth.names[0].index == 0 && truth.names[1].index == 1 && truth.names[2].index == 4;
         std::mt19937 of_more(static_cast<unsigned>(1e3 * truth.graduation[0])); // cuts stay alike
-        if (has_3_and_4 && is_usual)
-            for (const int n : {3, 4})
-                session.modes.push_back(
-                    {n, truth.modes.frequency_hz[n - 1] * (1.0 + k_tap_noise * normal(of_more)),
-                     0.05});
+        if (!has_heard)
+            return;
+        for (int k = 0; k < 10; ++k) { // a third unheard, and three sounds that are none
+            const double hz = truth.modes.frequency_hz[k] * (1.0 + k_tap_noise * normal(of_more));
+            if (std::ranges::none_of(truth.names, [&](auto& n) { return n.index == k; }) &&
+                even(of_more, 0.0, 1.0) < 0.67) {
+                session.heard.push_back({hz, 0.05});
+                heard_is.push_back(k);
+            }
+        }
+        for (int k = 0; k < 3; ++k) {
+            session.heard.push_back({100.0 * std::pow(6.0, even(of_more, 0.0, 1.0)), 0.05});
+            heard_is.push_back(-1);
+        }
     }
 };
 
@@ -200,17 +232,23 @@ struct Tally {
     }
 };
 
-void compare_cuts(int plates, double place_mm, bool has_3_and_4) {
+void compare_cuts(int plates, double place_mm, int heights, bool has_heard) {
     Tally by_taps, by_masses, by_wood;
-    int left_out = 0, none = 0, done = 0;
+    int left_out = 0, none = 0, done = 0, heard = 0, told = 0, wrong = 0;
     for (unsigned seed = 1; done < plates; ++seed) {
         std::mt19937 random(seed);
         const Truth truth(seed % 3 != 0, random);
         if (!truth.is_usable())
             continue;
         ++done;
-        Bench bench(truth, random, has_3_and_4);
+        Bench bench(truth, random, heights, has_heard);
         const auto alone = fit_wood(bench.model, truth.usual, std::span(&bench.session, 1));
+        heard += static_cast<int>(bench.session.heard.size());
+        for (const FitResidual& r : alone.residuals)
+            if (r.row == FitRow::series) {
+                ++told;
+                wrong += bench.heard_is[r.reading] != r.number - 1;
+            }
         PlateFit known; // place, map and mesh are as they are for the others
         known.wood = truth.wood;
         for (const Point p : {Point{0, 178}, Point{0, 12}, Point{0, 343}, Point{72, 72},
@@ -245,9 +283,10 @@ void compare_cuts(int plates, double place_mm, bool has_3_and_4) {
             }
         }
         if (done % 10 == 0) {
-            std::printf(
-                "%d plates, masses %.0f mm off; %d weighings left out, none taken on %d plates\n",
-                done, place_mm, left_out, none);
+            std::printf("%d plates, masses %.0f mm off; %d weighings left out, none taken on %d "
+                        "plates; of %d "
+                        "heard modes %d told, %d wrongly\n",
+                        done, place_mm, left_out, none, heard, told, wrong);
             by_taps.tell("taps alone");
             by_masses.tell("and six masses");
             by_wood.tell("the wood known");
@@ -323,6 +362,7 @@ int main(int count, char** given) {
     if (what == "next")
         compare_next(plates);
     else
-        compare_cuts(plates, count > 3 ? std::atof(given[3]) : 2.0, count > 4);
+        compare_cuts(plates, count > 3 ? std::atof(given[3]) : 2.0,
+                     count > 4 ? std::atoi(given[4]) : 0, count > 5);
     return 0;
 }

@@ -1,5 +1,6 @@
 #include "main/plate/plan_text.hpp"
 
+#include "base/angle.hpp"
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
@@ -11,7 +12,6 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
-#include <numbers>
 
 namespace platewright::cli {
 namespace {
@@ -40,19 +40,18 @@ constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{
      {plate::FitUnknown::rest, "rest"},
      {plate::FitUnknown::density, "density"}}};
 
-constexpr double in_deg(double rad) { return rad * 180.0 / std::numbers::pi; }
-
 /// How the fit holds the wood to lie: rings off upright of each half, fibres of the right one.
 Json lie_json(const plate::PlateFit& fit) {
-    return {{"rings_left_deg", in_deg(fit.wood.left.lie.ring_rad)},
-            {"rings_right_deg", in_deg(fit.wood.right.lie.ring_rad)},
-            {"rings_deg_sd", in_deg(fit.sd(plate::FitUnknown::ring))},
-            {"run_out_deg", in_deg(fit.wood.right.lie.run_out_rad)},
-            {"run_out_deg_sd", in_deg(fit.sd(plate::FitUnknown::run_out))}};
+    return {{"rings_left_deg", base::in_deg(fit.wood.left.lie.ring_rad)},
+            {"rings_right_deg", base::in_deg(fit.wood.right.lie.ring_rad)},
+            {"rings_deg_sd", base::in_deg(fit.sd(plate::FitUnknown::ring))},
+            {"run_out_deg", base::in_deg(fit.wood.right.lie.run_out_rad)},
+            {"run_out_deg_sd", base::in_deg(fit.sd(plate::FitUnknown::run_out))}};
 }
 
 Json fit_json(const trends::PlateStudy& study) {
-    Json factors = Json::object(), residuals = Json::array(), sessions = Json::array();
+    Json factors = Json::object(), residuals = Json::array(), sessions = Json::array(),
+         series = Json::array();
     for (const auto& [unknown, key] : k_factors)
         factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
                         {"ln_sd", study.fit.sd(unknown)}};
@@ -63,6 +62,12 @@ Json fit_json(const trends::PlateStudy& study) {
                                  {"tapped_hz", r.measured},
                                  {"model_hz", r.modelled},
                                  {"deviations", r.deviations}});
+        else if (r.row == plate::FitRow::series)
+            series.push_back({{"session", study.fitted.at(r.session)},
+                              {"model_mode", r.number},
+                              {"heard_hz", r.measured},
+                              {"model_hz", r.modelled},
+                              {"deviations", r.deviations}});
     for (const std::size_t session : study.fitted)
         sessions.push_back(session);
     const plate::ArchingProfile& arch = study.model->arching().profile(); // with the heights read
@@ -75,7 +80,8 @@ Json fit_json(const trends::PlateStudy& study) {
             {"long_fullness", arch.long_fullness * std::exp(study.fit.arch[1])},
             {"cross_fullness", arch.cross_fullness * std::exp(study.fit.arch[2])},
             {"thickness_mm", study.fit.thickness_mm},
-            {"residuals", residuals}};
+            {"residuals", residuals},
+            {"series", series}};
 }
 
 Json outcome_json(const plate::PlanOutcome& o) {

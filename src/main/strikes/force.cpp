@@ -1,5 +1,6 @@
 #include "main/strikes/force.hpp"
 
+#include "base/angle.hpp"
 #include "base/failure.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
@@ -9,7 +10,6 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <fstream>
-#include <numbers>
 
 namespace platewright::cli {
 
@@ -70,7 +70,7 @@ std::string ForceReading::table(std::span<const modes::Mode> modes) const {
                    driven ? fmt::format("{:.4g}", at.h1) : "not driven",
                    driven && response.strikes > 1 ? fixed(100 * base::plus_minus(at.relative_sd), 1)
                                                   : "–",
-                   driven ? fixed(at.phase_rad * 180.0 / std::numbers::pi, 0) : "–",
+                   driven ? fixed(base::in_deg(at.phase_rad), 0) : "–",
                    response.strikes > 1 ? fixed(at.coherence, 3) : "–"});
     }
     return fmt::format("  response to the force (H1), {} strikes, driven to {} Hz\n{}",

@@ -27,12 +27,10 @@ FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
 // Softer across than this many deviations of its kind, upright wood is asked whether it leans.
 constexpr double k_soft_across = 1.0;
 constexpr double k_leaning_rad = 0.17; // ten degrees
-// A lean that was read off the end grain is known better than this.
-constexpr double k_read_off_rad = 0.07;
 
 bool may_lean(const PlateWood& wood, const FitPriors& priors, const FitVector& unknowns) {
     return wood.left.lie.ring_rad == 0.0 && wood.right.lie.ring_rad == 0.0 &&
-           priors.ring_rad > k_read_off_rad &&
+           priors.ring_rad > k_read_rings_rad &&
            unknowns[static_cast<int>(FitUnknown::e_r)] < -k_soft_across * priors.log_wood[1];
 }
 
@@ -161,10 +159,13 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& wood,
         FitVector leaning = best.unknowns;
         leaning[k_ring] = k_leaning_rad;
         leaning[static_cast<int>(FitUnknown::e_r)] = 0.0;
-        if (Settled other = settled_from(leaning);
-            other.status == FitStatus::ok && other.cost < best.cost)
+        Settled other = settled_from(leaning);
+        if (other.status == FitStatus::stopped ||
+            (other.status == FitStatus::ok && other.cost < best.cost))
             best = std::move(other);
     }
+    if (best.status == FitStatus::ok)
+        best = settle_series(start, std::move(best), observer);
     if (best.status == FitStatus::ok && !observer.weighings().empty())
         best = settle_weighed(start, std::move(best), observer, fit);
     fit.status = best.status;

@@ -1,6 +1,8 @@
 #pragma once
 /// Fitting the wood of a plate to the modes tapped on it, over all its sessions.
 
+#include "base/angle.hpp"
+#include "plate/fit/series.hpp"
 #include "plate/fit/weighed.hpp"
 #include "plate/shell/shape_names.hpp"
 #include "plate/wood/flex.hpp"
@@ -39,7 +41,13 @@ struct FitSession {
     std::vector<TappedMode> modes;
     std::vector<FlexReading> flexes;
     std::vector<WeighedReading> weighings;
+    std::vector<HeardMode> heard; // beside `modes`; what the model's series explains counts
 };
+
+/// How well an eye with a protractor reads an angle off the end grain, and off a split edge (common
+/// practice, no source).
+inline constexpr double k_read_rings_rad = base::in_rad(2.0),
+                        k_read_run_out_rad = base::in_rad(1.0);
 
 /// What is held before any tap; standard deviations. The arch's are the model's (ArchPriors).
 struct FitPriors {
@@ -76,16 +84,16 @@ inline constexpr int k_fit_unknowns = k_first_arch_unknown + k_arch_unknowns;
 using FitVector = Eigen::Matrix<double, k_fit_unknowns, 1>;
 using FitMatrix = Eigen::Matrix<double, k_fit_unknowns, k_fit_unknowns>;
 
-/// What was measured: a mode's frequency (Hz), the plate's mass (g), a deflection (mm), or what a
-/// laid mass did to a mode (WeighedShift::log_ratio).
-enum class FitRow { mode, mass, flex, weighed };
+/// What was measured: a named mode's frequency (Hz), that of a heard one, the plate's mass (g), a
+/// deflection (mm), or what a laid mass did to a mode (WeighedShift::log_ratio).
+enum class FitRow { mode, series, mass, flex, weighed };
 
 /// How one measured value came out.
 struct FitResidual {
     FitRow row = FitRow::mode;
     std::size_t session = 0;
-    std::size_t reading = 0; // of the session's flexes or weighings
-    int number = 0;          // of the mode; 0: none
+    std::size_t reading = 0; // of the session's flexes, weighings or heard modes
+    int number = 0;          // of the mode; series: of the model's, from 1; 0: none
     double measured = 0.0;
     double modelled = 0.0;
     double deviations = 0.0; // (measured - model) over what was expected of it
@@ -156,11 +164,13 @@ struct PlateFit : PlateGuess {
 /// by their own deviations (randomised maximum likelihood: D. S. Oliver, N. He, A. C. Reynolds,
 /// ECMOR V, 1996, from memory); the covariance is the mean of those at all of them. They solve the
 /// newest session only, and carry the others by their slopes from the fit.
-/// Weighings (weighed.hpp) are counted by how far their mass may lie off its place and hold less
-/// where they stand alone (P. J. Huber, Robust Statistics, 1981, from memory); one that the rest
-/// contradicts is left out, and where they contradict each other the taps alone are taken.
-/// Cost: sessions x 4 x 50 ms (100 with weighings, twice), and about 1 s for the samples. Threads:
-/// pure; `goes_on` is asked before each solve, false stops.
+/// Heard modes that nobody named count where they are surely one of the model's series
+/// (series.hpp); one that the rest contradicts is left out, and where they contradict the named
+/// modes all are. Weighings (weighed.hpp) are counted by how far their mass may lie off its place
+/// and hold less where they stand alone (P. J. Huber, Robust Statistics, 1981, from memory); one
+/// that the rest contradicts is left out, and where they contradict each other the taps alone are
+/// taken. Cost: sessions x 4 x 50 ms (half more with heard modes; 100 with weighings, twice), and
+/// about 1 s for the samples. Threads: pure; `goes_on` is asked before each solve, false stops.
 PlateFit fit_wood(const PlateModel& model, const PlateWood& start,
                   std::span<const FitSession> sessions, const FitPriors& priors = {},
                   const std::function<bool()>& goes_on = {});

@@ -3,6 +3,8 @@
 
 #include "plate/fit/fit.hpp"
 
+#include <random>
+
 namespace platewright::plate {
 
 inline constexpr int k_ring = static_cast<int>(FitUnknown::ring);
@@ -19,9 +21,13 @@ inline constexpr double k_settled = 0.01; // of what is held of an unknown befor
 struct Observations {
     std::vector<FitResidual> rows;
     Eigen::VectorXd measured, modelled;
-    Eigen::MatrixXd own;   // covariance but for the model's error that all sessions share
-    Eigen::MatrixXd slope; // a row an observation, a column an unknown
+    Eigen::MatrixXd own;           // covariance but for the model's error that all sessions share
+    Eigen::MatrixXd slope;         // a row an observation, a column an unknown
+    Eigen::MatrixXd series_shapes; // of the modes that rows of the series number
 };
+
+/// Gaussian numbers that are the same with every standard library (Box and Muller).
+Eigen::VectorXd gaussian(Eigen::Index n, std::mt19937& random);
 
 /// What is known before, and where it starts from.
 struct FitStart {
@@ -51,12 +57,18 @@ Settled settle(const FitStart& start, const FitVector& mean, const FitVector& fr
 
 class FitObserver;
 
+/// The fit by named modes, taken on to the heard ones; as it was where they contradict it.
+Settled settle_series(const FitStart& start, Settled named, FitObserver& observer);
+
 /// The fit by taps alone, taken on to the weighings; what became of each goes into `fit`. Where
 /// they contradict each other it comes back as it was.
 Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observer, PlateFit& fit);
 
 /// The slopes of a weighed row of a mode with this frequency and slopes without the mass.
 FitVector weighed_slope(const WeighedMode& mode, double frequency_hz, const FitVector& by_unknown);
+
+/// Whether an unknown is pulled farther from its prior than is to be believed.
+bool is_far_off(const FitVector& unknowns, const FitMatrix& prior);
 
 /// Says what would have to be wrong, where the fit is not to be believed.
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior);

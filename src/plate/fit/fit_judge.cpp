@@ -1,3 +1,4 @@
+#include "base/angle.hpp"
 #include "modes/mode.hpp"
 #include "plate/fit/fit_inside.hpp"
 #include "wording/say.hpp"
@@ -5,7 +6,6 @@
 #include <Eigen/Cholesky>
 
 #include <cmath>
-#include <numbers>
 
 namespace platewright::plate {
 namespace {
@@ -55,7 +55,7 @@ Eigen::Matrix<double, k_first_arch_unknown + 1, 1> pulled(const FitVector& unkno
 
 std::string amount(const PlateModel& model, const PlateFit& fit, int unknown) {
     if (unknown == k_ring || unknown == k_run_out)
-        return wording::figure(fit.unknowns[unknown] * 180.0 / std::numbers::pi, 0) + "°";
+        return wording::figure(base::in_deg(fit.unknowns[unknown]), 0) + "°";
     if (unknown < k_thickness)
         return wording::figure(100.0 * std::expm1(fit.unknowns[unknown]), 0) + " %";
     if (unknown == k_thickness)
@@ -70,6 +70,10 @@ std::string amount(const PlateModel& model, const PlateFit& fit, int unknown) {
 
 } // namespace
 
+bool is_far_off(const FitVector& unknowns, const FitMatrix& prior) {
+    return pulled(unknowns, prior).cwiseAbs().maxCoeff() > k_far;
+}
+
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
     int farthest = 0;
     const auto away = pulled(fit.unknowns, prior).cwiseAbs().eval();
@@ -80,11 +84,11 @@ void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
             (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
             worst = &r;
     const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
-    fit.is_plausible = away[farthest] <= k_far && !is_wild;
+    fit.is_plausible = !is_far_off(fit.unknowns, prior) && !is_wild;
     if (fit.is_plausible)
         return;
     fit.doubt = wording::say("No plausible wood gives these frequencies.");
-    if (away[farthest] > k_far)
+    if (is_far_off(fit.unknowns, prior))
         fit.doubt += " " + wording::say("It would have to be off by this much: {}, {}.",
                                         name_of(static_cast<FitUnknown>(farthest)),
                                         amount(model, fit, farthest));

@@ -9,7 +9,7 @@ FitObserver::FitObserver(const PlateModel& model, const PlateWood& start,
                          std::span<const FitSession> sessions, const FitPriors& priors,
                          const std::function<bool()>& goes_on)
     : model_(model), start_(start), sessions_(sessions), priors_(priors), goes_on_(goes_on),
-      shapes_(sessions.size()) {
+      states_(sessions.size()) {
     for (std::size_t s = 0; s < sessions.size(); ++s)
         for (std::size_t r = 0; r < sessions[s].weighings.size(); ++r)
             weighings_.push_back({s, r, 0.0, false});
@@ -28,6 +28,8 @@ Observations FitObserver::observe(const FitVector& unknowns) {
     }
     Observations o;
     o.rows = rows_;
+    if (!series_.rows.empty())
+        o.series_shapes = series_.shapes;
     const auto n = static_cast<Eigen::Index>(rows_.size());
     o.measured.resize(n);
     o.modelled.resize(n);
@@ -59,6 +61,12 @@ Eigen::MatrixXd FitObserver::covariance(const Observations& o) const {
             const FitResidual& b = o.rows[static_cast<std::size_t>(j)];
             if (a.row == FitRow::mode && b.row == FitRow::mode && a.number == b.number)
                 c(i, j) += priors_.model * priors_.model * o.measured[i] * o.measured[j];
+            if (a.row == FitRow::series && b.row == FitRow::series) {
+                double shared = k_series_together * k_series_together;
+                if (a.number == b.number)
+                    shared += k_series_alone * k_series_alone;
+                c(i, j) += shared * o.measured[i] * o.measured[j];
+            }
         }
     return c;
 }
@@ -71,8 +79,8 @@ void FitObserver::add(const FitResidual& row, double own_sd, const FitVector& sl
 
 void FitObserver::observe_session(std::size_t s, const PlateGuess& at) {
     const auto& session = sessions_[s];
-    const FittedState state = fitted_state(model_, at, session.thickness_mm, shapes_[s]);
-    shapes_[s] = state.modes.shapes;
+    const FittedState& state = states_[s] =
+        fitted_state(model_, at, session.thickness_mm, states_[s].modes.shapes);
     for (const auto& tapped : session.modes) {
         const int index = mode_index(state.names, tapped.number);
         if (index < 0 || index >= state.modes.frequency_hz.size())
@@ -82,6 +90,7 @@ void FitObserver::observe_session(std::size_t s, const PlateGuess& at) {
             std::hypot(tapped.sd_hz, priors_.repeat * tapped.frequency_hz),
             state.by_unknown.col(index));
     }
+    observe_series(s, state);
     if (session.mass_g) {
         FitVector slope = FitVector::Zero();
         slope[k_density] = state.mass_g;
@@ -98,6 +107,55 @@ void FitObserver::observe_session(std::size_t s, const PlateGuess& at) {
             std::hypot(flex.sd_mm, priors_.flex * flex.deflection_mm), slope_of(value));
     }
     observe_weighings(s, at, state, h);
+}
+
+void FitObserver::observe_series(std::size_t s, const FittedState& state) {
+    if (series_.rows.empty())
+        return;
+    const auto at = follow(model_, series_.shapes, state.modes.shapes);
+    for (const Series::Row& row : series_.rows) {
+        const int index = at[static_cast<std::size_t>(row.match.mode)];
+        if (row.session != s || index < 0)
+            continue;
+        const HeardMode& heard = sessions_[s].heard[row.match.heard];
+        add({FitRow::series, s, row.match.heard, row.match.mode + 1, heard.frequency_hz,
+             state.modes.frequency_hz[index], 0.0},
+            std::hypot(heard.sd_hz, priors_.repeat * heard.frequency_hz) /
+                std::sqrt(row.match.probability),
+            state.by_unknown.col(index));
+    }
+}
+
+void FitObserver::match_heard(const FitMatrix& covariance) {
+    series_ = {{}, states_.back().modes.shapes};
+    for (std::size_t s = 0; s < sessions_.size(); ++s) {
+        if (sessions_[s].heard.empty())
+            continue;
+        const FittedState& state = states_[s];
+        const Eigen::Index last = state.modes.frequency_hz.size() - 1;
+        const auto at = follow(model_, series_.shapes, state.modes.shapes);
+        const auto is_named = [&](int index) {
+            return std::ranges::any_of(sessions_[s].modes, [&](const TappedMode& tapped) {
+                return mode_index(state.names, tapped.number) == index;
+            });
+        };
+        SeriesForetold foretold;
+        std::vector<int> indices;
+        for (std::size_t mode = 0; mode < at.size(); ++mode)
+            if (at[mode] >= 0 && at[mode] < last && !is_named(at[mode])) {
+                foretold.modes.push_back(static_cast<int>(mode));
+                indices.push_back(at[mode]);
+            }
+        foretold.log_hz = state.modes.frequency_hz(indices).array().log();
+        foretold.slope = (state.by_unknown(Eigen::all, indices) *
+                          state.modes.frequency_hz(indices).cwiseInverse().asDiagonal())
+                             .transpose();
+        foretold.factor = covariance.llt().matrixL();
+        foretold.highest_hz = state.modes.frequency_hz[last];
+        foretold.repeat = priors_.repeat;
+        for (const SeriesMatch& match : match_series(foretold, sessions_[s].heard))
+            series_.rows.push_back({s, match});
+    }
 }
 
 FitVector slope_of(const FlexValue& value) {

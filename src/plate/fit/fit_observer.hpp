@@ -17,12 +17,30 @@ public:
     /// Empty where the fit is to stop.
     Observations observe(const FitVector& unknowns);
 
-    /// Covariance of the observations: each its own error, and the model's common to a mode.
+    /// Covariance of the observations: each its own error, and the model's common to a mode and
+    /// to the series.
     Eigen::MatrixXd covariance(const Observations& o) const;
 
     /// Weighings take part from the next observation on; each by its check's `is_used`, and less
     /// the more deviations it stands off.
     std::vector<WeighedCheck>& weighings() { return weighings_; }
+
+    /// Heard modes that count, and the shapes of the model's modes that they are told by.
+    struct Series {
+        struct Row {
+            std::size_t session = 0;
+            SeriesMatch match;
+        };
+        std::vector<Row> rows;
+        Eigen::MatrixXd shapes;
+    };
+    /// Those that the model explains at the last observation, the unknowns about it being this
+    /// free. None counts before.
+    void match_heard(const FitMatrix& covariance);
+    Series& series() { return series_; }
+    bool has_heard() const {
+        return std::ranges::any_of(sessions_, [](const auto& s) { return !s.heard.empty(); });
+    }
     /// What a mass's place may do is taken anew at the next observation; between, it stays, so that
     /// the costs of two rounds can be compared.
     void take_places_anew() { places_covariance_.resize(0, 0); }
@@ -42,6 +60,7 @@ private:
     };
     void add(const FitResidual& row, double own_sd, const FitVector& slope);
     void observe_session(std::size_t s, const PlateGuess& at);
+    void observe_series(std::size_t s, const FittedState& state);
     void observe_weighings(std::size_t s, const PlateGuess& at, const FittedState& state,
                            const Eigen::VectorXd& h);
     Eigen::MatrixXd covariance_of_places() const;
@@ -51,7 +70,8 @@ private:
     std::span<const FitSession> sessions_;
     const FitPriors& priors_;
     const std::function<bool()>& goes_on_;
-    std::vector<Eigen::MatrixXd> shapes_;
+    std::vector<FittedState> states_; // as last observed
+    Series series_;
     std::vector<WeighedCheck> weighings_;
     Eigen::MatrixXd places_covariance_;
     std::vector<FitResidual> rows_;

@@ -16,15 +16,6 @@ constexpr double k_poor = 3.0;
 constexpr std::size_t k_least_samples = 4; // of fewer the spread says nothing
 constexpr double k_near = 0.05; // where a sample settles, of the priors: it is anyone of many
 
-// Gaussian numbers that are the same with every standard library (Box and Muller).
-Eigen::VectorXd gaussian(Eigen::Index n, std::mt19937& random) {
-    const auto even = [&] { return (static_cast<double>(random()) + 0.5) / 4294967296.0; };
-    Eigen::VectorXd z(n);
-    for (Eigen::Index i = 0; i < n; ++i)
-        z[i] = std::sqrt(-2.0 * std::log(even())) * std::cos(2.0 * std::numbers::pi * even());
-    return z;
-}
-
 // The observations near the fit, with one solve: of the newest session, whose departure from its
 // own straight line the other sessions share.
 class Nearby {
@@ -33,7 +24,10 @@ public:
            const Eigen::VectorXd& newest_mm)
         : model_(model), start_(start), best_(best), newest_mm_(newest_mm),
           middle_(fitted_state(model, guess_at(start.wood, best.unknowns), newest_mm)),
-          at_(middle_) {}
+          at_(middle_) {
+        if (best.observed.series_shapes.size() > 0)
+            series_ = follow(model, best.observed.series_shapes, middle_.modes.shapes);
+    }
 
     Observations observe(const FitVector& unknowns) {
         const FittedState& at = at_ =
@@ -41,17 +35,26 @@ public:
         const FitVector away = unknowns - best_.unknowns;
         Observations o = best_.observed;
         const Eigen::VectorXd line = o.slope * away;
+        const auto followed = series_.empty()
+                                  ? std::vector<int>{}
+                                  : follow(model_, middle_.modes.shapes, at.modes.shapes);
         for (std::size_t i = 0; i < o.rows.size(); ++i) {
             const auto row = static_cast<Eigen::Index>(i);
-            if (o.rows[i].row != FitRow::mode) { // powers of the constants, or a share of the mass
+            const bool is_series = o.rows[i].row == FitRow::series;
+            // powers of the constants, or a share of the mass
+            if (o.rows[i].row != FitRow::mode && !is_series) {
                 const double factor = std::exp(line[row] / o.modelled[row]);
                 o.modelled[row] *= factor;
                 o.slope.row(row) *= factor;
                 continue;
             }
             o.modelled[row] += line[row];
-            const int now = mode_index(at.names, o.rows[i].number);
-            const int before = mode_index(middle_.names, o.rows[i].number);
+            const int number = o.rows[i].number;
+            const int before = is_series ? series_[static_cast<std::size_t>(number - 1)]
+                                         : mode_index(middle_.names, number);
+            const int now = !is_series   ? mode_index(at.names, number)
+                            : before < 0 ? -1
+                                         : followed[static_cast<std::size_t>(before)];
             if (now < 0 || before < 0 || now >= at.modes.frequency_hz.size() ||
                 before >= middle_.modes.frequency_hz.size())
                 continue;
@@ -71,9 +74,18 @@ private:
     const Settled& best_;
     const Eigen::VectorXd& newest_mm_;
     FittedState middle_, at_;
+    std::vector<int> series_; // where each mode of the series is in middle_; empty: none counts
 };
 
 } // namespace
+
+Eigen::VectorXd gaussian(Eigen::Index n, std::mt19937& random) {
+    const auto even = [&] { return (static_cast<double>(random()) + 0.5) / 4294967296.0; };
+    Eigen::VectorXd z(n);
+    for (Eigen::Index i = 0; i < n; ++i)
+        z[i] = std::sqrt(-2.0 * std::log(even())) * std::cos(2.0 * std::numbers::pi * even());
+    return z;
+}
 
 void draw_samples(PlateFit& fit, const PlateModel& model, const FitStart& start,
                   const Settled& best, const Eigen::VectorXd& newest_mm,

@@ -1,10 +1,11 @@
 #include "plate/shape/polygon.hpp"
 
+#include "base/angle.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <stdexcept>
 
 namespace platewright::plate {
@@ -25,7 +26,7 @@ bool sides_cross(Point a, Point b, Point c, Point d) {
 }
 
 bool is_corner(std::span<const Point> loop, std::size_t i) {
-    constexpr double k_corner_rad = 30.0 * std::numbers::pi / 180.0;
+    constexpr double k_corner_rad = base::in_rad(30.0);
     const std::size_t n = loop.size();
     const Point before = loop[(i + n - 1) % n];
     const Point at = loop[i];

@@ -174,7 +174,7 @@ Facts facts_of(const ledger::PlateHistory& history) {
         facts.emplace_back(say("Arch, pieces"),
                            say("{} mm high; {}", figure(form->arching.arch_mm, 1),
                                form->two_piece ? say("two pieces") : say("one piece")));
-        if (form->rings_left_deg || form->rings_right_deg)
+        if (form->has_rings())
             facts.emplace_back(say("Rings off upright"),
                                say("{}° left, {}° right", or_dash(form->rings_left_deg, 0),
                                    or_dash(form->rings_right_deg, 0)));

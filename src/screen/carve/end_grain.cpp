@@ -1,11 +1,11 @@
 #include "screen/carve/end_grain.hpp"
 
+#include "base/angle.hpp"
 #include "screen/fields/field_parts.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 
 namespace platewright::screen {
 namespace {
@@ -27,7 +27,7 @@ void half(const ViewContext& context, const plot::Box& box, const std::optional<
                     {p.faint_ink, k_lead * scale, plot::Across::centre, plot::Upright::middle});
         return;
     }
-    const double rad = *deg * std::numbers::pi / 180.0;
+    const double rad = base::in_rad(*deg);
     const plot::Point along{std::sin(rad), -std::cos(rad)}, across{std::cos(rad), std::sin(rad)};
     const double reach = std::hypot(box.width(), box.height());
     canvas.keep_inside(box);

@@ -1,5 +1,6 @@
 #include "screen/plates/session_view.hpp"
 
+#include "base/angle.hpp"
 #include "base/interval.hpp"
 #include "base/level.hpp"
 #include "plot/spectrum.hpp"
@@ -9,7 +10,6 @@
 #include "screen/fields/fields.hpp"
 
 #include <algorithm>
-#include <numbers>
 
 namespace platewright::screen {
 namespace {
@@ -60,7 +60,7 @@ std::string response_line(const bench::ForcedAnswer& answer,
         const double most = base::amplitude_to_db(1.0 + base::plus_minus(mode.relative_sd));
         words += " \u00b1 " + figure(most, 1);
     }
-    words += " dB, " + signed_figure(mode.phase_rad * 180.0 / std::numbers::pi, 0) + "\u00b0";
+    words += " dB, " + signed_figure(base::in_deg(mode.phase_rad), 0) + "\u00b0";
     return several ? words + ", " + say("coherence {}", figure(mode.coherence, 3)) : words;
 }
 

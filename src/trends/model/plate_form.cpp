@@ -1,5 +1,6 @@
 #include "trends/model/plate_form.hpp"
 
+#include "base/angle.hpp"
 #include "ledger/limits.hpp"
 #include "plate/thickness/thickness.hpp"
 #include "plate/wood/wood.hpp"
@@ -9,7 +10,6 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
-#include <numbers>
 
 namespace platewright::trends {
 
@@ -190,29 +190,23 @@ base::Result<plate::PlateForm> plate_form(const ledger::FormRecord& form, modes:
 
 namespace {
 
-// How well an eye with a protractor reads an angle off the end grain, and off a split edge (common
-// practice, no source).
-constexpr double k_read_rings_deg = 2.0, k_read_run_out_deg = 1.0;
-
-double in_rad(double deg) { return deg * std::numbers::pi / 180.0; }
-
 /// How the wood lies, as far as its maker looked at it.
 void lay(StartingWood& start, const ledger::FormRecord& form) {
     plate::PlateWood& wood = start.wood;
     wood.is_book_matched = form.two_piece;
-    if (form.rings_left_deg || form.rings_right_deg) { // of one half alone: the other's are alike
+    if (form.has_rings()) { // of one half alone: the other's are alike
         const auto& left = form.rings_left_deg ? form.rings_left_deg : form.rings_right_deg;
         const auto& right = form.rings_right_deg ? form.rings_right_deg : form.rings_left_deg;
-        wood.left.lie.ring_rad = in_rad(*left);
-        wood.right.lie.ring_rad = in_rad(*right);
+        wood.left.lie.ring_rad = base::in_rad(*left);
+        wood.right.lie.ring_rad = base::in_rad(*right);
         wood.has_mirrored_rings = wood.left.lie.ring_rad * wood.right.lie.ring_rad < 0.0;
-        start.priors.ring_rad = in_rad(k_read_rings_deg);
+        start.priors.ring_rad = plate::k_read_rings_rad;
     }
     if (form.run_out_deg) {
-        wood.right.lie.run_out_rad = in_rad(*form.run_out_deg);
+        wood.right.lie.run_out_rad = base::in_rad(*form.run_out_deg);
         wood.left.lie.run_out_rad =
-            form.two_piece ? -in_rad(*form.run_out_deg) : in_rad(*form.run_out_deg);
-        start.priors.run_out_rad = in_rad(k_read_run_out_deg);
+            form.two_piece ? -base::in_rad(*form.run_out_deg) : base::in_rad(*form.run_out_deg);
+        start.priors.run_out_rad = plate::k_read_run_out_rad;
     }
 }
 

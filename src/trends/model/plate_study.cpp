@@ -1,5 +1,6 @@
 #include "trends/model/plate_study.hpp"
 
+#include "base/angle.hpp"
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
@@ -13,7 +14,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace platewright::trends {
@@ -25,8 +25,8 @@ using wording::say;
 // it alone.
 constexpr double k_soft_hold = 0.02;
 
-// A lean that the fit found by itself is told from here on: four degrees, two readings' deviations.
-constexpr double k_told_lean_rad = 0.07;
+// A lean that the fit found by itself is told from here on: what looking would tell for sure.
+constexpr double k_told_lean_rad = 2.0 * plate::k_read_rings_rad;
 
 bool told(const Progress& progress, double share) { return !progress || progress(share); }
 
@@ -64,6 +64,16 @@ std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
     return flexes;
 }
 
+// Modes of at least two taps that nobody named.
+std::vector<plate::HeardMode> heard_modes(const ledger::SessionHistory& session) {
+    constexpr int k_least_taps = 2;
+    std::vector<plate::HeardMode> heard;
+    for (const ledger::ModeRecord& record : session.modes)
+        if (!record.name && record.mode.taps >= k_least_taps)
+            heard.push_back({record.mode.frequency_hz, record.mode.frequency_sd_hz});
+    return heard;
+}
+
 /// The sessions a fit can rest on, as the fit takes them.
 std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
                                             PlateStudy& study) {
@@ -89,7 +99,7 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
         sessions.push_back({at_nodes(*study.model, map), one.session.mass_g, std::move(tapped),
-                            flexes_of(one, shape.outline, study)});
+                            flexes_of(one, shape.outline, study), {}, heard_modes(one)});
         study.fitted.push_back(i);
     }
     if (study.carried) {
@@ -160,6 +170,19 @@ void fit_with_weighings(const ledger::PlateHistory& measured, const StartingWood
         study.remarks.push_back(study.fit.weighed_doubt);
 }
 
+// What counts of the newest of the fit's sessions beside the named modes.
+void tell_heard(PlateStudy& study) {
+    std::string hz;
+    int count = 0;
+    for (const plate::FitResidual& r : study.fit.residuals)
+        if (r.row == plate::FitRow::series && r.session + 1 == study.fitted.size()) {
+            hz += (count++ > 0 ? ", " : "") + wording::figure(r.measured, 0);
+        }
+    if (count > 0)
+        study.rests_on.push_back(
+            say("Modes without a name that the model explains count as well: {} Hz.", hz));
+}
+
 void remark_on_fit(PlateStudy& study) {
     switch (study.fit.status) {
     case plate::FitStatus::not_settled:
@@ -176,12 +199,11 @@ void remark_on_fit(PlateStudy& study) {
     }
     if (!study.fit.doubt.empty())
         study.remarks.push_back(study.fit.doubt);
+    tell_heard(study);
     const double lean_rad = study.fit.unknowns[static_cast<int>(plate::FitUnknown::ring)];
     if (study.fit.status == plate::FitStatus::ok && !study.has_rings &&
         std::abs(lean_rad) > k_told_lean_rad) {
-        const auto deg = [](double rad) {
-            return wording::figure(rad * 180.0 / std::numbers::pi, 0);
-        };
+        const auto deg = [](double rad) { return wording::figure(base::in_deg(rad), 0); };
         study.remarks.push_back(say(
             "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the "
             "end grain, and type what it shows (Shape).",
@@ -271,7 +293,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         *history.form, history.plate,
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
     study.wood_source = start.source;
-    study.has_rings = history.form->rings_left_deg || history.form->rings_right_deg;
+    study.has_rings = history.form->has_rings();
     study.as_of = history.sessions[study.now].session;
     study.modes = modes_now(history, study.now);
     carry_on(history, start.wood, study);

@@ -8,6 +8,9 @@ namespace platewright::wording {
 inline constexpr auto k_advice_phrases = std::to_array<Row>({
     {"map of", "Karte vom", "mappa del"},
     {"as tapped on", "wie geklopft am", "come battuta il"},
+    {"Modes without a name that the model explains count as well: {} Hz.",
+     "Moden ohne Namen, die das Modell erklärt, zählen mit: {} Hz.",
+     "Contano anche i modi senza nome che il modello spiega: {} Hz."},
     {"The map is of {}; {} g have come off since, by the scales. It is carried on as if they had "
      "come "
      "off evenly: where they did is not known, so the forecasts are wider. A new map makes them "
