@@ -5,19 +5,16 @@
 #include "plate/shape/hole_text.hpp"
 #include "plate/shape/outline.hpp"
 #include "support/catch.hpp"
+#include "violin.hpp"
 
 #include <fmt/format.h>
 #include <numbers>
 
 using namespace platewright;
 using namespace platewright::plate;
+using test::violin;
 
 namespace {
-
-const Outline& violin() {
-    static const Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
-    return outline;
-}
 
 Loop usual_right() { return f_hole_loops(usual_f_hole(violin().size)).front(); }
 
