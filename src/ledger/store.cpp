@@ -15,8 +15,6 @@ namespace {
 namespace fs = std::filesystem;
 using wording::say;
 
-constexpr const char* k_database_name = "ledger.sqlite";
-
 } // namespace
 
 void Store::Impl::try_to_write_again() {

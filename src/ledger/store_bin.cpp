@@ -50,8 +50,8 @@ std::string own_words(Database& database, const TableShape& shape, Id id) {
 }
 
 /// "session 2026-03-14 09:26, plate “Wren back”, instrument “Wren”".
-std::string described(Database& database, const std::vector<TableShape>& shapes,
-                      std::string_view table, Id id) {
+std::string described_thing(Database& database, const std::vector<TableShape>& shapes,
+                            std::string_view table, Id id) {
     const auto shape = std::ranges::find(shapes, table, [](const auto& s) { return s.table.name; });
     std::string words{kind_word(table)};
     if (const std::string own = own_words(database, *shape, id); !own.empty())
@@ -61,9 +61,9 @@ std::string described(Database& database, const std::vector<TableShape>& shapes,
     Statement row{database,
                   fmt::format("SELECT {} FROM {} WHERE id = ?", shape->parent_column, table)};
     row.bind_all(id);
-    return row.step()
-               ? words + ", " + described(database, shapes, shape->table.parent, row.integer())
-               : words;
+    return row.step() ? words + ", " +
+                            described_thing(database, shapes, shape->table.parent, row.integer())
+                      : words;
 }
 
 } // namespace
@@ -80,7 +80,7 @@ std::vector<BinnedThing> Store::in_the_bin() const {
                                    shape.table.name)};
         while (rows.step()) {
             BinnedThing thing{std::string{shape.table.name}, rows.integer(), {rows.integer()}, {}};
-            thing.what = described(database, shapes, shape.table.name, thing.id);
+            thing.what = described_thing(database, shapes, shape.table.name, thing.id);
             things.push_back(std::move(thing));
         }
     }

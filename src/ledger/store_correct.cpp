@@ -27,7 +27,7 @@ bool is_there(Database& database, std::string_view table, Id id) {
 }
 
 /// Words of one row, in the order of the columns asked for; nothing where it is not there.
-std::vector<std::string> words_of(Database& database, std::string_view sql, Id id) {
+std::vector<std::string> fields_of(Database& database, std::string_view sql, Id id) {
     Statement row{database, std::string{sql}};
     row.bind_all(id);
     std::vector<std::string> words;
@@ -112,11 +112,11 @@ private:
 std::optional<base::Fault> Store::move_session(Id session, Id plate) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
-    const auto from = words_of(
+    const auto from = fields_of(
         database,
         "SELECT p.part, s.stage FROM session s JOIN plate p ON p.id = s.plate WHERE s.id = ?",
         session);
-    const auto to = words_of(database, "SELECT part, label FROM plate WHERE id = ?", plate);
+    const auto to = fields_of(database, "SELECT part, label FROM plate WHERE id = ?", plate);
     if (from.empty() || to.empty() || !is_there(database, "session", session) ||
         !is_there(database, "plate", plate))
         return gone();
@@ -154,10 +154,10 @@ std::optional<base::Fault> Store::set_begun(Id session, base::Timestamp begun) {
 std::optional<base::Fault> Store::set_spot(Id tap, taps::Spot spot) {
     Transaction transaction = impl_->change();
     Database& database = *impl_->database;
-    const auto of = words_of(database,
-                             "SELECT p.part, t.spot FROM tap t JOIN session s ON s.id = t.session "
-                             "JOIN plate p ON p.id = s.plate WHERE t.id = ?",
-                             tap);
+    const auto of = fields_of(database,
+                              "SELECT p.part, t.spot FROM tap t JOIN session s ON s.id = t.session "
+                              "JOIN plate p ON p.id = s.plate WHERE t.id = ?",
+                              tap);
     if (of.empty() || !is_there(database, "tap", tap))
         return gone();
     if (spot != taps::Spot::unknown && taps::is_on_bridge(spot) != is_body(of[0]))

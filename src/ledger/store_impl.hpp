@@ -11,9 +11,13 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace platewright::ledger {
+
+/// In the ledger's folder.
+inline constexpr std::string_view k_database_name = "ledger.sqlite";
 
 /// What a Store owns; shared by the files that store.hpp's promises are spread over.
 struct Store::Impl : private Transaction::Watch {

@@ -22,7 +22,6 @@ using wording::say;
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view k_database_name = "ledger.sqlite";
 constexpr std::string_view k_lock_name = "ledger.lock";
 constexpr std::array<std::string_view, 9> k_own_links{
     k_database_name,         k_lock_name,  "ledger.sqlite-wal",   "ledger.sqlite-shm",

@@ -14,7 +14,6 @@ namespace {
 namespace fs = std::filesystem;
 using wording::say;
 
-constexpr const char* k_database_name = "ledger.sqlite";
 constexpr const char* k_journal_name = "ledger.sqlite-wal";
 constexpr const char* k_shared_name = "ledger.sqlite-shm";
 

@@ -27,7 +27,7 @@ std::string figure(double value, int decimals) {
     return value < 0.0 ? wording::signed_figure(value, decimals) : wording::figure(value, decimals);
 }
 
-int decimals_for(double step) {
+int decimals_of_step(double step) {
     return std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
 }
 
@@ -37,7 +37,7 @@ std::vector<Tick> linear_ticks(double low, double high, int most) {
     const auto first = std::llround(std::ceil(low / step - 1e-9));
     for (auto i = first; static_cast<double>(i) * step <= high + step * 1e-9; ++i) {
         const double at = static_cast<double>(i) * step;
-        found.push_back({at, figure(at, decimals_for(step))});
+        found.push_back({at, figure(at, decimals_of_step(step))});
     }
     return found;
 }
@@ -57,7 +57,7 @@ std::vector<Tick> logarithmic_ticks(double low, double high, int most) {
             for (const double multiple : set) {
                 const double at = decade * multiple;
                 if (at >= low * (1.0 - 1e-9) && at <= high * (1.0 + 1e-9)) {
-                    found.push_back({at, wording::figure(at, decimals_for(std::min(at, 1.0)))});
+                    found.push_back({at, wording::figure(at, decimals_of_step(std::min(at, 1.0)))});
                 }
             }
         }

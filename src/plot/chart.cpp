@@ -11,7 +11,7 @@ namespace platewright::plot {
 namespace {
 
 /// One drawing of one chart: what every step below needs to have at hand.
-struct Drawing {
+struct ChartDrawing {
     const Chart& chart;
     Canvas& canvas;
     const Palette& palette;
@@ -38,7 +38,7 @@ struct Drawing {
     }
 };
 
-void draw_grid(const Drawing& d) {
+void draw_grid(const ChartDrawing& d) {
     const Box& in = d.frame.inside;
     d.canvas.box(in, d.palette.panel);
     const Pen grid{d.palette.line, 1.0, Dash::solid};
@@ -69,7 +69,7 @@ void draw_grid(const Drawing& d) {
     }
 }
 
-void draw_titles(const Drawing& d) {
+void draw_titles(const ChartDrawing& d) {
     const Box& area = d.layout.area;
     if (!d.chart.title.empty()) { // smaller where the area is narrower than its words
         const double full = 1.2 * d.em;
@@ -92,7 +92,7 @@ void draw_titles(const Drawing& d) {
                    .upright = Upright::bottom});
 }
 
-void draw_key(const Drawing& d) {
+void draw_key(const ChartDrawing& d) {
     for (const KeyPlace& place : d.layout.key) {
         const Point at = place.at;
         switch (place.kind) {
@@ -112,7 +112,7 @@ void draw_key(const Drawing& d) {
     }
 }
 
-void draw_signposts(const Drawing& d) {
+void draw_signposts(const ChartDrawing& d) {
     for (const HeadPlace& head : d.layout.heads) {
         const Signpost& post = d.chart.signposts[head.index];
         const double x = d.frame.across.place(post.x);
@@ -128,7 +128,7 @@ void draw_signposts(const Drawing& d) {
     }
 }
 
-void draw_marks(const Drawing& d, const Marks& marks) {
+void draw_marks(const ChartDrawing& d, const Marks& marks) {
     for (std::size_t i = 0; i < marks.at.size(); ++i) {
         const Point at = marks.at[i];
         if (i < marks.spread.size() && marks.spread[i] > 0.0) {
@@ -144,7 +144,7 @@ void draw_marks(const Drawing& d, const Marks& marks) {
     }
 }
 
-void draw_data(const Drawing& d) {
+void draw_data(const ChartDrawing& d) {
     d.canvas.keep_inside(d.frame.inside);
     for (const Band& band : d.chart.bands) {
         d.canvas.ribbon(d.place(band.upper), d.place(band.lower), band.colour);
@@ -158,7 +158,7 @@ void draw_data(const Drawing& d) {
     d.canvas.keep_all();
 }
 
-void draw_end_labels(const Drawing& d) {
+void draw_end_labels(const ChartDrawing& d) {
     for (const EndPlace& end : d.layout.ends) {
         d.canvas.text(end.at, end.words,
                       {.colour = end.colour, .height = d.em, .weight = Weight::bold});
@@ -166,7 +166,7 @@ void draw_end_labels(const Drawing& d) {
 }
 
 /// A strip's name and figures.
-void draw_end_block(const Drawing& d) {
+void draw_end_block(const ChartDrawing& d) {
     const EndBlock& block = d.chart.end;
     double y = d.layout.block.y + 0.5 * d.layout.block_row;
     double x = d.layout.block.x;
@@ -190,8 +190,8 @@ Frame draw_one(const Chart& chart, Layout layout, Canvas& canvas, const Palette&
     const Box inside = layout.inside;
     Frame frame{inside, Scale(chart.across, inside.left, inside.right),
                 Scale(chart.up, inside.bottom, inside.top)};
-    const Drawing drawing{chart, canvas,           palette, style.text_height, style.line_scale,
-                          frame, std::move(layout)};
+    const ChartDrawing drawing{
+        chart, canvas, palette, style.text_height, style.line_scale, frame, std::move(layout)};
     draw_grid(drawing);
     draw_titles(drawing);
     draw_key(drawing);

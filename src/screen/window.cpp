@@ -20,7 +20,7 @@ namespace platewright::screen {
 namespace {
 
 // After something happened Dear ImGui needs a few pictures until hovering and focus have settled.
-constexpr int k_settling_pictures = 3;
+constexpr int k_owed_pictures = 3;
 constexpr double k_longest_wait_s = 60.0;
 constexpr double k_writing_mark_s = 0.5; // while a field is written in, its mark blinks
 
@@ -214,7 +214,7 @@ int run_window(const Bench& bench) {
     Look look;
     look.fill = fill_clipped;
     std::shared_ptr<const bench::Snapshot> shown;
-    int owed = k_settling_pictures;
+    int owed = k_owed_pictures;
     while (glfwWindowShouldClose(window.get()) == GLFW_FALSE) {
         if (owed > 0) {
             glfwPollEvents();
@@ -229,7 +229,7 @@ int run_window(const Bench& bench) {
         }
         const auto now = bench.snapshot();
         if (happenings.any) {
-            owed = k_settling_pictures;
+            owed = k_owed_pictures;
             happenings.any = false;
         } else if (!shown || looks_different(*shown, *now)) {
             owed = std::max(owed, 1);

@@ -26,13 +26,12 @@ void on_end(std::size_t message, std::size_t, SPDNotificationType) {
     }
 }
 
-struct Closed {
-    void operator()(SPDConnection* connection) const { spd_close(connection); }
-};
-
 } // namespace
 
 struct Speaker::Worker {
+    struct Closed {
+        void operator()(SPDConnection* connection) const { spd_close(connection); }
+    };
     struct Words {
         std::string text;
         wording::Language language;

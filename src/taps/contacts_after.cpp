@@ -13,7 +13,7 @@
 namespace platewright::taps {
 namespace {
 
-constexpr int k_order = 48;
+constexpr int k_burg_order = 48;
 constexpr double k_step_s = 0.003, k_after_s = 0.015;
 constexpr double k_weaker = 0.0025;  // of the first strike's energy: -26 dB, too weak to matter
 constexpr double k_unforeseen = 4.0; // times the usual innovation of this ring
@@ -54,16 +54,16 @@ Unforeseen unforeseen_in(const Cut& cut, const DetectorParams& params) {
     const std::size_t onset = cut.tap.onset_index / every;
     const std::size_t start = onset + static_cast<std::size_t>(k_after_s / k_step_s) * step;
     Unforeseen found;
-    if (thinned.size() < start + 4 * k_order)
+    if (thinned.size() < start + 4 * k_burg_order)
         return found;
-    const auto left = innovation(thinned, burg(std::span{thinned}.subspan(start), k_order));
+    const auto left = innovation(thinned, burg(std::span{thinned}.subspan(start), k_burg_order));
     const auto energy = [&](std::size_t from, std::size_t to) {
         double sum = 0;
         for (std::size_t i = from; i < to; ++i)
             sum += left[i] * left[i];
         return sum;
     };
-    for (std::size_t at = k_order; at + step + steps_in(k_ahead_s) <= onset; at += step)
+    for (std::size_t at = k_burg_order; at + step + steps_in(k_ahead_s) <= onset; at += step)
         found.before = std::max(found.before, energy(at, at + step));
     found.strike = energy(onset - std::min(onset, steps_in(0.02)), start);
     for (std::size_t at = start; at + step <= left.size(); at += step)

@@ -57,7 +57,7 @@ std::vector<double> at_half_rate(std::span<const double> sound) {
     return halved;
 }
 
-double energy(std::span<const Complex> x) {
+double complex_energy(std::span<const Complex> x) {
     double sum = 0;
     for (const Complex& value : x)
         sum += std::norm(value);
@@ -108,7 +108,7 @@ struct Energies {
 Energies weigh(std::span<const Complex> sound) {
     if (sound.size() <= k_past + 2 * k_order)
         return {};
-    const double later = energy(sound.subspan(k_past));
+    const double later = complex_energy(sound.subspan(k_past));
     const auto equations = static_cast<double>(sound.size() - k_past);
     // What so many coefficients would foresee of anything is taken off.
     return {later, later - left_over(sound) * equations / (equations - k_order)};

@@ -53,7 +53,7 @@ std::optional<AirChange> air_change(const ledger::PlateHistory& history) {
                      cents_from_air(before, *now, k_any_response)};
 }
 
-void remark_on_air(const ledger::PlateHistory& history, std::vector<std::string>& said) {
+void add_air_remark(const ledger::PlateHistory& history, std::vector<std::string>& said) {
     const auto change = air_change(history);
     if (!change || change->moisture() < k_noticeable_moisture)
         return;
@@ -138,7 +138,7 @@ std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drif
         return said;
     for (std::string& remark : remarks_on_masses(history))
         said.push_back(std::move(remark));
-    remark_on_air(history, said);
+    add_air_remark(history, said);
     remark_on_odd_sessions(history, drift, forecasts, said);
     remark_on_steps(history, drift, forecasts, said);
     remark_on_missing_modes(history, drift, said);

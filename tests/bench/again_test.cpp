@@ -11,23 +11,23 @@ using bench::HeardTap;
 
 namespace {
 
-const std::vector<synth::Ring> k_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0},
-                                      {222, 60, 0.03, 0.2}, {234, 62, 0.03, 2.0},
-                                      {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
+const std::vector<synth::Ring> k_heard_back{{115, 50, 0.05, 0.3}, {170, 58, 0.10, 1.0},
+                                            {222, 60, 0.03, 0.2}, {234, 62, 0.03, 2.0},
+                                            {355, 62, 0.20, 0.7}, {410, 64, 0.05, 0.1}};
 
 /// A ledger with one session of four taps, the maker's word on its second mode among its names.
-struct Bench {
+struct AgainBench {
     test::TemporaryFolder folder;
     ledger::Store store{folder.path() / "ledger"};
     ledger::Id plate = store.add(ledger::PlateRecord{
         .instrument = store.add(ledger::InstrumentRecord{.label = "Wren"}), .label = "Wren back"});
 
-    Bench() {
+    AgainBench() {
         bench::Workbench bench{store, {}};
         bench.begin_session({.plate = plate, .begun = {86'400'000}, .mass_g = 110});
         for (std::uint32_t seed = 1; seed <= 4; ++seed) {
             synth::Normal normal(seed);
-            HeardTap tap{synth::tap(k_back, normal), {}};
+            HeardTap tap{synth::tap(k_heard_back, normal), {}};
             tap.partials = modes::fit_tap(tap.tap).partials;
             bench.keep(tap);
         }
@@ -67,7 +67,7 @@ struct Board {
         test = store.add(record, modes);
         for (std::uint32_t seed = 1; seed <= 4; ++seed) {
             synth::Normal normal(seed);
-            store.add_wood_tap(test, {.at = {86'400'000 + seed}}, synth::tap(k_back, normal));
+            store.add_wood_tap(test, {.at = {86'400'000 + seed}}, synth::tap(k_heard_back, normal));
         }
     }
     ledger::WoodHistory wood() const { return store.wood_stock().at(0); }
@@ -83,7 +83,7 @@ const ledger::WoodModeRecord* find(const std::vector<ledger::WoodModeRecord>& mo
 } // namespace
 
 TEST_CASE("the same analysis of kept recordings gives the modes that are stored") {
-    const Bench b;
+    const AgainBench b;
     const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
     REQUIRE(again.size() == 1);
     CHECK(again[0].lost == 0);
@@ -98,7 +98,7 @@ TEST_CASE("the same analysis of kept recordings gives the modes that are stored"
 }
 
 TEST_CASE("what was found before and now stands side by side, and is kept only when asked") {
-    Bench b;
+    AgainBench b;
     b.age();
     const auto before = b.session();
     double told = 0;
@@ -131,7 +131,7 @@ TEST_CASE("what was found before and now stands side by side, and is kept only w
 
 TEST_CASE(
     "a tap without its recording counts with what was found in it, and stopped, nothing is lost") {
-    Bench b;
+    AgainBench b;
     std::filesystem::remove_all(b.folder.path() / "ledger" / "recordings");
     const auto again = bench::analyse_again(b.store, *b.store.history(b.plate), {});
     CHECK(again.at(0).lost == 4);

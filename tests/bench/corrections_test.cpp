@@ -18,7 +18,7 @@ using bench::HeardTap;
 namespace {
 
 /// A violin back under way, struck in the middle and at the lower end.
-const HeardTap& heard(std::uint32_t seed, double scale) {
+const HeardTap& heard_once(std::uint32_t seed, double scale) {
     static std::map<std::pair<std::uint32_t, double>, HeardTap> kept;
     const auto [place, is_new] = kept.try_emplace({seed, scale});
     if (is_new) {
@@ -44,14 +44,15 @@ struct Slip {
     bool takes_410_for_5 = false;                        ///< the maker, in the first one
 };
 
-struct Bench {
+struct CorrectedBench {
     test::TemporaryFolder folder;
     ledger::Store store{folder.path() / "ledger"};
     ledger::Id instrument = 0, plate = 0, other = 0;
     bench::Workbench bench{store, {}};
 
     /// Four sessions, entered in this order.
-    explicit Bench(const Slip& slip = {}, std::array<std::uint32_t, 4> order = {0, 1, 2, 3}) {
+    explicit CorrectedBench(const Slip& slip = {},
+                            std::array<std::uint32_t, 4> order = {0, 1, 2, 3}) {
         instrument = store.add(ledger::InstrumentRecord{.label = "Wren", .kind = slip.kind});
         plate = store.add(
             ledger::PlateRecord{.instrument = instrument, .part = slip.part, .label = "Wren back"});
@@ -62,13 +63,13 @@ struct Bench {
                 slip.session(session);
             bench.begin_session(session);
             for (std::uint32_t k = 0; k < 3; ++k) {
-                HeardTap tap = heard(10 * i + k, 1.0 - 0.02 * i);
+                HeardTap tap = heard_once(10 * i + k, 1.0 - 0.02 * i);
                 if (i == 1 && slip.wrong_spot)
                     tap.tap.spot = taps::Spot::upper_bout_left;
                 bench.keep(tap);
             }
             if (i == 1 && slip.another_plates_tap)
-                bench.keep(heard(99, 1.09));
+                bench.keep(heard_once(99, 1.09));
             bench.settle();
             if (i == 0 && slip.takes_410_for_5)
                 bench.name_mode(410, 5);
@@ -104,7 +105,7 @@ struct Bench {
 };
 
 /// What the bench and the drift show.
-std::vector<std::string> shown(const Bench& b) {
+std::vector<std::string> shown(const CorrectedBench& b) {
     const auto view = b.bench.view();
     std::vector<std::string> all = view->remarks;
     const auto figure = [&](double value) { all.push_back(std::to_string(value)); };
@@ -127,7 +128,7 @@ std::vector<std::string> shown(const Bench& b) {
 } // namespace
 
 TEST_CASE("a mass, stage, air or date corrected later is as if it had been entered right") {
-    const Bench right;
+    const CorrectedBench right;
     const std::vector<std::pair<const char*, std::function<void(ledger::SessionRecord&)>>> slips{
         {"mass", [](ledger::SessionRecord& s) { s.mass_g = 127.0; }},
         {"stage", [](ledger::SessionRecord& s) { s.stage = modes::Stage::rough; }},
@@ -136,7 +137,7 @@ TEST_CASE("a mass, stage, air or date corrected later is as if it had been enter
         {"date", [](ledger::SessionRecord& s) { s.begun = {20'100 * 86'400'000LL}; }},
     };
     for (const auto& [what, slip] : slips) {
-        Bench corrected({.session = slip});
+        CorrectedBench corrected({.session = slip});
         CAPTURE(what);
         corrected.correct();
         CHECK(corrected.kept() == right.kept());
@@ -146,7 +147,7 @@ TEST_CASE("a mass, stage, air or date corrected later is as if it had been enter
 
 TEST_CASE("what is moved, dated or told of another kind is named as if it had been entered so") {
     using namespace bench::command;
-    const Bench right;
+    const CorrectedBench right;
     const ledger::SessionHistory second = right.store.history(right.plate)->sessions[1];
     const ledger::InstrumentRecord violin = right.store.history(right.plate)->instrument;
     const ledger::PlateRecord back = right.store.history(right.plate)->plate;
@@ -176,7 +177,7 @@ TEST_CASE("what is moved, dated or told of another kind is named as if it had be
     };
     for (const auto& [what, slip, corrections] : cases) {
         CAPTURE(what);
-        const Bench wrong(slip);
+        const CorrectedBench wrong(slip);
         CHECK(wrong.kept() != right.kept());
         const auto place = wrong.folder.path() / "copy"; // the store of `wrong` has the lock
         std::filesystem::copy(wrong.folder.path() / "ledger", place,
@@ -205,18 +206,18 @@ TEST_CASE("a session entered after later ones names them as if it had been there
         }
         return sessions;
     };
-    const auto right = unnumbered(Bench().kept());
+    const auto right = unnumbered(CorrectedBench().kept());
     for (const auto& order : {std::array<std::uint32_t, 4>{1, 2, 3, 0}, {3, 2, 1, 0}, {0, 3, 1, 2}})
-        CHECK(unnumbered(Bench({}, order).kept()) == right);
+        CHECK(unnumbered(CorrectedBench({}, order).kept()) == right);
 }
 
 TEST_CASE("a name given by hand in an early session binds the sessions after it, whenever given") {
-    Bench later;
+    CorrectedBench later;
     later.bench.open_session(1);
     later.bench.name_mode(410, 5);
-    const Bench at_once({.takes_410_for_5 = true});
+    const CorrectedBench at_once({.takes_410_for_5 = true});
     CHECK(later.kept() == at_once.kept());
-    CHECK(later.kept() != Bench().kept());
+    CHECK(later.kept() != CorrectedBench().kept());
 }
 
 TEST_CASE("an instrument told of another kind is heard in the band of that kind") {
@@ -254,7 +255,7 @@ TEST_CASE("an instrument told of another kind is heard in the band of that kind"
 }
 
 TEST_CASE("what can't be of another part is refused, and nothing is changed") {
-    Bench b;
+    CorrectedBench b;
     const ledger::Id top = b.store.add(ledger::PlateRecord{
         .instrument = b.instrument, .part = modes::Part::top, .label = "Wren top"});
     const ledger::Id barred = b.store.add(ledger::SessionRecord{

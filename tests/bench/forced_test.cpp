@@ -15,7 +15,7 @@ using modes::ForceVerdict;
 
 namespace {
 
-constexpr double k_rate_hz = 48000,
+constexpr double k_forced_rate_hz = 48000,
                  k_gain = 2e-4;  // full scale of the sound for a newton and sample
 constexpr double k_newton = 200; // at full scale of the force
 
@@ -23,7 +23,7 @@ constexpr double k_newton = 200; // at full scale of the force
 /// is k_gain·e^(−δt)·sin(2π f t). `peaks_n`: the pushes of one tap, 60 ms apart.
 bench::HeardTap pushed(std::vector<double> peaks_n, taps::Spot spot = taps::Spot::centre) {
     bench::HeardTap heard;
-    heard.tap.sample_rate_hz = k_rate_hz;
+    heard.tap.sample_rate_hz = k_forced_rate_hz;
     heard.tap.onset_index = 4800;
     heard.tap.spot = spot;
     heard.tap.verdict = taps::Verdict::accepted;
@@ -32,8 +32,8 @@ bench::HeardTap pushed(std::vector<double> peaks_n, taps::Spot spot = taps::Spot
         for (std::size_t n = 0; n < 40; ++n)
             force[4800 + 2880 * i + n] =
                 peaks_n[i] * std::sin(std::numbers::pi * static_cast<double>(n) / 40.0);
-    const double turn = 2 * std::numbers::pi * 352 / k_rate_hz;
-    const double shrink = std::exp(-std::numbers::pi * 352 / 60 / k_rate_hz);
+    const double turn = 2 * std::numbers::pi * 352 / k_forced_rate_hz;
+    const double shrink = std::exp(-std::numbers::pi * 352 / 60 / k_forced_rate_hz);
     double one = 0, two = 0;
     synth::Normal normal(3);
     for (const double push : force) {
@@ -57,9 +57,10 @@ std::vector<modes::NamedMode> found_352() {
 /// |H| of that plate at 352 Hz: the sum of its answer's samples, in closed form (a geometric
 /// series).
 double truth() {
-    const std::complex<double> back = std::polar(1.0, -2 * std::numbers::pi * 352 / k_rate_hz);
-    const double turn = 2 * std::numbers::pi * 352 / k_rate_hz;
-    const double shrink = std::exp(-std::numbers::pi * 352 / 60 / k_rate_hz);
+    const std::complex<double> back =
+        std::polar(1.0, -2 * std::numbers::pi * 352 / k_forced_rate_hz);
+    const double turn = 2 * std::numbers::pi * 352 / k_forced_rate_hz;
+    const double shrink = std::exp(-std::numbers::pi * 352 / 60 / k_forced_rate_hz);
     return std::abs(k_gain * std::sin(turn) /
                     (1.0 - 2 * shrink * std::cos(turn) * back + shrink * shrink * back * back));
 }

@@ -21,7 +21,7 @@ using test::TemporaryFolder;
 namespace {
 
 template <class Condition>
-std::shared_ptr<const Snapshot> await(const Engine& engine, const Condition& met) {
+std::shared_ptr<const Snapshot> await_snapshot(const Engine& engine, const Condition& met) {
     auto snapshot = test::shown_in_time(engine, met);
     REQUIRE(met(*snapshot));
     return snapshot;
@@ -111,12 +111,13 @@ TEST_CASE("what a maker did last is undone, whatever it was, and the ledger is a
         {
             Engine engine(shop.params());
             engine.send(OpenPlate{shop.back});
-            await(engine, [](const Snapshot& s) { return s.plate != nullptr; });
+            await_snapshot(engine, [](const Snapshot& s) { return s.plate != nullptr; });
             engine.send(act);
-            await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+            await_snapshot(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
             CHECK(shop.kept() != before);
             engine.send(UndoLast{});
-            const auto after = await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+            const auto after =
+                await_snapshot(engine, [](const Snapshot& s) { return s.undoable.empty(); });
             INFO(after->notices.back().text);
             CHECK_FALSE(after->notices.back().grave);
         }
@@ -130,11 +131,11 @@ TEST_CASE("a session that is asked for while an empty one is open goes on, and u
     Engine engine(shop.params());
     engine.send(bench::command::OpenPlate{shop.back});
     engine.send(bench::command::BeginSession{{.plate = shop.back, .mass_g = 102}});
-    await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+    await_snapshot(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
     engine.send(bench::command::SetSpot{shop.tap, taps::Spot::lower_end});
     engine.send(bench::command::BeginSession{{.plate = shop.back}});
     engine.send(bench::command::UndoLast{});
-    await(engine, [](const Snapshot& s) { return s.notices.size() >= 2; });
+    await_snapshot(engine, [](const Snapshot& s) { return s.notices.size() >= 2; });
     const auto kept = shop.kept()[0];
     CHECK(kept.sessions.size() == 3);
     CHECK(kept.sessions[0].taps.back().spot == taps::Spot::centre);
@@ -161,10 +162,11 @@ TEST_CASE("an act is undone where it was done, though another plate lies on the 
             engine.send(bench::command::OpenPlate{shop.back});
             engine.send(bench::command::OpenSession{shop.first});
             engine.send(act);
-            await(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
+            await_snapshot(engine, [](const Snapshot& s) { return !s.undoable.empty(); });
             engine.send(bench::command::OpenPlate{shop.other});
             engine.send(bench::command::UndoLast{});
-            const auto after = await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+            const auto after =
+                await_snapshot(engine, [](const Snapshot& s) { return s.undoable.empty(); });
             CHECK(after->plate->history.plate.id == shop.back);
             CHECK(after->plate->session == shop.first);
         }
@@ -185,17 +187,18 @@ TEST_CASE("undoing goes back step by step, and says when there is nothing left")
     engine.send(bench::command::SetSpot{shop.tap, taps::Spot::upper_end});
     engine.send(
         bench::command::MoveSession{shop.first, 999}); // can't be, and leaves nothing to undo
-    await(engine, [](const Snapshot& s) { return !s.notices.empty() && !s.undoable.empty(); });
+    await_snapshot(engine,
+                   [](const Snapshot& s) { return !s.notices.empty() && !s.undoable.empty(); });
     const auto spot = [&] { return shop.kept()[0].sessions[0].taps.back().spot; };
     CHECK(spot() == taps::Spot::upper_end);
     engine.send(bench::command::UndoLast{});
-    await(engine, [](const Snapshot& s) { return s.notices.size() == 2; });
+    await_snapshot(engine, [](const Snapshot& s) { return s.notices.size() == 2; });
     CHECK(spot() == taps::Spot::lower_end);
     engine.send(bench::command::UndoLast{});
-    await(engine, [](const Snapshot& s) { return s.undoable.empty(); });
+    await_snapshot(engine, [](const Snapshot& s) { return s.undoable.empty(); });
     CHECK(spot() == taps::Spot::centre);
     engine.send(bench::command::UndoLast{});
-    await(engine, [](const Snapshot& s) {
+    await_snapshot(engine, [](const Snapshot& s) {
         return s.notices.back().text.find("nothing to undo") != std::string::npos;
     });
 }
@@ -227,7 +230,7 @@ TEST_CASE(
              CHECK(progress(0.5));
              return bench::ErrandOutcome{.sentence = "read", .file = "sheet.pdf"};
          }}});
-    auto shown = await(engine, done);
+    auto shown = await_snapshot(engine, done);
     CHECK(reader != bench_thread);
     CHECK(shown->errand->outcome.good);
     CHECK(shown->errand->outcome.sentence == "read");
@@ -239,16 +242,16 @@ TEST_CASE(
                                        store.add(ledger::InstrumentRecord{.label = "Sparrow"});
                                        return bench::ErrandOutcome{.sentence = "written"};
                                    }}});
-    shown = await(engine, [](const Snapshot& s) { return s.instruments->size() == 3; });
-    shown =
-        await(engine, [](const Snapshot& s) { return s.errand->outcome.sentence == "written"; });
+    shown = await_snapshot(engine, [](const Snapshot& s) { return s.instruments->size() == 3; });
+    shown = await_snapshot(
+        engine, [](const Snapshot& s) { return s.errand->outcome.sentence == "written"; });
     engine.send(bench::command::RunErrand{
         {.doing = "failing",
          .act = [](ledger::Store&, const ledger::Progress&) -> bench::ErrandOutcome {
              throw base::Failure("the stick was pulled out");
          }}});
-    shown =
-        await(engine, [](const Snapshot& s) { return s.errand->number == 3 && s.errand->done; });
+    shown = await_snapshot(
+        engine, [](const Snapshot& s) { return s.errand->number == 3 && s.errand->done; });
     CHECK_FALSE(shown->errand->outcome.good);
     CHECK(shown->errand->outcome.sentence == "the stick was pulled out");
 }
@@ -270,12 +273,12 @@ TEST_CASE("an errand is left off when the maker says so") {
                  }
                  return bench::ErrandOutcome{.sentence = "stopped"};
              }}});
-        await(engine, [](const Snapshot& s) {
+        await_snapshot(engine, [](const Snapshot& s) {
             return s.errand && !s.errand->done && s.errand->share == 0.25;
         });
         engine.send(bench::command::StopWork{});
         const auto shown =
-            await(engine, [](const Snapshot& s) { return s.errand && s.errand->done; });
+            await_snapshot(engine, [](const Snapshot& s) { return s.errand && s.errand->done; });
         CHECK(shown->errand->outcome.sentence == "stopped");
     }
 }

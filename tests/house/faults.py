@@ -3,7 +3,7 @@
 the mending code, builds that room's tests, runs the test that is to notice, and says whether it failed. By hand, for it
 takes a build a fault:
 
-    python3 -B tests/house/faults.py --build build/release [A12 C5 "taking back" …]
+    python3 -B tests/house/faults.py --build build/edit [A12 C5 "taking back" …]
 
 docs/faults-and-tests.md holds what it printed. The tree must have no uncommitted changes in src/; every file is put
 back, also on Ctrl C. With --look SRC nothing is changed nor built: it fails where a fault can't be put back any more
@@ -120,7 +120,7 @@ def look(source):
 
 def main():
     parser = argparse.ArgumentParser()
-    parser.add_argument("--build", default="build/release")
+    parser.add_argument("--build", default="build/edit")
     parser.add_argument("--look", metavar="SRC", help="only see whether each can still be put back")
     parser.add_argument("faults", nargs="*", help="their numbers, rooms, or words of what they were; all unless said")
     given = parser.parse_args()

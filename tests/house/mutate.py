@@ -3,7 +3,7 @@
 room's tests and runs them: a mutant that passes is printed, to be killed by a test or explained. By hand, for it takes
 a build a mutant:
 
-    python3 -B tests/house/mutate.py --build build/release --rooms taps modes --count 40 --seed 1
+    python3 -B tests/house/mutate.py --build build/edit --rooms taps modes --count 40 --seed 1
 
 The tree must have no uncommitted changes in src/; every line is put back, also on Ctrl C."""
 import argparse
@@ -65,7 +65,7 @@ def fate(build, room, file, number, changed):
 
 def main():
     parser = argparse.ArgumentParser()
-    parser.add_argument("--build", default="build/release")
+    parser.add_argument("--build", default="build/edit")
     parser.add_argument("--rooms", nargs="+", default=ROOMS, choices=ROOMS)
     parser.add_argument("--count", type=int, default=200)
     parser.add_argument("--seed", type=int, default=1)

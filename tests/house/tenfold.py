@@ -3,7 +3,7 @@
 folder of its own with its constants read from the environment, so that a change costs a run and no build; what its
 tests let pass is printed, to be killed by a test or taken out of the code. By hand:
 
-    python3 -B tests/house/tenfold.py --build build/release taps [--only judge.cpp] [--tests "~[slow]"]
+    python3 -B tests/house/tenfold.py --build build/edit taps [--only judge.cpp] [--tests "~[slow]"]
 
 Only `constexpr double` is changed: sizes and counts are mutate.py's. The room's tests must have been built."""
 import argparse
@@ -99,7 +99,7 @@ def build(given, folder, names):
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("room")
-    parser.add_argument("--build", default="build/release")
+    parser.add_argument("--build", default="build/edit")
     parser.add_argument("--only", nargs="+", help="files of the room")
     parser.add_argument("--tests", nargs="*", default=[], help="which of the room's tests")
     given = parser.parse_args()

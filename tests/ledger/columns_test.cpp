@@ -32,7 +32,7 @@ struct Fresh {
 
 /// What stands beside a record in its table: its number, what it belongs to, when it was said.
 template <class Record>
-void check(Fresh& fresh, const std::set<std::string>& beside) {
+void check_columns(Fresh& fresh, const std::set<std::string>& beside) {
     INFO(TableOf<Record>::name);
     std::set<std::string> described = beside;
     for_each_column<Record>([&](const auto& column) {
@@ -46,32 +46,32 @@ void check(Fresh& fresh, const std::set<std::string>& beside) {
 
 TEST_CASE("every column of a record's table is described, and none that is not there") {
     Fresh fresh;
-    check<InstrumentRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<PlateRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<SessionRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<TapRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<WoodTapRecord>(fresh, {"id", "uid"});
-    check<modes::Partial>(fresh, {"reading", "place"});
-    check<modes::Mode>(fresh, {"id", "mode_set", "number", "confidence"});
-    check<modes::SpotLevel>(fresh, {"mode"});
-    check<ReferenceRecord>(fresh, {"id", "uid", "added_ms", "binned_ms"});
-    check<FormRecord>(fresh, {"id", "plate", "said_ms"});
-    check<plate::Point>(fresh, {"form", "place"});
-    check<plate::HeightReading>(fresh, {"form", "place"});
-    check<plate::FHole>(fresh, {"form"});
-    check<FHoleRimPoint>(fresh, {"form", "place"});
-    check<plate::BassBar>(fresh, {"form"});
-    check<plate::ThicknessReading>(fresh, {"map", "place"});
-    check<PinRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<FlexRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<WeighingRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<PlanRecord>(fresh, {"id", "uid"});
-    check<PlannedMode>(fresh, {"plan", "place"});
-    check<PlannedStroke>(fresh, {"plan", "place"});
-    check<WoodRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<WoodTestRecord>(fresh, {"id", "uid", "binned_ms"});
-    check<WoodModeRecord>(fresh, {"id", "test", "made_ms"});
-    check<TargetRecord>(fresh, {"id", "plate", "said_ms"});
+    check_columns<InstrumentRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<PlateRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<SessionRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<TapRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<WoodTapRecord>(fresh, {"id", "uid"});
+    check_columns<modes::Partial>(fresh, {"reading", "place"});
+    check_columns<modes::Mode>(fresh, {"id", "mode_set", "number", "confidence"});
+    check_columns<modes::SpotLevel>(fresh, {"mode"});
+    check_columns<ReferenceRecord>(fresh, {"id", "uid", "added_ms", "binned_ms"});
+    check_columns<FormRecord>(fresh, {"id", "plate", "said_ms"});
+    check_columns<plate::Point>(fresh, {"form", "place"});
+    check_columns<plate::HeightReading>(fresh, {"form", "place"});
+    check_columns<plate::FHole>(fresh, {"form"});
+    check_columns<FHoleRimPoint>(fresh, {"form", "place"});
+    check_columns<plate::BassBar>(fresh, {"form"});
+    check_columns<plate::ThicknessReading>(fresh, {"map", "place"});
+    check_columns<PinRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<FlexRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<WeighingRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<PlanRecord>(fresh, {"id", "uid"});
+    check_columns<PlannedMode>(fresh, {"plan", "place"});
+    check_columns<PlannedStroke>(fresh, {"plan", "place"});
+    check_columns<WoodRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<WoodTestRecord>(fresh, {"id", "uid", "binned_ms"});
+    check_columns<WoodModeRecord>(fresh, {"id", "test", "made_ms"});
+    check_columns<TargetRecord>(fresh, {"id", "plate", "said_ms"});
 }
 
 TEST_CASE("a record comes back from its row as it went in, whatever its fields hold") {

@@ -32,7 +32,7 @@ std::string told(const Store& store, Id plate) {
     return text;
 }
 
-std::string content(const fs::path& folder) {
+std::string content_of(const fs::path& folder) {
     Database database{folder / "ledger.sqlite", Database::Access::read_only};
     TreeReader reader{database};
     std::string text = reader.all_rows("wood").dump(1);
@@ -126,7 +126,7 @@ TEST_CASE("what can't be put so is refused in a sentence, and nothing is changed
     const Id body = workshop.store.add(
         PlateRecord{.instrument = workshop.instrument, .part = modes::Part::body, .label = "Body"});
     const Id tap = workshop.add_tap(1);
-    const std::string before = content(folder.path() / "ledger");
+    const std::string before = content_of(folder.path() / "ledger");
     const auto refused = [](const std::optional<base::Fault>& fault) {
         REQUIRE(fault);
         CHECK(fault->what.ends_with("Nothing was changed."));
@@ -141,7 +141,7 @@ TEST_CASE("what can't be put so is refused in a sentence, and nothing is changed
     refused(workshop.store.set_spot(999, taps::Spot::centre));
     const std::size_t none[]{7};
     refused(workshop.store.take_out_readings(workshop.session, none));
-    CHECK(content(folder.path() / "ledger") == before);
+    CHECK(content_of(folder.path() / "ledger") == before);
 }
 
 TEST_CASE("a bundle that was taken in is taken out again, what it replaced stands as it stood") {
@@ -155,14 +155,14 @@ TEST_CASE("a bundle that was taken in is taken out again, what it replaced stand
     }
     Store store{folder.path() / "to"};
     REQUIRE(store.take_bundle(bundle));
-    const std::string first = content(folder.path() / "to");
+    const std::string first = content_of(folder.path() / "to");
     // The same things go on in both ledgers.
     PlateRecord plate = store.overview().front().plates.front().plate;
     plate.label = "Top I, mine";
     store.update(plate);
     const Id session = store.history(plate.id)->sessions.front().session.id;
     store.add(some_tap(session, 77), some_sound(77));
-    const std::string before = content(folder.path() / "to");
+    const std::string before = content_of(folder.path() / "to");
     {
         Store from{folder.path() / "from"};
         const PlateHistory history = *from.history(from.overview().front().plates.front().plate.id);
@@ -172,12 +172,12 @@ TEST_CASE("a bundle that was taken in is taken out again, what it replaced stand
         from.write_bundle(folder.path() / "again.zip", {});
     }
     REQUIRE(store.take_bundle(folder.path() / "again.zip", {.prefer_bundle = prefers}));
-    REQUIRE(content(folder.path() / "to") != before);
+    REQUIRE(content_of(folder.path() / "to") != before);
     const auto undone = store.undo_import();
     REQUIRE(undone);
     CHECK(undone->file == "again.zip");
     CHECK(undone->changed_since == 0);
-    CHECK(content(folder.path() / "to") == before);
+    CHECK(content_of(folder.path() / "to") == before);
     // The one before it is the last now.
     REQUIRE(store.undo_import());
     CHECK(store.overview().empty());

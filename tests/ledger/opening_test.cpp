@@ -19,7 +19,8 @@ using namespace platewright::test;
 
 namespace {
 
-std::string refusal(const std::filesystem::path& folder, Access access = Access::read_write) {
+std::string refusal_to_open(const std::filesystem::path& folder,
+                            Access access = Access::read_write) {
     try {
         const Store store{folder, access};
     } catch (const base::Failure& failure) {
@@ -62,7 +63,7 @@ TEST_CASE("the ledger is free for writing again once the first program is gone")
 
 TEST_CASE("opened for reading only, a ledger is neither made nor written") {
     const TemporaryFolder folder;
-    CHECK(says(refusal(folder.path() / "none", Access::read_only), "no ledger"));
+    CHECK(says(refusal_to_open(folder.path() / "none", Access::read_only), "no ledger"));
     CHECK_FALSE(std::filesystem::exists(folder.path() / "none"));
     { const Workshop workshop{folder.path()}; }
     Store store{folder.path(), Access::read_only};
@@ -74,17 +75,17 @@ TEST_CASE("opened for reading only, a ledger is neither made nor written") {
 TEST_CASE("a folder with other things in it is not made into a ledger") {
     const TemporaryFolder folder;
     std::ofstream{folder.path() / "letter.txt"} << "dear";
-    CHECK(says(refusal(folder.path()), "holds other things"));
+    CHECK(says(refusal_to_open(folder.path()), "holds other things"));
     CHECK(std::distance(std::filesystem::directory_iterator{folder.path()}, {}) == 1);
-    CHECK(says(refusal(folder.path() / "letter.txt"), "no ledger"));
+    CHECK(says(refusal_to_open(folder.path() / "letter.txt"), "no ledger"));
 }
 
 TEST_CASE("a ledger of a newer version is refused with a clear sentence and left as it was") {
     const TemporaryFolder folder;
     { const Workshop workshop{folder.path()}; }
     set_pragma(folder.path(), "user_version = 1000");
-    CHECK(says(refusal(folder.path()), "tables are version 1000"));
-    CHECK(says(refusal(folder.path(), Access::read_only), "newer Platewright"));
+    CHECK(says(refusal_to_open(folder.path()), "tables are version 1000"));
+    CHECK(says(refusal_to_open(folder.path(), Access::read_only), "newer Platewright"));
     set_pragma(folder.path(), "user_version = " + std::to_string(schema_steps().size()));
     CHECK(Store{folder.path()}.overview().size() == 1);
 }
@@ -93,11 +94,11 @@ TEST_CASE("a database of another program, and one that is none, are refused and 
     const TemporaryFolder folder;
     { const Workshop workshop{folder.path()}; }
     set_pragma(folder.path(), "application_id = 7");
-    CHECK(says(refusal(folder.path()), "another program"));
+    CHECK(says(refusal_to_open(folder.path()), "another program"));
 
     const TemporaryFolder other;
     std::ofstream{other.path() / "ledger.sqlite"} << std::string(5000, 'x');
-    CHECK(says(refusal(other.path()), "damaged"));
+    CHECK(says(refusal_to_open(other.path()), "damaged"));
     CHECK(std::filesystem::file_size(other.path() / "ledger.sqlite") == 5000);
 }
 

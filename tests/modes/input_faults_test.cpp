@@ -16,7 +16,7 @@ using modes::InputEvidence;
 
 namespace {
 
-const std::vector<synth::Ring> k_plate{
+const std::vector<synth::Ring> k_bent_plate{
     {116, 50, 0.09, 0.3}, {172, 60, 0.15, 1}, {352, 65, 0.3, 2}, {701, 70, 0.1, 0}};
 
 /// Taps of one plate, each through the same input.
@@ -24,7 +24,7 @@ std::vector<modes::Fit> through(const std::function<void(taps::Tap&)>& input, in
     synth::Normal normal(7);
     std::vector<modes::Fit> fits;
     for (int i = 0; i < count; ++i) {
-        taps::Tap tap = synth::tap(k_plate, normal, {.noise = 1e-3});
+        taps::Tap tap = synth::tap(k_bent_plate, normal, {.noise = 1e-3});
         input(tap);
         fits.push_back(modes::fit_tap(tap));
     }
@@ -98,7 +98,7 @@ TEST_CASE("a gain that a strike presses down is told, and Q's intervals hold wha
     const auto fits = through(automatic_gain);
     CHECK(faults_of(fits).moves_gain);
     for (const modes::Fit& fit : fits)
-        for (const synth::Ring& ring : k_plate)
+        for (const synth::Ring& ring : k_bent_plate)
             if (const modes::Partial* partial = near(fit, ring.hz); partial != nullptr) {
                 INFO(ring.hz << " Hz: Q " << partial->q << " +- " << partial->q_sd);
                 CHECK(std::abs(partial->q - ring.q) < 2 * partial->q_sd);
@@ -112,7 +112,7 @@ TEST_CASE("an input that presses loud strikes flat is told, and its products are
     for (const modes::Fit& fit : fits)
         for (const modes::Partial& partial : fit.partials) {
             INFO(partial.frequency_hz << " Hz at " << partial.level_db << " dB");
-            CHECK(std::ranges::any_of(k_plate, [&](const synth::Ring& ring) {
+            CHECK(std::ranges::any_of(k_bent_plate, [&](const synth::Ring& ring) {
                 return std::abs(partial.frequency_hz - ring.hz) < 0.02 * ring.hz;
             }));
         }

@@ -10,7 +10,7 @@ using taps::Spot;
 
 namespace {
 
-Mode mode_at(double hz, double q, double level_db, std::vector<modes::SpotLevel> spots = {}) {
+Mode mode_heard(double hz, double q, double level_db, std::vector<modes::SpotLevel> spots = {}) {
     Mode mode;
     mode.frequency_hz = hz;
     mode.frequency_sd_hz = 0.1;
@@ -25,8 +25,8 @@ Mode mode_at(double hz, double q, double level_db, std::vector<modes::SpotLevel>
 /// The six modes of the example back in C. M. Hutchins, Scientific American, October 1981 (values
 /// from memory): modes 1 to 6.
 std::vector<Mode> hutchins_back() {
-    return {mode_at(116, 50, -14), mode_at(167, 55, -6), mode_at(222, 58, -12),
-            mode_at(230, 62, -12), mode_at(349, 64, 0),  mode_at(403, 66, -8)};
+    return {mode_heard(116, 50, -14), mode_heard(167, 55, -6), mode_heard(222, 58, -12),
+            mode_heard(230, 62, -12), mode_heard(349, 64, 0),  mode_heard(403, 66, -8)};
 }
 
 int name_at(const modes::Naming& naming, double hz) {
@@ -53,8 +53,9 @@ TEST_CASE("the published example of a violin back gets its names 1, 2 and 5") {
 
 TEST_CASE("the published example of a violin top gets its names 1, 2 and 5") {
     // Hutchins, as above (from memory): 80, 147, 222, 251, 304, 349 Hz.
-    const std::vector<Mode> top{mode_at(80, 50, -14),  mode_at(147, 55, -6), mode_at(222, 58, -12),
-                                mode_at(251, 62, -12), mode_at(304, 64, 0),  mode_at(349, 66, -8)};
+    const std::vector<Mode> top{mode_heard(80, 50, -14),  mode_heard(147, 55, -6),
+                                mode_heard(222, 58, -12), mode_heard(251, 62, -12),
+                                mode_heard(304, 64, 0),   mode_heard(349, 66, -8)};
     const modes::Subject subject{modes::InstrumentKind::violin, modes::Part::top,
                                  modes::Stage::finished, 66.0};
     const auto naming = modes::name_modes(top, subject, {});
@@ -80,10 +81,10 @@ TEST_CASE(
     for (const Mode& m : hutchins_back())
         before.push_back({m, std::nullopt});
     before[4].name = modes::ModeName{5, 0.98, false};
-    before.push_back({mode_at(358, 71, -4), std::nullopt}); // 2.6 % above it
+    before.push_back({mode_heard(358, 71, -4), std::nullopt}); // 2.6 % above it
     const modes::Earlier earlier{before, modes::Stage::finished, 100.0};
     std::vector<Mode> now = hutchins_back();
-    now.push_back(mode_at(358.3, 70, -3));
+    now.push_back(mode_heard(358.3, 70, -3));
     const auto both = modes::name_modes(now, k_finished_back, std::span(&earlier, 1));
     CHECK(name_at(both, 349) == 5);
     now.erase(now.begin() + 4);
@@ -109,7 +110,7 @@ TEST_CASE("a name for a higher mode lives on from session to session as the plat
 }
 
 TEST_CASE("without evidence no name is given, and the doubt is said") {
-    const auto naming = modes::name_modes(std::vector{mode_at(700, 60, 0)}, k_finished_back, {});
+    const auto naming = modes::name_modes(std::vector{mode_heard(700, 60, 0)}, k_finished_back, {});
     CHECK_FALSE(naming.modes[0].name);
     CHECK_FALSE(naming.doubt.empty());
 }
@@ -132,8 +133,8 @@ TEST_CASE(
     const modes::Subject subject{
         modes::InstrumentKind::violin, modes::Part::back, modes::Stage::graduating, {}};
     const auto named = [&](Spot struck) {
-        std::vector<Mode> now{mode_at(116, 50, -14), mode_at(167, 55, -6), mode_at(330, 64, -1),
-                              mode_at(370, 64, -1)};
+        std::vector<Mode> now{mode_heard(116, 50, -14), mode_heard(167, 55, -6),
+                              mode_heard(330, 64, -1), mode_heard(370, 64, -1)};
         for (Mode& m : now)
             m.spots = {{struck, -3, 1, 5}};
         return modes::name_modes(now, subject, {});
@@ -160,8 +161,8 @@ TEST_CASE("what a model of this very plate expects at its spots counts before wh
                                              {Spot::lower_end, end_db, 1.0, 5}};
     };
     const std::vector<Mode> plate{
-        mode_at(114, 50, -14, at(-25, -12)), mode_at(168, 56, -6, at(-14, 0)),
-        mode_at(352, 64, -1, at(-1, -11)), mode_at(371, 64, -1, at(-13, -1))};
+        mode_heard(114, 50, -14, at(-25, -12)), mode_heard(168, 56, -6, at(-14, 0)),
+        mode_heard(352, 64, -1, at(-1, -11)), mode_heard(371, 64, -1, at(-13, -1))};
     const auto general = modes::name_modes(plate, k_finished_back, {});
     CHECK(name_at(general, 371) != 5);
     const std::vector<modes::SpotProfile> odd{{5, {{Spot::centre, -13.0}, {Spot::lower_end, 0.0}}}};
@@ -175,8 +176,9 @@ TEST_CASE("what a model of this very plate expects at its spots counts before wh
 TEST_CASE("the ring keeps its name when f-holes are cut, and when a bar is fitted") {
     using modes::Stage;
     const auto top = [](double one, double two, double five, double six) {
-        return std::vector<Mode>{mode_at(one, 50, -14), mode_at(two, 55, -6), mode_at(229, 58, -12),
-                                 mode_at(254, 62, -12), mode_at(five, 64, 0), mode_at(six, 66, -8)};
+        return std::vector<Mode>{mode_heard(one, 50, -14), mode_heard(two, 55, -6),
+                                 mode_heard(229, 58, -12), mode_heard(254, 62, -12),
+                                 mode_heard(five, 64, 0),  mode_heard(six, 66, -8)};
     };
     const auto named = [](const std::vector<Mode>& modes) {
         std::vector<modes::NamedMode> all;

@@ -18,13 +18,13 @@ namespace {
 struct Resonance {
     double hz, q, amplitude;
 };
-constexpr std::array k_plate{Resonance{114.0, 52.0, 2e-4}, Resonance{168.0, 56.0, 6e-4},
-                             Resonance{233.0, 60.0, 3e-4}, Resonance{352.0, 61.0, 9e-4}};
+constexpr std::array k_resonances{Resonance{114.0, 52.0, 2e-4}, Resonance{168.0, 56.0, 6e-4},
+                                  Resonance{233.0, 60.0, 3e-4}, Resonance{352.0, 61.0, 9e-4}};
 
 std::complex<double> true_response(double hz, double rate) {
     const std::complex<double> z1 = std::polar(1.0, -2.0 * std::numbers::pi * hz / rate);
     std::complex<double> sum;
-    for (const Resonance& one : k_plate) {
+    for (const Resonance& one : k_resonances) {
         const double r = std::exp(-std::numbers::pi * one.hz / one.q / rate);
         const double turn = 2.0 * std::numbers::pi * one.hz / rate;
         sum += one.amplitude * r * std::sin(turn) * z1 /
@@ -54,7 +54,7 @@ Struck struck(double rate, double newton, double push_s, double full_scale_n, do
             force[strike.onset + static_cast<std::size_t>(again_at_s * rate) + i] +=
                 0.4 * newton * shape;
     }
-    for (const Resonance& one : k_plate) {
+    for (const Resonance& one : k_resonances) {
         const double r = std::exp(-std::numbers::pi * one.hz / one.q / rate);
         const double turn = 2.0 * std::numbers::pi * one.hz / rate;
         double y1 = 0.0, y2 = 0.0;

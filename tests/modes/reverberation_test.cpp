@@ -21,9 +21,9 @@ using std::numbers::pi;
 
 namespace {
 
-constexpr double k_rate_hz = 24000;
+constexpr double k_room_rate_hz = 24000;
 
-std::vector<synth::Ring> plate(synth::Normal& normal) {
+std::vector<synth::Ring> ringing_plate(synth::Normal& normal) {
     std::vector<synth::Ring> rings;
     for (const double hz :
          {92., 165., 242., 301., 356., 421., 498., 561., 644., 730., 828., 930.}) {
@@ -35,10 +35,11 @@ std::vector<synth::Ring> plate(synth::Normal& normal) {
 }
 
 /// The plate's rings 50 dB over a white noise, heard with the echoes.
-taps::Tap heard(const std::vector<synth::Ring>& rings, const synth::Echoes& echoes,
-                synth::Normal& normal, double noise = 1e-3) {
-    taps::Tap tap = synth::tap(
-        rings, normal, {.rate_hz = k_rate_hz, .pre_roll_s = 0.25, .length_s = 1.2, .noise = 0});
+taps::Tap heard_in_room(const std::vector<synth::Ring>& rings, const synth::Echoes& echoes,
+                        synth::Normal& normal, double noise = 1e-3) {
+    taps::Tap tap =
+        synth::tap(rings, normal,
+                   {.rate_hz = k_room_rate_hz, .pre_roll_s = 0.25, .length_s = 1.2, .noise = 0});
     const std::vector<double> direct(
         tap.samples.begin() + static_cast<std::ptrdiff_t>(tap.onset_index), tap.samples.end());
     std::vector<double> sound(tap.onset_index);
@@ -121,10 +122,11 @@ TEST_CASE("a room's share and decay are told by the taps of a plate, rooms of al
         for (std::uint32_t seed = 1; seed < 4; ++seed) {
             synth::Normal normal(900 + seed);
             const auto even = [&] { return normal.uniform(); };
-            const synth::RoomParams p{c.t60_s, c.direct_db, 0.04, k_rate_hz};
+            const synth::RoomParams p{c.t60_s, c.direct_db, 0.04, k_room_rate_hz};
             const auto echoes =
                 c.images ? synth::image_room(p, even) : synth::diffuse_room(p, even);
-            const auto room = modes::fit_tap(heard(plate(normal), echoes, normal)).input.room;
+            const auto room =
+                modes::fit_tap(heard_in_room(ringing_plate(normal), echoes, normal)).input.room;
             direct_db.push_back(room.share > 0 ? -10 * std::log10(room.share) : 99);
             t60_s.push_back(room.share > 0 ? std::log(1000) / room.decay_per_s : 0);
         }
@@ -140,7 +142,8 @@ TEST_CASE("a plate in no room is heard in none, however loud or soft") {
     for (const double noise : {1e-5, 1e-4, 1e-3, 1e-2})
         for (std::uint32_t seed = 1; seed < 5; ++seed) {
             synth::Normal normal(300 + seed);
-            const modes::Fit fit = modes::fit_tap(heard(plate(normal), {}, normal, noise));
+            const modes::Fit fit =
+                modes::fit_tap(heard_in_room(ringing_plate(normal), {}, normal, noise));
             CAPTURE(noise, seed);
             CHECK(fit.input.room == modes::Reverberation{});
             CHECK(fit.partials.size() >= 10);
@@ -235,8 +238,9 @@ TEST_CASE("in rooms, false modes are rare and the intervals hold") {
         synth::Normal normal(4000 + session);
         const auto even = [&] { return normal.uniform(); };
         const synth::Echoes echoes = synth::image_room(
-            {session % 2 == 0 ? 0.35 : 0.55, session % 3 == 0 ? 4.0 : 8.0, 0.04, k_rate_hz}, even);
-        const std::vector<synth::Ring> rings = plate(normal);
+            {session % 2 == 0 ? 0.35 : 0.55, session % 3 == 0 ? 4.0 : 8.0, 0.04, k_room_rate_hz},
+            even);
+        const std::vector<synth::Ring> rings = ringing_plate(normal);
         std::deque<taps::Tap> kept;
         std::vector<modes::FittedTap> taps;
         for (int i = 0; i < 6; ++i) {
@@ -245,7 +249,7 @@ TEST_CASE("in rooms, false modes are rare and the intervals hold") {
                 ring.hz *= 1 + 0.0012 * normal();
                 ring.amplitude *= std::pow(10, -0.6 * normal.uniform());
             }
-            kept.push_back(heard(struck, echoes, normal));
+            kept.push_back(heard_in_room(struck, echoes, normal));
             taps.push_back(
                 {&kept.back(), taps::Spot::unknown, modes::fit_tap(kept.back()).partials});
         }

@@ -10,7 +10,7 @@ using namespace platewright;
 
 namespace {
 
-constexpr double k_rate_hz = 48000;
+constexpr double k_ring_rate_hz = 48000;
 
 /// A vowel of a fifth of a second: harmonics of a voice that glides, about a formant at 600 Hz, in
 /// a quiet room.
@@ -23,14 +23,15 @@ taps::Tap voice(double pitch_hz, double glide, std::uint32_t seed) {
         double phase = 0;
         for (std::size_t n = 0; n < length; ++n) {
             const double along = static_cast<double>(n) / static_cast<double>(length);
-            phase += 2 * std::numbers::pi * harmonic * pitch_hz * (1 - glide * along) / k_rate_hz;
+            phase +=
+                2 * std::numbers::pi * harmonic * pitch_hz * (1 - glide * along) / k_ring_rate_hz;
             const double envelope = std::min(1.0, along / 0.1) * std::exp(-5 * along);
             sound[quiet + n] += 0.1 * formant * envelope * std::cos(phase);
         }
     }
     synth::add_noise(sound, 1e-3, normal);
     taps::Tap tap;
-    tap.sample_rate_hz = k_rate_hz;
+    tap.sample_rate_hz = k_ring_rate_hz;
     tap.samples = synth::to_floats(sound);
     tap.onset_index = quiet;
     return tap;

@@ -5,19 +5,16 @@
 #include "plate/shape/hole_text.hpp"
 #include "plate/shape/outline.hpp"
 #include "support/catch.hpp"
+#include "violin.hpp"
 
 #include <fmt/format.h>
 #include <numbers>
 
 using namespace platewright;
 using namespace platewright::plate;
+using test::violin;
 
 namespace {
-
-const Outline& violin() {
-    static const Outline outline = *make_outline(usual_size(modes::InstrumentKind::violin));
-    return outline;
-}
 
 Loop usual_right() { return f_hole_loops(usual_f_hole(violin().size)).front(); }
 
@@ -64,7 +61,7 @@ Eigen::VectorXd frequencies(const std::vector<Loop>& holes) {
     return model.solve(model.thickness_at([](Point) { return 2.8; }), {wood, wood}, 8).frequency_hz;
 }
 
-bool says(const base::Result<std::vector<Loop>>& read, std::string_view words) {
+bool says_of_loops(const base::Result<std::vector<Loop>>& read, std::string_view words) {
     return !read && read.fault().what.find(words) != std::string::npos;
 }
 
@@ -136,22 +133,22 @@ TEST_CASE("holes in a drawing with the outline round them lie where they lie in 
 
 TEST_CASE("lines that are no f-hole are refused in a sentence") {
     const auto csv = [](const Loop& loop) { return holes_from_csv(lines_of_points(loop)); };
-    CHECK(says(holes_from_csv(""), "one closed line"));
-    CHECK(says(holes_from_svg("<svg/>"), "one closed line"));
-    CHECK(says(csv(oval({40.0, 160.0}, 6.0, 70.0, 7)), "at least 8 points"));
-    CHECK(says(csv(oval({1.6, 6.3}, 0.24, 2.8)), "in mm")); // inches
-    CHECK(says(holes_from_csv("40; 130\n45; 140\n40;\n40; 160\n"), "Line 3"));
-    CHECK(says(holes_from_svg_path("M 1 1 A 5 5 0 0 1 10 10 Z"), "SVG path"));
-    CHECK(says(holes_from_svg_path("L 1 1 2 2 3 3 Z"), "begin with M"));
+    CHECK(says_of_loops(holes_from_csv(""), "one closed line"));
+    CHECK(says_of_loops(holes_from_svg("<svg/>"), "one closed line"));
+    CHECK(says_of_loops(csv(oval({40.0, 160.0}, 6.0, 70.0, 7)), "at least 8 points"));
+    CHECK(says_of_loops(csv(oval({1.6, 6.3}, 0.24, 2.8)), "in mm")); // inches
+    CHECK(says_of_loops(holes_from_csv("40; 130\n45; 140\n40;\n40; 160\n"), "Line 3"));
+    CHECK(says_of_loops(holes_from_svg_path("M 1 1 A 5 5 0 0 1 10 10 Z"), "SVG path"));
+    CHECK(says_of_loops(holes_from_svg_path("L 1 1 2 2 3 3 Z"), "begin with M"));
     Loop crossed = oval({40.0, 160.0}, 12.0, 70.0);
     std::swap(crossed[5], crossed[25]);
-    CHECK(says(csv(crossed), "crosses itself"));
+    CHECK(says_of_loops(csv(crossed), "crosses itself"));
     const std::string one = lines_of_points(oval({30.0, 160.0}, 4.0, 60.0));
     const std::string other = lines_of_points(oval({50.0, 160.0}, 4.0, 60.0));
-    CHECK(says(holes_from_csv(one + "and\n" + other), "one side"));
-    CHECK(says(holes_from_csv(one + "a\n" + other + "b\n" +
-                              lines_of_points(oval({-50.0, 160.0}, 4.0, 60.0))),
-               "there are 3"));
+    CHECK(says_of_loops(holes_from_csv(one + "and\n" + other), "one side"));
+    CHECK(says_of_loops(holes_from_csv(one + "a\n" + other + "b\n" +
+                                       lines_of_points(oval({-50.0, 160.0}, 4.0, 60.0))),
+                        "there are 3"));
 }
 
 TEST_CASE("the least hole is a quarter of a sixteenth violin's") {
@@ -160,7 +157,7 @@ TEST_CASE("the least hole is a quarter of a sixteenth violin's") {
             lines_of_points(oval({20.0, 80.0}, 2.0, 2.0 * mm2 / std::numbers::pi, 80)));
     };
     CHECK(of_area(24.0));
-    CHECK(says(of_area(16.0), "next to nothing"));
+    CHECK(says_of_loops(of_area(16.0), "next to nothing"));
 }
 
 TEST_CASE("a mesh keeps to a hole with necks narrower than its triangles, and beside the edge") {

@@ -52,7 +52,7 @@ struct Known {
     }
 };
 
-const Known& back() {
+const Known& known_back() {
     static const Known known(false);
     return known;
 }
@@ -125,19 +125,19 @@ TEST_CASE("the edge, the f-holes and the bar are left alone, and left and right 
         if (distance_mm(line, p) < 6.0)
             CHECK(depth == 0.0);
     }
-    const auto sides =
-        make_plan(back().model, back().fit, back().thickness, std::vector{back().target(5, -8.0)});
-    const RemovalBasis even(back().model, StrokeField{});
-    for (const auto& p : back().model.points())
+    const auto sides = make_plan(known_back().model, known_back().fit, known_back().thickness,
+                                 std::vector{known_back().target(5, -8.0)});
+    const RemovalBasis even(known_back().model, StrokeField{});
+    for (const auto& p : known_back().model.points())
         CHECK(even.depth_mm(p, sides.depths_mm) ==
               Approx(even.depth_mm({-p.x_mm, p.y_mm}, sides.depths_mm)).margin(1e-9));
 }
 
 TEST_CASE("a plan of sure wood and a small shift is still off by the model's own error") {
-    PlateFit sure = back().fit;
+    PlateFit sure = known_back().fit;
     sure.covariance.setZero();
-    const auto plan =
-        make_plan(back().model, sure, back().thickness, std::vector{back().target(5, -0.5, 1.0)});
+    const auto plan = make_plan(known_back().model, sure, known_back().thickness,
+                                std::vector{known_back().target(5, -0.5, 1.0)});
     REQUIRE(plan.status == PlanStatus::ok);
     // 0.14 Hz of a plan and 5 % of what is taken
     CHECK(plan.outcomes[0].after_sd_hz == Approx(0.142).margin(0.02));
@@ -147,19 +147,19 @@ TEST_CASE("six passes leave no pits: depth counts from the graduation, not from 
     // A plate that answers less than the model says, so that every plan wants more: the target runs
     // away by as much as the pass came nearer.
     const auto deepest_after_six = [](bool remembers) {
-        Eigen::VectorXd now = back().thickness;
+        Eigen::VectorXd now = known_back().thickness;
         double mean_mm = 0.0, deepest = 0.0;
         for (int pass = 0; pass < 6; ++pass) {
             PlanLimits limits;
             if (remembers)
-                limits.hollow_mm = hollows_mm(back().model, back().thickness, now);
-            const auto plan =
-                make_plan(back().model, back().fit, now,
-                          std::vector{back().target(5, -25.0), back().target(2, -4.0)}, limits);
+                limits.hollow_mm = hollows_mm(known_back().model, known_back().thickness, now);
+            const auto plan = make_plan(
+                known_back().model, known_back().fit, now,
+                std::vector{known_back().target(5, -25.0), known_back().target(2, -4.0)}, limits);
             now -= plan.pass_mm;
-            const Eigen::VectorXd& area = back().model.node_area_mm2();
-            mean_mm = area.dot(back().thickness - now) / area.sum();
-            deepest = (back().thickness - now).maxCoeff() - mean_mm;
+            const Eigen::VectorXd& area = known_back().model.node_area_mm2();
+            mean_mm = area.dot(known_back().thickness - now) / area.sum();
+            deepest = (known_back().thickness - now).maxCoeff() - mean_mm;
         }
         CHECK(mean_mm > 0.1); // wood was taken all the same
         return deepest;
@@ -169,13 +169,13 @@ TEST_CASE("six passes leave no pits: depth counts from the graduation, not from 
 }
 
 TEST_CASE("a hollow that is there draws the next plan's wood beside it") {
-    const RemovalBasis basis(back().model, StrokeField{});
+    const RemovalBasis basis(known_back().model, StrokeField{});
     Eigen::VectorXd depths = Eigen::VectorXd::Zero(std::ssize(basis.strokes()));
     const auto plan_with = [](const Eigen::VectorXd& hollow) {
         PlanLimits limits;
         limits.hollow_mm = hollow;
-        return make_plan(back().model, back().fit, back().thickness,
-                         std::vector{back().target(5, -8.0)}, limits);
+        return make_plan(known_back().model, known_back().fit, known_back().thickness,
+                         std::vector{known_back().target(5, -8.0)}, limits);
     };
     const auto fresh = plan_with({});
     Eigen::Index most = 0;
@@ -185,26 +185,30 @@ TEST_CASE("a hollow that is there draws the next plan's wood beside it") {
     CHECK(as_strokes(basis, hollow)[most] == Approx(0.5).margin(0.03));
     const auto next = plan_with(hollow);
     REQUIRE(next.status == PlanStatus::ok);
-    const Eigen::VectorXd left = back().thickness - next.removal_mm;
-    CHECK((hollows_mm(back().model, back().thickness, left) + hollow).maxCoeff() < 0.6 + 0.011);
+    const Eigen::VectorXd left = known_back().thickness - next.removal_mm;
+    CHECK((hollows_mm(known_back().model, known_back().thickness, left) + hollow).maxCoeff() <
+          0.6 + 0.011);
     CHECK(next.depths_mm[most] < 0.5 * fresh.depths_mm[most]);
 }
 
 TEST_CASE("thinning evenly makes no hollow, one place alone does") {
-    const Eigen::VectorXd& before = back().thickness;
-    CHECK(hollows_mm(back().model, before, (before.array() - 0.4).matrix()).cwiseAbs().maxCoeff() <
-          1e-9);
+    const Eigen::VectorXd& before = known_back().thickness;
+    CHECK(hollows_mm(known_back().model, before, (before.array() - 0.4).matrix())
+              .cwiseAbs()
+              .maxCoeff() < 1e-9);
     Eigen::VectorXd dug = before;
     dug[100] -= 0.5;
-    const Eigen::VectorXd hollow = hollows_mm(back().model, before, dug);
+    const Eigen::VectorXd hollow = hollows_mm(known_back().model, before, dug);
     CHECK(hollow[100] == Approx(0.5).margin(0.01));
     CHECK(std::abs(hollow[200]) < 0.01);
-    CHECK_THROWS_AS(hollows_mm(back().model, before, dug.head(10)), std::invalid_argument);
+    CHECK_THROWS_AS(hollows_mm(known_back().model, before, dug.head(10)), std::invalid_argument);
 }
 
 TEST_CASE("what thinning can't reach is said, with the nearest") {
-    const std::vector<PlanTarget> targets{back().target(2, +12.0), back().target(5, -15.0)};
-    const auto plan = make_plan(back().model, back().fit, back().thickness, targets);
+    const std::vector<PlanTarget> targets{known_back().target(2, +12.0),
+                                          known_back().target(5, -15.0)};
+    const auto plan =
+        make_plan(known_back().model, known_back().fit, known_back().thickness, targets);
     CHECK(plan.status == PlanStatus::not_reachable);
     CHECK(plan.summary.find("can't be brought to") != std::string::npos);
     CHECK(plan.summary.find("the nearest is") != std::string::npos);
@@ -212,14 +216,14 @@ TEST_CASE("what thinning can't reach is said, with the nearest") {
     // thin already: nothing may be taken
     PlanLimits thick_only;
     thick_only.least_mm = 6.0;
-    const auto none = make_plan(back().model, back().fit, back().thickness,
-                                std::vector{back().target(5, -5.0)}, thick_only);
+    const auto none = make_plan(known_back().model, known_back().fit, known_back().thickness,
+                                std::vector{known_back().target(5, -5.0)}, thick_only);
     CHECK(none.status == PlanStatus::not_reachable);
     CHECK(none.removal_mm.maxCoeff() == 0.0);
 }
 
 TEST_CASE("a wider platform is left alone") {
-    const Known& known = back();
+    const Known& known = known_back();
     const std::vector<PlanTarget> targets{known.target(5, -3.0)};
     PlanLimits limits;
     limits.field.edge_mm = 25.0;
@@ -232,7 +236,7 @@ TEST_CASE("a wider platform is left alone") {
 }
 
 TEST_CASE("where no wood may be taken, the plan says so and gives no figures of wood") {
-    const Known& known = back();
+    const Known& known = known_back();
     const std::vector<PlanTarget> targets{known.target(5, -6.0)};
     PlanLimits limits;
     limits.least_mm = 9.0;
@@ -243,16 +247,16 @@ TEST_CASE("where no wood may be taken, the plan says so and gives no figures of 
 }
 
 TEST_CASE("every plan that takes wood carries its cautions") {
-    const auto plan =
-        make_plan(back().model, back().fit, back().thickness, std::vector{back().target(5, -6.0)});
+    const auto plan = make_plan(known_back().model, known_back().fit, known_back().thickness,
+                                std::vector{known_back().target(5, -6.0)});
     std::string all;
     for (const auto& caution : plan.cautions)
         all += caution + "\n";
     for (const auto* part : {"can't be put back", "intervals of 95 %", "behind the edge", "dust",
                              "tap and plan again"})
         CHECK(all.find(part) != std::string::npos);
-    const auto idle =
-        make_plan(back().model, back().fit, back().thickness, std::vector{back().target(5, 0.0)});
+    const auto idle = make_plan(known_back().model, known_back().fit, known_back().thickness,
+                                std::vector{known_back().target(5, 0.0)});
     CHECK(idle.status == PlanStatus::nothing_to_do);
     CHECK(idle.wood_g < 0.01);
 }
@@ -270,11 +274,11 @@ TEST_CASE("targets come from a reference by equal frequency or equal ratio") {
 }
 
 TEST_CASE("a plan without targets or with impossible shares is a wrong call") {
-    CHECK_THROWS_AS(make_plan(back().model, back().fit, back().thickness, {}),
+    CHECK_THROWS_AS(make_plan(known_back().model, known_back().fit, known_back().thickness, {}),
                     std::invalid_argument);
     PlanLimits limits;
     limits.pass_share = 0.0;
-    CHECK_THROWS_AS(make_plan(back().model, back().fit, back().thickness,
-                              std::vector{back().target(5, -5.0)}, limits),
+    CHECK_THROWS_AS(make_plan(known_back().model, known_back().fit, known_back().thickness,
+                              std::vector{known_back().target(5, -5.0)}, limits),
                     std::invalid_argument);
 }

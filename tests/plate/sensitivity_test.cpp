@@ -23,7 +23,7 @@ PlateForm form_of(bool is_top) {
     return form;
 }
 
-double graduation(Point p, double middle) {
+double graduation_around(Point p, double middle) {
     const double x = p.x_mm / 103.5, y = p.y_mm / 177.5 - 1.0;
     return 2.5 + middle * std::exp(-2.2 * y * y - 2.5 * x * x);
 }
@@ -40,7 +40,7 @@ TEST_CASE("thinning from the inside does what central differences of whole solve
         const PlateModel model(form_of(is_top), 30.0);
         const PlateWood wood = wood_of(is_top);
         const auto h =
-            model.thickness_at([&](Point p) { return graduation(p, is_top ? 0.4 : 1.8); });
+            model.thickness_at([&](Point p) { return graduation_around(p, is_top ? 0.4 : 1.8); });
         const auto modes = model.solve(h, wood, 10);
         const auto gradient = thinning_gradient(model, h, ArchShift::Zero(), wood, modes);
         for (const Point middle : {Point{0, 180}, Point{45, 270}, Point{-60, 70}, Point{0, 20}}) {
@@ -66,7 +66,7 @@ TEST_CASE("thinning from the inside does what central differences of whole solve
 TEST_CASE("the shape term matters: a fixed middle surface would give another answer for mode 5") {
     const PlateModel model(form_of(false), 30.0);
     const PlateWood wood = wood_of(false);
-    const auto h = model.thickness_at([](Point p) { return graduation(p, 1.8); });
+    const auto h = model.thickness_at([](Point p) { return graduation_around(p, 1.8); });
     const auto modes = model.solve(h, wood, 10);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
     const int ring = ShapeJudge(model).names(modes.shapes)[2].index;
@@ -82,7 +82,7 @@ TEST_CASE("the shape term matters: a fixed middle surface would give another ans
 TEST_CASE("scaling all stiffness by one factor moves every mode by half of it") {
     const PlateModel model(form_of(true), 25.0);
     const PlateWood wood = wood_of(true);
-    const auto h = model.thickness_at([](Point p) { return graduation(p, 0.4); });
+    const auto h = model.thickness_at([](Point p) { return graduation_around(p, 0.4); });
     const auto modes = model.solve(h, wood, 8);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
     for (int k = 0; k < 8; ++k)
@@ -95,7 +95,7 @@ TEST_CASE("wood and arch derivatives agree with differences of whole solves") {
     PlateWood wood = wood_of(false);
     wood.left.lie = {0.1, -0.04}; // opened like a book: rings lean alike, fibres run out apart
     wood.right.lie = {0.15, 0.04};
-    const auto h = model.thickness_at([](Point p) { return graduation(p, 1.8); });
+    const auto h = model.thickness_at([](Point p) { return graduation_around(p, 1.8); });
     const auto modes = model.solve(h, wood, 8);
     const auto fit = fit_gradient(model, h, ArchShift::Zero(), wood, modes);
     for (int f = 0; f < k_wood_unknowns; ++f) {
@@ -123,7 +123,7 @@ TEST_CASE("wood off the middle lowers modes 2 and 5, and off a corner of a bout 
     // signs of the trade: Hutchins 1983 and others, from memory (trade-sources section 4)
     const PlateModel model(form_of(false), 30.0);
     const PlateWood wood = wood_of(false);
-    const auto h = model.thickness_at([](Point p) { return graduation(p, 1.8); });
+    const auto h = model.thickness_at([](Point p) { return graduation_around(p, 1.8); });
     const auto modes = model.solve(h, wood, 8);
     const auto names = ShapeJudge(model).names(modes.shapes);
     const auto map =
@@ -154,7 +154,7 @@ TEST_CASE("a stroke of the map does what 0.1 mm off those 10 square centimetres 
     for (const bool is_top : {false, true}) {
         const PlateModel model(form_of(is_top)), fine(form_of(is_top), 60.0);
         const PlateWood wood = wood_of(is_top);
-        const auto mm = [&](Point p) { return graduation(p, is_top ? 0.4 : 1.8); };
+        const auto mm = [&](Point p) { return graduation_around(p, is_top ? 0.4 : 1.8); };
         const auto h = model.thickness_at(mm), h_fine = fine.thickness_at(mm);
         const auto modes = model.solve(h, wood, 8), before = fine.solve(h_fine, wood, 8);
         const auto map =

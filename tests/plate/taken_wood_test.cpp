@@ -18,14 +18,14 @@ namespace {
 constexpr double k_caliper_mm = 0.05;
 
 /// A back, the pass that was planned for it, and what a mode does for wood taken at each node.
-struct Bench {
+struct WoodBench {
     PlateModel model{
         PlateForm{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}}};
     RemovalBasis basis{model, StrokeField{}};
     Eigen::VectorXd pass;     // depths of the strokes
     Eigen::MatrixXd gradient; // Hz per mm at the nodes, a column a named mode
 
-    Bench() {
+    WoodBench() {
         const auto wood = find_species("red_maple")->wood;
         const auto thickness = model.thickness_at([](Point) { return 3.2; });
         const auto modes = model.solve(thickness, {wood, wood}, 8);
@@ -41,8 +41,8 @@ struct Bench {
     }
 };
 
-const Bench& bench() {
-    static const Bench one;
+const WoodBench& bench() {
+    static const WoodBench one;
     return one;
 }
 
@@ -63,7 +63,7 @@ struct Draw {
 /// Maps of 46 or so places before and after; the pass done so many times as planned, and so far off
 /// its place.
 Draw draw(int seed, double times, double aside_mm, bool knows_plan = true) {
-    const Bench& b = bench();
+    const WoodBench& b = bench();
     std::mt19937 random(static_cast<unsigned>(seed));
     std::normal_distribution<double> normal;
     const double phase = 0.7 * seed;
@@ -132,7 +132,7 @@ TEST_CASE("how much of the plan was carried out is told within its deviation") {
 }
 
 TEST_CASE("more and better readings leave less open") {
-    const Bench& b = bench();
+    const WoodBench& b = bench();
     const auto sd_of = [&](double step_mm, double caliper_mm) {
         std::vector<FieldReading> readings;
         for (const Point p : grid_inside(b.model.form().outline, step_mm))

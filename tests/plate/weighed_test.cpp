@@ -11,7 +11,7 @@ using namespace platewright::plate;
 
 namespace {
 
-PlateForm form_of(bool is_top) {
+PlateForm weighed_form(bool is_top) {
     PlateForm form{test::violin(), {}, {}, {}, {}};
     if (is_top) {
         form.f_holes = f_hole_loops(usual_f_hole(form.outline.size));
@@ -27,7 +27,8 @@ struct Laid {
     std::array<ShapeName, 3> names;
     ShellModes modes;
 
-    explicit Laid(bool is_top, double air_kg_m3 = 0.0) : model(form_of(is_top), 28.0, air_kg_m3) {
+    explicit Laid(bool is_top, double air_kg_m3 = 0.0)
+        : model(weighed_form(is_top), 28.0, air_kg_m3) {
         const Wood w = find_species(is_top ? "norway_spruce" : "red_maple")->wood;
         usual = {w, w};
         truth = scaled(usual, {0.2, -0.25, 0.1, 0.1});

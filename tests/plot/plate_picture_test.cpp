@@ -38,7 +38,7 @@ double area_of(const std::vector<std::vector<Point>>& pieces) {
     return sum;
 }
 
-PlatePicture picture(Shading shading) {
+PlatePicture shaded_picture(Shading shading) {
     PlatePicture p;
     p.title = "Wren back (invented)";
     p.field = square(20, [&](int x, int y) {
@@ -94,7 +94,7 @@ TEST_CASE("levels are round, between the ends, and not too many") {
 TEST_CASE("a plate is drawn upright, undistorted, and pointing at it gives the place back") {
     TextCanvas canvas;
     const Box area{10, 10, 810, 610};
-    const auto frame = draw(picture(Shading::rising), area, canvas, light_palette());
+    const auto frame = draw(shaded_picture(Shading::rising), area, canvas, light_palette());
     const Point low = frame.place({0, 0}), high = frame.place({0, 40}),
                 right = frame.place({20, 0});
     CHECK(high.y < low.y); // the scroll end is up
@@ -102,14 +102,14 @@ TEST_CASE("a plate is drawn upright, undistorted, and pointing at it gives the p
     const Point back = frame.mm(frame.place({7.5, 31.25}));
     CHECK(back.x == Approx(7.5));
     CHECK(back.y == Approx(31.25));
-    CHECK(canvas.areas.size() == levels_of(picture(Shading::rising)).size() + 1);
+    CHECK(canvas.areas.size() == levels_of(shaded_picture(Shading::rising)).size() + 1);
 }
 
 TEST_CASE("no words of a plate's picture overlap or leave its area") {
     for (const auto shading : {Shading::rising, Shading::about_zero})
         for (const Box area : {Box{0, 0, 1200, 760}, Box{0, 0, 420, 640}, Box{30, 20, 700, 420}}) {
             TextCanvas canvas;
-            draw(picture(shading), area, canvas, light_palette());
+            draw(shaded_picture(shading), area, canvas, light_palette());
             CHECK(canvas.crowding(area) == "");
             CHECK(canvas.find("centre") != nullptr);
             CHECK(canvas.find("thickness, mm") != nullptr);
@@ -119,7 +119,7 @@ TEST_CASE("no words of a plate's picture overlap or leave its area") {
 TEST_CASE(
     "values tell themselves without colour: lines below nothing are dashed, nothing is bold") {
     TextCanvas canvas;
-    draw(picture(Shading::about_zero), {0, 0, 800, 600}, canvas, light_palette());
+    draw(shaded_picture(Shading::about_zero), {0, 0, 800, 600}, canvas, light_palette());
     bool dashed = false, bold = false;
     for (const auto& line : canvas.lines) {
         dashed |= line.pen.dash == Dash::dashed;
@@ -131,7 +131,7 @@ TEST_CASE(
 }
 
 TEST_CASE("a level's value stands where no other line, mark or edge goes through it") {
-    PlatePicture p = picture(Shading::rising);
+    PlatePicture p = shaded_picture(Shading::rising);
     p.field = square(40, [](int x, int y) { // two narrow hills: lines lie close
         const double left = std::exp(-(std::pow(x + 18, 2) + std::pow(y - 30, 2)) / 90.0);
         return 0.6 * (left + std::exp(-(std::pow(x - 18, 2) + std::pow(y - 50, 2)) / 60.0));
@@ -164,7 +164,7 @@ TEST_CASE("a level's value stands where no other line, mark or edge goes through
 }
 
 TEST_CASE("a plate without a field says so across it") {
-    PlatePicture p = picture(Shading::rising);
+    PlatePicture p = shaded_picture(Shading::rising);
     p.field = {};
     p.when_empty = "no readings yet";
     TextCanvas canvas;

@@ -14,16 +14,16 @@ using namespace platewright;
 
 namespace {
 
-constexpr double k_rate_hz = 48000;
+constexpr double k_contacts_rate_hz = 48000;
 constexpr double k_strike_s = 1, k_length_s = 2.6;
 
-std::size_t at(double seconds) { return static_cast<std::size_t>(seconds * k_rate_hz); }
+std::size_t at(double seconds) { return static_cast<std::size_t>(seconds * k_contacts_rate_hz); }
 
 std::vector<double> struck_plate(synth::Normal& normal) {
     std::vector<double> sound(at(k_length_s));
     synth::add_noise(sound, 1e-4, normal);
     synth::add_strike(
-        sound, k_rate_hz, at(k_strike_s),
+        sound, k_contacts_rate_hz, at(k_strike_s),
         std::vector<synth::Ring>{{116, 50, 0.09, 0.3}, {172, 60, 0.15, 1}, {352, 65, 0.3, 2}});
     return sound;
 }
@@ -34,11 +34,11 @@ void add_spoken(std::vector<double>& sound, double from_s, double to_s, double p
                 Source source) {
     std::vector<double> spoken(sound.size());
     for (const auto& [hz, q] : {std::pair{600.0, 8.0}, std::pair{1150.0, 12.0}}) {
-        const double angle = 2 * std::numbers::pi * hz / k_rate_hz,
+        const double angle = 2 * std::numbers::pi * hz / k_contacts_rate_hz,
                      radius = std::exp(-angle / (2 * q));
         double one = 0, two = 0;
         for (std::size_t n = at(from_s); n < sound.size(); ++n) {
-            const double left_s = to_s - static_cast<double>(n) / k_rate_hz;
+            const double left_s = to_s - static_cast<double>(n) / k_contacts_rate_hz;
             const double x = std::clamp(left_s / 0.08, 0.0, 1.0) * source(n) +
                              2 * radius * std::cos(angle) * one - radius * radius * two;
             spoken[n] += x;
@@ -59,8 +59,8 @@ void add_vowel(std::vector<double>& sound, double pitch_hz, double from_s, doubl
                double peak) {
     double phase = 0;
     add_spoken(sound, from_s, to_s, peak, [&, from = at(from_s)](std::size_t n) {
-        const double along = static_cast<double>(n - from) / k_rate_hz;
-        phase += pitch_hz * (1 - 0.15 * along) / k_rate_hz;
+        const double along = static_cast<double>(n - from) / k_contacts_rate_hz;
+        phase += pitch_hz * (1 - 0.15 * along) / k_contacts_rate_hz;
         if (phase < 1)
             return 0.0;
         phase -= 1;
@@ -71,18 +71,19 @@ void add_vowel(std::vector<double>& sound, double pitch_hz, double from_s, doubl
 /// Adds a second contact, so much weaker than the first, with the noise of a contact.
 void touch(std::vector<double>& sound, double again_s, double weaker, double noise_s,
            synth::Normal& normal) {
-    synth::add_strike(sound, k_rate_hz, at(k_strike_s + again_s),
+    synth::add_strike(sound, k_contacts_rate_hz, at(k_strike_s + again_s),
                       std::vector<synth::Ring>{{116, 50, 0.05 * weaker, 0.3},
                                                {172, 60, 0.07 * weaker, 2},
                                                {352, 65, 0.12 * weaker, 1}});
     for (std::size_t n = 0; n < at(0.1); ++n)
         sound[at(k_strike_s + again_s) + n] +=
-            0.06 * weaker * normal() * std::exp(-static_cast<double>(n) / (noise_s * k_rate_hz));
+            0.06 * weaker * normal() *
+            std::exp(-static_cast<double>(n) / (noise_s * k_contacts_rate_hz));
 }
 
 /// Of the strike; what else sounds may be heard as taps of its own.
 std::string verdict(const std::vector<double>& sound) {
-    taps::Detector detector(k_rate_hz);
+    taps::Detector detector(k_contacts_rate_hz);
     auto taps = detector.push(synth::to_floats(sound));
     for (taps::Tap& tap : detector.finish())
         taps.push_back(std::move(tap));
@@ -110,7 +111,7 @@ TEST_CASE("what hisses before the strike, and again under its ring, is no second
     auto sound = struck_plate(normal);
     // Single consonants, each a burst of some milliseconds.
     add_spoken(sound, 0.3, 2.5, 0.017, [&](std::size_t n) {
-        const double t = std::fmod(static_cast<double>(n) / k_rate_hz, every_s);
+        const double t = std::fmod(static_cast<double>(n) / k_contacts_rate_hz, every_s);
         return normal() * std::exp(-t / 0.002);
     });
     CHECK(verdict(sound) == "accepted");
@@ -121,7 +122,7 @@ TEST_CASE("a ring that is cut off where the tap ends, two seconds on, was not st
     CAPTURE(cut_s);
     synth::Normal normal(67);
     std::vector<double> sound(at(3.5));
-    synth::add_strike(sound, k_rate_hz, at(k_strike_s),
+    synth::add_strike(sound, k_contacts_rate_hz, at(k_strike_s),
                       std::vector<synth::Ring>{{373, 2500, 0.3, 0.3}, {1490, 1500, 0.1, 1}});
     std::fill(sound.begin() + static_cast<std::ptrdiff_t>(at(k_strike_s + cut_s)), sound.end(),
               0.0);

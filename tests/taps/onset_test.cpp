@@ -12,7 +12,7 @@ using namespace platewright;
 
 namespace {
 
-constexpr double k_rate_hz = 48000;
+constexpr double k_onset_rate_hz = 48000;
 constexpr std::size_t k_first = 14400; // 0.3 s
 
 /// A contact of 3 ms, soft as a knuckle's, that sets three modes ringing, in a room whose rumble
@@ -25,7 +25,7 @@ std::vector<float> soft_strike(std::uint32_t seed) {
         constexpr std::size_t contact = 144;
         for (std::size_t n = k_first; n < sound.size(); ++n)
             for (std::size_t k = 0; k < std::min(contact, n - k_first); k += 8) {
-                const double t = static_cast<double>(n - k_first - k) / k_rate_hz;
+                const double t = static_cast<double>(n - k_first - k) / k_onset_rate_hz;
                 const double force = std::sin(3.14159265 * static_cast<double>(k) / contact);
                 sound[n] += 0.1 * ring.amplitude * force * std::exp(-ring.decay() * t) *
                             std::sin(2 * 3.14159265 * ring.hz * t);
@@ -33,12 +33,12 @@ std::vector<float> soft_strike(std::uint32_t seed) {
     }
     synth::add_noise(sound, 3e-3, normal, 0.99);
     synth::add_noise(sound, 1e-5, normal);
-    synth::add_line(sound, k_rate_hz, 50, 3e-3, 6 * normal.uniform());
+    synth::add_line(sound, k_onset_rate_hz, 50, 3e-3, 6 * normal.uniform());
     return synth::to_floats(sound);
 }
 
 double off_ms(std::size_t found) {
-    return 1000 * (static_cast<double>(found) - static_cast<double>(k_first)) / k_rate_hz;
+    return 1000 * (static_cast<double>(found) - static_cast<double>(k_first)) / k_onset_rate_hz;
 }
 
 } // namespace
@@ -60,7 +60,7 @@ TEST_CASE("a soft strike in rumble and hum is refined to half a millisecond, fro
     for (std::uint32_t seed = 1; seed <= 30; ++seed) {
         const std::vector<float> samples = soft_strike(seed);
         const std::size_t rough = k_first + 20 * seed; // up to 12.5 ms late
-        off.push_back(std::abs(off_ms(taps::refine_onset(samples, rough, k_rate_hz))));
+        off.push_back(std::abs(off_ms(taps::refine_onset(samples, rough, k_onset_rate_hz))));
     }
     std::ranges::sort(off);
     INFO("median " << off[15] << " ms, worst " << off.back() << " ms");
@@ -74,18 +74,19 @@ TEST_CASE("what a lossy codec spreads ahead of a strike is no part of it") {
         for (std::uint32_t seed = 1; seed <= 10; ++seed) {
             std::vector<float> samples = soft_strike(seed);
             synth::Normal normal(100 + seed);
-            for (std::size_t n = k_first - static_cast<std::size_t>(lead_s * k_rate_hz);
+            for (std::size_t n = k_first - static_cast<std::size_t>(lead_s * k_onset_rate_hz);
                  n < k_first; ++n)
                 samples[n] += static_cast<float>(0.004 * normal());
             CAPTURE(lead_s, seed);
-            CHECK(std::abs(off_ms(taps::refine_onset(samples, k_first + 60, k_rate_hz))) < 2.5);
+            CHECK(std::abs(off_ms(taps::refine_onset(samples, k_first + 60, k_onset_rate_hz))) <
+                  2.5);
         }
 }
 
 TEST_CASE("where too little of the room was heard the rough pick stands") {
     const std::vector<float> samples = soft_strike(1);
     const auto short_of = std::span{samples}.subspan(k_first - 1900);
-    CHECK(taps::refine_onset(short_of, 1910, k_rate_hz) == 1910);
+    CHECK(taps::refine_onset(short_of, 1910, k_onset_rate_hz) == 1910);
     const auto early = std::span{samples}.first(k_first + 400); // less than 10 ms of the strike
-    CHECK(taps::refine_onset(early, k_first + 20, k_rate_hz) == k_first + 20);
+    CHECK(taps::refine_onset(early, k_first + 20, k_onset_rate_hz) == k_first + 20);
 }

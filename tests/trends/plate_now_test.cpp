@@ -29,7 +29,7 @@ ledger::PlateHistory with_old_map() {
     return history;
 }
 
-std::string refusal(const ledger::PlateHistory& history) {
+std::string refusal_of_plate(const ledger::PlateHistory& history) {
     const auto study = study_plate(history, history.sessions.size() - 1);
     REQUIRE(study);
     const auto made = answer(*study, lower_ring(*study));
@@ -93,23 +93,23 @@ TEST_CASE("a map carried on widens a forecast by about the part of thickness tha
 }
 
 TEST_CASE("where an old map can't be carried on there is no plan, and why is said") {
-    CHECK(refusal(with_old_map()).empty());
+    CHECK(refusal_of_plate(with_old_map()).empty());
     ledger::PlateHistory history = with_old_map();
     history.sessions[1].session.mass_g = 0.85 * *history.sessions[0].session.mass_g;
-    CHECK(refusal(history).find("too much") != std::string::npos);
+    CHECK(refusal_of_plate(history).find("too much") != std::string::npos);
     history.sessions[1].session.mass_g = *history.sessions[0].session.mass_g + 5.0;
-    CHECK(refusal(history).find("5.0 g more") != std::string::npos);
+    CHECK(refusal_of_plate(history).find("5.0 g more") != std::string::npos);
     history.sessions[1].session.mass_g.reset();
-    CHECK(refusal(history).find("Weigh the plate") != std::string::npos);
+    CHECK(refusal_of_plate(history).find("Weigh the plate") != std::string::npos);
     history = with_old_map();
     history.plate.part = modes::Part::top;
     history.sessions[1].session.stage = modes::Stage::f_holes_cut;
-    CHECK(refusal(history).find("f-holes were cut") != std::string::npos);
+    CHECK(refusal_of_plate(history).find("f-holes were cut") != std::string::npos);
     // weighed, and not tapped since
     history = Story({0.0, 0.25}).history;
     history.sessions[1].modes.clear();
     history.sessions[1].thickness.readings.clear();
-    CHECK(refusal(history).find("Tap it first") != std::string::npos);
+    CHECK(refusal_of_plate(history).find("Tap it first") != std::string::npos);
     // the study is then of the map's own day, and says so
     const auto study = study_plate(history, 1);
     CHECK(study->now == 0);

@@ -10,7 +10,7 @@ using namespace platewright::test;
 
 namespace {
 
-ledger::PlateHistory story() {
+ledger::PlateHistory remarked_story() {
     KnownPlate plate;
     plate.modes = {{112, 0.9}, {165, 0.9}, {220, 0.9}, {350, 0.6}};
     plate.scatter = 0.0005;
@@ -41,12 +41,12 @@ bool says(const std::string& sentence, std::string_view words) {
 } // namespace
 
 TEST_CASE("where nothing is out of the ordinary nothing is said") {
-    CHECK(remarks_on(story()).empty());
+    CHECK(remarks_on(remarked_story()).empty());
     CHECK(remarks_on({}).empty());
 }
 
 TEST_CASE("air that changed since the last session is remarked on, with what it can have done") {
-    ledger::PlateHistory history = story();
+    ledger::PlateHistory history = remarked_story();
     history.sessions.back().session.humidity_pct = 60.0;
     const auto said = remarks_on(history);
     REQUIRE(said.size() == 1);
@@ -57,7 +57,7 @@ TEST_CASE("air that changed since the last session is remarked on, with what it 
 }
 
 TEST_CASE("an odd session is named with its modes, and with the air where that may be why") {
-    ledger::PlateHistory history = story();
+    ledger::PlateHistory history = remarked_story();
     for (auto& mode : history.sessions[2].modes)
         mode.mode.frequency_hz *= 0.975;
     auto said = remarks_on(history);
@@ -71,7 +71,7 @@ TEST_CASE("an odd session is named with its modes, and with the air where that m
 }
 
 TEST_CASE("a named mode that the newest session lacks is missed aloud, once it was tapped at all") {
-    ledger::PlateHistory history = story();
+    ledger::PlateHistory history = remarked_story();
     history.sessions.back().modes.pop_back();
     const auto said = remarks_on(history);
     REQUIRE(said.size() == 1);

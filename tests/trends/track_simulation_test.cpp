@@ -79,13 +79,13 @@ private:
     std::vector<Law> laws_;
 };
 
-struct Score {
+struct TrackScore {
     int steps = 0, wrong = 0; ///< from a real mode to the next point of its track
     int sure_and_wrong = 0;   ///< among them those called likelier than not
 };
 
-Score score(double missing, bool weighed) {
-    Score score;
+TrackScore track_score(double missing, bool weighed) {
+    TrackScore score;
     for (unsigned seed = 1; seed <= 60; ++seed) {
         const ledger::PlateHistory history = SimulatedPlate{seed}.history(9, missing, weighed);
         for (const Track& track : follow(history))
@@ -110,18 +110,18 @@ Score score(double missing, bool weighed) {
 // practice, no source, for the sizes). The bounds are twice what was found when this was written.
 TEST_CASE("along simulated tracks fewer than 1 step in 100 goes astray, with 1 in 10 modes missed "
           "fewer than 3") {
-    const Score all_found = score(0.0, true);
+    const TrackScore all_found = track_score(0.0, true);
     CAPTURE(all_found.steps, all_found.wrong, all_found.sure_and_wrong);
     CHECK(all_found.steps > 4000);
     CHECK(all_found.wrong < 0.006 * all_found.steps);
-    const Score some_missed = score(0.1, true);
+    const TrackScore some_missed = track_score(0.1, true);
     CAPTURE(some_missed.steps, some_missed.wrong, some_missed.sure_and_wrong);
     CHECK(some_missed.wrong < 0.010 * some_missed.steps);
     CHECK(some_missed.sure_and_wrong < 0.005 * some_missed.steps);
 }
 
 TEST_CASE("without a mass, fewer than 8 steps in 1000 of simulated tracks go astray") {
-    const Score score_unweighed = score(0.0, false);
+    const TrackScore score_unweighed = track_score(0.0, false);
     CAPTURE(score_unweighed.steps, score_unweighed.wrong, score_unweighed.sure_and_wrong);
     CHECK(score_unweighed.wrong < 0.008 * score_unweighed.steps);
 }

@@ -29,7 +29,7 @@ void tapped(ledger::WoodTest& test, WoodMotion motion, double hz, double q = 80.
     test.modes.push_back({motion, hz, 0.001 * hz, q, 0.02 * q, 5, "1"});
 }
 
-modes::Mode mode_at(double hz, double level_db) {
+modes::Mode wood_mode_at(double hz, double level_db) {
     modes::Mode mode;
     mode.frequency_hz = hz;
     mode.frequency_sd_hz = 0.05;
@@ -147,8 +147,9 @@ TEST_CASE("the three motions of a tapped board are recognised among others") {
     tree.e_r_gpa *= 0.9;
     const Eigen::Vector3d hz =
         plate::board_frequencies_hz({r.along_mm, r.across_mm, r.thickness_mm, *r.mass_g}, tree);
-    const std::vector heard{mode_at(hz[2], -3.0), mode_at(hz[0], 0.0), mode_at(1.55 * hz[0], -14.0),
-                            mode_at(hz[1], -4.0), mode_at(3.6 * hz[0], -9.0)};
+    const std::vector heard{wood_mode_at(hz[2], -3.0), wood_mode_at(hz[0], 0.0),
+                            wood_mode_at(1.55 * hz[0], -14.0), wood_mode_at(hz[1], -4.0),
+                            wood_mode_at(3.6 * hz[0], -9.0)};
     const auto found = recognise(heard, r, "norway_spruce", {}, "9");
     REQUIRE(found.modes.size() == 3);
     CHECK(found.doubts.empty());
@@ -168,8 +169,8 @@ TEST_CASE("a second bending that lies where the bending across should be is aske
     const ledger::WoodTestRecord r = piece(ledger::Piece::board, 410.0, 130.0, 4.5, 415.0).record;
     const Eigen::Vector3d hz = plate::board_frequencies_hz(
         {r.along_mm, r.across_mm, r.thickness_mm, *r.mass_g}, handbook_wood("norway_spruce"));
-    const std::vector heard{mode_at(hz[2], -3.0), mode_at(hz[0], 0.0), mode_at(hz[1], -6.0),
-                            mode_at(2.76 * hz[0], -6.0)};
+    const std::vector heard{wood_mode_at(hz[2], -3.0), wood_mode_at(hz[0], 0.0),
+                            wood_mode_at(hz[1], -6.0), wood_mode_at(2.76 * hz[0], -6.0)};
     const auto found = recognise(heard, r, "norway_spruce", {}, "9");
     CHECK(found.modes.size() == 2);
     REQUIRE(found.doubts.size() == 1);
@@ -181,7 +182,7 @@ TEST_CASE("the maker's word on a motion counts, and two that both might be are a
     const plate::Wood wood = handbook_wood("sitka_spruce");
     const double usual = plate::wood_bar_frequency_hz({400.0, 30.0, 8.0, *r.mass_g}, wood.e_l_gpa,
                                                       wood.e_l_gpa / wood.g_lt_gpa);
-    const std::vector heard{mode_at(0.94 * usual, 0.0), mode_at(1.06 * usual, 0.0)};
+    const std::vector heard{wood_mode_at(0.94 * usual, 0.0), wood_mode_at(1.06 * usual, 0.0)};
     const auto unsure = recognise(heard, r, "sitka_spruce", {}, "9");
     CHECK(unsure.modes.empty());
     REQUIRE(unsure.doubts.size() == 1);

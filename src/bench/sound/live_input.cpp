@@ -23,7 +23,7 @@ constexpr std::size_t k_deaf_spans = 8;  // older ones can have no tap still rin
 constexpr std::ptrdiff_t k_taps_judged = 8; // of the input: it may be turned down meanwhile
 // A room and a preamplifier always make some noise, at least the last of 16 bits (−90 dBFS) now and
 // then: where nothing reaches this for so long, the input is muted or another one.
-constexpr double k_nothing = 1e-5; // of full scale
+constexpr double k_muted_below = 1e-5; // of full scale
 constexpr auto k_silent_after = 3s;
 constexpr auto k_level_every = 100ms; // how often the level alone is worth a redraw
 
@@ -220,7 +220,7 @@ bool LiveInput::meter(const Listening::Step& step) {
     peak_ = std::max(peak_, step.peak);
     if (step.peak >= 0.999)
         clipped_at_ = time;
-    if (step.peak > k_nothing)
+    if (step.peak > k_muted_below)
         sound_at_ = time;
     if (time < level_at_)
         return false;

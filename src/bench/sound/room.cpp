@@ -15,7 +15,7 @@ namespace {
 
 constexpr double k_hum_db = 10.0;
 constexpr double k_low_end_db = -12.0;
-constexpr float k_nothing = 1e-5F; // of full scale: a room always makes more, as in live_input.cpp
+constexpr float k_silent = 1e-5F; // of full scale: a room always makes more, as in live_input.cpp
 constexpr double k_low_hz = 40.0, k_high_hz = 2500.0;
 
 /// Power density by frequency, full scale squared per Hz.
@@ -93,7 +93,7 @@ RoomReport room_report(std::span<const float> samples, double sample_rate_hz) {
     for (std::size_t i = density.index(k_low_hz); i <= density.index(k_high_hz); ++i)
         power += density.power[i] * density.step_hz;
     report.noise_dbfs = base::amplitude_to_db(std::sqrt(power));
-    report.silent = base::loudest(samples) <= k_nothing;
+    report.silent = base::loudest(samples) <= k_silent;
     if (report.silent)
         return report;
     for (const double mains : {50.0, 60.0}) {

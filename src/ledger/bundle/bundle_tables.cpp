@@ -100,7 +100,9 @@ TableShape shape_of(Database& database, const BundledTable& table) {
     return shape;
 }
 
-Json to_json(const Value& value) {
+} // namespace
+
+Json as_json(const Value& value) {
     return std::visit(
         [](const auto& held) -> Json {
             if constexpr (std::is_same_v<std::decay_t<decltype(held)>, std::monostate>)
@@ -110,8 +112,6 @@ Json to_json(const Value& value) {
         },
         value);
 }
-
-} // namespace
 
 std::span<const BundledTable> bundled_tables() { return k_tables; }
 
@@ -205,9 +205,9 @@ Json TreeReader::rows(std::size_t place, std::string_view condition, std::int64_
         const Value binned = statement.value();
         Json row = Json::object();
         for (const TableShape::Column& column : shape.columns)
-            row[column.name] = to_json(statement.value());
+            row[column.name] = as_json(statement.value());
         if (tells_bin)
-            row["binned_ms"] = to_json(binned);
+            row["binned_ms"] = as_json(binned);
         for (const std::size_t child : shape.children) {
             if (is_left_out(child))
                 continue;

@@ -56,6 +56,9 @@ struct TableShape {
     std::vector<std::string> raw_columns() const;
 };
 
+/// A value as a bundle says it.
+nlohmann::ordered_json as_json(const Value& value);
+
 /// Shapes in the order of bundled_tables().
 std::vector<TableShape> table_shapes(Database& database);
 

@@ -132,7 +132,7 @@ Json head_of(Database& database, const std::vector<Chosen>& instruments) {
             {"instruments", uids}};
 }
 
-std::string text_of(const Json& json) {
+std::string laid_out(const Json& json) {
     return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
@@ -147,7 +147,7 @@ BundleReport Store::write_bundle(const std::filesystem::path& file, const Bundle
     BundleReport report;
     ZipWriter zip{file};
     zip.add_text("README.txt", [] { return std::string{k_read_me}; });
-    zip.add_text("bundle.json", [&] { return text_of(head_of(database, instruments)); });
+    zip.add_text("bundle.json", [&] { return laid_out(head_of(database, instruments)); });
     TreeReader reader{database};
     std::set<std::string> recordings;
     const bool all = !request.instrument && !request.plate;
@@ -158,13 +158,13 @@ BundleReport Store::write_bundle(const std::filesystem::path& file, const Bundle
         if (!all)
             few.push_back(std::move(tree));
         zip.add_text("instruments/" + one.uid + ".json",
-                     [&, one] { return text_of(tree_of(reader, one.id, only_plate)); });
+                     [&, one] { return laid_out(tree_of(reader, one.id, only_plate)); });
     }
     for (const TableShape& shape : reader.shapes())
         if (shape.table.parent.empty() && shape.table.name != "instrument") {
             collect_recordings(loose_rows(reader, shape.table.name, few, all), recordings);
             zip.add_text(std::string{shape.table.name} + ".json", [&reader, &shape, &few, all] {
-                return text_of(loose_rows(reader, shape.table.name, few, all));
+                return laid_out(loose_rows(reader, shape.table.name, few, all));
             });
         }
     for (const BundledText& table : request.tables)

@@ -3,20 +3,6 @@
 #include <fmt/format.h>
 
 namespace platewright::ledger {
-namespace {
-
-nlohmann::ordered_json to_json(const Value& value) {
-    return std::visit(
-        [](const auto& held) -> nlohmann::ordered_json {
-            if constexpr (std::is_same_v<std::decay_t<decltype(held)>, std::monostate>)
-                return nullptr;
-            else
-                return held;
-        },
-        value);
-}
-
-} // namespace
 
 void ImportJournal::added(std::string_view table, std::int64_t id, std::string_view parent_table,
                           std::int64_t parent) {
@@ -27,7 +13,7 @@ void ImportJournal::added(std::string_view table, std::int64_t id, std::string_v
 
 void ImportJournal::changed(std::string_view table, std::int64_t id, std::string_view column,
                             const Value& before, const Value& after) {
-    changed_.push_back({table, id, column, to_json(before), to_json(after)});
+    changed_.push_back({table, id, column, as_json(before), as_json(after)});
 }
 
 void ImportJournal::replaced(std::string_view table, std::int64_t parent, Json before) {

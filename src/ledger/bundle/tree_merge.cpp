@@ -29,7 +29,7 @@ std::string place_of(const TableShape& shape, const Json& row) {
     return name;
 }
 
-std::vector<std::string> words_of(std::string_view text) {
+std::vector<std::string> names_in(std::string_view text) {
     std::istringstream words{std::string{text}};
     std::vector<std::string> list;
     for (std::string word; words >> word;)
@@ -115,7 +115,7 @@ TreeMerge::Found TreeMerge::find(const Row& row) {
 TreeMerge::Found TreeMerge::find_within(const Row& row, std::string_view columns) {
     std::string condition = row.shape.parent_column + " = ?";
     std::vector<Value> values{row.parent};
-    for (const std::string& name : words_of(columns)) {
+    for (const std::string& name : names_in(columns)) {
         const TableShape::Column* column = row.shape.column(name);
         condition += fmt::format(" AND {} IS ?", name);
         values.push_back(checked_value(row.shape, *column, row.json));

@@ -12,7 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void fail(const fs::path& file) {
+[[noreturn]] void fail_with_last_error(const fs::path& file) {
     throw base::Failure{
         "Facts could not be written beside the recordings; the ledger itself is safe.",
         file.string()};
@@ -22,11 +22,11 @@ namespace fs = std::filesystem;
 void flush_all(const fs::path& folder) {
     const int descriptor = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (descriptor < 0)
-        fail(folder);
+        fail_with_last_error(folder);
     const int failed = ::syncfs(descriptor);
     ::close(descriptor);
     if (failed != 0)
-        fail(folder);
+        fail_with_last_error(folder);
 }
 
 } // namespace
@@ -46,14 +46,14 @@ void write_together(const fs::path& folder, std::span<const NamedText> files) {
         stream << file.text;
         stream.close();
         if (!stream)
-            fail(staging / file.name);
+            fail_with_last_error(staging / file.name);
     }
     flush_all(staging); // before the renames: a name must never stand for a file that is half there
     for (const NamedText& file : files) {
         std::error_code error;
         fs::rename(staging / file.name, folder / file.name, error);
         if (error)
-            fail(folder / file.name);
+            fail_with_last_error(folder / file.name);
     }
     flush_all(folder);
 }

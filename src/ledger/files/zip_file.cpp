@@ -94,7 +94,7 @@ zip_int64_t late_text(void* user, void* data, zip_uint64_t length, zip_source_cm
     return static_cast<LateText*>(user)->obey(data, length, command);
 }
 
-[[noreturn]] void fail(const fs::path& file, const std::string& detail) {
+[[noreturn]] void fail_as_zip(const fs::path& file, const std::string& detail) {
     throw base::Failure{"The bundle “" + file.string() +
                             "” could not be written. Check the folder and the free space; the "
                             "ledger is not touched.",
@@ -115,7 +115,7 @@ struct ZipWriter::Archive {
             source == nullptr ? -1 : zip_file_add(zip, name.c_str(), source, ZIP_FL_ENC_UTF_8);
         if (index < 0) {
             zip_source_free(source);
-            fail(file, zip_strerror(zip));
+            fail_as_zip(file, zip_strerror(zip));
         }
         zip_set_file_compression(zip, static_cast<zip_uint64_t>(index), compression, 0);
     }
@@ -128,7 +128,7 @@ ZipWriter::ZipWriter(fs::path file) : archive_{std::make_unique<Archive>()} {
     int code = 0;
     archive_->zip = zip_open(archive_->beside.c_str(), ZIP_CREATE | ZIP_TRUNCATE, &code);
     if (archive_->zip == nullptr)
-        fail(archive_->file, "zip_open: " + std::to_string(code));
+        fail_as_zip(archive_->file, "zip_open: " + std::to_string(code));
 }
 
 ZipWriter::~ZipWriter() {
@@ -173,7 +173,7 @@ bool ZipWriter::finish(const Progress& progress) {
     if (archive.stopped)
         return false;
     if (closed != 0)
-        fail(archive.file, zip_strerror(archive.zip));
+        fail_as_zip(archive.file, zip_strerror(archive.zip));
     sync_file(archive.beside);
     rename_durably(archive.beside, archive.file);
     return true;

@@ -27,7 +27,7 @@ ch::sys_days day_of(base::Timestamp moment) {
         ch::sys_time<ch::milliseconds>{ch::milliseconds{moment.ms_since_epoch}});
 }
 
-std::optional<std::int64_t> number_in(std::string_view text) {
+std::optional<std::int64_t> whole_number_in(std::string_view text) {
     std::int64_t value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     return error == std::errc{} && end == text.data() + text.size() ? std::optional{value}
@@ -61,15 +61,16 @@ std::optional<LaidCopy> copy_of(const fs::path& file) {
     std::string_view name = copy.name;
     if (name.starts_with(k_regular)) { // copy-000123-2026-03-14T09.26
         name.remove_prefix(k_regular.size());
-        const auto number = number_in(name.substr(0, name.find('-')));
+        const auto number = whole_number_in(name.substr(0, name.find('-')));
         copy.made = moment_from(name.substr(std::min(name.find('-'), name.size() - 1) + 1));
         copy.number = number.value_or(0);
         return number && copy.made ? std::optional{copy} : std::nullopt;
     }
     if (name.starts_with(k_before)) { // before-schema-4-at-1773489600000
         const auto at = name.rfind(k_at);
-        const auto moment =
-            at == std::string_view::npos ? std::nullopt : number_in(name.substr(at + k_at.size()));
+        const auto moment = at == std::string_view::npos
+                                ? std::nullopt
+                                : whole_number_in(name.substr(at + k_at.size()));
         copy.kind = LaidCopy::Kind::before_change;
         if (moment)
             copy.made = base::Timestamp{*moment};
@@ -141,7 +142,7 @@ void drop_old(const fs::path& folder, const BackupParams& params) {
         fs::remove(copies[place].file, error);
 }
 
-bool is_sound(Database& database, const char* check) {
+bool passes(Database& database, const char* check) {
     try {
         Statement found{database, check};
         return found.step() && found.text() == "ok";
@@ -191,13 +192,13 @@ std::vector<std::size_t> copies_to_drop(std::span<const ch::sys_days> in_order,
 
 bool is_whole(const fs::path& folder) {
     Database database{folder / "ledger.sqlite", Database::Access::read_only};
-    return is_sound(database, "PRAGMA quick_check(1)");
+    return passes(database, "PRAGMA quick_check(1)");
 }
 
 bool is_whole_database(const fs::path& copy) {
     try {
         Database database{copy, Database::Access::immutable};
-        return schema_version(database) > 0 && is_sound(database, "PRAGMA integrity_check(1)");
+        return schema_version(database) > 0 && passes(database, "PRAGMA integrity_check(1)");
     } catch (const base::Failure&) {
         return false;
     }
@@ -249,7 +250,7 @@ std::vector<LaidCopy> copies_in(const fs::path& folder) {
                       .kind = LaidCopy::Kind::replaced,
                       .made = {}};
         copy.made = moment_from(place.substr(0, day));
-        copy.number = number_in(place.substr(std::min(day + 1, place.size()))).value_or(0);
+        copy.number = whole_number_in(place.substr(std::min(day + 1, place.size()))).value_or(0);
         copy.bytes = fs::file_size(file, error);
         copies.push_back(std::move(copy));
     }

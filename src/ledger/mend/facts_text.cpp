@@ -14,7 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 namespace fs = std::filesystem;
 
-std::string text_of(const Json& json) {
+std::string on_one_line(const Json& json) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -56,7 +56,7 @@ std::string facts_text(std::int64_t number, std::string_view table, Json row) {
     if (number > 0)
         tree["number"] = number;
     tree[std::string{table}] = std::move(row);
-    return text_of(tree);
+    return on_one_line(tree);
 }
 
 std::int64_t number_of_facts(const fs::path& file) {

@@ -23,7 +23,7 @@ struct Table {
     bool has_id = false;
 };
 
-std::vector<std::string> columns_of(Database& database, const std::string& table) {
+std::vector<std::string> column_names(Database& database, const std::string& table) {
     Statement rows{database, "SELECT name FROM pragma_table_info(?) ORDER BY pk = 0, pk, cid"};
     rows.bind_all(table);
     std::vector<std::string> names;
@@ -35,7 +35,7 @@ std::vector<std::string> columns_of(Database& database, const std::string& table
 std::vector<Table> tables_of(Database& into) {
     std::vector<Table> tables;
     const auto add = [&](std::string_view name, const std::string& parent) {
-        Table table{std::string{name}, columns_of(into, std::string{name}), {}, parent, false};
+        Table table{std::string{name}, column_names(into, std::string{name}), {}, parent, false};
         table.key = table.columns.front();
         table.has_id = table.key == "id";
         if (table.has_id)
@@ -171,7 +171,7 @@ Poured pour_rows(Database& from, Database& into) {
     for (Table& table : tables_of(into)) {
         const std::int64_t before = poured.rows;
         try {
-            const std::vector<std::string> there = columns_of(from, table.name);
+            const std::vector<std::string> there = column_names(from, table.name);
             std::erase_if(table.columns, [&there](const std::string& column) {
                 return std::ranges::find(there, column) == there.end();
             });

@@ -35,7 +35,7 @@ void keep(Database& database, const char* key, const std::string& value) {
                      key, value);
 }
 
-std::int64_t number_in(std::string_view text) {
+std::int64_t number_or_0(std::string_view text) {
     std::int64_t value = 0;
     std::from_chars(text.data(), text.data() + text.size(), value);
     return value;
@@ -98,14 +98,14 @@ bool is_sound(Database& database) {
 Standing read_standing(Database& database) {
     Standing standing{setting(database, k_uid_key),
                       setting(database, k_run_key),
-                      number_in(setting(database, k_changes_key)),
+                      number_or_0(setting(database, k_changes_key)),
                       {}};
     const std::string runs = setting(database, k_runs_key);
     for (std::string_view left = runs; !left.empty();) {
         const std::string_view one = left.substr(0, left.find(' '));
         const std::size_t colon = std::min(one.find(':'), one.size());
         standing.before.emplace_back(one.substr(0, colon),
-                                     number_in(one.substr(std::min(colon + 1, one.size()))));
+                                     number_or_0(one.substr(std::min(colon + 1, one.size()))));
         left.remove_prefix(std::min(one.size() + 1, left.size()));
     }
     return standing;

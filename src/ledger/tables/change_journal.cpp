@@ -3,8 +3,6 @@
 #include "base/failure.hpp"
 #include "wording/say.hpp"
 
-#define SQLITE_ENABLE_SESSION 1
-#define SQLITE_ENABLE_PREUPDATE_HOOK 1
 #include <sqlite3.h>
 
 #include <cstring>
@@ -12,7 +10,7 @@
 namespace platewright::ledger {
 namespace {
 
-[[noreturn]] void fail(int code) {
+[[noreturn]] void fail_to_note(int code) {
     throw base::Failure{
         std::string{wording::say(
             "The ledger could not do this, and nothing was changed. The log says why.")},
@@ -38,7 +36,7 @@ ChangeRecorder::ChangeRecorder(Database& database) {
     if (code == SQLITE_OK)
         code = sqlite3session_attach(session_, nullptr);
     if (code != SQLITE_OK)
-        fail(code);
+        fail_to_note(code);
 }
 
 ChangeRecorder::~ChangeRecorder() {
@@ -50,7 +48,7 @@ std::vector<std::byte> ChangeRecorder::changes() {
     int size = 0;
     void* bytes = nullptr;
     if (const int code = sqlite3session_changeset(session_, &size, &bytes); code != SQLITE_OK)
-        fail(code);
+        fail_to_note(code);
     const auto* first = static_cast<const std::byte*>(bytes);
     std::vector<std::byte> changes(first, first + size);
     sqlite3_free(bytes);

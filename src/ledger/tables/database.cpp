@@ -81,7 +81,7 @@ std::string_view sentence_for_io(int extended_code, int error) {
 
 constexpr int k_busy_ms = 4000; // another reader's checkpoint is over long before that
 
-[[noreturn]] void fail(sqlite3* handle, int code, std::string_view doing) {
+[[noreturn]] void fail_in_database(sqlite3* handle, int code, std::string_view doing) {
     const int extended = handle != nullptr ? sqlite3_extended_errcode(handle) : code;
     const char* reason = handle != nullptr ? sqlite3_errmsg(handle) : sqlite3_errstr(code);
     const std::string detail = fmt::format("{}: {} (SQLite {})", doing, reason, extended);
@@ -133,7 +133,7 @@ Database::Database(const std::filesystem::path& file, Access access) {
     if (code != SQLITE_OK) {
         sqlite3_close_v2(handle_);
         handle_ = nullptr;
-        fail(nullptr, code, "opening " + file.string());
+        fail_in_database(nullptr, code, "opening " + file.string());
     }
     sqlite3_busy_timeout(handle_, k_busy_ms);
     distrust();
@@ -191,7 +191,7 @@ void Database::fail_with(int code, std::string_view doing) {
     const int primary = code & 0xff;
     has_failed_ = has_failed_ || primary == SQLITE_IOERR || primary == SQLITE_CANTOPEN ||
                   primary == SQLITE_CORRUPT || primary == SQLITE_NOTADB;
-    fail(handle_, code, doing);
+    fail_in_database(handle_, code, doing);
 }
 
 std::int64_t Database::last_row_id() const { return sqlite3_last_insert_rowid(handle_); }
@@ -212,13 +212,13 @@ void Database::copy_to(const std::filesystem::path& file) {
 void Database::copy_to(Database& target) {
     sqlite3_backup* backup = sqlite3_backup_init(target.handle_, "main", handle_, "main");
     if (backup == nullptr)
-        fail(target.handle_, sqlite3_errcode(target.handle_), "copying the database");
+        fail_in_database(target.handle_, sqlite3_errcode(target.handle_), "copying the database");
     const int stepped = sqlite3_backup_step(backup, -1);
     const int finished = sqlite3_backup_finish(backup);
     if (stepped != SQLITE_DONE)
-        fail(nullptr, stepped, "copying the database");
+        fail_in_database(nullptr, stepped, "copying the database");
     if (finished != SQLITE_OK)
-        fail(nullptr, finished, "copying the database");
+        fail_in_database(nullptr, finished, "copying the database");
 }
 
 } // namespace platewright::ledger

@@ -83,7 +83,7 @@ std::map<std::string, Made> made_in(Database& database) {
     return made;
 }
 
-std::string described(const std::string& name, const Made& made) {
+std::string described_part(const std::string& name, const Made& made) {
     return fmt::format("{} “{}”", made.type, base::harmless(name));
 }
 
@@ -145,13 +145,14 @@ std::vector<std::string> foreign_tables(Database& database, Foreign which) {
     for (const auto& [name, made] : here) {
         const auto found = there.find(name);
         if (found == there.end())
-            lines.push_back(described(name, made) + " is lacking");
+            lines.push_back(described_part(name, made) + " is lacking");
         else if (found->second != made)
-            lines.push_back(described(name, found->second) + " is not as this program makes it");
+            lines.push_back(described_part(name, found->second) +
+                            " is not as this program makes it");
     }
     for (const auto& [name, made] : there)
         if (!here.contains(name) && (which == Foreign::all || made.type != "table"))
-            lines.push_back(described(name, made) + " is not of this program's making");
+            lines.push_back(described_part(name, made) + " is not of this program's making");
     return lines;
 }
 

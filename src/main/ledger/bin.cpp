@@ -12,24 +12,24 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct BinOptions {
     std::string kind;
     ledger::Id number = 0;
 };
 
-Json to_json(const ledger::BinnedThing& thing) {
+Json binned_json(const ledger::BinnedThing& thing) {
     return {{"kind", thing.table},
             {"id", thing.id},
             {"what", thing.what},
             {"binned", base::to_iso(thing.binned)}};
 }
 
-ExitCode list(const ledger::Store& store, bool json) {
+ExitCode list_bin(const ledger::Store& store, bool json) {
     const std::vector<ledger::BinnedThing> things = store.in_the_bin();
     if (json) {
         Json array = Json::array();
         for (const ledger::BinnedThing& thing : things)
-            array.push_back(to_json(thing));
+            array.push_back(binned_json(thing));
         print({{"schema", "platewright.bin/1"}, {"things", array}, {"taken_out", nullptr}}, true);
         return k_done;
     }
@@ -41,7 +41,7 @@ ExitCode list(const ledger::Store& store, bool json) {
     return k_done;
 }
 
-ExitCode take_out(ledger::Store store, const Options& o, bool json) {
+ExitCode take_out_of_bin(ledger::Store store, const BinOptions& o, bool json) {
     const std::vector<ledger::BinnedThing> things = store.in_the_bin();
     const auto thing = std::find_if(things.begin(), things.end(), [&](const auto& t) {
         return t.table == o.kind && t.id == o.number;
@@ -56,21 +56,21 @@ ExitCode take_out(ledger::Store store, const Options& o, bool json) {
     if (json)
         print({{"schema", "platewright.bin/1"},
                {"things", Json::array()},
-               {"taken_out", to_json(*thing)}},
+               {"taken_out", binned_json(*thing)}},
               true);
     else
         say(fmt::format("Out of the bin again: {}", thing->what));
     return k_done;
 }
 
-ExitCode bin(const Options& o, const Common& common) {
+ExitCode bin(const BinOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store) {
         complain(store.fault().what);
         return k_nothing_found;
     }
-    return o.kind.empty() ? list(*store, common.json)
-                          : take_out(open_to_write(common.ledger_folder()), o, common.json);
+    return o.kind.empty() ? list_bin(*store, common.json)
+                          : take_out_of_bin(open_to_write(common.ledger_folder()), o, common.json);
 }
 
 } // namespace
@@ -81,7 +81,7 @@ void add_bin(CLI::App& app, Common& common, Chosen& chosen) {
                     "belongs to it.\n\n"
                     "  platewright bin\n"
                     "  platewright bin session 12");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<BinOptions>();
     auto* kind = command->add_option("KIND", o->kind,
                                      "What to take out: instrument, plate, session, tap, …");
     command->add_option("NUMBER", o->number, "Its number in the list")->needs(kind);

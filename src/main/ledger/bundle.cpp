@@ -18,13 +18,14 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct BundleOptions {
     std::filesystem::path file;
     std::string plate, instrument, as = "csv";
     bool look = false, prefer_bundle = false, comma = false;
 };
 
-base::Result<ledger::BundleRequest> request_of(const ledger::Store& store, const Options& o) {
+base::Result<ledger::BundleRequest> bundle_request(const ledger::Store& store,
+                                                   const BundleOptions& o) {
     std::optional<ledger::Id> plate, instrument;
     if (!o.plate.empty()) {
         const auto found = find_plate(store, o.plate);
@@ -41,10 +42,10 @@ base::Result<ledger::BundleRequest> request_of(const ledger::Store& store, const
     return bundle_of(store, instrument, plate);
 }
 
-ExitCode out(const Options& o, const Common& common) {
+ExitCode out(const BundleOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto request =
-        store ? request_of(*store, o) : base::Result<ledger::BundleRequest>(store.fault());
+        store ? bundle_request(*store, o) : base::Result<ledger::BundleRequest>(store.fault());
     if (!request) {
         complain(request.fault().what);
         return k_nothing_found;
@@ -74,7 +75,7 @@ ExitCode out(const Options& o, const Common& common) {
     return done.left_out.empty() ? k_done : k_failed;
 }
 
-Json to_json(const ledger::TakeReport& report, const Options& o) {
+Json taken_json(const ledger::TakeReport& report, const BundleOptions& o) {
     Json kinds = Json::array(), differences = Json::array();
     for (const auto& kind : report.kinds)
         kinds.push_back({{"kind", kind.table},
@@ -123,7 +124,7 @@ private:
     std::filesystem::path path_;
 };
 
-ExitCode in(const Options& o, const Common& common) {
+ExitCode in(const BundleOptions& o, const Common& common) {
     if (const auto zip = ledger::ZipReader::open(o.file); !zip) { // before a ledger is made for it
         complain(zip.fault().what);
         return k_unusable;
@@ -142,7 +143,7 @@ ExitCode in(const Options& o, const Common& common) {
         return k_unusable;
     }
     if (common.json)
-        print(to_json(*report, o), true);
+        print(taken_json(*report, o), true);
     else
         say_take_report(*report, {.prefer_bundle = o.prefer_bundle, .only_look = o.look});
     return k_done;
@@ -168,7 +169,7 @@ void write_table(const std::filesystem::path& path, const std::string& text) {
                                     path.string()));
 }
 
-ExitCode universal_files(const ledger::Store& store, const Options& o, const Common& common) {
+ExitCode universal_files(const ledger::Store& store, const BundleOptions& o, const Common& common) {
     ProgressLine line("computing");
     const std::vector<UffText> texts = uff_texts(store, line.callback());
     line.clear();
@@ -190,7 +191,7 @@ ExitCode universal_files(const ledger::Store& store, const Options& o, const Com
     return k_done;
 }
 
-ExitCode tables(const Options& o, const Common& common) {
+ExitCode tables(const BundleOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store) {
         complain(store.fault().what);
@@ -214,7 +215,7 @@ ExitCode tables(const Options& o, const Common& common) {
     return k_done;
 }
 
-ExitCode undo(const Options&, const Common& common) {
+ExitCode undo(const BundleOptions&, const Common& common) {
     if (const auto known = open_to_read(common.ledger_folder()); !known) {
         complain(known.fault().what);
         return k_nothing_found;
@@ -246,10 +247,10 @@ ExitCode undo(const Options&, const Common& common) {
     return k_done;
 }
 
-using Act = ExitCode (*)(const Options&, const Common&);
+using BundleAct = ExitCode (*)(const BundleOptions&, const Common&);
 
-void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> o,
-            Act act) {
+void finish_bundle(CLI::App& command, Common& common, Chosen& chosen,
+                   std::shared_ptr<BundleOptions> o, BundleAct act) {
     add_ledger(command, common);
     add_json(command, common);
     command.callback(
@@ -269,7 +270,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright bundle tables figures/ --comma\n"
         "  platewright bundle tables lab/ --as uff");
     bundle->require_subcommand(1);
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<BundleOptions>();
 
     auto* writing = bundle->add_subcommand("out", "Write a bundle");
     writing->add_option("FILE", o->file, "The zip file to be written")->required();
@@ -278,7 +279,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     writing->add_option("--instrument", o->instrument, "Only this instrument, by name or number")
         ->type_name("NAME")
         ->excludes(plate);
-    finish(*writing, common, chosen, o, out);
+    finish_bundle(*writing, common, chosen, o, out);
 
     auto* taking = bundle->add_subcommand(
         "in", "Take a bundle into the ledger: what is there already is recognised");
@@ -286,11 +287,11 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     taking->add_flag("--look", o->look, "Say what would come of it, and change nothing");
     taking->add_flag("--prefer-bundle", o->prefer_bundle,
                      "Where the two differ, take the bundle's word; a copy is laid aside before");
-    finish(*taking, common, chosen, o, in);
+    finish_bundle(*taking, common, chosen, o, in);
 
     auto* undoing =
         bundle->add_subcommand("undo", "Take out again what the bundle taken in last brought");
-    finish(*undoing, common, chosen, o, undo);
+    finish_bundle(*undoing, common, chosen, o, undo);
 
     auto* sheets = bundle->add_subcommand(
         "tables", "The ledger's figures as CSV tables for a spreadsheet, or as Universal Files");
@@ -304,7 +305,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
             "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory")
         ->check(CLI::IsMember({"csv", "uff"}))
         ->capture_default_str();
-    finish(*sheets, common, chosen, o, tables);
+    finish_bundle(*sheets, common, chosen, o, tables);
 }
 
 } // namespace platewright::cli

@@ -35,7 +35,7 @@ Json mended_json(const Mended& mended) {
             {"found", found_json(report.found, mended.read)}};
 }
 
-void print_json(const ledger::CheckReport& report, const std::optional<Mended>& mended) {
+void print_check_json(const ledger::CheckReport& report, const std::optional<Mended>& mended) {
     Json json{{"schema", "platewright.check/1"},
               {"whole", report.whole()},
               {"taps", report.taps},
@@ -110,7 +110,7 @@ void print_report(const ledger::CheckReport& report, const std::filesystem::path
         say("All of it is whole.");
 }
 
-ExitCode check(const Common& common, bool mending) {
+ExitCode check_ledger(const Common& common, bool mending) {
     const std::filesystem::path folder = common.ledger_folder();
     std::optional<Mended> mended;
     const bool can_mend =
@@ -125,7 +125,7 @@ ExitCode check(const Common& common, bool mending) {
     }
     const ledger::CheckReport report = ledger::check(folder);
     if (common.json) {
-        print_json(report, mended);
+        print_check_json(report, mended);
     } else {
         if (mended)
             print_mended(*mended);
@@ -151,7 +151,7 @@ void add_check(CLI::App& app, Common& common, Chosen& chosen) {
     add_ledger(*command, common);
     add_json(*command, common);
     command->callback([&chosen, &common, mending] {
-        chosen = [&common, mending] { return check(common, *mending); };
+        chosen = [&common, mending] { return check_ledger(common, *mending); };
     });
 }
 

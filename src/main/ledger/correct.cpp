@@ -19,7 +19,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct CorrectOptions {
     std::string plate, session, to, when, instrument, spot;
     std::string mass, stage, temperature, humidity, label, part, kind, body_length;
     std::vector<std::size_t> numbers; // counted from 1
@@ -40,7 +40,7 @@ struct Found {
 /// A correction's sentence of what was done, or a Fault.
 using Done = base::Result<std::string>;
 
-base::Result<Found> find(const ledger::Store& store, const Options& o, bool with_session) {
+base::Result<Found> find(const ledger::Store& store, const CorrectOptions& o, bool with_session) {
     const auto plate = find_plate(store, o.plate);
     if (!plate)
         return plate.fault();
@@ -66,7 +66,7 @@ std::optional<base::Fault> put_right(ledger::Store& store, const Act& act) {
 }
 
 /// Mass, stage and air as they were, where they were said.
-ledger::SessionRecord corrected(ledger::SessionRecord session, const Options& o) {
+ledger::SessionRecord corrected(ledger::SessionRecord session, const CorrectOptions& o) {
     if (!o.mass.empty())
         session.mass_g = typed_number(o.mass, "--mass", ledger::k_mass);
     if (!o.stage.empty())
@@ -79,7 +79,7 @@ ledger::SessionRecord corrected(ledger::SessionRecord session, const Options& o)
     return session;
 }
 
-Done correct_session(ledger::Store& store, const Options& o) {
+Done correct_session(ledger::Store& store, const CorrectOptions& o) {
     if (o.mass.empty() && o.stage.empty() && o.temperature.empty() && o.humidity.empty() &&
         o.when.empty() && o.to.empty())
         return base::Fault{"Say what is to be put right of it: --mass, --stage, --temperature, "
@@ -117,7 +117,7 @@ Done correct_session(ledger::Store& store, const Options& o) {
     return fmt::to_string(fmt::join(said, " "));
 }
 
-Done correct_plate(ledger::Store& store, const Options& o) {
+Done correct_plate(ledger::Store& store, const CorrectOptions& o) {
     if (o.label.empty() && o.part.empty() && o.instrument.empty())
         return base::Fault{"Say what is to be put right of it: --label, --part or --instrument. "
                            "Nothing was changed."};
@@ -156,7 +156,7 @@ Done correct_plate(ledger::Store& store, const Options& o) {
                        found->history.instrument.label);
 }
 
-Done correct_instrument(ledger::Store& store, const Options& o) {
+Done correct_instrument(ledger::Store& store, const CorrectOptions& o) {
     if (o.label.empty() && o.kind.empty() && o.body_length.empty())
         return base::Fault{"Say what is to be put right of it: --label, --kind or --body-length. "
                            "Nothing was changed."};
@@ -193,7 +193,7 @@ std::string list_of_taps(const Found& found) {
     return table.text();
 }
 
-Done correct_tap(ledger::Store& store, const Options& o) {
+Done correct_tap(ledger::Store& store, const CorrectOptions& o) {
     const auto found = find(store, o, true);
     if (!found)
         return found.fault();
@@ -237,7 +237,7 @@ std::string list_of_readings(const Found& found) {
     return table.empty() ? fmt::format("No caliper readings in {}.", found.name()) : table.text();
 }
 
-Done correct_map(ledger::Store& store, const Options& o) {
+Done correct_map(ledger::Store& store, const CorrectOptions& o) {
     const auto found = find(store, o, true);
     if (!found)
         return found.fault();
@@ -262,9 +262,10 @@ Done correct_map(ledger::Store& store, const Options& o) {
                                     found->name());
 }
 
-using Act = Done (*)(ledger::Store&, const Options&);
+using Correction = Done (*)(ledger::Store&, const CorrectOptions&);
 
-ExitCode run(const Options& o, const Common& common, const char* kind, Act act) {
+ExitCode run_correction(const CorrectOptions& o, const Common& common, const char* kind,
+                        Correction act) {
     if (const auto known = open_to_read(common.ledger_folder()); !known) {
         complain(known.fault().what);
         return k_nothing_found;
@@ -282,8 +283,8 @@ ExitCode run(const Options& o, const Common& common, const char* kind, Act act) 
     return k_done;
 }
 
-void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> o,
-            const char* kind, Act act) {
+void finish_correct(CLI::App& command, Common& common, Chosen& chosen,
+                    std::shared_ptr<CorrectOptions> o, const char* kind, Correction act) {
     const bool of_instrument = std::string_view(kind) == "instrument";
     command
         .add_option(of_instrument ? "INSTRUMENT" : "PLATE", o->plate,
@@ -293,7 +294,7 @@ void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<O
     add_ledger(command, common);
     add_json(command, common);
     command.callback([&chosen, &common, o, kind, act] {
-        chosen = [&common, o, kind, act] { return run(*o, common, kind, act); };
+        chosen = [&common, o, kind, act] { return run_correction(*o, common, kind, act); };
     });
 }
 
@@ -314,7 +315,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright correct tap \"Wren back\" --tap 3 --tap 7 --withdraw\n"
         "  platewright correct map \"Wren back\" --reading 4");
     correct->require_subcommand(1);
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<CorrectOptions>();
     const auto session_of = [&o](CLI::App& command) {
         command.add_option("--session", o->session, "The session, by date or number [the newest]")
             ->type_name("SESSION");
@@ -329,7 +330,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
     session->add_option("--stage", o->stage, "How far the work was")->type_name("STAGE");
     session->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
     session->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
-    finish(*session, common, chosen, o, "session", correct_session);
+    finish_correct(*session, common, chosen, o, "session", correct_session);
 
     auto* plate = correct->add_subcommand(
         "plate", "Give a plate to another instrument, or another name or part");
@@ -337,7 +338,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("NAME");
     plate->add_option("--label", o->label, "What it is called")->type_name("NAME");
     plate->add_option("--part", o->part, "top, back or body")->type_name("PART");
-    finish(*plate, common, chosen, o, "plate", correct_plate);
+    finish_correct(*plate, common, chosen, o, "plate", correct_plate);
 
     auto* instrument =
         correct->add_subcommand("instrument", "Put an instrument's name, kind or length right");
@@ -348,7 +349,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--body-length", o->body_length,
                      "Length of the body in mm: of small sizes, violas, basses")
         ->type_name("MM");
-    finish(*instrument, common, chosen, o, "instrument", correct_instrument);
+    finish_correct(*instrument, common, chosen, o, "instrument", correct_instrument);
 
     auto* tap = correct->add_subcommand("tap", "Withdraw taps, or say where they were struck");
     session_of(*tap);
@@ -358,7 +359,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("N");
     auto* spot = tap->add_option("--spot", o->spot, "Where it was struck")->type_name("SPOT");
     tap->add_flag("--withdraw", o->withdraw, "Put it into the bin")->excludes(spot);
-    finish(*tap, common, chosen, o, "tap", correct_tap);
+    finish_correct(*tap, common, chosen, o, "tap", correct_tap);
 
     auto* map = correct->add_subcommand("map", "Take caliper readings out, or a whole map");
     session_of(*map);
@@ -367,7 +368,7 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
         ->allow_extra_args(false)
         ->type_name("N");
     map->add_flag("--all", o->take_out, "The whole map");
-    finish(*map, common, chosen, o, "map", correct_map);
+    finish_correct(*map, common, chosen, o, "map", correct_map);
 }
 
 } // namespace platewright::cli

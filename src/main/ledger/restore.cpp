@@ -12,7 +12,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct RestoreOptions {
     std::string copy;
     bool undo = false, as_it_was = false;
 };
@@ -46,7 +46,7 @@ Json copy_json(const ledger::LaidCopy& copy) {
             {"bytes", copy.bytes}};
 }
 
-ExitCode list(const std::filesystem::path& folder, bool json) {
+ExitCode list_copies(const std::filesystem::path& folder, bool json) {
     const auto copies = ledger::copies_in(folder);
     if (json) {
         Json array = Json::array();
@@ -80,7 +80,7 @@ std::string newest_replaced(const std::filesystem::path& folder) {
     return {};
 }
 
-ExitCode put_back(const std::filesystem::path& folder, const Options& o, bool json) {
+ExitCode put_back(const std::filesystem::path& folder, const RestoreOptions& o, bool json) {
     const std::string name = o.undo ? newest_replaced(folder) : o.copy;
     const bool also_mend = !o.as_it_was && !o.undo;
     const auto done = ledger::restore(folder, name, also_mend);
@@ -121,7 +121,7 @@ void add_restore(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright restore\n"
                     "  platewright restore 123\n"
                     "  platewright restore --undo");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<RestoreOptions>();
     auto* copy =
         command->add_option("COPY", o->copy, "The copy, by its name or number [list them]");
     command->add_flag("--undo", o->undo, "Put back what was replaced last, as it was")
@@ -133,7 +133,7 @@ void add_restore(CLI::App& app, Common& common, Chosen& chosen) {
     command->callback([&chosen, &common, o] {
         chosen = [&common, o] {
             const std::filesystem::path folder = common.ledger_folder();
-            return o->copy.empty() && !o->undo ? list(folder, common.json)
+            return o->copy.empty() && !o->undo ? list_copies(folder, common.json)
                                                : put_back(folder, *o, common.json);
         };
     });

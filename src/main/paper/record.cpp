@@ -12,14 +12,14 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct RecordOptions {
     std::string name, language;
     std::filesystem::path file;
     int sounds = 1;
     bool no_notes = false;
 };
 
-ExitCode record(const Options& o, const Common& common) {
+ExitCode record(const RecordOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto instrument = store ? find_instrument(*store, o.name)
                                   : base::Result<ledger::InstrumentRecord>(store.fault());
@@ -63,7 +63,7 @@ void add_record(CLI::App& app, Common& common, Chosen& chosen) {
         "customer or a colleague\nis given; what the notes say is for you to judge.\n\n"
         "  platewright record Wren\n"
         "  platewright record Wren --to wren.html --language it --no-notes");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<RecordOptions>();
     command->add_option("NAME", o->name, "The instrument, by name or number")->required();
     command->add_option("--to", o->file, "The HTML file [the instrument's name, here]")
         ->type_name("FILE");

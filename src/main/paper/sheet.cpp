@@ -11,16 +11,16 @@
 namespace platewright::cli {
 namespace {
 
-struct Options : SheetOrder {
+struct SheetOptions : SheetOrder {
     std::string language;
 };
 
-base::Result<WrittenSheet> write(const ledger::Store& store, const Options& o) {
+base::Result<WrittenSheet> write(const ledger::Store& store, const SheetOptions& o) {
     const wording::Speaking speaking = speaking_for_people(o.language);
     return write_sheet(store, o);
 }
 
-ExitCode sheet(const Options& o, const Common& common) {
+ExitCode sheet(const SheetOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto written = store ? write(*store, o) : base::Result<WrittenSheet>(store.fault());
     if (!written) {
@@ -55,7 +55,7 @@ void add_sheet(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright sheet Wren --instrument --to wren.pdf --paper letter\n"
                     "  platewright sheet \"Spruce 7\" --wood --reference \"Heron top\"\n"
                     "  platewright sheet \"Wren back\" --figures pictures/ --as svg --language de");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<SheetOptions>();
     command
         ->add_option(
             "PLATE", o->name,

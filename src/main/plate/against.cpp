@@ -17,7 +17,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct AgainstOptions {
     std::string plate, reference;
     std::filesystem::path chart;
 };
@@ -34,7 +34,7 @@ Json compared_json(const trends::ComparedMode& mode) {
             {"beyond_spread", mode.beyond_spread}};
 }
 
-void print_json(const bench::PlateView& view) {
+void print_against_json(const bench::PlateView& view) {
     const trends::Comparison& comparison = *view.comparison;
     Json modes = Json::array();
     for (const trends::ComparedMode& mode : comparison.modes)
@@ -85,7 +85,7 @@ void print_table(const bench::PlateView& view) {
         say("  " + comparison.doubt);
 }
 
-ExitCode against(const Options& options, const Common& common) {
+ExitCode against(const AgainstOptions& options, const Common& common) {
     auto store = open_to_read(common.ledger_folder());
     const auto plate = store ? find_plate(*store, options.plate)
                              : base::Result<ledger::PlateRecord>(store.fault());
@@ -104,7 +104,7 @@ ExitCode against(const Options& options, const Common& common) {
         return k_nothing_found;
     }
     if (common.json)
-        print_json(*view);
+        print_against_json(*view);
     else
         print_table(*view);
     if (!options.chart.empty())
@@ -122,7 +122,7 @@ void add_against(CLI::App& app, Common& common, Chosen& chosen) {
                     "than hold and thread\n"
                     "explain (95 %).\n\n"
                     "  platewright against \"Wren back\" \"the back we liked\" --chart beside.svg");
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<AgainstOptions>();
     command->add_option("PLATE", options->plate, "The plate, by name or number")->required();
     command
         ->add_option("REFERENCE", options->reference,

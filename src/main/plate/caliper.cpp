@@ -21,7 +21,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct CaliperOptions {
     std::string plate, session;
     std::filesystem::path file, chart;
     std::vector<std::string> pins, flexes;
@@ -50,7 +50,7 @@ base::Result<std::vector<plate::ThicknessReading>> readings_of(const std::filesy
 }
 
 /// Takes in what the command line brings: all of it, or nothing.
-ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
+ExitCode take_in_readings(const CaliperOptions& o, const std::filesystem::path& folder) {
     ledger::Store store = open_to_write(folder);
     if (store.read_only())
         throw base::Failure(
@@ -117,7 +117,7 @@ ExitCode take_in(const Options& o, const std::filesystem::path& folder) {
     return k_done;
 }
 
-ExitCode caliper(const Options& o, const Common& common) {
+ExitCode caliper(const CaliperOptions& o, const Common& common) {
     const auto kind = chart_kind(o.chart);
     if (!kind) {
         complain(kind.fault().what);
@@ -129,7 +129,7 @@ ExitCode caliper(const Options& o, const Common& common) {
         return k_nothing_found;
     }
     if (!o.file.empty() || o.form.any() || o.by_hand())
-        if (const ExitCode code = take_in(o, common.ledger_folder()); code != k_done)
+        if (const ExitCode code = take_in_readings(o, common.ledger_folder()); code != k_done)
             return code;
     const auto store = open_to_read(common.ledger_folder());
     const auto plate = find_plate(*store, o.plate);
@@ -183,7 +183,7 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright caliper \"Wren back\" readings.csv --length 355 --upper 168 --waist 112 "
         "--lower 207\n"
         "  platewright caliper \"Wren back\" --chart wren-map.pdf");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<CaliperOptions>();
     command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
     command->add_option("FILE", o->file, "Caliper readings (.csv)");
     command->add_option("--session", o->session, "The session, by date or number [the newest]")

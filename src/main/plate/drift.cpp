@@ -21,7 +21,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct DriftOptions {
     std::string plate;
     std::filesystem::path chart;
     std::string across = "session";
@@ -194,7 +194,7 @@ struct Asked {
 };
 
 /// Shows one plate; with --json its object is returned and nothing printed.
-Json show(const Asked& asked, const Options& options, const Common& common) {
+Json show_drift(const Asked& asked, const DriftOptions& options, const Common& common) {
     const auto across = options.across == "mass"  ? plot::DriftAgainst::mass
                         : options.across == "day" ? plot::DriftAgainst::day
                                                   : plot::DriftAgainst::session;
@@ -264,7 +264,7 @@ base::Result<std::vector<ledger::PlateRecord>> plates_meant(const ledger::Store&
     return std::vector{*one};
 }
 
-ExitCode drift(const Options& options, const Common& common) {
+ExitCode drift(const DriftOptions& options, const Common& common) {
     std::vector<ledger::TargetRecord> typed;
     for (const std::string& text : options.targets)
         typed.push_back(parse_target(text));
@@ -304,7 +304,7 @@ ExitCode drift(const Options& options, const Common& common) {
         if (asked.air)
             asked.in_air = trends::in_air(asked.history, *asked.air);
         found = found || !asked.history.sessions.empty();
-        all.push_back(show(asked, options, common));
+        all.push_back(show_drift(asked, options, common));
     }
     if (common.json)
         print(all.size() == 1 ? all.front()
@@ -325,7 +325,7 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright drift \"Wren back\" --target 5=350 --pass 1,5 --remember\n"
                     "  platewright drift \"Wren back\" --air 20:50\n"
                     "  platewright drift Wren");
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<DriftOptions>();
     command
         ->add_option("PLATE", options->plate,
                      "The plate, by name or number; an instrument: its plates and body")

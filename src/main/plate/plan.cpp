@@ -19,7 +19,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct PlanOptions {
     std::string plate, session, reference, alike = "frequency", least, deepest, platform, air, pass,
                                            draw = "pass";
     std::vector<std::string> targets;
@@ -27,8 +27,8 @@ struct Options {
     std::filesystem::path chart;
 };
 
-double number(const std::string& text, const char* option, double low, double high,
-              const char* unit) {
+double number_typed(const std::string& text, const char* option, double low, double high,
+                    const char* unit) {
     const auto value = base::parse_number(text);
     if (!value || *value < low || *value > high)
         throw CLI::ValidationError(
@@ -48,23 +48,23 @@ trends::PlanWish parse_wish(const std::string& text) {
     return {static_cast<int>(mode), hz};
 }
 
-plate::PlanLimits limits_of(const Options& o, modes::InstrumentKind kind) {
+plate::PlanLimits limits_of(const PlanOptions& o, modes::InstrumentKind kind) {
     plate::PlanLimits limits = trends::usual_limits(kind);
     if (!o.least.empty())
-        limits.least_mm = number(o.least, "--least", 0.5, 15, "mm");
+        limits.least_mm = number_typed(o.least, "--least", 0.5, 15, "mm");
     if (!o.deepest.empty())
-        limits.deepest_mm = number(o.deepest, "--deepest", 0.05, 5, "mm");
+        limits.deepest_mm = number_typed(o.deepest, "--deepest", 0.05, 5, "mm");
     if (!o.platform.empty())
-        limits.field.edge_mm = number(o.platform, "--platform", 0, 60, "mm");
+        limits.field.edge_mm = number_typed(o.platform, "--platform", 0, 60, "mm");
     if (!o.pass.empty())
-        limits.pass_share = number(o.pass, "--pass", 5, 100, "%") / 100.0;
+        limits.pass_share = number_typed(o.pass, "--pass", 5, 100, "%") / 100.0;
     limits.field.symmetric = !o.lopsided;
     return limits;
 }
 
 /// Where nothing is typed, the targets that are kept with the plate.
-base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Store& store,
-                                             const ledger::PlateHistory& history) {
+base::Result<trends::PlanRequest> plan_request(const PlanOptions& o, const ledger::Store& store,
+                                               const ledger::PlateHistory& history) {
     trends::PlanRequest request;
     request.limits = limits_of(o, history.instrument.kind);
     if (o.in_air)
@@ -96,7 +96,7 @@ base::Result<trends::PlanRequest> request_of(const Options& o, const ledger::Sto
 }
 
 /// Keeps the plan, so that it can be held against what happens; says why where it can't.
-std::string keep(ledger::PlanRecord record, const std::filesystem::path& folder) {
+std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& folder) {
     ledger::Store store = open_to_write(folder);
     if (store.read_only())
         return fmt::format("The plan is not kept, because the ledger can only be read: {}.",
@@ -106,7 +106,7 @@ std::string keep(ledger::PlanRecord record, const std::filesystem::path& folder)
     return {};
 }
 
-ExitCode make_plan(const Options& o, const Common& common) {
+ExitCode make_plan(const PlanOptions& o, const Common& common) {
     const auto kind = chart_kind(o.chart);
     if (!kind)
         return refuse(kind.fault().what, k_wrong_usage);
@@ -116,7 +116,7 @@ ExitCode make_plan(const Options& o, const Common& common) {
     if (!found)
         return refuse(found.fault().what, k_nothing_found);
     const ledger::PlateHistory history = store->history(found->id).value();
-    const auto request = request_of(o, *store, history);
+    const auto request = plan_request(o, *store, history);
     if (!request)
         return refuse(request.fault().what, k_nothing_found);
     const auto session = find_session(history, o.session);
@@ -143,7 +143,7 @@ ExitCode make_plan(const Options& o, const Common& common) {
     if (!shown.answer.plan.cautions.empty()) // which say the fit's doubt already
         std::erase(shown.study.remarks, shown.study.fit.doubt);
     if (shown.answer.worth_keeping)
-        shown.not_kept = keep(shown.answer.record, common.ledger_folder());
+        shown.not_kept = keep_plan(shown.answer.record, common.ledger_folder());
     common.json ? print(to_json(shown), true) : say(shown);
     const plate::Plan& plan = shown.answer.plan;
     if (*kind && plan.status != plate::PlanStatus::modes_lost) {
@@ -175,7 +175,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright plan \"Wren back\" --target 5=352 --target 2=168\n"
                     "  platewright plan \"Wren back\" --reference \"Heron back\" --alike ratio "
                     "--chart pass.pdf");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<PlanOptions>();
     command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
     command
         ->add_option(

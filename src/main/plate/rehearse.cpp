@@ -14,12 +14,12 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct RehearseOptions {
     std::string plate, session, at, depth = "0.2", across = "60";
     bool keep = false;
 };
 
-ExitCode rehearse(const Options& o, const Common& common) {
+ExitCode rehearse(const RehearseOptions& o, const Common& common) {
     plate::Cut cut;
     cut.depth_mm = *typed_number(o.depth, "--depth", {0.01, 3, "mm"});
     cut.across_mm = *typed_number(o.across, "--across", {15, 300, "mm"});
@@ -75,7 +75,7 @@ void add_rehearse(CLI::App& app, Common& common, Chosen& chosen) {
         "back.\n\n"
         "  platewright rehearse \"Wren back\" --at 40:95 --depth 0.3 --across 70\n"
         "  platewright rehearse \"Wren back\" --at centre --keep");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<RehearseOptions>();
     command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
     command->add_option("--session", o->session, "The session, by date or number [the newest]")
         ->type_name("SESSION");

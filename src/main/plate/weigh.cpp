@@ -20,7 +20,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct WeighOptions {
     std::string plate, session, at, mass, thing = "putty", doubt;
     std::vector<std::filesystem::path> files;
     std::vector<ledger::Id> put_away;
@@ -30,8 +30,8 @@ struct Options {
 };
 
 /// The weighings of the session, and the model's word on them where there is one.
-ExitCode show(const ledger::Store& store, ledger::Id plate, std::size_t session,
-              const Common& common) {
+ExitCode show_weighings(const ledger::Store& store, ledger::Id plate, std::size_t session,
+                        const Common& common) {
     const ledger::PlateHistory history = store.history(plate).value();
     const ledger::SessionHistory& one = history.sessions.at(session);
     if (one.weighings.empty())
@@ -45,7 +45,7 @@ ExitCode show(const ledger::Store& store, ledger::Id plate, std::size_t session,
     return k_done;
 }
 
-ExitCode weigh(Options o, const Common& common) {
+ExitCode weigh(WeighOptions o, const Common& common) {
     const bool takes_in = !o.files.empty();
     ledger::WeighingRecord weighing;
     if (takes_in) {
@@ -80,7 +80,7 @@ ExitCode weigh(Options o, const Common& common) {
     if (!takes_in)
         return !o.put_away.empty() && one.weighings.size() == o.put_away.size()
                    ? k_done
-                   : show(store, plate->id, *session, common);
+                   : show_weighings(store, plate->id, *session, common);
     if (store.read_only())
         return refuse(fmt::format("The ledger can only be read now, because {}. Nothing was "
                                   "entered.",
@@ -125,7 +125,7 @@ ExitCode weigh(Options o, const Common& common) {
                       k_nothing_found);
     if (!common.json)
         say(fmt::format("Weighing {}: {} taps with the mass on.", id, with));
-    return show(store, plate->id, *session, common);
+    return show_weighings(store, plate->id, *session, common);
 }
 
 } // namespace
@@ -143,7 +143,7 @@ void add_weigh(CLI::App& app, Common& common, Chosen& chosen) {
         "there. Without FILE the weighings of the session are shown.\n\n"
         "  platewright weigh \"Wren back\" off-on-off.flac --at 0:178 --mass 1.02\n"
         "  platewright weigh \"Wren back\"");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<WeighOptions>();
     command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
     command->add_option("FILE", o->files, "Recordings of taps, in order");
     command->add_option("--session", o->session, "The session, by date or number [the newest]")

@@ -18,7 +18,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct AgainOptions {
     std::string name;
     bool keep = false, wood = false;
     modes::FitParams fit;
@@ -62,7 +62,7 @@ std::vector<BothMotions> motions_of(const bench::WoodTestAgain& test) {
     return all;
 }
 
-Json test_json(const bench::WoodTestAgain& test) {
+Json test_again_json(const bench::WoodTestAgain& test) {
     Json motions = Json::array();
     for (const BothMotions& both : motions_of(test))
         motions.push_back({{"motion", ledger::to_word(both.motion)},
@@ -142,7 +142,7 @@ void say_test(const bench::WoodTestAgain& test) {
 }
 
 template <class Records>
-auto analysed(const ledger::Store& store, const Records& history, const Options& o) {
+auto analysed(const ledger::Store& store, const Records& history, const AgainOptions& o) {
     ProgressLine line("analysing");
     auto anew = bench::analyse_again(store, history, o.fit, line.callback());
     line.clear();
@@ -150,7 +150,7 @@ auto analysed(const ledger::Store& store, const Records& history, const Options&
 }
 
 template <class Anew>
-void keep(const std::filesystem::path& folder, const Anew& anew) {
+void keep_anew(const std::filesystem::path& folder, const Anew& anew) {
     ledger::Store store = open_to_write(folder);
     if (store.read_only())
         throw base::Failure(
@@ -161,11 +161,11 @@ void keep(const std::filesystem::path& folder, const Anew& anew) {
 
 /// One plate, or one wood, anew: kept if asked, and shown. The JSON is empty where a table was
 /// printed.
-Json plate_again(const ledger::Store& store, const ledger::PlateRecord& plate, const Options& o,
-                 const Common& common) {
+Json plate_again(const ledger::Store& store, const ledger::PlateRecord& plate,
+                 const AgainOptions& o, const Common& common) {
     const auto sessions = analysed(store, store.history(plate.id).value(), o);
     if (o.keep)
-        keep(common.ledger_folder(), sessions);
+        keep_anew(common.ledger_folder(), sessions);
     if (common.json) {
         Json anew = Json::array();
         for (const bench::SessionAgain& session : sessions)
@@ -178,15 +178,15 @@ Json plate_again(const ledger::Store& store, const ledger::PlateRecord& plate, c
     return {};
 }
 
-Json wood_again(const ledger::Store& store, const ledger::WoodHistory& wood, const Options& o,
+Json wood_again(const ledger::Store& store, const ledger::WoodHistory& wood, const AgainOptions& o,
                 const Common& common) {
     const auto tests = analysed(store, wood, o);
     if (o.keep)
-        keep(common.ledger_folder(), tests);
+        keep_anew(common.ledger_folder(), tests);
     if (common.json) {
         Json anew = Json::array();
         for (const bench::WoodTestAgain& test : tests)
-            anew.push_back(test_json(test));
+            anew.push_back(test_again_json(test));
         return {{"wood", {{"id", wood.wood.id}, {"label", wood.wood.label}}}, {"tests", anew}};
     }
     say(wood.wood.label);
@@ -203,7 +203,7 @@ struct Meant {
     std::vector<ledger::WoodHistory> woods;
 };
 
-base::Result<Meant> meant(const ledger::Store& store, const Options& o) {
+base::Result<Meant> meant(const ledger::Store& store, const AgainOptions& o) {
     Meant all;
     if (!o.name.empty() && o.wood) {
         auto wood = find_wood(store, o.name);
@@ -233,7 +233,7 @@ base::Result<Meant> meant(const ledger::Store& store, const Options& o) {
     return all;
 }
 
-ExitCode again(const Options& o, const Common& common) {
+ExitCode again(const AgainOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto all = store ? meant(*store, o) : base::Result<Meant>(store.fault());
     if (!all) {
@@ -269,7 +269,7 @@ void add_again(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright again \"Wren back\"\n"
         "  platewright again \"Spruce 7\" --wood\n"
         "  platewright again --keep");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<AgainOptions>();
     command->add_option(
         "PLATE", o->name,
         "The plate, by name or number; with --wood the wood [all plates and all wood]");

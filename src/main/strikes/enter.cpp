@@ -24,7 +24,7 @@ namespace {
 constexpr const char* k_stage_words =
     "rough, graduating, graduated, f_holes_cut, bar_fitted, finished, closed, varnished, set_up";
 
-struct Options {
+struct EnterOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     bool is_band_said = false;
@@ -62,7 +62,7 @@ SpotFrom parse_spot(const std::string& text) {
     return {*from, *spot};
 }
 
-Entry check(Options& o) {
+Entry checked_entry(EnterOptions& o) {
     o.plate = typed_label(o.plate, "--plate");
     if (!o.instrument.empty())
         o.instrument = typed_label(o.instrument, "--instrument");
@@ -90,12 +90,12 @@ Entry check(Options& o) {
     return entry;
 }
 
-std::string instrument_label(const Options& o) {
+std::string instrument_label(const EnterOptions& o) {
     return o.instrument.empty() ? o.plate : o.instrument;
 }
 
 std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& store,
-                                                       const Options& o) {
+                                                       const EnterOptions& o) {
     for (const auto& known : store.overview())
         if (same_label(known.instrument.label, instrument_label(o)))
             return known.instrument;
@@ -109,8 +109,8 @@ struct Known {
 };
 
 /// What is said of the instrument and is not so of the one of that name.
-std::optional<base::Fault> contradiction(const ledger::InstrumentRecord& known, const Options& o,
-                                         const Entry& entry) {
+std::optional<base::Fault> contradiction(const ledger::InstrumentRecord& known,
+                                         const EnterOptions& o, const Entry& entry) {
     std::string said;
     if (!o.kind.empty() && entry.kind != known.kind)
         said = fmt::format("no {}", modes::to_text(entry.kind));
@@ -126,7 +126,8 @@ std::optional<base::Fault> contradiction(const ledger::InstrumentRecord& known, 
 
 /// What is said of the plate and is not so of the one that was found: no session may come to lie in
 /// another's history without a word.
-std::optional<base::Fault> contradiction(const Known& known, const Options& o, const Entry& entry) {
+std::optional<base::Fault> contradiction(const Known& known, const EnterOptions& o,
+                                         const Entry& entry) {
     const std::string which =
         fmt::format("“{}” is there already, the {} of the {} “{}”", known.plate.label,
                     modes::to_word(known.plate.part), modes::to_text(known.instrument.kind),
@@ -150,7 +151,7 @@ std::optional<base::Fault> contradiction(const Known& known, const Options& o, c
 }
 
 /// The plate that is meant, where it is there: of that instrument, where one is said.
-base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const Options& o,
+base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const EnterOptions& o,
                                                const Entry& entry) {
     std::vector<Known> all;
     for (const ledger::PlateRecord& plate : plates_called(store, o.plate))
@@ -178,7 +179,7 @@ base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const
 }
 
 /// Made with its instrument where that is new too.
-ledger::Id make_plate(ledger::Store& store, const Options& o, const Entry& entry, Made& made,
+ledger::Id make_plate(ledger::Store& store, const EnterOptions& o, const Entry& entry, Made& made,
                       bool json) {
     const auto known = instrument_for(store, o);
     const ledger::Id instrument =
@@ -203,7 +204,7 @@ ledger::Id make_plate(ledger::Store& store, const Options& o, const Entry& entry
 }
 
 /// What is wrong with the mass, of a plate that is there or of the one that would be made.
-std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options& o,
+std::optional<base::Fault> mass_fault(const ledger::Store& store, const EnterOptions& o,
                                       const Entry& entry, const std::optional<Known>& known) {
     ledger::PlateHistory history;
     const auto instrument = instrument_for(store, o);
@@ -214,7 +215,7 @@ std::optional<base::Fault> mass_fault(const ledger::Store& store, const Options&
     return trends::fault_in_mass(entry.session, history);
 }
 
-void report(const Common& common, const bench::Workbench& bench) {
+void report_entry(const Common& common, const bench::Workbench& bench) {
     const bench::PlateView& view = *bench.view();
     const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
                                       [&](const auto& s) { return s.session.id == view.session; });
@@ -244,8 +245,8 @@ void report(const Common& common, const bench::Workbench& bench) {
         say("  " + view.repeatability);
 }
 
-ExitCode enter(Options o, const Common& common) {
-    const Entry entry = check(o);
+ExitCode enter_files(EnterOptions o, const Common& common) {
+    const Entry entry = checked_entry(o);
     for (const auto& path : o.files) // before anything is kept
         if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened) {
             complain(opened.fault().what + " Nothing was entered.");
@@ -309,7 +310,7 @@ ExitCode enter(Options o, const Common& common) {
     if (done.session) {
         if (!o.reference.empty())
             store.add_reference(*done.session, o.reference);
-        report(common, bench);
+        report_entry(common, bench);
     }
     for (const std::string& complaint : done.complaints)
         complain(complaint);
@@ -331,7 +332,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac\n"
         "  platewright enter --plate \"Wren body\" --instrument Wren --part body --stage set_up "
         "bridge.wav");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<EnterOptions>();
     command->add_option("FILE", o->files, "Recordings of the session's taps");
     command->add_option("--plate", o->plate, "The plate, by name or number")
         ->required()
@@ -386,7 +387,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     add_json(*command, common);
     command->callback([&chosen, &common, command, o] {
         o->is_band_said = command->count("--band") > 0;
-        chosen = [&common, o] { return enter(*o, common); };
+        chosen = [&common, o] { return enter_files(*o, common); };
     });
 }
 

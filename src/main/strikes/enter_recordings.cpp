@@ -7,8 +7,6 @@
 namespace platewright::cli {
 namespace {
 
-using wording::say;
-
 taps::Spot spot_at(const std::vector<SpotFrom>& spots, double onset_s) {
     taps::Spot spot = taps::Spot::unknown;
     for (const SpotFrom& from : spots)
@@ -60,31 +58,32 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
         for (std::string& remark : input_remarks(path, heard))
             done.complaints.push_back(std::move(remark));
         if (!heard.trouble.empty()) {
-            done.complaints.push_back(say("{} The taps that were heard are kept.", heard.trouble));
+            done.complaints.push_back(
+                wording::say("{} The taps that were heard are kept.", heard.trouble));
             done.unusable = true;
         }
     }
     done.known = known.met();
     done.known_day = known.day();
     if (!done.session && done.known > 0) {
-        done.complaints.push_back(
-            say("All {} taps are in the session of {} already: nothing was entered. Correct that "
-                "session in the window (F4), or put it away first.",
-                done.known, done.known_day));
+        done.complaints.push_back(wording::say(
+            "All {} taps are in the session of {} already: nothing was entered. Correct that "
+            "session in the window (F4), or put it away first.",
+            done.known, done.known_day));
         return done;
     }
     begin();
     made.keep();
     if (done.known > 0)
-        done.complaints.push_back(
-            say("{} of the taps are in the session of {} already, and were not kept again.",
-                done.known, done.known_day));
+        done.complaints.push_back(wording::say(
+            "{} of the taps are in the session of {} already, and were not kept again.", done.known,
+            done.known_day));
     bench.settle();
     if (auto trouble = bench.take_trouble())
         done.complaints.push_back(*std::move(trouble));
     if (!done.found)
-        done.complaints.emplace_back(
-            say("No tap was good enough to read; the session is kept, with what was heard."));
+        done.complaints.emplace_back(wording::say(
+            "No tap was good enough to read; the session is kept, with what was heard."));
     return done;
 }
 

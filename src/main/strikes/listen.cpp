@@ -21,14 +21,14 @@
 namespace platewright::cli {
 namespace {
 
-constexpr const char* k_schema = "platewright.listen/1";
+constexpr const char* k_listen_schema = "platewright.listen/1";
 constexpr std::size_t k_taps_pooled =
     40; // the newest ones, so that a day's listening needs no more memory
 
 std::atomic<bool> interrupted{false};
 void on_interrupt(int) { interrupted = true; }
 
-struct Options {
+struct ListenOptions {
     audio::InputChoice input{.channel = 1}; // counted from 1 on the command line
     modes::FitParams fit;
     std::filesystem::path replay;
@@ -48,7 +48,7 @@ ExitCode list_inputs(bool json) {
                             {"channels", d.channels},
                             {"default_rate_hz", d.default_rate_hz},
                             {"default", d.is_default}});
-        print({{"schema", k_schema}, {"inputs", list}}, true);
+        print({{"schema", k_listen_schema}, {"inputs", list}}, true);
     } else {
         Table table({"input", "channels", "rate Hz", ""});
         for (const audio::Device& d : devices)
@@ -62,7 +62,7 @@ ExitCode list_inputs(bool json) {
     return devices.empty() ? k_nothing_found : k_done;
 }
 
-std::unique_ptr<audio::Source> open_source(const Options& options) {
+std::unique_ptr<audio::Source> open_source(const ListenOptions& options) {
     if (options.replay.empty()) {
         audio::InputChoice choice = options.input;
         choice.channel -= 1;
@@ -76,16 +76,18 @@ std::unique_ptr<audio::Source> open_source(const Options& options) {
     return std::make_unique<audio::Paced>(std::move(*recording));
 }
 
-void report(const bench::HeardTap& tap, bool json) {
+void report_tap(const bench::HeardTap& tap, bool json) {
     if (json)
-        print({{"schema", k_schema}, {"tap", to_json(tap)}}, false);
+        print({{"schema", k_listen_schema}, {"tap", to_json(tap)}}, false);
     else
         say(tap_line(tap));
 }
 
 void report_modes(const modes::Pooled& pooled, std::int64_t overruns, bool json) {
     if (json)
-        print({{"schema", k_schema}, {"modes", to_array(pooled.modes)}, {"lost_frames", overruns}},
+        print({{"schema", k_listen_schema},
+               {"modes", to_array(pooled.modes)},
+               {"lost_frames", overruns}},
               false);
     else if (!pooled.modes.empty())
         say("\n  modes over the accepted taps\n" + modes_table(unnamed(pooled.modes), false));
@@ -95,7 +97,7 @@ void report_modes(const modes::Pooled& pooled, std::int64_t overruns, bool json)
 /// back.
 class Hearing {
 public:
-    Hearing(const Options& options, bool json) : options_(options), json_(json) {}
+    Hearing(const ListenOptions& options, bool json) : options_(options), json_(json) {}
 
     ExitCode run() {
         open();
@@ -122,7 +124,7 @@ public:
 private:
     void report_force(const modes::Pooled& pooled) const {
         if (json_)
-            print({{"schema", k_schema}, {"response", force_->json(pooled.modes)}}, false);
+            print({{"schema", k_listen_schema}, {"response", force_->json(pooled.modes)}}, false);
         else if (const std::string table = force_->table(pooled.modes); !table.empty())
             say(table);
         if (const std::string remark = force_->remark(); !remark.empty())
@@ -194,7 +196,7 @@ private:
     void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
             bench::refuse_if_struck_again(tap, accepted_, fit_);
-            report(tap, json_);
+            report_tap(tap, json_);
             if (tap.tap.verdict != taps::Verdict::accepted)
                 continue;
             ++count_;
@@ -206,7 +208,7 @@ private:
         }
     }
 
-    const Options& options_;
+    const ListenOptions& options_;
     bool json_;
     std::unique_ptr<bench::Listening> listening_; ///< null while the input is lost
     const audio::ForceMemory* memory_ =
@@ -220,7 +222,7 @@ private:
     bool is_lost_ = false, has_ended_ = false;
 };
 
-ExitCode listen(const Options& options, const Common& common) {
+ExitCode listen(const ListenOptions& options, const Common& common) {
     if (!options.server_source
              .empty()) // before the sound system starts; its ALSA door has no other way in
         setenv("PULSE_SOURCE", options.server_source.c_str(), 1);
@@ -244,7 +246,7 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright listen --inputs\n"
         "  platewright listen --taps 8\n"
         "  platewright listen --json --input \"ALSA: pulse\" --rate 96000");
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ListenOptions>();
     command->add_flag("--inputs", options->list, "List the inputs and stop");
     command
         ->add_option("--input", options->input.name,

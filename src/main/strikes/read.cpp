@@ -13,7 +13,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct ReadOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     int channel = 1;
@@ -66,7 +66,7 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
                        path.string());
 }
 
-Heard hear_with(const std::filesystem::path& path, const Options& options,
+Heard hear_with(const std::filesystem::path& path, const ReadOptions& options,
                 std::optional<ForceReading>& force) {
     if (options.force.channel == 0)
         return hear(path, options.channel - 1, options.fit);
@@ -89,7 +89,7 @@ void tell_force(const ForceReading& force, const Heard& heard, const std::filesy
     force.write("Recording: " + path.filename().string());
 }
 
-ExitCode read(const Options& options, const Common& common) {
+ExitCode read_files(const ReadOptions& options, const Common& common) {
     if (!options.force.responses.empty() &&
         (options.force.channel == 0 || options.files.size() != 1)) {
         complain("--responses needs --force and one recording.");
@@ -132,7 +132,7 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright read --band 40:1200 --json monday.flac tuesday.flac\n"
         "  platewright read --force 2:220 --responses back.uff hammer.wav\n\n"
         "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ReadOptions>();
     command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
     command->add_option("--channel", options->channel, "Channel to read, counted from 1")
         ->check(CLI::Range(1, 1024))
@@ -141,7 +141,7 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
     add_band(*command, options->fit);
     add_json(*command, common);
     command->callback([&chosen, &common, options] {
-        chosen = [&common, options] { return read(*options, common); };
+        chosen = [&common, options] { return read_files(*options, common); };
     });
 }
 

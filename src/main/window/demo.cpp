@@ -17,7 +17,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct DemoOptions {
     std::string fill;
     fs::path charts;
     bool anew = false, terminal = false, walk = false;
@@ -62,7 +62,7 @@ std::optional<std::string> refusal(const fs::path& folder) {
 }
 
 /// The main job without a window: the newest session's taps as they come, then what they tell.
-void in_terminal(const DemoWorkshop& workshop, const Options& o, const fs::path& folder,
+void in_terminal(const DemoWorkshop& workshop, const DemoOptions& o, const fs::path& folder,
                  bool made) {
     const auto show = [](const std::vector<std::string>& words) {
         if (const int code = run_self_aloud(words); code != 0)
@@ -85,7 +85,7 @@ void in_terminal(const DemoWorkshop& workshop, const Options& o, const fs::path&
                     fs::absolute(beside).string()));
 }
 
-ExitCode demo(Options o, const Common& common) {
+ExitCode demo(DemoOptions o, const Common& common) {
     const auto workshop = DemoWorkshop::open();
     if (!workshop) {
         complain(workshop.fault().what);
@@ -153,7 +153,7 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright demo\n"
                     "  platewright demo --terminal --charts /tmp\n"
                     "  platewright demo --anew");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<DemoOptions>();
     command->add_flag("--anew", o->anew,
                       "Make it again; what was changed in it is laid aside under another name");
     command->add_flag("--walk", o->walk,

@@ -94,7 +94,7 @@ Words test_words(const json& test, const fs::path& ledger) {
     return words;
 }
 
-void run(const Words& words) {
+void run_words(const Words& words) {
     if (const int code = run_self(words); code != 0)
         throw base::Failure("The demo workshop could not be entered; nothing else was touched. The "
                             "lines above say why.",
@@ -162,14 +162,14 @@ void DemoWorkshop::enter(const json& recording, const fs::path& ledger, bool wit
         words.insert(words.end(), spots.begin(), spots.end());
         words.push_back(file.string());
     }
-    run(words);
+    run_words(words);
     if (recording.at("part") == "body")
         return; // it has no caliper readings
     Words map{"caliper", recording.at("plate"), fs::path(file).replace_extension(".csv").string(),
               "--ledger", ledger.string()};
     const Words shape = shape_of(recording.at("part"));
     map.insert(map.end(), shape.begin(), shape.end());
-    run(map);
+    run_words(map);
 }
 
 void DemoWorkshop::fill(const fs::path& folder, Newest newest,
@@ -193,11 +193,11 @@ void DemoWorkshop::fill(const fs::path& folder, Newest newest,
     }
     std::set<std::string> woods;
     for (const json& test : wood_.at("tests")) {
-        run(test_words(test, made));
+        run_words(test_words(test, made));
         woods.insert(test.at("wood"));
     }
     for (const auto& [plate, label] : wood_.at("plates").items())
-        run({"wood", "carve", plate, label, "--ledger", made.string()});
+        run_words({"wood", "carve", plate, label, "--ledger", made.string()});
     told(fmt::format("{} woods", woods.size()));
     ledger::Store(made).set_setting(k_marker, k_marked);
     fs::rename(made, folder);

@@ -21,8 +21,6 @@
 namespace platewright::cli {
 namespace {
 
-using wording::say_count;
-
 enum class Asking { terminal, window, nobody };
 
 Asking who_is_asked() {
@@ -39,7 +37,7 @@ std::string added_words(const ledger::TakeReport& look) {
     std::string words;
     const auto join = [&words](int count, const auto& one, const auto& more) {
         if (count > 0)
-            words += (words.empty() ? "" : ", ") + say_count(count, one, more);
+            words += (words.empty() ? "" : ", ") + wording::say_count(count, one, more);
     };
     using Counted = wording::Pattern<1>;
     const std::array<std::pair<Counted, Counted>, 6> k_words{
@@ -57,32 +55,32 @@ std::string added_words(const ledger::TakeReport& look) {
 
 screen::Question question_on(const std::filesystem::path& file, const ledger::TakeReport& look,
                              const Common& common) {
-    using wording::say;
     screen::Question question{
-        say("Take “{}” into your ledger?", file.filename().string()), {}, {}, {}};
+        wording::say("Take “{}” into your ledger?", file.filename().string()), {}, {}, {}};
     const std::string added = added_words(look);
     question.lines.push_back(
-        added.empty()
-            ? std::string(say("All of it is in your ledger already; nothing would be added."))
-            : say("It would bring: {}.", added));
+        added.empty() ? std::string(wording::say(
+                            "All of it is in your ledger already; nothing would be added."))
+                      : wording::say("It would bring: {}.", added));
     int same = 0;
     for (const ledger::TakeReport::Kind& kind : look.kinds)
         same += kind.same;
     if (same > 0 && !added.empty())
-        question.lines.push_back(say_count(same, "{} thing is here already and stays as it is.",
-                                           "{} things are here already and stay as they are."));
+        question.lines.push_back(
+            wording::say_count(same, "{} thing is here already and stays as it is.",
+                               "{} things are here already and stay as they are."));
     if (!look.differences.empty())
-        question.lines.push_back(say_count(
+        question.lines.push_back(wording::say_count(
             static_cast<std::int64_t>(look.differences.size()),
             "In {} place the bundle says something else: your ledger's own word stands.",
             "In {} places the bundle says something else: your ledger's own word stands."));
-    question.lines.push_back(say("The ledger: {}", common.ledger_folder().string()));
+    question.lines.push_back(wording::say("The ledger: {}", common.ledger_folder().string()));
     if (!added.empty()) {
-        question.lines.emplace_back(
-            say("What was taken in can be taken out again as a whole: platewright bundle undo."));
-        question.yes = say("Take it in");
+        question.lines.emplace_back(wording::say(
+            "What was taken in can be taken out again as a whole: platewright bundle undo."));
+        question.yes = wording::say("Take it in");
     }
-    question.no = added.empty() ? say("Close") : say("Leave it");
+    question.no = added.empty() ? wording::say("Close") : wording::say("Leave it");
     return question;
 }
 

@@ -24,8 +24,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using bench::ErrandOutcome;
-using wording::say;
-using wording::say_count;
 
 /// In the folder, under a name that no file has yet; the folder is made where it is not there.
 fs::path fresh_file(const fs::path& folder, const std::string& label, const std::string& ending) {
@@ -70,14 +68,14 @@ ErrandOutcome write_page(const ledger::Store& store, const screen::PrintOrder& o
             continue;
         const fs::path file = fresh_file(order.folder, one.instrument.label, ".html");
         report::write_page(record_of(store, one.instrument, 1), file, base::now());
-        return {.sentence = say("The page is in {}", file.string()), .file = file};
+        return {.sentence = wording::say("The page is in {}", file.string()), .file = file};
     }
     return {.good = false,
-            .sentence = std::string(
-                say("The ledger holds nothing of that number any more. Nothing was changed."))};
+            .sentence = std::string(wording::say(
+                "The ledger holds nothing of that number any more. Nothing was changed."))};
 }
 
-ErrandOutcome print(const ledger::Store& store, const screen::PrintOrder& order) {
+ErrandOutcome print_sheet(const ledger::Store& store, const screen::PrintOrder& order) {
     SheetOrder sheet;
     sheet.id = order.id;
     sheet.instrument = order.what == screen::PrintOrder::What::instrument;
@@ -93,16 +91,17 @@ ErrandOutcome print(const ledger::Store& store, const screen::PrintOrder& order)
     const auto written = write_sheet(store, sheet);
     if (!written)
         return {.good = false, .sentence = written.fault().what};
-    ErrandOutcome outcome{.sentence = say_count(written->pages, "{} page is in {}",
-                                                "{} pages are in {}", written->file.string()),
+    ErrandOutcome outcome{.sentence =
+                              wording::say_count(written->pages, "{} page is in {}",
+                                                 "{} pages are in {}", written->file.string()),
                           .file = written->file};
     for (const fs::path& figure : written->figures)
         outcome.lines.push_back(figure.string());
     return outcome;
 }
 
-ErrandOutcome take_out(const ledger::Store& store, const screen::BundleOrder& order,
-                       const ledger::Progress& progress) {
+ErrandOutcome take_out_bundle(const ledger::Store& store, const screen::BundleOrder& order,
+                              const ledger::Progress& progress) {
     const auto asked = [](ledger::Id id) {
         return id == 0 ? std::nullopt : std::optional<ledger::Id>(id);
     };
@@ -111,13 +110,15 @@ ErrandOutcome take_out(const ledger::Store& store, const screen::BundleOrder& or
     const fs::path file = fresh_file(order.folder, order.name, ".platewright");
     const ledger::BundleReport done = store.write_bundle(file, request, progress);
     if (done.stopped)
-        return {.good = false, .sentence = std::string(say("Stopped: nothing was written."))};
+        return {.good = false,
+                .sentence = std::string(wording::say("Stopped: nothing was written."))};
     ErrandOutcome outcome{
-        .sentence = say("Plates: {}, sessions: {}, taps: {}, recordings: {}, in {}", done.plates,
-                        done.sessions, done.taps, done.recordings, file.string()),
+        .sentence =
+            wording::say("Plates: {}, sessions: {}, taps: {}, recordings: {}, in {}", done.plates,
+                         done.sessions, done.taps, done.recordings, file.string()),
         .file = file.parent_path()};
     if (!done.left_out.empty())
-        outcome.lines.push_back(say_count(
+        outcome.lines.push_back(wording::say_count(
             std::ssize(done.left_out), "{} recording is missing or damaged here and was left out.",
             "{} recordings are missing or damaged here and were left out."));
     return outcome;
@@ -133,48 +134,54 @@ std::vector<std::string> lines_of(const ledger::TakeReport& report, bool prefer_
     for (std::size_t i = 0; i < kinds.size(); ++i)
         if (const auto& kind = kinds[i];
             kind.added + kind.same + kind.different + kind.in_the_bin > 0)
-            lines.push_back(say("{}: {} new, {} here already, {} different", say(k_words.at(i)),
-                                kind.added, kind.same + kind.in_the_bin, kind.different));
-    lines.push_back(say("{} recordings new, {} here already", report.recordings_added,
-                        report.recordings_there));
+            lines.push_back(wording::say("{}: {} new, {} here already, {} different",
+                                         wording::say(k_words.at(i)), kind.added,
+                                         kind.same + kind.in_the_bin, kind.different));
+    lines.push_back(wording::say("{} recordings new, {} here already", report.recordings_added,
+                                 report.recordings_there));
     if (report.recordings_mended > 0)
         lines.push_back(
-            say_count(report.recordings_mended,
-                      "{} recording that was damaged or missing here is whole again.",
-                      "{} recordings that were damaged or missing here are whole again."));
+            wording::say_count(report.recordings_mended,
+                               "{} recording that was damaged or missing here is whole again.",
+                               "{} recordings that were damaged or missing here are whole again."));
     if (report.recordings_lacking > 0)
-        lines.push_back(say_count(report.recordings_lacking,
-                                  "{} tap came without its recording; its figures are kept.",
-                                  "{} taps came without their recording; their figures are kept."));
+        lines.push_back(wording::say_count(
+            report.recordings_lacking, "{} tap came without its recording; its figures are kept.",
+            "{} taps came without their recording; their figures are kept."));
     if (const int things = in_the_bin(report); things > 0)
-        lines.push_back(say_count(things,
-                                  "{} thing of it lies in the bin here and stays there: it can be "
-                                  "put back under Bin.",
-                                  "{} things of it lie in the bin here and stay there: they can be "
-                                  "put back under Bin."));
+        lines.push_back(
+            wording::say_count(things,
+                               "{} thing of it lies in the bin here and stays there: it can be "
+                               "put back under Bin.",
+                               "{} things of it lie in the bin here and stay there: they can be "
+                               "put back under Bin."));
     constexpr std::size_t k_shown = 20;
     for (std::size_t i = 0; i < report.differences.size() && i < k_shown; ++i) {
         const ledger::Difference& d = report.differences[i];
-        lines.push_back(say("{}, {}: here {}, in the bundle {}", d.where, d.what, d.here, d.there));
+        lines.push_back(
+            wording::say("{}, {}: here {}, in the bundle {}", d.where, d.what, d.here, d.there));
     }
     if (report.differences.size() > k_shown)
-        lines.push_back(say("and {} more differences", report.differences.size() - k_shown));
+        lines.push_back(
+            wording::say("and {} more differences", report.differences.size() - k_shown));
     if (!report.differences.empty())
-        lines.emplace_back(prefer_bundle ? say("Where the two differ the bundle's word counts.")
-                                         : say("Where the two differ this ledger's word counts."));
+        lines.emplace_back(prefer_bundle
+                               ? wording::say("Where the two differ the bundle's word counts.")
+                               : wording::say("Where the two differ this ledger's word counts."));
     return lines;
 }
 
-ErrandOutcome take_in(ledger::Store& store, const fs::path& file,
-                      const ledger::TakeOptions& options, const ledger::Progress& progress) {
+ErrandOutcome take_in_bundle(ledger::Store& store, const fs::path& file,
+                             const ledger::TakeOptions& options, const ledger::Progress& progress) {
     const auto report = store.take_bundle(file, options, progress);
     if (!report)
         return {.good = false, .sentence = report.fault().what};
     if (report->stopped)
-        return {.good = false, .sentence = std::string(say("Stopped: nothing was changed."))};
-    return {.sentence = std::string(options.only_look
-                                        ? say("This would come of it; nothing was changed yet.")
-                                        : say("It is taken in; it can be undone.")),
+        return {.good = false,
+                .sentence = std::string(wording::say("Stopped: nothing was changed."))};
+    return {.sentence = std::string(
+                options.only_look ? wording::say("This would come of it; nothing was changed yet.")
+                                  : wording::say("It is taken in; it can be undone.")),
             .lines = lines_of(*report, options.prefer_bundle),
             .needs_a_second_word = options.only_look};
 }
@@ -191,18 +198,19 @@ base::Timestamp time_of(const fs::path& file) {
         base::Timestamp{std::chrono::duration_cast<std::chrono::milliseconds>(moment).count()});
 }
 
-ErrandOutcome enter(ledger::Store& store, const screen::EnterOrder& order,
-                    const ledger::Progress& progress) {
+ErrandOutcome enter_order(ledger::Store& store, const screen::EnterOrder& order,
+                          const ledger::Progress& progress) {
     const auto history = store.history(order.plate);
     if (!history || order.files.empty())
         return {.good = false,
-                .sentence = std::string(
-                    say("That plate is not in the ledger any more. Nothing was entered."))};
+                .sentence = std::string(wording::say(
+                    "That plate is not in the ledger any more. Nothing was entered."))};
     RecordingsOrder recordings{.files = order.files,
                                .fit = usual_fit(*history, bench::remembered_band(store))};
     for (const fs::path& file : order.files) // before anything is kept
         if (const auto opened = open_to_hear(file, 0, recordings.fit); !opened)
-            return {.good = false, .sentence = say("{} Nothing was entered.", opened.fault().what)};
+            return {.good = false,
+                    .sentence = wording::say("{} Nothing was entered.", opened.fault().what)};
     ledger::SessionRecord session;
     session.plate = order.plate;
     session.begun = order.begun.value_or(time_of(order.files.front()));
@@ -216,14 +224,15 @@ ErrandOutcome enter(ledger::Store& store, const screen::EnterOrder& order,
             ++taps;
             good += tap.tap.verdict == taps::Verdict::accepted ? 1 : 0;
             if (!progress(0.0))
-                throw base::Failure(std::string(say("Stopped: the taps read so far are kept.")));
+                throw base::Failure(
+                    std::string(wording::say("Stopped: the taps read so far are kept.")));
         });
     if (!done.session)
         return {.good = false,
                 .sentence = done.complaints.empty() ? std::string() : done.complaints.back()};
     return {.good = done.found,
-            .sentence = say("{} taps are in a session of {}; {} of them good.", taps,
-                            base::local_date_time(session.begun), good),
+            .sentence = wording::say("{} taps are in a session of {}; {} of them good.", taps,
+                                     base::local_date_time(session.begun), good),
             .lines = std::move(done.complaints)};
 }
 
@@ -248,37 +257,38 @@ std::optional<fs::path> documents_of_desktop(const fs::path& home) {
 } // namespace
 
 bench::Errand print_errand(const screen::PrintOrder& order) {
-    return {.doing = std::string(say("Writing the sheet")),
+    return {.doing = std::string(wording::say("Writing the sheet")),
             .writes = false,
             .act = [order](ledger::Store& store, const ledger::Progress&) {
                 return order.what == screen::PrintOrder::What::page ? write_page(store, order)
-                                                                    : print(store, order);
+                                                                    : print_sheet(store, order);
             }};
 }
 
 bench::Errand bundle_out_errand(const screen::BundleOrder& order) {
-    return {.doing = std::string(say("Writing the bundle")),
+    return {.doing = std::string(wording::say("Writing the bundle")),
             .writes = false,
             .act = [order](ledger::Store& store, const ledger::Progress& progress) {
-                return take_out(store, order, progress);
+                return take_out_bundle(store, order, progress);
             }};
 }
 
 bench::Errand bundle_in_errand(const fs::path& file, bool only_look, bool prefer_bundle) {
-    return {.doing = std::string(only_look ? say("Looking into the bundle")
-                                           : say("Taking the bundle in")),
+    return {.doing = std::string(only_look ? wording::say("Looking into the bundle")
+                                           : wording::say("Taking the bundle in")),
             .writes = true, // a look is the same in one transaction that is not kept
             .act = [=](ledger::Store& store, const ledger::Progress& progress) {
-                return take_in(store, file,
-                               {.prefer_bundle = prefer_bundle, .only_look = only_look}, progress);
+                return take_in_bundle(store, file,
+                                      {.prefer_bundle = prefer_bundle, .only_look = only_look},
+                                      progress);
             }};
 }
 
 bench::Errand enter_errand(const screen::EnterOrder& order) {
-    return {.doing = std::string(say("Reading the recordings")),
+    return {.doing = std::string(wording::say("Reading the recordings")),
             .writes = true,
             .act = [order](ledger::Store& store, const ledger::Progress& progress) {
-                return enter(store, order, progress);
+                return enter_order(store, order, progress);
             }};
 }
 
@@ -301,7 +311,8 @@ std::string show_file(const fs::path& file) {
         start_program({"xdg-open", file.string()});
         return {};
     } catch (const base::Failure&) {
-        return say("No program of the desktop shows files here: open {} yourself.", file.string());
+        return wording::say("No program of the desktop shows files here: open {} yourself.",
+                            file.string());
     }
 }
 

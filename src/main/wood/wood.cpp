@@ -17,28 +17,28 @@
 namespace platewright::cli {
 namespace {
 
-constexpr const char* k_schema = "platewright.wood/1";
+constexpr const char* k_wood_schema = "platewright.wood/1";
 
-struct Options {
+struct WoodOptions {
     std::string wood, like, plate, moisture, thickness;
     bool none = false;
 };
 
-std::optional<double> moisture(const Options& o) {
+std::optional<double> moisture(const WoodOptions& o) {
     return typed_number(o.moisture, "--moisture", ledger::k_asked_moisture);
 }
 
-ReadWood read(const ledger::WoodHistory& history, const Options& o) {
+ReadWood read_one(const ledger::WoodHistory& history, const WoodOptions& o) {
     return {history, trends::wood_figures(history, moisture(o))};
 }
 
-std::vector<ReadWood> read_stock(const ledger::Store& store, const Options& o) {
+std::vector<ReadWood> read_stock(const ledger::Store& store, const WoodOptions& o) {
     std::vector<ReadWood> stock;
     ProgressLine line("reading the taps of the wood");
     const auto progress = line.callback();
     const std::vector<ledger::WoodHistory> woods = store.wood_stock();
     for (const ledger::WoodHistory& one : woods) {
-        stock.push_back(read(one, o));
+        stock.push_back(read_one(one, o));
         progress(static_cast<double>(stock.size()) / static_cast<double>(woods.size()));
     }
     line.clear();
@@ -50,13 +50,13 @@ ExitCode nothing(const base::Fault& fault) {
     return k_nothing_found;
 }
 
-ExitCode list(const Options& o, const Common& common) {
+ExitCode list_wood(const WoodOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store)
         return nothing(store.fault());
     const std::vector<ReadWood> stock = read_stock(*store, o);
     if (common.json) {
-        print({{"schema", k_schema}, {"woods", to_array(stock)}}, true);
+        print({{"schema", k_wood_schema}, {"woods", to_array(stock)}}, true);
     } else if (stock.empty()) {
         say("The ledger holds no wood yet: `platewright wood add` brings it in.");
     } else {
@@ -66,21 +66,21 @@ ExitCode list(const Options& o, const Common& common) {
     return stock.empty() ? k_nothing_found : k_done;
 }
 
-ExitCode show(const Options& o, const Common& common) {
+ExitCode show_wood(const WoodOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto history =
         store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
     if (!history)
         return nothing(history.fault());
-    const ReadWood wood = read(*history, o);
+    const ReadWood wood = read_one(*history, o);
     if (common.json)
-        print({{"schema", k_schema}, {"wood", to_json(wood)}}, true);
+        print({{"schema", k_wood_schema}, {"wood", to_json(wood)}}, true);
     else
         put(wood_page(wood));
     return k_done;
 }
 
-ExitCode nearest(const Options& o, const Common& common) {
+ExitCode nearest(const WoodOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     const auto good =
         store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
@@ -92,12 +92,12 @@ ExitCode nearest(const Options& o, const Common& common) {
     std::vector<trends::WoodFigures> figures;
     for (const ReadWood& one : stock)
         figures.push_back(one.figures);
-    const auto likenesses = trends::nearest(figures, read(*good, o).figures);
+    const auto likenesses = trends::nearest(figures, read_one(*good, o).figures);
     if (common.json) {
         Json found = Json::array();
         for (const trends::Likeness& one : likenesses)
             found.push_back(to_json(one, stock[one.index]));
-        print({{"schema", k_schema}, {"like", (*good).wood.label}, {"nearest", found}}, true);
+        print({{"schema", k_wood_schema}, {"like", (*good).wood.label}, {"nearest", found}}, true);
     } else if (!likenesses.empty()) {
         say(fmt::format("Nearest to “{}”:", (*good).wood.label));
         put(likeness_table(likenesses, stock));
@@ -112,7 +112,7 @@ ExitCode nearest(const Options& o, const Common& common) {
 }
 
 /// What was typed, else the mean of the newest thickness map of a plate of that name.
-base::Result<double> thickness_of(const ledger::Store& store, const Options& o) {
+base::Result<double> thickness_of(const ledger::Store& store, const WoodOptions& o) {
     if (const auto typed = typed_number(o.thickness, "--at", ledger::k_asked_thickness))
         return *typed;
     for (const ledger::PlateRecord& plate : store.find_plates(o.like)) {
@@ -130,7 +130,7 @@ base::Result<double> thickness_of(const ledger::Store& store, const Options& o) 
                     o.like)};
 }
 
-ExitCode thickness(const Options& o, const Common& common) {
+ExitCode thickness(const WoodOptions& o, const Common& common) {
     const auto store = open_to_read(common.ledger_folder());
     if (!store)
         return nothing(store.fault());
@@ -141,9 +141,9 @@ ExitCode thickness(const Options& o, const Common& common) {
     if (!good_mm)
         return nothing(good_mm.fault());
     const auto choice =
-        trends::thickness_for(read(*wood, o).figures, read(*good, o).figures, *good_mm);
+        trends::thickness_for(read_one(*wood, o).figures, read_one(*good, o).figures, *good_mm);
     if (common.json) {
-        print({{"schema", k_schema},
+        print({{"schema", k_wood_schema},
                {"wood", (*wood).wood.label},
                {"like", (*good).wood.label},
                {"like_mm", *good_mm},
@@ -162,7 +162,7 @@ ExitCode thickness(const Options& o, const Common& common) {
     return k_done;
 }
 
-ExitCode carve(const Options& o, const Common& common) {
+ExitCode carve(const WoodOptions& o, const Common& common) {
     ledger::Store store = open_to_write(common.ledger_folder());
     if (store.read_only())
         throw base::Failure(
@@ -185,10 +185,11 @@ ExitCode carve(const Options& o, const Common& common) {
     return k_done;
 }
 
-using Act = ExitCode (*)(const Options&, const Common&);
+using WoodAct = ExitCode (*)(const WoodOptions&, const Common&);
 
-CLI::App* subcommand(CLI::App& wood, const char* name, const char* what, Act act, Common& common,
-                     Chosen& chosen, const std::shared_ptr<Options>& o, bool reads) {
+CLI::App* subcommand(CLI::App& wood, const char* name, const char* what, WoodAct act,
+                     Common& common, Chosen& chosen, const std::shared_ptr<WoodOptions>& o,
+                     bool reads) {
     auto* command = wood.add_subcommand(name, what);
     add_ledger(*command, common);
     if (reads) {
@@ -211,11 +212,11 @@ void add_wood(CLI::App& app, Common& common, Chosen& chosen) {
     wood->require_subcommand(1);
     wood->footer("`platewright wood add --help` and so on teach each part.");
     add_wood_add(*wood, common, chosen);
-    const auto o = std::make_shared<Options>();
-    subcommand(*wood, "list", "All wood with its density, stiffness, speed of sound and Q", list,
-               common, chosen, o, true);
-    auto* one =
-        subcommand(*wood, "show", "All that is known of one wood", show, common, chosen, o, true);
+    const auto o = std::make_shared<WoodOptions>();
+    subcommand(*wood, "list", "All wood with its density, stiffness, speed of sound and Q",
+               list_wood, common, chosen, o, true);
+    auto* one = subcommand(*wood, "show", "All that is known of one wood", show_wood, common,
+                           chosen, o, true);
     one->add_option("WOOD", o->wood, "The wood, by name or number, or a plate carved from it")
         ->required();
     auto* near = subcommand(*wood, "nearest",

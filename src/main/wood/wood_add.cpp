@@ -22,7 +22,7 @@
 namespace platewright::cli {
 namespace {
 
-struct Options {
+struct WoodAddOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     bool is_band_said = false;
@@ -49,7 +49,7 @@ trends::TypedMotion parse_motion(const std::string& text) {
     return {*motion, *hz, q};
 }
 
-ledger::WoodTestRecord checked_test(const Options& o) {
+ledger::WoodTestRecord checked_test(const WoodAddOptions& o) {
     ledger::WoodTestRecord test;
     test.piece = typed_word(ledger::piece_from_word(o.piece), "--piece", o.piece,
                             "billet, wedge, bar, board");
@@ -74,13 +74,14 @@ struct HeardWood {
     std::string trouble;
 };
 
-HeardWood hear_all(const Options& o, bool json, base::Timestamp now, KnownStrikes& known) {
+HeardWood hear_all(const WoodAddOptions& o, bool as_json, base::Timestamp now,
+                   KnownStrikes& known) {
     HeardWood all;
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
             if (known.has(tap.tap, now))
                 return;
-            if (!json)
+            if (!as_json)
                 say(tap_line(tap));
             all.taps.push_back(tap);
         });
@@ -91,9 +92,9 @@ HeardWood hear_all(const Options& o, bool json, base::Timestamp now, KnownStrike
     return all;
 }
 
-void keep(ledger::Store& store, const ledger::WoodTestRecord& test,
-          const std::vector<ledger::WoodModeRecord>& modes,
-          const std::vector<bench::HeardTap>& taps) {
+void keep_test(ledger::Store& store, const ledger::WoodTestRecord& test,
+               const std::vector<ledger::WoodModeRecord>& modes,
+               const std::vector<bench::HeardTap>& taps) {
     const ledger::Id id = store.add(test, modes);
     for (const bench::HeardTap& heard : taps) {
         ledger::TapRecord record;
@@ -104,7 +105,7 @@ void keep(ledger::Store& store, const ledger::WoodTestRecord& test,
     }
 }
 
-ExitCode add(Options o, const Common& common) {
+ExitCode add(WoodAddOptions o, const Common& common) {
     o.label = typed_label(o.label, "WOOD");
     ledger::WoodTestRecord test = checked_test(o);
     std::vector<trends::TypedMotion> typed;
@@ -143,7 +144,7 @@ ExitCode add(Options o, const Common& common) {
     const auto wood = find_wood(store, std::to_string(test.wood));
     const trends::RecognisedMotions found = trends::recognise(
         heard.modes, test, (*wood).wood.species, typed, std::string(modes::k_analysis_version));
-    keep(store, test, found.modes, heard.taps);
+    keep_test(store, test, found.modes, heard.taps);
     ReadWood kept{*find_wood(store, std::to_string(test.wood)), {}};
     kept.figures = trends::wood_figures(kept.history);
     if (common.json) {
@@ -160,7 +161,7 @@ ExitCode add(Options o, const Common& common) {
     return !heard.trouble.empty() ? k_unusable : silent ? k_nothing_found : k_done;
 }
 
-void add_measures(CLI::App& command, Options& o) {
+void add_measures(CLI::App& command, WoodAddOptions& o) {
     command.add_option("--piece", o.piece, "billet, wedge, bar or board")
         ->type_name("PIECE")
         ->capture_default_str();
@@ -199,7 +200,7 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
                     "    --mass 137,5 --temperature 20 --humidity 47 spruce-7.wav\n"
                     "  platewright wood add \"Spruce 7\" --piece bar --along 400 --across 30 "
                     "--thickness 6 --mass 31 --motion along=226,4@110");
-    auto o = std::make_shared<Options>();
+    auto o = std::make_shared<WoodAddOptions>();
     command->add_option("WOOD", o->label, "Its name in your stock")->required();
     command->add_option("FILE", o->files, "Recordings of its taps");
     command

@@ -31,7 +31,7 @@ Json figures_json(const trends::WoodFigures& f) {
             {"q_twist", figure_json(f.q_twist)}};
 }
 
-Json test_json(const ledger::WoodTest& test) {
+Json wood_test_json(const ledger::WoodTest& test) {
     const ledger::WoodTestRecord& r = test.record;
     Json modes = Json::array();
     for (const ledger::WoodModeRecord& mode : test.modes)
@@ -53,7 +53,7 @@ Json test_json(const ledger::WoodTest& test) {
             {"modes", modes}};
 }
 
-std::string number(const std::optional<Figure>& figure, int decimals) {
+std::string figure_cell(const std::optional<Figure>& figure, int decimals) {
     return figure ? base::fixed(figure->value, decimals) : "–";
 }
 std::string with_sd(const std::optional<Figure>& figure, int decimals) {
@@ -97,7 +97,7 @@ Json to_json(const ledger::WoodModeRecord& m) {
 Json to_json(const ReadWood& wood) {
     Json tests = Json::array();
     for (const ledger::WoodTest& test : wood.history.tests)
-        tests.push_back(test_json(test));
+        tests.push_back(wood_test_json(test));
     const ledger::WoodRecord& w = wood.history.wood;
     return {{"id", w.id},
             {"label", w.label},
@@ -135,12 +135,12 @@ std::string stock_table(std::span<const ReadWood> stock) {
     for (const ReadWood& wood : stock) {
         const trends::WoodFigures& f = wood.figures;
         const auto species = plate::find_species(wood.history.wood.species);
-        table.row({wood.history.wood.label,
-                   species ? std::string(wording::say(species->name)) : "–",
-                   number(f.density_kg_m3, 0), number(f.e_l_gpa, 1), number(f.e_r_gpa, 2),
-                   number(f.g_lr_gpa, 2), number(f.sound_l_m_s, 0), number(f.radiation, 1),
-                   number(f.q_along, 0), number(f.q_across, 0),
-                   std::to_string(wood.history.plates.size())});
+        table.row(
+            {wood.history.wood.label, species ? std::string(wording::say(species->name)) : "–",
+             figure_cell(f.density_kg_m3, 0), figure_cell(f.e_l_gpa, 1), figure_cell(f.e_r_gpa, 2),
+             figure_cell(f.g_lr_gpa, 2), figure_cell(f.sound_l_m_s, 0), figure_cell(f.radiation, 1),
+             figure_cell(f.q_along, 0), figure_cell(f.q_across, 0),
+             std::to_string(wood.history.plates.size())});
     }
     return table.text();
 }

@@ -65,19 +65,19 @@ double evidence(const Mode& mode, int name, const Subject& subject) {
 }
 
 // Against a ratio spread evenly over about an e-fold.
-double against_any(double log_ratio, double ratio, double sd) {
+double against_any_body(double log_ratio, double ratio, double sd) {
     return log_tailed(log_ratio, std::log(ratio), sd);
 }
 
-double ratios(std::span<const std::optional<double>> log_hz) {
+double body_ratios(std::span<const std::optional<double>> log_hz) {
     const auto &a0 = log_hz[0], &cbr = log_hz[1], &minus = log_hz[2], &plus = log_hz[3];
     double sum = 0.0;
     if (minus && plus)
-        sum += against_any(*plus - *minus, 1.18, 0.045);
+        sum += against_any_body(*plus - *minus, 1.18, 0.045);
     if (a0 && minus)
-        sum += against_any(*minus - *a0, 1.64, 0.10);
+        sum += against_any_body(*minus - *a0, 1.64, 0.10);
     if (cbr && minus)
-        sum += *cbr < *minus ? against_any(*minus - *cbr, 1.13, 0.06) : -6.0;
+        sum += *cbr < *minus ? against_any_body(*minus - *cbr, 1.13, 0.06) : -6.0;
     return sum;
 }
 
@@ -88,7 +88,7 @@ Rules body_rules(const Subject& subject) {
             {k_b1_minus, k_b1_plus, k_a0},
             [&subject](const Mode& mode, int name) { return evidence(mode, name, subject); },
             [](int name) { return std::log(known(name).missing); },
-            ratios};
+            body_ratios};
 }
 
 } // namespace platewright::modes

@@ -13,17 +13,17 @@ double log_belief(double x, const LogBelief& belief) {
 }
 
 // Against a ratio spread evenly over an octave and a half: normalised by the belief's height.
-double against_any(double x, const LogBelief& belief) {
+double against_any_plate(double x, const LogBelief& belief) {
     return log_belief(x, belief) - std::log(belief.sd * 2.5066 / 1.0);
 }
 
 /// Order and ratios of the modes taken for 1, 2 and 5.
-double ratios(std::span<const std::optional<double>> log_hz, const Subject& subject) {
+double plate_ratios(std::span<const std::optional<double>> log_hz, const Subject& subject) {
     double sum = 0.0;
     if (log_hz[0] && log_hz[1])
-        sum += against_any(*log_hz[1] - *log_hz[0], expected_ratio_2_to_1(subject));
+        sum += against_any_plate(*log_hz[1] - *log_hz[0], expected_ratio_2_to_1(subject));
     if (log_hz[1] && log_hz[2])
-        sum += against_any(*log_hz[2] - *log_hz[1], expected_ratio_5_to_2());
+        sum += against_any_plate(*log_hz[2] - *log_hz[1], expected_ratio_5_to_2());
     return sum;
 }
 
@@ -38,7 +38,7 @@ Rules plate_rules(std::span<const Mode> modes, const Subject& subject,
             },
             [modes](int name) { return log_missing(name, modes); },
             [&subject](std::span<const std::optional<double>> log_hz) {
-                return ratios(log_hz, subject);
+                return plate_ratios(log_hz, subject);
             }};
 }
 

@@ -10,7 +10,7 @@
 namespace platewright::modes {
 namespace {
 
-constexpr double k_strong_db = -30.0;
+constexpr double k_repeats_db = -30.0;
 
 /// How far a family's partials lie apart as a rule; nothing of one that too few taps show.
 std::optional<double> usual_scatter(const Family& family) {
@@ -30,7 +30,7 @@ double apartness(std::span<const Family> families, std::span<const std::optional
     int count = 0;
     for (std::size_t i = 0; i < families.size(); ++i) {
         const Partial* p = families[i].members[tap];
-        if (p == nullptr || p->level_db < k_strong_db || !usual[i])
+        if (p == nullptr || p->level_db < k_repeats_db || !usual[i])
             continue;
         const double z = (p->frequency_hz - families[i].frequency_hz) /
                          std::hypot(*usual[i], p->frequency_sd_hz);
@@ -45,7 +45,7 @@ double apartness(std::span<const Family> families, std::span<const std::optional
 double spread_permille(std::span<const Mode> modes) {
     std::vector<double> spreads;
     for (const Mode& mode : modes) {
-        if (mode.taps > 1 && mode.level_db > k_strong_db)
+        if (mode.taps > 1 && mode.level_db > k_repeats_db)
             spreads.push_back(1000.0 * mode.spread_hz / mode.frequency_hz);
     }
     return spreads.empty() ? 0.0 : base::median(spreads);

@@ -28,7 +28,7 @@ constexpr double k_room_cents = 3; // as much as the hold moves a mode from tap 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
 constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
 
-constexpr double k_strong_db = -18; // partials that are bent enough to be seen
+constexpr double k_bent_db = -18; // partials that are bent enough to be seen
 constexpr std::size_t k_most_strong = 8;
 constexpr double k_bend_s = 0.15, k_bend_rate_hz = 16000;
 
@@ -72,7 +72,7 @@ std::vector<double> room_before(const Stretches& data, const DampedFit& fit) {
 std::vector<Partial> strong_of(std::span<const Partial> partials) {
     std::vector<Partial> strong;
     std::ranges::copy_if(partials, std::back_inserter(strong),
-                         [](const Partial& p) { return p.level_db > k_strong_db; });
+                         [](const Partial& p) { return p.level_db > k_bent_db; });
     std::ranges::sort(strong, std::ranges::greater{}, &Partial::level_db);
     strong.resize(std::min(strong.size(), k_most_strong));
     return strong;

@@ -21,8 +21,8 @@ using std::numbers::pi;
 
 // Set on simulated sessions of soft contacts, whole kinds of plate left out in turn
 // (docs/detection-results.md).
-constexpr double k_untold = 0.005;     // of a single strike's energy the fit leaves less
-constexpr double k_told_again = 0.006; // of its energy: -22 dB
+constexpr double k_untold_by_one = 0.005; // of a single strike's energy the fit leaves less
+constexpr double k_told_again = 0.006;    // of its energy: -22 dB
 
 constexpr double k_window_s = 0.4;
 constexpr double k_first_s = 0.004, k_last_s = 0.31,
@@ -104,7 +104,7 @@ double told_by_second_contact(const taps::Tap& tap, std::span<const Mode> of_pla
 }
 
 bool leaves_much_untold(const InputEvidence& input) {
-    return input.untold > k_untold || input.room.share > 0;
+    return input.untold > k_untold_by_one || input.room.share > 0;
 }
 
 bool was_struck_again(const taps::Tap& tap, const InputEvidence& input,

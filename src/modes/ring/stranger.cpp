@@ -8,7 +8,7 @@ namespace platewright::modes {
 namespace {
 
 constexpr std::size_t k_strongest = 8;
-constexpr double k_strong_db = -30.0; // of the tap's strongest
+constexpr double k_compared_db = -30.0; // of the tap's strongest
 constexpr double k_heard_db = -40.0; // of the other tap's strongest: weaker partials lie everywhere
 constexpr double k_same =
     0.007; // re-hung, a plate repeats to half a percent (common practice, no source)
@@ -25,7 +25,7 @@ bool lies_in(std::span<const Partial> other, double frequency_hz) {
 Agreement agreement(std::span<const std::span<const Partial>> others,
                     std::span<const Partial> tap) {
     std::vector<Partial> strongest(tap.begin(), tap.end());
-    std::erase_if(strongest, [](const Partial& one) { return one.level_db < k_strong_db; });
+    std::erase_if(strongest, [](const Partial& one) { return one.level_db < k_compared_db; });
     std::sort(strongest.begin(), strongest.end(),
               [](const Partial& a, const Partial& b) { return a.level_db > b.level_db; });
     strongest.resize(std::min(strongest.size(), k_strongest));

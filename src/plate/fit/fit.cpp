@@ -12,7 +12,7 @@
 namespace platewright::plate {
 namespace {
 
-constexpr int k_rounds = 14;     // as a rule four
+constexpr int k_fit_rounds = 14; // as a rule four
 constexpr double k_worse = 1e-6; // of the cost: rounding
 
 FitMatrix prior_covariance(const FitPriors& p, const ArchCovariance& arch) {
@@ -67,7 +67,7 @@ Settled settle(const FitStart& start, const FitVector& mean, const FitVector& fr
                const std::function<Eigen::MatrixXd(const Observations&)>& weigh, double near) {
     Settled best;
     FitVector unknowns = from, last_step = FitVector::Zero();
-    for (int round = 0; round < k_rounds; ++round) {
+    for (int round = 0; round < k_fit_rounds; ++round) {
         const Observations o = observe(unknowns);
         if (o.rows.empty()) {
             best.status = FitStatus::stopped;

@@ -12,11 +12,11 @@ namespace {
 
 constexpr double k_foreign = 4.0; // deviations from which a weighing is another plate's or place's
 constexpr double k_most_left_out =
-    1.0 / 3.0;              // of the weighings; of more, nothing is to be believed
-constexpr int k_rounds = 3; // of weights by deviations
+    1.0 / 3.0;                      // of the weighings; of more, nothing is to be believed
+constexpr int k_weighed_rounds = 3; // of weights by deviations
 
 // Rows of one weighing.
-std::vector<Eigen::Index> rows_of(const Observations& o, const WeighedCheck& reading) {
+std::vector<Eigen::Index> rows_read(const Observations& o, const WeighedCheck& reading) {
     std::vector<Eigen::Index> rows;
     for (std::size_t i = 0; i < o.rows.size(); ++i)
         if (FitObserver::is_of(o.rows[i], reading))
@@ -28,7 +28,7 @@ std::vector<Eigen::Index> rows_of(const Observations& o, const WeighedCheck& rea
 // held off, and of what `open` leaves of the plate.
 double deviations_of(const Observations& o, const WeighedCheck& reading,
                      const FitMatrix& open = FitMatrix::Zero()) {
-    const auto rows = rows_of(o, reading);
+    const auto rows = rows_read(o, reading);
     if (rows.empty())
         return 0.0;
     const Eigen::VectorXd off = (o.measured - o.modelled)(rows);
@@ -92,7 +92,7 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
             reading.deviations = deviations_of(first, reading, alone.covariance);
     Settled best = alone;
     std::size_t left_out = 0;
-    for (int round = 0; round < k_rounds; ++round) {
+    for (int round = 0; round < k_weighed_rounds; ++round) {
         observer.take_places_anew();
         best = settle(
             start, FitVector::Zero(), best.unknowns,

@@ -9,7 +9,7 @@
 namespace platewright::plate {
 namespace {
 
-constexpr double k_recognised = 0.5; // share of a mode's energy that is still the mode without mass
+constexpr double k_same_mode = 0.5; // share of a mode's energy that is still the mode without mass
 
 // The motion of a place in x, y, z: a column a component, to be multiplied by motions of all nodes.
 Eigen::MatrixXd pull_at(const PlateModel& model, Point at, Eigen::Index freedoms) {
@@ -68,7 +68,7 @@ std::vector<Solved> solve_one(const PlateModel& model, const ShellModes& modes,
     for (const int index : indices) {
         Eigen::Index best = 0;
         const double like = shared.row(rigid + index).maxCoeff(&best);
-        if (like < k_recognised)
+        if (like < k_same_mode)
             continue;
         const Eigen::VectorXd mixed = ritz.eigenvectors().col(best);
         Solved one{{}, ritz.eigenvalues()[best], mixed.dot(air * mixed), basis * mixed};

@@ -7,17 +7,17 @@
 namespace platewright::plate {
 namespace {
 
-using Side = std::pair<int, int>; // of two nodes, the smaller first
+using MeshSide = std::pair<int, int>; // of two nodes, the smaller first
 
 // One piece of a line inside a triangle, from one of its sides to another.
 struct Piece {
-    Side from, to;
+    MeshSide from, to;
 };
 
 std::vector<Piece> pieces(const PlanMesh& mesh, const Eigen::VectorXd& values, double level) {
     std::vector<Piece> found;
     for (const auto& t : mesh.triangles) {
-        std::vector<Side> cut;
+        std::vector<MeshSide> cut;
         for (std::size_t k = 0; k < 3; ++k) {
             const int a = t[k], b = t[(k + 1) % 3];
             if ((values[a] >= level) != (values[b] >= level))
@@ -29,7 +29,7 @@ std::vector<Piece> pieces(const PlanMesh& mesh, const Eigen::VectorXd& values, d
     return found;
 }
 
-Point crossing(const PlanMesh& mesh, const Eigen::VectorXd& values, double level, Side side) {
+Point crossing(const PlanMesh& mesh, const Eigen::VectorXd& values, double level, MeshSide side) {
     const Point a = mesh.points[static_cast<std::size_t>(side.first)];
     const Point b = mesh.points[static_cast<std::size_t>(side.second)];
     const double t = (level - values[side.first]) / (values[side.second] - values[side.first]);
@@ -42,12 +42,12 @@ std::vector<std::vector<Point>> contour(const PlanMesh& mesh, const Eigen::Vecto
                                         double level) {
     if (values.size() != static_cast<Eigen::Index>(mesh.points.size()))
         throw std::invalid_argument("contour: needs a value at every node");
-    std::multimap<Side, Side> next; // each piece both ways
+    std::multimap<MeshSide, MeshSide> next; // each piece both ways
     for (const auto& piece : pieces(mesh, values, level)) {
         next.emplace(piece.from, piece.to);
         next.emplace(piece.to, piece.from);
     }
-    const auto take = [&](Side from, Side to) {
+    const auto take = [&](MeshSide from, MeshSide to) {
         const auto [first, last] = next.equal_range(from);
         next.erase(
             std::find_if(first, last, [&](const auto& entry) { return entry.second == to; }));
@@ -59,10 +59,10 @@ std::vector<std::vector<Point>> contour(const PlanMesh& mesh, const Eigen::Vecto
                                   [&](const auto& entry) { return next.count(entry.first) == 1; });
         if (begin == next.end())
             begin = next.begin();
-        Side at = begin->first;
+        MeshSide at = begin->first;
         std::vector<Point> line{crossing(mesh, values, level, at)};
         for (auto step = next.find(at); step != next.end(); step = next.find(at)) {
-            const Side to = step->second;
+            const MeshSide to = step->second;
             take(at, to);
             take(to, at);
             line.push_back(crossing(mesh, values, level, to));

@@ -15,7 +15,7 @@ constexpr double k_hole_spacing = 0.3;
 constexpr double k_hole_spacing_mm = 6.0;  // at most: half of it is less than a hole's neck
 constexpr double k_fine_beside_hole = 0.8; // of size: so far the lattice is of half the size
 constexpr double k_clearance = 0.62;       // of size: least distance of lattice points from lines
-constexpr int k_rounds = 3;                // triangulate and even out
+constexpr int k_mesh_rounds = 3;           // triangulate and even out
 constexpr int k_steps_a_round = 4;
 constexpr int k_halvings = 5; // of a side: to a tenth of a millimetre on a violin
 
@@ -193,9 +193,9 @@ PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
     }
     const std::size_t fixed_count = mesh.points.size();
     add_lattice(fixed, size_mm, mesh.points);
-    for (int round = 0; round < k_rounds; ++round) {
+    for (int round = 0; round < k_mesh_rounds; ++round) {
         mesh.triangles = inner_triangles(fixed, mesh.points);
-        if (round + 1 < k_rounds) {
+        if (round + 1 < k_mesh_rounds) {
             for (int step = 0; step < k_steps_a_round; ++step) {
                 even_out(mesh.triangles, fixed_count, mesh.points);
             }

@@ -14,7 +14,7 @@ namespace {
 constexpr int k_most_rounds = 6;
 constexpr double k_met_hz = 0.3;    // a firm target this near is met
 constexpr double k_close_hz = 0.1;  // where the rounds stop
-constexpr double k_worth_hz = 0.02; // a round that gains less is the last
+constexpr double k_round_hz = 0.02; // a round that gains less is the last
 
 // How much a Hz off, a gram taken, and an uneven stroke weigh against each other.
 constexpr double k_hz_off = 1.0 / (0.15 * 0.15);
@@ -78,7 +78,7 @@ public:
             plan.depths_mm = depths;
             const double cost = off(expected(followed.hz, depths));
             const bool is_better = cost < best_cost;
-            const bool is_last = cost < k_close_hz || best_cost - cost < k_worth_hz;
+            const bool is_last = cost < k_close_hz || best_cost - cost < k_round_hz;
             if (is_better) {
                 best = depths;
                 best_cost = cost;

@@ -10,7 +10,7 @@ namespace {
 
 // Steps of the differences. A facet tilted by 1e-4 mm already strains by more than it had: the
 // step must be far below that, and is still far above rounding.
-constexpr double k_step_mm = 1e-7;
+constexpr double k_probe_mm = 1e-7;
 constexpr double k_step_wood = 1e-5; // of a logarithm, or rad
 
 void check(const PlateModel& model, const Eigen::VectorXd& thickness_mm,
@@ -64,14 +64,14 @@ Eigen::MatrixXd thinning_gradient(const PlateModel& model, const Eigen::VectorXd
         const MotionValues before = action(woods, input, motions, lambda);
         for_carriers(shell, input, [&](int node) {
             const double kept = surface.thickness_mm[node];
-            surface.thickness_mm[node] = kept - k_step_mm;
+            surface.thickness_mm[node] = kept - k_probe_mm;
             const FacetInput thinned = shell.facet(e, surface);
             const bool is_bar = thinned.wood == FacetInput::Wooded::bar;
             slope.row(node) +=
                 (action(woods, thinned, is_bar ? facet_motion(thinned, modes.shapes) : motions,
                         lambda) -
                  before) /
-                k_step_mm;
+                k_probe_mm;
             surface.thickness_mm[node] = kept;
         });
     }
@@ -142,7 +142,7 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
     for (int k = 0; k < k_wood_unknowns; ++k)
         moved.emplace_back(model.shell_wood(changed(wood, k_step_wood * WoodChange::Unit(k))));
     ShellSurface surface = model.surface(thickness_mm, arch);
-    const ShellSurface thicker = model.surface((thickness_mm.array() + k_step_mm).matrix(), arch);
+    const ShellSurface thicker = model.surface((thickness_mm.array() + k_probe_mm).matrix(), arch);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(k_wood_unknowns + 1, lambda.cols());
     Eigen::MatrixXd by_height = Eigen::MatrixXd::Zero(thickness_mm.size(), lambda.cols());
     MotionValues membrane = MotionValues::Zero(lambda.cols()), strain = membrane;
@@ -160,12 +160,12 @@ EnergySlopes energy_slopes(const PlateModel& model, const Eigen::VectorXd& thick
                 k_step_wood;
         const FacetInput there = shell.facet(e, thicker);
         slope.row(k_wood_unknowns) +=
-            (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_step_mm;
+            (action(woods, there, facet_motion(there, shapes), lambda) - before) / k_probe_mm;
         for_carriers(shell, input, [&](int node) {
             const double kept = surface.outside_mm[node];
-            surface.outside_mm[node] = kept + k_step_mm;
+            surface.outside_mm[node] = kept + k_probe_mm;
             by_height.row(node) +=
-                (action(woods, shell.facet(e, surface), motions, lambda) - before) / k_step_mm;
+                (action(woods, shell.facet(e, surface), motions, lambda) - before) / k_probe_mm;
             surface.outside_mm[node] = kept;
         });
     }

@@ -12,7 +12,7 @@ constexpr double k_upper_curl = 0.085; // radius of the curl's middle line: 5 mm
 constexpr double k_lower_curl = 0.10;
 // In the curls a hole is this share of the slot's width half way.
 constexpr double k_neck = 0.55;
-constexpr double k_step_mm = 0.75; // between points of the line, on a hole 60 mm high
+constexpr double k_line_step_mm = 0.75; // between points of the line, on a hole 60 mm high
 constexpr double k_smooth_mm = 0.03;
 
 /// The middle line of the right hole from eye to eye, and how wide the hole is along it.
@@ -54,7 +54,8 @@ std::vector<Point> middle_points(const FHole& hole, double upper_curl_mm, double
 MiddleLine middle_line(const FHole& hole) {
     const double height = hole.upper.y_mm - hole.lower.y_mm;
     const double upper_curl = k_upper_curl * height, lower_curl = k_lower_curl * height;
-    MiddleLine line{middle_points(hole, upper_curl, lower_curl, k_step_mm * height / 60.0), {}};
+    MiddleLine line{middle_points(hole, upper_curl, lower_curl, k_line_step_mm * height / 60.0),
+                    {}};
     std::vector<double> along{0.0};
     for (std::size_t k = 1; k < line.points.size(); ++k)
         along.push_back(along.back() + std::hypot(line.points[k].x_mm - line.points[k - 1].x_mm,

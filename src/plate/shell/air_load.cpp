@@ -37,7 +37,7 @@ constexpr std::array<RulePoint, 7> k_rule{{
 constexpr double k_rim_further = 0.117;
 // Two triangles this many times their size apart count as points: what that leaves out is a
 // thousandth.
-constexpr double k_near = 4.0;
+constexpr double k_near_sizes = 4.0;
 
 // Integral of 1/r over a triangle, seen from a place in its plane: a sum over its sides of the
 // distance to the side's line by the difference of asinh of where the ends lie along it.
@@ -68,25 +68,25 @@ struct Sheet {
     Eigen::VectorXd area_m2, size_m;
 };
 
-using Side = std::pair<int, int>;
+using RimSide = std::pair<int, int>;
 
 // Sides that one triangle alone has, as it runs round them: the rims of sheet and holes.
-std::vector<Side> rim_sides(const PlanMesh& mesh) {
-    std::map<Side, Side> alone;
+std::vector<RimSide> rim_sides(const PlanMesh& mesh) {
+    std::map<RimSide, RimSide> alone;
     for (const Triangle& t : mesh.triangles)
         for (std::size_t k = 0; k < 3; ++k) {
-            const Side side{t[k], t[(k + 1) % 3]};
-            const Side key = std::minmax(side.first, side.second);
+            const RimSide side{t[k], t[(k + 1) % 3]};
+            const RimSide key = std::minmax(side.first, side.second);
             if (!alone.erase(key))
                 alone.emplace(key, side);
         }
-    std::vector<Side> sides;
+    std::vector<RimSide> sides;
     for (const auto& [key, side] : alone)
         sides.push_back(side);
     return sides;
 }
 
-std::vector<Corner> places_m(const PlanMesh& mesh, std::span<const Side> rims) {
+std::vector<Corner> places_m(const PlanMesh& mesh, std::span<const RimSide> rims) {
     std::vector<Corner> at, further(mesh.points.size(), Corner::Zero());
     for (const Point& p : mesh.points)
         at.push_back(1e-3 * Corner(p.x_mm, p.y_mm));
@@ -128,7 +128,7 @@ Eigen::MatrixXd potentials_m3(const Sheet& s) {
         for (Eigen::Index f = 0; f <= e; ++f) {
             const auto a = static_cast<std::size_t>(e), b = static_cast<std::size_t>(f);
             const double apart = (s.middle[a] - s.middle[b]).norm();
-            const bool is_near = apart < k_near * std::max(s.size_m[e], s.size_m[f]);
+            const bool is_near = apart < k_near_sizes * std::max(s.size_m[e], s.size_m[f]);
             all(e, f) = all(f, e) = is_near
                                         ? 0.5 * (between(s.corners[a], s.area_m2[e], s.corners[b]) +
                                                  between(s.corners[b], s.area_m2[f], s.corners[a]))
@@ -138,7 +138,7 @@ Eigen::MatrixXd potentials_m3(const Sheet& s) {
 }
 
 // Number of each node among those off every rim; -1 on a rim.
-std::vector<int> inner_nodes(const PlanMesh& mesh, std::span<const Side> rims) {
+std::vector<int> inner_nodes(const PlanMesh& mesh, std::span<const RimSide> rims) {
     std::vector<int> number(mesh.points.size(), 0);
     for (const auto& [a, b] : rims)
         number[static_cast<std::size_t>(a)] = -1; // each has one side that begins there
@@ -152,7 +152,7 @@ std::vector<int> inner_nodes(const PlanMesh& mesh, std::span<const Side> rims) {
 } // namespace
 
 AirLoad::AirLoad(const PlanMesh& mesh) {
-    const std::vector<Side> rims = rim_sides(mesh);
+    const std::vector<RimSide> rims = rim_sides(mesh);
     const Sheet s = sheet_of(mesh, places_m(mesh, rims));
     const std::vector<int> inner = inner_nodes(mesh, rims);
     const auto n = 1 + *std::max_element(inner.begin(), inner.end());

@@ -13,7 +13,7 @@ using Row9 = Eigen::Matrix<double, 1, 9>;
 using Matrix39 = Eigen::Matrix<double, 3, 9>;
 
 // One side of the triangle, from corner i to corner j.
-struct Side {
+struct EdgeShear {
     int i, j;
     double length, c, s; // direction cosines
     Row9 bulge;          // amplitude of the quadratic rotation along the side
@@ -39,7 +39,7 @@ double shear_along(const FacetStiffness& wood, double c, double s) {
 }
 
 // Mean shear along a side over two thirds of its bulge.
-double shear_ratio(const FacetStiffness& wood, double thickness, const Side& side) {
+double shear_ratio(const FacetStiffness& wood, double thickness, const EdgeShear& side) {
     const double gc = wood.grain[0], gs = wood.grain[1];
     const double l = std::abs(side.c * gc + side.s * gs); // of the side, along the grain
     const double r = std::abs(side.s * gc - side.c * gs); // and across
@@ -51,10 +51,10 @@ double shear_ratio(const FacetStiffness& wood, double thickness, const Side& sid
     return thickness * thickness / k_shear_factor * ratio / (side.length * side.length);
 }
 
-Side make_side(const FlatTriangle& t, int i, const FacetStiffness& wood,
-               const Eigen::Vector3d& thickness, const FacetEdge& edge) {
+EdgeShear make_side(const FlatTriangle& t, int i, const FacetStiffness& wood,
+                    const Eigen::Vector3d& thickness, const FacetEdge& edge) {
     const int j = (i + 1) % 3;
-    Side side{};
+    EdgeShear side{};
     side.i = i;
     side.j = j;
     const double dx = t.x[j] - t.x[i], dy = t.y[j] - t.y[i];
@@ -75,7 +75,7 @@ Side make_side(const FlatTriangle& t, int i, const FacetStiffness& wood,
 }
 
 // Transverse shear at the corner where two sides meet.
-Eigen::Matrix<double, 2, 9> corner_shear(const Side& a, const Side& b) {
+Eigen::Matrix<double, 2, 9> corner_shear(const EdgeShear& a, const EdgeShear& b) {
     const double det = a.c * b.s - b.c * a.s;
     Eigen::Matrix<double, 2, 9> shear;
     shear.row(0) = (b.s * a.shear - a.s * b.shear) / det;
@@ -102,9 +102,9 @@ Eigen::Matrix3d edge_loss(const FacetEdge& edge, double thickness) {
 Matrix9 bending_stiffness(const FlatTriangle& t, const FacetStiffness& wood,
                           const Eigen::Vector3d& thickness_m, const FacetEdge& edge) {
     const double area = t.area();
-    const std::array<Side, 3> sides{make_side(t, 0, wood, thickness_m, edge),
-                                    make_side(t, 1, wood, thickness_m, edge),
-                                    make_side(t, 2, wood, thickness_m, edge)};
+    const std::array<EdgeShear, 3> sides{make_side(t, 0, wood, thickness_m, edge),
+                                         make_side(t, 1, wood, thickness_m, edge),
+                                         make_side(t, 2, wood, thickness_m, edge)};
     // derivatives of the area coordinates
     Eigen::Vector3d lx(t.y[1] - t.y[2], t.y[2] - t.y[0], t.y[0] - t.y[1]);
     Eigen::Vector3d ly(t.x[2] - t.x[1], t.x[0] - t.x[2], t.x[1] - t.x[0]);

@@ -9,7 +9,7 @@ namespace platewright::plate {
 namespace {
 
 constexpr int k_most_steps = 14;
-constexpr double k_settled = 1e-6; // change of an eigenvalue; the error left is its square or so
+constexpr double k_still = 1e-6; // change of an eigenvalue; the error left is its square or so
 
 // The Krylov basis grown block by block, M-orthonormal, and the inverse projected onto it.
 class Basis {
@@ -91,14 +91,14 @@ EigenModes solve_modes(const NodeGraph& graph, const Assembled& shell,
             if (before.size() == count)
                 change = ((now - before).cwiseQuotient(now)).cwiseAbs().maxCoeff();
             before = now;
-            if (change < k_settled)
+            if (change < k_still)
                 break;
         }
         if (step + 1 < k_most_steps)
             basis.append(std::move(applied));
     }
     EigenModes modes;
-    modes.settled = change < k_settled;
+    modes.settled = change < k_still;
     modes.lambda = ritz.eigenvalues().tail(count).reverse().cwiseInverse().array() - shift;
     const auto used = projected.rows();
     modes.shapes =

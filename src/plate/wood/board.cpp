@@ -12,10 +12,10 @@
 namespace platewright::plate {
 namespace {
 
-constexpr double k_bending = 0.9464; // 48 pi^2 / 22.3733^2, the free bar's
-constexpr double k_twist = 0.822;    // Rayleigh's quotient of w = xy
-constexpr int k_modes = 12;          // the three are among them unless the board is a lath
-constexpr double k_recognised = 0.5; // least share of a motion's form in a mode that passes for it
+constexpr double k_free_bar = 0.9464; // 48 pi^2 / 22.3733^2, the free bar's
+constexpr double k_twist = 0.822;     // Rayleigh's quotient of w = xy
+constexpr int k_modes = 12;           // the three are among them unless the board is a lath
+constexpr double k_recognised = 0.5;  // least share of a motion's form in a mode that passes for it
 constexpr double k_triangles_along = 36.0;
 constexpr double k_triangles_across = 14.0;
 
@@ -29,7 +29,7 @@ double squared(double x) { return x * x; }
 
 // The frequency of a bending motion that knows nothing of the other.
 double lone_hz(double modulus_gpa, double density, double extent_mm, double thickness_mm) {
-    return std::sqrt(1e9 * modulus_gpa / (k_bending * density)) * 1e-3 * thickness_mm /
+    return std::sqrt(1e9 * modulus_gpa / (k_free_bar * density)) * 1e-3 * thickness_mm /
            squared(1e-3 * extent_mm);
 }
 double lone_along_hz(const Board& board, const Wood& wood) {
@@ -151,7 +151,7 @@ BoardConstants simple_board_constants(const Board& board, const BoardTaps& taps)
     const double density = board.density_kg_m3(), h = 1e-3 * board.thickness_mm;
     const double a = 1e-3 * board.along_mm, b = 1e-3 * board.across_mm;
     const auto bending = [&](double hz, double extent) {
-        return k_bending * 1e-9 * density * squared(hz * extent * extent / h);
+        return k_free_bar * 1e-9 * density * squared(hz * extent * extent / h);
     };
     BoardConstants constants;
     if (taps.along_hz)

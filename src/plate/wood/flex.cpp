@@ -12,7 +12,7 @@ using wording::figure;
 using wording::say;
 
 constexpr double k_gravity_m_s2 = 9.80665;
-constexpr double k_most_mm = 20.0;
+constexpr double k_most_bent_mm = 20.0;
 
 // Twice the greatest area of a triangle of three supports, mm^2.
 double spread_of(const std::vector<Point>& p) {
@@ -45,7 +45,7 @@ std::optional<base::Fault> fault_in(const FlexReading& r, const Outline& outline
         return base::Fault{say("The flex reading \"{}\": the load ({} g) must be more than "
                                "nothing. Nothing was stored.",
                                r.name, figure(r.load_g, 1))};
-    if (!(r.deflection_mm > 0.0) || r.deflection_mm > k_most_mm)
+    if (!(r.deflection_mm > 0.0) || r.deflection_mm > k_most_bent_mm)
         return base::Fault{say("The flex reading \"{}\": a deflection of {} mm can't be; it is "
                                "taken in mm, downwards. "
                                "Nothing was stored.",

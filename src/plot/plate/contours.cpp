@@ -14,7 +14,7 @@ struct Corner {
     double value = 0.0;
 };
 
-Point between(const Corner& a, const Corner& b, double level) {
+Point crossing(const Corner& a, const Corner& b, double level) {
     const double t = (level - a.value) / (b.value - a.value);
     return {a.at.x + t * (b.at.x - a.at.x), a.at.y + t * (b.at.y - a.at.y)};
 }
@@ -32,7 +32,7 @@ std::vector<Corner> kept(const std::vector<Corner>& piece, double level, double 
             out.push_back(a);
         }
         if (a_in != b_in) {
-            out.push_back({between(a, b, level), level});
+            out.push_back({crossing(a, b, level), level});
         }
     }
     return out;
@@ -76,7 +76,7 @@ std::map<Side, std::vector<Side>> crossings(const TriangleField& field, double l
 Point place_on(const TriangleField& field, const Side& side, double level) {
     const auto a = static_cast<std::size_t>(side.first);
     const auto b = static_cast<std::size_t>(side.second);
-    return between({field.at[a], field.values[a]}, {field.at[b], field.values[b]}, level);
+    return crossing({field.at[a], field.values[a]}, {field.at[b], field.values[b]}, level);
 }
 
 /// Takes the chain that begins at a side out of the links.

@@ -42,10 +42,10 @@ bool passes(const std::vector<Point>& line, const Box& box) {
 }
 
 /// One drawing of one picture.
-class Drawing {
+class PlateDrawing {
 public:
-    Drawing(const PlatePicture& picture, const Box& area, Canvas& canvas, const Palette& palette,
-            const DrawStyle& style)
+    PlateDrawing(const PlatePicture& picture, const Box& area, Canvas& canvas,
+                 const Palette& palette, const DrawStyle& style)
         : picture_(picture), area_(area), canvas_(canvas), palette_(palette),
           em_(style.text_height), line_(style.line_scale), levels_(levels_of(picture)),
           decimals_(decimals_for(levels_)), steps_(steps_of(picture)) {}
@@ -301,7 +301,7 @@ private:
 
 PlateFrame draw(const PlatePicture& picture, const Box& area, Canvas& canvas,
                 const Palette& palette, const DrawStyle& style) {
-    return Drawing(picture, area, canvas, palette, style).all();
+    return PlateDrawing(picture, area, canvas, palette, style).all();
 }
 
 } // namespace platewright::plot

@@ -36,7 +36,7 @@ Colour to_colour(const Lab& c) {
             byte(0.0557 * x - 0.2040 * y + 1.0570 * z), 255};
 }
 
-Lab between(std::span<const Lab> stops, double share) {
+Lab mixed(std::span<const Lab> stops, double share) {
     const double place = std::clamp(share, 0.0, 1.0) * static_cast<double>(stops.size() - 1);
     const auto first = std::min(static_cast<std::size_t>(place), stops.size() - 2);
     const double t = place - static_cast<double>(first);
@@ -58,10 +58,10 @@ constexpr std::array<Lab, 3> k_above{{{96.0, 0.0, 1.0}, {64.0, 30.0, 40.0}, {32.
 
 } // namespace
 
-Colour rising_shade(double share) { return to_colour(between(k_rising, share)); }
+Colour rising_shade(double share) { return to_colour(mixed(k_rising, share)); }
 
 Colour signed_shade(double share) {
-    return to_colour(share < 0.0 ? between(k_below, -share) : between(k_above, share));
+    return to_colour(share < 0.0 ? mixed(k_below, -share) : mixed(k_above, share));
 }
 
 Colour ink_on(Colour ground) {

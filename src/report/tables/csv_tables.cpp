@@ -19,7 +19,7 @@ CsvCell word_cell(T value) {
     return {std::string(to_word(value))};
 }
 
-std::string quoted(const std::string& cell) {
+std::string in_quotes(const std::string& cell) {
     std::string out = "\"";
     for (const char c : cell) {
         if (c == '"')
@@ -93,7 +93,7 @@ void CsvTables::line(std::size_t table, CsvCells begin, CsvCells more) {
             text += comma ? ';' : ',';
         text += cell.find_first_of(comma ? "\";\r\n" : "\",\r\n") == std::string::npos
                     ? cell
-                    : quoted(cell);
+                    : in_quotes(cell);
     }
     text += "\r\n";
 }

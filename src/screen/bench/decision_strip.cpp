@@ -11,8 +11,8 @@ using plot::Box;
 using plot::Weight;
 
 constexpr double k_sentence = 30.0;
-constexpr double k_pad = 6.0;
-constexpr double k_slanted = 16.0; // width of the slanted bars at a warning's left
+constexpr double k_strip_pad = 6.0;
+constexpr double k_bars_width = 16.0; // width of the slanted bars at a warning's left
 
 struct Grounds {
     plot::Colour ground, ink;
@@ -46,18 +46,18 @@ struct Measured {
     double size, height;
 };
 
-Measured measured(const ViewContext& context, double width, bool reasoned) {
+Measured measured_strip(const ViewContext& context, double width, bool reasoned) {
     // Only the bench is read from two metres.
     const double most = context.place == Place::bench ? k_sentence : k_lead;
     const double scale = context.look.scale;
     const bool barred = grounds_of(context.now.plate->decision, context.palette()).barred;
-    const double inside = width - (4.0 * k_pad + (barred ? k_slanted : 0.0)) * scale;
+    const double inside = width - (4.0 * k_strip_pad + (barred ? k_bars_width : 0.0)) * scale;
     const ImguiCanvas canvas = context.canvas();
     Measured m{decision_sentence(context), reasoned ? decision_reason(context) : std::string(), 0.0,
                0.0};
     m.size = sentence_size(canvas, m.sentence, inside, scale, most);
-    m.height =
-        2.0 * k_pad * scale + paragraph_height(canvas, m.sentence, inside, m.size, Weight::bold);
+    m.height = 2.0 * k_strip_pad * scale +
+               paragraph_height(canvas, m.sentence, inside, m.size, Weight::bold);
     if (!m.reason.empty()) {
         m.height += paragraph_height(canvas, m.reason, inside, k_body * scale);
     }
@@ -83,21 +83,21 @@ std::string decision_reason(const ViewContext& context) {
 }
 
 double decision_height(const ViewContext& context, double width, bool reasoned) {
-    return measured(context, width, reasoned).height;
+    return measured_strip(context, width, reasoned).height;
 }
 
 double draw_decision(const ViewContext& context, const Box& box, bool reasoned) {
-    const Measured said = measured(context, box.width(), reasoned);
+    const Measured said = measured_strip(context, box.width(), reasoned);
     const double scale = context.look.scale;
     const Grounds look = grounds_of(context.now.plate->decision, context.palette());
     ImguiCanvas canvas = context.canvas();
     canvas.box(box, look.ground, 0.0);
     Box words = box;
     if (look.barred) {
-        slanted_bars(canvas, take_left(words, k_slanted * scale), look.ink, scale);
+        slanted_bars(canvas, take_left(words, k_bars_width * scale), look.ink, scale);
     }
-    words = {words.left + 2.0 * k_pad * scale, box.top + k_pad * scale,
-             box.right - 2.0 * k_pad * scale, box.bottom};
+    words = {words.left + 2.0 * k_strip_pad * scale, box.top + k_strip_pad * scale,
+             box.right - 2.0 * k_strip_pad * scale, box.bottom};
     words.top += paragraph(canvas, said.sentence, words, said.size, look.ink, Weight::bold);
     if (!said.reason.empty()) {
         paragraph(canvas, said.reason, words, k_body * scale, look.ink);

@@ -19,8 +19,8 @@ constexpr double k_low = 118.0;        // a lane lower than that has its doubt b
 constexpr double k_with_scale = 560.0; // a narrower one has no scale
 constexpr double k_name = 186.0, k_difference = 214.0, k_beside = 6.0; // widths beside the scale
 constexpr double k_least = 58.0;
-constexpr double k_one_row = 74.0; // and one lower than that its name beside its frequency
-constexpr double k_row = 19.0;     // of the small facts
+constexpr double k_one_row_lane = 74.0; // and one lower than that its name beside its frequency
+constexpr double k_fact_row = 19.0;     // of the small facts
 
 /// One lane being drawn.
 struct Drawing {
@@ -49,17 +49,17 @@ void small_facts(Drawing& d, Box box) {
     }
     facts.push_back(modes::mode_text(d.lane.number));
     for (const std::string& fact : facts) {
-        if (box.height() < k_row * d.scale) {
+        if (box.height() < k_fact_row * d.scale) {
             return;
         }
-        line(d.canvas, fact, take_top(box, k_row * d.scale),
+        line(d.canvas, fact, take_top(box, k_fact_row * d.scale),
              {.colour = d.p.faint_ink, .height = k_small * d.scale});
     }
 }
 
 void draw_name(Drawing& d, Box box) {
     const double scale = d.scale;
-    const bool low = box.height() < k_one_row * scale;
+    const bool low = box.height() < k_one_row_lane * scale;
     Box head = take_top(box, low ? box.height() : 40.0 * scale);
     const Box sign = take_left(head, 36.0 * scale);
     d.canvas.mark({sign.left + 14.0 * scale, 0.5 * (sign.top + sign.bottom)}, d.look.shape,

@@ -8,7 +8,7 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
-constexpr double k_one_row = 760.0; // a narrower bar has its buttons below its question
+constexpr double k_one_row_bar = 760.0; // a narrower bar has its buttons below its question
 
 /// The numbers a mode of this plate or closed body can bear.
 std::vector<int> names_for(const bench::PlateView& plate) {
@@ -54,7 +54,7 @@ void BenchView::name_a_mode(const ViewContext& context, Box box) {
     Said said = naming_keys(context);
     ImguiCanvas canvas = context.canvas();
     sheet(canvas, context.look, box, context.palette().panel);
-    if (context.stacks || box.width() < k_one_row * context.look.scale) {
+    if (context.stacks || box.width() < k_one_row_bar * context.look.scale) {
         stacked_naming(context, inset(box, 5.0 * context.look.scale), said);
     } else {
         naming_bar(context, inset(box, 7.0 * context.look.scale), said);

@@ -14,10 +14,10 @@ namespace platewright::screen {
 namespace {
 using plot::Box;
 
-constexpr double k_worth_words = 0.1;     // of the pass's wood
-constexpr double k_with_legend = 0.9;     // width over height, at which there is room for one
-constexpr double k_letters = 15.5;        // of the picture: its contours' are a fifth smaller
-constexpr double k_least_picture = 300.0; // height; what has no room beside it is counted
+constexpr double k_worth_words = 0.1;      // of the pass's wood
+constexpr double k_with_legend = 0.9;      // width over height, at which there is room for one
+constexpr double k_picture_letters = 15.5; // of the picture: its contours' are a fifth smaller
+constexpr double k_least_picture = 300.0;  // height; what has no room beside it is counted
 
 /// The pass that the decision is about, where the model was asked for it; else what was planned in
 /// this session.
@@ -157,7 +157,8 @@ void PlannedPass::draw(const ViewContext& context, Box box) {
     take_bottom(box, 6.0 * scale);
     // Beside a plate that is narrower than its room the legend costs nothing.
     picture_.has_legend = box.width() > k_with_legend * box.height();
-    plot::draw(picture_, box, canvas, p, {.text_height = k_letters * scale, .line_scale = scale});
+    plot::draw(picture_, box, canvas, p,
+               {.text_height = k_picture_letters * scale, .line_scale = scale});
 }
 
 } // namespace platewright::screen

@@ -18,14 +18,14 @@ using plot::Box;
 using plot::Weight;
 
 constexpr double k_answer = 66.0;
-constexpr double k_row = 82.0; // a lane's letters and no more
-constexpr double k_gap = 4.0;
+constexpr double k_lane_row = 82.0; // a lane's letters and no more
+constexpr double k_stacked_gap = 4.0;
 constexpr double k_naming = 74.0;
 
 double doubt_height(const ViewContext& context, const std::string& words, double width) {
     return paragraph_height(context.canvas(), words, width - 16.0 * context.look.scale,
                             k_body * context.look.scale) +
-           (8.0 + k_gap) * context.look.scale;
+           (8.0 + k_stacked_gap) * context.look.scale;
 }
 
 /// What has room above the lanes; the rest is counted, and stands with the plate.
@@ -36,8 +36,8 @@ struct Room {
 };
 
 Room room_of(const ViewContext& context, const Box& area) {
-    const double scale = context.look.scale, gap = k_gap * scale;
-    double spare = area.height() - 3.0 * k_row * scale;
+    const double scale = context.look.scale, gap = k_stacked_gap * scale;
+    double spare = area.height() - 3.0 * k_lane_row * scale;
     const auto fits = [&spare](double height) {
         const bool room = height <= spare;
         spare -= room ? height : 0.0;
@@ -84,7 +84,7 @@ void draw_doubt(const ViewContext& context, const std::string& words, const Box&
 } // namespace
 
 void BenchView::draw_stacked(const ViewContext& context, Box area) {
-    const double scale = context.look.scale, gap = k_gap * scale;
+    const double scale = context.look.scale, gap = k_stacked_gap * scale;
     if (side_.writing()) {
         side_.draw_wide(context, area);
         return;

@@ -16,9 +16,9 @@ constexpr double k_margin = 12.0; // beside a view
 // lines need, the window has to begin that much further left for the page's own edge to be seen.
 // Nothing stands there.
 constexpr double k_further = 8.0;
-constexpr double k_gap = 10.0; // between its parts
+constexpr double k_part_gap = 10.0; // between its parts
 
-void scroll_by_keys(const ViewContext& context) {
+void scroll_by_pages(const ViewContext& context) {
     const float page = 0.85F * ImGui::GetWindowHeight(); // a line or two stay in context
     if (context.keys.take(Key::page_down)) {
         ImGui::SetScrollY(std::min(ImGui::GetScrollMaxY(), ImGui::GetScrollY() + page));
@@ -64,13 +64,13 @@ ScrolledView::~ScrolledView() {
     ImGui::SetCursorScreenPos(vec({inside_.left, context_.stacked_to}));
     ImGui::Dummy({1.0F, 0.0F});
     if (!ImGui::GetIO().WantTextInput) {
-        scroll_by_keys(context_);
+        scroll_by_pages(context_);
     }
     ImGui::EndChild();
 }
 
 Box next_column(const ViewContext& context, Box& area, double width, double height) {
-    const double gap = k_gap * context.look.scale;
+    const double gap = k_part_gap * context.look.scale;
     if (!context.stacks) {
         const Box part = take_left(area, width);
         take_left(area, gap);
@@ -86,7 +86,7 @@ Box next_band(const ViewContext& context, Box& area, double height, double stack
         return next_column(context, area, 0.0, stacked_height);
     }
     const Box part = take_top(area, height);
-    take_top(area, k_gap * context.look.scale);
+    take_top(area, k_part_gap * context.look.scale);
     return part;
 }
 
@@ -117,7 +117,7 @@ void Growing::reached(double bottom) const {
         ImGui::GetStateStorage()->SetFloat(id_, height);
         context_.owed = std::max(context_.owed, 1);
     }
-    context_.stacked_to = bottom + k_gap * context_.look.scale;
+    context_.stacked_to = bottom + k_part_gap * context_.look.scale;
 }
 
 } // namespace platewright::screen

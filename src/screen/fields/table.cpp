@@ -13,7 +13,7 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
-constexpr double k_row = 26.0;          // height of a line
+constexpr double k_table_row = 26.0;    // height of a line
 constexpr double k_head = 38.0;         // of the heads, the unit below the words
 constexpr double k_between = 18.0;      // columns
 constexpr double k_before = 10.0;       // the first column, and before further lines
@@ -38,7 +38,7 @@ int compare(const Cell& a, const Cell& b) {
 }
 
 /// What a column needs.
-struct Column {
+struct ColumnWidth {
     double figures = 0.0; // the widest figure, at whose end the intervals begin
     double width = 0.0;
     bool right = false; // its figures end under each other
@@ -46,19 +46,19 @@ struct Column {
 
 /// Where everything is: columns after the first in as many lines as they need.
 struct Plan {
-    std::vector<Column> columns;
+    std::vector<ColumnWidth> columns;
     std::vector<Box> places; // in px from the row's left, top and bottom in lines
     double lines = 1.0;
 };
 
-std::vector<Column> measured(const ViewContext& context, std::span<const TableHead> heads,
-                             std::span<const TableRow> rows) {
+std::vector<ColumnWidth> measured(const ViewContext& context, std::span<const TableHead> heads,
+                                  std::span<const TableRow> rows) {
     const ImguiCanvas canvas = context.canvas();
     const double scale = context.look.scale;
     const auto wide = [&](const std::string& words, double size, Weight weight) {
         return words.empty() ? 0.0 : canvas.measure(words, size * scale, weight).width;
     };
-    std::vector<Column> columns(heads.size());
+    std::vector<ColumnWidth> columns(heads.size());
     for (std::size_t c = 0; c < heads.size(); ++c) {
         double doubt = 0.0;
         for (const TableRow& row : rows) {
@@ -185,8 +185,8 @@ void draw_cells(const ViewContext& context, const TableRow& row, const Plan& pla
     canvas.box({box.left, box.bottom - scale, box.right, box.bottom}, p.line.faded(0.6), 0.0);
     for (std::size_t c = 0; c < row.cells.size(); ++c) {
         const Cell& cell = row.cells[c];
-        const Column& column = plan.columns[c];
-        Box at = placed(plan.places[c], box, k_row * scale);
+        const ColumnWidth& column = plan.columns[c];
+        Box at = placed(plan.places[c], box, k_table_row * scale);
         Box figures = column.right ? take_left(at, column.figures) : at;
         line(canvas, cell.words, figures,
              {.colour = p.ink,
@@ -233,8 +233,8 @@ std::optional<ledger::Id> table(const ViewContext& context, const char* id,
     draw_heads(context, heads, plan, sorting);
     std::optional<ledger::Id> pressed;
     for (const std::size_t i : sorted(rows, sorting)) {
-        const auto [is_pressed, box] =
-            row_ground(context, static_cast<int>(rows[i].id), k_row * plan.lines, rows[i].chosen);
+        const auto [is_pressed, box] = row_ground(context, static_cast<int>(rows[i].id),
+                                                  k_table_row * plan.lines, rows[i].chosen);
         if (ImGui::IsRectVisible(vec({box.left, box.top}), vec({box.right, box.bottom}))) {
             draw_cells(context, rows[i], plan, box);
         }

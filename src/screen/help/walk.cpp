@@ -10,8 +10,8 @@ using plot::Weight;
 using trends::Advice;
 
 constexpr int k_strikes = 9; // three at the centre, an end and an edge, for modes 5, 2 and 1
-constexpr int k_steps = 5;
-constexpr double k_pad = 8.0, k_button = 38.0, k_gap = 6.0;
+constexpr int k_walk_steps = 5;
+constexpr double k_walk_pad = 8.0, k_button = 38.0, k_button_gap = 6.0;
 constexpr double k_mark = 20.0; // from one step's disc to the next
 
 bool is_on_its_plate(const ViewContext& context) {
@@ -46,7 +46,7 @@ std::vector<Choice> choices(const ViewContext& context) {
 }
 
 double marks_width(const ViewContext& context) {
-    return (k_steps * k_mark + k_pad) * context.look.scale;
+    return (k_walk_steps * k_mark + k_walk_pad) * context.look.scale;
 }
 
 /// Smaller where two lines would not do.
@@ -227,7 +227,7 @@ std::vector<Walk::Button> Walk::buttons(const ViewContext& context) {
 /// From the right; what is left of `box` is for the words. Stacked: from the left, in rows.
 void Walk::draw_buttons(const ViewContext& context, Box& box) {
     const std::vector<Button> all = buttons(context);
-    const double scale = context.look.scale, gap = k_gap * scale;
+    const double scale = context.look.scale, gap = k_button_gap * scale;
     Box row;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const Button& one = context.stacks ? all[i] : all[all.size() - 1 - i];
@@ -250,22 +250,22 @@ double Walk::height(const ViewContext& context, double width) {
     if (state_ == State::away) {
         return 0.0;
     }
-    const double scale = context.look.scale, pads = 2.0 * k_pad * scale;
+    const double scale = context.look.scale, pads = 2.0 * k_walk_pad * scale;
     const std::string told = words(context);
     if (context.stacks) {
         double rows = 0, left = 0;
         for (const Button& one : buttons(context)) {
             const double needed = button_width(context, one.words, one.key);
             rows += left < needed ? 1 : 0;
-            left = (left < needed ? width - pads : left) - needed - k_gap * scale;
+            left = (left < needed ? width - pads : left) - needed - k_button_gap * scale;
         }
         return paragraph_height(context.canvas(), told, width - pads, k_small * scale,
                                 Weight::bold) +
-               rows * (k_button + k_gap) * scale + pads;
+               rows * (k_button + k_button_gap) * scale + pads;
     }
     double beside = width - pads - marks_width(context);
     for (const Button& one : buttons(context)) {
-        beside -= button_width(context, one.words, one.key) + k_gap * scale;
+        beside -= button_width(context, one.words, one.key) + k_button_gap * scale;
     }
     const double size = word_size(context, told, beside);
     return pads + std::max(k_button * scale,
@@ -277,7 +277,7 @@ void Walk::marks(const ViewContext& context, const Box& box) const {
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale, pitch = k_mark * scale;
     ImguiCanvas canvas = context.canvas();
-    for (int i = 0; i < k_steps; ++i) {
+    for (int i = 0; i < k_walk_steps; ++i) {
         const bool done = state_ == State::on && i < static_cast<int>(step_);
         const bool now = state_ == State::on && i == static_cast<int>(step_);
         canvas.mark({box.left + (i + 0.5) * pitch, 0.5 * (box.top + box.bottom)},
@@ -296,7 +296,7 @@ void Walk::draw(const ViewContext& context, Box box) {
     sheet(canvas, context.look, box, p.panel);
     canvas.box({box.left, box.top, box.left + 4.0 * scale, box.bottom}, p.accent, 0.0);
     const std::string told = words(context);
-    Box rest = inset(box, k_pad * scale);
+    Box rest = inset(box, k_walk_pad * scale);
     if (context.stacks) {
         rest.top += paragraph(canvas, told, rest, k_small * scale, p.ink, Weight::bold);
         draw_buttons(context, rest);

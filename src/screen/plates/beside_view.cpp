@@ -25,14 +25,15 @@ std::string hz_text(const std::optional<modes::Mode>& mode) {
     return mode ? figure(mode->frequency_hz, 1) : std::string("\u2013");
 }
 
-struct Column {
+struct BesideColumn {
     wording::Phrase title;
     double share;
 };
-constexpr std::array k_columns{Column{"mode", 0.23},      Column{"this plate", 0.13},
-                               Column{"reference", 0.13}, Column{"difference, Hz", 0.18},
-                               Column{"cents", 0.09},     Column{"Q to Q", 0.09},
-                               Column{"real?", 0.15}};
+constexpr std::array k_beside_columns{
+    BesideColumn{"mode", 0.23},      BesideColumn{"this plate", 0.13},
+    BesideColumn{"reference", 0.13}, BesideColumn{"difference, Hz", 0.18},
+    BesideColumn{"cents", 0.09},     BesideColumn{"Q to Q", 0.09},
+    BesideColumn{"real?", 0.15}};
 
 /// For a window of 1280 × 800: title, heads, a row a mode, the foot, and a doubt where there is
 /// one.
@@ -89,11 +90,11 @@ void set_row(const ViewContext& context, Box at, const std::array<std::string, 7
     std::size_t first = 0;
     if (context.stacks) {
         line(canvas, words[0], take_top(at, 0.5 * at.height()), lettering);
-        full /= 1.0 - k_columns[0].share;
+        full /= 1.0 - k_beside_columns[0].share;
         first = 1;
     }
-    for (std::size_t i = first; i < k_columns.size(); ++i) {
-        Box cell = take_left(at, k_columns[i].share * full);
+    for (std::size_t i = first; i < k_beside_columns.size(); ++i) {
+        Box cell = take_left(at, k_beside_columns[i].share * full);
         cell.right -= 6.0 * context.look.scale;
         line(canvas, words[i], cell, lettering);
     }
@@ -202,9 +203,9 @@ void BesideView::table(const ViewContext& context, Box box) const {
              {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
     }
     const double rows = context.stacks ? 2.0 : 1.0;
-    std::array<std::string, k_columns.size()> titles;
+    std::array<std::string, k_beside_columns.size()> titles;
     for (std::size_t i = 0; i < titles.size(); ++i) {
-        titles[i] = say(k_columns[i].title);
+        titles[i] = say(k_beside_columns[i].title);
     }
     set_row(context, take_top(box, rows * 24.0 * scale), titles,
             {.colour = p.faint_ink, .height = k_small * scale, .weight = Weight::regular});

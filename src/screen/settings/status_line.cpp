@@ -16,7 +16,7 @@ using plot::Weight;
 
 constexpr double k_lowest_dbfs = -72.0;
 constexpr double k_step_db = 3.0;
-constexpr int k_steps = 24;
+constexpr int k_meter_steps = 24;
 constexpr int k_loud_steps = 20;  // from −12 dBFS up: as loud as a strike should get
 constexpr int k_limit_steps = 23; // the last step: at full scale
 
@@ -42,7 +42,7 @@ std::string state_text(const bench::InputStatus& input) {
 
 int meter_steps(double level_dbfs) {
     return std::clamp(static_cast<int>(std::floor((level_dbfs - k_lowest_dbfs) / k_step_db)), 0,
-                      k_steps);
+                      k_meter_steps);
 }
 
 std::string level_text(const bench::InputStatus& input) {
@@ -56,10 +56,10 @@ void draw_meter(const ViewContext& context, const Box& box) {
     const bench::InputStatus& input = context.now.input;
     const bool running = input.state == bench::InputState::running;
     const int lit = running ? meter_steps(input.level_dbfs) : 0;
-    const double pitch = box.width() / k_steps;
+    const double pitch = box.width() / k_meter_steps;
     const double gap = std::max(1.0, 0.18 * pitch);
     ImguiCanvas canvas = context.canvas();
-    for (int i = 0; i < k_steps; ++i) {
+    for (int i = 0; i < k_meter_steps; ++i) {
         const double left = box.left + i * pitch;
         // Taller towards full scale, so that height speaks as well as colour.
         const double rise = i >= k_limit_steps ? 0.0 : i >= k_loud_steps ? 0.12 : 0.25;

@@ -16,20 +16,20 @@ using plot::Weight;
 using trends::Figure;
 using trends::WoodFigures;
 
-struct Column {
+struct WoodColumn {
     wording::Phrase title;
     const char* unit;
     std::optional<Figure> WoodFigures::*member;
     int decimals;
 };
-constexpr std::array k_columns{
-    Column{"density", "kg/m\u00b3", &WoodFigures::density_kg_m3, 0},
-    Column{"E along", "GPa", &WoodFigures::e_l_gpa, 1},
-    Column{"E across", "GPa", &WoodFigures::e_r_gpa, 2},
-    Column{"sound along", "m/s", &WoodFigures::sound_l_m_s, 0},
-    Column{"radiation", "m\u2074/kg s", &WoodFigures::radiation, 1},
-    Column{"Q along", "", &WoodFigures::q_along, 0},
-    Column{"Q across", "", &WoodFigures::q_across, 0},
+constexpr std::array k_wood_columns{
+    WoodColumn{"density", "kg/m\u00b3", &WoodFigures::density_kg_m3, 0},
+    WoodColumn{"E along", "GPa", &WoodFigures::e_l_gpa, 1},
+    WoodColumn{"E across", "GPa", &WoodFigures::e_r_gpa, 2},
+    WoodColumn{"sound along", "m/s", &WoodFigures::sound_l_m_s, 0},
+    WoodColumn{"radiation", "m\u2074/kg s", &WoodFigures::radiation, 1},
+    WoodColumn{"Q along", "", &WoodFigures::q_along, 0},
+    WoodColumn{"Q across", "", &WoodFigures::q_across, 0},
 };
 
 std::string figure_text(const std::optional<Figure>& f, int decimals) {
@@ -80,7 +80,7 @@ Distances distances_from(const bench::StockView& stock, ledger::Id good) {
 std::optional<ledger::Id> stock_table(const ViewContext& context, ledger::Id chosen,
                                       const Distances& distances, Sorting& sorting) {
     std::vector<TableHead> heads{{std::string(say("wood"))}, {std::string(say("handbook wood"))}};
-    for (const Column& column : k_columns) {
+    for (const WoodColumn& column : k_wood_columns) {
         heads.push_back({std::string(say(column.title)), column.unit});
     }
     if (!distances.empty()) {
@@ -94,7 +94,7 @@ std::optional<ledger::Id> stock_table(const ViewContext& context, ledger::Id cho
         const ledger::Id id = wood.history.wood.id;
         TableRow row{
             id, id == chosen, {{wood.history.wood.label}, {species_name(wood.history.wood)}}};
-        for (const Column& column : k_columns) {
+        for (const WoodColumn& column : k_wood_columns) {
             const auto f = wood.figures ? (*wood.figures).*column.member : std::nullopt;
             row.cells.push_back(
                 {wood.figures ? figure_text(f, column.decimals) : std::string("\u00b7\u00b7\u00b7"),

@@ -6,7 +6,7 @@
 namespace platewright::trends {
 namespace {
 
-constexpr double k_unsettled = 0.3; // of a shift
+constexpr double k_factor_open = 0.3; // of a shift
 constexpr double k_root_3 = 1.7320508;
 
 struct Shift {
@@ -18,7 +18,7 @@ Shift shift_of(const Air& then, const Air& air, const AirResponse& response) {
     const Range cents = cents_from_air(then, air, response);
     const double low = std::exp2(cents.low / 1200.0), high = std::exp2(cents.high / 1200.0);
     const double factor = 0.5 * (low + high);
-    return {factor, std::hypot(0.5 * (high - low) / k_root_3, k_unsettled * (factor - 1.0))};
+    return {factor, std::hypot(0.5 * (high - low) / k_root_3, k_factor_open * (factor - 1.0))};
 }
 
 SetOver set_over(ledger::SessionHistory& session, const Air& then, const Air& air) {
@@ -26,7 +26,7 @@ SetOver set_over(ledger::SessionHistory& session, const Air& then, const Air& ai
     SetOver done{is - was, {}, {}};
     if (auto& mass = session.session.mass_g) {
         const double factor = (1.0 + is / 100.0) / (1.0 + was / 100.0);
-        done.mass_sd_g = std::abs(k_unsettled * (factor - 1.0) * *mass);
+        done.mass_sd_g = std::abs(k_factor_open * (factor - 1.0) * *mass);
         *mass *= factor;
         done.mass_g = mass;
     }

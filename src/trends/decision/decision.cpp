@@ -14,7 +14,7 @@ namespace {
 constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
 constexpr double k_enough_share =
     0.005; // of its frequency: the taps' own doubt below what hanging anew does
-constexpr double k_share_of_rest = 0.5; // of the expected grams, in one pass
+constexpr double k_share_expected = 0.5; // of the expected grams, in one pass
 // A pass held below this part of what is left is held there by the doubt: measuring comes first,
 // where something narrows the forecast to this part or less.
 constexpr double k_held_by_doubt = 0.5, k_narrows = 0.8;
@@ -115,10 +115,10 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
     }
     d.advice = Advice::take;
     d.by_history = outlook.grams.has_value();
-    double take_g = k_share_of_rest * *mass_g *
+    double take_g = k_share_expected * *mass_g *
                     (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
     if (d.by_history)
-        take_g = std::min(outlook.safe_g, k_share_of_rest * outlook.grams->value);
+        take_g = std::min(outlook.safe_g, k_share_expected * outlook.grams->value);
     d.take_g = pass_as_named(take_g);
     if (foresight != nullptr && outlook.by_model)
         d.take_g = take_at_the_place(d, *foresight, outlook);

@@ -20,10 +20,10 @@ namespace {
 using wording::figure;
 using wording::say;
 
-constexpr double k_tail = 0.5 * (1.0 - base::k_coverage); // either side of an interval
+constexpr double k_outside = 0.5 * (1.0 - base::k_coverage); // either side of an interval
 constexpr double k_unsafe = 0.10;      // the chance to go beyond a target that a safe pass leaves
 constexpr double k_least_share = 0.01; // of thickness, over which a line can be drawn
-constexpr double k_worth_a_warning = 0.2;
+constexpr double k_worth_a_word = 0.2;
 
 double usual_pass_g(const ledger::PlateHistory& history) {
     constexpr std::size_t k_newest = 3;
@@ -113,8 +113,8 @@ std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_h
     if (slope == 0.0 || away / slope > 0.0)
         return std::nullopt;
     return Interval{forecast.mm * (1.0 - std::exp(away / slope)),
-                    amount_to_reach(forecast.line, forecast.mm, log_target, k_tail),
-                    amount_to_reach(forecast.line, forecast.mm, log_target, 1.0 - k_tail)};
+                    amount_to_reach(forecast.line, forecast.mm, log_target, k_outside),
+                    amount_to_reach(forecast.line, forecast.mm, log_target, 1.0 - k_outside)};
 }
 
 std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, const Drift& drift,
@@ -168,7 +168,7 @@ std::string warning_of(const TargetOutlook& o) {
     if (o.passed)
         return say("{} is beyond its target of {} Hz already; more wood off leads further away.",
                    mode, figure(o.target_hz, 1));
-    if (!o.past_it || *o.past_it < k_worth_a_warning)
+    if (!o.past_it || *o.past_it < k_worth_a_word)
         return {};
     return say(
         "A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: wood "

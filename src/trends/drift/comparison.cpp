@@ -14,7 +14,7 @@
 namespace platewright::trends {
 namespace {
 
-constexpr double k_gate = 0.10; // two plates of a kind differ more than two visits to one
+constexpr double k_plates_gate = 0.10; // two plates of a kind differ more than two visits to one
 
 using Records = std::vector<ledger::ModeRecord>;
 
@@ -80,7 +80,7 @@ std::vector<ComparedMode> compare_unnamed(const Records& plate, const Records& r
     const std::vector<modes::Mode> ours = unnamed(plate), theirs = unnamed(reference);
     std::vector<const modes::Mode*> partner_of(ours.size(), nullptr);
     std::vector<bool> taken(theirs.size(), false);
-    const modes::MatchGates gates{.frequency_ratio = k_gate, .expected_ratio = ratio};
+    const modes::MatchGates gates{.frequency_ratio = k_plates_gate, .expected_ratio = ratio};
     for (const modes::Pair& pair : modes::match(theirs, ours, gates)) {
         partner_of[pair.b] = &theirs[pair.a];
         taken[pair.a] = true;

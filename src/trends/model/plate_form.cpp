@@ -37,7 +37,7 @@ base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
 
 namespace {
 
-bool is_bar(const plate::BassBar& bar, const plate::Outline& outline) {
+bool is_possible_bar(const plate::BassBar& bar, const plate::Outline& outline) {
     const auto is_usual = [](double mm) { return mm >= 1.0 && mm <= 60.0; };
     return outline.holds(bar.lower) && outline.holds(bar.upper) &&
            bar.lower.y_mm < bar.upper.y_mm && is_usual(bar.width_mm) && is_usual(bar.height_mm) &&
@@ -125,7 +125,7 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
         if (const auto wrong = wrong_with(holes, form, *outline))
             return refused(*wrong);
     if (form.bar) {
-        if (!is_bar(*form.bar, *outline))
+        if (!is_possible_bar(*form.bar, *outline))
             return refused(
                 say("The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm "
                     "wide and high, its ends no higher than its middle."));

@@ -28,7 +28,7 @@ constexpr double k_soft_hold = 0.02;
 // A lean that the fit found by itself is told from here on: what looking would tell for sure.
 constexpr double k_told_lean_rad = 2.0 * plate::k_read_rings_rad;
 
-bool told(const Progress& progress, double share) { return !progress || progress(share); }
+bool goes_on_at(const Progress& progress, double share) { return !progress || progress(share); }
 
 /// Of a fit that takes some four rounds through its sessions: 0.1 to 0.8.
 double share_of(std::size_t solves, std::size_t sessions) {
@@ -236,14 +236,14 @@ namespace {
 /// The fitted plate with what is read off its model.
 base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStudy study,
                                    const Progress& progress) {
-    if (!told(progress, 0.8))
+    if (!goes_on_at(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
         study.remarks.emplace_back(
             say("No named mode was tapped in a session with a map: the model "
                 "has the handbook's wood, not this plate's."));
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
-    if (!told(progress, 0.9))
+    if (!goes_on_at(progress, 0.9))
         return stopped();
     study.flexes =
         check_flexes(history.sessions[study.now], *study.model, study.fit, study.thickness_mm);
@@ -286,7 +286,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     study.model = std::make_shared<plate::PlateModel>(
         *form, plate::PlateModel::k_fineness,
         plate::air_density_kg_m3(air.temperature_c, air.humidity_pct));
-    if (!told(progress, 0.1))
+    if (!goes_on_at(progress, 0.1))
         return stopped();
     study.thickness_mm = at_nodes(*study.model, *study.map);
     const StartingWood start = starting_wood(
@@ -299,7 +299,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     carry_on(history, start.wood, study);
     const auto sessions = fit_sessions(history, study);
     std::size_t solves = 0;
-    const auto goes_on = [&] { return told(progress, share_of(solves++, sessions.size())); };
+    const auto goes_on = [&] { return goes_on_at(progress, share_of(solves++, sessions.size())); };
     study.fit = plate::fit_wood(*study.model, start.wood, sessions, start.priors, goes_on);
     fit_with_weighings(measured, start, sessions, study, goes_on);
     if (study.fit.status == plate::FitStatus::stopped)

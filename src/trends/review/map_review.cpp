@@ -20,7 +20,7 @@ constexpr double k_vague_mm = 0.25;
 // What caliper, arching and outline leave open in a predicted mass, in parts of it.
 constexpr double k_mass_open = 0.06;
 
-Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
+Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
     return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
 }
 
@@ -56,7 +56,7 @@ void add_change(MapReview& review, const ledger::PlateHistory& history,
     const plate::ThicknessMap map(before.thickness.readings, model.form().outline);
     MapChange change = change_between(map, review.map, model.form().outline);
     change.session = *earlier;
-    change.map_g = model.mass_g(at_nodes(model, map), wood) - review.predicted_g;
+    change.map_g = model.mass_g(mm_at_nodes(model, map), wood) - review.predicted_g;
     const auto& weighed = before.session.mass_g;
     // between them f-holes may have been cut or a bar fitted, which the scales weigh too
     const auto stage = history.sessions[review.session].session.stage;
@@ -120,7 +120,7 @@ base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::siz
     review.facts = plate::describe(map, form->outline);
     review.density_kg_m3 = wood.wood.left.density_kg_m3;
     review.density_is_own = wood.density_is_own;
-    review.predicted_g = model->mass_g(at_nodes(*model, map), wood.wood);
+    review.predicted_g = model->mass_g(mm_at_nodes(*model, map), wood.wood);
     review.weighed_g = one.session.mass_g;
     if (review.weighed_g)
         review.implied_density_kg_m3 =

@@ -14,10 +14,10 @@ constexpr double k_measured_sd = 0.004; // of ln f: hanging and holding anew
 // How far the level wanders: in every session; for wood taken, as a share of ln mass; for what is
 // not known of a session; where the plate becomes another (f-holes, bar, post).
 constexpr double k_wander = 0.002;
-constexpr double k_place_share = 0.1;
+constexpr double k_placing_open = 0.1;
 constexpr double k_unweighed = 0.006;   // likewise
 constexpr double k_unknown_air = 0.004; // beside what all modes have in common
-constexpr double k_unsettled = 0.3;     // of what the air would do once the plate has settled
+constexpr double k_air_open = 0.3;      // of what the air would do once the plate has settled
 constexpr double k_new_shape = 0.06;
 constexpr double k_most_sessions = 4.0; // of wandering
 constexpr double k_odd = 3.0;           // deviations from which a session teaches ever less
@@ -56,13 +56,13 @@ double ModeLaw::wandering(const Conditions& session, std::size_t sessions_since)
     const auto add = [&](double sd) { variance += sd * sd; };
     const State moved = row(session) - row(last_);
     if (follows_mass_) {
-        add(k_place_share * moved[1]);
+        add(k_placing_open * moved[1]);
         if (!session.is_weighed || !last_.is_weighed)
             add(k_unweighed);
     }
     if (!session.is_air_known || !last_.is_air_known)
         add(k_unknown_air);
-    add(k_unsettled * (mean_[2] * moved[2] + mean_[3] * moved[3]));
+    add(k_air_open * (mean_[2] * moved[2] + mean_[3] * moved[3]));
     if (session.shape != last_.shape)
         add(k_new_shape);
     return variance;

@@ -15,7 +15,7 @@ namespace {
 
 using ledger::WoodMotion;
 
-constexpr double k_same = 0.02; // of a frequency the maker points at
+constexpr double k_pointed_at = 0.02; // of a frequency the maker points at
 constexpr double k_given = 0.8;
 constexpr double k_spread = 0.12;       // of ln f from tree to tree: half of ln E's, and the cut's
 constexpr double k_typed_share = 0.002; // how exactly a typed frequency is taken to be known
@@ -74,7 +74,7 @@ void obey(std::span<const modes::Mode> tapped, const TypedMotion& typed, const s
         return std::abs(std::log(m.frequency_hz / typed.frequency_hz));
     };
     const auto nearest = std::ranges::min_element(tapped, {}, away);
-    if (nearest != tapped.end() && away(*nearest) < k_same) {
+    if (nearest != tapped.end() && away(*nearest) < k_pointed_at) {
         taken[static_cast<std::size_t>(nearest - tapped.begin())] = true;
         found.modes.push_back(record_of(*nearest, typed.motion, version));
         return;
