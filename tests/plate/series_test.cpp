@@ -125,14 +125,14 @@ TEST_CASE("the chance of a match is that of all pairings counted one by one") {
 
 namespace {
 
-struct Back {
+struct HeardBack {
     PlateModel model;
     PlateWood usual, truth;
     Eigen::VectorXd thickness;
     ShellModes modes;
     std::array<ShapeName, 3> names;
 
-    Back()
+    HeardBack()
         : model(PlateForm{*make_outline(usual_size(modes::InstrumentKind::violin)), {}, {}, {}, {}},
                 28.0) {
         const Wood w = find_species("red_maple")->wood;
@@ -165,8 +165,8 @@ struct Back {
     }
 };
 
-const Back& back() {
-    static const Back one;
+const HeardBack& heard_back() {
+    static const HeardBack one;
     return one;
 }
 
@@ -181,14 +181,15 @@ double off(const PlateFit& fit, FitUnknown u, double truth) {
 } // namespace
 
 TEST_CASE("modes that nobody named narrow the wood, and none is taken for another") {
-    const auto named = back().fit(back().session(1.0, false)), heard = back().fit(back().session());
+    const auto named = heard_back().fit(heard_back().session(1.0, false)),
+               heard = heard_back().fit(heard_back().session());
     REQUIRE(named.status == FitStatus::ok);
     REQUIRE(heard.status == FitStatus::ok);
     CHECK(series_of(named) == 0);
     CHECK(series_of(heard) >= 4);
     for (const FitResidual& r : heard.residuals)
         if (r.row == FitRow::series)
-            CHECK(r.measured == back().modes.frequency_hz[r.number - 1]);
+            CHECK(r.measured == heard_back().modes.frequency_hz[r.number - 1]);
     for (const FitUnknown u : {FitUnknown::e_l, FitUnknown::e_r})
         CHECK(heard.sd(u) < 0.9 * named.sd(u));
     CHECK(off(heard, FitUnknown::e_l, 0.15) < 2.0);
@@ -197,7 +198,7 @@ TEST_CASE("modes that nobody named narrow the wood, and none is taken for anothe
 }
 
 TEST_CASE("a model that is as far off in its series as solids say still holds the wood") {
-    const auto high = back().fit(back().session(1.0125)); // as a top's
+    const auto high = heard_back().fit(heard_back().session(1.0125)); // as a top's
     CHECK(series_of(high) >= 3);
     CHECK(off(high, FitUnknown::e_l, 0.15) < 2.0);
     CHECK(off(high, FitUnknown::e_r, -0.2) < 2.0);
@@ -205,8 +206,8 @@ TEST_CASE("a model that is as far off in its series as solids say still holds th
 }
 
 TEST_CASE("heard modes that are another plate's leave the fit to the named ones") {
-    const auto named = back().fit(back().session(1.0, false));
-    const auto strange = back().fit(back().session(1.13));
+    const auto named = heard_back().fit(heard_back().session(1.0, false));
+    const auto strange = heard_back().fit(heard_back().session(1.13));
     REQUIRE(strange.status == FitStatus::ok);
     CHECK(strange.is_plausible);
     for (const FitUnknown u : {FitUnknown::e_l, FitUnknown::e_r, FitUnknown::g_lr})

@@ -10,7 +10,7 @@
 namespace platewright::plate {
 namespace {
 
-constexpr double k_foreign = 3.0; // deviations from which a heard mode is none of the series
+constexpr double k_foreign_mode = 3.0; // deviations from which a heard mode is none of the series
 // What the named modes, masses and priors may be farther off with the heard modes than without:
 // chi-square's mean of as many as there are modes heard, and so many of its deviations.
 constexpr double k_contradicts = 3.0;
@@ -19,11 +19,11 @@ constexpr double k_contradicts = 3.0;
 // (series.cpp).
 constexpr double k_told = 7.5;
 
-// The heard mode that stands off farthest, beyond k_foreign; where none does, the end.
+// The heard mode that stands off farthest, beyond k_foreign_mode; where none does, the end.
 auto foreign(FitObserver& observer, const Settled& settled) {
     auto& series = observer.series().rows;
     auto farthest = series.end();
-    double most = k_foreign;
+    double most = k_foreign_mode;
     const Observations& o = settled.observed;
     for (std::size_t i = 0; i < o.rows.size(); ++i) {
         const auto k = static_cast<Eigen::Index>(i);
@@ -40,7 +40,7 @@ auto foreign(FitObserver& observer, const Settled& settled) {
 }
 
 // How many different modes of the model were heard.
-std::size_t modes_of(const FitObserver::Series& series) {
+std::size_t modes_heard(const FitObserver::Series& series) {
     std::set<int> modes;
     for (const auto& row : series.rows)
         modes.insert(row.match.mode);
@@ -87,7 +87,7 @@ WithHeard take_on(const FitStart& start, const FitVector& from, const Settled& n
             with.is_whole = false;
             continue;
         }
-        const auto more = static_cast<double>(modes_of(observer.series()));
+        const auto more = static_cast<double>(modes_heard(observer.series()));
         const bool is_allowed = named_cost(start, with.settled) - named.cost <=
                                 more + k_contradicts * std::sqrt(2.0 * more);
         if (is_allowed && (is_far_off(named.unknowns, start.covariance) ||

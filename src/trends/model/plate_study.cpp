@@ -66,10 +66,10 @@ std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
 
 // Modes of at least two taps that nobody named.
 std::vector<plate::HeardMode> heard_modes(const ledger::SessionHistory& session) {
-    constexpr int k_least_taps = 2;
+    constexpr int k_in_taps = 2;
     std::vector<plate::HeardMode> heard;
     for (const ledger::ModeRecord& record : session.modes)
-        if (!record.name && record.mode.taps >= k_least_taps)
+        if (!record.name && record.mode.taps >= k_in_taps)
             heard.push_back({record.mode.frequency_hz, record.mode.frequency_sd_hz});
     return heard;
 }
