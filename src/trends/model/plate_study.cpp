@@ -98,8 +98,12 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
             continue;
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
-        sessions.push_back({at_nodes(*study.model, map), one.session.mass_g, std::move(tapped),
-                            flexes_of(one, shape.outline, study), {}, heard_modes(one)});
+        sessions.push_back({at_nodes(*study.model, map),
+                            one.session.mass_g,
+                            std::move(tapped),
+                            flexes_of(one, shape.outline, study),
+                            {},
+                            heard_modes(one)});
         study.fitted.push_back(i);
     }
     if (study.carried) {
