@@ -147,7 +147,7 @@ TEST_CASE("what a planned pass says at the bench is drawn or counted") {
         CHECK(read("next pass: "));
         // The pass is more than the decision allows: that is said first, whatever else has no room.
         CHECK(read("g at most, then tap again."));
-        const bool all = read(" mm, at most ") && read("after the next pass");
+        const bool all = read(" mm, deepest ") && read("after the next pass");
         CHECK((all || read(" more (F8)")));
     }
 }

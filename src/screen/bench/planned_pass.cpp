@@ -96,7 +96,7 @@ std::vector<std::string> PlannedPass::sentences(const ViewContext& context) cons
     }
     for (std::size_t i = 0; i < zones_.size(); ++i) {
         all.push_back(zones_[i].name + ": " +
-                      say("{} mm, at most {}", figure(zones_[i].mean_mm, 2),
+                      say("mean {} mm, deepest {}", figure(zones_[i].mean_mm, 2),
                           figure(zones_[i].deepest_mm, 2)));
         if (i == 0) {
             all.back() += "; " + say("deepest {} mm from the edge", figure(rim_mm_, 0));

@@ -95,14 +95,19 @@ void draw_session_facts(const ViewContext& context, Box box) {
           .across = plot::Across::right,
           .weight = Weight::bold});
     take_right(box, 14.0 * scale);
-    const std::array words{std::string(modes::to_text(session.stage)) + ", " +
-                               base::local_date(session.begun),
+    const auto fits = [&](const std::string& row) {
+        return canvas.measure(row, k_small * scale, Weight::regular).width <= box.width();
+    };
+    const std::string dated =
+        std::string(modes::to_text(session.stage)) + ", " + base::local_date(session.begun);
+    const std::string staged = std::string(say("stage")) + ": " + dated;
+    const std::array words{fits(staged) ? staged : dated,
                            quantity(session.temperature_c, 1, "\u00b0C") + ", " +
                                quantity(session.humidity_pct, 0, say("% humidity"))};
     box.top += 0.5 * (box.height() - 40.0 * scale);
     for (const std::string& row : words) {
         const Box at = take_top(box, 20.0 * scale);
-        if (canvas.measure(row, k_small * scale, Weight::regular).width <= at.width()) {
+        if (fits(row)) {
             line(canvas, row, at,
                  {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
         }

@@ -168,8 +168,9 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
     }
     for (const trends::PlanZone& zone : answer.zones) {
         if (trends::is_worth_telling(zone)) {
-            fact(context, zone.name,
-                 say("{} mm, at most {}", figure(zone.mean_mm, 2), figure(zone.deepest_mm, 2)));
+            fact(
+                context, zone.name,
+                say("mean {} mm, deepest {}", figure(zone.mean_mm, 2), figure(zone.deepest_mm, 2)));
         }
     }
     whole_ = tick(context, say("show all of the plan, not the next pass"), whole_);

@@ -163,7 +163,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"after the next pass", "nach dem nächsten Durchgang", "dopo la prossima passata"},
     {"after all of it", "nach allem", "dopo tutto"},
     {"{} of {}", "{} von {}", "{} su {}"},
-    {"{} mm, at most {}", "{} mm, höchstens {}", "{} mm, al massimo {}"},
+    {"mean {} mm, deepest {}", "im Mittel {} mm, am tiefsten {}", "in media {} mm, al massimo {}"},
     {"show all of the plan, not the next pass",
      "den ganzen Plan zeigen, nicht den nächsten Durchgang",
      "mostra tutto il piano, non la prossima passata"},
