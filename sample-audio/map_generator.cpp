@@ -176,7 +176,7 @@ void write_top(const demo::Plate& plate, const fs::path& out) {
     for (const demo::Session& session : plate.sessions) {
         Story story{&session, wood, violin({15.0, 4.0, 3.0, 1.8})};
         if (session.described.at("stage") == "bar_fitted") {
-            story.form.f_holes = usual_f_hole(story.form.outline.size);
+            story.form.f_holes = f_hole_loops(usual_f_hole(story.form.outline.size));
             story.form.bar = usual_bar(story.form.outline.size);
             x[4] -= 0.2;
             x[5] -= 0.2;
