@@ -107,6 +107,13 @@ Settled settle(const FitStart& start, const FitVector& mean, const FitVector& fr
     return best;
 }
 
+Settled settle_measured(const FitStart& start, const FitVector& from, FitObserver& observer) {
+    return settle(
+        start, FitVector::Zero(), from,
+        [&](const FitVector& unknowns) { return observer.observe(unknowns); },
+        [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+}
+
 double PlateFit::sd(FitUnknown u) const {
     const auto k = static_cast<Eigen::Index>(u);
     return std::sqrt(covariance(k, k));
@@ -148,18 +155,12 @@ PlateFit fit_wood(const PlateModel& model, const PlateWood& wood,
     const FitStart start{wood, fit.covariance, fit.covariance.inverse(),
                          fit.covariance.diagonal().cwiseSqrt()};
     FitObserver observer(model, wood, sessions, priors, goes_on);
-    const auto settled_from = [&](const FitVector& from) {
-        return settle(
-            start, FitVector::Zero(), from,
-            [&](const FitVector& unknowns) { return observer.observe(unknowns); },
-            [&](const Observations& o) { return observer.covariance(o); }, k_settled);
-    };
-    Settled best = settled_from(FitVector::Zero());
+    Settled best = settle_measured(start, FitVector::Zero(), observer);
     if (best.status == FitStatus::ok && may_lean(wood, priors, best.unknowns)) {
         FitVector leaning = best.unknowns;
         leaning[k_ring] = k_leaning_rad;
         leaning[static_cast<int>(FitUnknown::e_r)] = 0.0;
-        Settled other = settled_from(leaning);
+        Settled other = settle_measured(start, leaning, observer);
         if (other.status == FitStatus::stopped ||
             (other.status == FitStatus::ok && other.cost < best.cost))
             best = std::move(other);

@@ -57,6 +57,9 @@ Settled settle(const FitStart& start, const FitVector& mean, const FitVector& fr
 
 class FitObserver;
 
+/// The same of what was measured, by the priors as they stand.
+Settled settle_measured(const FitStart& start, const FitVector& from, FitObserver& observer);
+
 /// The fit by named modes, taken on to the heard ones; as it was where they contradict it.
 Settled settle_series(const FitStart& start, Settled named, FitObserver& observer);
 

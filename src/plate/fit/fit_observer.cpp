@@ -128,6 +128,7 @@ void FitObserver::observe_series(std::size_t s, const FittedState& state) {
 
 void FitObserver::match_heard(const FitMatrix& covariance) {
     series_ = {{}, states_.back().modes.shapes};
+    const Eigen::MatrixXd factor = covariance.llt().matrixL();
     for (std::size_t s = 0; s < sessions_.size(); ++s) {
         if (sessions_[s].heard.empty())
             continue;
@@ -150,7 +151,7 @@ void FitObserver::match_heard(const FitMatrix& covariance) {
         foretold.slope = (state.by_unknown(Eigen::all, indices) *
                           state.modes.frequency_hz(indices).cwiseInverse().asDiagonal())
                              .transpose();
-        foretold.factor = covariance.llt().matrixL();
+        foretold.factor = factor;
         foretold.highest_hz = state.modes.frequency_hz[last];
         foretold.repeat = priors_.repeat;
         for (const SeriesMatch& match : match_series(foretold, sessions_[s].heard))

@@ -65,10 +65,8 @@ struct WithHeard {
     FitObserver::Series series; // no rows: they contradict the named ones
     bool is_whole = true;       // none had to be left out
 
-    // How much better than by the named modes alone: what is off, and each heard mode explained.
-    double score(const Settled& named) const {
-        return named.cost - settled.cost + k_told * static_cast<double>(series.rows.size());
-    }
+    // Each heard mode explained, less what is off.
+    double score() const { return k_told * static_cast<double>(series.rows.size()) - settled.cost; }
 };
 
 WithHeard take_on(const FitStart& start, const FitVector& from, const Settled& named,
@@ -76,10 +74,7 @@ WithHeard take_on(const FitStart& start, const FitVector& from, const Settled& n
     WithHeard with{{}, {}, !observer.series().rows.empty()};
     with.settled.unknowns = from;
     while (!observer.series().rows.empty()) {
-        with.settled = settle(
-            start, FitVector::Zero(), with.settled.unknowns,
-            [&](const FitVector& unknowns) { return observer.observe(unknowns); },
-            [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+        with.settled = settle_measured(start, with.settled.unknowns, observer);
         if (with.settled.status != FitStatus::ok)
             break;
         if (const auto one = foreign(observer, with.settled); one != observer.series().rows.end()) {
@@ -129,7 +124,7 @@ Settled settle_series(const FitStart& start, Settled named, FitObserver& observe
         if (other.settled.status == FitStatus::stopped)
             return other.settled;
         if (best.series.rows.empty() ||
-            (!other.series.rows.empty() && other.score(named) > best.score(named)))
+            (!other.series.rows.empty() && other.score() > best.score()))
             best = std::move(other);
     }
     observer.series() = std::move(best.series);

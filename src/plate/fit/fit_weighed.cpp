@@ -94,10 +94,7 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
     std::size_t left_out = 0;
     for (int round = 0; round < k_weighed_rounds; ++round) {
         observer.take_places_anew();
-        best = settle(
-            start, FitVector::Zero(), best.unknowns,
-            [&](const FitVector& unknowns) { return observer.observe(unknowns); },
-            [&](const Observations& o) { return observer.covariance(o); }, k_settled);
+        best = settle_measured(start, best.unknowns, observer);
         if (best.status != FitStatus::ok && best.status != FitStatus::not_settled)
             break;
         double worst = 0.0;
