@@ -8,7 +8,7 @@ using wording::say;
 
 void Engine::State::listen() {
     LiveInput::Heard heard = live_input.listen();
-    if (heard.first_reading && heard.first_reading->tap.verdict == taps::Verdict::accepted) {
+    if (heard.first_reading && taps::counts(heard.first_reading->tap.verdict)) {
         heard.first_reading->tap.spot = now.striking_at;
         heard.first_reading->picture = workbench.picture_of(heard.first_reading->tap);
         show_reading(*heard.first_reading);
@@ -53,7 +53,9 @@ void Engine::State::show_reading(const HeardTap& heard) {
 
 void Engine::State::take(HeardTap heard) {
     heard.tap.spot = now.striking_at;
-    if (heard.tap.verdict == taps::Verdict::accepted) {
+    if (workbench.takes_taps() && workbench.is_recognised(heard))
+        heard.tap.verdict = taps::Verdict::accepted;
+    if (taps::counts(heard.tap.verdict)) {
         if (workbench.bears_mass(heard))
             heard.tap.verdict = taps::Verdict::weighed;
         else if (workbench.takes_taps() && workbench.is_stranger(heard))
@@ -94,8 +96,16 @@ void Engine::State::keep(HeardTap heard) {
     }
     const bool kept = tap.fate == TapFate::kept;
     now.tap = std::move(tap);
-    if (kept && now.tap->record.verdict == taps::Verdict::accepted)
+    if (kept && taps::counts(now.tap->record.verdict)) {
+        if (const int recognised = workbench.recognise(); recognised > 0)
+            notice(wording::say_count(recognised,
+                                      "{} earlier tap that hardly rang counts now: it rings like "
+                                      "the others.",
+                                      "{} earlier taps that hardly rang count now: they ring like "
+                                      "the others."),
+                   true);
         keep_count(), workbench.settle();
+    }
 }
 
 bool Engine::State::begin_for_tap() {

@@ -228,10 +228,10 @@ void Engine::State::undo_tap() {
 }
 
 void Engine::State::count_tap(ledger::Id tap) {
-    if (!workbench.count_stranger(tap))
+    if (!workbench.vouch_for(tap))
         return notice(std::string(say("No tap is in question.")), false);
     if (now.tap && now.tap->record.id == tap) {
-        now.tap->record.verdict = taps::Verdict::accepted;
+        now.tap->record.verdict = taps::Verdict::vouched;
         now.tap->fate = TapFate::kept;
     }
     keep_count();

@@ -186,7 +186,7 @@ void Workbench::add_anew() {
 
 std::optional<taps::Tap> Workbench::sound_of(const ledger::TapRecord& record,
                                              ledger::HammerForce* force) {
-    if (record.verdict != taps::Verdict::accepted || record.recording.empty())
+    if (!taps::counts(record.verdict) || record.recording.empty())
         return std::nullopt;
     try {
         taps::Tap tap = store_.load(record, force);
@@ -255,7 +255,7 @@ ledger::TapRecord Workbench::keep(HeardTap heard) {
     newest_force_ = forced_.add(heard);
     record.recording = store_.recording_of(record.id);
     taken_up_ = true;
-    const bool counts = record.verdict == taps::Verdict::accepted;
+    const bool counts = taps::counts(record.verdict);
     if (counts && !heard.picture)
         heard.picture = picture_of(heard.tap);
     session->taps.push_back(record);
@@ -268,25 +268,43 @@ ledger::TapRecord Workbench::keep(HeardTap heard) {
 bool Workbench::is_stranger(const HeardTap& heard) const {
     std::vector<std::span<const modes::Partial>> others;
     for (const HeardTap& tap : taps_)
-        if (tap.tap.verdict == taps::Verdict::accepted)
+        if (taps::counts(tap.tap.verdict))
             others.emplace_back(tap.partials);
     return modes::rings_like_none_of(others, heard.partials);
+}
+
+bool Workbench::is_recognised(const HeardTap& heard) const {
+    return bench::is_recognised(heard, taps_);
+}
+
+int Workbench::recognise() {
+    ledger::SessionHistory* session = open_history();
+    if (session == nullptr || store_.read_only())
+        return 0;
+    const std::vector<std::size_t> recognised = bench::recognise(taps_);
+    for (const std::size_t i : recognised) {
+        session->taps[i].verdict = taps::Verdict::accepted;
+        store_.set_verdict(session->taps[i].id, taps::Verdict::accepted);
+        taps_[i].picture = picture_of(taps_[i].tap);
+    }
+    if (!recognised.empty())
+        add_anew();
+    return static_cast<int>(recognised.size());
 }
 
 void Workbench::refuse_if_struck_again(HeardTap& heard) const {
     bench::refuse_if_struck_again(heard, taps_, fit_);
 }
 
-bool Workbench::count_stranger(ledger::Id tap) {
+bool Workbench::vouch_for(ledger::Id tap) {
     const ledger::SessionHistory* session = open_history();
     const bool is_here =
         session != nullptr &&
-        std::any_of(session->taps.begin(), session->taps.end(), [&](const auto& t) {
-            return t.id == tap && t.verdict == taps::Verdict::stranger;
-        });
+        std::any_of(session->taps.begin(), session->taps.end(),
+                    [&](const auto& t) { return t.id == tap && taps::is_in_question(t.verdict); });
     if (!is_here)
         return false;
-    store_.set_verdict(tap, taps::Verdict::accepted);
+    store_.set_verdict(tap, taps::Verdict::vouched);
     reload();
     settle();
     return true;

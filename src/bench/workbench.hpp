@@ -62,9 +62,13 @@ public:
     bool bears_mass(const HeardTap& heard) const;
     /// Refuses an accepted tap that holds a second contact, as the open session's others tell.
     void refuse_if_struck_again(HeardTap& heard) const;
-    /// Counts a tap that was taken for a stranger: the maker's word. Gives whether there was such a
-    /// tap.
-    bool count_stranger(ledger::Id tap);
+    /// Whether a doubtful tap is of the plate, by those of the open session that count.
+    bool is_recognised(const HeardTap& heard) const;
+    /// Accepts the open session's doubtful taps that those which count tell of now, and gives how
+    /// many; settle() counts them. Only of taps heard since the session was opened.
+    int recognise();
+    /// Counts a stranger or a doubtful tap by the maker's word. Gives whether there was such a tap.
+    bool vouch_for(ledger::Id tap);
     /// The spectrum of a tap's ring.
     modes::Spectrum picture_of(const taps::Tap& tap) const;
     /// A tap's record without keeping it.

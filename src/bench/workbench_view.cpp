@@ -82,7 +82,7 @@ void Workbench::publish() {
     view->spread_permille = pooled_.spread_permille;
     int accepted = 0;
     for (std::size_t i = 0; i < taps_.size(); ++i) // the pool counts accepted taps only
-        if (taps_[i].tap.verdict == taps::Verdict::accepted && accepted++ == pooled_.outlier)
+        if (taps::counts(taps_[i].tap.verdict) && accepted++ == pooled_.outlier)
             view->outlier_tap = static_cast<int>(i);
     if (const ledger::SessionHistory* session = open_history();
         session != nullptr && !session->taps.empty())
@@ -134,15 +134,14 @@ void Workbench::report(PlateView& view) const {
 
 std::optional<SpectrumView> Workbench::last_picture() const {
     for (auto tap = taps_.rbegin(); tap != taps_.rend(); ++tap)
-        if (tap->picture && tap->tap.verdict == taps::Verdict::accepted)
+        if (tap->picture && taps::counts(tap->tap.verdict))
             return SpectrumView{std::string(say("last tap")), session_, *tap->picture};
     return std::nullopt;
 }
 
 modes::Spectrum Workbench::mean_picture() {
     for (; in_mean_ < taps_.size(); ++in_mean_)
-        if (const HeardTap& tap = taps_[in_mean_];
-            tap.picture && tap.tap.verdict == taps::Verdict::accepted)
+        if (const HeardTap& tap = taps_[in_mean_]; tap.picture && taps::counts(tap.tap.verdict))
             mean_.add(*tap.picture);
     return mean_.mean();
 }

@@ -45,6 +45,8 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen);
 
 /// `--band LOW:HIGH`, shared by commands that listen.
 void add_band(CLI::App& command, modes::FitParams& fit);
+/// `--doubtful`: the maker's word for taps that hardly rang.
+void add_doubtful(CLI::App& command, bool& takes_doubtful);
 void add_json(CLI::App& command, Common& common);
 /// `--chart FILE`, refused unless its ending is one that report/ writes.
 void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what);

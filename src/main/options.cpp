@@ -34,6 +34,11 @@ void add_band(CLI::App& command, modes::FitParams& fit) {
         ->type_name("LOW:HIGH");
 }
 
+void add_doubtful(CLI::App& command, bool& takes_doubtful) {
+    command.add_flag("--doubtful", takes_doubtful,
+                     "Count taps that hardly rang, too: they are marked as counted by your word");
+}
+
 void add_json(CLI::App& command, Common& common) {
     command.add_flag("--json", common.json, "Print JSON (docs/json.md) in place of a table");
 }

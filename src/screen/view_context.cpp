@@ -21,10 +21,9 @@ std::string air_words(const trends::Air& air) {
 
 int ViewContext::good_taps() const {
     const ledger::SessionHistory* on_bench = session();
-    return on_bench == nullptr
-               ? 0
-               : static_cast<int>(std::ranges::count(on_bench->taps, taps::Verdict::accepted,
-                                                     &ledger::TapRecord::verdict));
+    return on_bench == nullptr ? 0
+                               : static_cast<int>(std::ranges::count_if(
+                                     on_bench->taps, taps::counts, &ledger::TapRecord::verdict));
 }
 
 } // namespace platewright::screen

@@ -17,16 +17,25 @@ enum class Verdict {
     gap,          ///< samples were lost while it rang
     stranger,     ///< rings well, but like none of the session's other taps: another plate, perhaps
     weighed,      ///< rings well, with a mass laid on the plate: counts for that, not for its modes
+    doubtful,     ///< may have rung: too little of it, or too short, to be told from a knock
+    vouched,      ///< doubtful or a stranger by its sound; counts by the maker's word
 };
 inline constexpr std::array k_verdicts{
-    Verdict::accepted,     Verdict::too_weak,  Verdict::clipped, Verdict::struck_twice,
-    Verdict::noise_before, Verdict::too_short, Verdict::no_ring, Verdict::gap,
-    Verdict::stranger,     Verdict::weighed};
+    Verdict::accepted,     Verdict::too_weak,  Verdict::clipped,  Verdict::struck_twice,
+    Verdict::noise_before, Verdict::too_short, Verdict::no_ring,  Verdict::gap,
+    Verdict::stranger,     Verdict::weighed,   Verdict::doubtful, Verdict::vouched};
 
-/// Whether a strike of this verdict rang as it should, and has partials: it counts for the plate,
-/// or for the mass on it.
-constexpr bool rings(Verdict verdict) {
-    return verdict == Verdict::accepted || verdict == Verdict::weighed;
+/// Whether a strike of this verdict counts for the plate's modes.
+constexpr bool counts(Verdict verdict) {
+    return verdict == Verdict::accepted || verdict == Verdict::vouched;
+}
+
+/// Whether it rang as it should, and has partials: it counts for the plate, or for the mass on it.
+constexpr bool rings(Verdict verdict) { return counts(verdict) || verdict == Verdict::weighed; }
+
+/// Whether it may count by the maker's word: its partials were read.
+constexpr bool is_in_question(Verdict verdict) {
+    return verdict == Verdict::stranger || verdict == Verdict::doubtful;
 }
 
 /// The word files, JSON and the database carry ("struck_twice").

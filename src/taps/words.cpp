@@ -32,6 +32,8 @@ constexpr std::array k_verdict_names{
     Said<Verdict>{Verdict::gap, "gap", "sound was lost"},
     Said<Verdict>{Verdict::stranger, "stranger", "another plate?"},
     Said<Verdict>{Verdict::weighed, "weighed", "with a mass on"},
+    Said<Verdict>{Verdict::doubtful, "doubtful", "hardly a ring"},
+    Said<Verdict>{Verdict::vouched, "vouched", "counted by your word"},
 };
 
 constexpr std::array k_spot_names{

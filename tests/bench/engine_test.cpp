@@ -343,7 +343,7 @@ TEST_CASE("a tap of another plate is asked about, not counted, and the maker's w
     engine.send(bench::command::CountTap{strange});
     shown = await(engine,
                   [](const Snapshot& s) { return s.tap && s.tap->fate == bench::TapFate::kept; });
-    CHECK(shown->plate->history.sessions[0].taps[2].verdict == taps::Verdict::accepted);
+    CHECK(shown->plate->history.sessions[0].taps[2].verdict == taps::Verdict::vouched);
     CHECK(shown->plate->naming.modes.size() > 3);
 }
 

@@ -283,6 +283,24 @@ TEST_CASE("a ledger written by schema 8 opens and takes how the wood lies") {
     CHECK(check(folder.path()).whole());
 }
 
+TEST_CASE("a ledger written by schema 9 opens, with rings and run-out, and takes a doubtful tap") {
+    const TemporaryFolder folder;
+    std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-9", folder.path(),
+                          std::filesystem::copy_options::recursive);
+    {
+        Store store{folder.path()};
+        REQUIRE_FALSE(store.read_only());
+        CHECK(store.history(1)->form->run_out_deg == test::some_form().run_out_deg);
+        TapRecord tap = test::some_tap(1, 9);
+        tap.verdict = taps::Verdict::doubtful;
+        const Id id = store.add(tap, test::some_sound(9, 1200));
+        store.set_verdict(id, taps::Verdict::vouched);
+        CHECK(store.history(1)->sessions.at(0).taps.back().verdict == taps::Verdict::vouched);
+        CHECK(store.history(1)->sessions.at(0).taps.back().partials == tap.partials);
+    }
+    CHECK(check(folder.path()).whole());
+}
+
 TEST_CASE("a ledger of schema 1 that may only be read is read, and left as it is") {
     const TemporaryFolder folder;
     std::filesystem::copy(PLATEWRIGHT_SOURCE_DIR "/tests/data/ledger-schema-1", folder.path(),

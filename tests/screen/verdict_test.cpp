@@ -74,11 +74,16 @@ TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
     window.strike(U'y');
     CHECK_FALSE(window.last_sent<command::CountTap>());
     window.now().tap->fate = bench::TapFate::refused;
-    window.now().tap->record.verdict = taps::Verdict::stranger;
-    window.pictures(1);
-    window.strike(U'y');
-    REQUIRE(window.last_sent<command::CountTap>());
-    CHECK(window.last_sent<command::CountTap>()->tap == window.now().tap->record.id);
+    for (const taps::Verdict verdict : {taps::Verdict::stranger, taps::Verdict::doubtful}) {
+        ++window.now().tap->record.id;
+        window.now().tap->record.verdict = verdict;
+        window.pictures(1);
+        window.strike(U'y');
+        REQUIRE(window.last_sent<command::CountTap>());
+        CHECK(window.last_sent<command::CountTap>()->tap == window.now().tap->record.id);
+    }
+    CHECK(window.reads("Hardly a ring"));
+    CHECK(window.reads_within("Y counts it, if it was the plate"));
 }
 
 TEST_CASE("silence is said in the place of the answer") {

@@ -32,7 +32,7 @@ HeardTap unmute(const ledger::Store& store, const ledger::TapRecord& record,
     }
     modes::Fit fit = modes::fit_tap(heard.tap, params);
     heard.partials = std::move(fit.partials);
-    if (fit.status != modes::FitStatus::ok) {
+    if (heard.partials.empty()) { // what is doubtful by itself was not among its session's taps
         heard.tap.verdict = taps::Verdict::no_ring;
         ++counts.not_rung;
     }

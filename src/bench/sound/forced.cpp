@@ -6,7 +6,7 @@ namespace platewright::bench {
 
 std::optional<modes::ForceVerdict> Forced::add(const HeardTap& heard) {
     const taps::Tap& tap = heard.tap;
-    if (tap.verdict != taps::Verdict::accepted || heard.force.samples.empty() ||
+    if (!taps::counts(tap.verdict) || heard.force.samples.empty() ||
         heard.force.samples.size() != tap.samples.size() || tap.onset_index >= tap.samples.size())
         return std::nullopt;
     const Kind kind{tap.spot, tap.sample_rate_hz, heard.force.newton};

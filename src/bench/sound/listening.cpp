@@ -2,6 +2,7 @@
 
 #include "base/failure.hpp"
 #include "base/loudest.hpp"
+#include "modes/ring/recognised.hpp"
 #include "modes/ring/second_contact.hpp"
 #include "wording/say.hpp"
 
@@ -27,10 +28,24 @@ modes::FitParams within_rate(modes::FitParams fit, double rate_hz) {
     return fit;
 }
 
+taps::Verdict verdict_of(modes::FitStatus status) {
+    switch (status) {
+    case modes::FitStatus::ok:
+        return taps::Verdict::accepted;
+    case modes::FitStatus::too_short:
+        return taps::Verdict::too_short;
+    case modes::FitStatus::no_ring:
+        return taps::Verdict::no_ring;
+    case modes::FitStatus::doubtful:
+        break;
+    }
+    return taps::Verdict::doubtful;
+}
+
 std::vector<modes::FittedTap> accepted_of(std::span<const HeardTap> taps) {
     std::vector<modes::FittedTap> fitted;
     for (const HeardTap& heard : taps)
-        if (heard.tap.verdict == taps::Verdict::accepted)
+        if (taps::counts(heard.tap.verdict))
             fitted.push_back(
                 {heard.tap.samples.empty() ? nullptr : &heard.tap, heard.tap.spot, heard.partials});
     return fitted;
@@ -50,11 +65,9 @@ HeardTap Listening::read_tap(taps::Tap tap) const {
         return heard;
     modes::Fit fit = modes::fit_tap(heard.tap, fit_);
     heard.input = fit.input;
-    if (fit.status == modes::FitStatus::ok)
-        heard.partials = std::move(fit.partials);
-    else
-        heard.tap.verdict = fit.status == modes::FitStatus::too_short ? taps::Verdict::too_short
-                                                                      : taps::Verdict::no_ring;
+    heard.evidence = fit.evidence;
+    heard.partials = std::move(fit.partials);
+    heard.tap.verdict = verdict_of(fit.status);
     return heard;
 }
 
@@ -107,10 +120,34 @@ void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
     heard.partials.clear();
 }
 
+bool is_recognised(const HeardTap& heard, std::span<const HeardTap> others) {
+    if (heard.tap.verdict != taps::Verdict::doubtful)
+        return false;
+    std::vector<std::span<const modes::Partial>> known;
+    for (const HeardTap& other : others)
+        if (taps::counts(other.tap.verdict))
+            known.emplace_back(other.partials);
+    return modes::is_recognised(heard.evidence, heard.partials, known);
+}
+
+std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
+    std::vector<std::size_t> recognised;
+    for (bool again = true; again;) { // who is recognised helps to know others
+        again = false;
+        for (std::size_t i = 0; i < taps.size(); ++i)
+            if (is_recognised(taps[i], taps)) {
+                taps[i].tap.verdict = taps::Verdict::accepted;
+                recognised.push_back(i);
+                again = true;
+            }
+    }
+    return recognised;
+}
+
 modes::InputFaults input_faults(std::span<const HeardTap> taps) {
     std::vector<modes::InputEvidence> evidence;
     for (const HeardTap& heard : taps)
-        if (heard.tap.verdict == taps::Verdict::accepted)
+        if (taps::counts(heard.tap.verdict))
             evidence.push_back(heard.input);
     return modes::input_faults(evidence);
 }

@@ -15,8 +15,9 @@ namespace platewright::bench {
 
 struct HeardTap {
     taps::Tap tap;
-    std::vector<modes::Partial> partials;   ///< of an accepted tap
-    modes::InputEvidence input;             ///< of an accepted tap
+    std::vector<modes::Partial> partials;   ///< of an accepted or a doubtful tap
+    modes::InputEvidence input;             ///< of the same
+    modes::RingEvidence evidence = {};      ///< of the same; of a tap from the ledger none
     std::optional<modes::Spectrum> picture; ///< of its ring, for the screen; where it was made
     ledger::HammerForce force = {};         ///< that a hammer told of it
 };
@@ -74,6 +75,13 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
 /// (modes/ring/second_contact.hpp), becomes one struck twice, without partials.
 void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
                             const modes::FitParams& params);
+
+/// Whether a doubtful tap rings so much like the ones that count that it is one of them
+/// (modes/ring/recognised.hpp).
+bool is_recognised(const HeardTap& heard, std::span<const HeardTap> others);
+
+/// Accepts the doubtful ones that the others tell of, until no more is found; gives which.
+std::vector<std::size_t> recognise(std::span<HeardTap> taps);
 
 /// What the accepted ones of these taps say together about their input.
 modes::InputFaults input_faults(std::span<const HeardTap> taps);

@@ -140,11 +140,10 @@ LiveInput::Heard LiveInput::listen() {
     return heard;
 }
 
-/// What the hammer told of accepted taps: of the same frames, where they are still known.
+/// What the hammer told of taps that may count: of the same frames, where they are still known.
 void LiveInput::add_force(std::vector<HeardTap>& taps) const {
     for (HeardTap& heard : taps)
-        if (const taps::Tap& tap = heard.tap;
-            force_ != nullptr && tap.verdict == taps::Verdict::accepted)
+        if (const taps::Tap& tap = heard.tap; force_ != nullptr && !heard.partials.empty())
             heard.force = {
                 force_->force(tap.onset_frame - static_cast<std::int64_t>(tap.onset_index),
                               tap.samples.size()),
@@ -172,7 +171,7 @@ void LiveInput::follow(const Listening::Step& step, Heard& heard) {
 /// A fault is told when it appears, not with each tap.
 void LiveInput::judge_input(Heard& heard) {
     for (const HeardTap& tap : heard.taps)
-        if (tap.tap.verdict == taps::Verdict::accepted)
+        if (taps::counts(tap.tap.verdict))
             evidence_.push_back(tap.input);
     if (std::ssize(evidence_) > k_taps_judged)
         evidence_.erase(evidence_.begin(), evidence_.end() - k_taps_judged);
@@ -187,7 +186,7 @@ void LiveInput::judge_input(Heard& heard) {
 bool LiveInput::is_own_sound(const HeardTap& tap) const {
     return std::any_of(deaf_.begin(), deaf_.end(), [&](const DeafSpan& span) {
         return tap.tap.onset_frame >= span.from && tap.tap.onset_frame < span.end &&
-               (span.to == Muted::all || tap.tap.verdict != taps::Verdict::accepted);
+               (span.to == Muted::all || !taps::counts(tap.tap.verdict));
     });
 }
 

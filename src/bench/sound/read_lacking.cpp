@@ -13,7 +13,7 @@ bool lacks_reading(const ledger::TapRecord& tap) {
 
 bool is_lacking(const ledger::SessionHistory& session) {
     const bool has_good_taps = std::ranges::any_of(session.taps, [](const ledger::TapRecord& tap) {
-        return tap.verdict == taps::Verdict::accepted && !tap.recording.empty();
+        return taps::counts(tap.verdict) && !tap.recording.empty();
     });
     return std::ranges::any_of(session.taps, lacks_reading) ||
            (session.modes.empty() && has_good_taps);

@@ -183,9 +183,13 @@ CREATE INDEX weighing_by_session ON weighing (session);
 ALTER TABLE tap ADD COLUMN weighing INTEGER REFERENCES weighing (id);
 )sql";
 
-constexpr std::array k_steps{k_step_1,         k_shape_step,      k_wood_step,
-                             k_two_woods_step, k_witness_step,    k_body_length_step,
-                             k_weighing_step,  k_f_hole_rim_step, k_grain_step};
+/// What became of a tap may be `doubtful` or `vouched`: words that a program of schema 9 does not
+/// know, and nothing else. From schema 9 to 10.
+constexpr const char* k_doubtful_step = "";
+
+constexpr std::array k_steps{k_step_1,       k_shape_step,       k_wood_step,     k_two_woods_step,
+                             k_witness_step, k_body_length_step, k_weighing_step, k_f_hole_rim_step,
+                             k_grain_step,   k_doubtful_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
     Statement statement{database, sql};

@@ -15,7 +15,7 @@ std::vector<ledger::TapRecord> clearest(const ledger::SessionHistory& session, s
     const auto above = [](const ledger::TapRecord& tap) { return tap.peak_dbfs - tap.noise_dbfs; };
     std::map<std::pair<bool, taps::Spot>, ledger::TapRecord> best;
     for (const ledger::TapRecord& tap : session.taps) {
-        if (tap.verdict != taps::Verdict::accepted || tap.recording.empty())
+        if (!taps::counts(tap.verdict) || tap.recording.empty())
             continue;
         const auto [at, is_new] =
             best.try_emplace({tap.spot == taps::Spot::unknown, tap.spot}, tap);

@@ -21,7 +21,7 @@ constexpr double k_highest_hz = 2500.0;
 modes::Spectrum mean_of(const ledger::Store& store, const ledger::SessionHistory& session) {
     std::vector<modes::Spectrum> spectra;
     for (const ledger::TapRecord& record : session.taps) {
-        if (record.verdict != taps::Verdict::accepted || record.recording.empty())
+        if (!taps::counts(record.verdict) || record.recording.empty())
             continue;
         try {
             const taps::Tap tap = store.load(record);

@@ -104,10 +104,10 @@ ExitCode weigh(WeighOptions o, const Common& common) {
     int with = 0;
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
-            if (tap.tap.verdict == taps::Verdict::accepted && bench.bears_mass(tap)) {
+            if (taps::counts(tap.tap.verdict) && bench.bears_mass(tap)) {
                 tap.tap.verdict = taps::Verdict::weighed;
                 ++with;
-            } else if (tap.tap.verdict == taps::Verdict::accepted && bench.is_stranger(tap)) {
+            } else if (taps::counts(tap.tap.verdict) && bench.is_stranger(tap)) {
                 tap.tap.verdict = taps::Verdict::stranger;
             }
             bench.keep(tap);

@@ -33,6 +33,7 @@ struct EnterOptions {
     std::vector<std::string> spots;
     int channel = 1;
     bool date_is_right = false;
+    bool takes_doubtful = false;
 };
 
 /// What the command line says, checked before the ledger is touched.
@@ -219,9 +220,8 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
     const bench::PlateView& view = *bench.view();
     const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
                                       [&](const auto& s) { return s.session.id == view.session; });
-    const auto accepted =
-        std::count_if(session->taps.begin(), session->taps.end(),
-                      [](const auto& t) { return t.verdict == taps::Verdict::accepted; });
+    const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
+                                        [](const auto& t) { return taps::counts(t.verdict); });
     if (common.json) {
         print({{"schema", "platewright.enter/1"},
                {"plate", {{"id", view.history.plate.id}, {"label", view.history.plate.label}}},
@@ -300,13 +300,19 @@ ExitCode enter_files(EnterOptions o, const Common& common) {
         o.fit = usual_fit(*history);
     }
     bench::Workbench bench(store, o.fit);
-    const EnteredRecordings done = enter_recordings(
-        store, bench, session,
-        {.files = o.files, .channel = o.channel - 1, .fit = o.fit, .spots = entry.spots}, made,
-        [&](const bench::HeardTap& tap) {
-            if (!common.json)
-                say(tap_line(tap));
-        });
+    const EnteredRecordings done = enter_recordings(store, bench, session,
+                                                    {.files = o.files,
+                                                     .channel = o.channel - 1,
+                                                     .fit = o.fit,
+                                                     .spots = entry.spots,
+                                                     .takes_doubtful = o.takes_doubtful},
+                                                    made, [&](const bench::HeardTap& tap) {
+                                                        if (!common.json)
+                                                            say(tap_line(tap));
+                                                    });
+    if (done.recognised > 0 && !common.json)
+        say(fmt::format("  {} of the taps that hardly rang count: they ring like the others.",
+                        done.recognised));
     if (done.session) {
         if (!o.reference.empty())
             store.add_reference(*done.session, o.reference);
@@ -382,6 +388,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--channel", o->channel, "Channel to read, counted from 1")
         ->check(CLI::Range(1, 1024))
         ->capture_default_str();
+    add_doubtful(*command, o->takes_doubtful);
     add_band(*command, o->fit);
     add_ledger(*command, common);
     add_json(*command, common);

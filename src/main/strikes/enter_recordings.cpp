@@ -50,9 +50,12 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
                 return;
             begin();
             tap.tap.spot = spot_at(order.spots, tap.tap.onset_s());
+            if (bench.is_recognised(tap)) // by those of the recording before
+                tap.tap.verdict = taps::Verdict::accepted;
+            vouch_if(order.takes_doubtful, tap);
             bench.keep(tap);
             made.keep();
-            done.found = done.found || tap.tap.verdict == taps::Verdict::accepted;
+            done.found = done.found || taps::counts(tap.tap.verdict);
             on_tap(tap);
         });
         for (std::string& remark : input_remarks(path, heard))
@@ -78,6 +81,7 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
         done.complaints.push_back(wording::say(
             "{} of the taps are in the session of {} already, and were not kept again.", done.known,
             done.known_day));
+    done.recognised = bench.recognise();
     bench.settle();
     if (auto trouble = bench.take_trouble())
         done.complaints.push_back(*std::move(trouble));

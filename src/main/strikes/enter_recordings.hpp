@@ -24,6 +24,7 @@ struct RecordingsOrder {
     int channel = 0; ///< counted from 0
     modes::FitParams fit;
     std::vector<SpotFrom> spots; ///< of each recording
+    bool takes_doubtful = false;
 };
 
 struct EnteredRecordings {
@@ -32,6 +33,7 @@ struct EnteredRecordings {
     int known = 0;         ///< taps that the plate had already
     std::string known_day; ///< when it got them
     std::vector<std::string> complaints; ///< a sentence each
+    int recognised = 0;                  ///< doubtful taps that only later ones told of
     bool unusable = false;               ///< a recording, in whole or in part
     bool found = false;                  ///< a tap was good enough to be read
 };

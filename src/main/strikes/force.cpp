@@ -46,7 +46,7 @@ void add_force(CLI::App& command, ForceOptions& options) {
 
 void ForceReading::take(const bench::HeardTap& heard, const audio::ForceMemory& memory) {
     const taps::Tap& tap = heard.tap;
-    if (tap.verdict != taps::Verdict::accepted || tap.samples.empty())
+    if (!taps::counts(tap.verdict) || tap.samples.empty())
         return;
     const std::vector<float> force = memory.force(
         tap.onset_frame - static_cast<std::int64_t>(tap.onset_index), tap.samples.size());

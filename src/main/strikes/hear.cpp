@@ -17,12 +17,14 @@ constexpr std::size_t k_taps_with_sound =
 void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitParams& fit,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
+        if (bench::is_recognised(tap, into.taps))
+            tap.tap.verdict = taps::Verdict::accepted;
         bench::refuse_if_struck_again(tap, into.taps, fit);
         if (on_tap)
             on_tap(tap);
-        const bool accepted = tap.tap.verdict == taps::Verdict::accepted;
+        const bool accepted = taps::counts(tap.tap.verdict);
         into.gated += accepted && taps::follows_digital_silence(tap.tap) ? 1 : 0;
-        const bool keep = accepted && with_sound < k_taps_with_sound;
+        const bool keep = !tap.partials.empty() && with_sound < k_taps_with_sound;
         with_sound += keep ? 1 : 0;
         if (!keep)
             std::vector<float>{}.swap(tap.tap.samples);
@@ -33,9 +35,8 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitPa
 } // namespace
 
 std::vector<std::string> input_remarks(const std::filesystem::path& path, const Heard& heard) {
-    const auto accepted =
-        std::ranges::count(heard.taps, taps::Verdict::accepted,
-                           [](const bench::HeardTap& tap) { return tap.tap.verdict; });
+    const auto accepted = std::ranges::count_if(
+        heard.taps, taps::counts, [](const bench::HeardTap& tap) { return tap.tap.verdict; });
     const bool gated = heard.gated > 0 && 2 * heard.gated > accepted;
     std::vector<std::string> remarks;
     if (gated)
@@ -86,11 +87,17 @@ Heard heard_from(bench::Listening& listening, const audio::Recording& file,
     }
     heard.duration_s = static_cast<double>(file.frames_read()) / heard.sample_rate_hz;
     heard.silent = file.loudest() == 0.0F;
+    bench::recognise(heard.taps);
     heard.pooled = bench::pool(heard.taps, listening.fit());
     return heard;
 }
 
 } // namespace
+
+void vouch_if(bool takes_doubtful, bench::HeardTap& tap) {
+    if (takes_doubtful && tap.tap.verdict == taps::Verdict::doubtful)
+        tap.tap.verdict = taps::Verdict::vouched;
+}
 
 base::Result<std::unique_ptr<bench::Listening>>
 open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit) {

@@ -31,12 +31,16 @@ std::vector<std::string> input_remarks(const std::filesystem::path& path, const 
 base::Result<std::unique_ptr<bench::Listening>>
 open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit);
 
+/// Counts a doubtful tap by the maker's word, where they gave it.
+void vouch_if(bool takes_doubtful, bench::HeardTap& tap);
+
 /// The same with a hammer's force beside the sound; `force` sees each tap with what the source
 /// remembers of it.
-using ForceSeen = std::function<void(const bench::HeardTap&, const audio::ForceMemory&)>;
+using ForceSeen = std::function<void(bench::HeardTap&, const audio::ForceMemory&)>;
 
 /// Plays a recording through the bench's listening as fast as it goes. `on_tap`, when given, sees
-/// each tap with all its sound before it is put away.
+/// each tap with all its sound before it is put away, and may change what became of it; doubtful
+/// ones that only later taps tell of are accepted at the end.
 Heard hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit,
            const std::function<void(bench::HeardTap&)>& on_tap = {});
 /// As above, with the force of `force_channel` (counted from 0) told to `seen`.

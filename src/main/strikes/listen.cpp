@@ -195,9 +195,11 @@ private:
 
     void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
+            if (bench::is_recognised(tap, accepted_))
+                tap.tap.verdict = taps::Verdict::accepted;
             bench::refuse_if_struck_again(tap, accepted_, fit_);
             report_tap(tap, json_);
-            if (tap.tap.verdict != taps::Verdict::accepted)
+            if (!taps::counts(tap.tap.verdict))
                 continue;
             ++count_;
             if (force_ && memory_ != nullptr)

@@ -17,6 +17,7 @@ struct ReadOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     int channel = 1;
+    bool takes_doubtful = false;
     ForceOptions force;
 };
 
@@ -68,10 +69,12 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
 
 Heard hear_with(const std::filesystem::path& path, const ReadOptions& options,
                 std::optional<ForceReading>& force) {
+    const auto vouch = [&](bench::HeardTap& tap) { vouch_if(options.takes_doubtful, tap); };
     if (options.force.channel == 0)
-        return hear(path, options.channel - 1, options.fit);
+        return hear(path, options.channel - 1, options.fit, vouch);
     return hear(path, options.channel - 1, options.fit, options.force.from_zero(),
-                [&](const bench::HeardTap& tap, const audio::ForceMemory& memory) {
+                [&](bench::HeardTap& tap, const audio::ForceMemory& memory) {
+                    vouch(tap);
                     if (!force)
                         force.emplace(options.force, tap.tap.sample_rate_hz);
                     force->take(tap, memory);
@@ -137,6 +140,7 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--channel", options->channel, "Channel to read, counted from 1")
         ->check(CLI::Range(1, 1024))
         ->capture_default_str();
+    add_doubtful(*command, options->takes_doubtful);
     add_force(*command, options->force);
     add_band(*command, options->fit);
     add_json(*command, common);

@@ -222,7 +222,7 @@ ErrandOutcome enter_order(ledger::Store& store, const screen::EnterOrder& order,
     EnteredRecordings done =
         enter_recordings(store, bench, session, recordings, made, [&](const bench::HeardTap& tap) {
             ++taps;
-            good += tap.tap.verdict == taps::Verdict::accepted ? 1 : 0;
+            good += taps::counts(tap.tap.verdict) ? 1 : 0;
             if (!progress(0.0))
                 throw base::Failure(
                     std::string(wording::say("Stopped: the taps read so far are kept.")));
@@ -232,7 +232,7 @@ ErrandOutcome enter_order(ledger::Store& store, const screen::EnterOrder& order,
                 .sentence = done.complaints.empty() ? std::string() : done.complaints.back()};
     return {.good = done.found,
             .sentence = wording::say("{} taps are in a session of {}; {} of them good.", taps,
-                                     base::local_date_time(session.begun), good),
+                                     base::local_date_time(session.begun), good + done.recognised),
             .lines = std::move(done.complaints)};
 }
 

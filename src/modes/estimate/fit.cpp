@@ -109,9 +109,13 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         result.input.untold = found.evidence.untold;
         result.status = FitStatus::no_ring;
     }
-    if (result.status == FitStatus::no_ring && !result.partials.empty() && is_ring(result.evidence))
-        result.status = FitStatus::ok;
-    if (result.status != FitStatus::ok) {
+    if (result.status == FitStatus::no_ring && !result.partials.empty()) {
+        if (is_ring(result.evidence))
+            result.status = FitStatus::ok;
+        else if (may_be_ring(result.evidence))
+            result.status = FitStatus::doubtful;
+    }
+    if (result.status == FitStatus::too_short || result.status == FitStatus::no_ring) {
         result.partials.clear();
         return result;
     }

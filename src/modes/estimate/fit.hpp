@@ -20,11 +20,16 @@ struct FitParams {
     int most = 40;         ///< partials at the most
 };
 
-enum class FitStatus { ok, too_short, no_ring };
+enum class FitStatus {
+    ok,
+    too_short,
+    no_ring,
+    doubtful ///< it may be a ring: too little is to be heard to tell (modes/ring/recognised.hpp)
+};
 
 struct Fit {
     FitStatus status = FitStatus::no_ring;
-    std::vector<Partial> partials; ///< ascending frequency; empty unless ok
+    std::vector<Partial> partials; ///< ascending frequency; empty unless ok or doubtful
     RingEvidence evidence;         ///< of the channel that is likeliest a ring
     InputEvidence input;           ///< its floor and its room of that channel
 };

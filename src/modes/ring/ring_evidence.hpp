@@ -26,4 +26,8 @@ double ring_log_odds(const RingEvidence& evidence);
 /// second one, a disturbance accepted spoils figures.
 bool is_ring(const RingEvidence& evidence);
 
+/// Whether it may yet be one: by itself too little tells, but what is known of the plate may
+/// (modes/ring/recognised.hpp), or the maker, who was there. Below it lie the disturbances.
+bool may_be_ring(const RingEvidence& evidence);
+
 } // namespace platewright::modes

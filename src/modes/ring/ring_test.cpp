@@ -28,6 +28,8 @@ constexpr double k_swell = -0.40; // a dB over 2: strikes fall from their first 
 constexpr double k_usual_swell_db = 2;
 constexpr double k_modes = -1.34;      // times ln of their number: noise takes many
 constexpr double k_least_log_odds = 0; // even odds
+// Below it lie two of three disturbances of speed_ring_sessions, and one of twenty strikes.
+constexpr double k_may_be_log_odds = -4;
 
 double ln(double x, double least, double most) { return std::log(std::clamp(x, least, most)); }
 
@@ -109,5 +111,9 @@ double ring_log_odds(const RingEvidence& evidence) {
 }
 
 bool is_ring(const RingEvidence& evidence) { return ring_log_odds(evidence) > k_least_log_odds; }
+
+bool may_be_ring(const RingEvidence& evidence) {
+    return ring_log_odds(evidence) > k_may_be_log_odds;
+}
 
 } // namespace platewright::modes

@@ -11,7 +11,8 @@ namespace platewright::modes {
 /// start anew at one later moment, 8 ms after the strike or later: a generalised likelihood ratio
 /// over that moment. `of_plate`: the modes as other taps of the session tell them, so that no pole
 /// is there for the second contact's sake; each may differ from them a little, by the hold, which
-/// is a linear change of its decaying sinusoid. 0 where the tap is too short.
+/// is a linear change of its decaying sinusoid. What the room's noise would tell as well is taken
+/// off. 0 where the tap is too short.
 /// Cost: a tenth of a second. Threads: pure; worker.
 double told_by_second_contact(const taps::Tap& tap, std::span<const Mode> of_plate,
                               const FitParams& params);

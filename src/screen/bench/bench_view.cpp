@@ -256,7 +256,7 @@ void BenchView::keys(const ViewContext& context) {
     if (!ImGui::GetIO().NavVisible && context.keys.take(U' ')) {
         strike_at_next_spot(context);
     }
-    if (context.now.tap && context.now.tap->record.verdict == taps::Verdict::stranger &&
+    if (context.now.tap && taps::is_in_question(context.now.tap->record.verdict) &&
         context.keys.take(U'y')) {
         context.send(bench::command::CountTap{context.now.tap->record.id});
     }

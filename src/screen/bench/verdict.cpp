@@ -16,6 +16,7 @@ std::string_view remedy(taps::Verdict verdict) {
     switch (verdict) {
     case taps::Verdict::accepted:
     case taps::Verdict::weighed:
+    case taps::Verdict::vouched:
         return "";
     case taps::Verdict::too_weak:
         return say("Strike harder, or bring the microphone nearer.");
@@ -33,6 +34,8 @@ std::string_view remedy(taps::Verdict verdict) {
         return say("Sound was lost on its way here; strike once more.");
     case taps::Verdict::stranger:
         return say("It rings like none of this session's taps. Y counts it all the same.");
+    case taps::Verdict::doubtful:
+        return say("Strike harder, or hold it freer. Y counts it, if it was the plate.");
     }
     return "";
 }
@@ -151,7 +154,7 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
     const std::string what_to_do(remedy(tap.record.verdict));
-    if (tap.record.verdict == taps::Verdict::stranger) {
+    if (taps::is_in_question(tap.record.verdict)) {
         return {Sign::question, word, what_to_do, doubtful};
     }
     return {Sign::crossed, word, what_to_do, {p.refused, p.on_refused, true}};
@@ -200,7 +203,7 @@ std::vector<PlannedTaps> planned_taps(const ViewContext& context) {
     std::vector<PlannedTaps> spots{{5}, {2}, {1}, {0}};
     int all = 0;
     for (std::size_t i = 0; session != nullptr && i < session->taps.size(); ++i) {
-        if (session->taps[i].verdict == taps::Verdict::accepted) {
+        if (taps::counts(session->taps[i].verdict)) {
             const int mode = bench::mode_sought(session->taps[i].spot);
             ++std::ranges::find(spots, mode, &PlannedTaps::mode)->kept;
             ++all;

@@ -10,9 +10,8 @@ namespace platewright::screen {
 namespace {
 
 std::string session_line(const ledger::SessionHistory& session) {
-    const auto good = std::count_if(session.taps.begin(), session.taps.end(), [](const auto& tap) {
-        return tap.verdict == taps::Verdict::accepted;
-    });
+    const auto good = std::count_if(session.taps.begin(), session.taps.end(),
+                                    [](const auto& tap) { return taps::counts(tap.verdict); });
     std::string words = say("{} good taps of {}", good, session.taps.size());
     if (session.session.mass_g) {
         words += ", " + figure(*session.session.mass_g, 1) + " g";

@@ -69,7 +69,7 @@ std::string tap_line(const ledger::TapRecord& tap) {
     if (tap.spot != taps::Spot::unknown) {
         words += ", " + std::string(taps::to_text(tap.spot));
     }
-    if (tap.verdict == taps::Verdict::accepted) {
+    if (taps::counts(tap.verdict)) {
         words += ", " + say_count(std::ssize(tap.partials), "{} partial", "{} partials");
     }
     return words;
@@ -115,7 +115,7 @@ void SessionView::choose(const ViewContext& context, const ledger::SessionHistor
     }
     tap_ = 0;
     for (const ledger::TapRecord& tap : session.taps) {
-        if (tap_ == 0 && tap.verdict == taps::Verdict::accepted) {
+        if (tap_ == 0 && taps::counts(tap.verdict)) {
             tap_ = tap.id;
         }
     }
@@ -235,7 +235,7 @@ void SessionView::correct(const ViewContext& context, const ledger::SessionHisto
     if (drop_down(context, say("struck at"), names, index, 260)) {
         context.send(bench::command::SetSpot{tap->id, spots[index]});
     }
-    if (tap->verdict == taps::Verdict::stranger && flow_press(context, say("Count it"))) {
+    if (taps::is_in_question(tap->verdict) && flow_press(context, say("Count it"))) {
         context.send(bench::command::CountTap{tap->id});
     }
     if (flow_press(context, say("Take this tap out"))) {

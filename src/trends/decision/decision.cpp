@@ -62,7 +62,7 @@ bool is_named_by_maker(const ledger::SessionHistory& session, int number) {
 int accepted(const ledger::SessionHistory& session) {
     return static_cast<int>(
         std::count_if(session.taps.begin(), session.taps.end(),
-                      [](const auto& tap) { return tap.verdict == taps::Verdict::accepted; }));
+                      [](const auto& tap) { return taps::counts(tap.verdict); }));
 }
 
 /// What is still to be tapped before this mode bears a decision; nothing where it does.

@@ -45,7 +45,7 @@ const modes::Partial* nearest(std::span<const modes::Partial> partials, double a
     return best;
 }
 
-bool is_bare(const ledger::TapRecord& tap) { return tap.verdict == taps::Verdict::accepted; }
+bool is_bare(const ledger::TapRecord& tap) { return taps::counts(tap.verdict); }
 bool is_with(const ledger::TapRecord& tap, const ledger::WeighingRecord& weighing) {
     return tap.verdict == taps::Verdict::weighed && tap.weighing == weighing.id;
 }

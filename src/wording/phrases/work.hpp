@@ -15,6 +15,8 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"sound was lost", "Ton verloren", "suono perduto"},
     {"another plate?", "andere Platte?", "altra piastra?"},
     {"with a mass on", "mit Gewicht", "con un peso"},
+    {"hardly a ring", "kaum ein Ausklang", "risonanza appena udibile"},
+    {"counted by your word", "zählt auf Ihr Wort", "contato sulla sua parola"},
     {"anywhere", "irgendwo", "ovunque"},
     {"centre", "Mitte", "centro"},
     {"upper end", "oberes Ende", "estremo superiore"},

@@ -41,7 +41,7 @@ std::vector<Heard> hear(const Case& made) {
             heard.tap.verdict == taps::Verdict::struck_twice)
             heard.fit = modes::fit_tap(heard.tap, {.low_hz = made.low_hz, .high_hz = made.high_hz});
         if (heard.tap.verdict == taps::Verdict::accepted) {
-            constexpr std::array words{"accepted", "too_short", "no_ring"};
+            constexpr std::array words{"accepted", "too_short", "no_ring", "doubtful"};
             heard.why = words[static_cast<std::size_t>(heard.fit.status)];
             heard.accepted = heard.fit.status == modes::FitStatus::ok;
         }

@@ -40,6 +40,19 @@ void made(const detection::Speakers& speakers, std::uint64_t seed, int each, con
 /// strikes in a folder with a MANIFEST.tsv (file, source, licence, strongest_hz, note).
 void recorded(const std::string& folder, std::uint64_t seed, const Take& take);
 
+/// One thing struck again and again, its modes where they are but for the hold, at three spots in
+/// turn, as a session's file has it; and what else sounded while that went on.
+struct Sitting {
+    std::string group;
+    std::vector<Case> strikes, others;
+};
+
+/// Seven strikes of each of the kinds of `made`, with five sounds beside them: knocks on one bench
+/// top, steps, a door, a thump, a tool. And sittings in which nothing else is struck than the
+/// bench.
+void sittings(const detection::Speakers& speakers, std::uint64_t seed, int each,
+              const std::function<void(Sitting&&)>& take);
+
 /// The event in a steady room, `level_db` over its floor (loudest 20 ms in 40 to 2500 Hz over the
 /// floor's RMS).
 Case in_room(const Signal& event, double level_db, double floor_dbfs, Random& random);

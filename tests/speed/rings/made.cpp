@@ -14,6 +14,8 @@ using detection::k_rate_hz;
 
 std::size_t samples_in(double seconds) { return static_cast<std::size_t>(seconds * k_rate_hz); }
 
+constexpr std::array k_spots{"here", "there", "yonder"};
+
 struct Struck {
     std::vector<double> hz;
     double low_q = 30, high_q = 100;
@@ -21,22 +23,31 @@ struct Struck {
     double sound_s = 1.5;
 };
 
-/// One strike of something with these modes; Q drawn anew for each, evenly in its logarithm.
-Signal strike_of(const Struck& struck, Random& random) {
-    demo::Session session;
-    session.sound_s = struck.sound_s;
-    session.contact_ms = struck.contact_ms;
+/// Something with these modes: each a little elsewhere, its Q even in its logarithm; three spots.
+demo::Session thing_of(const Struck& struck, Random& random) {
+    demo::Session thing;
+    thing.sound_s = struck.sound_s;
+    thing.contact_ms = struck.contact_ms;
     for (const double at : struck.hz) {
         demo::Mode mode;
-        mode.number = static_cast<int>(session.modes.size()) + 1;
+        mode.number = static_cast<int>(thing.modes.size()) + 1;
         mode.hz = at * random.between(0.96, 1.04);
         mode.q = struck.low_q * std::pow(struck.high_q / struck.low_q, random.even());
         mode.radiates = random.between(0.1, 1);
-        mode.shape["here"] = random.between(-1, 1);
-        session.modes.push_back(mode);
+        for (const char* spot : k_spots)
+            mode.shape[spot] = random.between(-1, 1);
+        thing.modes.push_back(mode);
     }
-    const std::vector<demo::Hold> holds(session.modes.size(), demo::hold_of_session(random));
-    return demo::strike(session, "here", holds, k_rate_hz, random).sound;
+    return thing;
+}
+
+Signal struck_at(const char* spot, const demo::Session& thing, Random& random) {
+    const std::vector<demo::Hold> holds(thing.modes.size(), demo::hold_of_session(random));
+    return demo::strike(thing, spot, holds, k_rate_hz, random).sound;
+}
+
+Signal strike_of(const Struck& struck, Random& random) {
+    return struck_at(k_spots[0], thing_of(struck, random), random);
 }
 
 Struck plate(double low_q, double high_q, Random& random) {
@@ -98,12 +109,12 @@ Signal in_tail(const Signal& sound, double t60_s, double direct_db, Random& rand
     return heard;
 }
 
-/// Knuckles or a mallet on a bench top: few modes, heavily damped, and the contact.
-Signal knock(Random& random) {
+/// A bench top under knuckles or a mallet: few modes, heavily damped, and the contact.
+Struck bench_top(Random& random) {
     Struck struck{.low_q = 2.5, .high_q = 7, .contact_ms = random.between(0.3, 3), .sound_s = 0.6};
     for (int mode = 0; mode < 5; ++mode)
         struck.hz.push_back(random.between(60, 900));
-    return strike_of(struck, random);
+    return struck;
 }
 
 /// Bursts of noise with an attack and a decay: coughs (about 10 and 100 ms), a saw (strokes five a
@@ -125,27 +136,31 @@ void add(const Signal& part, double gain, std::size_t at, Signal& sound) {
         sound[at + n] += gain * part[n];
 }
 
+struct Group {
+    const char* name;
+    Struck (*make)(Random&);
+};
+constexpr std::array k_groups{
+    Group{"plate, Q 30 to 100", [](Random& r) { return plate(30, 100, r); }},
+    Group{"plate, Q 20 to 30", [](Random& r) { return plate(20, 30, r); }},
+    Group{"plate, Q 12 to 20", [](Random& r) { return plate(12, 20, r); }},
+    Group{"plate, Q 8 to 12", [](Random& r) { return plate(8, 12, r); }},
+    Group{"closed body, Q 10 to 50", body},
+    Group{"board, Q 50 to 160", board},
+};
+
+std::string at_level(const Group& group, double level_db) {
+    return std::string(group.name) + ", " + std::to_string(static_cast<int>(level_db)) + " dB";
+}
+
 void strikes(std::uint64_t seed, int each, const Take& take) {
-    struct Group {
-        const char* name;
-        Struck (*make)(Random&);
-    };
-    const std::array groups{
-        Group{"plate, Q 30 to 100", [](Random& r) { return plate(30, 100, r); }},
-        Group{"plate, Q 20 to 30", [](Random& r) { return plate(20, 30, r); }},
-        Group{"plate, Q 12 to 20", [](Random& r) { return plate(12, 20, r); }},
-        Group{"plate, Q 8 to 12", [](Random& r) { return plate(8, 12, r); }},
-        Group{"closed body, Q 10 to 50", body},
-        Group{"board, Q 50 to 160", board},
-    };
-    for (const Group& group : groups)
+    for (const Group& group : k_groups)
         for (const double level_db : {20.0, 30.0, 45.0})
             for (int i = 0; i < each; ++i) {
                 Random random(++seed);
                 Case made = in_room(strike_of(group.make(random), random), level_db,
                                     random.between(-72, -22 - level_db), random);
-                made.group = std::string(group.name) + ", " +
-                             std::to_string(static_cast<int>(level_db)) + " dB";
+                made.group = at_level(group, level_db);
                 made.source = group.name;
                 take(std::move(made));
             }
@@ -245,7 +260,7 @@ void disturbances(const detection::Speakers& speakers, std::uint64_t seed, int e
             Random random(++seed);
             const std::string name = names[k];
             const Signal event =
-                name == "knock" ? knock(random)
+                name == "knock" ? strike_of(bench_top(random), random)
                 : name == "cough"
                     ? bursts(2, random.between(0.25, 0.5), 0.01, random.between(0.05, 0.15), random)
                 : name == "saw"
@@ -282,6 +297,47 @@ void made(const detection::Speakers& speakers, std::uint64_t seed, int each, con
     over(speakers, seed + 20000, each, take);
     twice(seed + 30000, each, take);
     disturbances(speakers, seed + 40000, each, take);
+}
+
+void sittings(const detection::Speakers& speakers, std::uint64_t seed, int each,
+              const std::function<void(Sitting&&)>& take) {
+    constexpr int strikes = 7, others = 5;
+    const auto beside = [&](int i, const demo::Session& bench, double floor_dbfs, Random& random) {
+        using detection::Disturbance;
+        constexpr std::array kinds{Disturbance::steps, Disturbance::door, Disturbance::thump,
+                                   Disturbance::tool};
+        const Signal event =
+            i == 0 || i > static_cast<int>(kinds.size())
+                ? struck_at(k_spots[static_cast<std::size_t>(i) % 3], bench, random)
+                : detection::disturbance(kinds[static_cast<std::size_t>(i) - 1], speakers, random);
+        Case made = in_room(event, random.between(18, 50), floor_dbfs, random);
+        made.kind = Kind::disturbance;
+        return made;
+    };
+    for (const Group& group : k_groups)
+        for (const double level_db : {20.0, 30.0, 45.0})
+            for (int s = 0; s < each; ++s) {
+                Random random(++seed);
+                const demo::Session thing = thing_of(group.make(random), random),
+                                    bench = thing_of(bench_top(random), random);
+                const double floor_dbfs = random.between(-72, -22 - level_db);
+                Sitting sitting{.group = at_level(group, level_db), .strikes = {}, .others = {}};
+                for (int i = 0; i < strikes; ++i)
+                    sitting.strikes.push_back(
+                        in_room(struck_at(k_spots[static_cast<std::size_t>(i) % 3], thing, random),
+                                level_db, floor_dbfs, random));
+                for (int i = 0; i < others; ++i)
+                    sitting.others.push_back(beside(i, bench, floor_dbfs, random));
+                take(std::move(sitting));
+            }
+    for (int s = 0; s < 6 * each; ++s) {
+        Random random(++seed);
+        const demo::Session bench = thing_of(bench_top(random), random);
+        Sitting sitting{.group = "nothing but the bench", .strikes = {}, .others = {}};
+        for (int i = 0; i < strikes; ++i)
+            sitting.others.push_back(beside(i + others, bench, -68, random));
+        take(std::move(sitting));
+    }
 }
 
 } // namespace rings

@@ -1,0 +1,21 @@
+#pragma once
+#include "modes/partial.hpp"
+#include "modes/ring/ring_evidence.hpp"
+
+#include <span>
+
+namespace platewright::modes {
+
+/// Natural logarithm of how much likelier a tap's strong partials are where it is the plate of the
+/// other taps that rang than where it is anything else that sounds at a bench. Each partial lies at
+/// one of the others' frequencies, by both deviations and the hold, or is one that none of them
+/// showed; of anything else it lies anywhere in the band, evenly in its logarithm.
+double likeness(std::span<const std::span<const Partial>> others, std::span<const Partial> tap);
+
+/// Whether a tap that may be a ring is one, by its own evidence and its likeness to the others
+/// together. Never with fewer than two others: a bench top that once was taken for a plate would
+/// call all its knocks plates. Figures: docs/detection-results.md, speed_ring_sessions.
+bool is_recognised(const RingEvidence& evidence, std::span<const Partial> tap,
+                   std::span<const std::span<const Partial>> others);
+
+} // namespace platewright::modes
