@@ -64,13 +64,14 @@ def build(given, folder, names):
     """The room's tests with loosened constants; a file that must know one while it is compiled stays as it is."""
     commands = subprocess.run(["ninja", "-C", given.build, "-t", "commands", f"{given.room}_test"], check=True,
                               capture_output=True, text=True).stdout.splitlines()
-    (folder / given.room).mkdir()
     (folder / "tenfold.hpp").write_text(READER)
-    sources = sorted(pathlib.Path("src", given.room).glob("*.[ch]pp"))
-    for file in sources:
+    room = pathlib.Path("src", given.room)
+    for file in sorted(room.rglob("*.[ch]pp")):
         found = []
         chosen = not given.only or file.name in given.only
-        (folder / given.room / file.name).write_text(loosened(file, found) if chosen else file.read_text())
+        copy = folder / file.relative_to("src")
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        copy.write_text(loosened(file, found) if chosen else file.read_text())
         names += found
     objects = []
     for command in commands:
@@ -79,11 +80,12 @@ def build(given, folder, names):
             continue
         words = shlex.split(command)
         source = pathlib.Path(words[words.index("-c") + 1])
-        words[words.index("-c") + 1] = str(folder / given.room / source.name)
-        objects.append(str(folder / (source.stem + ".o")))
+        copy = folder / source.resolve().relative_to(pathlib.Path("src").resolve())
+        words[words.index("-c") + 1] = str(copy)
+        objects.append(str(copy.with_suffix(".o")))
         words[words.index("-o") + 1] = objects[-1]
         compiler = next(i for i, word in enumerate(words) if word.endswith(("c++", "g++", "clang++")))
-        words[compiler + 1:compiler + 1] = [f"-I{folder}", f"-I{folder / given.room}"]
+        words[compiler + 1:compiler + 1] = [f"-I{folder}", f"-I{copy.parent}"]
         done = subprocess.run([w for w in words if not w.startswith("-W")], cwd=given.build, capture_output=True, text=True)
         if done.returncode != 0:
             sys.exit(f"{source.name} has a constant that must be known while it is compiled: name the others by --only\n"

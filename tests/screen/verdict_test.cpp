@@ -57,6 +57,29 @@ TEST_CASE("every verdict is answered in words") {
     CHECK(window.reads("Listening"));
 }
 
+TEST_CASE("where taps suffice the answer to one points to what to do, and asks for none") {
+    auto plate = std::make_shared<bench::PlateView>(*sample_plate(2));
+    HeadlessWindow window(sample_snapshot(plate));
+    const auto decide = [&](trends::Advice advice) {
+        plate->decision.advice = advice;
+        window.now().plate = plate;
+        window.pictures(1);
+    };
+    decide(trends::Advice::stop);
+    CHECK(window.reads_within("enough. What to do stands below."));
+    window.now().tap->fate = bench::TapFate::refused;
+    window.now().tap->record.verdict = taps::Verdict::struck_twice;
+    window.pictures(1);
+    CHECK(window.reads_within("Enough taps without it"));
+    decide(trends::Advice::tap);
+    CHECK(window.reads_within("Let the hammer spring back"));
+    window.now().tap.reset();
+    decide(trends::Advice::tap);
+    CHECK(window.reads("Tap the plate."));
+    decide(trends::Advice::weigh);
+    CHECK(window.reads("Enough taps: what to do stands below."));
+}
+
 TEST_CASE("what the ringing tap reads is its own, and a session begun for a tap is said") {
     HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().tap->fate = bench::TapFate::ringing;

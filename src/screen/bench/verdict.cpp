@@ -63,6 +63,11 @@ std::string with_capital(std::string_view words) {
     return out;
 }
 
+/// The decision asks for no more taps: the answer to the last one isn't what to act on.
+bool taps_suffice(const ViewContext& context) {
+    return context.now.plate && context.now.plate->decision.advice != trends::Advice::tap;
+}
+
 Verdict waiting(const ViewContext& context) {
     const plot::Palette& p = context.palette();
     const bench::InputStatus& input = context.now.input;
@@ -94,10 +99,10 @@ Verdict waiting(const ViewContext& context) {
         WeighingWords words = words_of(*context.now.plate->weighing);
         return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
     }
-    const bool wants_taps =
-        !context.now.plate || context.now.plate->decision.advice == trends::Advice::tap;
     return {Sign::open, std::string(say("Listening")),
-            wants_taps ? std::string(say("Tap the plate.")) : std::string(), calm};
+            std::string(taps_suffice(context) ? say("Enough taps: what to do stands below.")
+                                              : say("Tap the plate.")),
+            calm};
 }
 
 /// What the tap now ringing reads already: the named modes, else its strongest partials.
@@ -147,13 +152,17 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
                                       : tap.began_session ? say("today's session was begun for it")
                                       : tap.force         ? say("with its force")
                                                           : std::string_view();
-        return {Sign::hook, std::string(say("Accepted")),
-                say_count(context.good_taps(), "{} good tap", "{} good taps") +
-                    (also.empty() ? "" : ", ") + std::string(also),
-                kept};
+        std::string words = say_count(context.good_taps(), "{} good tap", "{} good taps") +
+                            (also.empty() ? "" : ", ") + std::string(also);
+        if (taps_suffice(context)) {
+            words = say("{}: enough. What to do stands below.", words);
+        }
+        return {Sign::hook, std::string(say("Accepted")), std::move(words), kept};
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
-    const std::string what_to_do(remedy(tap.record.verdict));
+    const std::string what_to_do(taps_suffice(context) && !taps::is_in_question(tap.record.verdict)
+                                     ? say("Enough taps without it: what to do stands below.")
+                                     : remedy(tap.record.verdict));
     if (taps::is_in_question(tap.record.verdict)) {
         return {Sign::question, word, what_to_do, doubtful};
     }
