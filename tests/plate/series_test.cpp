@@ -216,3 +216,9 @@ TEST_CASE("heard modes that are another plate's leave the fit to the named ones"
                   : u == FitUnknown::e_r ? -0.2
                                          : 0.1) < 2.0);
 }
+
+TEST_CASE("what a match is worth is the odds of the pairings, worked out by hand") {
+    // 0.7 of a normal density 1.414 % wide, 19.75, against 0.3 times one foreign sound an octave,
+    // 1.443 a unit of ln f: 45.6 to one.
+    CHECK(worth_of_match() == Approx(2.0 * std::log(45.62)).margin(0.002));
+}

@@ -14,10 +14,6 @@ constexpr double k_foreign_mode = 3.0; // deviations from which a heard mode is 
 // What the named modes, masses and priors may be farther off with the heard modes than without:
 // chi-square's mean of as many as there are modes heard, and so many of its deviations.
 constexpr double k_contradicts = 3.0;
-// What a heard mode that is explained is worth beside one that is not, in deviations squared: twice
-// the logarithm of 0.7 over a density of 1.5 %, by 0.3 and one foreign sound an octave
-// (series.cpp).
-constexpr double k_told = 7.5;
 
 // The heard mode that stands off farthest, beyond k_foreign_mode; where none does, the end.
 auto foreign(FitObserver& observer, const Settled& settled) {
@@ -66,7 +62,9 @@ struct WithHeard {
     bool is_whole = true;       // none had to be left out
 
     // Each heard mode explained, less what is off.
-    double score() const { return k_told * static_cast<double>(series.rows.size()) - settled.cost; }
+    double score() const {
+        return worth_of_match() * static_cast<double>(series.rows.size()) - settled.cost;
+    }
 };
 
 WithHeard take_on(const FitStart& start, const FitVector& from, const Settled& named,

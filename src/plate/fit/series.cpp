@@ -16,6 +16,8 @@ constexpr double k_sure = 0.8;
 // Two strikes' places leave a third of a plate's modes unheard; holder, bench and hand sound about
 // once an octave (own simulated sessions; docs/estimation-results.md).
 constexpr double k_heard_share = 0.7, k_foreign_per_octave = 1.0;
+constexpr double k_missed = 1.0 - k_heard_share;
+constexpr double k_foreign_density = k_foreign_per_octave / std::numbers::ln2; // of ln f
 // Draws that explain what was heard; where there are fewer, nothing is told.
 constexpr double k_least_draws = 12.0;
 
@@ -42,7 +44,7 @@ public:
                 if (j > 0)
                     told_(i, j) += told_(i, j - 1) * k_missed;
                 if (i > 0)
-                    foreign_(i, j) += (told_(i - 1, j) + foreign_(i - 1, j)) * k_foreign;
+                    foreign_(i, j) += (told_(i - 1, j) + foreign_(i - 1, j)) * k_foreign_density;
             }
         return told_(matched_.rows(), matched_.cols()) + foreign_(matched_.rows(), matched_.cols());
     }
@@ -61,10 +63,10 @@ public:
                 const double next = i < n && j < m ? matched_(i, j) * to_come_(i + 1, j + 1) : 0.0;
                 to_come_foreign_(i, j) = next;
                 if (i < n)
-                    to_come_foreign_(i, j) += k_foreign * to_come_foreign_(i + 1, j);
+                    to_come_foreign_(i, j) += k_foreign_density * to_come_foreign_(i + 1, j);
                 to_come_(i, j) = next;
                 if (i < n)
-                    to_come_(i, j) += k_foreign * to_come_foreign_(i + 1, j);
+                    to_come_(i, j) += k_foreign_density * to_come_foreign_(i + 1, j);
                 if (j < m)
                     to_come_(i, j) += k_missed * to_come_(i, j + 1);
             }
@@ -76,8 +78,6 @@ public:
     }
 
 private:
-    static constexpr double k_missed = 1.0 - k_heard_share;
-    static constexpr double k_foreign = k_foreign_per_octave / std::numbers::ln2;
     double before(Eigen::Index i, Eigen::Index j) const {
         return told_(i - 1, j - 1) + foreign_(i - 1, j - 1);
     }
@@ -86,7 +86,18 @@ private:
     Eigen::MatrixXd matched_, told_, foreign_, to_come_, to_come_foreign_;
 };
 
+// The density of a heard mode's ln f about where the model has it, by deviations off.
+double matched_density(double deviations, double sd) {
+    return k_heard_share * std::exp(-0.5 * deviations * deviations) /
+           (sd * std::sqrt(2.0 * std::numbers::pi));
+}
+
 } // namespace
+
+double worth_of_match() {
+    const double sd = std::hypot(k_series_alone, k_series_together);
+    return 2.0 * std::log(matched_density(0.0, sd) / (k_missed * k_foreign_density));
+}
 
 std::vector<SeriesMatch> match_series(const SeriesForetold& foretold,
                                       std::span<const HeardMode> heard) {
@@ -119,8 +130,7 @@ std::vector<SeriesMatch> match_series(const SeriesForetold& foretold,
             for (Eigen::Index j = 0; j < m; ++j) {
                 const double off =
                     (std::log(one.frequency_hz) - at[order[static_cast<std::size_t>(j)]]) / sd;
-                ways.matched(i, j) = k_heard_share * std::exp(-0.5 * off * off) /
-                                     (sd * std::sqrt(2.0 * std::numbers::pi));
+                ways.matched(i, j) = matched_density(off, sd);
             }
         }
         const double weight = ways.sum();

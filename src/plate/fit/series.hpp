@@ -27,6 +27,10 @@ struct SeriesMatch {
     double probability = 0.0; // over all ways to tell
 };
 
+/// What a heard mode that is explained is worth beside one that is not, in deviations squared:
+/// twice the logarithm of the odds that match_series gives to one that lies where the model has it.
+double worth_of_match();
+
 /// The modes that may have been heard, as the fit foretells them: logarithms of their frequencies
 /// in Hz, what moves them and how freely.
 struct SeriesForetold {
