@@ -53,7 +53,8 @@ public:
         return tap;
     }
     bool asked(const taps::Tap& tap, const modes::InputEvidence& input) const {
-        return modes::was_struck_again(tap, input, others_, {});
+        return modes::was_struck_again({&tap, taps::Spot::unknown, modes::fit_tap(tap).partials},
+                                       input, others_, {});
     }
     bool asked(const taps::Tap& tap) const { return asked(tap, modes::fit_tap(tap).input); }
     double told(const taps::Tap& tap) const {
@@ -123,8 +124,10 @@ TEST_CASE("only what leaves much untold is asked, with two others at hand and in
     CHECK_FALSE(session.asked(twice, {.untold = 0.001}));
     CHECK(session.asked(twice, {.room = {0.1, 14}}));
     const std::span<const modes::FittedTap> others = session.others();
-    CHECK(modes::was_struck_again(twice, k_doubtful, others.first(2), {}));
-    CHECK_FALSE(modes::was_struck_again(twice, k_doubtful, others.first(1), {}));
+    CHECK(modes::was_struck_again({&twice, taps::Spot::unknown, {}}, k_doubtful, others.first(2),
+                                  {}));
+    CHECK_FALSE(modes::was_struck_again({&twice, taps::Spot::unknown, {}}, k_doubtful,
+                                        others.first(1), {}));
     synth::Normal normal(31);
     const auto echoes = synth::diffuse_room({.t60_s = 0.4, .direct_db = 4, .rate_hz = k_rate_hz},
                                             [&] { return normal.uniform(); });

@@ -170,7 +170,8 @@ int main(int count, char** given) {
                 if (others.size() < 2)
                     continue;
                 const Struck& one = taps[i];
-                const bool told = modes::was_struck_again(one.tap, one.fit.input, others, {});
+                const bool told = modes::was_struck_again(
+                    {&one.tap, taps::Spot::unknown, one.fit.partials}, one.fit.input, others, {});
                 all.count(one, told);
                 by_kind[kind].count(one, told);
                 if (one.twice)

@@ -114,7 +114,8 @@ void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
                             const modes::FitParams& params) {
     if (heard.tap.verdict != taps::Verdict::accepted || modes::shows_fault(heard.input) ||
         !modes::leaves_much_untold(heard.input) ||
-        !modes::was_struck_again(heard.tap, heard.input, accepted_of(others), params))
+        !modes::was_struck_again({&heard.tap, heard.tap.spot, heard.partials}, heard.input,
+                                 accepted_of(others), params))
         return;
     heard.tap.verdict = taps::Verdict::struck_twice;
     heard.partials.clear();
