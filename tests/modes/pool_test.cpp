@@ -135,6 +135,53 @@ TEST_CASE("pooled intervals hold a simulated plate's modes") {
     CHECK(std::abs(pooled.modes[1].frequency_hz - 349) < 5 * pooled.modes[1].frequency_sd_hz);
 }
 
+TEST_CASE("what quantities alike scatter is told by all of them, whatever one of them does") {
+    synth::Normal normal(90);
+    std::vector<modes::Measured> all;
+    for (int k = 0; k < 40; ++k) {
+        modes::Measured one{.values = {}, .sds = {}, .unit = 100.0 * (1 + k % 5)};
+        for (int i = 0; i < 4; ++i) {
+            one.sds.push_back(0.001 * one.unit);
+            one.values.push_back(one.unit * (1 + 0.003 * normal() + 0.001 * normal()));
+        }
+        all.push_back(one);
+    }
+    CHECK(modes::between_of(all) == Approx(0.003).epsilon(0.15));
+    all[0].values[0] *= 1.5;
+    CHECK(modes::between_of(all) == Approx(0.003).epsilon(0.2));
+    for (modes::Measured& one : all)
+        for (double& sd : one.sds)
+            sd = 0.01 * one.unit;
+    CHECK(modes::between_of(all) == 0.0);
+    CHECK(modes::between_of({}) == 0.0);
+}
+
+TEST_CASE("a tap that is far too sure of itself does not make its mode so") {
+    // One of three says 2 mHz where the hold moves all modes by a tenth of a percent.
+    std::vector<modes::FittedTap> taps;
+    synth::Normal normal(91);
+    for (int t = 0; t < 3; ++t) {
+        std::vector<modes::Partial> partials;
+        for (const double hz : {95.0, 164.6, 231.0, 349.0, 431.0, 520.0, 611.0})
+            partials.push_back(partial(hz * (1 + 0.001 * normal())));
+        partials[1].frequency_sd_hz = t == 1 ? 0.002 : 0.2;
+        taps.push_back(tap_of(partials));
+    }
+    const modes::Mode mode = modes::pool(taps).modes.at(1);
+    CHECK(mode.frequency_hz == Approx(164.6).epsilon(0.003));
+    const modes::Interval hz = modes::interval(mode.frequency_hz, mode.frequency_sd_hz, mode.taps);
+    CHECK(hz.high - hz.low > 0.2); // two deviations of the hold's mean, each side
+    CHECK(hz.high - hz.low < 2.0);
+}
+
+TEST_CASE("partials a tenth apart are two modes, however unsure one of them is") {
+    std::vector<modes::FittedTap> taps{tap_of({partial(303.0)}), tap_of({partial(337.0)})};
+    taps[1].partials[0].frequency_sd_hz = 15;
+    CHECK(modes::pool(taps).modes.size() == 2);
+    taps[1].partials[0].frequency_hz = 308;
+    CHECK(modes::pool(taps).modes.size() == 1);
+}
+
 TEST_CASE("of good taps hardly one is thrown out, however few: the intervals hold") {
     // Normal values with the deviations they say: the pooled one is then exactly Student's (Hartung
     // & Knapp). 4000 sets leave 0.35 % of chance; a threshold that does not know n gave 87 to 90 %

@@ -1,5 +1,7 @@
 #include "modes/pool/consensus.hpp"
 
+#include "base/stats.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -30,7 +32,36 @@ Weighted weigh(std::span<const double> values, std::span<const double> sds, doub
 
 } // namespace
 
-Consensus consensus(std::span<const double> values, std::span<const double> sds) {
+double between_of(std::span<const Measured> quantities) {
+    constexpr double k_most_scatter = 4.0; // times what is expected
+    double freedom = 0, high = 0;
+    for (const Measured& one : quantities) {
+        if (one.values.size() < 2)
+            continue;
+        freedom += static_cast<double>(one.values.size() - 1);
+        const auto [least, most] = std::ranges::minmax(one.values);
+        high = std::max(high, (most - least) / one.unit);
+    }
+    const auto scatter = [&](double between) {
+        double sum = 0;
+        for (const Measured& one : quantities)
+            if (one.values.size() > 1)
+                sum += std::min(weigh(one.values, one.sds, between * one.unit).scatter,
+                                k_most_scatter * static_cast<double>(one.values.size() - 1));
+        return sum;
+    };
+    if (freedom == 0 || scatter(0) <= freedom)
+        return 0;
+    double low = 0;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (low + high);
+        (scatter(middle) > freedom ? low : high) = middle;
+    }
+    return high;
+}
+
+Consensus consensus(std::span<const double> values, std::span<const double> sds,
+                    const UsualScatter& usual) {
     if (values.empty() || values.size() != sds.size()) {
         throw std::invalid_argument("consensus needs values, and a deviation for each");
     }
@@ -50,8 +81,15 @@ Consensus consensus(std::span<const double> values, std::span<const double> sds)
         const double middle = 0.5 * (low + high);
         (weigh(values, sds, middle).scatter > freedom ? low : high) = middle;
     }
-    const Weighted w = weigh(values, sds, high);
-    return {w.mean, std::sqrt(std::max(w.scatter, 1e-12) / (freedom * w.weight)), high};
+    const int of_these = static_cast<int>(values.size()) - 1, all = of_these + usual.freedom;
+    const double between =
+        std::sqrt((usual.freedom * usual.between * usual.between + freedom * high * high) / all);
+    const Weighted w = weigh(values, sds, between);
+    const double scatter = (usual.freedom + std::max(w.scatter, 1e-12)) / all;
+    return {w.mean,
+            std::sqrt(scatter / w.weight) * base::student_quantile(0.975, all) /
+                base::student_quantile(0.975, of_these),
+            between};
 }
 
 } // namespace platewright::modes

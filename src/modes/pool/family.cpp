@@ -10,10 +10,10 @@ namespace platewright::modes {
 namespace {
 
 /// From tap to tap a mode moves by the hold (some permille; a percent where it slips) and by the
-/// fit's own deviation.
+/// fit's own deviation. What is that unsure of itself may be either neighbour, and is none of them.
 double reach_hz(double frequency_hz, double sd_hz) {
-    constexpr double hold = 0.010;
-    return hold * frequency_hz + 4.0 * sd_hz;
+    constexpr double hold = 0.010, most = 0.04;
+    return std::min(hold * frequency_hz + 4.0 * sd_hz, most * frequency_hz);
 }
 
 /// Families while they gather: each with its members' frequencies in order, so that its centre

@@ -168,25 +168,61 @@ void widen_for_one_tap(Mode& mode) {
     mode.q_sd = std::hypot(mode.q_sd, of_q * mode.q);
 }
 
-Mode pooled_mode(const Family& family, std::span<const FittedTap> taps) {
-    std::vector<double> frequencies;
-    std::vector<double> frequency_sds;
-    std::vector<double> log_q;
-    std::vector<double> log_q_sds;
-    double amplitude = 0.0;
+/// A family's frequencies, whose unit is the frequency, and logarithms of Q; without strays.
+struct MeasuredMode {
+    Measured frequency, log_q;
+};
+
+MeasuredMode measured(const Family& family) {
+    MeasuredMode mode;
+    mode.frequency.unit = family.frequency_hz;
     for (const Partial* p : family.members) {
         if (p == nullptr)
             continue;
-        frequencies.push_back(p->frequency_hz);
-        frequency_sds.push_back(p->frequency_sd_hz);
-        log_q.push_back(std::log(p->q));
-        log_q_sds.push_back(p->q_sd / p->q);
-        amplitude += base::db_to_amplitude(p->level_db) / static_cast<double>(taps.size());
+        mode.frequency.values.push_back(p->frequency_hz);
+        mode.frequency.sds.push_back(p->frequency_sd_hz);
+        mode.log_q.values.push_back(std::log(p->q));
+        mode.log_q.sds.push_back(p->q_sd / p->q);
     }
-    leave_out_strays(frequencies, frequency_sds);
-    leave_out_strays(log_q, log_q_sds);
-    const Consensus frequency = consensus(frequencies, frequency_sds);
-    const Consensus damping = consensus(log_q, log_q_sds);
+    leave_out_strays(mode.frequency.values, mode.frequency.sds);
+    leave_out_strays(mode.log_q.values, mode.log_q.sds);
+    return mode;
+}
+
+/// How much the session's modes scatter from tap to tap, taken for as much as two more taps tell
+/// where four others tell it: the hold moves all of them, but not all alike.
+struct UsualHold {
+    double frequency = 0, log_q = 0; ///< in parts of the frequency; of ln Q
+    int freedom = 0;
+
+    explicit UsualHold(const std::vector<MeasuredMode>& modes) {
+        std::vector<Measured> frequencies, log_qs;
+        for (const MeasuredMode& mode : modes) {
+            frequencies.push_back(mode.frequency);
+            log_qs.push_back(mode.log_q);
+        }
+        constexpr std::ptrdiff_t most = 2, told_by = 2; // freedoms; other modes a freedom
+        const auto others =
+            std::ranges::count_if(frequencies,
+                                  [](const Measured& one) { return one.values.size() > 1; }) -
+            1;
+        freedom = static_cast<int>(std::clamp<std::ptrdiff_t>(others / told_by, 0, most));
+        frequency = between_of(frequencies);
+        log_q = between_of(log_qs);
+    }
+};
+
+Mode pooled_mode(const Family& family, const MeasuredMode& measured, const UsualHold& usual,
+                 std::span<const FittedTap> taps) {
+    double amplitude = 0.0;
+    for (const Partial* p : family.members)
+        if (p != nullptr)
+            amplitude += base::db_to_amplitude(p->level_db) / static_cast<double>(taps.size());
+    const Consensus frequency =
+        consensus(measured.frequency.values, measured.frequency.sds,
+                  {usual.frequency * measured.frequency.unit, usual.freedom});
+    const Consensus damping =
+        consensus(measured.log_q.values, measured.log_q.sds, {usual.log_q, usual.freedom});
     Mode mode;
     mode.frequency_hz = frequency.value;
     mode.q = std::exp(damping.value);
@@ -195,7 +231,7 @@ Mode pooled_mode(const Family& family, std::span<const FittedTap> taps) {
                                      shared_deviation(family, [](const Partial& p) {
                                          return p.frequency_sd_hz / (0.5 * p.frequency_hz / p.q);
                                      }));
-    mode.spread_hz = base::standard_deviation(frequencies);
+    mode.spread_hz = base::standard_deviation(measured.frequency.values);
     mode.q_sd = mode.q * std::hypot(damping.sd, shared_deviation(family, [](const Partial& p) {
                                         return p.q_sd / p.q;
                                     }));
@@ -226,8 +262,12 @@ Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
                   [in_room](const Family& family) { return !is_trusted(family, in_room); });
     std::vector<Mode> all;
     double strongest = base::k_silence_db;
-    for (const Family& family : families) {
-        all.push_back(pooled_mode(family, taps));
+    std::vector<MeasuredMode> measurements;
+    for (const Family& family : families)
+        measurements.push_back(measured(family));
+    const UsualHold usual_hold(measurements);
+    for (std::size_t i = 0; i < families.size(); ++i) {
+        all.push_back(pooled_mode(families[i], measurements[i], usual_hold, taps));
         strongest = std::max(strongest, all.back().level_db);
     }
     for (Mode& mode : all)
