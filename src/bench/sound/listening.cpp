@@ -145,11 +145,19 @@ std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
     return recognised;
 }
 
+std::optional<modes::InputEvidence> evidence_of(const HeardTap& heard) {
+    if (taps::counts(heard.tap.verdict))
+        return heard.input;
+    if (heard.tap.verdict == taps::Verdict::doubtful)
+        return modes::InputEvidence{.room = heard.input.room};
+    return std::nullopt;
+}
+
 modes::InputFaults input_faults(std::span<const HeardTap> taps) {
     std::vector<modes::InputEvidence> evidence;
     for (const HeardTap& heard : taps)
-        if (taps::counts(heard.tap.verdict))
-            evidence.push_back(heard.input);
+        if (const auto tells = evidence_of(heard))
+            evidence.push_back(*tells);
     return modes::input_faults(evidence);
 }
 

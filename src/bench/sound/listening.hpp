@@ -83,7 +83,11 @@ bool is_recognised(const HeardTap& heard, std::span<const HeardTap> others);
 /// Accepts the doubtful ones that the others tell of, until no more is found; gives which.
 std::vector<std::size_t> recognise(std::span<HeardTap> taps);
 
-/// What the accepted ones of these taps say together about their input.
+/// What a tap that counts says about its input; a doubtful one says how the room answers, which may
+/// be all that is wrong with it.
+std::optional<modes::InputEvidence> evidence_of(const HeardTap& heard);
+
+/// What these taps say together about their input.
 modes::InputFaults input_faults(std::span<const HeardTap> taps);
 
 } // namespace platewright::bench

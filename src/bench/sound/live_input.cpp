@@ -171,8 +171,8 @@ void LiveInput::follow(const Listening::Step& step, Heard& heard) {
 /// A fault is told when it appears, not with each tap.
 void LiveInput::judge_input(Heard& heard) {
     for (const HeardTap& tap : heard.taps)
-        if (taps::counts(tap.tap.verdict))
-            evidence_.push_back(tap.input);
+        if (const auto tells = evidence_of(tap))
+            evidence_.push_back(*tells);
     if (std::ssize(evidence_) > k_taps_judged)
         evidence_.erase(evidence_.begin(), evidence_.end() - k_taps_judged);
     const modes::InputFaults before = status_.faults;

@@ -60,7 +60,7 @@ public:
     explicit Features(const char* path) : file_(path ? std::fopen(path, "w") : nullptr) {
         if (file_)
             std::fputs("group,source,kind,high_hz,first,verdict,energy,untold,untold_late,mean_q,"
-                       "unsure,swell_db,modes\n",
+                       "unsure,swell_db,modes,room\n",
                        file_);
     }
     ~Features() {
@@ -73,10 +73,11 @@ public:
         if (!file_)
             return;
         const auto& e = heard.fit.evidence;
-        std::fprintf(file_, "\"%s\",\"%s\",%d,%g,%d,%s,%g,%g,%g,%g,%g,%g,%g\n", made.group.c_str(),
+        std::fprintf(file_, "\"%s\",\"%s\",%d,%g,%d,%s,%g,%g,%g,%g,%g,%g,%g,%g\n", made.group.c_str(),
                      made.source.c_str(), static_cast<int>(made.kind), made.high_hz, first ? 1 : 0,
                      std::string(taps::to_word(heard.tap.verdict)).c_str(), e.energy, e.untold,
-                     e.untold_late, e.mean_q, e.unsure, e.swell_db, e.modes);
+                     e.untold_late, e.mean_q, e.unsure, e.swell_db, e.modes,
+                     heard.fit.input.room.share);
     }
 
 private:
