@@ -270,7 +270,8 @@ bool Workbench::is_stranger(const HeardTap& heard) const {
     for (const HeardTap& tap : taps_)
         if (taps::counts(tap.tap.verdict))
             others.emplace_back(tap.partials);
-    return modes::rings_like_none_of(others, heard.partials);
+    return modes::outrings_wood(heard.partials) ||
+           modes::rings_like_none_of(others, heard.partials);
 }
 
 bool Workbench::is_recognised(const HeardTap& heard) const {

@@ -49,7 +49,8 @@ public:
     /// is made where it has none.
     ledger::TapRecord keep(HeardTap heard);
     /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
-    /// partials lies where one of theirs does. Never with fewer than two of them.
+    /// partials lies where one of theirs does (never with fewer than two of them); or rings longer
+    /// than wood can.
     bool is_stranger(const HeardTap& heard) const;
     /// A mass will lie on the plate (trends/model/weighed_taps.hpp): from now on a tap that rings
     /// with it is kept as weighed. Throws base::Failure where trends::fault_in has one, or no

@@ -347,6 +347,20 @@ TEST_CASE("a tap of another plate is asked about, not counted, and the maker's w
     CHECK(shown->plate->naming.modes.size() > 3);
 }
 
+TEST_CASE("a glass on the bench is asked about with the first tap: no wood rings so long") {
+    TemporaryFolder folder;
+    const std::vector<synth::Ring> glass{{640, 900, 0.2}, {1480, 700, 0.1}};
+    Engine engine({.ledger_folder = folder.path() / "ledger",
+                   .replay = strikes(folder.path(), {glass}),
+                   .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::BeginSession{});
+    engine.send(bench::command::Listen{true});
+    const auto shown = await(engine, [](const Snapshot& s) { return is_over(s) && s.tap; });
+    CHECK(shown->tap->record.verdict == taps::Verdict::stranger);
+    CHECK(shown->plate->naming.modes.empty());
+}
+
 TEST_CASE(
     "an input from which nothing comes is told as silent after some seconds, and a room is not") {
     TemporaryFolder folder;

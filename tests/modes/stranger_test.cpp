@@ -58,3 +58,20 @@ TEST_CASE("a third of the strong partials is enough to belong") {
     CHECK_FALSE(rings_like_none_of(both(), tap({{355, 0}, {900, -1}, {1000, -2}})));
     CHECK(rings_like_none_of(both(), tap({{355, 0}, {900, -1}, {1000, -2}, {1200, -3}})));
 }
+
+TEST_CASE("what rings longer than wood can is no plate: a glass, but not the liveliest spruce") {
+    const auto of_q = [](double q) {
+        return std::vector<Partial>{{.frequency_hz = 640, .q = q, .level_db = 0},
+                                    {.frequency_hz = 1490, .q = q / 2, .level_db = -9},
+                                    {.frequency_hz = 90, .q = 30, .level_db = -25}};
+    };
+    CHECK_FALSE(outrings_wood(of_q(60)));
+    CHECK_FALSE(outrings_wood(of_q(200))); // tan delta 0.005
+    CHECK(outrings_wood(of_q(600)));
+    CHECK(outrings_wood(of_q(5000)));
+    CHECK_FALSE(outrings_wood({}));
+    // A faint string beside a plate makes it no glass.
+    std::vector<Partial> plate = of_q(60);
+    plate.push_back({.frequency_hz = 440, .q = 1500, .level_db = -25});
+    CHECK_FALSE(outrings_wood(plate));
+}

@@ -53,6 +53,8 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
             if (bench.is_recognised(tap)) // by those of the recording before
                 tap.tap.verdict = taps::Verdict::accepted;
             vouch_if(order.takes_doubtful, tap);
+            if (taps::counts(tap.tap.verdict) && bench.is_stranger(tap))
+                tap.tap.verdict = taps::Verdict::stranger;
             bench.keep(tap);
             made.keep();
             done.found = done.found || taps::counts(tap.tap.verdict);

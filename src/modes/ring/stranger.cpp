@@ -13,6 +13,7 @@ constexpr double k_heard_db = -40.0; // of the other tap's strongest: weaker par
 constexpr double k_same =
     0.007; // re-hung, a plate repeats to half a percent (common practice, no source)
 constexpr std::size_t k_least_others = 2;
+constexpr double k_most_wood_q = 300; // half as much again as the least loss gives
 
 bool lies_in(std::span<const Partial> other, double frequency_hz) {
     return std::any_of(other.begin(), other.end(), [&](const Partial& one) {
@@ -35,6 +36,17 @@ Agreement agreement(std::span<const std::span<const Partial>> others,
                         [&](const auto& other) { return lies_in(other, one.frequency_hz); }))
             ++found.shared;
     return found;
+}
+
+bool outrings_wood(std::span<const Partial> tap) {
+    double energy = 0, with_q = 0;
+    for (const Partial& one : tap) { // of a decaying sinusoid: a^2 Q / f
+        const double mine =
+            std::pow(10.0, one.level_db / 10) * std::min(one.q, 1e4) / one.frequency_hz;
+        energy += mine;
+        with_q += mine * std::log(one.q);
+    }
+    return energy > 0 && with_q > energy * std::log(k_most_wood_q);
 }
 
 bool rings_like_none_of(std::span<const std::span<const Partial>> others,

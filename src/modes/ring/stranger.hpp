@@ -20,4 +20,9 @@ Agreement agreement(std::span<const std::span<const Partial>> others, std::span<
 bool rings_like_none_of(std::span<const std::span<const Partial>> others,
                         std::span<const Partial> tap);
 
+/// Whether what carries a tap's sound rings longer than wood can: a glass, a cup, a bell, a string,
+/// a ruler. Of spruce and maple tan delta is 0.005 at the least (along the grain; D. W. Haines, On
+/// musical instrument wood, Catgut Acoust. Soc. Newsl. 31, 1979, from memory), which is a Q of 200.
+bool outrings_wood(std::span<const Partial> tap);
+
 } // namespace platewright::modes

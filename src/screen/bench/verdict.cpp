@@ -1,4 +1,5 @@
 #include "bench/session/guide.hpp"
+#include "modes/ring/stranger.hpp"
 #include "screen/bench/verdict_band.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/plates/weighing_words.hpp"
@@ -160,9 +161,12 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
         return {Sign::hook, std::string(say("Accepted")), std::move(words), kept};
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
-    const std::string what_to_do(taps_suffice(context) && !taps::is_in_question(tap.record.verdict)
-                                     ? say("Enough taps without it: what to do stands below.")
-                                     : remedy(tap.record.verdict));
+    const std::string what_to_do(
+        taps_suffice(context) && !taps::is_in_question(tap.record.verdict)
+            ? say("Enough taps without it: what to do stands below.")
+        : tap.record.verdict == taps::Verdict::stranger && modes::outrings_wood(tap.record.partials)
+            ? say("It rings longer than wood can. Y counts it all the same.")
+            : remedy(tap.record.verdict));
     if (taps::is_in_question(tap.record.verdict)) {
         return {Sign::question, word, what_to_do, doubtful};
     }
