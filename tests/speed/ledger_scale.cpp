@@ -11,7 +11,7 @@
 #include "ledger/workshop.hpp"
 #include "trends/drift/drift.hpp"
 #include "trends/lookup.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
 #include <chrono>

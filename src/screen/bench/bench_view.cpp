@@ -7,7 +7,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
 #include "screen/draw/read_out.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 #include "screen/bench/lanes.hpp"
 
 #include "base/interval.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 
 #include <algorithm>
 #include <cmath>

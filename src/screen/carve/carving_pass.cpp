@@ -90,16 +90,16 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
         wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
         complaint_.clear();
     }
-    const auto kept = trends::kept_wishes(history);
-    for (const trends::PlanWish& target : kept) {
+    const auto kept = trends::goals_of(history);
+    for (const trends::Goal& target : kept) {
         const auto place = std::ranges::lower_bound(wishes_, target.number, {}, &Wish::number);
         if (place == wishes_.end() || place->number != target.number) {
             wishes_.insert(place, {.number = target.number});
         }
     }
     for (Wish& wish : wishes_) {
-        const auto target = std::ranges::find(kept, wish.number, &trends::PlanWish::number);
-        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->want_hz), 1};
+        const auto target = std::ranges::find(kept, wish.number, &trends::Goal::number);
+        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->hz), 1};
         if (wish.hz.is_touched()) {
             now.text = wish.hz.text;
         }

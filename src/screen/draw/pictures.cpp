@@ -3,7 +3,7 @@
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

@@ -82,8 +82,22 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
 Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
 
-/// Equilibrium moisture content of wood in % (Hailwood–Horrobin; Wood Handbook FPL-GTR-190, eq.
-/// 4-5).
-double equilibrium_moisture_pct(double temperature_c, double humidity_pct);
+/// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
+struct ThicknessForecast {
+    double mm = 0;   ///< present mean thickness
+    RobustLine line; ///< ln f (Hz) against ln thickness (mm)
+};
+
+/// Mean thickness by session, from its map; nothing where it has none, or the plate's shape is not
+/// known. Cost: some 50 ms a map.
+std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory& history);
+
+/// As forecast(); at least three mapped sessions of the track whose thickness differs by 1 %.
+std::optional<ThicknessForecast>
+forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
+                      std::span<const std::optional<double>> mean_thickness_mm);
+/// Millimetres of mean thickness to take until the target is measured, with its interval, as
+/// grams_to().
+std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_hz);
 
 } // namespace platewright::trends

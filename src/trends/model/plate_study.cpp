@@ -5,7 +5,7 @@
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
 #include "plate/shell/air_load.hpp"
-#include "trends/model/hollows.hpp"
+#include "trends/decision/outlook.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/model/plate_now.hpp"
 #include "trends/review/map_review.hpp"
@@ -43,10 +43,6 @@ base::Fault stopped() {
 
 bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
     return a.f_holes.empty() == b.f_holes.empty() && a.bar.has_value() == b.bar.has_value();
-}
-
-Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
-    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
 }
 
 std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
@@ -98,7 +94,7 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
             continue;
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
-        sessions.push_back({at_nodes(*study.model, map),
+        sessions.push_back({mm_at_nodes(*study.model, map),
                             one.session.mass_g,
                             std::move(tapped),
                             flexes_of(one, shape.outline, study),
@@ -292,7 +288,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         plate::air_density_kg_m3(air.temperature_c, air.humidity_pct));
     if (!goes_on_at(progress, 0.1))
         return stopped();
-    study.thickness_mm = at_nodes(*study.model, *study.map);
+    study.thickness_mm = mm_at_nodes(*study.model, *study.map);
     const StartingWood start = starting_wood(
         *history.form, history.plate,
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
@@ -346,7 +342,7 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
     for (const plate::TappedMode& mode : study.tapped) {
         const bool is_asked = std::any_of(targets.begin(), targets.end(),
                                           [&](const auto& t) { return t.number == mode.number; });
-        if (!is_asked && (mode.number == 1 || mode.number == 2 || mode.number == 5))
+        if (!is_asked && is_steering(mode.number))
             targets.push_back({mode.number, mode.frequency_hz, mode.frequency_hz, k_soft_hold});
     }
     return targets;

@@ -3,8 +3,8 @@
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
-#include "trends/air/conditions.hpp" // shape_of
 #include "trends/model/plate_form.hpp"
+#include "trends/track/track.hpp" // shape_of
 #include "trends/wood/wood_figures.hpp"
 #include "wording/say.hpp"
 
@@ -19,10 +19,6 @@ using wording::say;
 constexpr double k_vague_mm = 0.25;
 // What caliper, arching and outline leave open in a predicted mass, in parts of it.
 constexpr double k_mass_open = 0.06;
-
-Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
-    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
-}
 
 MapChange change_between(const plate::ThicknessMap& before, const plate::ThicknessMap& now,
                          const plate::Outline& outline) {
@@ -91,6 +87,10 @@ void remark(MapReview& review) {
 }
 
 } // namespace
+
+Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
+    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
+}
 
 std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history, std::size_t last) {
     for (std::size_t i = std::min(last + 1, history.sessions.size()); i-- > 0;)

@@ -1,7 +1,7 @@
 #include "trends/review/mass_check.hpp"
 
 #include "base/clock.hpp"
-#include "trends/air/conditions.hpp"
+#include "trends/track/track.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
