@@ -14,7 +14,6 @@
 #include <utility>
 
 namespace platewright::trends {
-
 namespace {
 
 using wording::say;
@@ -61,13 +60,13 @@ void add_air_remark(const ledger::PlateHistory& history, std::vector<std::string
     const auto change = air_change(history);
     if (!change || change->moisture() < k_noticeable_moisture)
         return;
-    said.push_back(say(
-        "The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
-        "can move a mode by {} to {} cents once the plate has settled; all figures are as "
-        "measured.",
-        date_of(history, change->since), wording::figure(change->moisture_now, 1),
-        wording::figure(change->moisture_before, 1), wording::signed_figure(change->cents.low, 0),
-        wording::signed_figure(change->cents.high, 0)));
+    said.push_back(say("The air has changed since {}: wood settles at {} % moisture now, at {} % "
+                       "then. That alone can move a mode by {} to {} cents once the plate has "
+                       "settled; all figures are as measured.",
+                       date_of(history, change->since), wording::figure(change->moisture_now, 1),
+                       wording::figure(change->moisture_before, 1),
+                       wording::signed_figure(change->cents.low, 0),
+                       wording::signed_figure(change->cents.high, 0)));
 }
 
 // How an odd session's air differed from the one before it, where that can be why.
@@ -112,12 +111,11 @@ void remark_on_steps(const ledger::PlateHistory& history, const Drift& drift,
         if (!forecasts[i] || !name)
             continue;
         for (const ForecastStep& step : forecasts[i]->steps)
-            said.push_back(
-                say("{} stepped by {} Hz between {} and {} and stayed there, more than the wood "
-                    "taken explains (a bar trimmed or glued anew, purfling, varnish?): its "
-                    "forecast counts from after the step.",
-                    modes::mode_text(name->number), wording::signed_figure(step.hz, 1),
-                    date_of(history, step.last), date_of(history, step.session)));
+            said.push_back(say("{} stepped by {} Hz between {} and {} and stayed there, more than "
+                               "the wood taken explains (a bar trimmed or glued anew, purfling, "
+                               "varnish?): its forecast counts from after the step.",
+                               modes::mode_text(name->number), wording::signed_figure(step.hz, 1),
+                               date_of(history, step.last), date_of(history, step.session)));
     }
 }
 
@@ -153,11 +151,10 @@ std::string air_doubt(const ledger::PlateHistory& history) {
     const auto change = air_change(history);
     if (!change || change->moisture() < k_misleading_moisture)
         return {};
-    return say(
-        "The air has changed since {}: that alone can move a mode by {} to {} cents. Let the "
-        "plate settle, or compare in one air (F2, K).",
-        date_of(history, change->since), wording::signed_figure(change->cents.low, 0),
-        wording::signed_figure(change->cents.high, 0));
+    return say("The air has changed since {}: that alone can move a mode by {} to {} cents. Let "
+               "the plate settle, or compare in one air (F2, K).",
+               date_of(history, change->since), wording::signed_figure(change->cents.low, 0),
+               wording::signed_figure(change->cents.high, 0));
 }
 
 namespace {

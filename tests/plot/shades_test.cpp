@@ -1,5 +1,4 @@
 #include "plot/palette.hpp"
-#include "plot/plate/shades.hpp"
 #include "support/catch.hpp"
 #include "support/eyes.hpp"
 
@@ -43,11 +42,4 @@ TEST_CASE("shares beyond the ends take the ends' colours") {
     CHECK(rising_shade(-1.0) == rising_shade(0.0));
     CHECK(rising_shade(7.0) == rising_shade(1.0));
     CHECK(signed_shade(-3.0) == signed_shade(-1.0));
-}
-
-TEST_CASE("words on a shade stand out by 4.5 to 1") {
-    for (int i = 0; i <= 20; ++i) {
-        const Colour c = rising_shade(i / 20.0);
-        CHECK(contrast(ink_on(c), c) >= 4.5);
-    }
 }

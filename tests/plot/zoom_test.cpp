@@ -1,4 +1,4 @@
-#include "plot/zoom.hpp"
+#include "plot/axis.hpp"
 #include "support/catch.hpp"
 
 using namespace platewright::plot;

@@ -1,8 +1,6 @@
-#include "screen/carve/carving_pass.hpp"
-
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "base/text.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
@@ -11,10 +9,6 @@
 
 namespace platewright::screen {
 namespace {
-
-std::string with_range(double value, double sd) {
-    return figure(value, 1) + " \u00b1 " + figure(base::plus_minus(sd), 1);
-}
 
 /// What can be on or off, and looks chosen while it is on; gives whether it is on now.
 bool tick(const ViewContext& context, std::string_view words, bool on) {
@@ -162,9 +156,9 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
     for (const plate::PlanOutcome& o : plan.outcomes) {
         fact(context, modes::mode_text(o.number) + ", Hz",
              o.is_met ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
-        fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz));
+        fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz, 1));
         fact(context, say("after all of it"),
-             say("{} of {}", with_range(o.after_hz, o.after_sd_hz), figure(o.want_hz, 1)));
+             say("{} of {}", with_range(o.after_hz, o.after_sd_hz, 1), figure(o.want_hz, 1)));
     }
     for (const trends::PlanZone& zone : answer.zones) {
         if (trends::is_worth_telling(zone)) {

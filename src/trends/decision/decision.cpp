@@ -10,7 +10,6 @@
 #include <cmath>
 
 namespace platewright::trends {
-
 namespace {
 
 constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
@@ -207,12 +206,11 @@ std::string to_go(const Decision& d) {
 std::string by_model(const Decision& d) {
     const std::string most =
         std::isfinite(d.grams->high) ? figure(d.grams->high, 1) : std::string(say("far more"));
-    return d.by_history
-               ? say("By its model and its own sessions {} g are left there ({} to {}); it can't "
-                     "be put back.",
-                     figure(d.grams->value, 1), figure(d.grams->low, 1), most)
-               : say("By its model {} g are left there ({} to {}); it can't be put back.",
-                     figure(d.grams->value, 1), figure(d.grams->low, 1), most);
+    return d.by_history ? say("By its model and its own sessions {} g are left there ({} to {}); "
+                              "it can't be put back.",
+                              figure(d.grams->value, 1), figure(d.grams->low, 1), most)
+                        : say("By its model {} g are left there ({} to {}); it can't be put back.",
+                              figure(d.grams->value, 1), figure(d.grams->low, 1), most);
 }
 
 } // namespace
@@ -284,9 +282,9 @@ std::string reason_of(const Decision& d) {
                        figure(d.grams->value, 1), figure(d.grams->low, 1),
                        figure(d.grams->high, 1));
         return to_go(d) + " " +
-               std::string(say("There is no forecast of this plate yet: so little stays above it "
-                               "even where a gram does "
-                               "three times as much as spread evenly. It can't be put back."));
+               std::string(say(
+                   "There is no forecast of this plate yet: so little stays above it even where a "
+                   "gram does three times as much as spread evenly. It can't be put back."));
     }
     return {};
 }

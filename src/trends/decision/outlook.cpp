@@ -100,10 +100,9 @@ std::string warning_of(const TargetOutlook& o) {
                    mode, figure(o.target_hz, 1));
     if (!o.past_it || *o.past_it < k_worth_a_word)
         return {};
-    return say(
-        "A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: wood "
-        "taken off can't be put back.",
-        figure(o.pass_g, 1), mode, figure(o.target_hz, 1), figure(100.0 * *o.past_it, 0));
+    return say("A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: "
+               "wood taken off can't be put back.",
+               figure(o.pass_g, 1), mode, figure(o.target_hz, 1), figure(100.0 * *o.past_it, 0));
 }
 
 } // namespace platewright::trends

@@ -14,7 +14,6 @@
 #include <stdexcept>
 
 namespace platewright::trends {
-
 namespace {
 
 constexpr double k_least_grams =
@@ -85,6 +84,13 @@ Drift drift(const ledger::PlateHistory& history) {
     for (const Track& track : tracks)
         result.tracks.push_back(drift_of(track, history));
     return result;
+}
+
+const TrackDrift* find_track(const Drift& drift, int number) {
+    const auto found = std::ranges::find_if(drift.tracks, [number](const TrackDrift& one) {
+        return one.track.name && one.track.name->number == number;
+    });
+    return found == drift.tracks.end() ? nullptr : &*found;
 }
 
 namespace {

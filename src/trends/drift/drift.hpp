@@ -66,6 +66,9 @@ struct Drift {
 
 Drift drift(const ledger::PlateHistory& history);
 
+/// Of the track that bears this number; or null.
+const TrackDrift* find_track(const Drift& drift, int number);
+
 /// Nothing with fewer than three weighed sessions of the track, or where mass changed by less than
 /// 1 %, and nothing of a closed body, whose mass is not its modes' affair. A top's sessions from
 /// before its f-holes were cut, or its bar fitted, are left out after it, and all but the

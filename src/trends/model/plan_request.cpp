@@ -9,7 +9,6 @@
 #include <cmath>
 
 namespace platewright::trends {
-
 namespace {
 
 using wording::say;
@@ -31,9 +30,8 @@ base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request
                                          [&](const auto& m) { return m.number == wish.number; });
         if (tapped == study.tapped.end())
             return base::Fault{
-                say("Mode {} was not found, or not named, in the newest session that "
-                    "was tapped: tap it there, or name it, before it is "
-                    "planned for.",
+                say("Mode {} was not found, or not named, in the newest session that was tapped: "
+                    "tap it there, or name it, before it is planned for.",
                     wish.number)};
         const double want_hz = study.air && request.wish_air
                                    ? hz_in_air(wish.hz, wish.number, *request.wish_air, *study.air)
@@ -62,9 +60,8 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
         return base::Fault{
             say("\"{}\" has no named mode in common with this plate.", request.reference_label)};
     if (targets->empty())
-        return base::Fault{
-            std::string(say("Say where a mode should be, or choose a reference: a plan needs "
-                            "something to aim at."))};
+        return base::Fault{std::string(say("Say where a mode should be, or choose a reference: a "
+                                           "plan needs something to aim at."))};
     return targets;
 }
 
@@ -131,11 +128,10 @@ std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& 
             const double ratio = wish.hz / tapped.frequency_hz;
             if (tapped.number == wish.number &&
                 (ratio > k_farthest_ratio || ratio < 1.0 / k_farthest_ratio))
-                return base::Fault{
-                    say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a "
-                        "digit wrong, or the mode named wrongly?",
-                        wish.number, wording::figure(tapped.frequency_hz, 1),
-                        wording::figure(wish.hz, 1))};
+                return base::Fault{say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes "
+                                       "so far. Is a digit wrong, or the mode named wrongly?",
+                                       wish.number, wording::figure(tapped.frequency_hz, 1),
+                                       wording::figure(wish.hz, 1))};
         }
     }
     return std::nullopt;

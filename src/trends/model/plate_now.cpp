@@ -12,7 +12,6 @@
 #include <cmath>
 
 namespace platewright::trends {
-
 namespace {
 
 using wording::say;
@@ -81,12 +80,11 @@ void remark_on_air(const ledger::PlateHistory& measured, PlateStudy& study) {
             return air && std::abs(equilibrium_moisture_pct(*air) - now) > k_noticeable_pct;
         });
     if (differs)
-        study.rests_on.push_back(
-            say("The sessions are set over to the air of {}: {} °C, {} % humidity. \"Now\" is as "
-                "tapped then.",
-                base::local_date(measured.sessions[study.now].session.begun),
-                wording::figure(study.air->temperature_c, 1),
-                wording::figure(study.air->humidity_pct, 0)));
+        study.rests_on.push_back(say("The sessions are set over to the air of {}: {} °C, {} % "
+                                     "humidity. \"Now\" is as tapped then.",
+                                     base::local_date(measured.sessions[study.now].session.begun),
+                                     wording::figure(study.air->temperature_c, 1),
+                                     wording::figure(study.air->humidity_pct, 0)));
 }
 
 } // namespace

@@ -53,9 +53,9 @@ std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
         if (reading)
             flexes.push_back(*std::move(reading));
         else
-            study.remarks.push_back(say("A flex reading of {} is left out of the fit: the "
-                                        "outline has no room for it now.",
-                                        base::local_date(session.session.begun)));
+            study.remarks.push_back(say(
+                "A flex reading of {} is left out of the fit: the outline has no room for it now.",
+                base::local_date(session.session.begun)));
     }
     return flexes;
 }
@@ -83,8 +83,8 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         const std::string date = base::local_date(one.session.begun);
         const auto form = plate_form(*history.form, history.plate.part, one.session.stage);
         if (!form || !has_same_fittings(*form, shape)) {
-            study.remarks.push_back(say("The session of {} is left out of the fit: the plate "
-                                        "had other f-holes or another bar then.",
+            study.remarks.push_back(say("The session of {} is left out of the fit: the plate had "
+                                        "other f-holes or another bar then.",
                                         date));
             continue;
         }
@@ -205,8 +205,8 @@ void remark_on_fit(PlateStudy& study) {
         std::abs(lean_rad) > k_told_lean_rad) {
         const auto deg = [](double rad) { return wording::figure(base::in_deg(rad), 0); };
         study.remarks.push_back(say(
-            "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the "
-            "end grain, and type what it shows (Shape).",
+            "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the end "
+            "grain, and type what it shows (Shape).",
             deg(std::abs(lean_rad)), deg(base::plus_minus(study.fit.sd(plate::FitUnknown::ring)))));
     }
     for (const plate::ShapeName& name : study.state.names)
@@ -239,9 +239,8 @@ base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStu
     if (!goes_on_at(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
-        study.remarks.emplace_back(
-            say("No named mode was tapped in a session with a map: the model "
-                "has the handbook's wood, not this plate's."));
+        study.remarks.emplace_back(say("No named mode was tapped in a session with a map: the "
+                                       "model has the handbook's wood, not this plate's."));
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!goes_on_at(progress, 0.9))
         return stopped();
@@ -264,14 +263,12 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (measured.plate.part == modes::Part::body)
         return body_has_none();
     if (!measured.form)
-        return base::Fault{
-            std::string(say("The plate's shape is not known yet: say its size with its "
-                            "first caliper readings."))};
+        return base::Fault{std::string(say(
+            "The plate's shape is not known yet: say its size with its first caliper readings."))};
     const auto newest = session_with_map(measured, session);
     if (!newest)
-        return base::Fault{
-            std::string(say("No session of this plate has caliper readings yet: the model "
-                            "needs a thickness map."))};
+        return base::Fault{std::string(say("No session of this plate has caliper readings yet: the "
+                                           "model needs a thickness map."))};
     PlateStudy study;
     study.session = *newest;
     const ledger::PlateHistory history = as_it_is_now(measured, session, study);
@@ -312,11 +309,11 @@ std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study) {
         return base::Fault{study.no_plan};
     if (study.fit.is_plausible || study.fit.status == plate::FitStatus::nothing_to_fit)
         return std::nullopt; // without a tapped mode there is no target either
-    const std::string why = !study.fit.doubt.empty()
-                                ? study.fit.doubt
-                                : std::string(say("No wood can have these modes with this map and "
-                                                  "arching: is a mode named wrongly, or the map "
-                                                  "in another unit?"));
+    const std::string why =
+        !study.fit.doubt.empty()
+            ? study.fit.doubt
+            : std::string(say("No wood can have these modes with this map and arching: is a mode "
+                              "named wrongly, or the map in another unit?"));
     return base::Fault{say("There is no plan, for its forecasts would mislead. {}", why)};
 }
 

@@ -69,13 +69,13 @@ void remark(MapReview& review) {
     const plate::ThicknessFacts& f = review.facts;
     if (f.worst_sd_mm > k_vague_mm)
         review.remarks.push_back(say(
-            "Where readings are sparse the surface may be {} mm off (95 %). The next "
-            "reading helps most at {}: the worst falls to {} mm.",
+            "Where readings are sparse the surface may be {} mm off (95 %). The next reading helps "
+            "most at {}: the worst falls to {} mm.",
             wording::figure(base::plus_minus(f.worst_sd_mm), 2), plate::place_text(f.next_reading),
             wording::figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     if (f.thinnest_mm - base::plus_minus(f.thinnest_sd_mm) <= 0.0)
-        review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
-                                        "read the thickness there."));
+        review.remarks.emplace_back(say(
+            "At the thinnest place the map is too unsure to be used: read the thickness there."));
     if (!review.weighed_g)
         return;
     const double off = review.predicted_g / *review.weighed_g - 1.0;

@@ -10,7 +10,6 @@
 #include <cmath>
 
 namespace platewright::trends {
-
 namespace {
 
 using ledger::WoodMotion;
@@ -114,10 +113,10 @@ void read_bar(const ledger::WoodModeRecord& mode, const BarSides& sides, const M
                   2.0 * tap_sd(mode, piece.errors), (correction - 1.0) * piece.errors.shear_share});
     into.push_back({std::log(modulus), sd});
     if (slenderness < k_slender)
-        out.remarks.push_back(
-            say("The bar of {} is only {} times as long as thick: shear makes its figure doubtful. "
-                "Forty times is better.",
-                base::local_date(piece.record.at), wording::figure(slenderness, 0)));
+        out.remarks.push_back(say("The bar of {} is only {} times as long as thick: shear makes "
+                                  "its figure doubtful. Forty times is better.",
+                                  base::local_date(piece.record.at),
+                                  wording::figure(slenderness, 0)));
 }
 
 void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Measured& piece,
@@ -133,9 +132,8 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const plate::BoardFit fit = plate::fit_board(board, taps, start);
     const std::string date = base::local_date(r.at);
     if (!fit.settled) {
-        out.remarks.push_back(say("No wood of this kind gives the board of {} these "
-                                  "frequencies: is one of them another motion, or a "
-                                  "measure mistyped?",
+        out.remarks.push_back(say("No wood of this kind gives the board of {} these frequencies: "
+                                  "is one of them another motion, or a measure mistyped?",
                                   date));
         return;
     }
@@ -148,14 +146,13 @@ void read_board(const ledger::WoodTest& test, const plate::Wood& start, const Me
     const bool lone = taps.along_hz.has_value() != taps.across_hz.has_value();
     const bool mixed = plate::is_mixed(board, fit.wood);
     if (mixed)
-        out.remarks.push_back(lone ? say("The board of {} is of such a length and width that its "
-                                         "bending along and across mix: tap "
-                                         "both, one alone says little.",
-                                         date)
-                                   : say("The board of {} is of such a length and width that its "
-                                         "bending along and across mix; the "
-                                         "fit allows for it.",
-                                         date));
+        out.remarks.push_back(
+            lone ? say("The board of {} is of such a length and width that its bending along and "
+                       "across mix: tap both, one alone says little.",
+                       date)
+                 : say("The board of {} is of such a length and width that its bending along and "
+                       "across mix; the fit allows for it.",
+                       date));
     const auto take = [&](bool known, double modulus, double own, double geometry,
                           std::vector<LogReading>& into) {
         if (known && !(mixed && lone))
@@ -179,8 +176,7 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
     const ledger::WoodTestRecord& r = test.record;
     if (!r.mass_g) {
         if (!test.modes.empty())
-            out.remarks.push_back(say("The {} of {} was not weighed: its taps tell no "
-                                      "constants.",
+            out.remarks.push_back(say("The {} of {} was not weighed: its taps tell no constants.",
                                       ledger::to_text(r.piece), base::local_date(r.at)));
         return out;
     }
@@ -192,9 +188,9 @@ PieceReadings read_piece(const ledger::WoodTest& test, const plate::Wood& start,
     if (along == nullptr && across == nullptr && twist == nullptr)
         return out;
     if (r.thin_edge_mm && *r.thin_edge_mm != r.thickness_mm) {
-        out.remarks.push_back(say("The piece of {} is a wedge: only its sound tells "
-                                  "constants, not its bending.",
-                                  base::local_date(r.at)));
+        out.remarks.push_back(
+            say("The piece of {} is a wedge: only its sound tells constants, not its bending.",
+                base::local_date(r.at)));
         return out;
     }
     if (along != nullptr && is_bar(r.along_mm, r.across_mm)) {
@@ -306,9 +302,8 @@ WoodFigures wood_figures(const ledger::WoodHistory& wood, std::optional<double> 
         figures.remarks.insert(figures.remarks.end(), one.remarks.begin(), one.remarks.end());
     }
     if (moisture_pct && !figures.moisture_pct)
-        figures.remarks.emplace_back(
-            wording::say("Of a piece neither moisture nor air was noted: its figures are as they "
-                         "were that day."));
+        figures.remarks.emplace_back(wording::say("Of a piece neither moisture nor air was noted: "
+                                                  "its figures are as they were that day."));
     figures.density_kg_m3 = together(all.density);
     figures.e_l_gpa = together(all.e_l);
     figures.e_r_gpa = together(all.e_r);
