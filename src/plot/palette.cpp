@@ -78,15 +78,6 @@ constexpr Palette on_white(Palette palette) {
 }
 constexpr Palette k_paper = on_white(k_light);
 
-double luminance(Colour colour) {
-    const auto linear = [](std::uint8_t value) {
-        const double c = value / 255.0;
-        return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-    };
-    return 0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) +
-           0.0722 * linear(colour.blue);
-}
-
 } // namespace
 
 const Palette& light_palette() { return k_light; }
@@ -109,12 +100,6 @@ ModeLook mode_look(int name, const Palette& palette) {
     default:
         return {palette.other_mode, Shape::ring};
     }
-}
-
-double contrast(Colour one, Colour other) {
-    const double a = luminance(one);
-    const double b = luminance(other);
-    return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
 }
 
 namespace {

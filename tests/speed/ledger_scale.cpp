@@ -10,7 +10,7 @@
 #include "ledger/tables/database.hpp"
 #include "ledger/workshop.hpp"
 #include "trends/drift/drift.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 #include "trends/plate_report.hpp"
 
 #include <algorithm>

@@ -9,7 +9,7 @@
 #include "main/paper/sheet_order.hpp"
 #include "main/run_self.hpp"
 #include "main/strikes/enter_recordings.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 #include "wording/say.hpp"
 
 #include <CLI/CLI.hpp>

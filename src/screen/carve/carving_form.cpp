@@ -277,16 +277,17 @@ void FormSheet::fields_of(const ViewContext& context, bool is_top) {
     field(context, rings_left_label(), d.rings_left.text, 120.0, false, &complaint_);
     field(context, rings_right_label(), d.rings_right.text, 120.0, false, &complaint_);
     field(context, run_out_label(), d.run_out.text, 120.0, false, &complaint_);
-    faint_text(context,
-               say("Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres above 0 "
-                   "rise to the outside going to the upper end. Left empty: not looked at."));
+    faint_text(context, say("Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres "
+                            "above 0 rise to the outside going to the upper end. Left empty: not "
+                            "looked at."));
     if (is_top) {
         heading(context, say("Fittings of the top"));
         field(context, f_hole_label(), d.f_hole, 0.0, false, &complaint_);
         lines_field(context, f_hole_rim_label(), d.f_hole_rim, &complaint_);
         field(context, bar_label(), d.bar, 200.0, false, &complaint_);
-        faint_text(context, say("Left empty: in the usual place. They count from the stage at "
-                                "which they are cut or fitted."));
+        faint_text(context,
+                   say("Left empty: in the usual place. They count from the stage at which "
+                       "they are cut or fitted."));
     }
 }
 

@@ -3,7 +3,6 @@
 #include "base/text.hpp"
 #include "ledger/limits.hpp"
 #include "screen/fields/fields.hpp"
-#include "screen/fields/notes_field.hpp"
 #include "trends/review/mass_check.hpp"
 
 #include <algorithm>
@@ -185,7 +184,8 @@ FormAnswer instrument_form(const ViewContext& context, InstrumentDraft& draft, C
     entered |= field(context, say("length of the body, mm; empty: full size"),
                      draft.body_length.text, 160, false, &wrong);
     faint_text(context, say("Usual: violin 355, three quarters 335, half 310, a quarter 280; viola "
-                            "380 to 430; cello 755; double bass 1050 to 1150."));
+                            "380 to 430; cello 755; "
+                            "double bass 1050 to 1150."));
     notes_field(context, say("notes"), draft.record.notes);
     return form_buttons(context, entered, wrong);
 }

@@ -4,7 +4,7 @@
 #include "screen/fields/fields.hpp"
 #include "screen/fields/typed.hpp"
 #include "screen/view_context.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 
 #include <optional>
 #include <string>

@@ -48,6 +48,8 @@ void complaint(const ViewContext& context, const Complaint& of_form);
 /// `of_form`: drawn here where it is about this field.
 bool field(const ViewContext& context, std::string_view label, std::string& value,
            double width = 0.0, bool wants_focus = false, Complaint* of_form = nullptr);
+/// Notes: broken at blanks to the field's width.
+void notes_field(const ViewContext& context, std::string_view label, std::string& value);
 /// Lines of figures, each as it was typed or pasted.
 void lines_field(const ViewContext& context, std::string_view label, std::string& value,
                  Complaint* of_form = nullptr);

@@ -1,6 +1,4 @@
 #pragma once
-#include "screen/view_context.hpp"
-
 #include <functional>
 #include <string>
 #include <string_view>
@@ -20,8 +18,5 @@ std::string without_soft_breaks(std::string_view broken);
 
 /// Where in the broken text so many bytes of the words have gone by; after a soft break there.
 std::size_t place_in_broken(std::string_view broken, std::size_t bytes);
-
-/// Notes: broken at blanks to the field's width.
-void notes_field(const ViewContext& context, std::string_view label, std::string& value);
 
 } // namespace platewright::screen

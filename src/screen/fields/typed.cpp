@@ -33,9 +33,10 @@ base::Result<std::optional<double>> typed_number(const std::string& typed, std::
     }
     const auto value = base::parse_measure(typed, limits.unit);
     if (!value || *value < limits.least || *value > limits.most) {
-        return base::Fault{
-            say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is not.", what,
-                shown(limits.least, 0), shown(limits.most, 0), limits.unit, typed)};
+        return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
+                               "not.",
+                               what, shown(limits.least, 0), shown(limits.most, 0), limits.unit,
+                               typed)};
     }
     return value;
 }

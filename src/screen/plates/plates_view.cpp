@@ -4,7 +4,7 @@
 #include "screen/bench/plate_side.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 
 #include <algorithm>
 #include <array>

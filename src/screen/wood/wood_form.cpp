@@ -3,7 +3,6 @@
 #include "base/text.hpp"
 #include "ledger/limits.hpp"
 #include "screen/fields/fields.hpp"
-#include "screen/fields/notes_field.hpp"
 #include "screen/fields/typed.hpp"
 
 namespace platewright::screen {
@@ -100,8 +99,8 @@ Filled<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
         const auto both = lone ? std::vector{*lone} : typed_numbers(typed, 2);
         if (both.empty() || both[0] < 10 || both[0] > 40000 ||
             (both.size() > 1 && (both[1] < 1 || both[1] > 10000))) {
-            return {base::Fault{say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), and "
-                                    "its Q after a semicolon where it is known.",
+            return {base::Fault{say("\u201c{}\u201d is no tap tone: give its Hz (10 to 40000), "
+                                    "and its Q after a semicolon where it is known.",
                                     typed)},
                     ledger::to_text(motion)};
         }
@@ -145,8 +144,10 @@ bool piece_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong
 
 bool tone_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong) {
     heading(context, say("Its tap tones"));
-    faint_text(context, say("The lowest of each motion: Hz, and its Q after a semicolon where it "
-                            "is known. What is left empty is not counted."));
+    faint_text(
+        context,
+        say("The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is "
+            "left empty is not counted."));
     bool entered = false;
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);

@@ -33,10 +33,8 @@ Change change(const Track& track, const TrackPoint& from, const TrackPoint& to,
     result.cents = base::cents(to.value.frequency_hz, from.value.frequency_hz);
     if (before.mass_g && now.mass_g) {
         result.mass_g = *now.mass_g - *before.mass_g;
-        if (std::abs(*result.mass_g) >= k_least_grams) {
+        if (std::abs(*result.mass_g) >= k_least_grams)
             result.hz_per_g = result.hz / *result.mass_g;
-            result.cents_per_g = result.cents / *result.mass_g;
-        }
     }
     const std::optional<Air> air_before = air_of(before), air_now = air_of(now);
     if (air_before && air_now)
@@ -187,7 +185,6 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     result.hz = std::exp(line->at(std::log(*mass)));
     result.hz_per_g = line->slope() * result.hz / *mass;
     result.hz_per_g_sd = slope_sd(*line, result.sessions) * result.hz / *mass;
-    result.residual_hz = line->scatter() * result.hz;
     for (const std::size_t odd : line->odd())
         result.odd_sessions.push_back(weighed.sessions[odd]);
     for (const Step& step : line->steps())

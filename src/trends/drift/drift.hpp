@@ -21,8 +21,7 @@ struct Change {
     double cents = 0;
     std::optional<double> mass_g;   ///< mass change (negative: wood taken), where both were weighed
     std::optional<double> hz_per_g; ///< where mass changed by at least 0.2 g
-    std::optional<double> cents_per_g;
-    std::optional<AirEffect> air; ///< where both sessions know their air; the rest is as measured
+    std::optional<AirEffect> air;   ///< where both sessions know their air; the rest is as measured
 };
 
 struct TrackDrift {
@@ -47,7 +46,6 @@ struct Forecast {
     int sessions = 0;                      ///< that it rests on
     double mass_g = 0;                     ///< present mass
     double hz = 0;                         ///< fitted at the present mass
-    double residual_hz = 0;                ///< scatter about the line
     RobustLine line;                       ///< ln f (Hz) against ln m (g)
     std::vector<std::size_t> odd_sessions; ///< set aside, by index into PlateHistory::sessions
     std::vector<ForecastStep> steps;       ///< of the line: its level is that of after the last

@@ -1,4 +1,4 @@
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 
 #include "base/text.hpp"
 
