@@ -2,7 +2,7 @@
 #include "bench/snapshot.hpp"
 #include "bench/sound/listening.hpp"
 #include "ledger/store.hpp"
-#include "trends/decision/next_pass.hpp"
+#include "trends/model/plan_request.hpp"
 
 #include <map>
 #include <memory>

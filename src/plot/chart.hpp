@@ -15,7 +15,6 @@ struct Curve {
     Pen pen = {};                   // width in surface units
     std::string name = {};          // in the key; empty: not listed
     std::string end_label = {};     // beside the last point; empty: none
-    Shape key_shape = Shape::square;
 };
 
 /// The area between two lines that share their x.
@@ -94,5 +93,10 @@ struct Frame {
 /// Cost: linear in the points. Threads: any, one canvas per thread.
 Frame draw(const Chart& chart, const Box& area, Canvas& canvas, const Palette& palette,
            const DrawStyle& style = {});
+
+/// What a chart shows as a table that a spreadsheet takes: fields parted by tabs, a row a point,
+/// with the maker's decimal mark; first a row with what the columns are. Curves, marks and
+/// signposts, all of them and not only what is seen. In data units, 7 significant digits.
+std::string chart_table(const Chart& chart);
 
 } // namespace platewright::plot

@@ -51,7 +51,15 @@ struct ModeLook {
 };
 ModeLook mode_look(int name, const Palette& palette);
 
-/// Contrast of two solid colours, 1 (none) to 21 (black on white), by WCAG 2.1's definition.
-double contrast(Colour one, Colour other);
+/// Colours for the values of a map. Both scales step evenly in lightness (CIE 1976 L*), so that
+/// they read in grey and without red, green or blue cones; the maps bear lines and figures beside
+/// them (tests/plot/palette_test.cpp).
+
+/// Little to much: pale straw, through amber and russet, to nearly black brown. `share` 0 to 1,
+/// held to that range.
+Colour rising_shade(double share);
+
+/// Less than nothing to more: deep blue, through paper white at 0, to deep russet. `share` −1 to 1.
+Colour signed_shade(double share);
 
 } // namespace platewright::plot

@@ -11,22 +11,9 @@ namespace {
 
 using wording::say;
 
-/// Highest level of the lines between two frequencies; nothing there gives `fallback`.
-double highest(const std::vector<Curve>& curves, double low_hz, double high_hz, double fallback) {
-    double top = -std::numeric_limits<double>::infinity();
-    for (const Curve& curve : curves) {
-        for (const Point p : curve.points) {
-            if (p.x >= low_hz && p.x <= high_hz && std::isfinite(p.y)) {
-                top = std::max(top, p.y);
-            }
-        }
-    }
-    return std::isfinite(top) ? top : fallback;
-}
-
 void add_line(Chart& chart, const SpectrumLine& line, const Pen& pen) {
     if (!line.points.empty()) {
-        chart.curves.push_back({line.points, pen, line.name, {}, Shape::square});
+        chart.curves.push_back({line.points, pen, line.name, {}});
     }
 }
 
@@ -35,16 +22,18 @@ void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
                     .low = low_hz,
                     .high = high_hz,
                     .spacing = spacing};
-    const double top = highest(chart.curves, low_hz, high_hz, 0.0) + 4.0;
-    double floor_db = top;
+    double lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
     for (const Curve& curve : chart.curves) {
         for (const Point p : curve.points) {
             if (p.x >= low_hz && p.x <= high_hz && std::isfinite(p.y)) {
-                floor_db = std::min(floor_db, p.y);
+                lowest = std::min(lowest, p.y);
+                highest = std::max(highest, p.y);
             }
         }
     }
-    const double bottom = std::clamp(floor_db - 2.0, top - k_shown_range_db, top - 20.0);
+    const double top = (std::isfinite(highest) ? highest : 0.0) + 4.0;
+    const double bottom =
+        std::clamp(std::min(lowest, top) - 2.0, top - k_shown_range_db, top - 20.0);
     chart.up = {.title = std::string(say("level, dB")), .low = bottom, .high = top};
 }
 

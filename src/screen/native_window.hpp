@@ -1,6 +1,6 @@
 #pragma once
 #include "screen/keys.hpp"
-#include "screen/settings/preferences.hpp"
+#include "screen/settings/preferences_file.hpp"
 
 #include <optional>
 #include <vector>

@@ -9,10 +9,17 @@ const ledger::SessionHistory* ViewContext::session() const {
         return nullptr;
     }
     const auto& sessions = now.plate->history.sessions;
-    const auto open = std::find_if(sessions.begin(), sessions.end(), [this](const auto& s) {
-        return s.session.id == now.plate->session;
-    });
-    return open == sessions.end() ? nullptr : &*open;
+    const auto open = index_of(sessions, now.plate->session);
+    return open ? &sessions[*open] : nullptr;
+}
+
+std::optional<std::size_t> index_of(const std::vector<ledger::SessionHistory>& sessions,
+                                    ledger::Id id) {
+    const auto found =
+        std::ranges::find(sessions, id, [](const auto& one) { return one.session.id; });
+    return found == sessions.end()
+               ? std::nullopt
+               : std::optional(static_cast<std::size_t>(found - sessions.begin()));
 }
 
 std::string air_words(const trends::Air& air) {

@@ -5,10 +5,12 @@
 #include "screen/draw/look.hpp"
 #include "screen/keys.hpp"
 #include "screen/outside.hpp"
-#include "screen/settings/preferences.hpp"
+#include "screen/settings/preferences_file.hpp"
 #include "wording/say.hpp"
 
 #include <functional>
+#include <optional>
+#include <vector>
 
 namespace platewright::screen {
 
@@ -54,6 +56,10 @@ struct ViewContext {
     /// Accepted taps in it.
     int good_taps() const;
 };
+
+/// Where a session stands among them; nothing where it is none of them.
+std::optional<std::size_t> index_of(const std::vector<ledger::SessionHistory>& sessions,
+                                    ledger::Id id);
 
 /// "20.0 °C, 50 % humidity".
 std::string air_words(const trends::Air& air);

@@ -61,9 +61,8 @@ struct Speaker::Worker {
             const int number = asked.load();
             if (!say(*words, stop)) {
                 const std::lock_guard lock(door);
-                trouble = wording::say(
-                    "Nothing can be said aloud: Speech Dispatcher does not answer. Install "
-                    "speech-dispatcher and espeak-ng.");
+                trouble = wording::say("Nothing can be said aloud: Speech Dispatcher does not "
+                                       "answer. Install speech-dispatcher and espeak-ng.");
             }
             if (over.load() < number)
                 over = number;

@@ -1,9 +1,13 @@
 #include "wording/language.hpp"
 
+#include "base/level.hpp"
 #include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
+#include <cmath>
 #include <cstdlib>
 
 namespace platewright::wording {
@@ -89,6 +93,30 @@ Speaking::~Speaking() { here = {here.speakings - 1, language_before_, mark_befor
 std::string figure(double value, int decimals) { return marked(base::fixed(value, decimals)); }
 std::string signed_figure(double value, int decimals) {
     return marked(base::signed_fixed(value, decimals));
+}
+
+namespace {
+
+using Names = std::array<std::string_view, 12>;
+constexpr std::array<Names, 3> k_names{
+    Names{"C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"},
+    Names{"C", "Cis", "D", "Dis", "E", "F", "Fis", "G", "Gis", "A", "B", "H"},
+    Names{"Do", "Do#", "Re", "Re#", "Mi", "Fa", "Fa#", "Sol", "Sol#", "La", "La#", "Si"}};
+constexpr long k_a4 = 57; // half-tones above C0
+
+} // namespace
+
+std::string note_text(double hz, double pitch_hz) {
+    if (!(hz > 0.0 && pitch_hz > 0.0)) {
+        return {};
+    }
+    const double steps = base::cents(hz, pitch_hz) / 100.0;
+    const long nearest = std::lround(steps);
+    const long above_c0 = k_a4 + nearest;
+    const long octave = above_c0 >= 0 ? above_c0 / 12 : (above_c0 - 11) / 12;
+    const auto& names = k_names.at(static_cast<std::size_t>(spoken()));
+    return say("{}{} {} cents", names.at(static_cast<std::size_t>(above_c0 - 12 * octave)), octave,
+               signed_figure(100.0 * (steps - static_cast<double>(nearest)), 0));
 }
 
 } // namespace platewright::wording

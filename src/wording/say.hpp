@@ -13,21 +13,7 @@ namespace platewright::wording {
 // text said is in the catalogue is held by tests/house/wording.py; that its fields are as many as
 // the values, here.
 
-/// A text of the catalogue without fields.
-class Phrase {
-public:
-    consteval Phrase(const char* english) : english_(english) {
-        if (fields_of(english_).count != 0) {
-            throw "this text has fields: give their values";
-        }
-    }
-    constexpr std::string_view english() const { return english_; }
-
-private:
-    std::string_view english_;
-};
-
-/// The same with N fields.
+/// A text of the catalogue with N fields.
 template <std::size_t N>
 class Pattern {
 public:
@@ -41,6 +27,9 @@ public:
 private:
     std::string_view english_;
 };
+
+/// One without.
+using Phrase = Pattern<0>;
 
 /// The catalogue's text in the language of now; the English itself where the catalogue has none.
 /// Cost: a look-up by hash where that is not English.

@@ -9,7 +9,7 @@ import sys
 ROOMS = ("main", "plot", "report", "screen", "bench", "trends", "plate")
 # A deviation taken twice, a quantile typed in; deviations of a span's two ends are none.
 OWN = re.compile(r"\b(?:1\.96|2(?:\.0)?) \* [*\w>.()-]*_sd(?:_\w+)?\b|\b1\.96\b|coverage = 0\.\d")
-EXCEPT = {("trends", "wood_pieces.cpp")}  # 2 is the exponent of a measure there
+EXCEPT = {("trends", "wood_figures.cpp")}  # 2 is the exponent of a measure there
 
 
 def main(src):

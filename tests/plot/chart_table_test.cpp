@@ -1,4 +1,4 @@
-#include "plot/chart_table.hpp"
+#include "plot/chart.hpp"
 #include "support/catch.hpp"
 #include "wording/language.hpp"
 

@@ -1,5 +1,5 @@
+#include "plot/canvas.hpp"
 #include "plot/chart.hpp"
-#include "plot/plate/thin.hpp"
 #include "support/catch.hpp"
 #include "support/text_canvas.hpp"
 
@@ -14,7 +14,7 @@ Chart plain_chart() {
     Chart chart;
     chart.across = {.title = "frequency, Hz", .low = 0, .high = 10};
     chart.up = {.title = "level, dB", .low = 0, .high = 100};
-    chart.curves.push_back({{{0, 0}, {10, 100}}, {{10, 20, 30, 255}, 2.0}, "rise", {}, {}});
+    chart.curves.push_back({{{0, 0}, {10, 100}}, {{10, 20, 30, 255}, 2.0}, "rise", {}});
     return chart;
 }
 constexpr Box k_area{0, 0, 800, 400};
@@ -104,7 +104,7 @@ TEST_CASE("labels at the ends of curves are moved apart and keep their order") {
     chart.curves.clear();
     for (int i = 0; i < 5; ++i) {
         chart.curves.push_back(
-            {{{0, 50}, {10, 50.0 + 0.1 * i}}, {}, {}, "end " + std::to_string(i), {}});
+            {{{0, 50}, {10, 50.0 + 0.1 * i}}, {}, {}, "end " + std::to_string(i)});
     }
     draw(chart, k_area, canvas, light_palette());
     CHECK(canvas.crowding(k_area) == "");

@@ -1,4 +1,4 @@
-#include "plot/drift/drift.hpp"
+#include "plot/drift.hpp"
 #include "support/catch.hpp"
 #include "support/text_canvas.hpp"
 

@@ -1,5 +1,5 @@
 #include "base/failure.hpp"
-#include "plot/drift/drift.hpp"
+#include "plot/drift.hpp"
 #include "report/tables/chart_file.hpp"
 #include "support/catch.hpp"
 

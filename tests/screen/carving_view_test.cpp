@@ -148,8 +148,8 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
     REQUIRE(asked);
     REQUIRE(asked->request.wishes.size() == 2);
     CHECK(asked->request.wishes[0].number == 2);
-    CHECK(asked->request.wishes[0].want_hz == 160.5);
-    CHECK(asked->request.wishes[1].want_hz == 350.0);
+    CHECK(asked->request.wishes[0].hz == 160.5);
+    CHECK(asked->request.wishes[1].hz == 350.0);
     // what is typed stays when a target is kept for that mode; the others follow theirs
     window.press("[mode 1 (twist), now " + base::fixed(tapped.front().frequency_hz, 1) + "]");
     window.write("101");
@@ -159,8 +159,8 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
     window.press("Plan");
     asked = window.last_sent<command::MakePlan>();
     REQUIRE(asked->request.wishes.size() == 2);
-    CHECK(asked->request.wishes[0].want_hz == 101.0);
-    CHECK(asked->request.wishes[1].want_hz == 161.0);
+    CHECK(asked->request.wishes[0].hz == 101.0);
+    CHECK(asked->request.wishes[1].hz == 161.0);
     // another plate has its own
     aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
     aimed.plate->history.plate.id = 8;

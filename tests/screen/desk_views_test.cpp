@@ -119,7 +119,7 @@ TEST_CASE("the drift changes its axes by keys, and a press on a session opens it
 TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
     auto plate = full_plate();
     plate->forecasts.assign(plate->drift.tracks.size(), std::nullopt);
-    plate->forecasts[2] = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4, 1.0};
+    plate->forecasts[2] = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4};
     HeadlessWindow window(sample_snapshot(plate));
     window.strike(Key::f2);
     CHECK(window.reads_within("1 g less: "));

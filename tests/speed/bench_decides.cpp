@@ -11,8 +11,8 @@
 #include "decides_tally.hpp"
 #include "plate/thickness/thickness.hpp"
 #include "trends/air/in_air.hpp"
-#include "trends/decision/next_pass.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
+#include "trends/model/plan_request.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/plate_report.hpp"
 

@@ -3,7 +3,7 @@
 #include "base/interval.hpp"
 #include "base/stats.hpp"
 #include "trends/decision/decision.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "true_plate.hpp"
 
 #include <cstdio>

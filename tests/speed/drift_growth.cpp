@@ -1,7 +1,7 @@
 // Measures how long a plate's drift, forecasts and remarks take, by its number of sessions. Without
 // arguments: 30, 100, 300 and 1000 sessions of 14 modes; processor time, best of three.
 #include "trends/drift/drift.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
 #include <cmath>

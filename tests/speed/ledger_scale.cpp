@@ -10,8 +10,8 @@
 #include "ledger/tables/database.hpp"
 #include "ledger/workshop.hpp"
 #include "trends/drift/drift.hpp"
-#include "trends/lookup.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_name.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
 #include <chrono>

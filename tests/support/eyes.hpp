@@ -28,6 +28,16 @@ inline Triple linear(plot::Colour c) {
     return {one(c.red), one(c.green), one(c.blue)};
 }
 
+/// Contrast of two solid colours, 1 (none) to 21 (black on white), by WCAG 2.1's definition.
+inline double contrast(plot::Colour one, plot::Colour other) {
+    const auto luminance = [](plot::Colour c) {
+        const Triple rgb = linear(c);
+        return 0.2126 * rgb[0] + 0.7152 * rgb[1] + 0.0722 * rgb[2];
+    };
+    const double a = luminance(one), b = luminance(other);
+    return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
+}
+
 /// CIE 1976 L*a*b* for D65, from linear sRGB.
 inline Triple lab(Triple rgb) {
     for (double& part : rgb) {

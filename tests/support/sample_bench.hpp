@@ -185,7 +185,6 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
         forecast.hz_per_g = 3.0;
         forecast.hz_per_g_sd = 0.3;
         forecast.sessions = 9;
-        forecast.residual_hz = 1.0;
         figure.forecast = forecast;
     }
     // The longest that a decision is said in.

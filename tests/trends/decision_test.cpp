@@ -1,7 +1,7 @@
 #include "support/catch.hpp"
 #include "trends/decision/decision.hpp"
 #include "trends/decision/pass_rule.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "trends/model/plan_zones.hpp"
 #include "wording/language.hpp"
 #include "wording/say.hpp"

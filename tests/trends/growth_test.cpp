@@ -2,7 +2,7 @@
 // time, so that a busy machine can't decide it.
 #include "support/catch.hpp"
 #include "trends/drift/drift.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -36,7 +36,7 @@ TEST_CASE("equilibrium moisture agrees with the Wood Handbook's table within 0.1
         for (std::size_t i = 0; i < row.moisture_pct.size(); ++i) {
             const double humidity = 5.0 * static_cast<double>(i + 1);
             CAPTURE(row.temperature_f, humidity);
-            CHECK(equilibrium_moisture_pct((row.temperature_f - 32.0) / 1.8, humidity) ==
+            CHECK(equilibrium_moisture_pct({(row.temperature_f - 32.0) / 1.8, humidity}) ==
                   Approx(row.moisture_pct.at(i)).margin(0.1));
         }
 }
@@ -44,20 +44,20 @@ TEST_CASE("equilibrium moisture agrees with the Wood Handbook's table within 0.1
 // FDMC Magazine, 'RH equivalent' (woodworkingnetwork.com, as read in 2026), at room temperature,
 // whole percents: 30 % humidity is 6 % moisture, 50 % is 9, 65 % is 12, 80 % is 16.
 TEST_CASE("equilibrium moisture agrees with what a trade magazine tells woodworkers") {
-    CHECK(equilibrium_moisture_pct(21.1, 30.0) == Approx(6.0).margin(0.5));
-    CHECK(equilibrium_moisture_pct(21.1, 50.0) == Approx(9.0).margin(0.5));
-    CHECK(equilibrium_moisture_pct(21.1, 65.0) == Approx(12.0).margin(0.5));
-    CHECK(equilibrium_moisture_pct(21.1, 80.0) == Approx(16.0).margin(0.5));
+    CHECK(equilibrium_moisture_pct({21.1, 30.0}) == Approx(6.0).margin(0.5));
+    CHECK(equilibrium_moisture_pct({21.1, 50.0}) == Approx(9.0).margin(0.5));
+    CHECK(equilibrium_moisture_pct({21.1, 65.0}) == Approx(12.0).margin(0.5));
+    CHECK(equilibrium_moisture_pct({21.1, 80.0}) == Approx(16.0).margin(0.5));
 }
 
 TEST_CASE("wood is dry in dry air, wetter in wetter air, and drier in warmer air") {
-    CHECK(equilibrium_moisture_pct(20.0, 0.0) == 0.0);
-    for (int humidity = 1; humidity <= 100; ++humidity)
-        CHECK(equilibrium_moisture_pct(20.0, humidity) >
-              equilibrium_moisture_pct(20.0, humidity - 1));
-    CHECK(equilibrium_moisture_pct(30.0, 50.0) < equilibrium_moisture_pct(10.0, 50.0));
-    CHECK_THROWS_AS(equilibrium_moisture_pct(20.0, 101.0), std::invalid_argument);
-    CHECK_THROWS_AS(equilibrium_moisture_pct(-60.0, 50.0), std::invalid_argument);
+    CHECK(equilibrium_moisture_pct({20.0, 0.0}) == 0.0);
+    for (double humidity = 1; humidity <= 100; ++humidity)
+        CHECK(equilibrium_moisture_pct({20.0, humidity}) >
+              equilibrium_moisture_pct({20.0, humidity - 1}));
+    CHECK(equilibrium_moisture_pct({30.0, 50.0}) < equilibrium_moisture_pct({10.0, 50.0}));
+    CHECK_THROWS_AS(equilibrium_moisture_pct({20.0, 101.0}), std::invalid_argument);
+    CHECK_THROWS_AS(equilibrium_moisture_pct({-60.0, 50.0}), std::invalid_argument);
 }
 
 TEST_CASE("air that turns wet lowers a mode within the stated range, and no change does nothing") {

@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
-#include "trends/model/hollows.hpp"
 #include "trends/model/plan_request.hpp"
+#include "trends/model/plate_now.hpp"
 #include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
 

@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/decision/next_pass.hpp"
+#include "trends/model/plan_request.hpp"
 #include "trends/plate_report.hpp"
 #include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
@@ -49,7 +49,7 @@ TEST_CASE("plan and bench name the same grams for the next pass") {
         REQUIRE(study);
         PlanRequest request;
         request.limits = usual_limits(story.history.instrument.kind);
-        request.wishes = kept_wishes(story.history);
+        request.wishes = goals_of(story.history);
         const auto kept = answer(*study, request);
         REQUIRE(kept);
         const PlateReport report = report_with_model({.history = &story.history, .session = 0});

@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "trends/decision/per_gram.hpp"
+#include "trends/decision/pass_rule.hpp"
 
 #include <random>
 

@@ -180,7 +180,7 @@ TEST_CASE("fit, targets and hindsight are in one air: a damp day changes none of
                 CHECK(target.want_hz == Approx(mode.mode.frequency_hz).epsilon(3e-3));
     // and so is a wish that is meant in the maker's own air
     request = lower_ring(*dry_study);
-    const double wish = request.wishes[0].want_hz;
+    const double wish = request.wishes[0].hz;
     request.wish_air = k_damp;
     const auto meant = answer(*dry_study, request);
     REQUIRE(meant);

@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
+#include "trends/plate_report.hpp"
 #include "trends/plate_story.hpp"
-#include "trends/remarks.hpp"
 
 #include <algorithm>
 

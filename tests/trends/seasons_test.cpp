@@ -3,7 +3,7 @@
 // of what bends along the grain, across it and twists.
 #include "modes/name/name.hpp"
 #include "support/catch.hpp"
-#include "trends/track/earlier.hpp"
+#include "trends/air/in_air.hpp"
 #include "trends/track/track.hpp"
 
 #include <algorithm>

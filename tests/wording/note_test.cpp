@@ -1,6 +1,5 @@
 #include "support/catch.hpp"
 #include "wording/language.hpp"
-#include "wording/note.hpp"
 
 using namespace platewright::wording;
 

@@ -1,5 +1,4 @@
 #pragma once
-#include "trends/decision/next_pass.hpp"
 #include "trends/model/cut_trial.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/review/map_review.hpp"

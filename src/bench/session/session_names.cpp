@@ -1,7 +1,7 @@
 #include "bench/session/session_names.hpp"
 
 #include "modes/estimate/fit.hpp"
-#include "trends/track/earlier.hpp"
+#include "trends/air/in_air.hpp"
 
 #include <algorithm>
 #include <cmath>

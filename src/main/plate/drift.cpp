@@ -1,4 +1,4 @@
-#include "plot/drift/drift.hpp"
+#include "plot/drift.hpp"
 
 #include "base/interval.hpp"
 #include "base/text.hpp"

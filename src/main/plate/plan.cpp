@@ -37,7 +37,7 @@ double number_typed(const std::string& text, const char* option, double low, dou
 }
 
 /// MODE=HZ, checked as far as it can be without the plate.
-trends::PlanWish parse_wish(const std::string& text) {
+trends::Goal parse_wish(const std::string& text) {
     const auto equals = std::min(text.find('='), text.size());
     const double mode = base::parse_number(text.substr(0, equals)).value_or(0);
     const double hz =
@@ -72,7 +72,7 @@ base::Result<trends::PlanRequest> plan_request(const PlanOptions& o, const ledge
     for (const std::string& text : o.targets)
         request.wishes.push_back(parse_wish(text));
     if (o.targets.empty() && o.reference.empty()) {
-        request.wishes = trends::kept_wishes(history);
+        request.wishes = trends::goals_of(history);
         if (request.wishes.empty())
             throw CLI::ValidationError(
                 "plan",

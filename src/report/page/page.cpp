@@ -7,7 +7,7 @@
 #include "report/page/page_parts.hpp"
 #include "report/page/page_sound.hpp"
 #include "report/sheet/sheet_parts.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 
 #include <algorithm>
 #include <cmath>

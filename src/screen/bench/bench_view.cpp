@@ -4,12 +4,14 @@
 #include "screen/bench/decision_strip.hpp"
 #include "screen/bench/lanes.hpp"
 #include "screen/bench/verdict_band.hpp"
+#include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
-#include "screen/draw/read_out.hpp"
-#include "trends/remarks.hpp"
+#include "trends/plate_report.hpp"
 
 #include <algorithm>
+
+// A mode is given its name by hand: the keys, the question and the buttons for its answers.
 
 namespace platewright::screen {
 namespace {
@@ -33,6 +35,38 @@ std::vector<std::string> doubts_of(const bench::PlateView& plate) {
     return all;
 }
 
+namespace {
+
+/// Around a doubt's words, and the gap beside its box; less where letters are large for the window.
+struct DoubtRoom {
+    double side, above, gap;
+};
+DoubtRoom doubt_room(const ViewContext& context) {
+    return context.stacks ? DoubtRoom{8.0, 4.0, 4.0} : DoubtRoom{12.0, 5.0, k_gap};
+}
+
+} // namespace
+
+void draw_doubt(const ViewContext& context, const std::string& words, const Box& box) {
+    const double scale = context.look.scale;
+    const DoubtRoom room = doubt_room(context);
+    ImguiCanvas canvas = context.canvas();
+    canvas.box(box, context.palette().caution, 0.0);
+    paragraph(canvas, words,
+              {box.left + room.side * scale, box.top + room.above * scale,
+               box.right - room.side * scale, box.bottom},
+              k_body * scale, context.palette().on_caution);
+}
+
+double doubt_height(const ViewContext& context, const std::string& words, double width) {
+    const double scale = context.look.scale;
+    const DoubtRoom room = doubt_room(context);
+    return words.empty() ? 0.0
+                         : paragraph_height(context.canvas(), words,
+                                            width - 2.0 * room.side * scale, k_body * scale) +
+                               (2.0 * room.above + room.gap) * scale;
+}
+
 /// What stands in place of the bench while there is nothing to tap.
 bool BenchView::invites(const ViewContext& context, const Box& area) {
     if (!context.now.plate && (!context.now.instruments || context.now.instruments->empty())) {
@@ -40,18 +74,17 @@ bool BenchView::invites(const ViewContext& context, const Box& area) {
         return true;
     }
     if (!context.now.plate) {
-        invite_to_plates(
-            context, area, say("No plate on the bench"),
-            say("Choose the plate you are working on, or enter a new instrument and its "
-                "plates. Then hang it up and tap."));
+        invite_to_plates(context, area, say("No plate on the bench"),
+                         say("Choose the plate you are working on, or enter a new instrument and "
+                             "its plates. Then hang it up and tap."));
         return true;
     }
     if (context.session() != nullptr) {
         return false;
     }
     if (invitation(context, area, say("No session yet"),
-                   say("A session is one visit to the bench with this plate. Begin one, hold "
-                       "or hang the plate at a nodal line, and tap."),
+                   say("A session is one visit to the bench with this plate. Begin one, hold or "
+                       "hang the plate at a nodal line, and tap."),
                    say("Begin a session"), "N") ||
         context.keys.take(U'n')) {
         begin_session(context);
@@ -159,7 +192,9 @@ void BenchView::foot(const ViewContext& context, Box& area) {
               .across = plot::Across::right});
     }
     if (!said.doubt.empty()) {
-        doubt(context, area, said.doubt);
+        const Box above = take_bottom(area, doubt_height(context, said.doubt, area.width()) - gap);
+        take_bottom(area, gap);
+        draw_doubt(context, said.doubt, above);
     }
 }
 
@@ -286,27 +321,6 @@ void BenchView::keys(const ViewContext& context) {
                     : flags | ImGuiConfigFlags_NavEnableKeyboard;
 }
 
-double BenchView::doubt_height(const ViewContext& context, const std::string& words, double width) {
-    const double scale = context.look.scale;
-    return words.empty()
-               ? 0.0
-               : paragraph_height(context.canvas(), words, width - 24.0 * scale, k_body * scale) +
-                     (10.0 + k_gap) * scale;
-}
-
-void BenchView::doubt(const ViewContext& context, Box& area, const std::string& words) {
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale;
-    ImguiCanvas canvas = context.canvas();
-    const Box box = take_bottom(area, doubt_height(context, words, area.width()) - k_gap * scale);
-    take_bottom(area, k_gap * scale);
-    canvas.box(box, p.caution, 0.0);
-    paragraph(
-        canvas, words,
-        {box.left + 12.0 * scale, box.top + 5.0 * scale, box.right - 12.0 * scale, box.bottom},
-        k_body * scale, p.on_caution);
-}
-
 void BenchView::spectrum(const ViewContext& context, const Box& box) {
     const auto plate = context.now.plate;
     const bool logarithmic = context.preferences.logarithmic;
@@ -333,6 +347,127 @@ void BenchView::spectrum(const ViewContext& context, const Box& box) {
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
                    context.palette().accent.faded(0.35), 0.0);
     }
+}
+
+namespace {
+
+constexpr double k_one_row_bar = 760.0; // a narrower bar has its buttons below its question
+
+/// The numbers a mode of this plate or closed body can bear.
+std::vector<int> names_for(const bench::PlateView& plate) {
+    return plate.history.plate.part == modes::Part::body
+               ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
+               : std::vector{1, 2, 3, 4, 5, 6};
+}
+
+std::string name_word(const bench::PlateView& plate, int number) {
+    return plate.history.plate.part == modes::Part::body ? modes::mode_text(number)
+                                                         : std::to_string(number);
+}
+
+std::string question(const modes::NamedMode& mode) {
+    return say("{} Hz: which mode is it? \u2190 \u2192 another", figure(mode.mode.frequency_hz, 1));
+}
+
+} // namespace
+
+BenchView::Said BenchView::naming_keys(const ViewContext& context) {
+    const auto& all = context.now.plate->naming.modes;
+    if (context.keys.take(Key::left) && *naming_ > 0) {
+        --*naming_;
+    }
+    if (context.keys.take(Key::right) && *naming_ + 1 < all.size()) {
+        ++*naming_;
+    }
+    Said said;
+    said.done = context.keys.take(Key::escape) || context.keys.take(Key::enter);
+    if (context.keys.take(U'0')) {
+        said.name = 0;
+    }
+    const std::vector<int> numbers = names_for(*context.now.plate);
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        if (context.keys.take(U"123456"[i])) {
+            said.name = numbers[i];
+        }
+    }
+    return said;
+}
+
+void BenchView::name_a_mode(const ViewContext& context, Box box) {
+    Said said = naming_keys(context);
+    ImguiCanvas canvas = context.canvas();
+    sheet(canvas, context.look, box, context.palette().panel);
+    if (context.stacks || box.width() < k_one_row_bar * context.look.scale) {
+        stacked_naming(context, inset(box, 5.0 * context.look.scale), said);
+    } else {
+        naming_bar(context, inset(box, 7.0 * context.look.scale), said);
+    }
+    if (said.name) {
+        const double hz = context.now.plate->naming.modes[*naming_].mode.frequency_hz;
+        context.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
+    }
+    if (said.done) {
+        naming_.reset();
+    }
+}
+
+void BenchView::naming_bar(const ViewContext& context, Box box, Said& said) const {
+    const bench::PlateView& plate = *context.now.plate;
+    const double scale = context.look.scale;
+    const modes::NamedMode& mode = plate.naming.modes[*naming_];
+    ImguiCanvas canvas = context.canvas();
+    said.done |= press(context, say("Done"), take_right(box, 110.0 * scale), "Esc");
+    take_right(box, 8.0 * scale);
+    if (press(context, say("no name"), take_right(box, 140.0 * scale), "0")) {
+        said.name = 0;
+    }
+    const bool of_body = plate.history.plate.part == modes::Part::body;
+    const std::vector<int> numbers = names_for(plate);
+    for (std::size_t i = numbers.size(); i-- > 0;) {
+        take_right(box, 5.0 * scale);
+        const bool now = mode.name && mode.name->number == numbers[i];
+        if (press(context, name_word(plate, numbers[i]),
+                  take_right(box, (of_body ? 58.0 : 36.0) * scale), {},
+                  now ? Stress::chosen : Stress::plain)) {
+            said.name = numbers[i];
+        }
+    }
+    const std::string words = question(mode);
+    line(canvas, words, box,
+         {.colour = context.palette().ink,
+          .height = fitting(canvas, words, box.width(), Weight::bold,
+                            {k_lead * scale, k_body * scale, k_small * scale}),
+          .weight = Weight::bold});
+}
+
+void BenchView::stacked_naming(const ViewContext& context, Box box, Said& said) const {
+    const bench::PlateView& plate = *context.now.plate;
+    const double scale = context.look.scale;
+    const modes::NamedMode& mode = plate.naming.modes[*naming_];
+    ImguiCanvas canvas = context.canvas();
+    const std::string words = question(mode);
+    line(canvas, words, take_top(box, 24.0 * scale),
+         {.colour = context.palette().ink,
+          .height =
+              fitting(canvas, words, box.width(), Weight::bold, {k_body * scale, k_small * scale}),
+          .weight = Weight::bold});
+    const auto button = [&](std::string_view label, Stress stress) {
+        const double width =
+            canvas.measure(label, k_body * scale, Weight::bold).width + 22.0 * scale;
+        const bool pressed = press(context, label, take_left(box, width), {}, stress);
+        take_left(box, 4.0 * scale);
+        return pressed;
+    };
+    for (const int number : names_for(plate)) {
+        const bool now = mode.name && mode.name->number == number;
+        if (button(name_word(plate, number), now ? Stress::chosen : Stress::plain)) {
+            said.name = number;
+        }
+    }
+    if (button(say("no name"), Stress::plain)) {
+        said.name = 0;
+    }
+    said.done |= button(say("Done"), Stress::plain);
 }
 
 } // namespace platewright::screen

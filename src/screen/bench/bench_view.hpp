@@ -33,9 +33,6 @@ private:
         int missing = 0;
     };
     SaidBelow what_fits(const ViewContext& context, const plot::Box& area, double width) const;
-    /// What is not sure and what would settle it, from the area's foot.
-    static void doubt(const ViewContext& context, plot::Box& area, const std::string& words);
-    static double doubt_height(const ViewContext& context, const std::string& words, double width);
     void spectrum(const ViewContext& context, const plot::Box& box);
     void name_a_mode(const ViewContext& context, plot::Box box);
     /// What a key or button said of the mode that is being named.
@@ -67,5 +64,9 @@ private:
 /// What is not sure. The names first: a figure under a wrong name misleads more than one that the
 /// air moved, or that is spread.
 std::vector<std::string> doubts_of(const bench::PlateView& plate);
+/// One of them on a caution's ground, and the height it takes with the gap beside it; none for
+/// none.
+void draw_doubt(const ViewContext& context, const std::string& words, const plot::Box& box);
+double doubt_height(const ViewContext& context, const std::string& words, double width);
 
 } // namespace platewright::screen

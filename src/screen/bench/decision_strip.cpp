@@ -1,6 +1,5 @@
 #include "screen/bench/decision_strip.hpp"
 
-#include "screen/bench/slanted_bars.hpp"
 #include "screen/draw/parts.hpp"
 
 #include <string>

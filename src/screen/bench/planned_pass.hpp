@@ -1,6 +1,6 @@
 #pragma once
-#include "plot/plate/plate_picture.hpp"
-#include "screen/carve/study_asked.hpp"
+#include "plot/plate_picture.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "trends/model/plan_zones.hpp"
 
 #include <memory>

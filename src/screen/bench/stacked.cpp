@@ -22,12 +22,6 @@ constexpr double k_lane_row = 82.0; // a lane's letters and no more
 constexpr double k_stacked_gap = 4.0;
 constexpr double k_naming = 74.0;
 
-double doubt_height(const ViewContext& context, const std::string& words, double width) {
-    return paragraph_height(context.canvas(), words, width - 16.0 * context.look.scale,
-                            k_body * context.look.scale) +
-           (8.0 + k_stacked_gap) * context.look.scale;
-}
-
 /// What has room above the lanes; the rest is counted, and stands with the plate.
 struct Room {
     bool sentence = false, reason = false;
@@ -70,15 +64,6 @@ std::vector<std::string> missing(const ViewContext& context, const Room& room) {
                  doubts.end());
     std::erase(words, std::string());
     return words;
-}
-
-void draw_doubt(const ViewContext& context, const std::string& words, const Box& box) {
-    const double scale = context.look.scale;
-    ImguiCanvas canvas = context.canvas();
-    canvas.box(box, context.palette().caution, 0.0);
-    paragraph(canvas, words,
-              {box.left + 8.0 * scale, box.top + 4.0 * scale, box.right - 8.0 * scale, box.bottom},
-              k_body * scale, context.palette().on_caution);
 }
 
 } // namespace

@@ -1,7 +1,5 @@
-#include "screen/carve/carving_hand.hpp"
-
-#include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/fields/fields.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/review/flex_review.hpp"
@@ -80,9 +78,10 @@ void HandSheet::pins(const ViewContext& context, const ledger::SessionHistory& s
         }
         ImGui::PopID();
     }
-    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
-                            : std::string(say("Click a place on the plate, then say what the hand "
-                                              "finds there.")));
+    faint_text(
+        context,
+        at_ ? say("The cross: {}.", plate::place_text(*at_))
+            : std::string(say("Click a place on the plate, then say what the hand finds there.")));
     const bool entered_words = field(context, say("Stiff here, moves well there"), words_, 0.0,
                                      std::exchange(wants_focus_, false));
     if (flow_press(context, say("Pin it"), say("Enter")) || entered_words) {
@@ -106,8 +105,7 @@ void HandSheet::flexes(const ViewContext& context, const ledger::SessionHistory&
              figure(flex.deflection_mm, 2) + " mm");
         if (const trends::FlexCheck* check = check_of(context, flex.id)) {
             fact(context, say("by the model"),
-                 figure(check->model_mm, 2) + " \u00b1 " +
-                     figure(base::plus_minus(check->model_sd_mm), 2) + " mm");
+                 with_range(check->model_mm, check->model_sd_mm, 2) + " mm");
         }
         ImGui::PushID(static_cast<int>(flex.id));
         if (flow_press(context, say("Take this reading out"))) {
@@ -137,9 +135,8 @@ void HandSheet::flexes(const ViewContext& context, const ledger::SessionHistory&
             deflection_.clear();
         }
     }
-    faint_text(context,
-               say("Triangles: where it is borne, or in twist held. With a thickness map of the "
-                   "same session the readings count in the fit."));
+    faint_text(context, say("Triangles: where it is borne, or in twist held. With a thickness map "
+                            "of the same session the readings count in the fit."));
 }
 
 void HandSheet::side(const ViewContext& context, const PlateSpot& spot) {

@@ -1,8 +1,7 @@
-#include "screen/carve/carving_map.hpp"
-
 #include "base/interval.hpp"
 #include "base/text.hpp"
 #include "plate/shape/spots.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
 #include "trends/model/plate_form.hpp"
@@ -87,11 +86,10 @@ void MapSheet::facts(const ViewContext& context) const {
         }
     }
     ImGui::Spacing();
-    text(context,
-         say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
-             "then by {} mm.",
-             plate::place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
-             figure(base::plus_minus(f.worst_sd_after_mm), 2)));
+    text(context, say("The next reading helps most at {}: the surface is now unsure by up to {} "
+                      "mm, then by {} mm.",
+                      plate::place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
+                      figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     for (const std::string& remark : review.remarks) {
         faint_text(context, remark);
     }

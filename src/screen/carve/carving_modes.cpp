@@ -1,6 +1,5 @@
-#include "screen/carve/carving_modes.hpp"
-
 #include "plate/shape/spots.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
@@ -93,9 +92,8 @@ void ModesSheet::motion_side(const ViewContext& context, const trends::PlateStud
         context.keys.take(U' ')) {
         plays_ = !plays_;
     }
-    faint_text(context,
-               say("The bold line does not move: there a finger holds the plate. The deeper "
-                   "the colour, the better a tap there wakes the mode."));
+    faint_text(context, say("The bold line does not move: there a finger holds the plate. The "
+                            "deeper the colour, the better a tap there wakes the mode."));
     if (plays_) {
         context.owed = std::max(context.owed, 1);
     }
@@ -105,10 +103,9 @@ void ModesSheet::strokes_side(const ViewContext& context, const trends::PlateStu
                               const PlateSpot& spot) {
     stroke_at(context, study, spot); // first: it is to be seen without scrolling
     list(context, study);
-    faint_text(context,
-               say("A stroke takes {} mm off 10 cm\u00b2 of the inside. Where the plate only "
-                   "moves, as at its corners, thinning raises a mode.",
-                   figure(0.1, 1)));
+    faint_text(context, say("A stroke takes {} mm off 10 cm\u00b2 of the inside. Where the plate "
+                            "only moves, as at its corners, thinning raises a mode.",
+                            figure(0.1, 1)));
 }
 
 } // namespace platewright::screen

@@ -1,8 +1,6 @@
-#include "screen/carve/carving_pass.hpp"
-
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "base/text.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
@@ -11,10 +9,6 @@
 
 namespace platewright::screen {
 namespace {
-
-std::string with_range(double value, double sd) {
-    return figure(value, 1) + " \u00b1 " + figure(base::plus_minus(sd), 1);
-}
 
 /// What can be on or off, and looks chosen while it is on; gives whether it is on now.
 bool tick(const ViewContext& context, std::string_view words, bool on) {
@@ -90,16 +84,16 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
         wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
         complaint_.clear();
     }
-    const auto kept = trends::kept_wishes(history);
-    for (const trends::PlanWish& target : kept) {
+    const auto kept = trends::goals_of(history);
+    for (const trends::Goal& target : kept) {
         const auto place = std::ranges::lower_bound(wishes_, target.number, {}, &Wish::number);
         if (place == wishes_.end() || place->number != target.number) {
             wishes_.insert(place, {.number = target.number});
         }
     }
     for (Wish& wish : wishes_) {
-        const auto target = std::ranges::find(kept, wish.number, &trends::PlanWish::number);
-        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->want_hz), 1};
+        const auto target = std::ranges::find(kept, wish.number, &trends::Goal::number);
+        TypedFigure now{target == kept.end() ? std::nullopt : std::optional(target->hz), 1};
         if (wish.hz.is_touched()) {
             now.text = wish.hz.text;
         }
@@ -162,9 +156,9 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
     for (const plate::PlanOutcome& o : plan.outcomes) {
         fact(context, modes::mode_text(o.number) + ", Hz",
              o.is_met ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
-        fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz));
+        fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz, 1));
         fact(context, say("after all of it"),
-             say("{} of {}", with_range(o.after_hz, o.after_sd_hz), figure(o.want_hz, 1)));
+             say("{} of {}", with_range(o.after_hz, o.after_sd_hz, 1), figure(o.want_hz, 1)));
     }
     for (const trends::PlanZone& zone : answer.zones) {
         if (trends::is_worth_telling(zone)) {

@@ -103,4 +103,28 @@ std::optional<double> number_within(const std::string& typed, double low, double
     return value && *value >= low && *value <= high ? value : std::nullopt;
 }
 
+void StudyAsked::keep(const ViewContext& context) {
+    const ledger::PlateHistory& history = context.now.plate->history;
+    if (asked_for_ == context.now.plate || history.sessions.empty()) {
+        return;
+    }
+    asked_for_ = context.now.plate;
+    bench::StudyInputs inputs =
+        bench::inputs_of(history, index_of(history.sessions, context.now.plate->session)
+                                      .value_or(history.sessions.size() - 1));
+    const bool is_there = context.now.work && context.now.work->of == inputs;
+    if (is_there &&
+        (inputs == inputs_ || context.now.work->study || !context.now.work->doing.empty())) {
+        inputs_ = std::move(inputs);
+        return;
+    }
+    inputs_ = std::move(inputs);
+    context.send(bench::command::StudyPlate{});
+}
+
+void StudyAsked::again() {
+    asked_for_.reset();
+    inputs_.reset();
+}
+
 } // namespace platewright::screen

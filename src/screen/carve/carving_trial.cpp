@@ -1,9 +1,8 @@
-#include "screen/carve/carving_trial.hpp"
-
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
+#include "screen/bench/verdict_band.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/fields/fields.hpp"
-#include "screen/plates/weighing_words.hpp"
 
 #include <algorithm>
 #include <vector>
@@ -13,6 +12,11 @@ namespace {
 
 const trends::CutTrial* trial_of(const ViewContext& context) {
     return context.now.work && context.now.work->trial ? context.now.work->trial.get() : nullptr;
+}
+
+std::string shift_words(const plate::ShiftForecast& f) {
+    return signed_figure(f.shift_hz, 1) + " ± " + figure(base::plus_minus(f.shift_sd_hz), 1) +
+           " Hz";
 }
 
 } // namespace
@@ -113,10 +117,10 @@ void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory&
             at_.reset();
         }
     }
-    faint_text(context,
-               say("A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap "
-                   "bare, with it, bare again; the plate stays where it hangs. Which is "
-                   "which is heard."));
+    faint_text(
+        context,
+        say("A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap bare, with "
+            "it, bare again; the plate stays where it hangs. Which is which is heard."));
     kept(context, session);
 }
 
@@ -125,14 +129,10 @@ void TrialSheet::result(const ViewContext& context, const trends::CutTrial& tria
     text(context, say("It takes {} g and leaves {} mm.", figure(trial.wood_g, 2),
                       figure(trial.thinnest_mm, 2)));
     for (const plate::ShiftForecast& f : trial.shifts) {
-        fact(context, modes::mode_text(f.number),
-             wording::signed_figure(f.shift_hz, 1) + " ± " +
-                 figure(base::plus_minus(f.shift_sd_hz), 1) + " Hz");
+        fact(context, modes::mode_text(f.number), shift_words(f));
         for (const plate::ShiftForecast& before : trial.by_taps) {
             if (before.number == f.number) {
-                fact(context, say("by taps alone"),
-                     wording::signed_figure(before.shift_hz, 1) + " ± " +
-                         figure(base::plus_minus(before.shift_sd_hz), 1) + " Hz");
+                fact(context, say("by taps alone"), shift_words(before));
             }
         }
     }
@@ -157,11 +157,11 @@ void TrialSheet::cut(const ViewContext& context) {
     const auto& work = context.now.work;
     if (!work || !work->study) {
         const bool is_busy = work && !work->doing.empty();
-        text(context, is_busy ? say("Fitting the model to this plate")
-                      : work && !work->trouble.empty()
-                          ? std::string_view(work->trouble)
-                          : say("The model needs a thickness map: enter caliper readings under "
-                                "Thickness."));
+        text(context,
+             is_busy ? say("Fitting the model to this plate")
+             : work && !work->trouble.empty()
+                 ? std::string_view(work->trouble)
+                 : say("The model needs a thickness map: enter caliper readings under Thickness."));
         return;
     }
     field(context, say("Depth in the middle, mm"), depth_, 130.0);
@@ -186,9 +186,9 @@ void TrialSheet::cut(const ViewContext& context) {
 }
 
 void TrialSheet::side(const ViewContext& context, const PlateSpot& spot) {
-    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
-                            : std::string(say("Click a place on the plate. It is seen from the "
-                                              "outside.")));
+    faint_text(context,
+               at_ ? say("The cross: {}.", plate::place_text(*at_))
+                   : std::string(say("Click a place on the plate. It is seen from the outside.")));
     if (!complaint_.empty()) {
         complaint(context, complaint_);
     }

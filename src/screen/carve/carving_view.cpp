@@ -68,8 +68,8 @@ void CarvingView::side(const ViewContext& context, const Box& box, const PlateSp
         if (work && !work->trouble.empty()) {
             text(context, work->trouble);
         } else if (!busy) {
-            text(context, say("The model needs a thickness map: enter caliper readings under "
-                              "Thickness."));
+            text(context,
+                 say("The model needs a thickness map: enter caliper readings under Thickness."));
         }
         return;
     }

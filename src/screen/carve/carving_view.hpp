@@ -1,12 +1,6 @@
 #pragma once
 #include "screen/carve/carving_form.hpp"
-#include "screen/carve/carving_hand.hpp"
-#include "screen/carve/carving_map.hpp"
-#include "screen/carve/carving_modes.hpp"
-#include "screen/carve/carving_pass.hpp"
 #include "screen/carve/carving_sheet.hpp"
-#include "screen/carve/carving_trial.hpp"
-#include "screen/carve/study_asked.hpp"
 
 namespace platewright::screen {
 

@@ -1,7 +1,7 @@
 #include "screen/carve/end_grain.hpp"
 
 #include "base/angle.hpp"
-#include "screen/fields/field_parts.hpp"
+#include "screen/fields/fields.hpp"
 
 #include <algorithm>
 #include <array>

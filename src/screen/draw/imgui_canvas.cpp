@@ -1,6 +1,6 @@
 #include "screen/draw/imgui_canvas.hpp"
 
-#include "plot/plate/thin.hpp"
+#include "plot/canvas.hpp"
 
 #include <algorithm>
 #include <cmath>

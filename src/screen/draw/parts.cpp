@@ -1,10 +1,12 @@
 #include "screen/draw/parts.hpp"
 
 #include <algorithm>
+#include <array>
 #include <string>
 #include <vector>
 
 namespace platewright::screen {
+
 using plot::Across;
 using plot::Box;
 using plot::Lettering;
@@ -43,10 +45,19 @@ bool points_at(const Box& box) {
            at.y < static_cast<double>(high.y);
 }
 
+namespace {
+
+double key_cap_width(const ImguiCanvas& canvas, const Look& look, std::string_view key) {
+    const double height = k_small * look.scale;
+    return canvas.measure(key, height, Weight::bold).width + 0.9 * height;
+}
+
+} // namespace
+
 double key_cap(ImguiCanvas& canvas, const Look& look, plot::Point at, std::string_view key,
                plot::Colour colour) {
     const double height = k_small * look.scale;
-    const double width = canvas.measure(key, height, Weight::bold).width + 0.9 * height;
+    const double width = key_cap_width(canvas, look, key);
     const Box cap{at.x, at.y - 0.75 * height, at.x + width, at.y + 0.75 * height};
     canvas.box(cap, colour.faded(0.16), 0.3 * height);
     canvas.text(
@@ -123,8 +134,7 @@ bool press_door(const ViewContext& context, std::string_view label, const Box& b
           .height = k_body * scale,
           .across = Across::centre,
           .weight = label_weight(stress)});
-    const double cap_width =
-        canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
+    const double cap_width = key_cap_width(canvas, context.look, key);
     key_cap(canvas, context.look,
             {0.5 * (box.left + box.right - cap_width), box.top + 17.0 * scale}, key, ink);
     return pressed;
@@ -136,8 +146,7 @@ bool press_tool(const ViewContext& context, std::string_view label, const Box& b
     const double scale = context.look.scale;
     const plot::Colour ink = context.palette().ink;
     ImguiCanvas canvas = context.canvas();
-    const double cap =
-        canvas.measure(key, k_small * scale, Weight::bold).width + 0.9 * k_small * scale;
+    const double cap = key_cap_width(canvas, context.look, key);
     key_cap(canvas, context.look,
             {0.5 * (box.left + box.right - cap), box.top + 0.3 * box.height()}, key, ink);
     line(canvas, label, {box.left, box.top + 0.56 * box.height(), box.right, box.bottom},
@@ -313,6 +322,22 @@ void working_bar(const ViewContext& context, Box box, std::string_view doing, do
         {box.left, box.top, box.left + box.width() * std::clamp(share, 0.0, 1.0), box.bottom},
         p.accent.faded(0.35), 6.0 * scale);
     line(canvas, doing, inset(box, 4.0 * scale), {.colour = p.ink, .height = k_body * scale});
+}
+
+void slanted_bars(ImguiCanvas& canvas, const plot::Box& box, plot::Colour ink, double scale) {
+    constexpr double k_step = 22.0, k_thick = 8.0;
+    const double side = std::min(box.width(), box.height()); // a bar's run across the strip
+    const plot::Pen pen{ink, k_thick * scale, plot::Dash::solid};
+    const bool lies = box.width() > box.height();
+    canvas.keep_inside(box);
+    for (double at = -side; at < std::max(box.width(), box.height()) + side; at += k_step * scale) {
+        const std::array bar = lies ? std::array{plot::Point{box.left + at, box.bottom},
+                                                 plot::Point{box.left + at + side, box.top}}
+                                    : std::array{plot::Point{box.left, box.top + at + side},
+                                                 plot::Point{box.right, box.top + at}};
+        canvas.polyline(bar, pen);
+    }
+    canvas.keep_all();
 }
 
 } // namespace platewright::screen

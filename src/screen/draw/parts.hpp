@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/draw/imgui_canvas.hpp"
 #include "screen/view_context.hpp"
 
 #include <array>
@@ -99,5 +100,9 @@ void sheet(ImguiCanvas& canvas, const Look& look, const plot::Box& box, plot::Co
 
 /// What is computed aside, how far it is (0..1), and a button that stops it.
 void working_bar(const ViewContext& context, plot::Box box, std::string_view doing, double share);
+
+/// Fills the box with slanted bars: what can't be told from the panel by its luminance is told by
+/// them.
+void slanted_bars(ImguiCanvas& canvas, const plot::Box& box, plot::Colour ink, double scale);
 
 } // namespace platewright::screen

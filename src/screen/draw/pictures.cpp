@@ -3,7 +3,7 @@
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -30,6 +30,16 @@ plot::SpectrumLine line_of(const modes::Spectrum& spectrum, std::string_view nam
         }
     }
     return line;
+}
+
+/// An empty picture of the band.
+template <class Picture>
+Picture within(const Band& band, bool logarithmic) {
+    Picture picture;
+    picture.low_hz = band.low_hz;
+    picture.high_hz = band.high_hz;
+    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
+    return picture;
 }
 
 /// Levels against the strongest.
@@ -176,10 +186,7 @@ Band band_of(modes::InstrumentKind kind) {
 
 plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logarithmic) {
     const Band band = band_of(plate.history.instrument.kind);
-    plot::SpectrumPicture picture;
-    picture.low_hz = band.low_hz;
-    picture.high_hz = band.high_hz;
-    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
+    auto picture = within<plot::SpectrumPicture>(band, logarithmic);
     if (plate.last_tap) {
         picture.last_tap = relative_line(*plate.last_tap, band);
     }
@@ -195,10 +202,7 @@ plot::SpectrumPicture spectrum_picture(const bench::PlateView& plate, bool logar
 
 plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithmic) {
     const Band band = band_of(plate.history.instrument.kind);
-    plot::BesidePicture picture;
-    picture.low_hz = band.low_hz;
-    picture.high_hz = band.high_hz;
-    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
+    auto picture = within<plot::BesidePicture>(band, logarithmic);
     if (plate.session_mean) {
         picture.plate = relative_line(*plate.session_mean, band);
     }
@@ -221,10 +225,7 @@ plot::BesidePicture beside_picture(const bench::PlateView& plate, bool logarithm
 plot::SpectrumPicture study_picture(const bench::TapStudy& study, modes::InstrumentKind kind,
                                     bool logarithmic) {
     const Band band = band_of(kind);
-    plot::SpectrumPicture picture;
-    picture.low_hz = band.low_hz;
-    picture.high_hz = band.high_hz;
-    picture.spacing = logarithmic ? plot::Spacing::logarithmic : plot::Spacing::linear;
+    auto picture = within<plot::SpectrumPicture>(band, logarithmic);
     picture.ghosts.push_back(line_of(study.left, say("left over"), band));
     picture.mean = line_of(study.heard, say("as heard"), band);
     picture.last_tap = line_of(study.fitted, say("the fit"), band);

@@ -1,6 +1,6 @@
 #pragma once
 #include "bench/snapshot.hpp"
-#include "plot/drift/drift.hpp"
+#include "plot/drift.hpp"
 #include "plot/spectrum.hpp"
 
 #include <span>

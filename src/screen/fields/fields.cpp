@@ -1,7 +1,6 @@
 #include "screen/fields/fields.hpp"
 
 #include "screen/draw/parts.hpp"
-#include "screen/fields/field_parts.hpp"
 
 #include <imgui_internal.h> // what the Tab key stops at, and whether the focus is shown
 

@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace platewright::screen {
 
@@ -61,6 +62,27 @@ bool drop_down(const ViewContext& context, std::string_view label, std::span<con
 bool flow_choice(const ViewContext& context, std::string_view label,
                  std::span<const std::string> all, std::size_t& chosen);
 
+/// The same of values.
+template <class T>
+struct Option {
+    T value;
+    std::string words;
+};
+
+template <class T>
+void choose(const ViewContext& context, std::string_view label, const std::vector<Option<T>>& all,
+            T& chosen) {
+    std::vector<std::string> words;
+    std::size_t index = all.size();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        words.push_back(all[i].words);
+        index = all[i].value == chosen ? i : index;
+    }
+    if (flow_choice(context, label, words, index)) {
+        chosen = all[index].value;
+    }
+}
+
 /// A button in the flow; `same_line` sets it beside the one before where there is room.
 bool flow_press(const ViewContext& context, std::string_view label, std::string_view key = {},
                 bool strong = false, bool same_line = false);
@@ -79,5 +101,16 @@ struct RowGround {
 };
 RowGround row_ground(const ViewContext& context, int id, double height, bool chosen,
                      double indent = 0.0);
+
+// What fields of all kinds are made of.
+
+/// The label above a field.
+void label_line(const ViewContext& context, std::string_view words);
+
+/// The item just drawn is noted for the tests, as far as it is to be seen.
+void note_item(const ViewContext& context, std::string_view words);
+
+/// In pixels; `width` in px at 1280 × 800, 0: all that the page has.
+float item_width(const ViewContext& context, double width);
 
 } // namespace platewright::screen

@@ -181,16 +181,10 @@ void FilesView::paper(const ViewContext& context) {
     } else {
         faint_text(context, say("No plate on the bench"));
     }
-    std::size_t figures = figures_ ? 1 : 0;
-    const std::array<std::string, 2> with{std::string(say("no")), std::string(say("yes"))};
-    if (flow_choice(context, say("its charts too, each in a file of its own"), with, figures)) {
-        figures_ = figures == 1;
-    }
-    std::size_t size = context.preferences.letter ? 1 : 0;
-    const std::array<std::string, 2> sizes{"A4", std::string(say("US letter"))};
-    if (flow_choice(context, say("paper"), sizes, size)) {
-        context.preferences.letter = size == 1;
-    }
+    choose<bool>(context, say("its charts too, each in a file of its own"),
+                 {{false, std::string(say("no"))}, {true, std::string(say("yes"))}}, figures_);
+    choose<bool>(context, say("paper"), {{false, "A4"}, {true, std::string(say("US letter"))}},
+                 context.preferences.letter);
     folder_fields(context);
     faint_text(context, say("A sheet is a PDF file: show it, and print it from there."));
     heading(context, say("Wood"));
@@ -247,14 +241,13 @@ void FilesView::enter(const ViewContext& context) {
     const auto grams = mass_.number(say("The mass"), ledger::k_mass);
     const std::string_view typed = base::trimmed(date_);
     const auto begun = typed.empty() ? std::nullopt : base::from_typed(typed);
-    complaint_ =
-        !grams ? Complaint{grams.fault().what, std::string(say("mass, g"))}
-        : !typed.empty() && !begun
-            ? Complaint{say("“{}” is no date: type 2026-03-14, 14.3.2026, or one of these and a "
-                            "time.",
-                            typed),
-                        std::string(say("day, or day and time; empty: the file's own"))}
-            : Complaint{};
+    complaint_ = !grams ? Complaint{grams.fault().what, std::string(say("mass, g"))}
+                 : !typed.empty() && !begun
+                     ? Complaint{say("“{}” is no date: type 2026-03-14, 14.3.2026, or one of these "
+                                     "and a time.",
+                                     typed),
+                                 std::string(say("day, or day and time; empty: the file's own"))}
+                     : Complaint{};
     if (!complaint_.empty()) {
         return;
     }
@@ -272,9 +265,8 @@ void FilesView::enter(const ViewContext& context) {
 
 void FilesView::bundles(const ViewContext& context) {
     heading(context, say("A bundle"));
-    text(context,
-         say("One file with plates, sessions, taps and their sound, for another computer or "
-             "a colleague."));
+    text(context, say("One file with plates, sessions, taps and their sound, for another computer "
+                      "or a colleague."));
     if (!context.outside.take_out || !context.outside.take_in) {
         faint_text(context, say("This window can't write files."));
         return;
@@ -322,13 +314,10 @@ void FilesView::take_in(const ViewContext& context) {
         const bool looked = looked_at_ == file && context.now.errand && context.now.errand->done &&
                             context.now.errand->outcome.needs_a_second_word;
         if (looked) {
-            std::size_t whose = prefer_bundle_ ? 1 : 0;
-            const std::array<std::string, 2> words{std::string(say("this ledger's")),
-                                                   std::string(say("the bundle's"))};
-            if (flow_choice(context, say("where the two differ, whose word counts"), words,
-                            whose)) {
-                prefer_bundle_ = whose == 1;
-            }
+            choose<bool>(context, say("where the two differ, whose word counts"),
+                         {{false, std::string(say("this ledger's"))},
+                          {true, std::string(say("the bundle's"))}},
+                         prefer_bundle_);
             if (flow_press(context, say("Take it in"), {}, true)) {
                 order(file, false);
                 bundles_.forget();
@@ -342,10 +331,9 @@ void FilesView::take_in(const ViewContext& context) {
 
 void FilesView::copies(const ViewContext& context) {
     heading(context, say("Copies of the ledger"));
-    text(context,
-         say("A copy is laid aside after each session and at closing. Putting one back brings "
-             "what was tapped since then back too, from its recordings; what it replaces is kept "
-             "as a copy."));
+    text(context, say("A copy is laid aside after each session and at closing. Putting one back "
+                      "brings what was tapped since then back too, from its recordings; what it "
+                      "replaces is kept as a copy."));
     if (flow_press(context, say("Lay a copy aside now"), {}, true)) {
         context.send(bench::command::CopyNow{});
         context.send(bench::command::ListKept{});
@@ -378,9 +366,8 @@ void FilesView::copies(const ViewContext& context) {
 
 void FilesView::bin(const ViewContext& context) {
     heading(context, say("Bin"));
-    text(context,
-         say("Nothing in the bin is gone: it is left out of lists and charts, with all that "
-             "belongs to it."));
+    text(context, say("Nothing in the bin is gone: it is left out of lists and charts, with all "
+                      "that belongs to it."));
     if (context.now.binned.empty()) {
         faint_text(context, say("The bin is empty."));
     }

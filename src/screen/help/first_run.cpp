@@ -80,9 +80,8 @@ void room(const ViewContext& context, const Box& box) {
         return;
     }
     if (!now.room) {
-        step.tell(
-            say("How loud is it, does the mains hum, does the microphone reach down to 60 Hz? "
-                "Keep quiet for three seconds."));
+        step.tell(say("How loud is it, does the mains hum, does the microphone reach down to 60 "
+                      "Hz? Keep quiet for three seconds."));
         return;
     }
     const bench::RoomReport& report = *now.room;
@@ -137,12 +136,12 @@ void plate(const ViewContext& context, const Box& box, std::string& demo) {
     }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));
-    step.tell(!demo.empty()
-                  ? demo
-                  : std::string(say(
-                        "Or look at a workshop that never was: the demo workshop is invented, has "
-                        "a folder of its own, and leaves your ledger alone.")),
-              !demo.empty());
+    step.tell(
+        !demo.empty()
+            ? demo
+            : std::string(say("Or look at a workshop that never was: the demo workshop is "
+                              "invented, has a folder of its own, and leaves your ledger alone.")),
+        !demo.empty());
 }
 
 } // namespace

@@ -170,9 +170,9 @@ std::string Walk::asked(const ViewContext& context) const {
         if (misread_ && context.stacks) { // where large letters may leave no room for it
             return say("Not that. It says: {}", trends::sentence_of(context.now.plate->decision));
         }
-        return std::string(misread_ ? say("Not that: read it once more.")
-                                    : say("Read the sentence below the three figures. What does "
-                                          "it advise?"));
+        return std::string(
+            misread_ ? say("Not that: read it once more.")
+                     : say("Read the sentence below the three figures. What does it advise?"));
     case Step::end:
         break;
     }
@@ -181,9 +181,9 @@ std::string Walk::asked(const ViewContext& context) const {
 
 std::string Walk::words(const ViewContext& context) const {
     if (state_ == State::offered) {
-        return std::string(say("A first walk: one session and one decision on this invented plate, "
-                               "in five minutes. You strike with a key; its strikes were "
-                               "recorded."));
+        return std::string(
+            say("A first walk: one session and one decision on this invented plate, in five "
+                "minutes. You strike with a key; its strikes were recorded."));
     }
     if (step_ == Step::end) {
         return std::string(

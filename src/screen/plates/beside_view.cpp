@@ -2,9 +2,9 @@
 
 #include "base/interval.hpp"
 #include "base/text.hpp"
+#include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
-#include "screen/draw/read_out.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/fields/stack.hpp"
 
@@ -78,8 +78,7 @@ std::string foot_words(const trends::Comparison& comparison) {
 
 std::string_view what_to_choose() {
     return say("Choose what this plate is set beside: a reference, or an earlier session. A "
-               "session becomes a "
-               "reference in the plates view.");
+               "session becomes a reference in the plates view.");
 }
 
 /// One row of the table: beside each other; stacked, the first cell above the others.
@@ -105,10 +104,9 @@ void set_row(const ViewContext& context, Box at, const std::array<std::string, 7
 void BesideView::draw(const ViewContext& context, Box area) {
     const double scale = context.look.scale;
     if (!context.now.plate) {
-        invite_to_plates(
-            context, area, say("No plate on the bench"),
-            say("Put a plate on the bench; then it can be set beside a reference or beside an "
-                "earlier session of its own."));
+        invite_to_plates(context, area, say("No plate on the bench"),
+                         say("Put a plate on the bench; then it can be set beside a reference or "
+                             "beside an earlier session of its own."));
         return;
     }
     if (context.stacks) { // what is compared first, what with last: choosing scrolls back up

@@ -1,10 +1,11 @@
 #include "screen/plates/drift_view.hpp"
 
+#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/bench/decision_strip.hpp"
+#include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
-#include "screen/draw/read_out.hpp"
 #include "screen/fields/stack.hpp"
 
 #include <algorithm>
@@ -14,6 +15,64 @@
 #include <vector>
 
 namespace platewright::screen {
+namespace {
+
+/// The mode that makers steer by, of those that bear a name: 5, else the first.
+std::optional<int> steered_by(const bench::PlateView& plate) {
+    std::optional<int> first;
+    for (const trends::TrackDrift& drift : plate.drift.tracks) {
+        if (drift.track.name && (!first || drift.track.name->number == 5)) {
+            first = drift.track.name->number;
+        }
+    }
+    return first;
+}
+
+/// The most that setting over adds to this mode's deviation in any session.
+double set_over_sd_hz(const bench::PlateView& plate, int number) {
+    double most = 0.0;
+    if (const trends::TrackDrift* drift = trends::find_track(plate.drift, number)) {
+        for (const trends::TrackPoint& point : drift->track.points) {
+            const auto sd_in = [&](const ledger::PlateHistory& history) {
+                return history.sessions[point.session].modes[point.mode].mode.frequency_sd_hz;
+            };
+            const double before = sd_in(plate.history), after = sd_in(plate.in_air->history);
+            most = std::max(most, std::sqrt(std::max(0.0, after * after - before * before)));
+        }
+    }
+    return most;
+}
+double set_over_sd_g(const trends::HistoryInAir& in_air) {
+    double most = 0.0;
+    for (const auto& session : in_air.sessions) {
+        most = std::max(most, session && session->mass_sd_g ? *session->mass_sd_g : 0.0);
+    }
+    return most;
+}
+
+} // namespace
+
+std::string air_remark(const ViewContext& context) {
+    const bench::PlateView& plate = *context.now.plate;
+    const auto unknown =
+        std::ranges::count_if(plate.in_air->sessions, [](const auto& session) { return !session; });
+    const std::string air = air_words(context.now.air);
+    const std::string grams = figure(base::plus_minus(set_over_sd_g(*plate.in_air)), 1);
+    const std::optional<int> number = steered_by(plate);
+    std::string words =
+        number
+            ? say("As if at {}: set over, not measured; by that alone {} ± {} Hz, the mass ± {} g.",
+                  air, modes::mode_text(*number),
+                  figure(base::plus_minus(set_over_sd_hz(plate, *number)), 1), grams)
+            : say("As if at {}: set over, not measured; by that alone the mass ± {} g.", air,
+                  grams);
+    if (unknown > 0) {
+        words += " " + say_count(unknown, "{} session without its air stays as measured.",
+                                 "{} sessions without their air stay as measured.");
+    }
+    return words;
+}
+
 namespace {
 using plot::Box;
 using plot::DriftAgainst;
@@ -60,11 +119,11 @@ std::vector<std::string> sentences(const bench::PlateView& plate) {
     std::vector<std::string> all;
     const bool ahead = std::ranges::any_of(plate.forecasts, [](const auto& f) { return !!f; });
     if (ahead) {
-        all.emplace_back(say("Wood taken off can't be put back. Ranges of 95 %; small steps; "
-                             "hands behind the edge; no dust in your lungs."));
+        all.emplace_back(say("Wood taken off can't be put back. Ranges of 95 %; small steps; hands "
+                             "behind the edge; no dust in your lungs."));
     } else if (plate.history.plate.part != modes::Part::body) { // whose modes don't go by its mass
-        all.emplace_back(say("A forecast for the next gram appears after three weighed "
-                             "sessions of this plate."));
+        all.emplace_back(say(
+            "A forecast for the next gram appears after three weighed sessions of this plate."));
     }
     all.insert(all.end(), plate.remarks.begin(), plate.remarks.end());
     return all;
@@ -107,10 +166,9 @@ void remarks(const ViewContext& context, Box& box) {
 void DriftView::draw(const ViewContext& context, Box area, bool decides) {
     const double scale = context.look.scale;
     if (!context.now.plate || context.now.plate->history.sessions.empty()) {
-        invite_to_plates(
-            context, area, say("Nothing to follow yet"),
-            say("The drift of a plate shows once it has been tapped in two sessions or "
-                "more. Put a plate on the bench and tap it."));
+        invite_to_plates(context, area, say("Nothing to follow yet"),
+                         say("The drift of a plate shows once it has been tapped in two sessions "
+                             "or more. Put a plate on the bench and tap it."));
         return;
     }
     choices(context, next_band(context, area, 44.0 * scale, 140.0 * scale));

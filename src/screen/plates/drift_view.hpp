@@ -1,5 +1,5 @@
 #pragma once
-#include "plot/drift/drift.hpp"
+#include "plot/drift.hpp"
 #include "screen/draw/chart_pane.hpp"
 #include "screen/view_context.hpp"
 

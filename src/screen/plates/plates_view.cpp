@@ -4,7 +4,7 @@
 #include "screen/bench/plate_side.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 
 #include <algorithm>
 #include <array>
@@ -117,9 +117,8 @@ void PlatesView::page(const ViewContext& context) {
         open_plate(context);
     } else {
         heading(context, say("No plate on the bench"));
-        text(context,
-             say("Choose a plate at the left, or give an instrument its first one: it comes onto "
-                 "the bench, and its sessions show here."));
+        text(context, say("Choose a plate at the left, or give an instrument its first one: it "
+                          "comes onto the bench, and its sessions show here."));
         away_.draw_back(context);
     }
 }

@@ -4,9 +4,9 @@
 #include "base/interval.hpp"
 #include "base/level.hpp"
 #include "plot/spectrum.hpp"
+#include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
-#include "screen/draw/read_out.hpp"
 #include "screen/fields/fields.hpp"
 
 #include <algorithm>
@@ -28,13 +28,9 @@ std::string_view fit_words(double left_db) {
 /// Index of the session that is looked into: the one asked for, else the one on the bench.
 std::size_t shown_index(const ViewContext& context) {
     const auto& all = context.now.plate->history.sessions;
-    const auto find = [&all](ledger::Id id) {
-        return std::find_if(all.begin(), all.end(),
-                            [id](const auto& s) { return s.session.id == id; });
-    };
-    auto found = find(context.session_shown);
-    found = found == all.end() ? find(context.now.plate->session) : found;
-    return static_cast<std::size_t>((found == all.end() ? all.end() - 1 : found) - all.begin());
+    const auto asked_for = index_of(all, context.session_shown);
+    return asked_for ? *asked_for
+                     : index_of(all, context.now.plate->session).value_or(all.size() - 1);
 }
 
 std::string session_words(const ViewContext& context, std::size_t index) {

@@ -1,4 +1,3 @@
-#include "screen/settings/preferences_file.hpp"
 
 #include "base/text.hpp"
 

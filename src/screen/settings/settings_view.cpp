@@ -20,30 +20,18 @@ using wording::Language;
 constexpr std::array k_text_sizes{0.75, 1.0, 1.25, 1.5, 1.75, 2.0};
 constexpr std::array k_taps_a_spot{0, 1, 2, 3, 5};
 
-/// One of several values, as buttons under a label.
-template <class T>
-struct Option {
-    T value;
-    std::string words;
-};
-
-template <class T>
-void choose(const ViewContext& context, std::string_view label, const std::vector<Option<T>>& all,
-            T& chosen) {
-    std::vector<std::string> words;
-    std::size_t index = all.size();
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        words.push_back(all[i].words);
-        index = all[i].value == chosen ? i : index;
-    }
-    if (flow_choice(context, label, words, index)) {
-        chosen = all[index].value;
-    }
-}
-
 void yes_or_no(const ViewContext& context, std::string_view label, bool& value) {
     choose<bool>(context, label, {{true, std::string(say("yes"))}, {false, std::string(say("no"))}},
                  value);
+}
+
+/// Each in its own words, after `none`.
+std::vector<Option<std::optional<Language>>> languages(std::string_view none) {
+    std::vector<Option<std::optional<Language>>> all{{std::nullopt, std::string(none)}};
+    for (const Language language : wording::k_languages) {
+        all.push_back({language, std::string(wording::own_name(language))});
+    }
+    return all;
 }
 
 } // namespace
@@ -59,12 +47,7 @@ void SettingsView::of_language(const ViewContext& context, const Box& box) {
     const Page page(context, "window", box);
     Preferences& preferences = context.preferences;
     heading(context, say("The window"));
-    std::vector<Option<std::optional<Language>>> languages{
-        {std::nullopt, std::string(say("the system's"))}};
-    for (const Language language : wording::k_languages) {
-        languages.push_back({language, std::string(wording::own_name(language))});
-    }
-    choose(context, say("language"), languages, preferences.language);
+    choose(context, say("language"), languages(say("the system's")), preferences.language);
     choose<std::optional<DecimalMark>>(context, say("decimal mark"),
                                        {{std::nullopt, std::string(say("as in the language"))},
                                         {DecimalMark::point, "0.5"},
@@ -125,12 +108,8 @@ void SettingsView::of_the_voice(const ViewContext& context) {
     heading(context, say("Said aloud"));
     yes_or_no(context, say("say the figures when a session has enough taps"),
               preferences.says_figures);
-    std::vector<Option<std::optional<Language>>> languages{
-        {std::nullopt, std::string(say("the window's"))}};
-    for (const Language language : wording::k_languages) {
-        languages.push_back({language, std::string(wording::own_name(language))});
-    }
-    choose(context, say("language of the voice"), languages, preferences.voice_language);
+    choose(context, say("language of the voice"), languages(say("the window's")),
+           preferences.voice_language);
     choose<int>(context, say("how fast it speaks"),
                 {{-40, std::string(say("slowly"))},
                  {0, std::string(say("as it is set up"))},
@@ -140,17 +119,17 @@ void SettingsView::of_the_voice(const ViewContext& context) {
         context.send(bench::command::SayFigures{});
     }
     faint_text(context,
-               say("G says the figures and the decision at any time; Shift with G switches "
-                   "this on and off. While the voice speaks nothing is taken for a tap."));
+               say("G says the figures and the decision at any time; Shift with G switches this on "
+                   "and off. While the voice speaks nothing is taken for a tap."));
 }
 
 /// The air in which sessions are compared. What was measured stays as it is.
 void SettingsView::of_the_air(const ViewContext& context) {
     heading(context, say("One air for all sessions"));
-    faint_text(context,
-               say("Drift, forecast and comparison can be set over to one air, as if every "
-                   "session had been held "
-                   "in it. Measured masses and modes are kept and shown as they are."));
+    faint_text(
+        context,
+        say("Drift, forecast and comparison can be set over to one air, as if every session had "
+            "been held in it. Measured masses and modes are kept and shown as they are."));
     if (!air_ || shown_air_.temperature_c != context.now.air.temperature_c ||
         shown_air_.humidity_pct != context.now.air.humidity_pct) {
         shown_air_ = context.now.air;

@@ -96,19 +96,28 @@ std::pair<std::string, bool> most_pressing(const ViewContext& context, std::stri
     return {plate.empty() ? input.name : std::string(plate), false};
 }
 
+std::string_view listen_label(const ViewContext& context) {
+    return context.now.input.state == bench::InputState::running ? say("Stop listening")
+                                                                 : say("Listen");
+}
+
+void listen_button(const ViewContext& context, const Box& box) {
+    const bool running = context.now.input.state == bench::InputState::running;
+    if (press(context, listen_label(context), box, "L", running ? Stress::plain : Stress::strong) ||
+        context.keys.take(U'l')) {
+        context.send(bench::command::Listen{!running});
+    }
+}
+
 void draw_short_status(const ViewContext& context, const Box& box, std::string_view plate) {
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
     Box rest = inset(box, 4.0 * scale);
     const bool running = context.now.input.state == bench::InputState::running;
-    const std::string_view label = running ? say("Stop listening") : say("Listen");
-    const double width = canvas.measure(label, k_body * scale, Weight::bold).width + 60.0 * scale;
-    if (press(context, label, take_right(rest, width), "L",
-              running ? Stress::plain : Stress::strong) ||
-        context.keys.take(U'l')) {
-        context.send(bench::command::Listen{!running});
-    }
+    const double width =
+        canvas.measure(listen_label(context), k_body * scale, Weight::bold).width + 60.0 * scale;
+    listen_button(context, take_right(rest, width));
     take_right(rest, 10.0 * scale);
     if (running) {
         draw_meter(context, inset(take_left(rest, 120.0 * scale), 2.0 * scale));
@@ -143,11 +152,7 @@ void draw_status(const ViewContext& context, const Box& box, std::string_view pl
     const bool running = input.state == bench::InputState::running;
     line(canvas, level_text(input) + " dBFS", take_left(rest, 96.0 * scale),
          {.colour = p.ink, .height = k_body * scale, .weight = Weight::bold});
-    if (press(context, running ? say("Stop listening") : say("Listen"),
-              take_right(rest, 168.0 * scale), "L", running ? Stress::plain : Stress::strong) ||
-        context.keys.take(U'l')) {
-        context.send(bench::command::Listen{!running});
-    }
+    listen_button(context, take_right(rest, 168.0 * scale));
     take_right(rest, 14.0 * scale);
     if (context.now.ledger_read_only) {
         line(canvas, say("Ledger is read-only"), take_right(rest, 170.0 * scale),

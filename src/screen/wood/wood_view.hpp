@@ -1,6 +1,8 @@
 #pragma once
+#include "bench/wood/stock_view.hpp"
 #include "screen/fields/table.hpp"
 #include "screen/plates/session_list.hpp"
+#include "screen/view_context.hpp"
 #include "screen/wood/wood_form.hpp"
 
 #include <optional>

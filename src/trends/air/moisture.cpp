@@ -1,7 +1,5 @@
 #include "trends/air/moisture.hpp"
 
-#include "trends/drift/drift.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -25,10 +23,6 @@ std::optional<Air> air_of(const ledger::SessionRecord& session) {
     return is_air(air) ? std::optional{air} : std::nullopt;
 }
 
-double equilibrium_moisture_pct(double temperature_c, double humidity_pct) {
-    return equilibrium_moisture_pct(Air{temperature_c, humidity_pct});
-}
-
 double equilibrium_moisture_pct(const Air& air) {
     const double t = air.temperature_c;
     if (!is_air(air))
@@ -42,6 +36,11 @@ double equilibrium_moisture_pct(const Air& air) {
     const double once = K1 * Kh;
     const double twice = K1 * K2 * Kh * Kh;
     return 1800.0 / W * (Kh / (1.0 - Kh) + (once + 2.0 * twice) / (1.0 + once + twice));
+}
+
+std::optional<double> moisture_pct_of(const ledger::SessionRecord& session) {
+    const std::optional<Air> air = air_of(session);
+    return air ? std::optional{equilibrium_moisture_pct(*air)} : std::nullopt;
 }
 
 const AirResponse& response_of(std::optional<int> number) {

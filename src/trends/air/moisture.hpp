@@ -25,6 +25,9 @@ std::optional<Air> air_of(const ledger::SessionRecord& session);
 /// In: -30..120 C, 0..100 %. Fails: std::invalid_argument. Threads: pure.
 double equilibrium_moisture_pct(const Air& air);
 
+/// The same at a session's air; nothing where that is not known.
+std::optional<double> moisture_pct_of(const ledger::SessionRecord& session);
+
 /// How a mode answers to the air, as fractions of its frequency. Bending along the grain moves
 /// least, twist and bending across it most.
 struct AirResponse {

@@ -2,10 +2,11 @@
 
 #include "base/interval.hpp"
 #include "trends/decision/pass_rule.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
-#include <array>
+#include <cctype>
 #include <cmath>
 
 namespace platewright::trends {
@@ -46,19 +47,6 @@ taps::Spot spot_for(int number) {
     }
 }
 
-const modes::Mode* mode_of(const ledger::SessionHistory& session, int number) {
-    for (const ledger::ModeRecord& one : session.modes)
-        if (one.name && one.name->number == number)
-            return &one.mode;
-    return nullptr;
-}
-
-bool is_named_by_maker(const ledger::SessionHistory& session, int number) {
-    return std::ranges::any_of(session.modes, [&](const ledger::ModeRecord& one) {
-        return one.name && one.name->number == number && one.name->by_maker;
-    });
-}
-
 int accepted(const ledger::SessionHistory& session) {
     return static_cast<int>(
         std::count_if(session.taps.begin(), session.taps.end(),
@@ -67,16 +55,17 @@ int accepted(const ledger::SessionHistory& session) {
 
 /// What is still to be tapped before this mode bears a decision; nothing where it does.
 std::optional<Decision> taps_for(int number, const ledger::SessionHistory& session) {
-    const modes::Mode* mode = mode_of(session, number);
+    const ledger::ModeRecord* found = find_mode(session.modes, number);
     Decision more{.advice = Advice::tap, .number = number, .spot = spot_for(number)};
-    if (mode == nullptr) {
+    if (found == nullptr) {
         more.taps_wanted = k_least_taps;
         return more;
     }
-    more.now_hz = mode->frequency_hz;
-    if (mode->taps < k_least_taps)
-        more.taps_wanted = k_least_taps - mode->taps;
-    else if (taps_doubt_hz(*mode) > k_enough_share * mode->frequency_hz)
+    const modes::Mode& mode = found->mode;
+    more.now_hz = mode.frequency_hz;
+    if (mode.taps < k_least_taps)
+        more.taps_wanted = k_least_taps - mode.taps;
+    else if (taps_doubt_hz(mode) > k_enough_share * mode.frequency_hz)
         more.taps_wanted = 2;
     return more.taps_wanted > 0 ? std::optional{more} : std::nullopt;
 }
@@ -133,10 +122,10 @@ void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal>
         return;
     for (TargetOutlook& outlook : outlooks)
         for (const PassForesight::Fall& fall : foresight.falls)
-            if (const modes::Mode* mode = mode_of(session, outlook.number);
+            if (const auto* found = find_mode(session.modes, outlook.number);
                 fall.number == outlook.number && fall.there.over_wood.sd_hz > 0.0 &&
-                mode != nullptr)
-                take_word_of_model(outlook, fall.there, *mode);
+                found != nullptr)
+                take_word_of_model(outlook, fall.there, found->mode);
 }
 
 bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }
@@ -147,10 +136,8 @@ std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison
         goals.push_back({target.number, target.frequency_hz, false});
     if (!goals.empty() || comparison == nullptr || history.plate.part == modes::Part::body)
         return goals;
-    constexpr std::array steered_by{1, 2, 5};
     for (const ComparedMode& mode : comparison->modes)
-        if (mode.number && mode.reference &&
-            std::find(steered_by.begin(), steered_by.end(), *mode.number) != steered_by.end())
+        if (mode.number && mode.reference && is_steering(*mode.number))
             goals.push_back({*mode.number, mode.reference->frequency_hz, true});
     return goals;
 }
@@ -172,7 +159,7 @@ Decision decide(const Standing& now) {
         if (const auto more = taps_for(number, *now.session))
             return *more;
     const bool all_by_maker = std::ranges::all_of(
-        wanted, [&](int number) { return is_named_by_maker(*now.session, number); });
+        wanted, [&](int number) { return find_mode(now.session->modes, number)->name->by_maker; });
     if (now.ask_spot && !all_by_maker) // what the maker named is not asked about
         return {.advice = Advice::tap, .taps_wanted = 1, .spot = *now.ask_spot};
     if (now.goals.empty())
@@ -180,8 +167,8 @@ Decision decide(const Standing& now) {
                     now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
-        const modes::Mode* mode = mode_of(*now.session, now.goals[i].number);
-        const Decision one = towards(now.goals[i], now.outlooks[i], *mode,
+        const modes::Mode& mode = find_mode(now.session->modes, now.goals[i].number)->mode;
+        const Decision one = towards(now.goals[i], now.outlooks[i], mode,
                                      now.session->session.mass_g, now.foresight);
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
@@ -194,6 +181,112 @@ Decision decide(const Standing& now) {
             first = one;
     }
     return *first;
+}
+
+namespace {
+
+using wording::figure;
+using wording::say;
+
+constexpr double k_worth_a_warning = 0.2; // a chance of going beyond
+
+/// A mode's name begins a sentence here.
+std::string capital(std::string sentence) {
+    if (!sentence.empty())
+        sentence.front() =
+            static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
+    return sentence;
+}
+
+std::string to_go(const Decision& d) {
+    return say("{} is {} \u00b1 {} Hz above its goal.", capital(modes::mode_text(d.number)),
+               figure(d.now_hz - d.goal_hz, 1), figure(d.doubt_hz, 1));
+}
+
+std::string by_model(const Decision& d) {
+    const std::string most =
+        std::isfinite(d.grams->high) ? figure(d.grams->high, 1) : std::string(say("far more"));
+    return d.by_history ? say("By its model and its own sessions {} g are left there ({} to {}); "
+                              "it can't be put back.",
+                              figure(d.grams->value, 1), figure(d.grams->low, 1), most)
+                        : say("By its model {} g are left there ({} to {}); it can't be put back.",
+                              figure(d.grams->value, 1), figure(d.grams->low, 1), most);
+}
+
+} // namespace
+
+std::string sentence_of(const Decision& d) {
+    switch (d.advice) {
+    case Advice::tap:
+        return d.spot == taps::Spot::unknown
+                   ? wording::say_count(d.taps_wanted, "{} more good tap.", "{} more good taps.")
+                   : wording::say_count(d.taps_wanted, "{} more good tap here: {}.",
+                                        "{} more good taps here: {}.", taps::to_text(d.spot));
+    case Advice::set_goal:
+        return std::string(say("Enough taps. No goal is set."));
+    case Advice::weigh:
+        return std::string(say("Enough taps. Weigh it."));
+    case Advice::stop:
+        return d.passed
+                   ? say("Stop: {} is {} Hz below its goal.", modes::mode_text(d.number),
+                         figure(d.goal_hz - d.now_hz, 1))
+                   : say("Stop: {} is at its goal, within its doubt.", modes::mode_text(d.number));
+    case Advice::measure:
+        return say("Measure first. {}", d.first.what);
+    case Advice::take:
+        return d.where.empty()
+                   ? say("Take {} g at most, then tap again.", figure(d.take_g, 1))
+                   : say("Take {} g at most: {}. Then tap again.", figure(d.take_g, 1), d.where);
+    }
+    return {};
+}
+
+std::string reason_of(const Decision& d) {
+    switch (d.advice) {
+    case Advice::tap:
+        if (d.other_plate)
+            return std::string(
+                say("The last tap rang like another plate: make sure which one hangs here."));
+        if (d.number == 0)
+            return {};
+        return d.now_hz > 0 ? say("{} is not sure enough yet to decide by.",
+                                  capital(modes::mode_text(d.number)))
+                            : say("{} is not found yet.", capital(modes::mode_text(d.number)));
+    case Advice::set_goal:
+        return std::string(
+            say("A reference is chosen under Compare (F3), a target under Plate (F8)."));
+    case Advice::weigh:
+        return std::string(say("Grams tell how much may go; E enters the mass."));
+    case Advice::stop:
+        return say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off "
+                   "can't be put back.",
+                   figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+    case Advice::measure:
+        return to_go(d) + " " +
+               say("So wide is the doubt that {} g is all that may go now; measuring leaves {} % "
+                   "of it in about {} min.",
+                   figure(d.take_g, 1), figure(100.0 * d.first.remains, 0),
+                   figure(d.first.minutes, 0));
+    case Advice::take:
+        if (d.past_it && *d.past_it >= k_worth_a_warning)
+            return to_go(d) + " " +
+                   say("A pass of {} g, as the last ones, would go beyond it with a chance of {} "
+                       "%: it can't be put back.",
+                       figure(d.usual_pass_g, 1), figure(100.0 * *d.past_it, 0));
+        if (d.by_model && d.grams)
+            return to_go(d) + " " + by_model(d);
+        if (d.by_history && d.grams)
+            return to_go(d) + " " +
+                   say("By this plate's own sessions {} g are left ({} to {}); it can't be put "
+                       "back.",
+                       figure(d.grams->value, 1), figure(d.grams->low, 1),
+                       figure(d.grams->high, 1));
+        return to_go(d) + " " +
+               std::string(say(
+                   "There is no forecast of this plate yet: so little stays above it even where a "
+                   "gram does three times as much as spread evenly. It can't be put back."));
+    }
+    return {};
 }
 
 } // namespace platewright::trends

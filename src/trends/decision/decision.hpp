@@ -1,6 +1,6 @@
 #pragma once
 #include "trends/decision/outlook.hpp"
-#include "trends/decision/per_gram.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/comparison.hpp"
 
 #include <optional>
@@ -10,15 +10,9 @@
 
 namespace platewright::trends {
 
-/// What a mode is to come to: the maker's own target, else where the reference has it.
-struct Goal {
-    bool operator==(const Goal&) const = default;
-    int number = 0;
-    double hz = 0;
-    bool of_reference = false;
-};
 /// The plate's targets; without any, modes 1, 2 and 5 of the reference it is set against.
-std::vector<Goal> goals_of(const ledger::PlateHistory& history, const Comparison* comparison);
+std::vector<Goal> goals_of(const ledger::PlateHistory& history,
+                           const Comparison* comparison = nullptr);
 
 /// What the bench advises next.
 enum class Advice {

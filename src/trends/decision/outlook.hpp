@@ -1,7 +1,9 @@
 #pragma once
-#include "trends/decision/per_gram.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/drift.hpp"
 
+#include <algorithm>
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -9,27 +11,19 @@
 
 namespace platewright::trends {
 
-/// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
-struct ThicknessForecast {
-    double hz_per_mm = 0; ///< slope near the present thickness
-    double hz_per_mm_sd = 0;
-    int sessions = 0; ///< that it rests on
-    double mm = 0;    ///< present mean thickness
-    double hz = 0;    ///< fitted at it
-    RobustLine line;  ///< ln f (Hz) against ln thickness (mm)
+/// What a mode is to come to: the maker's own target, else where the reference has it.
+struct Goal {
+    bool operator==(const Goal&) const = default;
+    int number = 0;
+    double hz = 0;
+    bool of_reference = false;
 };
 
-/// Mean thickness by session, from its map; nothing where it has none, or the plate's shape is not
-/// known. Cost: some 50 ms a map.
-std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory& history);
-
-/// As forecast(); at least three mapped sessions of the track whose thickness differs by 1 %.
-std::optional<ThicknessForecast>
-forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
-                      std::span<const std::optional<double>> mean_thickness_mm);
-/// Millimetres of mean thickness to take until the target is measured, with its interval, as
-/// grams_to().
-std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_hz);
+/// By these a free plate is steered where its maker says nothing else.
+inline constexpr std::array k_steering{1, 2, 5};
+constexpr bool is_steering(int number) {
+    return std::ranges::find(k_steering, number) != k_steering.end();
+}
 
 /// How a mode stands to what it is to come to.
 struct TargetOutlook {
@@ -49,10 +43,10 @@ struct TargetOutlook {
 
 /// Beyond means by more than half a percent, which hanging a plate anew may do. pass_g: the pass
 /// that is meant; nothing: the median of the last three that were weighed, else 1 g. Out: one a
-/// target.
+/// goal.
 std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, const Drift& drift,
                                            std::span<const std::optional<Forecast>> forecasts,
-                                           std::span<const ledger::TargetRecord> targets,
+                                           std::span<const Goal> goals,
                                            std::optional<double> pass_g = std::nullopt);
 
 /// The same outlook where a model tells what a gram does at the place where wood comes off next

@@ -5,7 +5,7 @@
 #include "base/stats.hpp"
 #include "modes/pool/match.hpp"
 #include "trends/drift/repeatability.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/track/track.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,10 +19,8 @@ constexpr double k_plates_gate = 0.10; // two plates of a kind differ more than 
 using Records = std::vector<ledger::ModeRecord>;
 
 const modes::Mode* numbered(const Records& records, int number) {
-    const auto found = std::ranges::find_if(records, [number](const ledger::ModeRecord& record) {
-        return record.name && record.name->number == number;
-    });
-    return found == records.end() ? nullptr : &found->mode;
+    const ledger::ModeRecord* found = find_mode(records, number);
+    return found == nullptr ? nullptr : &found->mode;
 }
 
 ComparedMode compared(const modes::Mode* plate, const modes::Mode* reference,

@@ -1,10 +1,17 @@
 #include "trends/drift/drift.hpp"
 
+#include "base/interval.hpp"
 #include "base/level.hpp"
+#include "plate/thickness/thickness.hpp"
 #include "trends/air/moisture.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
+#include "trends/drift/robust_line.hpp"
+#include "trends/model/plate_form.hpp"
+#include "trends/track/track.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace platewright::trends {
 namespace {
@@ -26,10 +33,8 @@ Change change(const Track& track, const TrackPoint& from, const TrackPoint& to,
     result.cents = base::cents(to.value.frequency_hz, from.value.frequency_hz);
     if (before.mass_g && now.mass_g) {
         result.mass_g = *now.mass_g - *before.mass_g;
-        if (std::abs(*result.mass_g) >= k_least_grams) {
+        if (std::abs(*result.mass_g) >= k_least_grams)
             result.hz_per_g = result.hz / *result.mass_g;
-            result.cents_per_g = result.cents / *result.mass_g;
-        }
     }
     const std::optional<Air> air_before = air_of(before), air_now = air_of(now);
     if (air_before && air_now)
@@ -72,13 +77,167 @@ Drift drift(const ledger::PlateHistory& history) {
         const auto &upper = ring[i], &lower = cross[i];
         result.ratio_5_to_2.push_back(upper && lower ? std::optional{*upper / *lower}
                                                      : std::nullopt);
-        const std::optional<Air> air = air_of(history.sessions[i].session);
-        result.moisture_pct.push_back(air ? std::optional{equilibrium_moisture_pct(*air)}
-                                          : std::nullopt);
+        result.moisture_pct.push_back(moisture_pct_of(history.sessions[i].session));
     }
     for (const Track& track : tracks)
         result.tracks.push_back(drift_of(track, history));
     return result;
+}
+
+const TrackDrift* find_track(const Drift& drift, int number) {
+    const auto found = std::ranges::find_if(drift.tracks, [number](const TrackDrift& one) {
+        return one.track.name && one.track.name->number == number;
+    });
+    return found == drift.tracks.end() ? nullptr : &*found;
+}
+
+namespace {
+
+constexpr std::size_t k_newest = 60;   // sessions that are enough for a slope
+constexpr double k_least_share = 0.01; // of mass or thickness, over which a line can be drawn
+
+/// A track against what goes as a plate is worked, its mass or its thickness, in one shape.
+struct LinePoints {
+    std::vector<Point> points; // ln amount, ln frequency
+    std::vector<std::size_t> sessions;
+
+    /// Nothing where they allow none, or lie too near each other.
+    [[nodiscard]] std::optional<RobustLine> line() const {
+        std::optional<RobustLine> found = RobustLine::fit(points);
+        if (!found)
+            return std::nullopt;
+        const auto [least, most] = std::ranges::minmax(points, {}, &Point::x);
+        return most.x - least.x < k_least_share ? std::nullopt : found;
+    }
+};
+
+/// `amount`: of a session by its index, where it is known.
+template <class Amount>
+LinePoints points_of(const Track& track, const ledger::PlateHistory& history, int shape,
+                     const Amount& amount) {
+    LinePoints found;
+    std::optional<modes::Stage> before;
+    for (const TrackPoint& point : track.points) {
+        const modes::Stage stage = history.sessions.at(point.session).session.stage;
+        const std::optional<double> known = amount(point.session);
+        if (!known || shape_of(history.plate.part, stage) != shape)
+            continue;
+        const bool is_marked = before && *before != stage;
+        before = stage;
+        found.points.push_back({std::log(*known), std::log(point.value.frequency_hz), is_marked});
+        found.sessions.push_back(point.session);
+    }
+    if (found.points.size() > k_newest) {
+        const auto old = static_cast<std::ptrdiff_t>(found.points.size() - k_newest);
+        found.points.erase(found.points.begin(), found.points.begin() + old);
+        found.sessions.erase(found.sessions.begin(), found.sessions.begin() + old);
+    }
+    return found;
+}
+
+/// How much of `present` must go until the target is measured; nothing where that leads away.
+std::optional<Interval> amount_to(const RobustLine& line, double present, double target_hz) {
+    if (!(target_hz > 0.0))
+        throw std::invalid_argument{"a target frequency is above 0"};
+    const double log_target = std::log(target_hz);
+    const double away = log_target - line.at(std::log(present));
+    if (line.slope() == 0.0 || away / line.slope() > 0.0)
+        return std::nullopt;
+    const double tail = 0.5 * (1.0 - base::k_coverage);
+    return Interval{present * (1.0 - std::exp(away / line.slope())),
+                    amount_to_reach(line, present, log_target, tail),
+                    amount_to_reach(line, present, log_target, 1.0 - tail)};
+}
+
+/// The slope's deviation, as a normal one whose interval is that of Student's t: from three
+/// sessions the scatter is hardly known, and may be small by chance (docs/decisions/024).
+double slope_sd(const RobustLine& line, int sessions) {
+    const int freedom = std::max(1, sessions - 2 - static_cast<int>(line.steps().size()));
+    return line.slope_sd() * base::plus_minus(1.0, freedom) / base::plus_minus(1.0);
+}
+
+// The plate's mass as last weighed, in the shape it has now.
+std::optional<double> present_mass_g(const ledger::PlateHistory& history, int shape) {
+    for (auto it = history.sessions.rbegin(); it != history.sessions.rend(); ++it)
+        if (it->session.mass_g && shape_of(history.plate.part, it->session.stage) == shape)
+            return it->session.mass_g;
+    return std::nullopt;
+}
+
+} // namespace
+
+std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history) {
+    if (history.sessions.empty() || history.plate.part == modes::Part::body)
+        return std::nullopt;
+    const int shape = shape_of(history.plate.part, history.sessions.back().session.stage);
+    const LinePoints weighed = points_of(track, history, shape, [&](std::size_t session) {
+        return history.sessions[session].session.mass_g;
+    });
+    const std::optional<double> mass = present_mass_g(history, shape);
+    const std::optional<RobustLine> line = weighed.line();
+    if (!line || !mass)
+        return std::nullopt;
+
+    Forecast result;
+    result.line = *line;
+    result.sessions = static_cast<int>(weighed.points.size() - line->odd().size());
+    result.mass_g = *mass;
+    result.hz = std::exp(line->at(std::log(*mass)));
+    result.hz_per_g = line->slope() * result.hz / *mass;
+    result.hz_per_g_sd = slope_sd(*line, result.sessions) * result.hz / *mass;
+    for (const std::size_t odd : line->odd())
+        result.odd_sessions.push_back(weighed.sessions[odd]);
+    for (const Step& step : line->steps())
+        result.steps.push_back({weighed.sessions[step.before], weighed.sessions[step.before - 1],
+                                step.size * result.hz});
+    return result;
+}
+
+Interval hz_at(const Forecast& forecast, double mass_g) {
+    if (!(mass_g > 0.0))
+        throw std::invalid_argument{"a plate's mass is above 0"};
+    const double x = std::log(mass_g);
+    const Range range = forecast.line.predict(x, base::k_coverage);
+    return {std::exp(forecast.line.at(x)), std::exp(range.low), std::exp(range.high)};
+}
+
+std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {
+    return amount_to(forecast.line, forecast.mass_g, target_hz);
+}
+
+std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory& history) {
+    std::vector<std::optional<double>> means(history.sessions.size());
+    if (!history.form)
+        return means;
+    const auto outline = outline_of(*history.form);
+    if (!outline)
+        return means;
+    for (std::size_t i = 0; i < means.size(); ++i) {
+        const auto& readings = history.sessions[i].thickness.readings;
+        if (!readings.empty() && !plate::fault_in(readings, *outline))
+            means[i] = plate::describe(plate::ThicknessMap(readings, *outline), *outline).mean_mm;
+    }
+    return means;
+}
+
+std::optional<ThicknessForecast>
+forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
+                      std::span<const std::optional<double>> mean_thickness_mm) {
+    if (mean_thickness_mm.size() != history.sessions.size())
+        throw std::invalid_argument{"one thickness a session"};
+    if (history.sessions.empty())
+        return std::nullopt;
+    const int shape = shape_of(history.plate.part, history.sessions.back().session.stage);
+    const LinePoints mapped = points_of(
+        track, history, shape, [&](std::size_t session) { return mean_thickness_mm[session]; });
+    const std::optional<RobustLine> line = mapped.line();
+    if (!line)
+        return std::nullopt;
+    return ThicknessForecast{*mean_thickness_mm[mapped.sessions.back()], *line};
+}
+
+std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_hz) {
+    return amount_to(forecast.line, forecast.mm, target_hz);
 }
 
 } // namespace platewright::trends

@@ -21,8 +21,7 @@ struct Change {
     double cents = 0;
     std::optional<double> mass_g;   ///< mass change (negative: wood taken), where both were weighed
     std::optional<double> hz_per_g; ///< where mass changed by at least 0.2 g
-    std::optional<double> cents_per_g;
-    std::optional<AirEffect> air; ///< where both sessions know their air; the rest is as measured
+    std::optional<AirEffect> air;   ///< where both sessions know their air; the rest is as measured
 };
 
 struct TrackDrift {
@@ -47,7 +46,6 @@ struct Forecast {
     int sessions = 0;                      ///< that it rests on
     double mass_g = 0;                     ///< present mass
     double hz = 0;                         ///< fitted at the present mass
-    double residual_hz = 0;                ///< scatter about the line
     RobustLine line;                       ///< ln f (Hz) against ln m (g)
     std::vector<std::size_t> odd_sessions; ///< set aside, by index into PlateHistory::sessions
     std::vector<ForecastStep> steps;       ///< of the line: its level is that of after the last
@@ -66,6 +64,9 @@ struct Drift {
 
 Drift drift(const ledger::PlateHistory& history);
 
+/// Of the track that bears this number; or null.
+const TrackDrift* find_track(const Drift& drift, int number);
+
 /// Nothing with fewer than three weighed sessions of the track, or where mass changed by less than
 /// 1 %, and nothing of a closed body, whose mass is not its modes' affair. A top's sessions from
 /// before its f-holes were cut, or its bar fitted, are left out after it, and all but the
@@ -82,8 +83,22 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
 Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
 
-/// Equilibrium moisture content of wood in % (Hailwood–Horrobin; Wood Handbook FPL-GTR-190, eq.
-/// 4-5).
-double equilibrium_moisture_pct(double temperature_c, double humidity_pct);
+/// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
+struct ThicknessForecast {
+    double mm = 0;   ///< present mean thickness
+    RobustLine line; ///< ln f (Hz) against ln thickness (mm)
+};
+
+/// Mean thickness by session, from its map; nothing where it has none, or the plate's shape is not
+/// known. Cost: some 50 ms a map.
+std::vector<std::optional<double>> mean_thickness_mm(const ledger::PlateHistory& history);
+
+/// As forecast(); at least three mapped sessions of the track whose thickness differs by 1 %.
+std::optional<ThicknessForecast>
+forecast_by_thickness(const Track& track, const ledger::PlateHistory& history,
+                      std::span<const std::optional<double>> mean_thickness_mm);
+/// Millimetres of mean thickness to take until the target is measured, with its interval, as
+/// grams_to().
+std::optional<Interval> mm_to(const ThicknessForecast& forecast, double target_hz);
 
 } // namespace platewright::trends

@@ -1,5 +1,6 @@
 #include "trends/drift/repeatability.hpp"
 
+#include "base/interval.hpp"
 #include "base/stats.hpp"
 #include "wording/say.hpp"
 
@@ -8,6 +9,19 @@
 #include <vector>
 
 namespace platewright::trends {
+
+double session_sd_hz(const modes::Mode& mode) {
+    return std::hypot(mode.frequency_sd_hz, k_hold_share * mode.frequency_hz);
+}
+
+bool is_at(double goal_hz, const modes::Mode& mode) {
+    return mode.frequency_hz <= goal_hz + base::plus_minus(session_sd_hz(mode));
+}
+
+double difference_sd_hz(const modes::Mode& a, const modes::Mode& b) {
+    return std::hypot(session_sd_hz(a), session_sd_hz(b));
+}
+
 namespace {
 
 using wording::say;
@@ -52,10 +66,9 @@ std::string unfit_to_compare(const ledger::SessionHistory& session, Whose whose)
                    k_fewest_taps);
     const double spread = spreads.empty() ? 0.0 : base::median(spreads);
     if (spread > k_widest_spread)
-        return say(
-            "The taps of {} differ by {} %, too widely to compare: hang or hold the plate at a "
-            "node and tap again.",
-            which, wording::figure(100.0 * spread, 1));
+        return say("The taps of {} differ by {} %, too widely to compare: hang or hold the plate "
+                   "at a node and tap again.",
+                   which, wording::figure(100.0 * spread, 1));
     return {};
 }
 
@@ -81,11 +94,10 @@ std::string why_apart(const ledger::SessionHistory& session, std::size_t tap) {
     }
     if (furthest == nullptr)
         return {};
-    return say(
-        "Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold slipped, "
-        "take it back.",
-        tap + 1, mode_words(*furthest), wording::figure(std::abs(away_hz), 1),
-        away_hz < 0 ? say("lower") : say("higher"));
+    return say("Tap {} stands apart: {} lies {} Hz {} there than in the others. If the hold "
+               "slipped, take it back.",
+               tap + 1, mode_words(*furthest), wording::figure(std::abs(away_hz), 1),
+               away_hz < 0 ? say("lower") : say("higher"));
 }
 
 } // namespace platewright::trends

@@ -1,11 +1,9 @@
 #include "trends/model/cut_trial.hpp"
 
 #include "plate/shape/spots.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "trends/model/measure_next.hpp"
 #include "wording/say.hpp"
-
-#include <array>
 
 namespace platewright::trends {
 namespace {
@@ -13,7 +11,6 @@ namespace {
 using wording::figure;
 using wording::say;
 
-constexpr std::array k_named{1, 2, 5};
 constexpr double k_least_left_mm = 1.0; // no plate is thinner anywhere
 constexpr double k_least_across_mm = 15.0, k_most_across_mm = 300.0, k_most_depth_mm = 3.0;
 
@@ -39,7 +36,7 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
     if (auto fault = fault_in(cut, model.form().outline))
         return *std::move(fault);
     const plate::Rehearsal all =
-        plate::rehearse(model, study.fit, study.state, study.thickness_mm, cut, k_named);
+        plate::rehearse(model, study.fit, study.state, study.thickness_mm, cut, k_steering);
     if (all.thinnest_mm < k_least_left_mm)
         return base::Fault{
             say("That would leave {} mm: it can't be tried.", figure(all.thinnest_mm, 2))};
@@ -52,7 +49,7 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
         const auto state = plate::fitted_state(model, *study.fit_by_taps, study.thickness_mm,
                                                study.state.modes.shapes);
         trial.by_taps =
-            plate::rehearse(model, *study.fit_by_taps, state, study.thickness_mm, cut, k_named)
+            plate::rehearse(model, *study.fit_by_taps, state, study.thickness_mm, cut, k_steering)
                 .shifts;
     }
     const plate::Measurable what = measurable_on(study);
@@ -62,11 +59,10 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
                                                               study.state.modes.shapes),
                                           all.shifts, what);
     trial.next_words = words_of(trial.next, what, all.shifts);
-    trial.cautions = {
-        std::string(say("Wood taken off can't be put back: this is a forecast, and its ± an "
-                        "interval of 95 %.")),
-        std::string(say("Fix the work in a cradle and keep both hands behind the edge; local rules "
-                        "and training decide."))};
+    trial.cautions = {std::string(say("Wood taken off can't be put back: this is a forecast, and "
+                                      "its ± an interval of 95 %.")),
+                      std::string(say("Fix the work in a cradle and keep both hands behind the "
+                                      "edge; local rules and training decide."))};
     trial.record.session = study.as_of.id;
     trial.record.model_version = std::string(k_model_version);
     trial.record.pass_share = 1.0;
@@ -87,18 +83,17 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
 std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
                                      const ledger::SessionHistory& now) {
     std::vector<BeyondGoal> all;
-    for (const Goal& goal : goals)
-        for (const ledger::ModeRecord& mode : now.modes)
-            for (const plate::ShiftForecast& f : trial.shifts) {
-                if (!mode.name || mode.name->number != goal.number || f.number != goal.number ||
-                    !(trial.wood_g > 0.0))
-                    continue;
-                const PerGram fall =
-                    as_scraped({-f.shift_hz / trial.wood_g, f.shift_sd_hz / trial.wood_g});
-                const Margin margin{mode.mode.frequency_hz, session_sd_hz(mode.mode),
-                                    goal.hz * (1.0 - k_hanging_anew)};
-                all.push_back({goal, chance_below(margin, fall, trial.wood_g)});
-            }
+    for (const Goal& goal : goals) {
+        const ledger::ModeRecord* tapped = find_mode(now.modes, goal.number);
+        const auto f = std::ranges::find(trial.shifts, goal.number, &plate::ShiftForecast::number);
+        if (tapped == nullptr || f == trial.shifts.end() || !(trial.wood_g > 0.0))
+            continue;
+        const PerGram fall =
+            as_scraped({-f->shift_hz / trial.wood_g, f->shift_sd_hz / trial.wood_g});
+        const Margin margin{tapped->mode.frequency_hz, session_sd_hz(tapped->mode),
+                            goal.hz * (1.0 - k_hanging_anew)};
+        all.push_back({goal, chance_below(margin, fall, trial.wood_g)});
+    }
     return all;
 }
 

@@ -78,8 +78,8 @@ std::string what_words(const plate::NextMeasurement& m, const plate::Measurable&
     case plate::MeasurementKind::offcut:
         return std::string(say("Tap and weigh a bar of the same wood, if there is an offcut."));
     case plate::MeasurementKind::rings:
-        return std::string(say("Look at the end grain, and type how far the rings lean off "
-                               "upright (Shape)."));
+        return std::string(
+            say("Look at the end grain, and type how far the rings lean off upright (Shape)."));
     }
     return {};
 }

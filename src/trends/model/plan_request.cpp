@@ -1,7 +1,7 @@
 #include "trends/model/plan_request.hpp"
 
 #include "trends/air/in_air.hpp"
-#include "trends/drift/session_spread.hpp"
+#include "trends/drift/repeatability.hpp"
 #include "trends/model/measure_next.hpp"
 #include "wording/say.hpp"
 
@@ -17,8 +17,6 @@ using Targets = std::vector<plate::PlanTarget>;
 // Farther than this from what was tapped no pass ever takes a mode.
 constexpr double k_farthest_ratio = 1.5;
 
-bool is_named(int number) { return number == 1 || number == 2 || number == 5; }
-
 bool is_in(const Targets& targets, int number) {
     return std::any_of(targets.begin(), targets.end(),
                        [&](const auto& t) { return t.number == number; });
@@ -27,19 +25,17 @@ bool is_in(const Targets& targets, int number) {
 /// Each mode must have been tapped and named in the session that is now.
 base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request) {
     Targets targets;
-    for (const PlanWish& wish : request.wishes) {
+    for (const Goal& wish : request.wishes) {
         const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
                                          [&](const auto& m) { return m.number == wish.number; });
         if (tapped == study.tapped.end())
             return base::Fault{
-                say("Mode {} was not found, or not named, in the newest session that "
-                    "was tapped: tap it there, or name it, before it is "
-                    "planned for.",
+                say("Mode {} was not found, or not named, in the newest session that was tapped: "
+                    "tap it there, or name it, before it is planned for.",
                     wish.number)};
-        const double want_hz =
-            study.air && request.wish_air
-                ? hz_in_air(wish.want_hz, wish.number, *request.wish_air, *study.air)
-                : wish.want_hz;
+        const double want_hz = study.air && request.wish_air
+                                   ? hz_in_air(wish.hz, wish.number, *request.wish_air, *study.air)
+                                   : wish.hz;
         targets.push_back({wish.number, tapped->frequency_hz, want_hz, 1.0});
     }
     return targets;
@@ -56,17 +52,16 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
             mode.frequency_hz =
                 hz_in_air(mode.frequency_hz, mode.number, *request.reference_air, *study.air);
     for (const auto& t : plate::targets_from(study.tapped, reference, request.alike)) {
-        in_common = in_common || is_named(t.number);
-        if (is_named(t.number) && !is_in(*targets, t.number))
+        in_common = in_common || is_steering(t.number);
+        if (is_steering(t.number) && !is_in(*targets, t.number))
             targets->push_back(t);
     }
     if (!in_common)
         return base::Fault{
             say("\"{}\" has no named mode in common with this plate.", request.reference_label)};
     if (targets->empty())
-        return base::Fault{
-            std::string(say("Say where a mode should be, or choose a reference: a plan needs "
-                            "something to aim at."))};
+        return base::Fault{std::string(say("Say where a mode should be, or choose a reference: a "
+                                           "plan needs something to aim at."))};
     return targets;
 }
 
@@ -124,30 +119,22 @@ void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::I
 
 std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {
     Targets seen;
-    for (const PlanWish& wish : request.wishes) {
+    for (const Goal& wish : request.wishes) {
         if (is_in(seen, wish.number))
             return base::Fault{
                 say("Mode {} is given two frequencies to come to: give one.", wish.number)};
-        seen.push_back({wish.number, 0.0, wish.want_hz, 1.0});
+        seen.push_back({wish.number, 0.0, wish.hz, 1.0});
         for (const plate::TappedMode& tapped : study.tapped) {
-            const double ratio = wish.want_hz / tapped.frequency_hz;
+            const double ratio = wish.hz / tapped.frequency_hz;
             if (tapped.number == wish.number &&
                 (ratio > k_farthest_ratio || ratio < 1.0 / k_farthest_ratio))
-                return base::Fault{
-                    say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a "
-                        "digit wrong, or the mode named wrongly?",
-                        wish.number, wording::figure(tapped.frequency_hz, 1),
-                        wording::figure(wish.want_hz, 1))};
+                return base::Fault{say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes "
+                                       "so far. Is a digit wrong, or the mode named wrongly?",
+                                       wish.number, wording::figure(tapped.frequency_hz, 1),
+                                       wording::figure(wish.hz, 1))};
         }
     }
     return std::nullopt;
-}
-
-std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history) {
-    std::vector<PlanWish> wishes;
-    for (const ledger::TargetRecord& target : history.targets)
-        wishes.push_back({target.number, target.frequency_hz});
-    return wishes;
 }
 
 plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
@@ -200,6 +187,66 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
         forecasts.push_back({o.number, o.now_hz, o.after_hz, o.after_hz - o.now_hz, o.after_sd_hz});
     result.next_words = words_of(result.plan.next, what, forecasts);
     return result;
+}
+
+namespace {
+
+constexpr double k_thinnest_mm = 1.0; // of a plate that is only thought of
+constexpr double k_most_fading = 0.4; // of a gram's effect: more is a mode that was lost
+
+/// By how much a gram does less where twice the plan's wood comes off its places, a plan's mode
+/// each: the model itself is asked, since a usual pass may be several times what is left to take.
+std::vector<double> fading_of(const PlateStudy& study, const plate::Plan& plan) {
+    std::vector<int> numbers;
+    for (const plate::PlanOutcome& o : plan.outcomes)
+        numbers.push_back(o.number);
+    const auto shifts_with = [&](double times) {
+        const Eigen::VectorXd left =
+            (study.thickness_mm - times * plan.removal_mm).cwiseMax(k_thinnest_mm);
+        return plate::forecast_shifts(
+            *study.model, study.fit, study.state,
+            plate::fitted_state(*study.model, study.fit, left, study.state.modes.shapes), numbers);
+    };
+    const auto once = shifts_with(1.0), twice = shifts_with(2.0);
+    std::vector<double> fading;
+    for (const int number : numbers) {
+        const auto one = std::ranges::find(once, number, &plate::ShiftForecast::number);
+        const auto two = std::ranges::find(twice, number, &plate::ShiftForecast::number);
+        const bool falls = one != once.end() && two != twice.end() && one->shift_hz < 0.0;
+        fading.push_back(
+            falls ? std::clamp(1.0 - 0.5 * two->shift_hz / one->shift_hz, 0.0, k_most_fading)
+                  : 0.0);
+    }
+    return fading;
+}
+
+} // namespace
+
+NextPass next_pass(const PlateStudy& study, std::span<const Goal> goals, modes::InstrumentKind kind,
+                   std::optional<Air> goals_air) {
+    PlanRequest request;
+    request.limits = usual_limits(kind);
+    request.wish_air = goals_air;
+    request.wishes.assign(goals.begin(), goals.end());
+    auto answered = answer(study, request);
+    if (!answered)
+        return {.plan = {}, .no_plan = answered.fault().what, .foresight = {}};
+    NextPass next{std::make_shared<const PlanAnswer>(*std::move(answered)), {}, {}};
+    const plate::Plan& plan = next.plan->plan;
+    PassForesight& foresight = next.foresight;
+    foresight.goals.assign(goals.begin(), goals.end());
+    foresight.wood_g = plan.wood_g;
+    foresight.where = where_of(next.plan->zones);
+    const std::vector<double> fading = fading_of(study, plan);
+    for (std::size_t k = 0; k < plan.outcomes.size(); ++k)
+        if (const auto there = there_of(plan.outcomes[k], plan.wood_g, study.modes))
+            foresight.falls.push_back({plan.outcomes[k].number, {*there, plan.wood_g, fading[k]}});
+    if (!plan.next.empty()) {
+        const plate::NextMeasurement& first = plan.next.front();
+        foresight.first = {what_words(first, measurable_on(study)), first.number, first.remains,
+                           first.minutes};
+    }
+    return next;
 }
 
 } // namespace platewright::trends

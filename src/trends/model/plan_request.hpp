@@ -1,7 +1,9 @@
 #pragma once
+#include "trends/decision/decision.hpp"
 #include "trends/model/plan_zones.hpp"
 #include "trends/model/plate_study.hpp"
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -9,15 +11,9 @@
 
 namespace platewright::trends {
 
-/// Where a maker wants a mode to be.
-struct PlanWish {
-    int number = 0;
-    double want_hz = 0.0;
-};
-
 /// What is asked of a plan; the same from the window and from the command line.
 struct PlanRequest {
-    std::vector<PlanWish> wishes;             ///< count before the reference
+    std::vector<Goal> wishes;                 ///< of the maker; they count before the reference
     std::vector<plate::TappedMode> reference; ///< of the session to be like; empty: none
     std::string reference_label;
     std::optional<Air> reference_air; ///< that it was tapped in
@@ -29,9 +25,6 @@ struct PlanRequest {
 /// Takes over a session of another plate as the reference; a session that is not there, or bears no
 /// name, leaves it empty.
 void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session);
-
-/// The targets kept with a plate (`drift --remember`, the window's drift), as wishes.
-std::vector<PlanWish> kept_wishes(const ledger::PlateHistory& history);
 
 /// The limits that usually hold for a kind of instrument (common practice, no source).
 plate::PlanLimits usual_limits(modes::InstrumentKind kind);
@@ -63,5 +56,18 @@ std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& 
 /// no_plan, or whose wood is not plausible: a forecast from it would mislead. Cost: under 1 s.
 /// Threads: pure.
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request);
+
+/// What the plate's model says of the next pass towards the goals: a plan, and what it means for a
+/// decision. Immutable once made.
+struct NextPass {
+    std::shared_ptr<const PlanAnswer> plan; ///< null where there can't be one
+    std::string no_plan;                    ///< why not, in a sentence
+    PassForesight foresight;                ///< of the plan
+};
+
+/// The plan that brings the modes to their goals (in the air that is given; nothing: the plate's),
+/// within the usual limits, and what it foresees. Cost: under 1 s. Threads: pure.
+NextPass next_pass(const PlateStudy& study, std::span<const Goal> goals, modes::InstrumentKind kind,
+                   std::optional<Air> goals_air = std::nullopt);
 
 } // namespace platewright::trends

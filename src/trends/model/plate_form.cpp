@@ -78,10 +78,10 @@ std::optional<std::string_view> wrong_with(const std::vector<plate::Loop>& holes
     if (!form.f_hole_rims.empty())
         return lie_on(holes, outline, k_wood_beside_hole_mm)
                    ? std::nullopt
-                   : std::optional(say("The f-holes that were drawn must lie on the plate, 2 mm or "
-                                       "more off its edge and its middle line: x counts from the "
-                                       "middle line, positive to the right as seen from the "
-                                       "outside, y from the lower end, in mm."));
+                   : std::optional(say(
+                         "The f-holes that were drawn must lie on the plate, 2 mm or more off its "
+                         "edge and its middle line: x counts from the middle line, positive to the "
+                         "right as seen from the outside, y from the lower end, in mm."));
     const bool is_upright = !form.f_holes || form.f_holes->upper.y_mm > form.f_holes->lower.y_mm;
     // The usual hole on an unusual outline is no slip of the maker's.
     if (is_upright && lie_on(holes, outline, 0.0) && !plate::find_crossing(holes.front()))
@@ -126,9 +126,8 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
             return refused(*wrong);
     if (form.bar) {
         if (!is_possible_bar(*form.bar, *outline))
-            return refused(
-                say("The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm "
-                    "wide and high, its ends no higher than its middle."));
+            return refused(say("The bass bar must lie on the plate, its lower end below the upper, "
+                               "1 to 60 mm wide and high, its ends no higher than its middle."));
         if (cuts(*form.bar, holes))
             return refused(say("The bass bar lies across an f-hole: check the places of both."));
     }
@@ -139,15 +138,14 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     };
     if (!is_within(form.rings_left_deg, ledger::k_rings) ||
         !is_within(form.rings_right_deg, ledger::k_rings))
-        return refused(say("The rings stand at 0° upright and lie at 90° in a slab-cut plate: give "
-                           "-90 to 90."));
+        return refused(say(
+            "The rings stand at 0° upright and lie at 90° in a slab-cut plate: give -90 to 90."));
     if (!is_within(form.run_out_deg, ledger::k_run_out))
         return refused(say("Fibres run out by 20° at most; split wood by a few: give -20 to 20."));
     for (const double share : {form.right_density, form.right_stiffness})
         if (!(share >= 0.5 && share <= 2.0))
-            return refused(
-                say("The halves of one plate differ by less than half: give the right half "
-                    "in per cent of the left, 50 to 200."));
+            return refused(say("The halves of one plate differ by less than half: give the right "
+                               "half in per cent of the left, 50 to 200."));
     return std::nullopt;
 }
 

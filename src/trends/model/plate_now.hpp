@@ -1,6 +1,8 @@
 #pragma once
 #include "trends/model/plate_study.hpp"
 
+#include <optional>
+
 namespace platewright::trends {
 
 /// Fills in of which session the plate's modes and mass are, its air and its tapped modes, and why
@@ -11,5 +13,16 @@ ledger::PlateHistory as_it_is_now(const ledger::PlateHistory& measured, std::siz
 /// Thins study.thickness_mm evenly by the mass that has come off since the map, holds the tapped
 /// modes less firmly, and says so first. Nothing where the map is of now. `wood`: before the fit.
 void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood, PlateStudy& study);
+
+/// The session whose map is the plate's graduation: the one before its first planned pass, or the
+/// first that its maker called graduated, whichever came later. Of sessions up to `last`; nothing
+/// where none of the two is there.
+std::optional<std::size_t> graduation_of(const ledger::PlateHistory& history, std::size_t last);
+
+/// How far the study's plate lies below that graduation at the model's nodes
+/// (plate/plan/graduation.hpp): by the two maps, and by the passes that were planned since the
+/// newest of them, as far as the scales say they were done. Empty where nothing came off since.
+/// Threads: pure.
+Eigen::VectorXd hollows_of(const ledger::PlateHistory& history, const PlateStudy& study);
 
 } // namespace platewright::trends

@@ -5,7 +5,7 @@
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
 #include "plate/shell/air_load.hpp"
-#include "trends/model/hollows.hpp"
+#include "trends/decision/outlook.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/model/plate_now.hpp"
 #include "trends/review/map_review.hpp"
@@ -45,10 +45,6 @@ bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
     return a.f_holes.empty() == b.f_holes.empty() && a.bar.has_value() == b.bar.has_value();
 }
 
-Eigen::VectorXd at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
-    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
-}
-
 std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
                                           const plate::Outline& outline, PlateStudy& study) {
     std::vector<plate::FlexReading> flexes;
@@ -57,9 +53,9 @@ std::vector<plate::FlexReading> flexes_of(const ledger::SessionHistory& session,
         if (reading)
             flexes.push_back(*std::move(reading));
         else
-            study.remarks.push_back(say("A flex reading of {} is left out of the fit: the "
-                                        "outline has no room for it now.",
-                                        base::local_date(session.session.begun)));
+            study.remarks.push_back(say(
+                "A flex reading of {} is left out of the fit: the outline has no room for it now.",
+                base::local_date(session.session.begun)));
     }
     return flexes;
 }
@@ -87,8 +83,8 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
         const std::string date = base::local_date(one.session.begun);
         const auto form = plate_form(*history.form, history.plate.part, one.session.stage);
         if (!form || !has_same_fittings(*form, shape)) {
-            study.remarks.push_back(say("The session of {} is left out of the fit: the plate "
-                                        "had other f-holes or another bar then.",
+            study.remarks.push_back(say("The session of {} is left out of the fit: the plate had "
+                                        "other f-holes or another bar then.",
                                         date));
             continue;
         }
@@ -98,7 +94,7 @@ std::vector<plate::FitSession> fit_sessions(const ledger::PlateHistory& history,
             continue;
         }
         const plate::ThicknessMap map(one.thickness.readings, shape.outline);
-        sessions.push_back({at_nodes(*study.model, map),
+        sessions.push_back({mm_at_nodes(*study.model, map),
                             one.session.mass_g,
                             std::move(tapped),
                             flexes_of(one, shape.outline, study),
@@ -209,8 +205,8 @@ void remark_on_fit(PlateStudy& study) {
         std::abs(lean_rad) > k_told_lean_rad) {
         const auto deg = [](double rad) { return wording::figure(base::in_deg(rad), 0); };
         study.remarks.push_back(say(
-            "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the "
-            "end grain, and type what it shows (Shape).",
+            "The wood comes out soft across, as where the rings lean by {}° ± {}°: look at the end "
+            "grain, and type what it shows (Shape).",
             deg(std::abs(lean_rad)), deg(base::plus_minus(study.fit.sd(plate::FitUnknown::ring)))));
     }
     for (const plate::ShapeName& name : study.state.names)
@@ -243,9 +239,8 @@ base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStu
     if (!goes_on_at(progress, 0.8))
         return stopped();
     if (study.fit.status == plate::FitStatus::nothing_to_fit)
-        study.remarks.emplace_back(
-            say("No named mode was tapped in a session with a map: the model "
-                "has the handbook's wood, not this plate's."));
+        study.remarks.emplace_back(say("No named mode was tapped in a session with a map: the "
+                                       "model has the handbook's wood, not this plate's."));
     study.state = plate::fitted_state(*study.model, study.fit, study.thickness_mm);
     if (!goes_on_at(progress, 0.9))
         return stopped();
@@ -268,14 +263,12 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (measured.plate.part == modes::Part::body)
         return body_has_none();
     if (!measured.form)
-        return base::Fault{
-            std::string(say("The plate's shape is not known yet: say its size with its "
-                            "first caliper readings."))};
+        return base::Fault{std::string(say(
+            "The plate's shape is not known yet: say its size with its first caliper readings."))};
     const auto newest = session_with_map(measured, session);
     if (!newest)
-        return base::Fault{
-            std::string(say("No session of this plate has caliper readings yet: the model "
-                            "needs a thickness map."))};
+        return base::Fault{std::string(say("No session of this plate has caliper readings yet: the "
+                                           "model needs a thickness map."))};
     PlateStudy study;
     study.session = *newest;
     const ledger::PlateHistory history = as_it_is_now(measured, session, study);
@@ -292,7 +285,7 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
         plate::air_density_kg_m3(air.temperature_c, air.humidity_pct));
     if (!goes_on_at(progress, 0.1))
         return stopped();
-    study.thickness_mm = at_nodes(*study.model, *study.map);
+    study.thickness_mm = mm_at_nodes(*study.model, *study.map);
     const StartingWood start = starting_wood(
         *history.form, history.plate,
         billet.empty() ? billet_of(history, history.sessions[study.now].session) : billet);
@@ -316,11 +309,11 @@ std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study) {
         return base::Fault{study.no_plan};
     if (study.fit.is_plausible || study.fit.status == plate::FitStatus::nothing_to_fit)
         return std::nullopt; // without a tapped mode there is no target either
-    const std::string why = !study.fit.doubt.empty()
-                                ? study.fit.doubt
-                                : std::string(say("No wood can have these modes with this map and "
-                                                  "arching: is a mode named wrongly, or the map "
-                                                  "in another unit?"));
+    const std::string why =
+        !study.fit.doubt.empty()
+            ? study.fit.doubt
+            : std::string(say("No wood can have these modes with this map and arching: is a mode "
+                              "named wrongly, or the map in another unit?"));
     return base::Fault{say("There is no plan, for its forecasts would mislead. {}", why)};
 }
 
@@ -346,7 +339,7 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
     for (const plate::TappedMode& mode : study.tapped) {
         const bool is_asked = std::any_of(targets.begin(), targets.end(),
                                           [&](const auto& t) { return t.number == mode.number; });
-        if (!is_asked && (mode.number == 1 || mode.number == 2 || mode.number == 5))
+        if (!is_asked && is_steering(mode.number))
             targets.push_back({mode.number, mode.frequency_hz, mode.frequency_hz, k_soft_hold});
     }
     return targets;

@@ -219,10 +219,10 @@ std::optional<base::Fault> fault_in(const ledger::WeighingRecord& weighing,
                                "of the plate's. Nothing was stored.",
                                figure(weighing.mass_g, 2))};
     if (plate_g && weighing.mass_g > k_most_mass * *plate_g)
-        return base::Fault{say("{} g are more than a tenth of the plate: modes change too much to "
-                               "be followed. Take about a hundredth of its mass. Nothing was "
-                               "stored.",
-                               figure(weighing.mass_g, 1))};
+        return base::Fault{
+            say("{} g are more than a tenth of the plate: modes change too much to be followed. "
+                "Take about a hundredth of its mass. Nothing was stored.",
+                figure(weighing.mass_g, 1))};
     if (!(weighing.place_sd_mm >= 0.0) || weighing.place_sd_mm > 50.0)
         return base::Fault{say("A place that may be {} mm off says nothing: give a few millimetres "
                                "at most. Nothing was stored.",

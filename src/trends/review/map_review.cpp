@@ -3,8 +3,8 @@
 #include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
-#include "trends/air/conditions.hpp" // shape_of
 #include "trends/model/plate_form.hpp"
+#include "trends/track/track.hpp" // shape_of
 #include "trends/wood/wood_figures.hpp"
 #include "wording/say.hpp"
 
@@ -19,10 +19,6 @@ using wording::say;
 constexpr double k_vague_mm = 0.25;
 // What caliper, arching and outline leave open in a predicted mass, in parts of it.
 constexpr double k_mass_open = 0.06;
-
-Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
-    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
-}
 
 MapChange change_between(const plate::ThicknessMap& before, const plate::ThicknessMap& now,
                          const plate::Outline& outline) {
@@ -73,13 +69,13 @@ void remark(MapReview& review) {
     const plate::ThicknessFacts& f = review.facts;
     if (f.worst_sd_mm > k_vague_mm)
         review.remarks.push_back(say(
-            "Where readings are sparse the surface may be {} mm off (95 %). The next "
-            "reading helps most at {}: the worst falls to {} mm.",
+            "Where readings are sparse the surface may be {} mm off (95 %). The next reading helps "
+            "most at {}: the worst falls to {} mm.",
             wording::figure(base::plus_minus(f.worst_sd_mm), 2), plate::place_text(f.next_reading),
             wording::figure(base::plus_minus(f.worst_sd_after_mm), 2)));
     if (f.thinnest_mm - base::plus_minus(f.thinnest_sd_mm) <= 0.0)
-        review.remarks.emplace_back(say("At the thinnest place the map is too unsure to be used: "
-                                        "read the thickness there."));
+        review.remarks.emplace_back(say(
+            "At the thinnest place the map is too unsure to be used: read the thickness there."));
     if (!review.weighed_g)
         return;
     const double off = review.predicted_g / *review.weighed_g - 1.0;
@@ -91,6 +87,10 @@ void remark(MapReview& review) {
 }
 
 } // namespace
+
+Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map) {
+    return model.thickness_at([&](plate::Point p) { return map.thickness_mm(p); });
+}
 
 std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history, std::size_t last) {
     for (std::size_t i = std::min(last + 1, history.sessions.size()); i-- > 0;)

@@ -41,6 +41,9 @@ struct MapReview {
 /// plate::fault_in finds in them. Cost: about 0.2 s. Threads: pure.
 base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session);
 
+/// A map's thickness at the model's nodes.
+Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map);
+
 /// The newest session up to `last` with caliper readings; nothing where there is none.
 std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history, std::size_t last);
 

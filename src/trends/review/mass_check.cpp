@@ -1,7 +1,7 @@
 #include "trends/review/mass_check.hpp"
 
 #include "base/clock.hpp"
-#include "trends/air/conditions.hpp"
+#include "trends/track/track.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -90,11 +90,11 @@ std::optional<base::Fault> fault_in_gain(const ledger::PlateHistory& history,
     if (gained <= can_gain_g(history, before, after, k_share, k_grams))
         return std::nullopt;
     const ledger::SessionRecord& other = &asked == &before ? after : before;
-    return base::Fault{say("{} g can't be right beside the {} g of {}: the plate would have gained "
-                           "{} g between them. Is a digit wrong, here or there? Nothing was "
-                           "stored.",
-                           figure(*asked.mass_g, 1), figure(*other.mass_g, 1),
-                           base::local_date(other.begun), figure(gained, 1))};
+    return base::Fault{
+        say("{} g can't be right beside the {} g of {}: the plate would have gained {} g between "
+            "them. Is a digit wrong, here or there? Nothing was stored.",
+            figure(*asked.mass_g, 1), figure(*other.mass_g, 1), base::local_date(other.begun),
+            figure(gained, 1))};
 }
 
 } // namespace
@@ -108,18 +108,17 @@ std::optional<base::Fault> fault_in_mass(const ledger::SessionRecord& session,
         const double most =
             session.stage == modes::Stage::rough ? bounds->most_rough_g : bounds->most_g;
         if (grams < bounds->least_g || grams > most)
-            return base::Fault{
-                say("{} g can't be the mass of such a plate or body ({} to {} g): is a digit or "
-                    "the decimal mark wrong? Nothing was stored.",
-                    figure(grams, 1), figure(bounds->least_g, 0), figure(most, 0))};
+            return base::Fault{say("{} g can't be the mass of such a plate or body ({} to {} g): "
+                                   "is a digit or the decimal mark wrong? Nothing was stored.",
+                                   figure(grams, 1), figure(bounds->least_g, 0), figure(most, 0))};
     }
     if (const auto* other = nearest_weighed(session, history, Side::either)) {
         const double times = grams / *other->mass_g;
         if (times >= k_farthest_times || times <= 1.0 / k_farthest_times)
-            return base::Fault{
-                say("{} g can't be this plate: it weighed {} g on {}. Is a digit or the decimal "
-                    "mark wrong? Nothing was stored.",
-                    figure(grams, 1), figure(*other->mass_g, 1), base::local_date(other->begun))};
+            return base::Fault{say("{} g can't be this plate: it weighed {} g on {}. Is a digit or "
+                                   "the decimal mark wrong? Nothing was stored.",
+                                   figure(grams, 1), figure(*other->mass_g, 1),
+                                   base::local_date(other->begun))};
     }
     if (!is_wood_only(history))
         return std::nullopt;

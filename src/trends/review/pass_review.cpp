@@ -3,11 +3,11 @@
 #include "base/interval.hpp"
 #include "plate/plan/sensitivity.hpp"
 #include "plate/plan/taken_wood.hpp"
-#include "trends/air/conditions.hpp"
 #include "trends/air/in_air.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/review/map_review.hpp"
+#include "trends/track/track.hpp"
 
 #include <Eigen/Cholesky>
 

@@ -1,11 +1,13 @@
 #include "trends/track/track.hpp"
 
-#include "trends/track/pairing.hpp"
+#include "trends/track/strand.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace platewright::trends {
+
 namespace {
 
 constexpr double k_expected_scatter = 0.01; // of ln f about what was expected, for the confidence
@@ -79,11 +81,97 @@ std::vector<Track> follow(const ledger::PlateHistory& history) {
     return tracks;
 }
 
+int shape_of(modes::Part part, modes::Stage stage) {
+    if (part == modes::Part::back)
+        return 0;
+    if (part == modes::Part::body)
+        return stage == modes::Stage::set_up ? 4 : 3;
+    switch (stage) {
+    case modes::Stage::f_holes_cut:
+        return 1;
+    case modes::Stage::bar_fitted:
+    case modes::Stage::finished:
+    case modes::Stage::closed:
+    case modes::Stage::varnished:
+    case modes::Stage::set_up:
+        return 2;
+    default:
+        return 0;
+    }
+}
+
+const ledger::ModeRecord* find_mode(std::span<const ledger::ModeRecord> modes, int number) {
+    const auto found = std::ranges::find_if(modes, [number](const ledger::ModeRecord& record) {
+        return record.name && record.name->number == number;
+    });
+    return found == modes.end() ? nullptr : &*found;
+}
+
 const Track* find_track(std::span<const Track> tracks, int number) {
     const auto found = std::ranges::find_if(tracks, [number](const Track& track) {
         return track.name && track.name->number == number;
     });
     return found == tracks.end() ? nullptr : &*found;
+}
+
+namespace {
+
+struct Claim {
+    modes::ModeName name;
+    double evidence = 0; // sum of the confidences behind it
+};
+
+std::optional<Claim> claim_of(const Track& track, const ledger::PlateHistory& history) {
+    std::map<int, double> evidence;
+    std::optional<Claim> newest_by_maker;
+    for (const TrackPoint& point : track.points) {
+        const auto& name = history.sessions[point.session].modes[point.mode].name;
+        if (!name)
+            continue;
+        evidence[name->number] += name->confidence;
+        if (name->by_maker)
+            newest_by_maker = Claim{*name, 0.0};
+    }
+    if (newest_by_maker) {
+        newest_by_maker->evidence = evidence[newest_by_maker->name.number];
+        return newest_by_maker;
+    }
+    if (evidence.empty())
+        return std::nullopt;
+    const auto best =
+        std::ranges::max_element(evidence, {}, [](const auto& e) { return e.second; });
+    double all = 0.0;
+    int sessions = 0;
+    for (const TrackPoint& point : track.points)
+        if (const auto& name = history.sessions[point.session].modes[point.mode].name) {
+            all += name->confidence;
+            sessions += name->number == best->first ? 1 : 0;
+        }
+    // Confidence of the sessions that say so, lessened by what the others say against it.
+    const double confidence = best->second / sessions * best->second / all;
+    return Claim{{best->first, confidence, false}, best->second};
+}
+
+bool stronger(const Claim& a, const Claim& b) {
+    if (a.name.by_maker != b.name.by_maker)
+        return a.name.by_maker;
+    return a.evidence > b.evidence;
+}
+
+} // namespace
+
+void name_tracks(std::vector<Track>& tracks, const ledger::PlateHistory& history) {
+    std::map<int, std::pair<std::size_t, Claim>> owner;
+    for (std::size_t i = 0; i < tracks.size(); ++i) {
+        const std::optional<Claim> claim = claim_of(tracks[i], history);
+        if (!claim)
+            continue;
+        const auto [held, fresh] = owner.try_emplace(claim->name.number, i, *claim);
+        if (!fresh && stronger(*claim, held->second.second))
+            held->second = {i, *claim};
+    }
+    for (const auto& [number, holder] : owner)
+        tracks[holder.first].name = holder.second.name;
 }
 
 } // namespace platewright::trends

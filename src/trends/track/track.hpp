@@ -27,7 +27,13 @@ struct Track {
 /// profile), wider across f-holes and bar. Named tracks first (by number), then by frequency. Pure.
 std::vector<Track> follow(const ledger::PlateHistory& history);
 
-/// The track that bears this number, or null.
+/// Of a session's modes, and of tracks, the one that bears this number; or null.
+const ledger::ModeRecord* find_mode(std::span<const ledger::ModeRecord> modes, int number);
 const Track* find_track(std::span<const Track> tracks, int number);
+
+/// Which plate a top is, for following its modes: cutting the f-holes and fitting the bar each make
+/// another of it, as post, bridge and strings do of a closed body. A back stays the same through
+/// all stages. Equal values, equal shape.
+int shape_of(modes::Part part, modes::Stage stage);
 
 } // namespace platewright::trends

@@ -37,6 +37,13 @@ struct WoodErrors {
     double shear_share = 0.3;   ///< of the ratio E/G taken from the handbook
 };
 
+/// Of a wedge half way between its edges.
+double mean_thickness_mm(const ledger::WoodTestRecord& test);
+
+/// A bar is at least four times as long as it is wide, in the direction it bends; else it is a
+/// board.
+bool is_bar(double long_mm, double wide_mm);
+
 /// The figures of all tests of a wood together, each weighed by its deviation; where tests differ
 /// by more than that, the deviation is widened to what they show. Bars by E1876 with wood's own
 /// shear correction (plate/wood/bar.hpp), boards by the shell model (plate/wood/board.hpp), sound

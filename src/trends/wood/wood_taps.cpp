@@ -4,7 +4,6 @@
 #include "plate/wood/bar.hpp"
 #include "plate/wood/board.hpp"
 #include "trends/wood/wood_figures.hpp"
-#include "trends/wood/wood_pieces.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -15,8 +15,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
      "Die Platte wählen, an der gearbeitet wird, oder ein neues Instrument und seine Platten "
      "eintragen. Dann aufhängen und anschlagen.",
      "Scegliere la piastra su cui si lavora, oppure registrare un nuovo strumento e le sue "
-     "piastre. "
-     "Poi appenderla e battere."},
+     "piastre. Poi appenderla e battere."},
     {"Go to the plates", "Zu den Platten", "Vai alle piastre"},
     {"No session yet", "Noch keine Sitzung", "Ancora nessuna sessione"},
     {"A session is one visit to the bench with this plate. Begin one, hold or hang the plate at a "

@@ -97,8 +97,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Über 0 neigen sich die Ringe nach rechts wie gezeichnet; 90 ist Schwarte. Fasern über 0 "
      "steigen zum oberen Ende hin zur Außenseite. Leer: nicht angesehen.",
      "Oltre 0 gli anelli pendono a destra come nel disegno; 90 è taglio tangenziale. Le fibre "
-     "oltre "
-     "0 salgono verso l'esterno andando all'estremo superiore. Vuoto: non guardato."},
+     "oltre 0 salgono verso l'esterno andando all'estremo superiore. Vuoto: non guardato."},
     {"The rings stand at 0° upright and lie at 90° in a slab-cut plate: give -90 to 90.",
      "Die Jahrringe stehen bei 0° senkrecht und liegen bei 90° in der Schwarte: -90 bis 90 "
      "angeben.",
@@ -277,14 +276,11 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "La effe deve stare sulla piastra con i suoi ricci, l'occhio superiore sopra l'inferiore e "
      "discosto dal centro."},
     {"The bass bar must lie on the plate, its lower end below the upper, 1 to 60 mm wide and high, "
-     "its "
-     "ends no higher than its middle.",
+     "its ends no higher than its middle.",
      "Der Bassbalken muss auf der Platte liegen, das untere Ende unter dem oberen, 1 bis 60 mm "
-     "breit und "
-     "hoch, die Enden nicht höher als die Mitte.",
+     "breit und hoch, die Enden nicht höher als die Mitte.",
      "La catena deve stare sulla piastra, l'estremo inferiore sotto il superiore, larga e alta da "
-     "1 a 60 "
-     "mm, gli estremi non più alti del mezzo."},
+     "1 a 60 mm, gli estremi non più alti del mezzo."},
     {"The bass bar lies across an f-hole: check the places of both.",
      "Der Bassbalken liegt über einem F-Loch: die Orte beider prüfen.",
      "La catena attraversa una effe: controllare la posizione di entrambe."},

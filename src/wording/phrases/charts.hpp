@@ -41,12 +41,9 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"The drift shows from the second session on.",
      "Der Verlauf zeigt sich ab der zweiten Sitzung.",
      "L'andamento si vede dalla seconda sessione."},
-    {"{} \u00b1 {} Hz, {} cents", "{} \u00b1 {} Hz, {} Cent", "{} \u00b1 {} Hz, {} cent"},
-    {"{} Hz ({} to {})", "{} Hz ({} bis {})", "{} Hz (da {} a {})"},
     {"Nothing to follow yet", "Noch nichts zu verfolgen", "Ancora nulla da seguire"},
     {"The drift of a plate shows once it has been tapped in two sessions or more. Put a plate on "
-     "the "
-     "bench and tap it.",
+     "the bench and tap it.",
      "Der Verlauf einer Platte zeigt sich, sobald sie in zwei oder mehr Sitzungen angeschlagen "
      "wurde. Eine Platte auf die Werkbank legen und anschlagen.",
      "L'andamento di una piastra si vede quando è stata battuta in due o più sessioni. Mettere una "
@@ -81,14 +78,12 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
      "Eine Platte auf die Werkbank legen; dann kann sie neben ein Vorbild oder neben eine eigene "
      "frühere Sitzung gestellt werden.",
      "Mettere una piastra sul banco; poi la si può mettere accanto a un riferimento o a una "
-     "propria "
-     "sessione precedente."},
+     "propria sessione precedente."},
     {"Compare with what?", "Womit vergleichen?", "Confrontare con che cosa?"},
     {"Choose what this plate is set beside: a reference, or an earlier session. A session becomes "
-     "a "
-     "reference in the plates view.",
-     "Wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. "
-     "Unter Platten wird eine Sitzung zum Vorbild gemacht.",
+     "a reference in the plates view.",
+     "Wählen, neben was diese Platte gestellt wird: ein Vorbild oder eine frühere Sitzung. Unter "
+     "Platten wird eine Sitzung zum Vorbild gemacht.",
      "Scegliere accanto a che cosa mettere questa piastra: un riferimento o una sessione "
      "precedente. Sotto Piastre una sessione diventa un riferimento."},
     {"References", "Vorbilder", "Riferimenti"},

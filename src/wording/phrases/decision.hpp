@@ -99,14 +99,11 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
      "Nach den eigenen Sitzungen dieser Platte bleiben {} g ({} bis {}); Holz kommt nicht wieder.",
      "Secondo le sessioni di questa piastra restano {} g (da {} a {}); il legno non torna."},
     {"There is no forecast of this plate yet: so little stays above it even where a gram does "
-     "three times as much as "
-     "spread evenly. It can't be put back.",
+     "three times as much as spread evenly. It can't be put back.",
      "Noch keine Vorhersage für diese Platte: so wenig bleibt darüber, auch wo ein Gramm dreimal "
-     "so viel bewirkt wie "
-     "gleichmäßig verteilt. Holz kommt nicht wieder.",
+     "so viel bewirkt wie gleichmäßig verteilt. Holz kommt nicht wieder.",
      "Nessuna previsione ancora per questa piastra: così poco resta sopra, anche dove un grammo fa "
-     "il triplo che "
-     "sparso. Il legno non torna."},
+     "il triplo che sparso. Il legno non torna."},
 });
 
 } // namespace platewright::wording

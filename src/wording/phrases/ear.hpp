@@ -3,7 +3,7 @@
 
 namespace platewright::wording {
 
-/// The input and the room, and how the window is set.
+/// The input and the room, what a voice says at the bench, and how the window is set.
 inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"Microphone", "Mikrofon", "Microfono"},
     {"Microphone or input", "Mikrofon oder Eingang", "Microfono o ingresso"},
@@ -12,8 +12,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Kein Eingang ist zu sehen. Ein Mikrofon einstecken, dann noch einmal nachsehen; schon "
      "angeschlagene Platten lassen sich inzwischen lesen.",
      "Non si vede alcun ingresso. Collegare un microfono, poi guardare di nuovo; intanto si "
-     "possono "
-     "leggere le piastre già battute."},
+     "possono leggere le piastre già battute."},
     {"{} channel", "{} Kanal", "{} canale"},
     {"{} channels", "{} Kanäle", "{} canali"},
     {"the system's own choice", "vom System gewählt", "scelto dal sistema"},
@@ -60,8 +59,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"The room is at {} dBFS, marked in the meter. A strike should stand 30 dB above it and stay "
      "below the last step.",
      "Der Raum liegt bei {} dBFS, in der Anzeige markiert. Ein Schlag soll 30 dB darüber stehen "
-     "und "
-     "unter der letzten Stufe bleiben.",
+     "und unter der letzten Stufe bleiben.",
      "L'ambiente è a {} dBFS, segnato nell'indicatore. Un colpo deve stare 30 dB sopra e sotto "
      "l'ultimo gradino."},
     {"No sound was lost since listening began.", "Seit Beginn des Zuhörens ging kein Ton verloren.",
@@ -77,10 +75,8 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Dall'inizio il suono è andato perduto {} volte: chiudere altri programmi o scegliere una "
      "frequenza più bassa."},
     {"Turn off automatic gain, noise suppression and echo cancelling for this input in the "
-     "system's "
-     "sound settings: they bend the decay that is measured here. Small phone microphones hear "
-     "little "
-     "below 100 Hz.",
+     "system's sound settings: they bend the decay that is measured here. Small phone microphones "
+     "hear little below 100 Hz.",
      "Automatische Verstärkung, Rauschunterdrückung und Echounterdrückung dieses Eingangs in den "
      "Toneinstellungen des Systems ausschalten: sie verbiegen das Ausklingen, das hier gemessen "
      "wird. Kleine Telefonmikrofone hören unter 100 Hz wenig.",
@@ -106,8 +102,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Der Raum antwortet: {} s bis -60 dB, {} dB unter dem Direktschall. Eine Frequenz stimmt hier "
      "auf {} Cent (350 Hz, Q 60); mit dem Mikrofon auf halbem Abstand auf die Hälfte.",
      "L'ambiente risponde: {} s fino a -60 dB, {} dB sotto il suono diretto. Una frequenza vale "
-     "qui "
-     "entro {} cent (350 Hz, Q 60); con il microfono a metà distanza, entro la metà."},
+     "qui entro {} cent (350 Hz, Q 60); con il microfono a metà distanza, entro la metà."},
     {"taps are looked for from", "Schläge werden gesucht ab", "i colpi si cercano da"},
     {"up to", "bis", "fino a"},
     {"as the plate asks ({} Hz)", "wie die Platte es verlangt ({} Hz)",
@@ -149,32 +144,26 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"The first plate", "Die erste Platte", "La prima piastra"},
     {"Choose another", "Ein anderes wählen", "Scegline un altro"},
     {"A plain measuring or studio microphone, a hand's breadth to half a metre from the plate. "
-     "Speak: "
-     "the meter has to move.",
+     "Speak: the meter has to move.",
      "Ein schlichtes Mess- oder Studiomikrofon, eine Handbreit bis einen halben Meter von der "
-     "Platte. "
-     "Sprechen: die Anzeige muss sich bewegen.",
+     "Platte. Sprechen: die Anzeige muss sich bewegen.",
      "Un semplice microfono da misura o da studio, da un palmo a mezzo metro dalla piastra. "
-     "Parlare: "
-     "l'indicatore deve muoversi."},
+     "Parlare: l'indicatore deve muoversi."},
     {"Listen to the room", "In den Raum hören", "Ascolta l'ambiente"},
     {"Three seconds of quiet, please.", "Drei Sekunden Ruhe, bitte.",
      "Tre secondi di silenzio, prego."},
     {"How loud is it, does the mains hum, does the microphone reach down to 60 Hz? Keep quiet for "
      "three seconds.",
      "Wie laut ist es, brummt das Netz, reicht das Mikrofon bis 60 Hz hinunter? Drei Sekunden "
-     "still "
-     "sein.",
+     "still sein.",
      "Quanto rumore c'è, ronza la rete, il microfono arriva fino a 60 Hz? Restare in silenzio tre "
      "secondi."},
     {"Noise {} dBFS from 40 to 2500 Hz.", "Rauschen {} dBFS von 40 bis 2500 Hz.",
      "Rumore {} dBFS da 40 a 2500 Hz."},
     {"The mains hums at {} Hz, {} dB above what lies beside it: look for a charger or a cable near "
-     "the "
-     "microphone. No mode is made of it.",
+     "the microphone. No mode is made of it.",
      "Das Netz brummt bei {} Hz, {} dB über seiner Umgebung: nach einem Ladegerät oder Kabel nahe "
-     "dem "
-     "Mikrofon sehen. Eine Mode wird daraus nicht.",
+     "dem Mikrofon sehen. Eine Mode wird daraus nicht.",
      "La rete ronza a {} Hz, {} dB sopra ciò che le sta accanto: cercare un caricatore o un cavo "
      "vicino al microfono. Non ne nasce alcun modo."},
     {"No hum of the mains stands out.", "Kein Netzbrummen sticht hervor.",
@@ -183,8 +172,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Das Mikrofon scheint bis 60 Hz hinunter zu reichen.",
      "Il microfono sembra arrivare fino a 60 Hz."},
     {"Below 60 Hz it hears {} dB less than about 300 Hz: deep modes may be missed; another "
-     "microphone "
-     "would help.",
+     "microphone would help.",
      "Um 60 Hz hört es {} dB weniger als um 300 Hz: tiefe Moden mögen fehlen; ein anderes Mikrofon "
      "würde helfen.",
      "Intorno a 60 Hz sente {} dB meno che intorno a 300 Hz: modi gravi possono mancare; un altro "
@@ -192,21 +180,16 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"Hang up any plate or thin board and tap it with a knuckle: the answer shows here. It is not "
      "kept.",
      "Irgendeine Platte oder ein dünnes Brett aufhängen und mit dem Knöchel anschlagen: die "
-     "Antwort "
-     "steht hier. Aufbewahrt wird sie nicht.",
+     "Antwort steht hier. Aufbewahrt wird sie nicht.",
      "Appendere una piastra qualsiasi o una tavoletta e battere con la nocca: la risposta appare "
-     "qui. "
-     "Non viene conservata."},
+     "qui. Non viene conservata."},
     {"Heard: {} Hz.", "Gehört: {} Hz.", "Udito: {} Hz."},
     {"Or look at a workshop that never was: the demo workshop is invented, has a folder of its "
-     "own, and leaves your "
-     "ledger alone.",
+     "own, and leaves your ledger alone.",
      "Oder eine Werkstatt ansehen, die es nie gab: die Vorführwerkstatt ist erfunden, hat ihren "
-     "eigenen Ordner und "
-     "lässt das eigene Werkbuch in Ruhe.",
+     "eigenen Ordner und lässt das eigene Werkbuch in Ruhe.",
      "O guardare una bottega mai esistita: quella dimostrativa è inventata, ha una cartella "
-     "propria e non tocca il "
-     "vostro registro."},
+     "propria e non tocca il vostro registro."},
     {"Open the demo workshop", "Vorführwerkstatt öffnen", "Apri la bottega dimostrativa"},
     {"The demo workshop (invented) is being entered into {}; its window opens when it is done, in "
      "half a minute.",
@@ -220,11 +203,9 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"The demo workshop's recordings are not beside this program: sh third_party/setup demo in the "
      "sources opens it.",
      "Die Aufnahmen der Vorführwerkstatt liegen nicht bei diesem Programm: sh third_party/setup "
-     "demo in den Quellen "
-     "öffnet sie.",
+     "demo in den Quellen öffnet sie.",
      "Le registrazioni della bottega dimostrativa non sono accanto a questo programma: sh "
-     "third_party/setup demo nei "
-     "sorgenti la apre."},
+     "third_party/setup demo nei sorgenti la apre."},
     {"The demo workshop could not be started: {}.",
      "Die Vorführwerkstatt ließ sich nicht starten: {}.",
      "La bottega dimostrativa non si è potuta avviare: {}."},
@@ -232,6 +213,45 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
     {"Copied: a table, to be pasted into a spreadsheet.",
      "Kopiert: eine Tabelle zum Einfügen in ein Rechenblatt.",
      "Copiati: una tabella da incollare in un foglio di calcolo."},
+    {"{}: {}, {} to go.", "{}: {}, noch {}.", "{}: {}, ancora {}."},
+    {"{}: {}, {} below its goal.", "{}: {}, {} unter dem Ziel.", "{}: {}, {} sotto la meta."},
+    {"{}: {}, at its goal.", "{}: {}, am Ziel.", "{}: {}, alla meta."},
+    {"B1 minus", "B1 minus", "B1 meno"},
+    {"B1 plus", "B1 plus", "B1 più"},
+    {"From now on the figures are said aloud when a session has enough taps; G says them at any "
+     "time, and Shift with G ends it.",
+     "Von nun an werden die Werte laut gesagt, wenn eine Sitzung Schläge genug hat; G sagt sie "
+     "jederzeit, Umschalt mit G beendet es.",
+     "D'ora in poi le cifre sono dette ad alta voce quando una sessione ha abbastanza colpi; G le "
+     "dice in ogni momento, Maiusc con G vi pone fine."},
+    {"The figures are no longer said by themselves; G still says them.",
+     "Die Werte werden nicht mehr von selbst gesagt; G sagt sie noch.",
+     "Le cifre non sono più dette da sole; G le dice ancora."},
+    {"No session is on the bench.", "Keine Sitzung liegt auf der Werkbank.",
+     "Nessuna sessione è sul banco."},
+    {"Said aloud", "Laut gesagt", "A voce"},
+    {"say the figures when a session has enough taps",
+     "die Werte sagen, wenn eine Sitzung Schläge genug hat",
+     "dire le cifre quando una sessione ha abbastanza colpi"},
+    {"the window's", "die des Fensters", "quella della finestra"},
+    {"language of the voice", "Sprache der Stimme", "lingua della voce"},
+    {"how fast it speaks", "wie schnell sie spricht", "quanto parla in fretta"},
+    {"slowly", "langsam", "lentamente"},
+    {"as it is set up", "wie eingerichtet", "come impostata"},
+    {"fast", "schnell", "in fretta"},
+    {"Say it once", "Einmal sagen", "Dillo una volta"},
+    {"G says the figures and the decision at any time; Shift with G switches this on and off. "
+     "While the voice speaks nothing is taken for a tap.",
+     "G sagt Werte und Entscheidung jederzeit; Umschalt mit G schaltet dies ein und aus. Während "
+     "die Stimme spricht, gilt nichts als Schlag.",
+     "G dice cifre e decisione in ogni momento; Maiusc con G attiva e disattiva questo. Mentre la "
+     "voce parla nulla vale come colpo."},
+    {"Nothing can be said aloud: Speech Dispatcher does not answer. Install speech-dispatcher and "
+     "espeak-ng.",
+     "Nichts lässt sich laut sagen: Speech Dispatcher antwortet nicht. speech-dispatcher und "
+     "espeak-ng installieren.",
+     "Nulla può essere detto ad alta voce: Speech Dispatcher non risponde. Installare "
+     "speech-dispatcher ed espeak-ng."},
 });
 
 } // namespace platewright::wording

@@ -16,8 +16,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Das Holz kommt quer weich heraus, als neigten sich die Jahrringe um {}° ± {}°: das Hirnholz "
      "ansehen und eintippen, was es zeigt (Form).",
      "Il legno risulta cedevole attraverso, come se gli anelli pendessero di {}° ± {}°: guardare "
-     "la "
-     "testa del legno e scrivere ciò che mostra (Forma)."},
+     "la testa del legno e scrivere ciò che mostra (Forma)."},
     {"density", "Dichte", "densità"},
     {"the arch's shape", "Gestalt der Wölbung", "forma della bombatura"},
     {"thickness", "Stärke", "spessore"},
@@ -43,8 +42,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "weiter weg als ihre Unsicherheit. Wurde das Holz dort genommen, wo der Plan es sagte, und "
      "hat sich die Platte an dieselbe Feuchte angepasst?",
      "più lontano della sua incertezza. Il legno è stato tolto dove diceva il piano, e la piastra "
-     "si "
-     "è assestata alla stessa umidità?"},
+     "si è assestata alla stessa umidità?"},
     {"{} from {} to {} \u00b1 {} Hz", "{} von {} auf {} \u00b1 {} Hz",
      "{} da {} a {} \u00b1 {} Hz"},
     {"{} can't be brought to {} Hz, the nearest is {} Hz",
@@ -52,8 +50,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "{} non si può portare a {} Hz, il più vicino è {} Hz"},
     {"A mode of the targets can't be followed on this plate by its shape: no plan is offered.",
      "Eine Mode der Ziele lässt sich auf dieser Platte an ihrer Form nicht verfolgen: kein Plan "
-     "wird "
-     "angeboten.",
+     "wird angeboten.",
      "Un modo tra le mete non si può seguire su questa piastra dalla sua forma: nessun piano viene "
      "proposto."},
     {"The modes are where they should be: nothing needs to be taken.",
@@ -67,8 +64,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Il più vicino "
      "toglierebbe {} g, al massimo {} mm (il punto più sottile rimasto è {} mm): {}."},
     {"By thinning alone, within the limits, not all of this can be reached: {}. No wood that may "
-     "be "
-     "taken brings it nearer.",
+     "be taken brings it nearer.",
      "Allein durch Ausdünnen, innerhalb der Grenzen, ist nicht alles davon zu erreichen: {}. Kein "
      "Holz, das weg darf, bringt es näher.",
      "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Nessun legno che si "
@@ -76,14 +72,12 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"All targets can be reached by taking {} g, at most {} mm (the thinnest place left is {} mm): "
      "{}.",
      "Alle Ziele sind zu erreichen durch Abnahme von {} g, höchstens {} mm (die dünnste Stelle "
-     "danach "
-     "hat {} mm): {}.",
-     "Tutte le mete si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile "
-     "rimasto è {} mm): {}."},
+     "danach hat {} mm): {}.",
+     "Tutte le mete si raggiungono togliendo {} g, al massimo {} mm (il punto più sottile rimasto "
+     "è {} mm): {}."},
     {"Wood taken off can't be put back. Take this pass only ({} g), then tap and plan again.",
      "Abgenommenes Holz kommt nicht zurück. Nur diesen Durchgang nehmen ({} g), dann anschlagen "
-     "und neu "
-     "planen.",
+     "und neu planen.",
      "Il legno tolto non si rimette. Togliere solo questa passata ({} g), poi battere e "
      "ripianificare."},
     {"{}: its \u00b1 {} Hz would be \u00b1 {} Hz if the arch were known better. Read the height of "
@@ -95,14 +89,13 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "{}: i suoi \u00b1 {} Hz sarebbero \u00b1 {} Hz se la bombatura fosse nota meglio. Misurare "
      "l'altezza dell'esterno sulla linea di mezzo, a {} mm dall'estremo inferiore, e scriverla con "
      "la forma della piastra."},
-    {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the "
-     "wood and the arch; they count on the thickness map and on a plate at the same humidity as "
-     "before.",
+    {"The figures after \u00b1 are intervals of 95 %, from what the taps leave open about the wood "
+     "and the arch; they count on the thickness map and on a plate at the same humidity as before.",
      "Die Werte nach \u00b1 sind Bereiche von 95 %, aus dem, was die Schläge an Holz und Wölbung "
      "offen lassen; sie verlassen sich auf die Stärkenkarte und auf dieselbe Feuchte wie zuvor.",
-     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto su "
-     "legno e bombatura; contano sulla mappa degli spessori e su una piastra alla stessa umidità "
-     "di prima."},
+     "I valori dopo \u00b1 sono intervalli del 95 %, da ciò che i colpi lasciano aperto su legno e "
+     "bombatura; contano sulla mappa degli spessori e su una piastra alla stessa umidità di "
+     "prima."},
     {"The model knows nothing of sound: free-plate modes are an aim of the maker's own choosing.",
      "Das Modell weiß nichts vom Klang: freie Plattenmoden sind ein selbst gewähltes Ziel.",
      "Il modello non sa nulla del suono: i modi della piastra libera sono uno scopo scelto dal "
@@ -114,8 +107,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Fissare il pezzo in una culla e tenere entrambe le mani dietro il filo; decidono le regole "
      "locali e la formazione."},
     {"Wood dust can cause asthma and nasal cancer (IARC group 1): extract at the source, wear a "
-     "mask, "
-     "keep local limits.",
+     "mask, keep local limits.",
      "Holzstaub kann Asthma und Nasenkrebs verursachen (IARC Gruppe 1): an der Quelle absaugen, "
      "Maske tragen, örtliche Grenzwerte einhalten.",
      "La polvere di legno può causare asma e tumore nasale (IARC gruppo 1): aspirare alla fonte, "
@@ -142,18 +134,17 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"motion", "Bewegung", "moto"},
     {"to take off, mm", "abzunehmen, mm", "da togliere, mm"},
     {"no. {} of the model", "Nr. {} des Modells", "n. {} del modello"},
-    {"Where readings are sparse the surface may be {} mm off (95 %). The next reading helps "
-     "most at {}: the worst falls to {} mm.",
-     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (95 %). Die nächste "
-     "Messung hilft am meisten bei {}: das Schlechteste sinkt auf {} mm.",
-     "Dove le misure sono rade la superficie può scostarsi di {} mm (95 %). La prossima "
-     "misura serve di più a {}: il peggio scende a {} mm."},
+    {"Where readings are sparse the surface may be {} mm off (95 %). The next reading helps most "
+     "at {}: the worst falls to {} mm.",
+     "Wo Messpunkte selten sind, kann die Fläche {} mm daneben liegen (95 %). Die nächste Messung "
+     "hilft am meisten bei {}: das Schlechteste sinkt auf {} mm.",
+     "Dove le misure sono rade la superficie può scostarsi di {} mm (95 %). La prossima misura "
+     "serve di più a {}: il peggio scende a {} mm."},
     {"At the thinnest place the map is too unsure to be used: read the thickness there.",
      "An der dünnsten Stelle ist die Karte zu unsicher: dort die Stärke messen.",
      "Nel punto più sottile la mappa è troppo incerta: misurare lì lo spessore."},
     {"The map makes the plate {} g, the scales say {} g: more than density and calipers leave "
-     "open. "
-     "Is the density, the outline or the unit of the readings right?",
+     "open. Is the density, the outline or the unit of the readings right?",
      "Nach der Karte wiegt die Platte {} g, nach der Waage {} g: mehr, als Dichte und Taster offen "
      "lassen. Stimmen Dichte, Umriss oder Einheit der Messwerte?",
      "Secondo la mappa la piastra pesa {} g, secondo la bilancia {} g: più di quanto densità e "
@@ -161,27 +152,21 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"A closed body has no thickness to read: maps and plans are for its plates. Nothing was "
      "stored.",
      "Ein geschlossener Korpus hat keine Stärke zu messen: Karten und Pläne sind für seine "
-     "Platten. "
-     "Nichts wurde gespeichert.",
+     "Platten. Nichts wurde gespeichert.",
      "Una cassa chiusa non ha spessori da misurare: mappe e piani sono per le sue piastre. Nulla è "
      "stato salvato."},
     {"{} g can't be the mass of such a plate or body ({} to {} g): is a digit or the decimal mark "
-     "wrong? "
-     "Nothing was stored.",
+     "wrong? Nothing was stored.",
      "{} g kann keine solche Platte und kein solcher Korpus wiegen ({} bis {} g): stimmt eine "
-     "Ziffer oder das Komma "
-     "nicht? Nichts wurde gespeichert.",
+     "Ziffer oder das Komma nicht? Nichts wurde gespeichert.",
      "{} g non può essere la massa di una tale piastra o cassa (da {} a {} g): c'è una cifra o la "
-     "virgola "
-     "sbagliata? Nulla è stato salvato."},
+     "virgola sbagliata? Nulla è stato salvato."},
     {"{} g can't be this plate: it weighed {} g on {}. Is a digit or the decimal mark wrong? "
      "Nothing was stored.",
      "{0} g kann diese Platte nicht wiegen: am {2} wog sie {1} g. Stimmt eine Ziffer oder das "
-     "Komma nicht? Nichts "
-     "wurde gespeichert.",
+     "Komma nicht? Nichts wurde gespeichert.",
      "{} g non può essere questa piastra: pesava {} g il {}. C'è una cifra o la virgola sbagliata? "
-     "Nulla è stato "
-     "salvato."},
+     "Nulla è stato salvato."},
     {"The plate's shape is not known yet: say its size first.",
      "Die Form der Platte ist noch nicht bekannt: erst ihre Größe angeben.",
      "La forma della piastra non è ancora nota: dirne prima le misure."},
@@ -192,11 +177,9 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Il calcolo è stato fermato; nulla è stato cambiato."},
     {"The session of {} is left out of the fit: the plate had other f-holes or another bar then.",
      "Die Sitzung vom {} bleibt aus der Anpassung: die Platte hatte damals andere F-Löcher oder "
-     "einen "
-     "anderen Balken.",
+     "einen anderen Balken.",
      "La sessione del {} resta fuori dall'adattamento: allora la piastra aveva altre effe o "
-     "un'altra "
-     "catena."},
+     "un'altra catena."},
     {"The session of {} is left out of the fit. {}",
      "Die Sitzung vom {} bleibt aus der Anpassung. {}",
      "La sessione del {} resta fuori dall'adattamento. {}"},
@@ -204,13 +187,11 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Die Anpassung kam nicht zur Ruhe: ihre Werte mit Vorsicht nehmen.",
      "L'adattamento non si è assestato: prenderne i valori con cautela."},
     {"No wood can have these modes with this map and arching: is a mode named wrongly, or the map "
-     "in "
-     "another unit?",
+     "in another unit?",
      "Kein Holz kann mit dieser Karte und Wölbung diese Moden haben: ist eine Mode falsch benannt "
      "oder die Karte in einer anderen Einheit?",
      "Nessun legno può avere questi modi con questa mappa e bombatura: un modo ha il nome "
-     "sbagliato, "
-     "o la mappa un'altra unità?"},
+     "sbagliato, o la mappa un'altra unità?"},
     {"In the model mode {} is doubtful: {}.", "Im Modell ist Mode {} zweifelhaft: {}.",
      "Nel modello il modo {} è dubbio: {}."},
     {"The plate's shape is not known yet: say its size with its first caliper readings.",
@@ -223,8 +204,7 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Nessuna sessione di questa piastra ha ancora misure dello spessimetro: al modello serve una "
      "mappa degli spessori."},
     {"No named mode was tapped in a session with a map: the model has the handbook's wood, not "
-     "this "
-     "plate's.",
+     "this plate's.",
      "In keiner Sitzung mit Karte wurde eine benannte Mode geklopft: das Modell hat das Holz des "
      "Handbuchs, nicht das dieser Platte.",
      "In nessuna sessione con mappa è stato battuto un modo con nome: il modello ha il legno del "
@@ -232,11 +212,9 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
     {"The two maps leave open how the pass was laid out: read at the same places before and after, "
      "and closer together.",
      "Die beiden Karten lassen offen, wie der Durchgang verteilt war: vorher und nachher an "
-     "denselben "
-     "Stellen messen, und enger.",
+     "denselben Stellen messen, und enger.",
      "Le due mappe lasciano aperto come fu distribuita la passata: misurare negli stessi punti "
-     "prima "
-     "e dopo, e più fitto."},
+     "prima e dopo, e più fitto."},
 });
 
 } // namespace platewright::wording

@@ -6,14 +6,11 @@ namespace platewright::wording {
 /// What went otherwise than asked: of the bench, the input, the ledger.
 inline constexpr auto k_notices_phrases = std::to_array<Row>({
     {"No window can be opened here. Start it on a desktop with OpenGL 3.2, or use a command, such "
-     "as "
-     "platewright listen; the ledger is untouched.",
+     "as platewright listen; the ledger is untouched.",
      "Hier lässt sich kein Fenster öffnen. Auf einem Desktop mit OpenGL 3.2 starten oder einen "
-     "Befehl "
-     "verwenden, etwa platewright listen; das Werkbuch ist unberührt.",
+     "Befehl verwenden, etwa platewright listen; das Werkbuch ist unberührt.",
      "Qui non si può aprire una finestra. Avviarlo su un desktop con OpenGL 3.2, o usare un "
-     "comando "
-     "come platewright listen; il registro è intatto."},
+     "comando come platewright listen; il registro è intatto."},
     {"The sound system did not start; check that a sound server or sound card works.",
      "Das Tonsystem ist nicht angelaufen; prüfen, ob ein Tonserver oder eine Tonkarte arbeitet.",
      "Il sistema audio non è partito; controllare che un server audio o una scheda funzioni."},
@@ -58,24 +55,17 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Das Werkbuch lässt sich nur lesen: {}. Dies wurde nicht aufbewahrt.",
      "Il registro si può solo leggere: {}. Questo non è stato conservato."},
     {"The ledger's database is damaged. Close the program, run platewright check, and do as it "
-     "says; "
-     "the recordings and earlier copies are untouched.",
+     "says; the recordings and earlier copies are untouched.",
      "Die Datenbank des Werkbuchs ist beschädigt. Das Programm schließen, platewright check "
-     "ausführen "
-     "und seinem Rat folgen; die Aufnahmen und frühere Kopien sind unberührt.",
+     "ausführen und seinem Rat folgen; die Aufnahmen und frühere Kopien sind unberührt.",
      "La banca dati del registro è danneggiata. Chiudere il programma, eseguire platewright check "
-     "e "
-     "seguirne il consiglio; le registrazioni e le copie precedenti sono intatte."},
+     "e seguirne il consiglio; le registrazioni e le copie precedenti sono intatte."},
     {"Another ledger lies where this one was, so nothing was kept. Bring the disk or folder back, "
-     "or "
-     "start the program anew.",
+     "or start the program anew.",
      "Wo dieses Werkbuch lag, liegt ein anderes; nichts wurde aufbewahrt. Festplatte oder Ordner "
      "zurückbringen oder das Programm neu starten.",
      "Dove era questo registro ce n'è un altro; nulla è stato conservato. Riportare il disco o la "
      "cartella, o riavviare il programma."},
-    {"Something went wrong that should not have; what was kept is safe: {}",
-     "Etwas ist schiefgegangen, was nicht sollte; was aufbewahrt war, ist sicher: {}",
-     "Qualcosa è andato storto e non doveva; ciò che era conservato è al sicuro: {}"},
     {"No plate is open: make or open one before its session.",
      "Keine Platte ist offen: vor der Sitzung eine anlegen oder öffnen.",
      "Nessuna piastra è aperta: crearne o aprirne una prima della sessione."},
@@ -92,14 +82,11 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "In dieser Sitzung wurde kein Schlag zurückgenommen.",
      "In questa sessione nessun colpo è stato annullato."},
     {"Nothing can be played: there is no loudspeaker, or it does not take this sample rate. The "
-     "tap "
-     "itself is safe.",
+     "tap itself is safe.",
      "Nichts lässt sich abspielen: es gibt keinen Lautsprecher, oder er nimmt diese Abtastrate "
-     "nicht. "
-     "Der Schlag selbst ist sicher.",
+     "nicht. Der Schlag selbst ist sicher.",
      "Non si può riprodurre nulla: non c'è altoparlante, o non accetta questa frequenza. Il colpo "
-     "è "
-     "al sicuro."},
+     "è al sicuro."},
     {"No session is open: a mode is named in a session.",
      "Keine Sitzung ist offen: eine Mode wird in einer Sitzung benannt.",
      "Nessuna sessione è aperta: un modo prende nome in una sessione."},
@@ -110,8 +97,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Il disco è pieno, il registro non ha potuto accogliere questo. Liberare spazio e rifarlo; "
      "tutto ciò che risultava conservato è al sicuro."},
     {"The ledger's folder cannot be written to, so nothing was changed. Allow writing to it, or "
-     "copy "
-     "the ledger to a folder of your own.",
+     "copy the ledger to a folder of your own.",
      "In den Ordner des Werkbuchs kann nicht geschrieben werden, nichts wurde geändert. Das "
      "Schreiben erlauben oder das Werkbuch in einen eigenen Ordner kopieren.",
      "Nella cartella del registro non si può scrivere, nulla è stato cambiato. Permettere la "
@@ -131,11 +117,9 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Die Datenbank des Werkbuchs ließ sich nicht öffnen. Prüfen, ob der Ordner da ist und gelesen "
      "werden darf; nichts wurde geändert.",
      "Non è stato possibile aprire la banca dati del registro. Controllare che la cartella ci sia "
-     "e "
-     "si possa leggere; nulla è stato cambiato."},
+     "e si possa leggere; nulla è stato cambiato."},
     {"The disk holding the ledger does not answer as it should, so this was not taken in. Check "
-     "the "
-     "disk or the network folder; everything shown as kept before is untouched.",
+     "the disk or the network folder; everything shown as kept before is untouched.",
      "Die Festplatte mit dem Werkbuch antwortet nicht, wie sie soll; dies wurde nicht übernommen. "
      "Festplatte oder Netzordner prüfen; alles vorher Aufbewahrte ist unberührt.",
      "Il disco con il registro non risponde come dovrebbe; questo non è stato accolto. Controllare "
@@ -144,13 +128,11 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "Das Werkbuch konnte dies nicht tun, nichts wurde geändert. Das Protokoll sagt, warum.",
      "Il registro non ha potuto farlo, e nulla è stato cambiato. Il giornale dice perché."},
     {"The ledger's folder is no longer where it was, so this was not kept. Bring the disk or "
-     "folder "
-     "back and do it again; everything shown as kept before lies there.",
+     "folder back and do it again; everything shown as kept before lies there.",
      "Der Ordner des Werkbuchs ist nicht mehr, wo er war; dies wurde nicht aufbewahrt. Festplatte "
      "oder Ordner zurückbringen und noch einmal; alles vorher Aufbewahrte liegt dort.",
      "La cartella del registro non è più dov'era, questo non è stato conservato. Riportare il "
-     "disco "
-     "o la cartella e rifare; tutto ciò che risultava conservato è lì."},
+     "disco o la cartella e rifare; tutto ciò che risultava conservato è lì."},
     {"A file of the ledger could not be written, so this was not kept. Check the disk; everything "
      "shown as kept before is safe.",
      "Eine Datei des Werkbuchs ließ sich nicht schreiben, dies wurde nicht aufbewahrt. Die "
@@ -168,8 +150,7 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "In den Ordner des Werkbuchs kann nicht geschrieben werden, dies wurde nicht aufbewahrt. Das "
      "Schreiben erlauben oder das Werkbuch in einen eigenen Ordner kopieren.",
      "Nella cartella del registro non si può scrivere, questo non è stato conservato. Permettere "
-     "la "
-     "scrittura, o copiare il registro in una cartella propria."},
+     "la scrittura, o copiare il registro in una cartella propria."},
     {"The ledger holds nothing of that number any more. Nothing was changed.",
      "Unter dieser Nummer steht nichts mehr im Werkbuch. Nichts wurde geändert.",
      "Nel registro non c'è più nulla con quel numero. Non è stato cambiato nulla."},
@@ -180,18 +161,15 @@ inline constexpr auto k_notices_phrases = std::to_array<Row>({
      "cambiato nulla."},
     {"A plate's session can't go to a closed body, nor a body's to a plate. Nothing was changed.",
      "Die Sitzung einer Platte kann nicht zu einem geschlossenen Korpus und die eines Korpus nicht "
-     "zu einer "
-     "Platte. Nichts wurde geändert.",
+     "zu einer Platte. Nichts wurde geändert.",
      "La sessione di una piastra non può andare a una cassa chiusa, né quella di una cassa a una "
-     "piastra. "
-     "Non è stato cambiato nulla."},
+     "piastra. Non è stato cambiato nulla."},
     {"That day is still to come: give the day it was. Nothing was changed.",
      "Dieser Tag kommt erst noch: den Tag angeben, an dem es war. Nichts wurde geändert.",
      "Quel giorno deve ancora venire: dare il giorno in cui fu. Non è stato cambiato nulla."},
     {"A plate is struck at its own places, a closed body at the bridge's. Nothing was changed.",
      "Eine Platte wird an ihren eigenen Stellen angeschlagen, ein geschlossener Korpus am Steg. "
-     "Nichts wurde "
-     "geändert.",
+     "Nichts wurde geändert.",
      "Una piastra si batte nei suoi punti, una cassa chiusa al ponticello. Non è stato cambiato "
      "nulla."},
     {"No bundle was taken in since the last one was undone: there is nothing to undo.",

@@ -8,22 +8,18 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Plates", "Platten", "Piastre"},
     {"An empty ledger", "Ein leeres Werkbuch", "Un registro vuoto"},
     {"Everything begins with an instrument: a label, its kind, and then its top and back as you "
-     "come "
-     "to work on them.",
+     "come to work on them.",
      "Alles beginnt mit einem Instrument: eine Bezeichnung, seine Art und dann Decke und Boden, "
      "sobald an ihnen gearbeitet wird.",
      "Tutto comincia da uno strumento: un'etichetta, il tipo, e poi tavola e fondo quando ci si "
      "lavora."},
     {"Enter an instrument", "Ein Instrument eintragen", "Registra uno strumento"},
     {"Choose a plate at the left, or give an instrument its first one: it comes onto the bench, "
-     "and "
-     "its sessions show here.",
+     "and its sessions show here.",
      "Links eine Platte wählen oder einem Instrument seine erste geben: sie kommt auf die "
-     "Werkbank, "
-     "und ihre Sitzungen stehen hier.",
+     "Werkbank, und ihre Sitzungen stehen hier.",
      "Scegliere una piastra a sinistra, o dare a uno strumento la prima: arriva sul banco, e le "
-     "sue "
-     "sessioni appaiono qui."},
+     "sue sessioni appaiono qui."},
     {"look for: label, kind, wood, notes", "suchen: Bezeichnung, Art, Holz, Notizen",
      "cerca: etichetta, tipo, legno, note"},
     {"New instrument", "Neues Instrument", "Nuovo strumento"},
@@ -64,14 +60,11 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"length of the body, mm; empty: full size", "Länge des Korpus, mm; leer: ganze Größe",
      "lunghezza della cassa, mm; vuoto: intera"},
     {"Usual: violin 355, three quarters 335, half 310, a quarter 280; viola 380 to 430; cello 755; "
-     "double bass 1050 to "
-     "1150.",
+     "double bass 1050 to 1150.",
      "Üblich: Geige 355, dreiviertel 335, halbe 310, viertel 280; Bratsche 380 bis 430; Cello 755; "
-     "Kontrabass 1050 bis "
-     "1150.",
+     "Kontrabass 1050 bis 1150.",
      "Di solito: violino 355, tre quarti 335, mezzo 310, un quarto 280; viola 380-430; violoncello "
-     "755; contrabbasso "
-     "1050-1150."},
+     "755; contrabbasso 1050-1150."},
     {"The mass", "Die Masse", "La massa"},
     {"The temperature", "Die Temperatur", "La temperatura"},
     {"The humidity", "Die Feuchte", "L'umidità"},
@@ -102,11 +95,9 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Take all readings out", "Alle Messwerte herausnehmen", "Togli tutte le misure"},
     {"No session to look into", "Keine Sitzung zum Hineinsehen", "Nessuna sessione da guardare"},
     {"Put a plate on the bench, begin a session and tap: its taps can then be heard again here, "
-     "and "
-     "each be seen beside its fit.",
+     "and each be seen beside its fit.",
      "Eine Platte auf die Werkbank legen, eine Sitzung beginnen und anschlagen: hier sind die "
-     "Schläge "
-     "dann wieder zu hören und jeder neben seiner Anpassung zu sehen.",
+     "Schläge dann wieder zu hören und jeder neben seiner Anpassung zu sehen.",
      "Mettere una piastra sul banco, iniziare una sessione e battere: qui si possono poi riudire i "
      "colpi, e vedere ciascuno accanto al suo adattamento."},
     {"{} partial", "{} Teilton", "{} parziale"},
@@ -125,8 +116,7 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "Einen Schlag wählen, dessen Ton aufbewahrt ist: sein Spektrum, die Anpassung und deren Rest "
      "stehen hier.",
      "Scegliere un colpo di cui si è conservato il suono: qui appaiono lo spettro, l'adattamento e "
-     "ciò "
-     "che ne resta."},
+     "ciò che ne resta."},
     {"Fit: {} ({} dB left over)", "Anpassung: {} ({} dB bleiben)",
      "Adattamento: {} (restano {} dB)"},
     {"very good", "sehr gut", "ottimo"},

@@ -15,8 +15,7 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Le misure sembrano in pollici (metà sono sotto {}): lo spessore va in mm. Nulla è stato "
      "salvato."},
     {"The readings look like tenths of a millimetre (half of them are above {}): thickness is "
-     "taken in mm. Nothing "
-     "was stored.",
+     "taken in mm. Nothing was stored.",
      "Die Messungen sehen nach Zehntelmillimetern aus (die Hälfte liegt über {}): Stärken gelten "
      "in mm. Nichts wurde gespeichert.",
      "Le misure sembrano in decimi di millimetro (metà sono sopra {}): lo spessore va in mm. Nulla "
@@ -113,14 +112,11 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Ein Umriss braucht mindestens 8 Punkte rings um die Platte; hier sind {}.",
      "Un contorno vuole almeno 8 punti intorno alla piastra; ce ne sono {}."},
     {"The outline crosses itself: the side from point {} ({}, {}) cuts the side from point {} ({}, "
-     "{}). Give the points "
-     "in the order in which they follow each other.",
+     "{}). Give the points in the order in which they follow each other.",
      "Der Umriss kreuzt sich selbst: die Seite ab Punkt {} ({}, {}) schneidet die Seite ab Punkt "
-     "{} ({}, {}). Die "
-     "Punkte in der Reihenfolge angeben, in der sie aufeinander folgen.",
+     "{} ({}, {}). Die Punkte in der Reihenfolge angeben, in der sie aufeinander folgen.",
      "Il contorno incrocia sé stesso: il lato dal punto {} ({}, {}) taglia il lato dal punto {} "
-     "({}, {}). Dare i punti "
-     "nell'ordine in cui si seguono."},
+     "({}, {}). Dare i punti nell'ordine in cui si seguono."},
     {"The outline is {} mm long; plates from 100 mm to 1400 mm are understood. Are the points in "
      "mm?",
      "Der Umriss ist {} mm lang; verstanden werden Platten von 100 mm bis 1400 mm. Sind die Punkte "
@@ -153,8 +149,7 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Die Linie eines F-Lochs braucht mindestens 8 Punkte; hier sind {}.",
      "La linea di una effe vuole almeno 8 punti; ce ne sono {}."},
     {"The f-hole's line crosses itself: the side from point {} ({}, {}) cuts the side from point "
-     "{} "
-     "({}, {}).",
+     "{} ({}, {}).",
      "Die Linie des F-Lochs kreuzt sich selbst: die Seite ab Punkt {} ({}, {}) schneidet die Seite "
      "ab Punkt {} ({}, {}).",
      "La linea della effe incrocia sé stessa: il lato dal punto {} ({}, {}) taglia il lato dal "
@@ -183,8 +178,8 @@ inline constexpr auto k_shape_phrases = std::to_array<Row>({
      "Mittellinie: x zählt von der Mittellinie, nach rechts positiv von außen gesehen, y vom "
      "unteren Ende, in mm.",
      "Le effe disegnate devono stare sulla piastra, a 2 mm o più dal bordo e dalla linea di mezzo: "
-     "x si conta dalla linea di mezzo, positivo a destra visto da fuori, y dall'estremo "
-     "inferiore, in mm."},
+     "x si conta dalla linea di mezzo, positivo a destra visto da fuori, y dall'estremo inferiore, "
+     "in mm."},
     {"Sitka spruce", "Sitka-Fichte", "abete di Sitka"},
     {"Engelmann spruce", "Engelmann-Fichte", "abete di Engelmann"},
     {"Norway spruce (tonewood)", "Fichte (Klangholz)", "abete rosso (di risonanza)"},

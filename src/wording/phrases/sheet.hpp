@@ -4,7 +4,7 @@
 namespace platewright::wording {
 
 /// What is printed: the bench sheet of a plate, an instrument's record of making, the sheet of a
-/// wood.
+/// wood; and the record as a page.
 inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Bench sheet", "Werkblatt", "Foglio di banco"},
     {"Record of making", "Baubericht", "Storia dello strumento"},
@@ -12,13 +12,11 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"{}, printed {}", "{}, gedruckt {}", "{}, stampa del {}"},
     {"page {}", "Seite {}", "pagina {}"},
     {"Platewright. Wood taken off can't be put back: small steps, and a fresh tapping between. "
-     "Edges "
-     "cut, wood dust harms: local rules decide.",
+     "Edges cut, wood dust harms: local rules decide.",
      "Platewright. Abgenommenes Holz kommt nicht zurück: kleine Schritte, dazwischen neu klopfen. "
      "Schneiden verletzen, Holzstaub schadet: örtliche Regeln gelten.",
      "Platewright. Il legno tolto non si rimette: piccoli passi, e ogni volta battere di nuovo. Le "
-     "lame "
-     "feriscono, la polvere nuoce: valgono le regole locali."},
+     "lame feriscono, la polvere nuoce: valgono le regole locali."},
 
     {"Plate", "Platte", "Piastra"},
     {"What next", "Wie weiter", "Come proseguire"},
@@ -54,22 +52,18 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"taps", "Schläge", "colpi"},
     {"Hz per g", "Hz je g", "Hz per g"},
     {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
-    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what "
-     "is expected after one gram more: intervals of 95 %; that rests on the sessions so far, not "
-     "on where "
-     "the wood comes off.",
-     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. ± und was "
-     "nach einem weiteren Gramm zu erwarten ist: Bereiche von 95 %; das stützt sich auf die "
-     "bisherigen "
+    {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what is expected "
+     "after one gram more: intervals of 95 %; that rests on the sessions so far, not on where the "
+     "wood comes off.",
+     "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. ± und was nach "
+     "einem weiteren Gramm zu erwarten ist: Bereiche von 95 %; das stützt sich auf die bisherigen "
      "Sitzungen, nicht darauf, wo das Holz abgenommen wird.",
-     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. ± e quanto ci "
-     "si aspetta dopo un grammo in più: intervalli del 95 %; si basa sulle sessioni finora, non su "
-     "dove si toglie "
-     "il legno."},
+     "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. ± e quanto ci si aspetta "
+     "dopo un grammo in più: intervalli del 95 %; si basa sulle sessioni finora, non su dove si "
+     "toglie il legno."},
     {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is "
-     "the "
-     "air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend the "
-     "corpus.",
+     "the air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend "
+     "the corpus.",
      "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. Änderungen mit 95 "
      "%. A0 ist die Mode der Luft, CBR der Rhombus der Taille, B1− und B1+ die beiden tiefsten, "
      "die den Korpus biegen.",
@@ -120,35 +114,27 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"stood at", "stand bei", "era a"},
     {"wanted", "gewünscht", "voluto"},
     {"± is an interval of 95 %, from wood and model. Wood taken off can't be put back: take one "
-     "pass, "
-     "then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind the "
-     "edge. "
-     "Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a mask. Local "
-     "rules "
-     "and training decide.",
+     "pass, then tap and plan again. Scrapers and gouges cut: the work is fixed, both hands behind "
+     "the edge. Wood dust is a known cause of nasal cancer and of asthma: extract it and wear a "
+     "mask. Local rules and training decide.",
      "± ist ein Bereich von 95 %, aus Holz und Modell. Abgenommenes Holz kommt nicht zurück: einen "
      "Durchgang nehmen, dann klopfen und neu planen. Ziehklingen und Hohleisen schneiden: das "
-     "Werkstück "
-     "ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte Ursache von "
-     "Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung gelten.",
+     "Werkstück ist eingespannt, beide Hände hinter der Schneide. Holzstaub ist eine bekannte "
+     "Ursache von Nasenkrebs und Asthma: absaugen und Maske tragen. Örtliche Regeln und Ausbildung "
+     "gelten.",
      "± è un intervallo del 95 %, da legno e modello. Il legno tolto non si rimette: fare una "
-     "passata, "
-     "poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è bloccato, le mani "
-     "dietro il filo. La polvere di legno è causa nota di tumore nasale e di asma: aspirarla e "
-     "portare "
-     "la maschera. Valgono le regole locali e la formazione."},
+     "passata, poi battere e pianificare di nuovo. Rasiere e sgorbie tagliano: il pezzo è "
+     "bloccato, le mani dietro il filo. La polvere di legno è causa nota di tumore nasale e di "
+     "asma: aspirarla e portare la maschera. Valgono le regole locali e la formazione."},
 
     {"Where to take wood", "Wo Holz abgenommen wird", "Dove togliere legno"},
     {"The next pass, seen from the inside, scroll end up: left and right are as they lie before "
-     "you. "
-     "Fine lines part the places named below; figures are depths in mm.",
+     "you. Fine lines part the places named below; figures are depths in mm.",
      "Der nächste Durchgang, von innen gesehen, Schneckenende oben: links und rechts, wie sie vor "
-     "Ihnen "
-     "liegen. Feine Linien teilen die unten genannten Stellen; Zahlen sind Tiefen in mm.",
+     "Ihnen liegen. Feine Linien teilen die unten genannten Stellen; Zahlen sind Tiefen in mm.",
      "La prossima passata, vista dall'interno, estremo del riccio in alto: sinistra e destra come "
-     "stanno "
-     "davanti a voi. Le linee sottili dividono i posti detti sotto; i numeri sono profondità in "
-     "mm."},
+     "stanno davanti a voi. Le linee sottili dividono i posti detti sotto; i numeri sono "
+     "profondità in mm."},
     {"seen from the inside", "von innen gesehen", "vista dall'interno"},
     {"where, from the inside", "wo, von innen", "dove, dall'interno"},
     {"mean mm", "Mittel mm", "media mm"},
@@ -204,14 +190,12 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Q of bending across", "Q der Biegung quer", "Q della flessione attraverso"},
     {"Q of the twist", "Q der Drillung", "Q della torsione"},
     {"From all tests together. The handbook's is the mean of the species at 12 % moisture; trees "
-     "of one "
-     "species differ by a tenth in density and a fifth in stiffness.",
+     "of one species differ by a tenth in density and a fifth in stiffness.",
      "Aus allen Proben zusammen. Das Handbuch gibt das Mittel der Art bei 12 % Feuchte; Bäume "
-     "einer Art "
-     "unterscheiden sich um ein Zehntel in der Dichte und ein Fünftel in der Steifigkeit.",
+     "einer Art unterscheiden sich um ein Zehntel in der Dichte und ein Fünftel in der "
+     "Steifigkeit.",
      "Da tutte le prove insieme. Il manuale dà la media della specie al 12 % di umidità; alberi di "
-     "una "
-     "specie differiscono di un decimo in densità e di un quinto in rigidezza."},
+     "una specie differiscono di un decimo in densità e di un quinto in rigidezza."},
     {"No figure can be told yet: weigh a piece, measure it and tap it.",
      "Noch ist kein Wert bekannt: ein Stück wiegen, messen und anschlagen.",
      "Nessun valore è ancora noto: pesare un pezzo, misurarlo e batterlo."},
@@ -233,6 +217,48 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"{}: {} Hz", "{}: {} Hz", "{}: {} Hz"},
     {"{}: {} Hz, Q {}", "{}: {} Hz, Q {}", "{}: {} Hz, Q {}"},
     {"typed", "getippt", "scritto"},
+    {"{} session of {}, {} to {}", "{} Sitzung: {}, {} bis {}", "{} sessione di {}, dal {} al {}"},
+    {"{} sessions of {}, {} to {}", "{} Sitzungen: {}, {} bis {}",
+     "{} sessioni di {}, dal {} al {}"},
+    {"{} to {} g", "{} auf {} g", "da {} a {} g"},
+    {"{} from {} to {} Hz", "{} von {} auf {} Hz", "{} da {} a {} Hz"},
+    {"A tap", "Ein Schlag", "Un colpo"},
+    {"A tap, {}", "Ein Schlag, {}", "Un colpo, {}"},
+    {"From the first session to the last", "Von der ersten Sitzung bis zur letzten",
+     "Dalla prima sessione all'ultima"},
+    {"All modes of the last session", "Alle Moden der neuesten Sitzung",
+     "Tutti i modi dell'ultima sessione"},
+    {"x {}, y {}: {} mm", "x {}, y {}: {} mm", "x {}, y {}: {} mm"},
+    {"How each mode moved from session to session. Point at a mark to read it; it leads to its "
+     "session.",
+     "Wie jede Mode von Sitzung zu Sitzung wanderte. Auf ein Zeichen zeigen, um es zu lesen; es "
+     "führt zu seiner Sitzung.",
+     "Come ogni modo si spostò di sessione in sessione. Indicare un segno per leggerlo; porta alla "
+     "sua sessione."},
+    {"Thickness in mm, seen from outside. Point at a mark to read what the caliper said there.",
+     "Stärke in mm, von außen gesehen. Auf ein Zeichen zeigen, um zu lesen, was der Taster dort "
+     "sagte.",
+     "Spessore in mm, visto da fuori. Indicare un segno per leggere che cosa disse lì lo "
+     "spessimetro."},
+    {"No session has been kept yet.", "Noch keine Sitzung aufbewahrt.",
+     "Nessuna sessione ancora conservata."},
+    {"Frequencies in Hz, each with an interval that holds it with 95 %; in brackets the change "
+     "since the session before. The taps are as the microphone heard them, made equally loud. "
+     "Frequencies promise no tone.",
+     "Frequenzen in Hz, jede mit einem Bereich, der sie mit 95 % enthält; in Klammern die Änderung "
+     "seit der Sitzung davor. Die Schläge sind, wie das Mikrofon sie hörte, gleich laut gemacht. "
+     "Frequenzen versprechen keinen Klang.",
+     "Frequenze in Hz, ciascuna con un intervallo che la contiene al 95 %; tra parentesi la "
+     "variazione dalla sessione prima. I colpi sono come li sentì il microfono, resi ugualmente "
+     "forti. Le frequenze non promettono un suono."},
+    {"Written {} by Platewright {}.", "Geschrieben am {} von Platewright {}.",
+     "Scritto il {} da Platewright {}."},
+    {"“{}” could not be written. Check the folder and the free space; what stood there before is "
+     "as it was.",
+     "„{}“ konnte nicht geschrieben werden. Den Ordner und den freien Platz prüfen; was vorher da "
+     "stand, ist, wie es war.",
+     "Non si è potuto scrivere «{}». Controllare la cartella e lo spazio libero; ciò che c'era "
+     "prima è com'era."},
 });
 
 } // namespace platewright::wording

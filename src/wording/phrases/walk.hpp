@@ -13,14 +13,11 @@ inline constexpr auto k_walk_phrases = std::to_array<Row>({
     {"A first walk through the demo", "Ein erster Gang durch die Vorführung",
      "Un primo giro nella dimostrazione"},
     {"A first walk: one session and one decision on this invented plate, in five minutes. You "
-     "strike with a key; its strikes were "
-     "recorded.",
+     "strike with a key; its strikes were recorded.",
      "Ein erster Gang: eine Sitzung und eine Entscheidung an dieser erfundenen Platte, in fünf "
-     "Minuten. Geschlagen wird mit einer Taste; "
-     "die Schläge sind aufgenommen.",
+     "Minuten. Geschlagen wird mit einer Taste; die Schläge sind aufgenommen.",
      "Un primo giro: una sessione e una decisione su questa piastra inventata, in cinque minuti. "
-     "Si batte con un tasto; i colpi sono "
-     "registrati."},
+     "Si batte con un tasto; i colpi sono registrati."},
     {"Begin the walk", "Gang beginnen", "Comincia il giro"},
     {"Not now", "Nicht jetzt", "Non ora"},
     {"Leave the walk", "Gang verlassen", "Lascia il giro"},
@@ -61,14 +58,11 @@ inline constexpr auto k_walk_phrases = std::to_array<Row>({
     {"weigh it", "wiegen", "pesarla"},
     {"measure first", "erst messen", "prima misurare"},
     {"That was one session and one decision. F2 shows the way to here, F12 explains each view. "
-     "Wood taken off can't be put back: the "
-     "program advises, you decide.",
+     "Wood taken off can't be put back: the program advises, you decide.",
      "Das war eine Sitzung und eine Entscheidung. F2 zeigt den Weg hierher, F12 erklärt jede "
-     "Ansicht. Abgenommenes Holz kommt nicht "
-     "zurück: das Programm rät, Sie entscheiden.",
+     "Ansicht. Abgenommenes Holz kommt nicht zurück: das Programm rät, Sie entscheiden.",
      "È stata una sessione e una decisione. F2 mostra la strada fin qui, F12 spiega ogni vista. Il "
-     "legno tolto non si rimette: il "
-     "programma consiglia, decidete voi."},
+     "legno tolto non si rimette: il programma consiglia, decidete voi."},
     {"Strike", "Schlagen", "Batti"},
     {"Once more", "Noch einmal", "Ancora una volta"},
 });

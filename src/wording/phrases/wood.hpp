@@ -51,14 +51,11 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "Non è l'aria di un ambiente. Nulla è stato cambiato."},
     {"One air for all sessions", "Eine Luft für alle Sitzungen", "Un'aria per tutte le sessioni"},
     {"Drift, forecast and comparison can be set over to one air, as if every session had been held "
-     "in it. Measured "
-     "masses and modes are kept and shown as they are.",
+     "in it. Measured masses and modes are kept and shown as they are.",
      "Verlauf, Vorhersage und Vergleich lassen sich auf eine Luft umrechnen, als wäre jede Sitzung "
-     "in ihr gehalten. "
-     "Gemessene Massen und Moden bleiben und stehen da, wie sie sind.",
+     "in ihr gehalten. Gemessene Massen und Moden bleiben und stehen da, wie sie sind.",
      "Andamento, previsione e confronto si possono riportare a un'aria, come se ogni sessione vi "
-     "fosse stata tenuta. "
-     "Masse e modi misurati si conservano e si mostrano come sono."},
+     "fosse stata tenuta. Masse e modi misurati si conservano e si mostrano come sono."},
     {"set over to this air", "auf diese Luft umrechnen", "riporta a quest'aria"},
     {"Keep this air", "Diese Luft behalten", "Tieni quest'aria"},
     {"{} % moisture", "{} % Feuchte", "{} % di umidità"},
@@ -110,25 +107,21 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"thickness strays by, mm", "Dicke schwankt um, mm", "lo spessore varia di, mm"},
     {"Its tap tones", "Seine Klopftöne", "I suoi suoni di battuta"},
     {"The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is left "
-     "empty is not "
-     "counted.",
+     "empty is not counted.",
      "Der tiefste jeder Bewegung: Hz und nach einem Strichpunkt sein Q, wo es bekannt ist. Was "
-     "leer bleibt, zählt "
-     "nicht.",
+     "leer bleibt, zählt nicht.",
      "Il più basso di ogni moto: Hz, e dopo un punto e virgola il Q se noto. Ciò che resta vuoto "
      "non conta."},
     {"No wood in the ledger yet", "Noch kein Holz im Werkbuch", "Ancora nessun legno nel registro"},
     {"Measure, weigh and tap a billet, a wedge, a bar or a board: its density, stiffness and "
-     "damping then stand "
-     "beside those of your other wood, and of the one that made the good instrument.",
+     "damping then stand beside those of your other wood, and of the one that made the good "
+     "instrument.",
      "Einen Rohling, einen Keil, einen Stab oder ein Brett messen, wiegen und anschlagen: Dichte, "
-     "Steifigkeit und "
-     "Dämpfung stehen dann neben denen des anderen Holzes und dessen, aus dem das gute Instrument "
-     "wurde.",
+     "Steifigkeit und Dämpfung stehen dann neben denen des anderen Holzes und dessen, aus dem das "
+     "gute Instrument wurde.",
      "Misurare, pesare e battere un massello, uno spicchio, una barra o una tavoletta: densità, "
-     "rigidezza e "
-     "smorzamento stanno poi accanto a quelli degli altri legni, e di quello dello strumento "
-     "riuscito."},
+     "rigidezza e smorzamento stanno poi accanto a quelli degli altri legni, e di quello dello "
+     "strumento riuscito."},
     {"Enter a piece of wood", "Ein Stück Holz eintragen", "Registra un pezzo di legno"},
     {"all at this moisture of the wood, %, or as each was",
      "alles bei dieser Holzfeuchte, %, oder wie jedes war",
@@ -144,11 +137,10 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"{} is not of it", "{} ist nicht daraus", "{} non è di questo"},
     {"Which comes nearest?", "Welches kommt am nächsten?", "Quale si avvicina di più?"},
     {"Choose the wood that made the good instrument and press “Set all beside it”: the table then "
-     "says how far each "
-     "is from it, and here stands how thick a plate of another is to be.",
+     "says how far each is from it, and here stands how thick a plate of another is to be.",
      "Das Holz des guten Instruments wählen und „Alle daneben halten“ drücken: die Tabelle sagt "
-     "dann, wie weit jedes "
-     "davon entfernt ist, und hier steht, wie dick eine Platte aus einem anderen werden soll.",
+     "dann, wie weit jedes davon entfernt ist, und hier steht, wie dick eine Platte aus einem "
+     "anderen werden soll.",
      "Scegliere il legno dello strumento riuscito e premere «Confronta tutti»: la tabella dice "
      "allora quanto ciascuno ne dista, e qui sta quanto spessa dev'essere una piastra di un "
      "altro."},
@@ -190,23 +182,17 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "La barra del {} è lunga solo {} volte lo spessore: il taglio rende incerto il valore. Meglio "
      "quaranta volte."},
     {"No wood of this kind gives the board of {} these frequencies: is one of them another motion, "
-     "or a measure "
-     "mistyped?",
+     "or a measure mistyped?",
      "Kein Holz dieser Art gibt dem Brett vom {} diese Frequenzen: ist eine davon eine andere "
-     "Bewegung oder ein Maß "
-     "vertippt?",
+     "Bewegung oder ein Maß vertippt?",
      "Nessun legno di questo tipo dà alla tavoletta del {} queste frequenze: una è di un altro "
-     "moto, o una misura è "
-     "sbagliata?"},
+     "moto, o una misura è sbagliata?"},
     {"The board of {} is of such a length and width that its bending along and across mix: tap "
-     "both, one alone says "
-     "little.",
+     "both, one alone says little.",
      "Das Brett vom {} ist so lang und breit, dass sich Biegung längs und quer mischen: beide "
-     "anschlagen, eine allein "
-     "sagt wenig.",
+     "anschlagen, eine allein sagt wenig.",
      "La tavoletta del {} ha lunghezza e larghezza tali che le flessioni si mescolano: battere "
-     "entrambe, una sola "
-     "dice poco."},
+     "entrambe, una sola dice poco."},
     {"The board of {} is of such a length and width that its bending along and across mix; the fit "
      "allows for it.",
      "Das Brett vom {} ist so lang und breit, dass sich Biegung längs und quer mischen; die "

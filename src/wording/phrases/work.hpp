@@ -3,7 +3,8 @@
 
 namespace platewright::wording {
 
-/// The words of the trade: verdicts, spots, stages, kinds of instrument, modes and their doubts.
+/// The words of the trade: verdicts, spots, stages, kinds of instrument, the closed body, modes and
+/// their doubts, targets.
 inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"accepted", "angenommen", "accettato"},
     {"too weak", "zu schwach", "troppo debole"},
@@ -84,8 +85,7 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"lower", "tiefer", "più in basso"},
     {"higher", "höher", "più in alto"},
     {"The air has changed since {}: wood settles at {} % moisture now, at {} % then. That alone "
-     "can "
-     "move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
+     "can move a mode by {} to {} cents once the plate has settled; all figures are as measured.",
      "Die Luft ist anders als am {}: Holz stellt sich jetzt auf {} % Feuchte ein, damals auf {} %. "
      "Das allein kann eine Mode um {} bis {} Cent verschieben, sobald sich die Platte angepasst "
      "hat; alle Werte stehen da wie gemessen.",
@@ -106,6 +106,24 @@ inline constexpr auto k_work_phrases = std::to_array<Row>({
     {"{} was not found in the newest session; it was last on {}.",
      "{} wurde in der neuesten Sitzung nicht gefunden; zuletzt am {}.",
      "{} non è stato trovato nell'ultima sessione; l'ultima volta il {}."},
+    {"body", "Korpus", "cassa"},
+    {"closed", "geschlossen", "chiuso"},
+    {"varnished", "lackiert", "verniciato"},
+    {"set up", "spielfertig", "montato"},
+    {"bridge, bass side", "Steg, Bassseite", "ponticello, lato bassi"},
+    {"{} is beyond its target of {} Hz already; more wood off leads further away.",
+     "{} ist schon jenseits des Ziels von {} Hz; weiteres Abnehmen führt weiter weg.",
+     "{} è già oltre la meta di {} Hz; togliere altro legno allontana di più."},
+    {"A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: wood taken "
+     "off can't be put back.",
+     "Ein Durchgang von {0} g brächte {1} mit einer Wahrscheinlichkeit von {3} % über das Ziel von "
+     "{2} Hz hinaus: abgenommenes Holz kommt nicht zurück.",
+     "Una passata di {} g porterebbe {} oltre la meta di {} Hz con una probabilità del {} %: il "
+     "legno tolto non si rimette."},
+    {"Damp the strings, strike the bridge sideways at its bass corner.",
+     "Die Saiten dämpfen, den Steg seitlich an der Bassecke anschlagen.",
+     "Smorzare le corde, battere il ponticello di lato all'angolo dei bassi."},
+    {"bridge, treble side", "Steg, Diskantseite", "ponticello, lato acuti"},
 });
 
 } // namespace platewright::wording

@@ -1,5 +1,5 @@
 // Lines drawn with fewer points look the same.
-#include "plot/plate/thin.hpp"
+#include "plot/canvas.hpp"
 #include "support/catch.hpp"
 
 #include <algorithm>

@@ -1,6 +1,6 @@
 // The search over all instruments: words anywhere in them, session notes included.
 #include "support/catch.hpp"
-#include "trends/lookup.hpp"
+#include "trends/plate_name.hpp"
 
 using namespace platewright;
 using trends::answers_to;

@@ -1,6 +1,6 @@
 // Notes are broken to their field's width, and kept without those breaks.
 #include "headless_window.hpp"
-#include "screen/fields/soft_breaks.hpp"
+#include "screen/fields/notes_field.hpp"
 #include "support/catch.hpp"
 
 #include <imgui_internal.h> // what the field shows

@@ -1,4 +1,4 @@
-#include "plot/plate/contours.hpp"
+#include "plot/contours.hpp"
 
 #include <algorithm>
 #include <cmath>
