@@ -6,6 +6,7 @@
 #include "main/strikes/hear.hpp"
 #include "main/tables.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 #include <memory>
@@ -63,6 +64,13 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
         return fmt::format(
             "No taps were found in “{}”: record in a quieter room or nearer, or widen --band.",
             path.string());
+    if (const auto doubtful = std::ranges::count(
+            heard.taps, taps::Verdict::doubtful,
+            [](const bench::HeardTap& tap) { return tap.tap.verdict; });
+        doubtful > 0)
+        return fmt::format("No tap in “{}” rang clearly enough to be told from a knock; --doubtful "
+                           "counts the {} that may have rung.",
+                           path.string(), doubtful);
     return fmt::format("No tap in “{}” was good enough to read; the verdicts say why.",
                        path.string());
 }
