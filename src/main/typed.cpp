@@ -65,7 +65,8 @@ void take_words(std::string& value, const AskedField& field, const std::string& 
                 const std::string& text) {
     value = field.asked->takes == Takes::name ? typed_label(text, option.c_str()) : text;
     if (field.asked->takes == Takes::species && !plate::find_species(text)) {
-        is_none_of(option, text, plate::species_table() | std::views::transform(&plate::Species::key));
+        is_none_of(option, text,
+                   plate::species_table() | std::views::transform(&plate::Species::key));
     }
 }
 
@@ -92,7 +93,8 @@ void take(const AskedField& field, const std::string& text) {
     } else if (const auto* choice = std::get_if<ledger::Choice>(&field.value)) {
         const auto found = std::ranges::find(choice->all, text, &ledger::Choice::Word::word);
         if (found == choice->all.end())
-            is_none_of(option, text, choice->all | std::views::transform(&ledger::Choice::Word::word));
+            is_none_of(option, text,
+                       choice->all | std::views::transform(&ledger::Choice::Word::word));
         choice->choose(static_cast<std::size_t>(found - choice->all.begin()));
     }
 }
