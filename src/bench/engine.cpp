@@ -1,7 +1,7 @@
 #include "bench/engine_state.hpp"
 #include "bench/session/figures.hpp"
 #include "bench/session/fresh_session.hpp"
-#include "bench/sound/input_words.hpp"
+#include "bench/sound/listening.hpp"
 
 namespace platewright::bench {
 using wording::say;

@@ -4,7 +4,7 @@
 #include "bench/engine.hpp"
 #include "bench/model/carving.hpp"
 #include "bench/session/correct.hpp"
-#include "bench/session/date_check.hpp"
+#include "bench/session/fresh_session.hpp"
 #include "bench/session/guide.hpp"
 #include "bench/session/undo.hpp"
 #include "bench/settings.hpp"

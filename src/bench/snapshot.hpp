@@ -7,7 +7,7 @@
 #include "bench/sound/room.hpp"
 #include "bench/sound/tap_study.hpp"
 #include "bench/wood/stock_view.hpp"
-#include "ledger/mend/laid_copy.hpp"
+#include "ledger/mend/backups.hpp"
 #include "ledger/record.hpp"
 #include "modes/name/name.hpp"
 #include "modes/ring/input_faults.hpp"

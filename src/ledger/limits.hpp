@@ -1,5 +1,6 @@
 #pragma once
 #include "base/limits.hpp"
+#include "plate/shape/outline.hpp"
 
 namespace platewright::ledger {
 
@@ -13,6 +14,12 @@ inline constexpr base::Limits k_humidity{0, 100, "%"};
 inline constexpr base::Limits k_body_length{150, 1400, "mm"}; ///< sixteenth violin to double bass
 inline constexpr base::Limits k_density{100, 1500, "kg/m\u00b3"};
 
+// Of a plate's shape.
+inline constexpr base::Limits k_outline{20, plate::k_longest_mm, "mm"}; ///< its length and widths
+inline constexpr base::Limits k_arch{2, 60, "mm"};
+inline constexpr base::Limits k_edge{0.5, 20, "mm"};
+inline constexpr base::Limits k_fullness{1.2, 8, ""};
+inline constexpr base::Limits k_right_half{50, 200, "%"};   ///< of the left's
 inline constexpr base::Limits k_rings{-90, 90, "\u00b0"};   ///< off upright; 90: slab-cut
 inline constexpr base::Limits k_run_out{-20, 20, "\u00b0"}; ///< more no split wood has
 
@@ -20,6 +27,7 @@ inline constexpr base::Limits k_run_out{-20, 20, "\u00b0"}; ///< more no split w
 inline constexpr base::Limits k_along{10, 5000, "mm"};
 inline constexpr base::Limits k_across{2, 2000, "mm"};
 inline constexpr base::Limits k_thickness{0.5, 500, "mm"};
+inline constexpr base::Limits k_thin_edge{0, 500, "mm"};
 inline constexpr base::Limits k_unevenness{0, 50, "mm"};
 inline constexpr base::Limits k_wood_mass{0.1, 100000, "g"};
 inline constexpr base::Limits k_moisture{0, 200,

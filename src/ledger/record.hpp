@@ -123,4 +123,20 @@ struct InstrumentSummary {
     std::vector<PlateSummary> plates;
 };
 
+/// What a hammer told of the force of one tap, kept in the tap's recording as a second channel.
+struct HammerForce {
+    std::vector<float> samples; ///< on the tap's own frames, full scale ±1; empty: none was told
+    double newton = 0;          ///< at full scale; 0: not known
+    bool operator==(const HammerForce&) const = default;
+};
+
+/// Something in the bin.
+struct BinnedThing {
+    bool operator==(const BinnedThing&) const = default;
+    std::string table; ///< instrument, plate, session, tap, …
+    std::int64_t id = 0;
+    base::Timestamp binned;
+    std::string what; ///< for people: what it is, and what it belongs to
+};
+
 } // namespace platewright::ledger

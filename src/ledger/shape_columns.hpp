@@ -5,6 +5,10 @@ namespace platewright::ledger {
 
 // Columns of what is kept of a plate's shape and of its wood under the scraper (shape_record.hpp).
 
+inline constexpr std::string_view k_species_help =
+    "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, "
+    "red_maple";
+
 template <>
 struct TableOf<FormRecord> { // outline, heights and fittings lie in tables of their own
     using R = FormRecord;
@@ -12,21 +16,71 @@ struct TableOf<FormRecord> { // outline, heights and fittings lie in tables of t
     using Arch = plate::ArchingProfile;
     static constexpr std::string_view name = "form";
     static constexpr std::tuple columns{
-        column("length_mm", &R::size, &Size::length_mm),
-        column("upper_mm", &R::size, &Size::upper_mm),
-        column("waist_mm", &R::size, &Size::waist_mm),
-        column("lower_mm", &R::size, &Size::lower_mm),
-        column("arch_mm", &R::arching, &Arch::arch_mm),
-        column("edge_mm", &R::arching, &Arch::edge_mm),
-        column("long_fullness", &R::arching, &Arch::long_fullness),
-        column("cross_fullness", &R::arching, &Arch::cross_fullness),
-        column("species", &R::species),
-        column("two_piece", &R::two_piece),
-        column("right_density", &R::right_density),
-        column("right_stiffness", &R::right_stiffness),
-        column("rings_left_deg", &R::rings_left_deg),
-        column("rings_right_deg", &R::rings_right_deg),
-        column("run_out_deg", &R::run_out_deg)};
+        column("length_mm",
+               asked_figure("Length of the body", "", "length=MM", "Length of the body in mm",
+                            k_outline, 1),
+               &R::size, &Size::length_mm),
+        column("upper_mm",
+               asked_figure("Upper bout", "", "upper=MM", "Width of the upper bout in mm",
+                            k_outline, 1),
+               &R::size, &Size::upper_mm),
+        column("waist_mm",
+               asked_figure("Waist", "", "waist=MM", "Width of the waist in mm", k_outline, 1),
+               &R::size, &Size::waist_mm),
+        column("lower_mm",
+               asked_figure("Lower bout", "", "lower=MM", "Width of the lower bout in mm",
+                            k_outline, 1),
+               &R::size, &Size::lower_mm),
+        column("arch_mm",
+               asked_figure("Arch", "", "arch=MM",
+                            "Height of the arch in mm, outside, above the edge's underside", k_arch,
+                            1),
+               &R::arching, &Arch::arch_mm),
+        column("edge_mm",
+               asked_figure("Edge", "", "edge=MM", "Height of the edge in mm, outside", k_edge, 1),
+               &R::arching, &Arch::edge_mm),
+        column("long_fullness",
+               asked_figure("Fullness along, 1.2 to 8", "", "fullness=LONG:CROSS",
+                            "How full the long and the cross arch are, from 1.2 (pointed) to 8 "
+                            "(flat on top) [3.2:2]",
+                            k_fullness, 2),
+               &R::arching, &Arch::long_fullness),
+        column("cross_fullness",
+               asked_figure("Fullness across, 1.2 to 8", "", "fullness", "", k_fullness, 2),
+               &R::arching, &Arch::cross_fullness),
+        column("species",
+               asked("Handbook wood to begin with", "usual for the part", "species=KEY",
+                     k_species_help, Takes::species),
+               &R::species),
+        column("two_piece", asked("Made of", "", "pieces=N", "1 or 2", Takes::pieces),
+               &R::two_piece),
+        column("right_density",
+               asked_figure("Right half's density, % of the left's", "", "right-half=D:S",
+                            "Density and stiffness of the right half, in % of the left's [100:100]",
+                            k_right_half, 0, 100.0),
+               &R::right_density),
+        column("right_stiffness",
+               asked_figure("Right half's stiffness, % of the left's", "", "right-half", "",
+                            k_right_half, 0, 100.0),
+               &R::right_stiffness),
+        column("rings_left_deg",
+               asked_figure("Rings of the left half, ° off upright",
+                            "The lean of the left half's rings", "rings=LEFT:RIGHT",
+                            "How far the rings on the end grain lean off upright in degrees, of "
+                            "both halves or one figure for both, seen from the lower end with the "
+                            "outside up; above 0 to the right; or unknown",
+                            k_rings),
+               &R::rings_left_deg),
+        column("rings_right_deg",
+               asked_figure("Rings of the right half, ° off upright",
+                            "The lean of the right half's rings", "rings", "", k_rings),
+               &R::rings_right_deg),
+        column("run_out_deg",
+               asked_figure("Run-out of the right half, °", "The run-out", "run-out=DEG",
+                            "How far the right half's fibres leave the plate's plane in degrees; "
+                            "above 0 they rise to the outside going to the upper end; or unknown",
+                            k_run_out),
+               &R::run_out_deg)};
 };
 
 template <>
@@ -134,9 +188,9 @@ struct TableOf<PlanRecord> { // its modes and strokes lie in tables of their own
     static constexpr std::string_view name = "plan";
     static constexpr std::tuple columns{column("session", &R::session),
                                         column(Role::made, "made_ms", &R::made),
-                                        column("model_version", &R::model_version),
                                         column("pass_share", &R::pass_share),
                                         column("wood_g", &R::wood_g),
+                                        column("model_version", &R::model_version),
                                         column("summary", &R::summary)};
 };
 
@@ -147,8 +201,8 @@ struct TableOf<PlannedMode> {
     static constexpr std::tuple columns{
         column("number", &R::number),     column("now_hz", &R::now_hz),
         column("want_hz", &R::want_hz),   column("firmness", &R::firmness),
-        column("after_hz", &R::after_hz), column("after_sd_hz", &R::after_sd_hz),
-        column("pass_hz", &R::pass_hz),   column("pass_sd_hz", &R::pass_sd_hz)};
+        column("pass_hz", &R::pass_hz),   column("pass_sd_hz", &R::pass_sd_hz),
+        column("after_hz", &R::after_hz), column("after_sd_hz", &R::after_sd_hz)};
 };
 
 template <>

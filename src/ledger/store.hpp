@@ -1,8 +1,6 @@
 #pragma once
 #include "base/result.hpp"
-#include "ledger/binned_thing.hpp"
 #include "ledger/bundle/bundle.hpp"
-#include "ledger/hammer_force.hpp"
 #include "ledger/record.hpp"
 #include "taps/tap.hpp"
 

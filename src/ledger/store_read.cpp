@@ -4,8 +4,7 @@
 #include "ledger/files/tap_label.hpp"
 #include "ledger/named_modes.hpp"
 #include "ledger/store_impl.hpp"
-#include "ledger/tables/shape_rows.hpp"
-#include "ledger/tables/wood_rows.hpp"
+#include "ledger/tables/rows.hpp"
 #include "wording/say.hpp"
 
 #include <charconv>

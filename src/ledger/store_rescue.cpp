@@ -6,8 +6,7 @@
 #include "ledger/files/recording_file.hpp"
 #include "ledger/files/tap_label.hpp"
 #include "ledger/mend/check.hpp"
-#include "ledger/mend/facts_text.hpp"
-#include "ledger/mend/facts_tree.hpp"
+#include "ledger/mend/facts.hpp"
 #include "ledger/store_impl.hpp"
 
 #include <algorithm>

@@ -1,10 +1,12 @@
 #pragma once
-#include "main/exit_code.hpp"
+#include "main/console.hpp"
 #include "modes/estimate/fit.hpp"
+#include "report/tables/chart_file.hpp"
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,6 +38,7 @@ void add_again(CLI::App& app, Common& common, Chosen& chosen);
 void add_correct(CLI::App& app, Common& common, Chosen& chosen);
 void add_bin(CLI::App& app, Common& common, Chosen& chosen);
 void add_wood(CLI::App& app, Common& common, Chosen& chosen);
+void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen); ///< part of it
 void add_check(CLI::App& app, Common& common, Chosen& chosen);
 void add_restore(CLI::App& app, Common& common, Chosen& chosen);
 /// Not for people: the words that may come next, for completion in shells.
@@ -43,13 +46,26 @@ void add_complete(CLI::App& app, Common& common, Chosen& chosen);
 void add_record(CLI::App& app, Common& common, Chosen& chosen);
 void add_demo(CLI::App& app, Common& common, Chosen& chosen);
 
-/// `--band LOW:HIGH`, shared by commands that listen.
-void add_band(CLI::App& command, modes::FitParams& fit);
+/// `--band LOW:HIGH`, shared by commands that listen; `is_said` tells whether it was given.
+void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said = nullptr);
 /// `--doubtful`: the maker's word for taps that hardly rang.
 void add_doubtful(CLI::App& command, bool& takes_doubtful);
 void add_json(CLI::App& command, Common& common);
 /// `--chart FILE`, refused unless its ending is one that report/ writes.
 void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what);
+/// What `--chart` asks for: nothing where it was not given. Fault: an ending that is none of ours.
+base::Result<std::optional<report::PictureKind>> chart_kind(const std::filesystem::path& chart);
 void add_ledger(CLI::App& command, Common& common);
+
+/// What every command of a ledger ends with: its folder, --json, and what is done with its options.
+template <class Options, class Act>
+void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> options,
+            Act act) {
+    add_ledger(command, common);
+    add_json(command, common);
+    command.callback([&chosen, &common, options, act] {
+        chosen = [&common, options, act] { return act(*options, common); };
+    });
+}
 
 } // namespace platewright::cli

@@ -1,7 +1,7 @@
 #include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 
 #include <algorithm>
 #include <cctype>

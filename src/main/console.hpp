@@ -1,11 +1,20 @@
 #pragma once
-#include "main/exit_code.hpp"
+#include "base/result.hpp"
 
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace platewright::cli {
+
+/// What the program tells the shell; the same for every command.
+enum ExitCode : int {
+    k_done = 0,
+    k_failed = 1,        ///< the world failed: a device, a disk, a ledger
+    k_wrong_usage = 2,   ///< the command line itself
+    k_unusable = 3,      ///< input that can't be used, whole or in part
+    k_nothing_found = 4, ///< no taps, no such plate
+};
 
 /// Columns of text, padded to their widest cell, numbers to the right. The first row is the head.
 class Table {
@@ -27,5 +36,18 @@ void say(std::string_view line);
 void complain(std::string_view sentence);
 /// The same, and the code to end with.
 ExitCode refuse(std::string_view sentence, ExitCode code);
+
+/// Ends a command: why, and with which code.
+struct Refusal {
+    std::string sentence;
+    ExitCode code;
+};
+/// What was looked for; else the command ends with its fault. Throws Refusal.
+template <class T>
+T needed(base::Result<T> found, ExitCode code = k_nothing_found) {
+    if (!found)
+        throw Refusal{found.fault().what, code};
+    return *std::move(found);
+}
 
 } // namespace platewright::cli

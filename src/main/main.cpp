@@ -1,6 +1,6 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/window/open_bundle.hpp"
 #include "main/window/open_window.hpp"
 #include "wording/failing.hpp"
@@ -68,7 +68,12 @@ ExitCode run(int argc, char** argv) {
         window.is_band_said = app.count("--band") > 0;
         if (!chosen)
             return open_window(window, common);
-        const ExitCode code = chosen();
+        ExitCode code = k_done;
+        try {
+            code = chosen();
+        } catch (const Refusal& refusal) {
+            code = refuse(refusal.sentence, refusal.code);
+        }
         lay_copy_of_written_aside();
         return code;
     } catch (const CLI::ParseError& error) {

@@ -1,7 +1,6 @@
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/commands.hpp"
-#include "report/tables/chart_file.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -12,11 +11,11 @@ std::filesystem::path Common::ledger_folder() const {
     return ledger.empty() ? ledger::default_folder() : ledger;
 }
 
-void add_band(CLI::App& command, modes::FitParams& fit) {
+void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said) {
     command
         .add_option_function<std::string>(
             "--band",
-            [&fit](const std::string& text) {
+            [&fit, is_said](const std::string& text) {
                 const auto colon = std::min(text.find(':'), text.size());
                 const double low = base::parse_number(text.substr(0, colon)).value_or(0);
                 const double high =
@@ -29,6 +28,8 @@ void add_band(CLI::App& command, modes::FitParams& fit) {
                                     text));
                 fit.low_hz = low;
                 fit.high_hz = high;
+                if (is_said != nullptr)
+                    *is_said = true;
             },
             fmt::format("Frequencies looked at, in Hz [{}:{}]", fit.low_hz, fit.high_hz))
         ->type_name("LOW:HIGH");
@@ -50,6 +51,15 @@ void add_chart(CLI::App& command, std::filesystem::path& chart, const std::strin
             const auto kind = report::picture_kind(path);
             return kind ? std::string() : kind.fault().what;
         });
+}
+
+base::Result<std::optional<report::PictureKind>> chart_kind(const std::filesystem::path& chart) {
+    if (chart.empty())
+        return std::optional<report::PictureKind>();
+    const auto kind = report::picture_kind(chart);
+    if (!kind)
+        return kind.fault();
+    return std::optional(*kind);
 }
 
 void add_ledger(CLI::App& command, Common& common) {

@@ -1,7 +1,7 @@
 #include "awaiting.hpp"
 #include "bench/copies.hpp"
 #include "bench/engine.hpp"
-#include "bench/session/date_check.hpp"
+#include "bench/session/fresh_session.hpp"
 #include "bench/sound/read_lacking.hpp"
 #include "ledger/mend/backups.hpp"
 #include "ledger/mend/mend.hpp"

@@ -80,6 +80,7 @@ def unknown_texts(src):
     known = catalogue(src)
     said = (re.compile(r"\bsay\(\s*" + TEXT), re.compile(r"\bPhrase(?:\(|\{| \w+\{)\s*" + TEXT),
             re.compile(r"\bsay_count\((?:[^\"]|\"dBFS\")*?,\s*" + TEXT + r",\s*" + TEXT),
+            re.compile(r"\basked\(\s*" + TEXT + r",\s*" + TEXT), re.compile(r"\basked_figure\(\s*" + TEXT + r",\s*" + TEXT),
             re.compile(r"\b(?:Said<\w+>|\w+Word|Door)\{[^\"{}]*\"[^\"]*\",\s*(?:Phrase\()?" + TEXT))
     for path in sorted(src.rglob("*.[ch]pp")):
         text = re.sub(r"//[^\n]*", "", path.read_text(encoding="utf-8"))

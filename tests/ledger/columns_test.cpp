@@ -1,3 +1,4 @@
+#include "ledger/asked_fields.hpp"
 #include "ledger/columns.hpp"
 #include "ledger/shape_columns.hpp"
 #include "ledger/tables/database.hpp"
@@ -6,6 +7,7 @@
 #include "ledger/wood_columns.hpp"
 #include "support/catch.hpp"
 
+#include <algorithm>
 #include <set>
 
 using namespace platewright;
@@ -72,6 +74,57 @@ TEST_CASE("every column of a record's table is described, and none that is not t
     check_columns<WoodTestRecord>(fresh, {"id", "uid", "binned_ms"});
     check_columns<WoodModeRecord>(fresh, {"id", "test", "made_ms"});
     check_columns<TargetRecord>(fresh, {"id", "plate", "said_ms"});
+}
+
+namespace {
+
+/// What of a record no option of the command line, or no form, asks for.
+template <class Record>
+std::set<std::string> not_asked(bool of_options) {
+    std::set<std::string> names;
+    for_each_column<Record>([&](const auto& column) {
+        if ((of_options ? column.asked.option : column.asked.label).empty())
+            names.insert(std::string(column.name));
+    });
+    return names;
+}
+
+} // namespace
+
+TEST_CASE("a maker is asked for every field of what he keeps, by form and command line") {
+    using Names = std::set<std::string>;
+    const Names session{"plate", "begun_ms"}; // --when and --to, and fields of their own
+    CHECK(not_asked<SessionRecord>(true) == session);
+    CHECK(not_asked<SessionRecord>(false) == session);
+    const Names plate{"instrument", "created_ms"}; // --instrument, and a choice
+    CHECK(not_asked<PlateRecord>(true) == plate);
+    CHECK(not_asked<PlateRecord>(false) == plate);
+    CHECK(not_asked<InstrumentRecord>(true) == Names{"created_ms"});
+    CHECK(not_asked<InstrumentRecord>(false) == Names{"created_ms"});
+    CHECK(not_asked<FormRecord>(true).empty());
+    CHECK(not_asked<FormRecord>(false).empty());
+    CHECK(not_asked<WoodTestRecord>(true) == Names{"wood", "at_ms"});
+    CHECK(not_asked<WoodTestRecord>(false) == Names{"wood", "at_ms", "notes"});
+    CHECK(not_asked<WoodRecord>(true) == Names{"label", "notes", "created_ms"});
+    CHECK(not_asked<WoodRecord>(false) == Names{"created_ms"});
+}
+
+TEST_CASE("what is asked for can be read and set where the record lies") {
+    SessionRecord session;
+    session.stage = modes::Stage::rough;
+    std::vector<AskedField> fields = asked_fields(session);
+    const auto field = [&](std::string_view column) -> AskedField& {
+        return *std::ranges::find(fields, column, &AskedField::column);
+    };
+    REQUIRE(fields.size() == 5);
+    *std::get<std::optional<double>*>(field("mass_g").value) = 61.5;
+    CHECK(session.mass_g == 61.5);
+    const auto& stage = std::get<Choice>(field("stage").value);
+    CHECK(stage.all.at(stage.chosen).word == "rough");
+    stage.choose(4);
+    CHECK(session.stage == modes::Stage::bar_fitted);
+    CHECK(field("mass_g").asked->option_name() == "mass");
+    CHECK(field("mass_g").asked->option_kind() == "G");
 }
 
 TEST_CASE("a record comes back from its row as it went in, whatever its fields hold") {

@@ -87,7 +87,7 @@ TEST_CASE("the shape is entered as measured, and what can't be is said") {
     window.press("[Waist]");
     window.write("x");
     window.press("Keep this shape");
-    CHECK(window.reads_within("is not understood"));
+    CHECK(window.reads_within("Waist is a number from 20 to 1400 mm"));
 }
 
 TEST_CASE("modes move, and can stand still, and strokes are read off under the pointer") {

@@ -144,15 +144,15 @@ TEST_CASE("a shape's form that was not touched gives back every field as it was"
 
 TEST_CASE("angles typed in the shape's form are kept, and emptied they are not known") {
     screen::FormDraft draft(odd_form());
-    draft.rings_left.text = "";
-    draft.rings_right.text = "12,5 °";
-    draft.run_out.text = "-3";
+    draft.figure("rings_left_deg").text = "";
+    draft.figure("rings_right_deg").text = "12,5 °";
+    draft.figure("run_out_deg").text = "-3";
     const auto now = draft.finished();
     REQUIRE(now);
     CHECK_FALSE(now->rings_left_deg);
     CHECK(now->rings_right_deg == 12.5);
     CHECK(now->run_out_deg == -3.0);
-    draft.run_out.text = "30";
+    draft.figure("run_out_deg").text = "30";
     const auto refused = draft.finished();
     REQUIRE_FALSE(refused);
     CHECK(refused.at == "Run-out of the right half, °"); // the field that is at fault
@@ -212,17 +212,17 @@ TEST_CASE("a wood's form that was not touched gives back every field as it was")
 
 TEST_CASE("one field of a form that is changed changes that field alone, and may bear its unit") {
     screen::SessionDraft draft(odd_session());
-    CHECK(draft.mass.text == "61.25"); // what was weighed is seen, too
-    CHECK(draft.temperature.text == "20.3");
-    draft.humidity.text = "45 %";
+    CHECK(draft.figure("mass_g").text == "61.25"); // what was weighed is seen, too
+    CHECK(draft.figure("temperature_c").text == "20.3");
+    draft.figure("humidity_pct").text = "45 %";
     const auto now = draft.finished();
     REQUIRE(now);
     CHECK(now->humidity_pct == 45.0);
     CHECK(now->mass_g == 61.25);
     CHECK(now->temperature_c == 20.0 + k_third);
-    draft.mass.text = "205,0g";
+    draft.figure("mass_g").text = "205,0g";
     CHECK(draft.finished()->mass_g == 205.0);
-    draft.mass.text = "205,0 oz";
+    draft.figure("mass_g").text = "205,0 oz";
     CHECK_FALSE(draft.finished());
 }
 

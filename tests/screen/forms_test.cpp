@@ -136,7 +136,7 @@ TEST_CASE("settings and sheets mark the field that is at fault") {
     window.press("[Waist]");
     window.write("x");
     window.press("Keep this shape");
-    check_under(window, "Waist", "Waist: ");
+    check_under(window, "Waist", "Waist is a number");
 }
 
 TEST_CASE("what is wrong far down a long form comes into sight with its field") {
@@ -191,4 +191,44 @@ TEST_CASE("in a window of any size no button of a form leaves it, notes are brok
             CHECK(seen->where.bottom <= static_cast<double>(height));
         }
     }
+}
+
+namespace {
+
+/// A form asks for each field that its record's description has a label for.
+template <class Record>
+void check_all_asked(HeadlessWindow& window, std::string_view but = {}) {
+    Record blank;
+    for (const ledger::AskedField& field : ledger::asked_fields(blank)) {
+        if (field.asked->label.empty() || field.column == but) {
+            continue;
+        }
+        INFO(ledger::TableOf<Record>::name << "." << field.column);
+        CHECK(window.find("[" + std::string(field.asked->label) + "]") != nullptr);
+    }
+}
+
+} // namespace
+
+TEST_CASE("what a record's description asks for has its field in the form") {
+    HeadlessWindow window(sample_snapshot(sample_plate(3)), 1280, 1600);
+    window.strike(U'e');
+    check_all_asked<ledger::SessionRecord>(window);
+    window.strike(Key::escape);
+    window.strike(Key::f4);
+    window.press("Change");
+    check_all_asked<ledger::PlateRecord>(window);
+    window.strike(Key::escape);
+    window.press("Change the instrument");
+    check_all_asked<ledger::InstrumentRecord>(window);
+    window.strike(Key::escape);
+    window.strike(Key::f9);
+    window.strike(U'w');
+    check_all_asked<ledger::WoodRecord>(window);
+    check_all_asked<ledger::WoodTestRecord>(window, "thin_edge_mm"); // a wedge alone has one
+    window.strike(Key::escape);
+    window.show(test::carved().snapshot());
+    window.strike(Key::f8);
+    window.press("Shape");
+    check_all_asked<ledger::FormRecord>(window);
 }

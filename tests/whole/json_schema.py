@@ -222,6 +222,26 @@ class Schema:
         file.write_text("\n".join(lines) + "\n", encoding="utf-8")
         return file
 
+    def described(self, entered, mapped):
+        """A column that a ledger has of a session, a plate or a shape is in its JSON, and an option puts it right."""
+        for table, command, told, beside in (
+                ("session", ("correct", "session"), entered["session"], {"plate", "begun_ms"}),
+                ("plate", ("correct", "plate"), entered["plate"], {"created_ms"}),
+                ("instrument", ("correct", "instrument"), None, {"created_ms"}),
+                ("form", ("caliper",), mapped["form"], {"plate", "said_ms"})):
+            help_text = support.run(self.given.program, *command, "--help", env=self.env).stdout
+            options = set(re.findall(r"--([a-z-]+)", help_text))
+            columns = {row[1] for row in support.ask(self.ledger, f"PRAGMA table_info({table})")} - {"id", "uid", "binned_ms"}
+            for column in columns - beside:
+                asked = {"two_piece": "pieces"}.get(column, column)
+                for key in [asked] if told is not None else []:
+                    self.checks.that(key in told, f"{table}.{column} is not in the JSON: {told}")
+                together = {"long_fullness": "fullness", "cross_fullness": "fullness",
+                            "right_density": "right-half", "right_stiffness": "right-half"}
+                name = together.get(column, asked.replace("_", "-"))
+                self.checks.that(any(name.startswith(option) for option in options),
+                                 f"no option puts {table}.{column} right: {options}")
+
     def listen(self, recording):
         words = [self.given.program, "listen", "--json", "--taps", "3", "--replay", recording]
         done = subprocess.run(words, env=self.env, timeout=120, text=True, capture_output=True,
@@ -263,6 +283,7 @@ if __name__ == "__main__":
                           "--ledger", test.ledger)
     test.checks.that(mapped["change"] and abs(mapped["change"]["mean_mm"] - 0.12) < 0.01,
                      "caliper did not find what came off since the last map")
+    test.described(entered, mapped)
     aim = ("plan", "Wren back", "--target", "5=345", "--ledger", test.ledger)
     plan = test.run(PLAN, *aim, "--session", "2026-03-20")
     test.checks.that(not plan["not_kept"] and plan["cautions"], "the plan is not kept, or without cautions")

@@ -1,14 +1,16 @@
 #pragma once
 #include "audio/source.hpp"
-#include "ledger/hammer_force.hpp"
+#include "ledger/record.hpp"
 #include "modes/estimate/fit.hpp"
 #include "modes/pool/pool.hpp"
+#include "modes/ring/input_faults.hpp"
 #include "modes/signal/spectrum.hpp"
 #include "taps/detector.hpp"
 
 #include <memory>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace platewright::bench {
@@ -85,5 +87,9 @@ std::vector<std::size_t> recognise(std::span<HeardTap> taps);
 
 /// What the accepted ones of these taps say together about their input.
 modes::InputFaults input_faults(std::span<const HeardTap> taps);
+
+/// What to do about an input that changes what it passes on, a sentence each, in the language of
+/// now.
+std::vector<std::string> words_of(const modes::InputFaults& faults);
 
 } // namespace platewright::bench

@@ -30,7 +30,7 @@ struct BundledTable {
 /// Parents before what belongs to them.
 std::span<const BundledTable> bundled_tables();
 /// Tables that are not bundled: a workshop's own settings, recordings, which are files, and what
-/// the database says of itself (witness_schema.hpp).
+/// the database says of itself (schema_steps.hpp).
 inline constexpr std::array<std::string_view, 4> k_unbundled_tables{"setting", "recording", "seal",
                                                                     "facts_due"};
 

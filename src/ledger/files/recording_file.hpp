@@ -1,7 +1,7 @@
 #pragma once
 /// A tap's sound as a FLAC file in memory, and back.
 
-#include "ledger/hammer_force.hpp"
+#include "ledger/record.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -5,7 +5,7 @@
 #include "ledger/files/file_safety.hpp"
 #include "ledger/files/recording_file.hpp"
 #include "ledger/files/tap_label.hpp"
-#include "ledger/mend/facts_text.hpp"
+#include "ledger/mend/facts.hpp"
 #include "ledger/mend/salvage.hpp"
 #include "ledger/mend/seals.hpp"
 #include "ledger/tables/database.hpp"

@@ -3,7 +3,7 @@
 /// one made again from its copies and recordings.
 
 #include "base/result.hpp"
-#include "ledger/mend/laid_copy.hpp"
+#include "ledger/mend/backups.hpp"
 #include "ledger/store.hpp"
 
 #include <cstdint>

@@ -2,7 +2,7 @@
 
 #include "base/failure.hpp"
 #include "ledger/files/many_files.hpp"
-#include "ledger/mend/facts_text.hpp"
+#include "ledger/mend/facts.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

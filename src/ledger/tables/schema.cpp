@@ -3,9 +3,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "ledger/files/file_safety.hpp"
-#include "ledger/tables/shape_schema.hpp"
-#include "ledger/tables/witness_schema.hpp"
-#include "ledger/tables/wood_schema.hpp"
+#include "ledger/tables/schema_steps.hpp"
 
 #include <array>
 #include <fmt/format.h>

@@ -2,7 +2,7 @@
 #include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 
 #include <algorithm>
@@ -18,19 +18,16 @@ struct BinOptions {
 };
 
 Json binned_json(const ledger::BinnedThing& thing) {
-    return {{"kind", thing.table},
-            {"id", thing.id},
-            {"what", thing.what},
-            {"binned", base::to_iso(thing.binned)}};
+    return {
+        {"kind", thing.table}, {"id", thing.id}, {"what", thing.what}, {"binned", thing.binned}};
 }
 
 ExitCode list_bin(const ledger::Store& store, bool json) {
     const std::vector<ledger::BinnedThing> things = store.in_the_bin();
     if (json) {
-        Json array = Json::array();
-        for (const ledger::BinnedThing& thing : things)
-            array.push_back(binned_json(thing));
-        print({{"schema", "platewright.bin/1"}, {"things", array}, {"taken_out", nullptr}}, true);
+        print({{"schema", "platewright.bin/1"},
+               {"things", array_of(things, binned_json)},
+               {"taken_out", nullptr}});
         return k_done;
     }
     Table table({"kind", "number", "binned", "what"});
@@ -46,30 +43,24 @@ ExitCode take_out_of_bin(ledger::Store store, const BinOptions& o, bool json) {
     const auto thing = std::find_if(things.begin(), things.end(), [&](const auto& t) {
         return t.table == o.kind && t.id == o.number;
     });
-    if (thing == things.end()) {
-        complain(
+    if (thing == things.end())
+        return refuse(
             fmt::format("The bin holds no {} of number {}: `platewright bin` lists what it holds.",
-                        o.kind, o.number));
-        return k_nothing_found;
-    }
+                        o.kind, o.number),
+            k_nothing_found);
     store.unbin(o.kind, o.number);
     if (json)
         print({{"schema", "platewright.bin/1"},
                {"things", Json::array()},
-               {"taken_out", binned_json(*thing)}},
-              true);
+               {"taken_out", binned_json(*thing)}});
     else
         say(fmt::format("Out of the bin again: {}", thing->what));
     return k_done;
 }
 
 ExitCode bin(const BinOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    if (!store) {
-        complain(store.fault().what);
-        return k_nothing_found;
-    }
-    return o.kind.empty() ? list_bin(*store, common.json)
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    return o.kind.empty() ? list_bin(store, common.json)
                           : take_out_of_bin(open_to_write(common.ledger_folder()), o, common.json);
 }
 
@@ -85,9 +76,7 @@ void add_bin(CLI::App& app, Common& common, Chosen& chosen) {
     auto* kind = command->add_option("KIND", o->kind,
                                      "What to take out: instrument, plate, session, tap, …");
     command->add_option("NUMBER", o->number, "Its number in the list")->needs(kind);
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, o] { chosen = [&common, o] { return bin(*o, common); }; });
+    finish(*command, common, chosen, o, bin);
 }
 
 } // namespace platewright::cli

@@ -2,7 +2,7 @@
 #include "base/failure.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/ledger/bundle_text.hpp"
 #include "main/ledger/ledger_tables.hpp"
@@ -24,34 +24,20 @@ struct BundleOptions {
     bool look = false, prefer_bundle = false, comma = false;
 };
 
-base::Result<ledger::BundleRequest> bundle_request(const ledger::Store& store,
-                                                   const BundleOptions& o) {
+ledger::BundleRequest bundle_request(const ledger::Store& store, const BundleOptions& o) {
     std::optional<ledger::Id> plate, instrument;
-    if (!o.plate.empty()) {
-        const auto found = find_plate(store, o.plate);
-        if (!found)
-            return found.fault();
-        plate = found->id;
-    }
-    if (!o.instrument.empty()) {
-        const auto found = find_instrument(store, o.instrument);
-        if (!found)
-            return found.fault();
-        instrument = found->id;
-    }
+    if (!o.plate.empty())
+        plate = needed(find_plate(store, o.plate)).id;
+    if (!o.instrument.empty())
+        instrument = needed(find_instrument(store, o.instrument)).id;
     return bundle_of(store, instrument, plate);
 }
 
 ExitCode out(const BundleOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto request =
-        store ? bundle_request(*store, o) : base::Result<ledger::BundleRequest>(store.fault());
-    if (!request) {
-        complain(request.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::BundleRequest request = bundle_request(store, o);
     ProgressLine line("writing");
-    const ledger::BundleReport done = store->write_bundle(o.file, *request, line.callback());
+    const ledger::BundleReport done = store.write_bundle(o.file, request, line.callback());
     line.clear();
     if (common.json)
         print({{"schema", "platewright.bundle-out/1"},
@@ -61,8 +47,7 @@ ExitCode out(const BundleOptions& o, const Common& common) {
                {"sessions", done.sessions},
                {"taps", done.taps},
                {"recordings", done.recordings},
-               {"left_out", done.left_out}},
-              true);
+               {"left_out", done.left_out}});
     else
         say(fmt::format(
             "{} instruments, {} plates, {} sessions, {} taps and {} recordings are in {}",
@@ -125,27 +110,21 @@ private:
 };
 
 ExitCode in(const BundleOptions& o, const Common& common) {
-    if (const auto zip = ledger::ZipReader::open(o.file); !zip) { // before a ledger is made for it
-        complain(zip.fault().what);
-        return k_unusable;
-    }
+    needed(ledger::ZipReader::open(o.file), k_unusable); // before a ledger is made for it
     const std::filesystem::path folder = common.ledger_folder();
     std::optional<PassingFolder> passing; // a look makes no ledger where there is none
     if (o.look && !std::filesystem::exists(folder))
         passing.emplace();
     ledger::Store store = passing ? ledger::Store(passing->path()) : open_to_write(folder);
     ProgressLine line("taking in");
-    const auto report = store.take_bundle(
+    const auto taken = store.take_bundle(
         o.file, {.prefer_bundle = o.prefer_bundle, .only_look = o.look}, line.callback());
     line.clear();
-    if (!report) {
-        complain(report.fault().what);
-        return k_unusable;
-    }
+    const ledger::TakeReport report = needed(taken, k_unusable);
     if (common.json)
-        print(taken_json(*report, o), true);
+        print(taken_json(report, o));
     else
-        say_take_report(*report, {.prefer_bundle = o.prefer_bundle, .only_look = o.look});
+        say_take_report(report, {.prefer_bundle = o.prefer_bundle, .only_look = o.look});
     return k_done;
 }
 
@@ -187,23 +166,19 @@ ExitCode universal_files(const ledger::Store& store, const BundleOptions& o, con
                             text.no_shapes.empty() ? "" : " (" + text.no_shapes + ")"));
     }
     if (common.json)
-        print({{"schema", "platewright.bundle-universal/1"}, {"files", files}}, true);
+        print({{"schema", "platewright.bundle-universal/1"}, {"files", files}});
     return k_done;
 }
 
 ExitCode tables(const BundleOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    if (!store) {
-        complain(store.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
     std::error_code error;
     std::filesystem::create_directories(o.file, error);
     if (o.as == "uff")
-        return universal_files(*store, o, common);
+        return universal_files(store, o, common);
     Json files = Json::array();
     for (const report::CsvTable& table : ledger_tables(
-             *store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
+             store, {}, {}, o.comma ? report::CsvStyle::comma : report::CsvStyle::point)) {
         const std::filesystem::path path = o.file / table.name;
         write_table(path, table.text);
         files.push_back(path.string());
@@ -211,50 +186,31 @@ ExitCode tables(const BundleOptions& o, const Common& common) {
             say(path.string());
     }
     if (common.json)
-        print({{"schema", "platewright.bundle-tables/1"}, {"files", files}}, true);
+        print({{"schema", "platewright.bundle-tables/1"}, {"files", files}});
     return k_done;
 }
 
 ExitCode undo(const BundleOptions&, const Common& common) {
-    if (const auto known = open_to_read(common.ledger_folder()); !known) {
-        complain(known.fault().what);
-        return k_nothing_found;
-    }
-    ledger::Store store = open_to_write(common.ledger_folder());
-    const auto undone = store.undo_import();
-    if (!undone) {
-        complain(undone.fault().what);
-        return k_nothing_found;
-    }
+    needed(open_to_read(common.ledger_folder()));
+    const ledger::UndoneImport undone = needed(open_to_write(common.ledger_folder()).undo_import());
     if (common.json) {
         print({{"schema", "platewright.bundle-undo/1"},
-               {"file", undone->file},
-               {"taken_in", base::to_iso(undone->taken_in)},
-               {"binned", undone->binned},
-               {"removed", undone->removed},
-               {"put_back", undone->put_back},
-               {"changed_since", undone->changed_since}},
-              true);
+               {"file", undone.file},
+               {"taken_in", undone.taken_in},
+               {"binned", undone.binned},
+               {"removed", undone.removed},
+               {"put_back", undone.put_back},
+               {"changed_since", undone.changed_since}});
         return k_done;
     }
     say(fmt::format("“{}”, taken in on {}, is out again: {} things are in the bin, {} were "
                     "removed, {} stand as before.",
-                    undone->file, base::local_date_time(undone->taken_in), undone->binned,
-                    undone->removed, undone->put_back));
-    if (undone->changed_since > 0)
+                    undone.file, base::local_date_time(undone.taken_in), undone.binned,
+                    undone.removed, undone.put_back));
+    if (undone.changed_since > 0)
         say(fmt::format("{} words that were changed since stay as they are.",
-                        undone->changed_since));
+                        undone.changed_since));
     return k_done;
-}
-
-using BundleAct = ExitCode (*)(const BundleOptions&, const Common&);
-
-void finish_bundle(CLI::App& command, Common& common, Chosen& chosen,
-                   std::shared_ptr<BundleOptions> o, BundleAct act) {
-    add_ledger(command, common);
-    add_json(command, common);
-    command.callback(
-        [&chosen, &common, o, act] { chosen = [&common, o, act] { return act(*o, common); }; });
 }
 
 } // namespace
@@ -279,7 +235,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     writing->add_option("--instrument", o->instrument, "Only this instrument, by name or number")
         ->type_name("NAME")
         ->excludes(plate);
-    finish_bundle(*writing, common, chosen, o, out);
+    finish(*writing, common, chosen, o, out);
 
     auto* taking = bundle->add_subcommand(
         "in", "Take a bundle into the ledger: what is there already is recognised");
@@ -287,11 +243,11 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     taking->add_flag("--look", o->look, "Say what would come of it, and change nothing");
     taking->add_flag("--prefer-bundle", o->prefer_bundle,
                      "Where the two differ, take the bundle's word; a copy is laid aside before");
-    finish_bundle(*taking, common, chosen, o, in);
+    finish(*taking, common, chosen, o, in);
 
     auto* undoing =
         bundle->add_subcommand("undo", "Take out again what the bundle taken in last brought");
-    finish_bundle(*undoing, common, chosen, o, undo);
+    finish(*undoing, common, chosen, o, undo);
 
     auto* sheets = bundle->add_subcommand(
         "tables", "The ledger's figures as CSV tables for a spreadsheet, or as Universal Files");
@@ -305,7 +261,7 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
             "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory")
         ->check(CLI::IsMember({"csv", "uff"}))
         ->capture_default_str();
-    finish_bundle(*sheets, common, chosen, o, tables);
+    finish(*sheets, common, chosen, o, tables);
 }
 
 } // namespace platewright::cli

@@ -4,7 +4,7 @@
 #include "ledger/mend/mend.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/ledger/mending.hpp"
 
@@ -25,8 +25,7 @@ Json mended_json(const Mended& mended) {
     const ledger::MendReport& report = mended.report;
     return {{"was_damaged", report.was_damaged},
             {"was_gone", report.was_gone},
-            {"laid_aside",
-             report.laid_aside.empty() ? Json(nullptr) : Json(report.laid_aside.string())},
+            {"laid_aside", or_null(!report.laid_aside.empty(), report.laid_aside.string())},
             {"rows_read", report.rows_read},
             {"copies", report.copies},
             {"rows_from_copies", report.rows_from_copies},
@@ -50,7 +49,7 @@ void print_check_json(const ledger::CheckReport& report, const std::optional<Men
               {"unclaimed", report.unclaimed}};
     if (mended)
         json["mended"] = mended_json(*mended);
-    print(json, true);
+    print(json);
 }
 
 void print_list(std::string_view head, const std::vector<std::string>& items) {
@@ -110,15 +109,13 @@ void print_report(const ledger::CheckReport& report, const std::filesystem::path
         say("All of it is whole.");
 }
 
-ExitCode check_ledger(const Common& common, bool mending) {
+ExitCode check_ledger(bool mending, const Common& common) {
     const std::filesystem::path folder = common.ledger_folder();
     std::optional<Mended> mended;
     const bool can_mend =
         mending && (ledger::holds_recordings(folder) || !ledger::copies_in(folder).empty());
-    if (!std::filesystem::exists(folder / "ledger.sqlite") && !can_mend) {
-        complain(open_to_read(folder).fault().what);
-        return k_nothing_found;
-    }
+    if (!std::filesystem::exists(folder / "ledger.sqlite") && !can_mend)
+        return refuse(open_to_read(folder).fault().what, k_nothing_found);
     if (mending) {
         mended.emplace(Mended{ledger::mend(folder), 0});
         mended->read = read_found_again(folder);
@@ -148,11 +145,7 @@ void add_check(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_flag(
         "--mend", *mending,
         "Bring back all that the database, its copies and the recordings hold together");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, mending] {
-        chosen = [&common, mending] { return check_ledger(common, *mending); };
-    });
+    finish(*command, common, chosen, mending, check_ledger);
 }
 
 } // namespace platewright::cli

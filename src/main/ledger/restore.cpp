@@ -2,7 +2,7 @@
 #include "ledger/mend/mend.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/ledger/mending.hpp"
 
@@ -42,17 +42,14 @@ Json copy_json(const ledger::LaidCopy& copy) {
                          ? "before_change"
                          : std::string(kind_word(copy.kind))},
             {"number", copy.number},
-            {"made", copy.made ? Json(base::to_iso(*copy.made)) : Json(nullptr)},
+            {"made", copy.made},
             {"bytes", copy.bytes}};
 }
 
 ExitCode list_copies(const std::filesystem::path& folder, bool json) {
     const auto copies = ledger::copies_in(folder);
     if (json) {
-        Json array = Json::array();
-        for (const ledger::LaidCopy& copy : copies)
-            array.push_back(copy_json(copy));
-        print({{"schema", "platewright.restore/1"}, {"copies", array}}, true);
+        print({{"schema", "platewright.restore/1"}, {"copies", array_of(copies, copy_json)}});
         return copies.empty() ? k_nothing_found : k_done;
     }
     if (copies.empty()) {
@@ -83,20 +80,13 @@ std::string newest_replaced(const std::filesystem::path& folder) {
 ExitCode put_back(const std::filesystem::path& folder, const RestoreOptions& o, bool json) {
     const std::string name = o.undo ? newest_replaced(folder) : o.copy;
     const bool also_mend = !o.as_it_was && !o.undo;
-    const auto done = ledger::restore(folder, name, also_mend);
-    if (!done) {
-        complain(done.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::RestoreReport report = needed(ledger::restore(folder, name, also_mend));
     const int read = also_mend ? read_found_again(folder) : 0;
-    const ledger::RestoreReport& report = *done;
-    const Json aside = report.laid_aside.empty() ? Json(nullptr) : Json(report.laid_aside.string());
     if (json) {
         print({{"schema", "platewright.restore/1"},
                {"restored", copy_json(report.copy)},
-               {"laid_aside", aside},
-               {"found", found_json(report.found, read)}},
-              true);
+               {"laid_aside", or_null(!report.laid_aside.empty(), report.laid_aside.string())},
+               {"found", found_json(report.found, read)}});
         return k_done;
     }
     say(fmt::format("The copy {} of {} is in its place.", report.copy.name,
@@ -108,6 +98,12 @@ ExitCode put_back(const std::filesystem::path& folder, const RestoreOptions& o, 
             "What it replaced is kept in {}; `platewright restore --undo` puts that back.",
             report.laid_aside.string()));
     return k_done;
+}
+
+ExitCode restore(const RestoreOptions& o, const Common& common) {
+    const std::filesystem::path folder = common.ledger_folder();
+    return o.copy.empty() && !o.undo ? list_copies(folder, common.json)
+                                     : put_back(folder, o, common.json);
 }
 
 } // namespace
@@ -128,15 +124,7 @@ void add_restore(CLI::App& app, Common& common, Chosen& chosen) {
         ->excludes(copy);
     command->add_flag("--as-it-was", o->as_it_was,
                       "Leave what was kept since the copy where it is");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, o] {
-        chosen = [&common, o] {
-            const std::filesystem::path folder = common.ledger_folder();
-            return o->copy.empty() && !o->undo ? list_copies(folder, common.json)
-                                               : put_back(folder, *o, common.json);
-        };
-    });
+    finish(*command, common, chosen, o, restore);
 }
 
 } // namespace platewright::cli

@@ -1,10 +1,10 @@
 #include "base/clock.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
-#include "main/paper/page_language.hpp"
 #include "main/paper/record_contents.hpp"
+#include "main/paper/sheet_order.hpp"
 
 #include <fmt/format.h>
 #include <memory>
@@ -20,20 +20,14 @@ struct RecordOptions {
 };
 
 ExitCode record(const RecordOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto instrument = store ? find_instrument(*store, o.name)
-                                  : base::Result<ledger::InstrumentRecord>(store.fault());
-    if (!instrument) {
-        complain(instrument.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::InstrumentRecord instrument = needed(find_instrument(store, o.name));
     const std::filesystem::path file =
-        o.file.empty() ? std::filesystem::path(file_name_of((*instrument).label) + ".html")
-                       : o.file;
+        o.file.empty() ? std::filesystem::path(file_name_of(instrument.label) + ".html") : o.file;
     report::RecordPage page;
     {
         const wording::Speaking speaking = speaking_for_people(o.language);
-        page = record_of(*store, *instrument, static_cast<std::size_t>(o.sounds));
+        page = record_of(store, instrument, static_cast<std::size_t>(o.sounds));
         page.with_notes = !o.no_notes;
         report::write_page(page, file, base::now());
     }
@@ -45,8 +39,7 @@ ExitCode record(const RecordOptions& o, const Common& common) {
                {"file", file.string()},
                {"plates", page.sheet.plates.size()},
                {"sessions", sessions},
-               {"taps", page.taps.size()}},
-              true);
+               {"taps", page.taps.size()}});
     else
         say(fmt::format("The record is in {} ({} sessions, {} taps to be heard)", file.string(),
                         sessions, page.taps.size()));
@@ -77,10 +70,7 @@ void add_record(CLI::App& app, Common& common, Chosen& chosen) {
         ->check(CLI::Range(0, 12))
         ->capture_default_str();
     command->add_flag("--no-notes", o->no_notes, "Leave out what you noted");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return record(*o, common); }; });
+    finish(*command, common, chosen, o, record);
 }
 
 } // namespace platewright::cli

@@ -1,8 +1,7 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
-#include "main/paper/page_language.hpp"
 #include "main/paper/sheet_order.hpp"
 
 #include <fmt/format.h>
@@ -21,26 +20,19 @@ base::Result<WrittenSheet> write(const ledger::Store& store, const SheetOptions&
 }
 
 ExitCode sheet(const SheetOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto written = store ? write(*store, o) : base::Result<WrittenSheet>(store.fault());
-    if (!written) {
-        complain(written.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const WrittenSheet written = needed(write(store, o));
     if (common.json) {
-        Json figures = Json::array();
-        for (const auto& figure : written->figures)
-            figures.push_back(figure.string());
-        print({{"schema", "platewright.sheet/1"},
-               {"file", written->file.string()},
-               {"pages", written->pages},
-               {"figures", figures}},
-              true);
+        print(
+            {{"schema", "platewright.sheet/1"},
+             {"file", written.file.string()},
+             {"pages", written.pages},
+             {"figures", array_of(written.figures, [](const auto& one) { return one.string(); })}});
         return k_done;
     }
-    say(fmt::format("The sheet is in {} ({} {})", written->file.string(), written->pages,
-                    written->pages == 1 ? "page" : "pages"));
-    for (const auto& figure : written->figures)
+    say(fmt::format("The sheet is in {} ({} {})", written.file.string(), written.pages,
+                    written.pages == 1 ? "page" : "pages"));
+    for (const auto& figure : written.figures)
         say(fmt::format("A figure is in {}", figure.string()));
     return k_done;
 }
@@ -92,10 +84,7 @@ void add_sheet(CLI::App& app, Common& common, Chosen& chosen) {
         ->excludes(wood);
     command->add_option("--as", o->kind, "What the figures are: png, svg or pdf")
         ->check(CLI::IsMember({"png", "svg", "pdf"}));
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return sheet(*o, common); }; });
+    finish(*command, common, chosen, o, sheet);
 }
 
 } // namespace platewright::cli

@@ -2,14 +2,13 @@
 
 #include "base/clock.hpp"
 #include "ledger/limits.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_reference.hpp"
-#include "main/find/find_wood.hpp"
+#include "main/find.hpp"
 #include "main/paper/record_contents.hpp"
 #include "main/paper/sheet_contents.hpp"
 #include "main/typed.hpp"
 #include "report/sheet/sheet_parts.hpp"
 #include "report/tables/chart_file.hpp"
+#include "screen/settings/preferences_file.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -169,6 +168,15 @@ base::Result<WrittenSheet> write_sheet(const ledger::Store& store, const SheetOr
     return o.wood         ? write_wood(store, o)
            : o.instrument ? write_instrument(store, o)
                           : write_plate(store, o);
+}
+
+wording::Speaking speaking_for_people(const std::string& code) {
+    const screen::Preferences preferences = screen::read_preferences();
+    const wording::Language language =
+        wording::language_from_code(code).value_or(screen::language_of(preferences));
+    return wording::Speaking(
+        language, code.empty() ? screen::mark_of(preferences)
+                               : preferences.mark.value_or(wording::usual_mark(language)));
 }
 
 } // namespace platewright::cli

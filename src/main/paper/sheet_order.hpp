@@ -2,6 +2,7 @@
 #include "base/result.hpp"
 #include "ledger/store.hpp"
 #include "report/sheet/sheet.hpp"
+#include "wording/language.hpp"
 
 #include <filesystem>
 #include <string>
@@ -35,5 +36,10 @@ struct WrittenSheet {
 /// Writes it in the language of now. Fault: there is no such thing, or it is not the only one.
 /// Fails: base::Failure of the disk, CLI::ValidationError for a moisture that can't be.
 base::Result<WrittenSheet> write_sheet(const ledger::Store& store, const SheetOrder& order);
+
+/// Paper and pages are for people: they are in the window's language and with its decimal mark,
+/// unless another one's code is given. It is spoken while the result is there. All else stays as
+/// scripts know it.
+wording::Speaking speaking_for_people(const std::string& code);
 
 } // namespace platewright::cli

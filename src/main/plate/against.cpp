@@ -3,8 +3,7 @@
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_reference.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "plot/spectrum.hpp"
 #include "report/tables/chart_file.hpp"
@@ -23,34 +22,29 @@ struct AgainstOptions {
 };
 
 Json compared_json(const trends::ComparedMode& mode) {
-    return {{"number", or_null(mode.number)},
-            {"plate", mode.plate ? to_json(*mode.plate) : Json(nullptr)},
-            {"reference", mode.reference ? to_json(*mode.reference) : Json(nullptr)},
-            {"hz", or_null(mode.hz)},
-            {"hz_sd", or_null(mode.hz_sd)},
-            {"hz_95", mode.hz_sd ? Json(base::plus_minus(*mode.hz_sd)) : Json(nullptr)},
-            {"cents", or_null(mode.cents)},
-            {"q_ratio", or_null(mode.q_ratio)},
+    return {{"number", mode.number},
+            {"plate", mode.plate},
+            {"reference", mode.reference},
+            {"hz", mode.hz},
+            {"hz_sd", mode.hz_sd},
+            {"hz_95", or_null(mode.hz_sd.has_value(), base::plus_minus(mode.hz_sd.value_or(0)))},
+            {"cents", mode.cents},
+            {"q_ratio", mode.q_ratio},
             {"beyond_spread", mode.beyond_spread}};
 }
 
 void print_against_json(const bench::PlateView& view) {
     const trends::Comparison& comparison = *view.comparison;
-    Json modes = Json::array();
-    for (const trends::ComparedMode& mode : comparison.modes)
-        modes.push_back(compared_json(mode));
+    Json plate = plate_json(view.history);
+    plate["session"] = view.session;
     print({{"schema", "platewright.against/1"},
-           {"plate",
-            {{"id", view.history.plate.id},
-             {"label", view.history.plate.label},
-             {"session", view.session}}},
+           {"plate", plate},
            {"reference", {{"label", view.reference_label}, {"session", view.reference->session}}},
-           {"modes", modes},
-           {"plate_ratio_5_to_2", or_null(comparison.plate_ratio_5_to_2)},
-           {"reference_ratio_5_to_2", or_null(comparison.reference_ratio_5_to_2)},
-           {"mass_g", or_null(comparison.mass_g)},
-           {"doubt", comparison.doubt}},
-          true);
+           {"modes", array_of(comparison.modes, compared_json)},
+           {"plate_ratio_5_to_2", comparison.plate_ratio_5_to_2},
+           {"reference_ratio_5_to_2", comparison.reference_ratio_5_to_2},
+           {"mass_g", comparison.mass_g},
+           {"doubt", comparison.doubt}});
 }
 
 void print_table(const bench::PlateView& view) {
@@ -86,18 +80,12 @@ void print_table(const bench::PlateView& view) {
 }
 
 ExitCode against(const AgainstOptions& options, const Common& common) {
-    auto store = open_to_read(common.ledger_folder());
-    const auto plate = store ? find_plate(*store, options.plate)
-                             : base::Result<ledger::PlateRecord>(store.fault());
-    const auto session = plate ? reference_session(*store, options.reference)
-                               : base::Result<ledger::Id>(plate.fault());
-    if (!session) {
-        complain(session.fault().what);
-        return k_nothing_found;
-    }
-    bench::Workbench bench(*store, {});
-    bench.open_plate(plate->id);
-    bench.compare_with(*session);
+    ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::PlateRecord plate = needed(find_plate(store, options.plate));
+    const ledger::Id session = needed(reference_session(store, options.reference));
+    bench::Workbench bench(store, {});
+    bench.open_plate(plate.id);
+    bench.compare_with(session);
     const auto view = bench.view();
     if (!view || !view->comparison) {
         complain(fmt::format("“{}” has no sessions yet to set against anything.", options.plate));
@@ -129,11 +117,7 @@ void add_against(CLI::App& app, Common& common, Chosen& chosen) {
                      "A reference's name, or another plate (its newest session)")
         ->required();
     add_chart(*command, options->chart, "Draw both spectra");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options] {
-        chosen = [&common, options] { return against(*options, common); };
-    });
+    finish(*command, common, chosen, options, against);
 }
 
 } // namespace platewright::cli

@@ -1,12 +1,9 @@
-#include "base/failure.hpp"
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_session.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
-#include "main/paper/chart_option.hpp"
 #include "main/plate/caliper_text.hpp"
 #include "main/plate/form_options.hpp"
 #include "main/plate/hand_options.hpp"
@@ -50,60 +47,30 @@ base::Result<std::vector<plate::ThicknessReading>> readings_of(const std::filesy
 }
 
 /// Takes in what the command line brings: all of it, or nothing.
-ExitCode take_in_readings(const CaliperOptions& o, const std::filesystem::path& folder) {
-    ledger::Store store = open_to_write(folder);
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",
-                        store.folder().string(), store.why_read_only()));
-    const auto plate = find_plate(store, o.plate);
-    if (!plate) {
-        complain(plate.fault().what);
-        return k_nothing_found;
-    }
-    const ledger::PlateHistory history = store.history(plate->id).value();
-    if (history.plate.part == modes::Part::body) {
-        complain(trends::body_has_none().what);
-        return k_unusable;
-    }
-    const auto form =
-        form_with(history.form.value_or(trends::usual_form(history.instrument)), o.form);
-    if (!form) {
-        complain(form.fault().what);
-        return k_unusable;
-    }
+void take_in_readings(const CaliperOptions& o, const std::filesystem::path& folder) {
+    ledger::Store store = open_to_change(folder, "Nothing was stored.");
+    const ledger::Id plate = needed(find_plate(store, o.plate)).id;
+    const ledger::PlateHistory history = store.history(plate).value();
+    if (history.plate.part == modes::Part::body)
+        throw Refusal{trends::body_has_none().what, k_unusable};
+    const ledger::FormRecord form =
+        needed(form_with(history.form.value_or(trends::usual_form(history.instrument)), o.form),
+               k_unusable);
     std::vector<plate::ThicknessReading> readings;
     HandReadings hand;
     std::size_t session = 0;
     if (!o.file.empty() || o.by_hand()) {
-        const auto meant = find_session(history, o.session);
-        if (!meant) {
-            complain(meant.fault().what);
-            return k_nothing_found;
-        }
-        session = *meant;
-        const auto by_hand = hand_readings(history.sessions[session], *trends::outline_of(*form),
-                                           o.pins, o.flexes, o.unpinned, o.unflexed);
-        if (!by_hand) {
-            complain(by_hand.fault().what);
-            return k_unusable;
-        }
-        hand = *by_hand;
+        session = needed(find_session(history, o.session));
+        hand = needed(hand_readings(history.sessions[session], *trends::outline_of(form), o.pins,
+                                    o.flexes, o.unpinned, o.unflexed),
+                      k_unusable);
     }
-    if (!o.file.empty()) {
-        const auto read = readings_of(o.file, *form);
-        if (!read) {
-            complain(read.fault().what);
-            return k_unusable;
-        }
-        readings = *read;
-    }
-    if (const auto fault = readings.empty() ? trends::fault_in(*form, history) : std::nullopt) {
-        complain(fault->what);
-        return k_unusable;
-    }
+    if (!o.file.empty())
+        readings = needed(readings_of(o.file, form), k_unusable);
+    if (const auto fault = readings.empty() ? trends::fault_in(form, history) : std::nullopt)
+        throw Refusal{fault->what, k_unusable};
     if (o.form.any() || !history.form)
-        store.set_form(plate->id, *form);
+        store.set_form(plate, form);
     if (!readings.empty())
         store.set_thickness(history.sessions[session].session.id, readings);
     for (const ledger::PinRecord& pin : hand.pins)
@@ -114,56 +81,34 @@ ExitCode take_in_readings(const CaliperOptions& o, const std::filesystem::path& 
         store.bin("pin", id);
     for (const ledger::Id id : o.unflexed)
         store.bin("flex", id);
-    return k_done;
 }
 
 ExitCode caliper(const CaliperOptions& o, const Common& common) {
-    const auto kind = chart_kind(o.chart);
-    if (!kind) {
-        complain(kind.fault().what);
-        return k_wrong_usage;
-    }
-    const auto known = open_to_read(common.ledger_folder());
-    if (!known) {
-        complain(known.fault().what);
-        return k_nothing_found;
-    }
+    const auto kind = needed(chart_kind(o.chart), k_wrong_usage);
+    needed(open_to_read(common.ledger_folder()));
     if (!o.file.empty() || o.form.any() || o.by_hand())
-        if (const ExitCode code = take_in_readings(o, common.ledger_folder()); code != k_done)
-            return code;
-    const auto store = open_to_read(common.ledger_folder());
-    const auto plate = find_plate(*store, o.plate);
-    if (!plate) {
-        complain(plate.fault().what);
-        return k_nothing_found;
-    }
-    const ledger::PlateHistory history = store->history(plate->id).value();
-    const auto session = find_session(history, o.session);
-    if (!session) {
-        complain(session.fault().what);
-        return k_nothing_found;
-    }
+        take_in_readings(o, common.ledger_folder());
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::PlateHistory history =
+        store.history(needed(find_plate(store, o.plate)).id).value();
+    const std::size_t session = needed(find_session(history, o.session));
     // without a session named, the newest that has a map
     const auto shown =
-        o.session.empty() ? trends::session_with_map(history, *session) : std::optional(*session);
+        o.session.empty() ? trends::session_with_map(history, session) : std::optional(session);
     if (!shown) {
         complain(fmt::format("“{}” has no caliper readings yet{}.", history.plate.label,
                              o.form.any() || o.by_hand() ? "; what was given is kept"
                                                          : ": give a file of them"));
         return o.form.any() || o.by_hand() ? k_done : k_nothing_found;
     }
-    auto review = trends::review_map(history, *shown);
-    if (!review) {
-        complain(review.fault().what);
-        return k_nothing_found;
-    }
-    const ShownMap map{history, *std::move(review), flexes_beside_model(history, *shown)};
+    const ShownMap map{history, needed(trends::review_map(history, *shown)),
+                       flexes_beside_model(history, *shown)};
     common.json ? print_json(map) : print_text(map);
-    if (*kind) {
+    if (kind) {
         auto picture = screen::thickness_picture(map.review, history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label,
                                     base::local_date(history.sessions[*shown].session.begun));
-        report::write_chart(picture, o.chart, **kind);
+        report::write_chart(picture, o.chart, *kind);
         if (!common.json)
             say(fmt::format("The map is in {}", o.chart.string()));
     }
@@ -210,10 +155,7 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
         ->group(group);
     command->add_option("--chart", o->chart, "Draw the map into a file: .png, .svg or .pdf")
         ->type_name("FILE");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return caliper(*o, common); }; });
+    finish(*command, common, chosen, o, caliper);
 }
 
 } // namespace platewright::cli

@@ -5,61 +5,37 @@
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/json.hpp"
-#include "main/plate/flex_text.hpp"
 #include "plate/shape/spots.hpp"
 
 #include <fmt/format.h>
 
 namespace platewright::cli {
+
 namespace {
 
 using base::fixed;
 using base::signed_fixed;
 
-Json place_json(plate::Point p) { return {{"x_mm", p.x_mm}, {"y_mm", p.y_mm}}; }
-
 Json form_json(const ledger::FormRecord& f, const plate::PlateForm& shape) {
-    return {{"length_mm", f.size.length_mm},
-            {"upper_mm", f.size.upper_mm},
-            {"waist_mm", f.size.waist_mm},
-            {"lower_mm", f.size.lower_mm},
-            {"measured_outline", !f.rim.empty()},
-            {"area_cm2", shape.outline.area_mm2() / 100},
-            {"arch_mm", f.arching.arch_mm},
-            {"edge_mm", f.arching.edge_mm},
-            {"measured_heights", f.heights.size()},
-            {"species", f.species},
-            {"pieces", f.two_piece ? 2 : 1},
-            {"f_holes", !shape.f_holes.empty()},
-            {"measured_f_holes", f.f_hole_rims.size()},
-            {"bar", shape.bar.has_value()},
-            {"right_density", f.right_density},
-            {"right_stiffness", f.right_stiffness},
-            {"rings_left_deg", or_null(f.rings_left_deg)},
-            {"rings_right_deg", or_null(f.rings_right_deg)},
-            {"run_out_deg", or_null(f.run_out_deg)}};
+    Json json = f;
+    json.update({{"measured_outline", !f.rim.empty()},
+                 {"area_cm2", shape.outline.area_mm2() / 100},
+                 {"measured_heights", f.heights.size()},
+                 {"f_holes", !shape.f_holes.empty()},
+                 {"measured_f_holes", f.f_hole_rims.size()},
+                 {"bar", shape.bar.has_value()}});
+    return json;
 }
 
 Json change_json(const trends::MapChange& c, const ledger::PlateHistory& history) {
-    Json deepest = place_json(c.deepest);
+    Json deepest = c.deepest;
     deepest["mm"] = c.deepest_mm;
     deepest["mm_sd"] = c.deepest_sd_mm;
-    return {{"since", to_json(history.sessions[c.session].session)},
+    return {{"since", history.sessions[c.session].session},
             {"mean_mm", c.mean_mm},
             {"deepest", deepest},
-            {"map_g", or_null(c.map_g)},
-            {"scales_g", or_null(c.scales_g)}};
-}
-
-Json pins_json(const ledger::SessionHistory& session) {
-    Json pins = Json::array();
-    for (const ledger::PinRecord& pin : session.pins) {
-        Json one = place_json(pin.at);
-        one["id"] = pin.id;
-        one["text"] = pin.text;
-        pins.push_back(one);
-    }
-    return pins;
+            {"map_g", c.map_g},
+            {"scales_g", c.scales_g}};
 }
 
 } // namespace
@@ -69,26 +45,16 @@ void print_json(const ShownMap& shown) {
     const trends::MapReview& r = shown.review;
     const ledger::SessionHistory& session = history.sessions[r.session];
     const plate::ThicknessFacts& f = r.facts;
-    Json readings = Json::array();
-    for (const plate::ThicknessReading& reading : session.thickness.readings) {
-        Json one = place_json(reading.at);
-        one["thickness_mm"] = reading.thickness_mm;
-        one["name"] = reading.name;
-        readings.push_back(one);
-    }
-    Json thinnest = place_json(f.thinnest), next = place_json(f.next_reading);
+    Json thinnest = f.thinnest, next = f.next_reading;
     thinnest["mm"] = f.thinnest_mm;
     thinnest["mm_sd"] = f.thinnest_sd_mm;
     next["worst_mm_sd"] = f.worst_sd_mm;
     next["worst_after_mm_sd"] = f.worst_sd_after_mm;
     print({{"schema", "platewright.caliper/1"},
-           {"plate",
-            {{"id", history.plate.id},
-             {"label", history.plate.label},
-             {"instrument", history.instrument.label}}},
-           {"session", to_json(session.session)},
+           {"plate", plate_json(history)},
+           {"session", session.session},
            {"form", form_json(*history.form, r.model->form())},
-           {"readings", readings},
+           {"readings", session.thickness.readings},
            {"map",
             {{"mean_mm", f.mean_mm},
              {"middle_mm", f.middle_mm},
@@ -99,15 +65,14 @@ void print_json(const ShownMap& shown) {
              {"next_reading", next}}},
            {"mass",
             {{"predicted_g", r.predicted_g},
-             {"weighed_g", or_null(r.weighed_g)},
+             {"weighed_g", r.weighed_g},
              {"density_kg_m3", r.density_kg_m3},
              {"density_is_own", r.density_is_own},
-             {"implied_density_kg_m3", or_null(r.implied_density_kg_m3)}}},
+             {"implied_density_kg_m3", r.implied_density_kg_m3}}},
            {"change", r.change ? change_json(*r.change, history) : Json(nullptr)},
-           {"pins", pins_json(session)},
+           {"pins", session.pins},
            {"flexes", flexes_json(shown.flexes)},
-           {"remarks", r.remarks}},
-          true);
+           {"remarks", r.remarks}});
 }
 
 static void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
@@ -152,6 +117,29 @@ void print_text(const ShownMap& shown) {
     for (const ledger::PinRecord& pin : session.pins)
         say(fmt::format("  Pin {} at {}: {}", pin.id, plate::place_text(pin.at), pin.text));
     say_flexes(shown.flexes);
+}
+
+using base::fixed;
+
+Json flexes_json(const std::vector<trends::FlexCheck>& checks) {
+    return array_of(checks, [](const trends::FlexCheck& f) {
+        Json json = f.record;
+        json.update({{"model_mm", f.model_mm},
+                     {"model_mm_sd", f.model_sd_mm},
+                     {"deviations", f.deviations}});
+        return json;
+    });
+}
+
+void say_flexes(const std::vector<trends::FlexCheck>& checks) {
+    Table table({"flex", "span mm", "load g", "measured mm", "model mm"});
+    for (const trends::FlexCheck& f : checks)
+        table.row({std::string(ledger::to_word(f.record.kind)), fixed(f.record.span_mm, 0),
+                   fixed(f.record.load_g, 0), fixed(f.record.deflection_mm, 2),
+                   fmt::format("{} ± {}", fixed(f.model_mm, 2),
+                               fixed(base::plus_minus(f.model_sd_mm), 2))});
+    if (!table.empty())
+        say("\n" + table.text());
 }
 
 } // namespace platewright::cli

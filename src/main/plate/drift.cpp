@@ -5,7 +5,7 @@
 #include "bench/settings.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/plate/drift_targets.hpp"
 #include "main/question.hpp"
@@ -46,19 +46,17 @@ Json forecast_json(const trends::Forecast& f) {
 }
 
 Json track_json(const trends::TrackDrift& drift, const std::optional<trends::Forecast>& forecast) {
-    Json points = Json::array();
-    for (const trends::TrackPoint& point : drift.track.points) {
-        Json one = to_json(point.value);
-        one["session"] = point.session;
-        one["confidence"] = point.confidence;
-        points.push_back(one);
-    }
-    return {{"number", drift.track.name ? Json(drift.track.name->number) : Json(nullptr)},
-            {"points", points},
-            {"steps", to_array(drift.steps)},
-            {"since_last", drift.since_last ? to_json(*drift.since_last) : Json(nullptr)},
-            {"since_beginning",
-             drift.since_beginning ? to_json(*drift.since_beginning) : Json(nullptr)},
+    const auto point_json = [](const trends::TrackPoint& point) {
+        Json json = point.value;
+        json["session"] = point.session;
+        json["confidence"] = point.confidence;
+        return json;
+    };
+    return {{"number", number_of(drift.track.name)},
+            {"points", array_of(drift.track.points, point_json)},
+            {"steps", drift.steps},
+            {"since_last", drift.since_last},
+            {"since_beginning", drift.since_beginning},
             {"forecast", forecast ? forecast_json(*forecast) : Json(nullptr)}};
 }
 
@@ -83,16 +81,16 @@ std::string_view advice_word(trends::Advice advice) {
 Json decision_json(const trends::Decision& d) {
     const bool has_mode = d.number != 0;
     return {{"advice", advice_word(d.advice)},
-            {"number", has_mode ? Json(d.number) : Json(nullptr)},
-            {"now_hz", has_mode ? Json(d.now_hz) : Json(nullptr)},
-            {"doubt_hz", has_mode ? Json(d.doubt_hz) : Json(nullptr)},
-            {"goal_hz", has_mode && d.goal_hz > 0 ? Json(d.goal_hz) : Json(nullptr)},
+            {"number", or_null(has_mode, d.number)},
+            {"now_hz", or_null(has_mode, d.now_hz)},
+            {"doubt_hz", or_null(has_mode, d.doubt_hz)},
+            {"goal_hz", or_null(has_mode && d.goal_hz > 0, d.goal_hz)},
             {"taps_wanted", d.taps_wanted},
-            {"take_g", trends::is_of_wood(d.advice) ? Json(d.take_g) : Json(nullptr)},
-            {"where", d.where.empty() ? Json(nullptr) : Json(d.where)},
+            {"take_g", or_null(trends::is_of_wood(d.advice), d.take_g)},
+            {"where", or_null(!d.where.empty(), d.where)},
             {"by_history", d.by_history},
             {"by_model", d.by_model},
-            {"past_it", or_null(d.past_it)},
+            {"past_it", d.past_it},
             {"sentence", trends::sentence_of(d)},
             {"reason", trends::reason_of(d)}};
 }
@@ -102,21 +100,18 @@ Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& 
     const trends::Drift& drift = report.drift;
     Json sessions = Json::array(), tracks = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
-        Json session = to_json(history.sessions[i].session);
-        session["ratio_5_to_2"] = or_null(drift.ratio_5_to_2[i]);
-        session["moisture_pct"] = or_null(drift.moisture_pct[i]);
+        Json session = history.sessions[i].session;
+        session["ratio_5_to_2"] = drift.ratio_5_to_2[i];
+        session["moisture_pct"] = drift.moisture_pct[i];
         sessions.push_back(session);
     }
     for (std::size_t i = 0; i < drift.tracks.size(); ++i)
         tracks.push_back(track_json(drift.tracks[i], report.forecasts[i]));
     return {{"schema", "platewright.drift/1"},
-            {"plate",
-             {{"id", history.plate.id},
-              {"label", history.plate.label},
-              {"instrument", history.instrument.label}}},
+            {"plate", plate_json(history)},
             {"sessions", sessions},
             {"tracks", tracks},
-            {"targets", to_array(targets)},
+            {"targets", array_of(targets, target_json)},
             {"decision", decision_json(report.decision)},
             {"air", air},
             {"remarks", report.remarks}};
@@ -248,8 +243,7 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
 }
 
 /// The plate of that name; all plates and the body of an instrument of that name.
-base::Result<std::vector<ledger::PlateRecord>> plates_meant(const ledger::Store& store,
-                                                            const std::string& name) {
+std::vector<ledger::PlateRecord> plates_meant(const ledger::Store& store, const std::string& name) {
     std::vector<ledger::PlateRecord> found = store.find_plates(name);
     const bool one_instrument = std::ranges::all_of(found, [&](const ledger::PlateRecord& p) {
         return p.instrument == found.front().instrument;
@@ -258,10 +252,7 @@ base::Result<std::vector<ledger::PlateRecord>> plates_meant(const ledger::Store&
         found, [&](const ledger::PlateRecord& p) { return same_label(p.label, name); });
     if (found.size() > 1 && one_instrument && !by_label)
         return found;
-    const auto one = find_plate(store, name);
-    if (!one)
-        return one.fault();
-    return std::vector{*one};
+    return {needed(find_plate(store, name))};
 }
 
 ExitCode drift(const DriftOptions& options, const Common& common) {
@@ -270,37 +261,28 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
         typed.push_back(parse_target(text));
     const auto typed_air =
         options.air.empty() ? std::nullopt : std::optional{parse_air(options.air)};
-    auto store = options.remember ? open_to_remember(common.ledger_folder())
-                                  : open_to_read(common.ledger_folder());
-    const auto plates = store ? plates_meant(*store, options.plate)
-                              : base::Result<std::vector<ledger::PlateRecord>>(store.fault());
-    if (!plates) {
-        complain(plates.fault().what);
-        return k_nothing_found;
-    }
-    if (plates->size() > 1 && !(options.chart.empty() && typed.empty() && options.like.empty())) {
-        complain(fmt::format(
-            "“{}” is an instrument of several plates: a chart or a target is for one of them.",
-            options.plate));
-        return k_wrong_usage;
-    }
+    ledger::Store store = needed(options.remember ? open_to_remember(common.ledger_folder())
+                                                  : open_to_read(common.ledger_folder()));
+    const std::vector<ledger::PlateRecord> plates = plates_meant(store, options.plate);
+    if (plates.size() > 1 && !(options.chart.empty() && typed.empty() && options.like.empty()))
+        return refuse(
+            fmt::format(
+                "“{}” is an instrument of several plates: a chart or a target is for one of them.",
+                options.plate),
+            k_wrong_usage);
     if (!options.like.empty()) {
-        const auto more = targets_like(*store, options.like);
-        if (!more) {
-            complain(more.fault().what);
-            return k_nothing_found;
-        }
-        typed.insert(typed.begin(), more->begin(), more->end()); // what is typed besides stands
+        const auto more = needed(targets_like(store, options.like));
+        typed.insert(typed.begin(), more.begin(), more.end()); // what is typed besides stands
     }
     if (options.remember)
-        remember(*store, plates->front().id, typed, typed_air);
+        remember(store, plates.front().id, typed, typed_air);
     Json all = Json::array();
     bool found = false;
-    for (const ledger::PlateRecord& plate : *plates) {
-        Asked asked{*store->history(plate.id), {}, {}, {}};
+    for (const ledger::PlateRecord& plate : plates) {
+        Asked asked{*store.history(plate.id), {}, {}, {}};
         asked.targets = merged_targets(asked.history.targets, typed);
         if (options.in_air)
-            asked.air = typed_air.value_or(bench::remembered_air(*store));
+            asked.air = typed_air.value_or(bench::remembered_air(store));
         if (asked.air)
             asked.in_air = trends::in_air(asked.history, *asked.air);
         found = found || !asked.history.sessions.empty();
@@ -310,8 +292,7 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
         print(all.size() == 1 ? all.front()
                               : Json{{"schema", "platewright.instrument/1"},
                                      {"instrument", options.plate},
-                                     {"plates", all}},
-              true);
+                                     {"plates", all}});
     return found ? k_done : k_nothing_found;
 }
 

@@ -1,12 +1,10 @@
 #include "main/plate/drift_targets.hpp"
 
 #include "base/clock.hpp"
-#include "base/failure.hpp"
 #include "base/text.hpp"
 #include "bench/settings.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_reference.hpp"
+#include "main/find.hpp"
 #include "main/typed.hpp"
 
 #include <algorithm>
@@ -33,9 +31,8 @@ std::string range(const std::optional<trends::Interval>& i, int decimals) {
 Json interval_json(const std::optional<trends::Interval>& i) {
     if (!i)
         return nullptr;
-    return {{"value", i->value},
-            {"low", i->low},
-            {"high", std::isfinite(i->high) ? Json(i->high) : Json(nullptr)}};
+    return {
+        {"value", i->value}, {"low", i->low}, {"high", or_null(std::isfinite(i->high), i->high)}};
 }
 
 } // namespace
@@ -97,11 +94,7 @@ std::vector<ledger::TargetRecord> merged_targets(const std::vector<ledger::Targe
 base::Result<ledger::Store> open_to_remember(const std::filesystem::path& folder) {
     if (const auto there = open_to_read(folder); !there) // looking must not make a ledger
         return there.fault();
-    ledger::Store store = open_to_write(folder);
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
-                        store.folder().string(), store.why_read_only()));
+    ledger::Store store = open_to_change(folder, "Nothing was kept.");
     return store;
 }
 
@@ -147,18 +140,13 @@ std::string target_table(const std::vector<TargetLine>& lines) {
     return "\n" + table.text();
 }
 
-Json to_json(const TargetLine& line) {
+Json target_json(const TargetLine& line) {
     const trends::TargetOutlook& o = line.outlook;
-    return {{"number", o.number},
-            {"target_hz", o.target_hz},
-            {"now_hz", or_null(o.now_hz)},
-            {"grams", interval_json(o.grams)},
-            {"mm", interval_json(o.mm)},
-            {"pass_g", o.pass_g},
-            {"past_it", or_null(o.past_it)},
-            {"safe_g", o.safe_g},
-            {"passed", o.passed},
-            {"warning", line.warning}};
+    return {{"number", o.number},        {"target_hz", o.target_hz},
+            {"now_hz", o.now_hz},        {"grams", interval_json(o.grams)},
+            {"mm", interval_json(o.mm)}, {"pass_g", o.pass_g},
+            {"past_it", o.past_it},      {"safe_g", o.safe_g},
+            {"passed", o.passed},        {"warning", line.warning}};
 }
 
 std::string air_heading(const trends::HistoryInAir& in_air, const trends::Air& air) {
@@ -175,16 +163,15 @@ Json air_json(const trends::HistoryInAir& in_air, const trends::Air& air,
               const ledger::PlateHistory& measured) {
     Json sessions = Json::array();
     for (std::size_t i = 0; i < in_air.sessions.size(); ++i) {
-        Json modes = Json::array();
-        for (const ledger::ModeRecord& mode : measured.sessions[i].modes)
-            modes.push_back({{"number", mode.name ? Json(mode.name->number) : Json(nullptr)},
-                             {"hz", mode.mode.frequency_hz}});
+        const auto mode_json = [](const ledger::ModeRecord& mode) {
+            return Json{{"number", number_of(mode.name)}, {"hz", mode.mode.frequency_hz}};
+        };
         const auto& over = in_air.sessions[i];
         sessions.push_back(
-            {{"moisture_change_pct", over ? Json(over->moisture_pct) : Json(nullptr)},
-             {"mass_sd_g", over ? or_null(over->mass_sd_g) : Json(nullptr)},
-             {"measured_mass_g", or_null(measured.sessions[i].session.mass_g)},
-             {"measured_modes", modes}});
+            {{"moisture_change_pct", or_null(over.has_value(), over ? over->moisture_pct : 0.0)},
+             {"mass_sd_g", over ? over->mass_sd_g : std::nullopt},
+             {"measured_mass_g", measured.sessions[i].session.mass_g},
+             {"measured_modes", array_of(measured.sessions[i].modes, mode_json)}});
     }
     return {{"temperature_c", air.temperature_c},
             {"humidity_pct", air.humidity_pct},

@@ -38,7 +38,7 @@ struct TargetLine {
 std::vector<TargetLine> target_lines(const ledger::PlateHistory& history,
                                      const trends::PlateReport& report);
 std::string target_table(const std::vector<TargetLine>& lines);
-Json to_json(const TargetLine& line);
+Json target_json(const TargetLine& line);
 
 /// What stands over a table that is set over, and which sessions are not.
 std::string air_heading(const trends::HistoryInAir& in_air, const trends::Air& air);

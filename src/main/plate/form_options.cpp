@@ -1,11 +1,9 @@
 #include "main/plate/form_options.hpp"
 
 #include "base/text.hpp"
-#include "ledger/limits.hpp"
 #include "plate/shape/height_text.hpp"
 #include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
-#include "plate/wood/wood.hpp"
 #include "trends/model/plate_form.hpp"
 
 #include <algorithm>
@@ -21,18 +19,6 @@ using base::Fault;
 using MaybeFault = std::optional<Fault>;
 
 constexpr std::uintmax_t k_largest_text = 16U << 20U;
-
-MaybeFault set_number(double& value, const std::string& text, const char* option, double low,
-                      double high) {
-    if (text.empty())
-        return std::nullopt;
-    const auto number = base::parse_measure(text, "mm");
-    if (!number || *number < low || *number > high)
-        return Fault{fmt::format("{} “{}” can't be: give {} to {} mm. Nothing was stored.", option,
-                                 text, low, high)};
-    value = *number;
-    return std::nullopt;
-}
 
 /// What a plate's outline is refused for, with what became of the data.
 Fault not_stored(const Fault& fault) { return {fault.what + " Nothing was stored.", fault.detail}; }
@@ -81,60 +67,6 @@ MaybeFault set_heights(ledger::FormRecord& form, const FormOptions& o) {
         return Fault{fmt::format("“{}”: {}", o.heights.string(), heights.fault().what)};
     form.heights = *heights;
     return std::nullopt;
-}
-
-MaybeFault set_lie(ledger::FormRecord& form, const FormOptions& o) {
-    constexpr std::string_view k_unknown = "unknown";
-    if (o.rings == k_unknown)
-        form.rings_left_deg = form.rings_right_deg = std::nullopt;
-    else if (!o.rings.empty()) {
-        const std::size_t count = std::clamp<std::size_t>(numbers_of(o.rings).size(), 1, 2);
-        const auto v = exactly(o.rings, count, ledger::k_rings.least, ledger::k_rings.most);
-        if (v.empty())
-            return Fault{"--rings takes LEFT:RIGHT, or one figure for both halves, in degrees off "
-                         "upright, -90 to 90, seen from the lower end with the outside up; above 0 "
-                         "they lean to the right. Or unknown. Nothing was stored."};
-        form.rings_left_deg = v.front();
-        form.rings_right_deg = v.back();
-    }
-    if (o.run_out == k_unknown)
-        form.run_out_deg.reset();
-    else if (!o.run_out.empty()) {
-        const auto v = exactly(o.run_out, 1, ledger::k_run_out.least, ledger::k_run_out.most);
-        if (v.empty())
-            return Fault{
-                "--run-out takes the right half's fibres off the plate's plane in degrees, "
-                "-20 to 20; above 0 they rise to the outside going to the upper end. Or "
-                "unknown. Nothing was stored."};
-        form.run_out_deg = v.front();
-    }
-    return std::nullopt;
-}
-
-MaybeFault set_wood(ledger::FormRecord& form, const FormOptions& o) {
-    if (!o.species.empty()) {
-        std::string keys;
-        for (const auto& species : plate::species_table())
-            keys += (keys.empty() ? "" : ", ") + std::string(species.key);
-        if (!plate::find_species(o.species))
-            return Fault{
-                fmt::format("--species “{}” is none of {}. Nothing was stored.", o.species, keys)};
-        form.species = o.species;
-    }
-    if (!o.pieces.empty()) {
-        if (o.pieces != "1" && o.pieces != "2")
-            return Fault{"--pieces is 1 or 2. Nothing was stored."};
-        form.two_piece = o.pieces == "2";
-    }
-    if (!o.right_half.empty()) {
-        const auto v = exactly(o.right_half, 2, 50, 200);
-        if (v.empty())
-            return Fault{"--right-half takes DENSITY:STIFFNESS of the right half in % of the "
-                         "left's, 50 to 200. Nothing was stored."};
-        form.right_density = v[0] / 100.0;
-        form.right_stiffness = v[1] / 100.0;
-    }
-    return set_lie(form, o);
 }
 
 MaybeFault set_bar(ledger::FormRecord& form, const FormOptions& o) {
@@ -203,19 +135,16 @@ MaybeFault set_fittings(ledger::FormRecord& form, const FormOptions& o) {
     return set_bar(form, o);
 }
 
-MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
-    if (auto fault = set_number(form.arching.arch_mm, o.arch, "--arch", 2, 60))
-        return fault;
-    if (auto fault = set_number(form.arching.edge_mm, o.edge, "--edge", 0.5, 20))
-        return fault;
-    if (!o.fullness.empty()) {
-        const auto v = exactly(o.fullness, 2, 1.2, 8);
-        if (v.empty())
-            return Fault{"--fullness takes LONG:CROSS, both from 1.2 (pointed) to 8 (flat on top). "
-                         "Nothing was stored."};
-        form.arching.long_fullness = v[0];
-        form.arching.cross_fullness = v[1];
+/// Size, arching, wood: what is one figure or word each.
+MaybeFault set_fields(ledger::FormRecord& form, const FormOptions& o) {
+    try {
+        form = o.of_form.put_into(form);
+    } catch (const CLI::ValidationError& wrong) {
+        return not_stored({fmt::format("{}.", wrong.what())});
     }
+    for (const char* size : {"length", "upper", "waist", "lower"})
+        if (o.of_form.said(size))
+            form.rim.clear(); // the outline is drawn through what was said now
     if (form.arching.arch_mm <= form.arching.edge_mm)
         return Fault{"The arch (--arch) must be higher than the edge (--edge): both are heights of "
                      "the outside above the "
@@ -223,28 +152,11 @@ MaybeFault set_arching(ledger::FormRecord& form, const FormOptions& o) {
     return std::nullopt;
 }
 
-MaybeFault set_size(ledger::FormRecord& form, const FormOptions& o) {
-    const bool any = !o.length.empty() || !o.upper.empty() || !o.waist.empty() || !o.lower.empty();
-    for (const auto& [value, text, option] :
-         {std::tuple{&form.size.length_mm, &o.length, "--length"},
-          std::tuple{&form.size.upper_mm, &o.upper, "--upper"},
-          std::tuple{&form.size.waist_mm, &o.waist, "--waist"},
-          std::tuple{&form.size.lower_mm, &o.lower, "--lower"}})
-        if (auto fault = set_number(*value, *text, option, 20, plate::k_longest_mm))
-            return fault;
-    if (any)
-        form.rim.clear(); // the outline is drawn through what was said now
-    return std::nullopt;
-}
-
 } // namespace
 
 bool FormOptions::any() const {
-    return !outline.empty() || !heights.empty() || !f_hole_line.empty() ||
-           std::ranges::any_of(std::array{&length, &upper, &waist, &lower, &arch, &edge, &fullness,
-                                          &species, &f_holes, &bar, &bar_line, &pieces, &right_half,
-                                          &rings, &run_out},
-                               [](const std::string* text) { return !text->empty(); });
+    return of_form.any() || !outline.empty() || !heights.empty() || !f_hole_line.empty() ||
+           !f_holes.empty() || !bar.empty() || !bar_line.empty();
 }
 
 base::Result<std::string> read_text(const std::filesystem::path& path) {
@@ -265,16 +177,15 @@ base::Result<std::string> read_text(const std::filesystem::path& path) {
 }
 
 base::Result<ledger::FormRecord> form_with(ledger::FormRecord form, const FormOptions& options) {
-    if (auto fault = set_size(form, options))
+    if (auto fault = set_fields(form, options))
         return *fault;
     if (!options.outline.empty())
         if (auto fault = set_outline(form, options))
             return *fault;
     if (const auto outline = trends::outline_of(form); !outline)
         return not_stored(outline.fault());
-    for (const auto& step : {set_arching, set_wood, set_fittings})
-        if (auto fault = step(form, options))
-            return *fault;
+    if (auto fault = set_fittings(form, options))
+        return *fault;
     if (!options.heights.empty())
         if (auto fault = set_heights(form, options))
             return *fault;
@@ -288,33 +199,11 @@ void add_form_options(CLI::App& command, FormOptions& o) {
     const auto add = [&](const char* name, auto& value, const char* about, const char* type) {
         command.add_option(name, value, about)->type_name(type)->group(group);
     };
-    add("--length", o.length, "Length of the body in mm", "MM");
-    add("--upper", o.upper, "Width of the upper bout in mm", "MM");
-    add("--waist", o.waist, "Width of the waist in mm", "MM");
-    add("--lower", o.lower, "Width of the lower bout in mm", "MM");
+    o.of_form.add_to(command, {}, group);
     add("--outline", o.outline,
         "Measured outline: x, y in mm a line (.csv), or one closed path in mm (.svg)", "FILE");
-    add("--arch", o.arch, "Height of the arch in mm, outside, above the edge's underside", "MM");
-    add("--edge", o.edge, "Height of the edge in mm, outside", "MM");
-    add("--fullness", o.fullness, "How full the long and the cross arch are [3.2:2]", "LONG:CROSS");
     add("--heights", o.heights, "Measured heights of the outside: x, y, height in mm a line (.csv)",
         "FILE");
-    add("--species", o.species,
-        "Handbook wood to start from: sitka_spruce, engelmann_spruce, norway_spruce, sugar_maple, "
-        "red_maple",
-        "KEY");
-    add("--pieces", o.pieces, "1 or 2", "N");
-    add("--right-half", o.right_half,
-        "Density and stiffness of the right half, in % of the left's [100:100]", "D:S");
-    add("--rings", o.rings,
-        "How far the rings on the end grain lean off upright in degrees, of both halves or one "
-        "figure for both, seen from the lower end with the outside up; above 0 to the right; or "
-        "unknown",
-        "LEFT:RIGHT");
-    add("--run-out", o.run_out,
-        "How far the right half's fibres leave the plate's plane in degrees; above 0 they rise to "
-        "the outside going to the upper end; or unknown",
-        "DEG");
     add("--f-holes", o.f_holes, "Eyes of a top's right f-hole, upper then lower [the usual place]",
         "X:Y:X:Y");
     add("--f-hole-line", o.f_hole_line,

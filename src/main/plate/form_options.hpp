@@ -1,8 +1,8 @@
 #pragma once
 #include "base/result.hpp"
-#include "ledger/record.hpp"
+#include "ledger/shape_columns.hpp"
+#include "main/typed.hpp"
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <string>
 
@@ -10,12 +10,9 @@ namespace platewright::cli {
 
 /// What the command line may say of a plate's shape; empty: nothing said.
 struct FormOptions {
-    std::string length, upper, waist, lower; ///< mm
+    FieldOptions<ledger::FormRecord> of_form;
     std::filesystem::path outline, heights, f_hole_line;
-    std::string arch, edge; ///< mm
-    std::string fullness;   ///< LONG:CROSS
-    std::string species, f_holes, bar, bar_line, pieces, right_half, rings,
-        run_out; ///< degrees the last two
+    std::string f_holes, bar, bar_line;
     bool any() const;
 };
 void add_form_options(CLI::App& command, FormOptions& options);

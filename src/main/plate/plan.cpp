@@ -3,10 +3,7 @@
 #include "bench/settings.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_reference.hpp"
-#include "main/find/find_session.hpp"
-#include "main/paper/chart_option.hpp"
+#include "main/find.hpp"
 #include "main/plate/drift_targets.hpp"
 #include "main/plate/plan_text.hpp"
 #include "screen/draw/plate_pictures.hpp"
@@ -63,8 +60,8 @@ plate::PlanLimits limits_of(const PlanOptions& o, modes::InstrumentKind kind) {
 }
 
 /// Where nothing is typed, the targets that are kept with the plate.
-base::Result<trends::PlanRequest> plan_request(const PlanOptions& o, const ledger::Store& store,
-                                               const ledger::PlateHistory& history) {
+trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& store,
+                                 const ledger::PlateHistory& history) {
     trends::PlanRequest request;
     request.limits = limits_of(o, history.instrument.kind);
     if (o.in_air)
@@ -81,17 +78,16 @@ base::Result<trends::PlanRequest> plan_request(const PlanOptions& o, const ledge
     }
     if (o.reference.empty())
         return request;
-    const auto session = reference_session(store, o.reference);
-    if (!session)
-        return session.fault();
+    const ledger::Id session = needed(reference_session(store, o.reference));
     request.reference_label = o.reference;
     request.alike =
         o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
-    const auto plate = store.plate_of_session(*session);
+    const auto plate = store.plate_of_session(session);
     if (const auto other = plate ? store.history(*plate) : std::nullopt)
-        trends::refer_to(request, *other, *session);
+        trends::refer_to(request, *other, session);
     if (request.reference.empty())
-        return base::Fault{fmt::format("“{}” has no named mode: nothing to be like.", o.reference)};
+        throw Refusal{fmt::format("“{}” has no named mode: nothing to be like.", o.reference),
+                      k_nothing_found};
     return request;
 }
 
@@ -107,33 +103,20 @@ std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& fo
 }
 
 ExitCode make_plan(const PlanOptions& o, const Common& common) {
-    const auto kind = chart_kind(o.chart);
-    if (!kind)
-        return refuse(kind.fault().what, k_wrong_usage);
-    const auto store = open_to_read(common.ledger_folder());
-    const auto found =
-        store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
-    if (!found)
-        return refuse(found.fault().what, k_nothing_found);
-    const ledger::PlateHistory history = store->history(found->id).value();
-    const auto request = plan_request(o, *store, history);
-    if (!request)
-        return refuse(request.fault().what, k_nothing_found);
-    const auto session = find_session(history, o.session);
-    if (!session)
-        return refuse(session.fault().what, k_nothing_found);
-    auto study = trends::study_plate(history, *session);
-    if (!study)
-        return refuse(study.fault().what, k_nothing_found);
-    if (const auto fault = trends::fault_in(*study, *request))
+    const auto kind = needed(chart_kind(o.chart), k_wrong_usage);
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::PlateHistory history =
+        store.history(needed(find_plate(store, o.plate)).id).value();
+    const trends::PlanRequest request = plan_request(o, store, history);
+    const std::size_t session = needed(find_session(history, o.session));
+    auto study = needed(trends::study_plate(history, session));
+    if (const auto fault = trends::fault_in(study, request))
         return refuse(fault->what, k_unusable);
-    auto answer = trends::answer(*study, *request);
-    if (!answer)
-        return refuse(answer.fault().what, k_nothing_found);
+    auto answer = needed(trends::answer(study, request));
     ShownPlan shown{history,
-                    *std::move(study),
-                    *std::move(answer),
-                    trends::hindsight_of(history, *session),
+                    std::move(study),
+                    std::move(answer),
+                    trends::hindsight_of(history, session),
                     !o.reference.empty() ? "reference"
                     : o.targets.empty()  ? "kept"
                                          : "typed",
@@ -144,15 +127,15 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
         std::erase(shown.study.remarks, shown.study.fit.doubt);
     if (shown.answer.worth_keeping)
         shown.not_kept = keep_plan(shown.answer.record, common.ledger_folder());
-    common.json ? print(to_json(shown), true) : say(shown);
+    common.json ? print(to_json(shown)) : say(shown);
     const plate::Plan& plan = shown.answer.plan;
-    if (*kind && plan.status != plate::PlanStatus::modes_lost) {
+    if (kind && plan.status != plate::PlanStatus::modes_lost) {
         const bool whole = o.draw == "all";
         auto picture = screen::plan_picture(shown.study, whole ? plan.removal_mm : plan.pass_mm,
                                             history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label,
                                     whole ? "all of the plan" : "the plan's next pass");
-        report::write_chart(picture, o.chart, **kind);
+        report::write_chart(picture, o.chart, *kind);
         if (!common.json)
             say(fmt::format("The map is in {}", o.chart.string()));
     }

@@ -5,7 +5,7 @@
 #include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
-#include "main/plate/flex_text.hpp"
+#include "main/plate/caliper_text.hpp"
 #include "main/plate/weighing_text.hpp"
 #include "plate/shape/spots.hpp"
 
@@ -49,29 +49,26 @@ Json lie_json(const plate::PlateFit& fit) {
             {"run_out_deg_sd", base::in_deg(fit.sd(plate::FitUnknown::run_out))}};
 }
 
+Json residuals_json(const trends::PlateStudy& study, plate::FitRow row, const char* number,
+                    const char* measured) {
+    Json list = Json::array();
+    for (const plate::FitResidual& r : study.fit.residuals)
+        if (r.row == row)
+            list.push_back({{"session", study.fitted.at(r.session)},
+                            {number, r.number},
+                            {measured, r.measured},
+                            {"model_hz", r.modelled},
+                            {"deviations", r.deviations}});
+    return list;
+}
+
 Json fit_json(const trends::PlateStudy& study) {
-    Json factors = Json::object(), residuals = Json::array(), sessions = Json::array(),
-         series = Json::array();
+    Json factors = Json::object();
     for (const auto& [unknown, key] : k_factors)
         factors[key] = {{"times", std::exp(study.fit.unknowns[static_cast<Eigen::Index>(unknown)])},
                         {"ln_sd", study.fit.sd(unknown)}};
-    for (const plate::FitResidual& r : study.fit.residuals)
-        if (r.row == plate::FitRow::mode)
-            residuals.push_back({{"session", study.fitted.at(r.session)},
-                                 {"number", r.number},
-                                 {"tapped_hz", r.measured},
-                                 {"model_hz", r.modelled},
-                                 {"deviations", r.deviations}});
-        else if (r.row == plate::FitRow::series)
-            series.push_back({{"session", study.fitted.at(r.session)},
-                              {"model_mode", r.number},
-                              {"heard_hz", r.measured},
-                              {"model_hz", r.modelled},
-                              {"deviations", r.deviations}});
-    for (const std::size_t session : study.fitted)
-        sessions.push_back(session);
     const plate::ArchingProfile& arch = study.model->arching().profile(); // with the heights read
-    return {{"sessions", sessions},
+    return {{"sessions", study.fitted},
             {"plausible", study.fit.is_plausible},
             {"wood", study.wood_source},
             {"factors", factors},
@@ -80,8 +77,8 @@ Json fit_json(const trends::PlateStudy& study) {
             {"long_fullness", arch.long_fullness * std::exp(study.fit.arch[1])},
             {"cross_fullness", arch.cross_fullness * std::exp(study.fit.arch[2])},
             {"thickness_mm", study.fit.thickness_mm},
-            {"residuals", residuals},
-            {"series", series}};
+            {"residuals", residuals_json(study, plate::FitRow::mode, "number", "tapped_hz")},
+            {"series", residuals_json(study, plate::FitRow::series, "model_mode", "heard_hz")}};
 }
 
 Json outcome_json(const plate::PlanOutcome& o) {
@@ -102,39 +99,34 @@ Json zone_json(const trends::PlanZone& z) {
             {"x_mm", z.deepest.x_mm}, {"y_mm", z.deepest.y_mm}, {"wood_g", z.wood_g}};
 }
 
-Json modes_json(const std::vector<plate::Hindsight>& hindsight) {
-    Json modes = Json::array();
-    for (const plate::Hindsight& mode : hindsight)
-        modes.push_back({{"number", mode.number},
-                         {"expected_hz", mode.expected_hz},
-                         {"tapped_hz", mode.tapped_hz},
-                         {"deviations", mode.deviations},
-                         {"text", mode.text}});
-    return modes;
+Json mode_json(const plate::Hindsight& mode) {
+    return {{"number", mode.number},
+            {"expected_hz", mode.expected_hz},
+            {"tapped_hz", mode.tapped_hz},
+            {"deviations", mode.deviations},
+            {"text", mode.text}};
 }
 
 Json carved_json(const std::optional<trends::CarvedPass>& carved) {
     if (!carved)
         return nullptr;
-    const std::optional<double> times_sd =
-        carved->times ? std::optional(carved->times_sd) : std::nullopt;
     return {{"map_g", carved->map_g},
             {"map_g_sd", carved->map_sd_g},
-            {"likeness", or_null(carved->likeness)},
-            {"times", or_null(carved->times)},
-            {"times_sd", or_null(times_sd)},
-            {"modes", modes_json(carved->modes)}};
+            {"likeness", carved->likeness},
+            {"times", carved->times},
+            {"times_sd", or_null(carved->times.has_value(), carved->times_sd)},
+            {"modes", array_of(carved->modes, mode_json)}};
 }
 
 Json hindsight_json(const ShownPlan& shown) {
     if (!shown.hindsight)
         return nullptr;
     const trends::PlanHindsight& h = *shown.hindsight;
-    return {{"planned", to_json(shown.history.sessions[h.planned].session)},
-            {"after", to_json(shown.history.sessions[h.after].session)},
+    return {{"planned", shown.history.sessions[h.planned].session},
+            {"after", shown.history.sessions[h.after].session},
             {"pass_g", h.pass_g},
-            {"taken_g", or_null(h.taken_g)},
-            {"modes", modes_json(h.modes)},
+            {"taken_g", h.taken_g},
+            {"modes", array_of(h.modes, mode_json)},
             {"carved", carved_json(h.carved)}};
 }
 
@@ -204,7 +196,7 @@ std::string outcomes_table(const plate::Plan& plan) {
 /// The session of the map, and what was taken off it to carry it on.
 Json map_json(const ShownPlan& shown) {
     const auto& carried = shown.study.carried;
-    return {{"session", to_json(shown.history.sessions[shown.study.session].session)},
+    return {{"session", shown.history.sessions[shown.study.session].session},
             {"taken_g", carried ? carried->taken_g : 0.0},
             {"taken_mm", carried ? carried->taken_mm : 0.0}};
 }
@@ -218,28 +210,20 @@ Json air_json(const std::optional<trends::Air>& air) {
 
 Json to_json(const ShownPlan& shown) {
     const plate::Plan& plan = shown.answer.plan;
-    Json modes = Json::array(), zones = Json::array();
-    for (const plate::PlanOutcome& o : plan.outcomes)
-        modes.push_back(outcome_json(o));
-    for (const trends::PlanZone& z : shown.answer.zones)
-        zones.push_back(zone_json(z));
     return {{"schema", "platewright.plan/1"},
-            {"plate",
-             {{"id", shown.history.plate.id},
-              {"label", shown.history.plate.label},
-              {"instrument", shown.history.instrument.label}}},
-            {"session", to_json(shown.history.sessions[shown.study.now].session)},
+            {"plate", plate_json(shown.history)},
+            {"session", shown.history.sessions[shown.study.now].session},
             {"map", map_json(shown)},
             {"air", air_json(shown.study.air)},
             {"aim", shown.aim},
             {"status", status_word(plan.status)},
-            {"modes", modes},
+            {"modes", array_of(plan.outcomes, outcome_json)},
             {"wood_g", plan.wood_g},
             {"deepest_mm", plan.deepest_mm},
             {"thinnest_mm", plan.thinnest_mm},
             {"pass_share", plan.pass_share},
             {"pass_g", plan.pass_share * plan.wood_g},
-            {"zones", zones},
+            {"zones", array_of(shown.answer.zones, zone_json)},
             {"next", next_json(shown.answer.plan.next, shown.answer.next_words)},
             {"fit", fit_json(shown.study)},
             {"flexes", flexes_json(shown.study.flexes)},

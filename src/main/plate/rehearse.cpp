@@ -1,8 +1,7 @@
 #include "base/clock.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_session.hpp"
+#include "main/find.hpp"
 #include "main/plate/hand_options.hpp"
 #include "main/plate/weighing_text.hpp"
 #include "main/question.hpp"
@@ -23,30 +22,18 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
     plate::Cut cut;
     cut.depth_mm = *typed_number(o.depth, "--depth", {0.01, 3, "mm"});
     cut.across_mm = *typed_number(o.across, "--across", {15, 300, "mm"});
-    const auto store = open_to_read(common.ledger_folder());
-    const auto found =
-        store ? find_plate(*store, o.plate) : base::Result<ledger::PlateRecord>(store.fault());
-    if (!found)
-        return refuse(found.fault().what, k_nothing_found);
-    const ledger::PlateHistory history = store->history(found->id).value();
-    const auto session = find_session(history, o.session);
-    if (!session)
-        return refuse(session.fault().what, k_nothing_found);
-    const auto study = trends::study_plate(history, *session);
-    if (!study)
-        return refuse(study.fault().what, k_nothing_found);
-    const auto place = place_of(o.at, study->model->form().outline);
-    if (!place)
-        return refuse(place.fault().what, k_unusable);
-    cut.at = *place;
-    auto trial = trends::try_cut(*study, cut);
-    if (!trial)
-        return refuse(trial.fault().what, k_nothing_found);
-    const auto beyond = trends::beyond_goals(*trial, trends::report_on(question_on(history)).goals,
-                                             history.sessions[study->now]);
-    common.json ? print(to_json(*trial, beyond), true) : say(*trial, beyond, history.plate.label);
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::PlateHistory history =
+        store.history(needed(find_plate(store, o.plate)).id).value();
+    const auto study =
+        needed(trends::study_plate(history, needed(find_session(history, o.session))));
+    cut.at = needed(place_of(o.at, study.model->form().outline), k_unusable);
+    trends::CutTrial trial = needed(trends::try_cut(study, cut));
+    const auto beyond = trends::beyond_goals(trial, trends::report_on(question_on(history)).goals,
+                                             history.sessions[study.now]);
+    common.json ? print(to_json(trial, beyond)) : say(trial, beyond, history.plate.label);
     if (!common.json)
-        for (const std::string& remark : study->remarks)
+        for (const std::string& remark : study.remarks)
             say(remark);
     if (!o.keep)
         return k_done;
@@ -56,8 +43,8 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
                                    "{}.",
                                    writable.why_read_only())},
                       k_unusable);
-    trial->record.made = base::now();
-    writable.add(trial->record);
+    trial.record.made = base::now();
+    writable.add(trial.record);
     if (!common.json)
         say("Kept: the next session's taps will be held against it.");
     return k_done;
@@ -90,10 +77,7 @@ void add_rehearse(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("MM");
     command->add_flag("--keep", o->keep,
                       "You are going to make it: hold the next session's taps against it");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return rehearse(*o, common); }; });
+    finish(*command, common, chosen, o, rehearse);
 }
 
 } // namespace platewright::cli

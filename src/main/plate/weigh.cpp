@@ -3,8 +3,7 @@
 #include "bench/workbench.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_session.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/plate/hand_options.hpp"
 #include "main/plate/weighing_text.hpp"
@@ -41,7 +40,7 @@ ExitCode show_weighings(const ledger::Store& store, ledger::Id plate, std::size_
                       k_nothing_found);
     const auto study = trends::study_plate(history, session);
     const ShownWeighings shown{history, session, study ? &*study : nullptr};
-    common.json ? print(to_json(shown), true) : say(shown);
+    common.json ? print(to_json(shown)) : say(shown);
     return k_done;
 }
 
@@ -62,14 +61,10 @@ ExitCode weigh(WeighOptions o, const Common& common) {
                 return refuse(opened.fault().what + " Nothing was entered.", k_unusable);
     }
     ledger::Store store = open_to_write(common.ledger_folder());
-    const auto plate = find_plate(store, o.plate);
-    if (!plate)
-        return refuse(plate.fault().what, k_nothing_found);
-    ledger::PlateHistory history = store.history(plate->id).value();
-    const auto session = find_session(history, o.session);
-    if (!session)
-        return refuse(session.fault().what, k_nothing_found);
-    const ledger::SessionHistory& one = history.sessions.at(*session);
+    const ledger::Id plate = needed(find_plate(store, o.plate)).id;
+    ledger::PlateHistory history = store.history(plate).value();
+    const std::size_t session = needed(find_session(history, o.session));
+    const ledger::SessionHistory& one = history.sessions.at(session);
     for (const ledger::Id id : o.put_away)
         if (std::ranges::find(one.weighings, id, &ledger::WeighingRecord::id) ==
             one.weighings.end())
@@ -80,25 +75,21 @@ ExitCode weigh(WeighOptions o, const Common& common) {
     if (!takes_in)
         return !o.put_away.empty() && one.weighings.size() == o.put_away.size()
                    ? k_done
-                   : show_weighings(store, plate->id, *session, common);
+                   : show_weighings(store, plate, session, common);
     if (store.read_only())
         return refuse(fmt::format("The ledger can only be read now, because {}. Nothing was "
                                   "entered.",
                                   store.why_read_only()),
                       k_unusable);
-    const auto outline =
-        trends::outline_of(history.form.value_or(trends::usual_form(history.instrument)));
-    if (!outline)
-        return refuse(outline.fault().what, k_unusable);
-    const auto place = place_of(o.at, *outline);
-    if (!place)
-        return refuse(place.fault().what, k_unusable);
-    weighing.at = *place;
+    const plate::Outline outline =
+        needed(trends::outline_of(history.form.value_or(trends::usual_form(history.instrument))),
+               k_unusable);
+    weighing.at = needed(place_of(o.at, outline), k_unusable);
     weighing.place = base::parse_number(o.at.substr(0, o.at.find(':'))) ? "" : o.at;
     if (!o.is_band_said)
         o.fit = usual_fit(history);
     bench::Workbench bench(store, o.fit);
-    bench.open_plate(plate->id);
+    bench.open_plate(plate);
     bench.open_session(one.session.id);
     const ledger::Id id = bench.begin_weighing(weighing);
     int with = 0;
@@ -125,7 +116,7 @@ ExitCode weigh(WeighOptions o, const Common& common) {
                       k_nothing_found);
     if (!common.json)
         say(fmt::format("Weighing {}: {} taps with the mass on.", id, with));
-    return show_weighings(store, plate->id, *session, common);
+    return show_weighings(store, plate, session, common);
 }
 
 } // namespace
@@ -164,13 +155,8 @@ void add_weigh(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--channel", o->channel, "The channel of the recordings")
         ->check(CLI::Range(1, 64))
         ->capture_default_str();
-    add_band(*command, o->fit);
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, o, command] {
-        o->is_band_said = command->count("--band") > 0;
-        chosen = [&common, o] { return weigh(*o, common); };
-    });
+    add_band(*command, o->fit, &o->is_band_said);
+    finish(*command, common, chosen, o, weigh);
 }
 
 } // namespace platewright::cli

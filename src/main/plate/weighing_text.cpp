@@ -34,13 +34,33 @@ std::vector<One> all_of(const ShownWeighings& shown) {
     return all;
 }
 
-Json forecasts_json(const std::vector<plate::ShiftForecast>& forecasts) {
-    Json list = Json::array();
-    for (const plate::ShiftForecast& f : forecasts)
-        list.push_back({{"number", f.number},
-                        {"shift_hz", f.shift_hz},
-                        {"shift_95_hz", base::plus_minus(f.shift_sd_hz)}});
-    return list;
+Json shift_forecast_json(const plate::ShiftForecast& f) {
+    return {{"number", f.number},
+            {"shift_hz", f.shift_hz},
+            {"shift_95_hz", base::plus_minus(f.shift_sd_hz)}};
+}
+
+Json shift_json(const trends::WeighedModeShift& s) {
+    return {{"number", s.number},
+            {"off_hz", s.off_hz},
+            {"on_hz", s.on_hz},
+            {"drift_hz", s.drift_hz},
+            {"ln_ratio", s.shift.log_ratio},
+            {"ln_ratio_sd", s.shift.sd}};
+}
+
+Json weighing_json(const One& one) {
+    Json json = one.record;
+    json["modes"] = array_of(one.shifts, shift_json);
+    if (one.review) {
+        json["deviations"] = one.review->deviations;
+        json["used"] = one.review->is_used;
+    }
+    return json;
+}
+
+Json sum_json(const plate::WeighedSum& sum) {
+    return {{"number", sum.number}, {"ratio", sum.ratio}, {"sd", sum.sd}};
 }
 
 const char* word_of(plate::MeasurementKind kind) {
@@ -66,36 +86,12 @@ const char* word_of(plate::MeasurementKind kind) {
 } // namespace
 
 Json to_json(const ShownWeighings& shown) {
-    Json list = Json::array();
-    for (const One& one : all_of(shown)) {
-        Json shifts = Json::array();
-        for (const trends::WeighedModeShift& s : one.shifts)
-            shifts.push_back({{"number", s.number},
-                              {"off_hz", s.off_hz},
-                              {"on_hz", s.on_hz},
-                              {"drift_hz", s.drift_hz},
-                              {"ln_ratio", s.shift.log_ratio},
-                              {"ln_ratio_sd", s.shift.sd}});
-        Json row{{"id", one.record.id},         {"begun", base::to_iso(one.record.begun)},
-                 {"x_mm", one.record.at.x_mm},  {"y_mm", one.record.at.y_mm},
-                 {"place", one.record.place},   {"thing", ledger::to_word(one.record.thing)},
-                 {"mass_g", one.record.mass_g}, {"place_sd_mm", one.record.place_sd_mm},
-                 {"modes", std::move(shifts)}};
-        if (one.review) {
-            row["deviations"] = one.review->deviations;
-            row["used"] = one.review->is_used;
-        }
-        list.push_back(std::move(row));
-    }
     Json all{{"schema", "platewright.weigh/1"},
-             {"plate", {{"id", shown.history.plate.id}, {"label", shown.history.plate.label}}},
+             {"plate", plate_json(shown.history)},
              {"session", shown.history.sessions.at(shown.session).session.id},
-             {"weighings", std::move(list)}};
+             {"weighings", array_of(all_of(shown), weighing_json)}};
     if (shown.study) {
-        Json sums = Json::array();
-        for (const plate::WeighedSum& sum : shown.study->fit.weighed_sums)
-            sums.push_back({{"number", sum.number}, {"ratio", sum.ratio}, {"sd", sum.sd}});
-        all["sums"] = std::move(sums);
+        all["sums"] = array_of(shown.study->fit.weighed_sums, sum_json);
         all["doubt"] = shown.study->fit.weighed_doubt;
     }
     return all;
@@ -143,9 +139,9 @@ Json next_json(const std::vector<plate::NextMeasurement>& next,
                         {"remains", m.remains},
                         {"minutes", m.minutes},
                         {"words", words.at(k)},
-                        {"x_mm", is_mass ? Json(m.mass.at.x_mm) : Json()},
-                        {"y_mm", is_mass ? Json(m.mass.at.y_mm) : Json()},
-                        {"mass_g", is_mass ? Json(m.mass.mass_g) : Json()}});
+                        {"x_mm", or_null(is_mass, m.mass.at.x_mm)},
+                        {"y_mm", or_null(is_mass, m.mass.at.y_mm)},
+                        {"mass_g", or_null(is_mass, m.mass.mass_g)}});
     }
     return list;
 }
@@ -160,10 +156,9 @@ void say_next(const std::vector<std::string>& words) {
 }
 
 Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond) {
-    Json goals = Json::array();
-    for (const trends::BeyondGoal& one : beyond)
-        goals.push_back(
-            {{"number", one.goal.number}, {"goal_hz", one.goal.hz}, {"chance", one.chance}});
+    const auto goal_json = [](const trends::BeyondGoal& one) {
+        return Json{{"number", one.goal.number}, {"goal_hz", one.goal.hz}, {"chance", one.chance}};
+    };
     Json all{{"schema", "platewright.rehearse/1"},
              {"x_mm", trial.cut.at.x_mm},
              {"y_mm", trial.cut.at.y_mm},
@@ -171,12 +166,12 @@ Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> 
              {"depth_mm", trial.cut.depth_mm},
              {"wood_g", trial.wood_g},
              {"thinnest_mm", trial.thinnest_mm},
-             {"modes", forecasts_json(trial.shifts)},
-             {"beyond", goals},
+             {"modes", array_of(trial.shifts, shift_forecast_json)},
+             {"beyond", array_of(beyond, goal_json)},
              {"next", next_json(trial.next, trial.next_words)},
              {"cautions", trial.cautions}};
     if (!trial.by_taps.empty())
-        all["modes_by_taps"] = forecasts_json(trial.by_taps);
+        all["modes_by_taps"] = array_of(trial.by_taps, shift_forecast_json);
     return all;
 }
 

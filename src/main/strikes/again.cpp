@@ -1,11 +1,9 @@
 #include "bench/sound/again.hpp"
 
-#include "base/failure.hpp"
 #include "base/text.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_wood.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/progress.hpp"
 #include "main/wood/wood_text.hpp"
@@ -29,15 +27,13 @@ std::string version_of(const ledger::SessionHistory& session) {
 }
 
 Json session_json(const bench::SessionAgain& session) {
-    Json modes = Json::array();
-    for (const trends::ComparedMode& mode : session.difference.modes)
-        modes.push_back({{"number", or_null(mode.number)},
-                         {"before", mode.reference ? to_json(*mode.reference) : Json(nullptr)},
-                         {"now", mode.plate ? to_json(*mode.plate) : Json(nullptr)}});
-    return {{"session", to_json(session.before.session)},
+    const auto mode_json = [](const trends::ComparedMode& mode) {
+        return Json{{"number", mode.number}, {"before", mode.reference}, {"now", mode.plate}};
+    };
+    return {{"session", session.before.session},
             {"version_before", version_of(session.before)},
             {"version_now", modes::k_analysis_version},
-            {"modes", modes},
+            {"modes", array_of(session.difference.modes, mode_json)},
             {"lost", session.lost},
             {"not_rung", session.not_rung}};
 }
@@ -63,14 +59,15 @@ std::vector<BothMotions> motions_of(const bench::WoodTestAgain& test) {
 }
 
 Json test_again_json(const bench::WoodTestAgain& test) {
-    Json motions = Json::array();
-    for (const BothMotions& both : motions_of(test))
-        motions.push_back({{"motion", ledger::to_word(both.motion)},
-                           {"before", both.before ? to_json(*both.before) : Json(nullptr)},
-                           {"now", both.now ? to_json(*both.now) : Json(nullptr)}});
-    return {{"id", test.before.record.id}, {"at", base::to_iso(test.before.record.at)},
-            {"motions", motions},          {"doubts", test.doubts},
-            {"lost", test.lost},           {"not_rung", test.not_rung}};
+    const auto both_json = [](const BothMotions& both) {
+        return Json{{"motion", both.motion}, {"before", both.before}, {"now", both.now}};
+    };
+    return {{"id", test.before.record.id},
+            {"at", test.before.record.at},
+            {"motions", array_of(motions_of(test), both_json)},
+            {"doubts", test.doubts},
+            {"lost", test.lost},
+            {"not_rung", test.not_rung}};
 }
 
 std::string hz_text(const std::optional<modes::Mode>& mode) {
@@ -151,11 +148,7 @@ auto analysed(const ledger::Store& store, const Records& history, const AgainOpt
 
 template <class Anew>
 void keep_anew(const std::filesystem::path& folder, const Anew& anew) {
-    ledger::Store store = open_to_write(folder);
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was stored.",
-                        store.folder().string(), store.why_read_only()));
+    ledger::Store store = open_to_change(folder, "Nothing was stored.");
     bench::keep_again(store, anew);
 }
 
@@ -166,12 +159,8 @@ Json plate_again(const ledger::Store& store, const ledger::PlateRecord& plate,
     const auto sessions = analysed(store, store.history(plate.id).value(), o);
     if (o.keep)
         keep_anew(common.ledger_folder(), sessions);
-    if (common.json) {
-        Json anew = Json::array();
-        for (const bench::SessionAgain& session : sessions)
-            anew.push_back(session_json(session));
-        return {{"plate", {{"id", plate.id}, {"label", plate.label}}}, {"sessions", anew}};
-    }
+    if (common.json)
+        return {{"plate", plate}, {"sessions", array_of(sessions, session_json)}};
     say(plate.label);
     for (const bench::SessionAgain& session : sessions)
         say_session(session);
@@ -183,12 +172,8 @@ Json wood_again(const ledger::Store& store, const ledger::WoodHistory& wood, con
     const auto tests = analysed(store, wood, o);
     if (o.keep)
         keep_anew(common.ledger_folder(), tests);
-    if (common.json) {
-        Json anew = Json::array();
-        for (const bench::WoodTestAgain& test : tests)
-            anew.push_back(test_again_json(test));
-        return {{"wood", {{"id", wood.wood.id}, {"label", wood.wood.label}}}, {"tests", anew}};
-    }
+    if (common.json)
+        return {{"wood", wood.wood}, {"tests", array_of(tests, test_again_json)}};
     say(wood.wood.label);
     if (tests.empty())
         say("  No test of it has recordings.");
@@ -203,20 +188,13 @@ struct Meant {
     std::vector<ledger::WoodHistory> woods;
 };
 
-base::Result<Meant> meant(const ledger::Store& store, const AgainOptions& o) {
+Meant meant(const ledger::Store& store, const AgainOptions& o) {
     Meant all;
-    if (!o.name.empty() && o.wood) {
-        auto wood = find_wood(store, o.name);
-        if (!wood)
-            return wood.fault();
-        all.woods.push_back(*std::move(wood));
-        return all;
-    }
     if (!o.name.empty()) {
-        const auto plate = find_plate(store, o.name);
-        if (!plate)
-            return plate.fault();
-        all.plates.push_back(*plate);
+        if (o.wood)
+            all.woods.push_back(needed(find_wood(store, o.name)));
+        else
+            all.plates.push_back(needed(find_plate(store, o.name)));
         return all;
     }
     if (!o.wood)
@@ -234,23 +212,18 @@ base::Result<Meant> meant(const ledger::Store& store, const AgainOptions& o) {
 }
 
 ExitCode again(const AgainOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto all = store ? meant(*store, o) : base::Result<Meant>(store.fault());
-    if (!all) {
-        complain(all.fault().what);
-        return k_nothing_found;
-    }
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const Meant all = meant(store, o);
     Json plates = Json::array(), woods = Json::array();
-    for (const ledger::PlateRecord& plate : (*all).plates)
-        plates.push_back(plate_again(*store, plate, o, common));
-    for (const ledger::WoodHistory& wood : (*all).woods)
-        woods.push_back(wood_again(*store, wood, o, common));
+    for (const ledger::PlateRecord& plate : all.plates)
+        plates.push_back(plate_again(store, plate, o, common));
+    for (const ledger::WoodHistory& wood : all.woods)
+        woods.push_back(wood_again(store, wood, o, common));
     if (common.json)
         print({{"schema", "platewright.again/1"},
                {"kept", o.keep},
                {"plates", plates},
-               {"woods", woods}},
-              true);
+               {"woods", woods}});
     else
         say(o.keep ? "Kept beside what earlier analyses found; what was found now is shown from "
                      "here on."
@@ -276,10 +249,7 @@ void add_again(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_flag("--wood", o->wood, "Wood in stock, in place of plates");
     command->add_flag("--keep", o->keep, "Keep what was found now, beside what was found earlier");
     add_band(*command, o->fit);
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return again(*o, common); }; });
+    finish(*command, common, chosen, o, again);
 }
 
 } // namespace platewright::cli

@@ -1,12 +1,10 @@
 #include "base/clock.hpp"
-#include "base/failure.hpp"
 #include "base/text.hpp"
-#include "bench/session/date_check.hpp"
+#include "bench/session/fresh_session.hpp"
 #include "bench/workbench.hpp"
-#include "ledger/limits.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/json.hpp"
 #include "main/strikes/enter_recordings.hpp"
 #include "main/strikes/hear.hpp"
@@ -21,15 +19,14 @@
 namespace platewright::cli {
 namespace {
 
-constexpr const char* k_stage_words =
-    "rough, graduating, graduated, f_holes_cut, bar_fitted, finished, closed, varnished, set_up";
-
 struct EnterOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     bool is_band_said = false;
-    std::string plate, instrument, kind, body_length, part, wood, stage, when, notes, reference;
-    std::string mass, temperature, humidity;
+    std::string plate, instrument, when, reference;
+    FieldOptions<ledger::SessionRecord> of_session;
+    FieldOptions<ledger::PlateRecord> of_plate;
+    FieldOptions<ledger::InstrumentRecord> of_instrument;
     std::vector<std::string> spots;
     int channel = 1;
     bool date_is_right = false;
@@ -39,10 +36,9 @@ struct EnterOptions {
 /// What the command line says, checked before the ledger is touched.
 struct Entry {
     ledger::SessionRecord session;
-    modes::InstrumentKind kind = modes::InstrumentKind::violin;
-    std::optional<double> body_length_mm;
-    std::optional<modes::Part> part;   ///< as said, or as the plate's name says it
-    std::optional<modes::Stage> stage; ///< as said
+    ledger::PlateRecord plate;           ///< as it would be made
+    ledger::InstrumentRecord instrument; ///< likewise
+    bool knows_part = false;             ///< which was said, or the plate's name says it
     std::vector<SpotFrom> spots;
 };
 
@@ -70,35 +66,25 @@ Entry checked_entry(EnterOptions& o) {
     if (!o.reference.empty())
         o.reference = typed_label(o.reference, "--reference");
     Entry entry;
-    if (!o.kind.empty())
-        entry.kind = typed_word(modes::instrument_kind_from_word(o.kind), "--kind", o.kind,
-                                "violin, viola, cello, double_bass, other");
-    entry.body_length_mm = typed_number(o.body_length, "--body-length", ledger::k_body_length);
-    entry.part = o.part.empty() ? part_named_in(o.plate)
-                                : std::optional(typed_word(modes::part_from_word(o.part), "--part",
-                                                           o.part, "top, back, body"));
-    if (!o.stage.empty())
-        entry.stage =
-            typed_word(modes::stage_from_word(o.stage), "--stage", o.stage, k_stage_words);
-    entry.session.mass_g = typed_number(o.mass, "--mass", ledger::k_mass);
-    entry.session.temperature_c =
-        typed_number(o.temperature, "--temperature", ledger::k_temperature);
-    entry.session.humidity_pct = typed_number(o.humidity, "--humidity", ledger::k_humidity);
-    entry.session.notes = o.notes;
-    entry.session.begun = typed_moment(o.when, "--when");
+    entry.session.begun = entry.plate.created = entry.instrument.created =
+        typed_moment(o.when, "--when");
+    entry.session = o.of_session.put_into(entry.session);
+    entry.instrument.label = o.instrument.empty() ? o.plate : o.instrument;
+    entry.instrument = o.of_instrument.put_into(entry.instrument);
+    const auto part = part_named_in(o.plate);
+    entry.plate.label = o.plate;
+    entry.plate.part = part.value_or(entry.plate.part);
+    entry.plate = o.of_plate.put_into(entry.plate);
+    entry.knows_part = part || o.of_plate.said("part");
     for (const std::string& spot : o.spots)
         entry.spots.push_back(parse_spot(spot));
     return entry;
 }
 
-std::string instrument_label(const EnterOptions& o) {
-    return o.instrument.empty() ? o.plate : o.instrument;
-}
-
 std::optional<ledger::InstrumentRecord> instrument_for(const ledger::Store& store,
-                                                       const EnterOptions& o) {
+                                                       const Entry& entry) {
     for (const auto& known : store.overview())
-        if (same_label(known.instrument.label, instrument_label(o)))
+        if (same_label(known.instrument.label, entry.instrument.label))
             return known.instrument;
     return std::nullopt;
 }
@@ -109,16 +95,20 @@ struct Known {
     ledger::InstrumentRecord instrument;
 };
 
+std::string noted_otherwise(const TypedOptions& typed, const std::string& option,
+                            const base::Limits& limits) {
+    return fmt::format("not noted with --{} {} {}", option, typed.text(option), limits.unit);
+}
+
 /// What is said of the instrument and is not so of the one of that name.
 std::optional<base::Fault> contradiction(const ledger::InstrumentRecord& known,
                                          const EnterOptions& o, const Entry& entry) {
-    std::string said;
-    if (!o.kind.empty() && entry.kind != known.kind)
-        said = fmt::format("no {}", modes::to_text(entry.kind));
-    else if (entry.body_length_mm && entry.body_length_mm != known.body_length_mm)
-        said = fmt::format("not noted as {} mm long", o.body_length);
-    if (said.empty())
+    const std::string option = o.of_instrument.contradicting(known);
+    if (option.empty())
         return std::nullopt;
+    const std::string said = option == "kind"
+                                 ? fmt::format("no {}", modes::to_text(entry.instrument.kind))
+                                 : noted_otherwise(o.of_instrument, option, ledger::k_body_length);
     return base::Fault{fmt::format("“{}” is there already, a {}, and {}: `platewright correct "
                                    "instrument` puts that right where it is wrong. Nothing was "
                                    "entered.",
@@ -141,13 +131,16 @@ std::optional<base::Fault> contradiction(const Known& known, const EnterOptions&
     };
     if (!o.instrument.empty() && !same_label(o.instrument, known.instrument.label))
         return not_so(fmt::format("not of “{}”", o.instrument));
-    if (!o.part.empty() && *entry.part != known.plate.part)
-        return not_so(fmt::format("no {}", modes::to_word(*entry.part)));
+    const std::string option = o.of_plate.contradicting(known.plate);
+    if (option == "part")
+        return not_so(fmt::format("no {}", modes::to_word(entry.plate.part)));
     if (auto fault = contradiction(known.instrument, o, entry))
         return fault;
-    if (!o.wood.empty() && o.wood != known.plate.wood)
+    if (option == "wood")
         return not_so(known.plate.wood.empty() ? "nothing is noted of its wood"
                                                : fmt::format("of “{}”", known.plate.wood));
+    if (!option.empty())
+        return not_so(noted_otherwise(o.of_plate, option, ledger::k_density));
     return std::nullopt;
 }
 
@@ -168,7 +161,7 @@ base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const
              }))
         all.clear(); // that of another instrument is called so too
     if (all.empty()) {
-        const auto instrument = instrument_for(store, o);
+        const auto instrument = instrument_for(store, entry);
         const auto fault = instrument ? contradiction(*instrument, o, entry) : std::nullopt;
         return fault ? base::Result<std::optional<Known>>(*fault) : std::optional<Known>();
     }
@@ -180,37 +173,28 @@ base::Result<std::optional<Known>> known_plate(const ledger::Store& store, const
 }
 
 /// Made with its instrument where that is new too.
-ledger::Id make_plate(ledger::Store& store, const EnterOptions& o, const Entry& entry, Made& made,
-                      bool json) {
-    const auto known = instrument_for(store, o);
-    const ledger::Id instrument =
-        known ? known->id
-              : made.add("instrument", store.add({.label = instrument_label(o),
-                                                  .kind = entry.kind,
-                                                  .body_length_mm = entry.body_length_mm,
-                                                  .created = entry.session.begun}));
-    const modes::InstrumentKind kind = known ? known->kind : entry.kind;
+ledger::Id make_plate(ledger::Store& store, const Entry& entry, Made& made, bool json) {
+    const auto known = instrument_for(store, entry);
+    ledger::PlateRecord plate = entry.plate;
+    plate.instrument = known ? known->id : made.add("instrument", store.add(entry.instrument));
+    const modes::InstrumentKind kind = known ? known->kind : entry.instrument.kind;
     if (!json)
         say(fmt::format("“{}” is new in the ledger: the {} of {} {} “{}”. `platewright correct` "
                         "and the window put that right "
                         "where it is not so.",
-                        o.plate, modes::to_word(*entry.part), known ? "the" : "a new",
+                        plate.label, modes::to_word(plate.part), known ? "the" : "a new",
                         kind == modes::InstrumentKind::other ? "instrument" : modes::to_word(kind),
-                        instrument_label(o)));
-    return made.add("plate", store.add(ledger::PlateRecord{.instrument = instrument,
-                                                           .part = *entry.part,
-                                                           .label = o.plate,
-                                                           .wood = o.wood,
-                                                           .created = entry.session.begun}));
+                        entry.instrument.label));
+    return made.add("plate", store.add(plate));
 }
 
 /// What is wrong with the mass, of a plate that is there or of the one that would be made.
-std::optional<base::Fault> mass_fault(const ledger::Store& store, const EnterOptions& o,
-                                      const Entry& entry, const std::optional<Known>& known) {
+std::optional<base::Fault> mass_fault(const ledger::Store& store, const Entry& entry,
+                                      const std::optional<Known>& known) {
     ledger::PlateHistory history;
-    const auto instrument = instrument_for(store, o);
-    history.instrument.kind = instrument ? instrument->kind : entry.kind;
-    history.plate.part = entry.part.value_or(modes::Part::back);
+    const auto instrument = instrument_for(store, entry);
+    history.instrument.kind = instrument ? instrument->kind : entry.instrument.kind;
+    history.plate.part = entry.plate.part;
     if (known)
         history = store.history(known->plate.id).value_or(history);
     return trends::fault_in_mass(entry.session, history);
@@ -224,14 +208,13 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
                                         [](const auto& t) { return taps::counts(t.verdict); });
     if (common.json) {
         print({{"schema", "platewright.enter/1"},
-               {"plate", {{"id", view.history.plate.id}, {"label", view.history.plate.label}}},
-               {"session", to_json(session->session)},
+               {"plate", plate_json(view.history)},
+               {"session", session->session},
                {"taps", session->taps.size()},
                {"accepted", accepted},
-               {"modes", to_array(view.naming.modes)},
+               {"modes", view.naming.modes},
                {"doubt", view.naming.doubt},
-               {"repeatability", view.repeatability}},
-              true);
+               {"repeatability", view.repeatability}});
         return;
     }
     say(fmt::format("{} of “{}”: session of {} kept, {} taps, {} accepted.",
@@ -248,51 +231,36 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
 ExitCode enter_files(EnterOptions o, const Common& common) {
     const Entry entry = checked_entry(o);
     for (const auto& path : o.files) // before anything is kept
-        if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened) {
-            complain(opened.fault().what + " Nothing was entered.");
-            return k_unusable;
-        }
-    ledger::Store store = open_to_write(common.ledger_folder());
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was entered.",
-                        store.folder().string(), store.why_read_only()));
+        if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened)
+            return refuse(opened.fault().what + " Nothing was entered.", k_unusable);
+    ledger::Store store = open_to_change(common.ledger_folder(), "Nothing was entered.");
     if (const auto doubt = o.when.empty() && !o.date_is_right
                                ? bench::date_in_doubt(store.overview(), base::now())
-                               : std::nullopt) {
-        complain(*doubt + " Nothing was entered; --date-is-right enters it all the same, --when "
-                          "dates it yourself.");
-        return k_unusable;
-    }
-    const auto found = known_plate(store, o, entry);
-    if (!found) {
-        complain(found.fault().what);
-        return k_wrong_usage;
-    }
-    const std::optional<Known>& known = *found;
-    if (!known && !entry.part) {
-        complain(fmt::format(
-            "“{}” is new: say which part it is with --part top, back or body. Nothing was entered.",
-            o.plate));
-        return k_wrong_usage;
-    }
-    const modes::Part part = known ? known->plate.part : *entry.part;
-    const modes::Stage stage = entry.stage.value_or(
-        part == modes::Part::body ? modes::Stage::closed : modes::Stage::graduating);
-    if (!modes::suits(part, stage)) {
-        complain(fmt::format(
-            "“{}” can't be at the stage {}: a body is closed, varnished or set_up, a plate is none "
-            "of these, and a back has neither f-holes nor a bar. Nothing was entered.",
-            o.plate, modes::to_word(stage)));
-        return k_wrong_usage;
-    }
-    if (const auto fault = mass_fault(store, o, entry, known)) { // before a plate is made
-        complain(fault->what);
-        return k_unusable;
-    }
+                               : std::nullopt)
+        return refuse(*doubt + " Nothing was entered; --date-is-right enters it all the same, "
+                               "--when dates it yourself.",
+                      k_unusable);
+    const std::optional<Known> known = needed(known_plate(store, o, entry), k_wrong_usage);
+    if (!known && !entry.knows_part)
+        return refuse(fmt::format("“{}” is new: say which part it is with --part top, back or "
+                                  "body. Nothing was entered.",
+                                  o.plate),
+                      k_wrong_usage);
+    const modes::Part part = known ? known->plate.part : entry.plate.part;
+    const modes::Stage stage = o.of_session.said("stage")  ? entry.session.stage
+                               : part == modes::Part::body ? modes::Stage::closed
+                                                           : modes::Stage::graduating;
+    if (!modes::suits(part, stage))
+        return refuse(
+            fmt::format(
+                "“{}” can't be at the stage {}: a body is closed, varnished or set_up, a plate is "
+                "none of these, and a back has neither f-holes nor a bar. Nothing was entered.",
+                o.plate, modes::to_word(stage)),
+            k_wrong_usage);
+    if (const auto fault = mass_fault(store, entry, known)) // before a plate is made
+        return refuse(fault->what, k_unusable);
     Made made(store);
-    const ledger::Id plate =
-        known ? known->plate.id : make_plate(store, o, entry, made, common.json);
+    const ledger::Id plate = known ? known->plate.id : make_plate(store, entry, made, common.json);
     ledger::SessionRecord session = entry.session;
     session.plate = plate;
     session.stage = stage;
@@ -332,7 +300,8 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->footer(
         "Every tap is kept with its sound; a plate that is not there yet is made. Without FILE the "
         "session is\n"
-        "begun and left open: the window goes on with it.\n\n"
+        "begun and left open: the window goes on with it. Without --stage a plate is graduating, a "
+        "body closed.\n\n"
         "  platewright enter --plate \"Wren back\" --instrument Wren --mass 103,1 --humidity 46 "
         "taps.wav\n"
         "  platewright enter --plate \"Wren back\" --spot centre --spot 6.2:lower_end taps.flac\n"
@@ -347,38 +316,17 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--instrument", o->instrument,
                      "Its instrument, where the plate is new [the plate's name]")
         ->type_name("NAME");
-    command
-        ->add_option(
-            "--kind", o->kind,
-            "violin, viola, cello, double_bass or other, where the instrument is new [violin]")
-        ->type_name("KIND");
-    command
-        ->add_option("--body-length", o->body_length,
-                     "Length of its body in mm, where it is new: of small sizes, violas, basses")
-        ->type_name("MM");
-    command
-        ->add_option(
-            "--part", o->part,
-            "top, back or body (the closed instrument), where it is new [as its name says it]")
-        ->type_name("PART");
-    command->add_option("--wood", o->wood, "The wood, in your words, where the plate is new")
-        ->type_name("TEXT");
-    command
-        ->add_option("--stage", o->stage,
-                     "Of a plate: rough, graduating, graduated, f_holes_cut, bar_fitted, finished; "
-                     "of a body: closed, varnished, set_up [graduating; closed]")
-        ->type_name("STAGE");
-    command->add_option("--mass", o->mass, "Weighed mass in g; a decimal comma is fine")
-        ->type_name("G");
-    command->add_option("--temperature", o->temperature, "Room temperature in °C")->type_name("C");
-    command->add_option("--humidity", o->humidity, "Relative humidity in %")->type_name("PCT");
+    const std::string where_new =
+        "Where the plate or its instrument is new [a violin; the part that the name says]";
+    o->of_instrument.add_to(*command, {"label", "notes"}, where_new);
+    o->of_plate.add_to(*command, {"label", "notes"}, where_new);
+    o->of_session.add_to(*command);
     command
         ->add_option("--when", o->when,
                      "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
         ->type_name("DATE");
     command->add_flag("--date-is-right", o->date_is_right,
                       "Enter it though the newest session lies in the future");
-    command->add_option("--notes", o->notes, "Notes on the session")->type_name("TEXT");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")
         ->type_name("NAME");
     command
@@ -389,13 +337,8 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
         ->check(CLI::Range(1, 1024))
         ->capture_default_str();
     add_doubtful(*command, o->takes_doubtful);
-    add_band(*command, o->fit);
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, command, o] {
-        o->is_band_said = command->count("--band") > 0;
-        chosen = [&common, o] { return enter_files(*o, common); };
-    });
+    add_band(*command, o->fit, &o->is_band_said);
+    finish(*command, common, chosen, o, enter_files);
 }
 
 } // namespace platewright::cli

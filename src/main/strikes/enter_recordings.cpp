@@ -1,7 +1,7 @@
 #include "main/strikes/enter_recordings.hpp"
 
 #include "bench/settings.hpp"
-#include "main/strikes/known_strikes.hpp"
+#include "main/strikes/hear.hpp"
 #include "wording/say.hpp"
 
 namespace platewright::cli {

@@ -85,12 +85,11 @@ Json ForceReading::json(std::span<const modes::Mode> modes) const {
             break;
         const modes::Response::Reading at = response.at(mode.frequency_hz);
         const bool many = response.strikes > 1;
-        at_modes.push_back(
-            {{"hz", mode.frequency_hz},
-             {"h1", at.h1},
-             {"phase_rad", at.phase_rad},
-             {"coherence", or_null(many ? std::optional(at.coherence) : std::nullopt)},
-             {"relative_sd", or_null(many ? std::optional(at.relative_sd) : std::nullopt)}});
+        at_modes.push_back({{"hz", mode.frequency_hz},
+                            {"h1", at.h1},
+                            {"phase_rad", at.phase_rad},
+                            {"coherence", or_null(many, at.coherence)},
+                            {"relative_sd", or_null(many, at.relative_sd)}});
     }
     return {{"strikes", response.strikes},
             {"no_force", judged_[1] + judged_[4]},

@@ -2,13 +2,14 @@
 
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
-#include "bench/sound/input_words.hpp"
+#include "bench/sound/listening.hpp"
 #include "taps/digital_silence.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
 
 namespace platewright::cli {
+
 namespace {
 
 constexpr std::size_t k_taps_with_sound =
@@ -120,6 +121,30 @@ Heard hear(const std::filesystem::path& path, int channel, const modes::FitParam
     const auto& memory = dynamic_cast<const audio::ForceMemory&>((*opened)->source());
     return heard_from(**opened, dynamic_cast<const audio::Recording&>(memory.inner()),
                       [&](bench::HeardTap& tap) { seen(tap, memory); });
+}
+
+namespace {
+
+/// Of a kept tap or one just heard.
+template <class AnyTap>
+KnownStrikes::Mark mark_of(const AnyTap& tap) {
+    return {tap.sample_rate_hz, tap.onset_frame, tap.peak_dbfs, tap.noise_dbfs};
+}
+
+} // namespace
+
+void KnownStrikes::add(const std::vector<ledger::TapRecord>& taps, base::Timestamp begun) {
+    for (const ledger::TapRecord& tap : taps)
+        known_.emplace(mark_of(tap), begun);
+}
+
+bool KnownStrikes::has(const taps::Tap& tap, base::Timestamp begun) {
+    const auto [known, is_new] = known_.emplace(mark_of(tap), begun);
+    if (is_new)
+        return false;
+    ++met_;
+    day_ = base::local_date(known->second);
+    return true;
 }
 
 } // namespace platewright::cli

@@ -3,7 +3,7 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "base/text.hpp"
-#include "bench/sound/input_words.hpp"
+#include "bench/sound/listening.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/json.hpp"
@@ -48,7 +48,7 @@ ExitCode list_inputs(bool json) {
                             {"channels", d.channels},
                             {"default_rate_hz", d.default_rate_hz},
                             {"default", d.is_default}});
-        print({{"schema", k_listen_schema}, {"inputs", list}}, true);
+        print({{"schema", k_listen_schema}, {"inputs", list}});
     } else {
         Table table({"input", "channels", "rate Hz", ""});
         for (const audio::Device& d : devices)
@@ -78,16 +78,14 @@ std::unique_ptr<audio::Source> open_source(const ListenOptions& options) {
 
 void report_tap(const bench::HeardTap& tap, bool json) {
     if (json)
-        print({{"schema", k_listen_schema}, {"tap", to_json(tap)}}, false);
+        print({{"schema", k_listen_schema}, {"tap", tap}}, false);
     else
         say(tap_line(tap));
 }
 
 void report_modes(const modes::Pooled& pooled, std::int64_t overruns, bool json) {
     if (json)
-        print({{"schema", k_listen_schema},
-               {"modes", to_array(pooled.modes)},
-               {"lost_frames", overruns}},
+        print({{"schema", k_listen_schema}, {"modes", pooled.modes}, {"lost_frames", overruns}},
               false);
     else if (!pooled.modes.empty())
         say("\n  modes over the accepted taps\n" + modes_table(unnamed(pooled.modes), false));

@@ -34,8 +34,8 @@ Json file_json(const std::filesystem::path& path, const Heard& heard) {
     Json json{{"path", path.string()},
               {"sample_rate_hz", heard.sample_rate_hz},
               {"duration_s", heard.duration_s},
-              {"taps", to_array(heard.taps)},
-              {"modes", to_array(heard.pooled.modes)},
+              {"taps", heard.taps},
+              {"modes", heard.pooled.modes},
               {"input",
                {{"moves_gain", faults.moves_gain},
                 {"bends", faults.bends},
@@ -120,7 +120,7 @@ ExitCode read_files(const ReadOptions& options, const Common& common) {
         found = found || !heard.pooled.modes.empty();
     }
     if (common.json)
-        print({{"schema", "platewright.read/1"}, {"files", files}}, true);
+        print({{"schema", "platewright.read/1"}, {"files", files}});
     return unusable ? k_unusable : found ? k_done : k_nothing_found;
 }
 

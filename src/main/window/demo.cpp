@@ -87,10 +87,8 @@ void in_terminal(const DemoWorkshop& workshop, const DemoOptions& o, const fs::p
 
 ExitCode demo(DemoOptions o, const Common& common) {
     const auto workshop = DemoWorkshop::open();
-    if (!workshop) {
-        complain(workshop.fault().what);
-        return k_failed;
-    }
+    if (!workshop)
+        return refuse(workshop.fault().what, k_failed);
     // Never what $PLATEWRIGHT_LEDGER names: that is the maker's own.
     const fs::path folder = common.ledger.empty() ? DemoWorkshop::usual_folder() : common.ledger;
     if (const auto why = refusal(folder)) {
@@ -168,10 +166,7 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen) {
                      "are to come)")
         ->type_name("all|begun")
         ->check(CLI::IsMember({"all", "begun"}));
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback(
-        [&chosen, &common, o] { chosen = [&common, o] { return demo(*o, common); }; });
+    finish(*command, common, chosen, o, demo);
 }
 
 } // namespace platewright::cli

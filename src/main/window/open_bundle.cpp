@@ -3,7 +3,7 @@
 #include "base/text.hpp"
 #include "ledger/store.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 #include "main/ledger/bundle_text.hpp"
 #include "main/progress.hpp"
 #include "main/window/open_window.hpp"

@@ -3,6 +3,8 @@
 #include "main/commands.hpp"
 #include "screen/outside.hpp"
 
+#include <string>
+
 namespace platewright::cli {
 
 struct WindowOptions {
@@ -17,5 +19,11 @@ void add_window_options(CLI::App& app, WindowOptions& options);
 
 /// The bench's engine with a window on it, until the maker closes it.
 ExitCode open_window(const WindowOptions& options, const Common& common);
+
+/// Opens the invented demo workshop in a window of its own, by `platewright demo` in another
+/// process: from a ledger of its own in DemoWorkshop::usual_folder(), which is made the first time
+/// (half a minute). Gives a sentence on what happens, or why nothing does. The ledger that is open
+/// is not touched.
+std::string open_demo(bool walk); ///< walk: at the beginning of a first walk
 
 } // namespace platewright::cli

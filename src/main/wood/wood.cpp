@@ -1,13 +1,10 @@
-#include "base/failure.hpp"
 #include "base/text.hpp"
 #include "ledger/limits.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_wood.hpp"
+#include "main/find.hpp"
 #include "main/progress.hpp"
 #include "main/typed.hpp"
-#include "main/wood/wood_add.hpp"
 #include "main/wood/wood_text.hpp"
 #include "trends/review/map_review.hpp"
 
@@ -45,18 +42,10 @@ std::vector<ReadWood> read_stock(const ledger::Store& store, const WoodOptions& 
     return stock;
 }
 
-ExitCode nothing(const base::Fault& fault) {
-    complain(fault.what);
-    return k_nothing_found;
-}
-
 ExitCode list_wood(const WoodOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    if (!store)
-        return nothing(store.fault());
-    const std::vector<ReadWood> stock = read_stock(*store, o);
+    const std::vector<ReadWood> stock = read_stock(needed(open_to_read(common.ledger_folder())), o);
     if (common.json) {
-        print({{"schema", k_wood_schema}, {"woods", to_array(stock)}}, true);
+        print({{"schema", k_wood_schema}, {"woods", array_of(stock, wood_json)}});
     } else if (stock.empty()) {
         say("The ledger holds no wood yet: `platewright wood add` brings it in.");
     } else {
@@ -67,39 +56,31 @@ ExitCode list_wood(const WoodOptions& o, const Common& common) {
 }
 
 ExitCode show_wood(const WoodOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto history =
-        store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
-    if (!history)
-        return nothing(history.fault());
-    const ReadWood wood = read_one(*history, o);
+    const ReadWood wood =
+        read_one(needed(find_wood(needed(open_to_read(common.ledger_folder())), o.wood)), o);
     if (common.json)
-        print({{"schema", k_wood_schema}, {"wood", to_json(wood)}}, true);
+        print({{"schema", k_wood_schema}, {"wood", wood_json(wood)}});
     else
         put(wood_page(wood));
     return k_done;
 }
 
 ExitCode nearest(const WoodOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    const auto good =
-        store ? find_wood(*store, o.wood) : base::Result<ledger::WoodHistory>(store.fault());
-    if (!good)
-        return nothing(good.fault());
-    std::vector<ReadWood> stock = read_stock(*store, o);
-    std::erase_if(stock,
-                  [&](const ReadWood& one) { return one.history.wood.id == (*good).wood.id; });
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::WoodHistory good = needed(find_wood(store, o.wood));
+    std::vector<ReadWood> stock = read_stock(store, o);
+    std::erase_if(stock, [&](const ReadWood& one) { return one.history.wood.id == good.wood.id; });
     std::vector<trends::WoodFigures> figures;
     for (const ReadWood& one : stock)
         figures.push_back(one.figures);
-    const auto likenesses = trends::nearest(figures, read_one(*good, o).figures);
+    const auto likenesses = trends::nearest(figures, read_one(good, o).figures);
     if (common.json) {
         Json found = Json::array();
         for (const trends::Likeness& one : likenesses)
             found.push_back(to_json(one, stock[one.index]));
-        print({{"schema", k_wood_schema}, {"like", (*good).wood.label}, {"nearest", found}}, true);
+        print({{"schema", k_wood_schema}, {"like", good.wood.label}, {"nearest", found}});
     } else if (!likenesses.empty()) {
-        say(fmt::format("Nearest to “{}”:", (*good).wood.label));
+        say(fmt::format("Nearest to “{}”:", good.wood.label));
         put(likeness_table(likenesses, stock));
         say("  Distance counts spreads between trees of one species; two trees met by chance are "
             "about 1.4 apart.");
@@ -107,12 +88,12 @@ ExitCode nearest(const WoodOptions& o, const Common& common) {
     if (likenesses.empty())
         complain(fmt::format(
             "No other wood has both a density and a stiffness along the grain to set beside “{}”.",
-            (*good).wood.label));
+            good.wood.label));
     return likenesses.empty() ? k_nothing_found : k_done;
 }
 
 /// What was typed, else the mean of the newest thickness map of a plate of that name.
-base::Result<double> thickness_of(const ledger::Store& store, const WoodOptions& o) {
+double thickness_of(const ledger::Store& store, const WoodOptions& o) {
     if (const auto typed = typed_number(o.thickness, "--at", ledger::k_asked_thickness))
         return *typed;
     for (const ledger::PlateRecord& plate : store.find_plates(o.like)) {
@@ -124,34 +105,29 @@ base::Result<double> thickness_of(const ledger::Store& store, const WoodOptions&
             if (const auto review = trends::review_map(*history, *session))
                 return review->facts.mean_mm;
     }
-    return base::Fault{
+    throw Refusal{
         fmt::format("How thick was the plate of “{}”? Say it with --at, or name a plate that has a "
                     "thickness map.",
-                    o.like)};
+                    o.like),
+        k_nothing_found};
 }
 
 ExitCode thickness(const WoodOptions& o, const Common& common) {
-    const auto store = open_to_read(common.ledger_folder());
-    if (!store)
-        return nothing(store.fault());
-    const auto wood = find_wood(*store, o.wood), good = find_wood(*store, o.like);
-    if (!wood || !good)
-        return nothing(wood ? good.fault() : wood.fault());
-    const auto good_mm = thickness_of(*store, o);
-    if (!good_mm)
-        return nothing(good_mm.fault());
+    const ledger::Store store = needed(open_to_read(common.ledger_folder()));
+    const ledger::WoodHistory wood = needed(find_wood(store, o.wood)),
+                              good = needed(find_wood(store, o.like));
+    const double good_mm = thickness_of(store, o);
     const auto choice =
-        trends::thickness_for(read_one(*wood, o).figures, read_one(*good, o).figures, *good_mm);
+        trends::thickness_for(read_one(wood, o).figures, read_one(good, o).figures, good_mm);
     if (common.json) {
         print({{"schema", k_wood_schema},
-               {"wood", (*wood).wood.label},
-               {"like", (*good).wood.label},
-               {"like_mm", *good_mm},
-               {"thickness", to_json(choice)}},
-              true);
+               {"wood", wood.wood.label},
+               {"like", good.wood.label},
+               {"like_mm", good_mm},
+               {"thickness", to_json(choice)}});
     } else {
-        say(fmt::format("“{}” for a plate like one of “{}” that is {} mm thick:",
-                        (*wood).wood.label, (*good).wood.label, base::fixed(*good_mm, 2)));
+        say(fmt::format("“{}” for a plate like one of “{}” that is {} mm thick:", wood.wood.label,
+                        good.wood.label, base::fixed(good_mm, 2)));
         put(thickness_table(choice));
         if (choice.mass_share_when_stiff)
             say(fmt::format("  As stiff in the mean, it weighs {} % of the other.",
@@ -163,25 +139,17 @@ ExitCode thickness(const WoodOptions& o, const Common& common) {
 }
 
 ExitCode carve(const WoodOptions& o, const Common& common) {
-    ledger::Store store = open_to_write(common.ledger_folder());
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was changed.",
-                        store.folder().string(), store.why_read_only()));
-    const auto plate = find_plate(store, o.plate);
-    if (!plate)
-        return nothing(plate.fault());
+    ledger::Store store = open_to_change(common.ledger_folder(), "Nothing was changed.");
+    const ledger::PlateRecord plate = needed(find_plate(store, o.plate));
     if (o.none) {
-        store.set_carved(plate->id, std::nullopt);
-        say(fmt::format("“{}” is not said to be of any wood now.", plate->label));
+        store.set_carved(plate.id, std::nullopt);
+        say(fmt::format("“{}” is not said to be of any wood now.", plate.label));
         return k_done;
     }
-    const auto wood = find_wood(store, o.wood);
-    if (!wood)
-        return nothing(wood.fault());
-    store.set_carved(plate->id, (*wood).wood.id);
+    const ledger::WoodHistory wood = needed(find_wood(store, o.wood));
+    store.set_carved(plate.id, wood.wood.id);
     say(fmt::format("“{}” is carved from “{}”: its model starts from what that wood told.",
-                    plate->label, (*wood).wood.label));
+                    plate.label, wood.wood.label));
     return k_done;
 }
 

@@ -1,15 +1,11 @@
-#include "main/wood/wood_add.hpp"
-
 #include "audio/recording.hpp"
-#include "base/failure.hpp"
 #include "base/text.hpp"
 #include "bench/wood/stock.hpp"
-#include "ledger/limits.hpp"
+#include "ledger/wood_columns.hpp"
+#include "main/commands.hpp"
 #include "main/console.hpp"
-#include "main/find/find_plate.hpp"
-#include "main/find/find_wood.hpp"
+#include "main/find.hpp"
 #include "main/strikes/hear.hpp"
-#include "main/strikes/known_strikes.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
 #include "main/wood/wood_text.hpp"
@@ -26,9 +22,9 @@ struct WoodAddOptions {
     std::vector<std::filesystem::path> files;
     modes::FitParams fit;
     bool is_band_said = false;
-    std::string label, species, origin, notes, piece = "board", when;
-    std::string along, across, thickness, thin_edge, unevenness, mass, temperature, humidity,
-        moisture;
+    std::string label, when;
+    FieldOptions<ledger::WoodRecord> of_wood;
+    FieldOptions<ledger::WoodTestRecord> of_test;
     std::vector<std::string> motions;
     int channel = 1;
 };
@@ -50,19 +46,9 @@ trends::TypedMotion parse_motion(const std::string& text) {
 }
 
 ledger::WoodTestRecord checked_test(const WoodAddOptions& o) {
-    ledger::WoodTestRecord test;
-    test.piece = typed_word(ledger::piece_from_word(o.piece), "--piece", o.piece,
-                            "billet, wedge, bar, board");
-    test.along_mm = *typed_number(o.along, "--along", ledger::k_along);
-    test.across_mm = *typed_number(o.across, "--across", ledger::k_across);
-    test.thickness_mm = *typed_number(o.thickness, "--thickness", ledger::k_thickness);
-    test.thin_edge_mm = typed_number(o.thin_edge, "--thin-edge", {0, test.thickness_mm, "mm"});
-    test.thickness_sd_mm = typed_number(o.unevenness, "--uneven", ledger::k_unevenness);
-    test.mass_g = typed_number(o.mass, "--mass", ledger::k_wood_mass);
-    test.temperature_c = typed_number(o.temperature, "--temperature", ledger::k_temperature);
-    test.humidity_pct = typed_number(o.humidity, "--humidity", ledger::k_humidity);
-    test.moisture_pct = typed_number(o.moisture, "--moisture", ledger::k_moisture);
-    test.notes = o.notes;
+    ledger::WoodTestRecord test = o.of_test.put_into({.piece = ledger::Piece::board});
+    if (test.thin_edge_mm > test.thickness_mm)
+        throw CLI::ValidationError("--thin-edge", "the thin edge is thicker than the thick one");
     test.at = typed_moment(o.when, "--when");
     return test;
 }
@@ -112,15 +98,9 @@ ExitCode add(WoodAddOptions o, const Common& common) {
     for (const std::string& text : o.motions)
         typed.push_back(parse_motion(text));
     for (const auto& path : o.files)
-        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened) {
-            complain(opened.fault().what + " Nothing was kept.");
-            return k_unusable;
-        }
-    ledger::Store store = open_to_write(common.ledger_folder());
-    if (store.read_only())
-        throw base::Failure(
-            fmt::format("The ledger “{}” can only be read now, because {}. Nothing was kept.",
-                        store.folder().string(), store.why_read_only()));
+        if (const auto opened = audio::Recording::open(path, o.channel - 1); !opened)
+            return refuse(opened.fault().what + " Nothing was kept.", k_unusable);
+    ledger::Store store = open_to_change(common.ledger_folder(), "Nothing was kept.");
     KnownStrikes known;
     for (const ledger::WoodHistory& one : store.wood_stock())
         for (const ledger::WoodTest& earlier : one.tests)
@@ -139,17 +119,18 @@ ExitCode add(WoodAddOptions o, const Common& common) {
         complain(
             fmt::format("{} of the taps are in the test of {} already, and were not kept again.",
                         known.met(), known.day()));
-    test.wood = bench::wood_called(
-        store, {.label = o.label, .species = o.species, .origin = o.origin, .created = test.at});
-    const auto wood = find_wood(store, std::to_string(test.wood));
+    test.wood =
+        bench::wood_called(store, o.of_wood.put_into({.label = o.label, .created = test.at}));
+    const ledger::WoodHistory wood = needed(find_wood(store, std::to_string(test.wood)));
     const trends::RecognisedMotions found = trends::recognise(
-        heard.modes, test, (*wood).wood.species, typed, std::string(modes::k_analysis_version));
+        heard.modes, test, wood.wood.species, typed, std::string(modes::k_analysis_version));
     keep_test(store, test, found.modes, heard.taps);
     ReadWood kept{*find_wood(store, std::to_string(test.wood)), {}};
     kept.figures = trends::wood_figures(kept.history);
     if (common.json) {
-        print({{"schema", "platewright.wood/1"}, {"wood", to_json(kept)}, {"doubts", found.doubts}},
-              true);
+        print({{"schema", "platewright.wood/1"},
+               {"wood", wood_json(kept)},
+               {"doubts", found.doubts}});
     } else {
         put(wood_page(kept));
         for (const std::string& doubt : found.doubts)
@@ -159,30 +140,6 @@ ExitCode add(WoodAddOptions o, const Common& common) {
         complain(heard.trouble + " What was heard is kept.");
     const bool silent = !o.files.empty() && heard.modes.empty();
     return !heard.trouble.empty() ? k_unusable : silent ? k_nothing_found : k_done;
-}
-
-void add_measures(CLI::App& command, WoodAddOptions& o) {
-    command.add_option("--piece", o.piece, "billet, wedge, bar or board")
-        ->type_name("PIECE")
-        ->capture_default_str();
-    command.add_option("--along", o.along, "Extent along the grain in mm; a decimal comma is fine")
-        ->required()
-        ->type_name("MM");
-    command.add_option("--across", o.across, "Extent across it in mm")->required()->type_name("MM");
-    command.add_option("--thickness", o.thickness, "Thickness in mm; of a wedge: its thick edge")
-        ->required()
-        ->type_name("MM");
-    command.add_option("--thin-edge", o.thin_edge, "Thin edge of a wedge in mm")->type_name("MM");
-    command
-        .add_option("--uneven", o.unevenness,
-                    "How far the thickness strays, standard deviation in mm [0.05]")
-        ->type_name("MM");
-    command.add_option("--mass", o.mass, "Weighed mass in g")->type_name("G");
-    command.add_option("--temperature", o.temperature, "Air it had settled to, in °C")
-        ->type_name("C");
-    command.add_option("--humidity", o.humidity, "Its relative humidity in %")->type_name("PCT");
-    command.add_option("--moisture", o.moisture, "Moisture of the wood by a meter, % of dry mass")
-        ->type_name("PCT");
 }
 
 } // namespace
@@ -203,22 +160,13 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
     auto o = std::make_shared<WoodAddOptions>();
     command->add_option("WOOD", o->label, "Its name in your stock")->required();
     command->add_option("FILE", o->files, "Recordings of its taps");
-    command
-        ->add_option("--species", o->species,
-                     "Handbook wood, where it is new: sitka_spruce, engelmann_spruce, "
-                     "norway_spruce, sugar_maple, red_maple")
-        ->type_name("KEY")
-        ->check([](const std::string& key) {
-            return plate::find_species(key) ? std::string()
-                                            : "“" + key + "” is none of the handbook's";
-        });
-    command->add_option("--origin", o->origin, "Where from, when felled, in your words")
-        ->type_name("TEXT");
-    add_measures(*command, *o);
+    o->of_wood.add_to(*command);
+    o->of_test.add_to(*command);
+    for (const char* option : {"--along", "--across", "--thickness"})
+        command->get_option(option)->required();
     command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")
         ->allow_extra_args(false)
         ->type_name("MOTION=HZ[@Q]");
-    command->add_option("--notes", o->notes, "Notes on the test")->type_name("TEXT");
     command
         ->add_option("--when", o->when,
                      "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
@@ -226,13 +174,8 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
     command->add_option("--channel", o->channel, "Channel to read, counted from 1")
         ->check(CLI::Range(1, 1024))
         ->capture_default_str();
-    add_band(*command, o->fit);
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, command, o] {
-        o->is_band_said = command->count("--band") > 0;
-        chosen = [&common, o] { return add(*o, common); };
-    });
+    add_band(*command, o->fit, &o->is_band_said);
+    finish(*command, common, chosen, o, add);
 }
 
 } // namespace platewright::cli

@@ -18,7 +18,7 @@ Json figure_json(const std::optional<Figure>& figure) {
 }
 
 Json figures_json(const trends::WoodFigures& f) {
-    return {{"moisture_pct", or_null(f.moisture_pct)},
+    return {{"moisture_pct", f.moisture_pct},
             {"density_kg_m3", figure_json(f.density_kg_m3)},
             {"e_l_gpa", figure_json(f.e_l_gpa)},
             {"e_r_gpa", figure_json(f.e_r_gpa)},
@@ -32,25 +32,11 @@ Json figures_json(const trends::WoodFigures& f) {
 }
 
 Json wood_test_json(const ledger::WoodTest& test) {
-    const ledger::WoodTestRecord& r = test.record;
-    Json modes = Json::array();
-    for (const ledger::WoodModeRecord& mode : test.modes)
-        modes.push_back(to_json(mode));
-    return {{"id", r.id},
-            {"at", base::to_iso(r.at)},
-            {"piece", ledger::to_word(r.piece)},
-            {"along_mm", r.along_mm},
-            {"across_mm", r.across_mm},
-            {"thickness_mm", r.thickness_mm},
-            {"thin_edge_mm", or_null(r.thin_edge_mm)},
-            {"thickness_sd_mm", or_null(r.thickness_sd_mm)},
-            {"mass_g", or_null(r.mass_g)},
-            {"temperature_c", or_null(r.temperature_c)},
-            {"humidity_pct", or_null(r.humidity_pct)},
-            {"moisture_pct", or_null(trends::moisture_of(r))},
-            {"notes", r.notes},
-            {"recordings", test.taps.size()},
-            {"modes", modes}};
+    Json told = test.record;
+    told["moisture_pct"] = trends::moisture_of(test.record);
+    told["recordings"] = test.taps.size();
+    told["modes"] = test.modes;
+    return told;
 }
 
 std::string figure_cell(const std::optional<Figure>& figure, int decimals) {
@@ -85,39 +71,23 @@ std::string test_line(const ledger::WoodTest& test) {
 
 } // namespace
 
-Json to_json(const ledger::WoodModeRecord& m) {
-    return {{"motion", ledger::to_word(m.motion)},
-            {"hz", m.frequency_hz},
-            {"hz_sd", m.frequency_sd_hz},
-            {"q", or_null(m.q)},
-            {"q_sd", or_null(m.q_sd)},
-            {"taps", m.taps}};
-}
-
-Json to_json(const ReadWood& wood) {
-    Json tests = Json::array();
-    for (const ledger::WoodTest& test : wood.history.tests)
-        tests.push_back(wood_test_json(test));
-    const ledger::WoodRecord& w = wood.history.wood;
-    return {{"id", w.id},
-            {"label", w.label},
-            {"species", w.species},
-            {"origin", w.origin},
-            {"notes", w.notes},
-            {"plates", wood.history.plates},
-            {"tests", tests},
-            {"figures", figures_json(wood.figures)},
-            {"remarks", wood.figures.remarks}};
+Json wood_json(const ReadWood& wood) {
+    Json told = wood.history.wood;
+    told.update({{"plates", wood.history.plates},
+                 {"tests", array_of(wood.history.tests, wood_test_json)},
+                 {"figures", figures_json(wood.figures)},
+                 {"remarks", wood.figures.remarks}});
+    return told;
 }
 
 Json to_json(const trends::Likeness& likeness, const ReadWood& wood) {
-    Json figures = Json::array();
-    for (const trends::ComparedFigure& f : likeness.figures)
-        figures.push_back({{"what", f.what}, {"ratio", f.ratio}, {"deviations", f.deviations}});
+    const auto figure_json = [](const trends::ComparedFigure& f) {
+        return Json{{"what", f.what}, {"ratio", f.ratio}, {"deviations", f.deviations}};
+    };
     return {{"id", wood.history.wood.id},
             {"label", wood.history.wood.label},
             {"distance", likeness.distance},
-            {"figures", figures}};
+            {"figures", array_of(likeness.figures, figure_json)}};
 }
 
 Json to_json(const trends::ThicknessChoice& c) {
@@ -126,7 +96,7 @@ Json to_json(const trends::ThicknessChoice& c) {
             {"stiff_mm", figure_json(c.stiff_mm)},
             {"heavy_mm", figure_json(c.heavy_mm)},
             {"tuned_mm", figure_json(c.tuned_mm)},
-            {"mass_share_when_stiff", or_null(c.mass_share_when_stiff)}};
+            {"mass_share_when_stiff", c.mass_share_when_stiff}};
 }
 
 std::string stock_table(std::span<const ReadWood> stock) {

@@ -14,8 +14,7 @@ struct ReadWood {
     trends::WoodFigures figures;
 };
 
-Json to_json(const ledger::WoodModeRecord& mode);
-Json to_json(const ReadWood& wood);
+Json wood_json(const ReadWood& wood);
 Json to_json(const trends::Likeness& likeness, const ReadWood& wood);
 Json to_json(const trends::ThicknessChoice& choice);
 

@@ -46,24 +46,23 @@ struct Head {
     Keys keys = Keys::session;
 };
 
-/// Calls `use` for the columns of a record that tables show as it holds them: numbers of rows and
-/// moments are keys.
+/// Calls `use` for what tables show of a record; moments are keys.
 template <class Record, class Use>
-void for_each_shown(const Use& use) {
-    ledger::for_each_column<Record>([&](const auto& column) {
+void for_each_cell(const Use& use) {
+    ledger::for_each_shown<Record>([&](std::string_view name, const auto& column) {
         using Field = std::remove_cvref_t<decltype(column.of(std::declval<Record&>()))>;
-        if constexpr (!std::is_same_v<Field, ledger::Id> && !std::is_same_v<Field, base::Timestamp>)
-            use(column);
+        if constexpr (!std::is_same_v<Field, base::Timestamp>)
+            use(name, column);
     });
 }
 
 /// "stage,mass_g,temperature_c,humidity_pct,notes"
 template <class Record>
-std::string shown_columns() {
+std::string columns_of() {
     std::string names;
-    for_each_shown<Record>([&](const auto& column) {
+    for_each_cell<Record>([&](std::string_view name, const auto&) {
         names += names.empty() ? "" : ",";
-        names += column.name;
+        names += name;
     });
     return names;
 }
@@ -72,36 +71,31 @@ inline const std::array k_heads{
     Head{"plates",
          "kind,wood,density_kg_m3,notes,instrument_notes,sessions,carved_from,body_length_mm",
          Keys::plate},
-    Head{"sessions", shown_columns<ledger::SessionRecord>()},
-    Head{"modes", "number,named_by_maker,hz,hz_sd,spread_hz,q,q_sd,level_db,taps,analysis"},
+    Head{"sessions", columns_of<ledger::SessionRecord>()},
+    Head{"modes", "number,named_by_maker," + columns_of<modes::Mode>() + ",analysis"},
     Head{"taps", "tap,at,verdict,spot,peak_dbfs,noise_dbfs,recording,analysis"},
-    Head{"partials", "tap,hz,hz_sd,q,q_sd,level_db,level_dbfs,phase_rad"},
-    Head{"thickness", shown_columns<plate::ThicknessReading>()},
-    Head{"flex", shown_columns<ledger::FlexRecord>()},
-    Head{"weighings", "weighing,begun,x_mm,y_mm,place,thing,mass_g,place_sd_mm,number,off_hz,on_hz,"
-                      "drift_hz,ln_ratio_sd"},
-    Head{"pins", shown_columns<ledger::PinRecord>()},
-    Head{"targets", "number,hz", Keys::plate},
-    Head{"plans", "made,pass_share,wood_g,model,summary"},
-    Head{"plan_modes",
-         "made,number,now_hz,want_hz,firmness,pass_hz,pass_hz_sd,after_hz,after_hz_sd"},
-    Head{"plan_strokes", "made," + shown_columns<ledger::PlannedStroke>()},
+    Head{"partials", "tap," + columns_of<modes::Partial>()},
+    Head{"thickness", columns_of<plate::ThicknessReading>()},
+    Head{"flex", columns_of<ledger::FlexRecord>()},
+    Head{"weighings", "weighing,begun," + columns_of<ledger::WeighingRecord>() +
+                          ",number,off_hz,on_hz,drift_hz,ln_ratio_sd"},
+    Head{"pins", columns_of<ledger::PinRecord>()},
+    Head{"targets", columns_of<ledger::TargetRecord>(), Keys::plate},
+    Head{"plans", "made," + columns_of<ledger::PlanRecord>()},
+    Head{"plan_modes", "made," + columns_of<ledger::PlannedMode>()},
+    Head{"plan_strokes", "made," + columns_of<ledger::PlannedStroke>()},
     Head{"references", "label"},
-    Head{
-        "shapes",
-        "length_mm,upper_mm,waist_mm,lower_mm,arch_mm,edge_mm,long_fullness,cross_fullness,species,"
-        "pieces,"
-        "right_density,right_stiffness,rings_left_deg,rings_right_deg,run_out_deg,upper_eye_x_mm,"
-        "upper_eye_y_mm,lower_eye_x_mm,lower_eye_y_mm,"
-        "bar_width_mm,bar_height_mm",
-        Keys::plate},
-    Head{"outlines", shown_columns<plate::Point>(), Keys::plate},
+    Head{"shapes",
+         columns_of<ledger::FormRecord>() + ",upper_eye_x_mm,upper_eye_y_mm,lower_eye_x_mm,"
+                                            "lower_eye_y_mm,bar_width_mm,bar_height_mm",
+         Keys::plate},
+    Head{"outlines", columns_of<plate::Point>(), Keys::plate},
     Head{"f_holes", "hole,x_mm,y_mm", Keys::plate},
-    Head{"heights", shown_columns<plate::HeightReading>(), Keys::plate},
+    Head{"heights", columns_of<plate::HeightReading>(), Keys::plate},
     Head{"woods", "wood,wood_id,species,origin,notes,created", Keys::none},
-    Head{"wood_tests", "wood,wood_id,test_id,at," + shown_columns<ledger::WoodTestRecord>(),
+    Head{"wood_tests", "wood,wood_id,test_id,at," + columns_of<ledger::WoodTestRecord>(),
          Keys::none},
-    Head{"wood_modes", "wood,wood_id,test_id,motion,hz,hz_sd,q,q_sd,taps,analysis", Keys::none},
+    Head{"wood_modes", "wood,wood_id,test_id," + columns_of<ledger::WoodModeRecord>(), Keys::none},
 };
 
 } // namespace platewright::report

@@ -32,15 +32,21 @@ std::string in_quotes(const std::string& cell) {
 CsvCell cell_of(double value) { return number_cell(value); }
 CsvCell cell_of(const std::optional<double>& value) { return number_cell(value); }
 CsvCell cell_of(const std::string& words) { return words_cell(words); }
-CsvCell cell_of(bool yes) { return yes_or_no(yes); }
+CsvCell cell_of(int count) { return count_cell(count); }
 template <class Word>
 requires std::is_enum_v<Word> CsvCell cell_of(Word word) { return word_cell(word); }
 
-/// Under shown_columns(), with what stands before them.
+/// Under columns_of(), with what stands before them.
 template <class Record>
 CsvCells cells_of(const Record& record, CsvCells before = {}) {
-    for_each_shown<Record>(
-        [&](const auto& column) { before.push_back(cell_of(column.of(record))); });
+    for_each_cell<Record>([&](std::string_view, const auto& column) {
+        const auto& field = column.of(record);
+        if constexpr (std::is_same_v<std::remove_cvref_t<decltype(field)>, bool>)
+            before.push_back(column.asked.takes == ledger::Takes::pieces ? count_cell(field ? 2 : 1)
+                                                                         : yes_or_no(field));
+        else
+            before.push_back(cell_of(field));
+    });
     return before;
 }
 
@@ -109,7 +115,7 @@ void CsvTables::add(const ledger::PlateHistory& history) {
           words_cell(history.wood ? history.wood->wood.label : ""),
           number_cell(history.instrument.body_length_mm)});
     for (const ledger::TargetRecord& target : history.targets)
-        line(Table::targets, begin, {count_cell(target.number), number_cell(target.frequency_hz)});
+        line(Table::targets, begin, cells_of(target));
     if (history.form)
         add_shape(begin, *history.form);
     begin.resize(begin.size() + 2);
@@ -128,21 +134,7 @@ void CsvTables::add_shape(const CsvCells& begin, const ledger::FormRecord& form)
                 number_cell(hole->lower.x_mm), number_cell(hole->lower.y_mm)};
     if (form.bar)
         bar = {number_cell(form.bar->width_mm), number_cell(form.bar->height_mm)};
-    CsvCells cells{number_cell(form.size.length_mm),
-                   number_cell(form.size.upper_mm),
-                   number_cell(form.size.waist_mm),
-                   number_cell(form.size.lower_mm),
-                   number_cell(form.arching.arch_mm),
-                   number_cell(form.arching.edge_mm),
-                   number_cell(form.arching.long_fullness),
-                   number_cell(form.arching.cross_fullness),
-                   words_cell(form.species),
-                   count_cell(form.two_piece ? 2 : 1),
-                   number_cell(form.right_density),
-                   number_cell(form.right_stiffness),
-                   number_cell(form.rings_left_deg),
-                   number_cell(form.rings_right_deg),
-                   number_cell(form.run_out_deg)};
+    CsvCells cells = cells_of(form);
     cells.insert(cells.end(), eyes.begin(), eyes.end());
     cells.insert(cells.end(), bar.begin(), bar.end());
     line(Table::shapes, begin, std::move(cells));
@@ -164,13 +156,13 @@ void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory&
         line(Table::flex, begin, cells_of(flexed));
     for (const ledger::WeighingRecord& w : one.weighings)
         for (const trends::WeighedModeShift& shift :
-             trends::weighed_shifts(one, w, one.session.mass_g))
-            line(Table::weighings, begin,
-                 {count_cell(w.id), words_cell(base::to_iso(w.begun)), number_cell(w.at.x_mm),
-                  number_cell(w.at.y_mm), words_cell(w.place), word_cell(w.thing),
-                  number_cell(w.mass_g), number_cell(w.place_sd_mm), count_cell(shift.number),
-                  number_cell(shift.off_hz), number_cell(shift.on_hz), number_cell(shift.drift_hz),
-                  number_cell(shift.shift.sd)});
+             trends::weighed_shifts(one, w, one.session.mass_g)) {
+            CsvCells cells = cells_of(w, {count_cell(w.id), {base::to_iso(w.begun)}});
+            cells.insert(cells.end(), {count_cell(shift.number), number_cell(shift.off_hz),
+                                       number_cell(shift.on_hz), number_cell(shift.drift_hz),
+                                       number_cell(shift.shift.sd)});
+            line(Table::weighings, begin, std::move(cells));
+        }
     for (const ledger::PinRecord& pin : one.pins)
         line(Table::pins, begin, cells_of(pin));
     if (one.plan)
@@ -178,13 +170,12 @@ void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory&
 }
 
 void CsvTables::add_sound(const CsvCells& begin, const ledger::SessionHistory& one) {
-    for (const ledger::ModeRecord& m : one.modes)
-        line(Table::modes_, begin,
-             {m.name ? count_cell(m.name->number) : CsvCell{},
-              m.name ? yes_or_no(m.name->by_maker) : CsvCell{}, number_cell(m.mode.frequency_hz),
-              number_cell(m.mode.frequency_sd_hz), number_cell(m.mode.spread_hz),
-              number_cell(m.mode.q), number_cell(m.mode.q_sd), number_cell(m.mode.level_db),
-              count_cell(m.mode.taps), words_cell(m.analysis_version)});
+    for (const ledger::ModeRecord& m : one.modes) {
+        CsvCells cells = cells_of(m.mode, {m.name ? count_cell(m.name->number) : CsvCell{},
+                                           m.name ? yes_or_no(m.name->by_maker) : CsvCell{}});
+        cells.push_back(words_cell(m.analysis_version));
+        line(Table::modes_, begin, std::move(cells));
+    }
     int count = 0;
     for (const ledger::TapRecord& t : one.taps) {
         const CsvCell tap = count_cell(++count);
@@ -198,23 +189,15 @@ void CsvTables::add_sound(const CsvCells& begin, const ledger::SessionHistory& o
               words_cell(t.recording),
               words_cell(t.analysis_version)});
         for (const modes::Partial& p : t.partials)
-            line(Table::partials, begin,
-                 {tap, number_cell(p.frequency_hz), number_cell(p.frequency_sd_hz),
-                  number_cell(p.q), number_cell(p.q_sd), number_cell(p.level_db),
-                  number_cell(p.level_dbfs), number_cell(p.phase_rad)});
+            line(Table::partials, begin, cells_of(p, {tap}));
     }
 }
 
 void CsvTables::add_plan(const CsvCells& begin, const ledger::PlanRecord& plan) {
     const CsvCell made{base::to_iso(plan.made)};
-    line(Table::plans, begin,
-         {made, number_cell(plan.pass_share), number_cell(plan.wood_g),
-          words_cell(plan.model_version), words_cell(plan.summary)});
+    line(Table::plans, begin, cells_of(plan, {made}));
     for (const ledger::PlannedMode& m : plan.modes)
-        line(Table::plan_modes, begin,
-             {made, count_cell(m.number), number_cell(m.now_hz), number_cell(m.want_hz),
-              number_cell(m.firmness), number_cell(m.pass_hz), number_cell(m.pass_sd_hz),
-              number_cell(m.after_hz), number_cell(m.after_sd_hz)});
+        line(Table::plan_modes, begin, cells_of(m, {made}));
     for (const ledger::PlannedStroke& stroke : plan.strokes)
         line(Table::plan_strokes, begin, cells_of(stroke, {made}));
 }
@@ -238,10 +221,7 @@ void CsvTables::add(const ledger::WoodHistory& history) {
         cells.insert(cells.end(), {id, {base::to_iso(test.record.at)}});
         line(Table::wood_tests, cells, cells_of(test.record));
         for (const ledger::WoodModeRecord& m : test.modes)
-            line(Table::wood_modes, begin,
-                 {id, word_cell(m.motion), number_cell(m.frequency_hz),
-                  number_cell(m.frequency_sd_hz), number_cell(m.q), number_cell(m.q_sd),
-                  count_cell(m.taps), words_cell(m.analysis_version)});
+            line(Table::wood_modes, begin, cells_of(m, {id}));
     }
 }
 

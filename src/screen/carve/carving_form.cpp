@@ -1,19 +1,12 @@
 #include "screen/carve/carving_form.hpp"
 
 #include "base/text.hpp"
-#include "ledger/limits.hpp"
 #include "plate/shape/height_text.hpp"
 #include "plate/shape/hole_text.hpp"
 #include "plate/thickness/table_text.hpp"
-#include "plate/wood/wood.hpp"
 #include "screen/carve/end_grain.hpp"
 #include "screen/draw/parts.hpp"
-#include "screen/fields/fields.hpp"
-#include "screen/fields/typed.hpp"
 #include "trends/model/plate_form.hpp"
-
-#include <array>
-#include <vector>
 
 namespace platewright::screen {
 namespace {
@@ -53,9 +46,6 @@ std::string_view rim_label() { return say("Or measured points: x, y a line, or a
 std::string_view f_hole_rim_label() {
     return say("Or its line as cut: x, y a line, or an SVG path");
 }
-std::string_view rings_left_label() { return say("Rings of the left half, ° off upright"); }
-std::string_view rings_right_label() { return say("Rings of the right half, ° off upright"); }
-std::string_view run_out_label() { return say("Run-out of the right half, °"); }
 std::string_view heights_label() { return say("Measured heights: x, y, height a line"); }
 
 /// Pasted lines that begin like one of an SVG path, which begins with M.
@@ -106,29 +96,6 @@ std::optional<Complaint> take_fittings(const FormDraft& draft, ledger::FormRecor
     return std::nullopt;
 }
 
-/// Emptied, nobody has looked.
-std::optional<Complaint> take_lie(const FormDraft& draft, ledger::FormRecord& out) {
-    struct Typed {
-        const TypedFigure& typed;
-        std::optional<double>& value;
-        std::string_view label, what;
-        const base::Limits& limits;
-    };
-    for (const Typed& t : {Typed{draft.rings_left, out.rings_left_deg, rings_left_label(),
-                                 say("The lean of the left half's rings"), ledger::k_rings},
-                           Typed{draft.rings_right, out.rings_right_deg, rings_right_label(),
-                                 say("The lean of the right half's rings"), ledger::k_rings},
-                           Typed{draft.run_out, out.run_out_deg, run_out_label(),
-                                 say("The run-out"), ledger::k_run_out}}) {
-        const auto number = t.typed.number(t.what, t.limits);
-        if (!number) {
-            return about(t.label, number.fault());
-        }
-        t.value = *number;
-    }
-    return std::nullopt;
-}
-
 std::optional<Complaint> take_pasted(const FormDraft& draft, ledger::FormRecord& out) {
     if (!base::trimmed(draft.rim).empty()) {
         const auto outline = is_svg_path(draft.rim) ? plate::outline_from_svg_path(draft.rim)
@@ -161,69 +128,24 @@ std::optional<double> typed_deg(const TypedFigure& typed) {
 } // namespace
 
 FormDraft::FormDraft(const ledger::FormRecord& from)
-    : record(from), length(from.size.length_mm, 1), upper(from.size.upper_mm, 1),
-      waist(from.size.waist_mm, 1), lower(from.size.lower_mm, 1), arch(from.arching.arch_mm, 1),
-      edge(from.arching.edge_mm, 1), along(from.arching.long_fullness, 2),
-      across(from.arching.cross_fullness, 2), right_density(100.0 * from.right_density, 0),
-      right_stiffness(100.0 * from.right_stiffness, 0), rings_left(from.rings_left_deg, 0),
-      rings_right(from.rings_right_deg, 0), run_out(from.run_out_deg, 0), f_hole(f_hole_text(from)),
-      f_hole_shown(f_hole), bar(bar_text(from)), species(species_index(from.species)),
-      pieces(from.two_piece ? 1 : 0) {}
+    : RecordFields(from), f_hole(f_hole_text(from)), f_hole_shown(f_hole), bar(bar_text(from)) {}
 
 Filled<ledger::FormRecord> FormDraft::finished() const {
-    ledger::FormRecord out = record;
-    struct Typed {
-        const TypedFigure& typed;
-        double& value;
-        std::string_view what;
-        double unit = 1.0;
-        std::string_view unit_text = "mm";
-    };
-    constexpr double k_percent = 0.01;
-    bool is_resized = false;
-    for (const Typed& t :
-         {Typed{length, out.size.length_mm, say("Length of the body")},
-          Typed{upper, out.size.upper_mm, say("Upper bout")},
-          Typed{waist, out.size.waist_mm, say("Waist")},
-          Typed{lower, out.size.lower_mm, say("Lower bout")},
-          Typed{arch, out.arching.arch_mm, say("Arch")},
-          Typed{edge, out.arching.edge_mm, say("Edge")},
-          Typed{along, out.arching.long_fullness, say("Fullness along, 1.2 to 8"), 1.0, {}},
-          Typed{across, out.arching.cross_fullness, say("Fullness across, 1.2 to 8"), 1.0, {}},
-          Typed{right_density, out.right_density, say("Right half's density, % of the left's"),
-                k_percent, "%"},
-          Typed{right_stiffness, out.right_stiffness,
-                say("Right half's stiffness, % of the left's"), k_percent, "%"}}) {
-        if (!t.typed.is_touched()) {
-            continue;
+    auto out = typed();
+    if (!out) {
+        return out;
+    }
+    for (const std::string_view measure : {"length_mm", "upper_mm", "waist_mm", "lower_mm"}) {
+        if (figure(measure).is_touched()) {
+            out->rim.clear(); // the outline is drawn through what was said now
         }
-        const auto value = base::parse_measure(t.typed.text, t.unit_text);
-        if (!value) {
-            const Complaint wrong = not_understood(t.what, t.what, t.typed.text);
-            return {base::Fault{wrong.words}, wrong.at};
+    }
+    for (const auto& take : {take_pasted, take_fittings}) {
+        if (const auto wrong = take(*this, *out)) {
+            return {base::Fault{wrong->words}, wrong->at};
         }
-        t.value = *value * t.unit;
     }
-    for (const TypedFigure* measure : {&length, &upper, &waist, &lower}) {
-        is_resized = is_resized || measure->is_touched();
-    }
-    if (is_resized) {
-        out.rim.clear(); // the outline is drawn through what was said now
-    }
-    if (species != species_index(record.species)) {
-        out.species = species_key(species);
-    }
-    out.two_piece = pieces == 1;
-    if (const auto wrong = take_lie(*this, out)) {
-        return {base::Fault{wrong->words}, wrong->at};
-    }
-    if (const auto wrong = take_pasted(*this, out)) {
-        return {base::Fault{wrong->words}, wrong->at};
-    }
-    if (const auto wrong = take_fittings(*this, out)) {
-        return {base::Fault{wrong->words}, wrong->at};
-    }
-    if (auto fault = trends::fault_in(out)) {
+    if (auto fault = trends::fault_in(*out)) {
         return *fault;
     }
     return out;
@@ -252,31 +174,19 @@ plot::PlatePicture FormSheet::picture(const ViewContext& context) const {
 
 void FormSheet::fields_of(const ViewContext& context, bool is_top) {
     FormDraft& d = *draft_;
-    heading(context, say("Outline, mm"));
-    field(context, say("Length of the body"), d.length.text, 120.0, false, &complaint_);
-    field(context, say("Upper bout"), d.upper.text, 120.0, false, &complaint_);
-    field(context, say("Waist"), d.waist.text, 120.0, false, &complaint_);
-    field(context, say("Lower bout"), d.lower.text, 120.0, false, &complaint_);
-    lines_field(context, rim_label(), d.rim, &complaint_);
-    heading(context, say("Arching, heights of the outside in mm"));
-    field(context, say("Arch"), d.arch.text, 120.0, false, &complaint_);
-    field(context, say("Edge"), d.edge.text, 120.0, false, &complaint_);
-    field(context, say("Fullness along, 1.2 to 8"), d.along.text, 120.0, false, &complaint_);
-    field(context, say("Fullness across, 1.2 to 8"), d.across.text, 120.0, false, &complaint_);
-    lines_field(context, heights_label(), d.heights, &complaint_);
-    const std::vector<std::string> species = species_names(say("usual for the part"));
-    const std::vector<std::string> pieces{std::string(say("one piece")),
-                                          std::string(say("two pieces"))};
-    drop_down(context, say("Handbook wood to begin with"), species, d.species);
-    drop_down(context, say("Made of"), pieces, d.pieces, 200.0);
-    field(context, say("Right half's density, % of the left's"), d.right_density.text, 120.0, false,
-          &complaint_);
-    field(context, say("Right half's stiffness, % of the left's"), d.right_stiffness.text, 120.0,
-          false, &complaint_);
-    end_grain(context, typed_deg(d.rings_left), typed_deg(d.rings_right));
-    field(context, rings_left_label(), d.rings_left.text, 120.0, false, &complaint_);
-    field(context, rings_right_label(), d.rings_right.text, 120.0, false, &complaint_);
-    field(context, run_out_label(), d.run_out.text, 120.0, false, &complaint_);
+    d.draw_fields(context, complaint_, false, [&](std::string_view column) {
+        if (column == "length_mm") {
+            heading(context, say("Outline, mm"));
+        } else if (column == "arch_mm") {
+            lines_field(context, rim_label(), d.rim, &complaint_);
+            heading(context, say("Arching, heights of the outside in mm"));
+        } else if (column == "species") {
+            lines_field(context, heights_label(), d.heights, &complaint_);
+        } else if (column == "rings_left_deg") {
+            end_grain(context, typed_deg(d.figure(column)), typed_deg(d.figure("rings_right_deg")));
+        }
+        return false;
+    });
     faint_text(context, say("Above 0 the rings lean to the right as drawn; 90 is slab-cut. Fibres "
                             "above 0 rise to the outside going to the upper end. Left empty: not "
                             "looked at."));

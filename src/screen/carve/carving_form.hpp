@@ -1,27 +1,18 @@
 #pragma once
-#include "base/result.hpp"
+#include "ledger/shape_columns.hpp"
 #include "screen/carve/carving_sheet.hpp"
-#include "screen/fields/fields.hpp"
-#include "screen/fields/typed.hpp"
+#include "screen/fields/record_fields.hpp"
 
 #include <string>
 
 namespace platewright::screen {
 
-/// The plate's shape as it is being typed: text as written, so that half a number is no error yet.
-/// What was not touched is given back as it was, to the last digit.
-struct FormDraft {
-    ledger::FormRecord record;
-    TypedFigure length, upper, waist, lower;      // mm
-    TypedFigure arch, edge, along, across;        // mm, mm, fullness
-    TypedFigure right_density, right_stiffness;   // % of the left half's
-    TypedFigure rings_left, rings_right, run_out; // degrees; empty: not looked at
-    std::string f_hole;                           // upper eye's x and y, lower eye's x and y, mm
-    std::string f_hole_shown;                     // as that field was filled
-    std::string bar;                              // width and height, mm
-    std::string rim, f_hole_rim, heights;         // pasted lines
-    std::size_t species = 0;                      // 0: the part's usual
-    std::size_t pieces = 1;                       // index: one, two
+/// The plate's shape as it is being typed (record_fields.hpp).
+struct FormDraft : RecordFields<ledger::FormRecord> {
+    std::string f_hole;                   // upper eye's x and y, lower eye's x and y, mm
+    std::string f_hole_shown;             // as that field was filled
+    std::string bar;                      // width and height, mm
+    std::string rim, f_hole_rim, heights; // pasted lines
 
     explicit FormDraft(const ledger::FormRecord& from);
     /// Fault: what can't be, naming it.

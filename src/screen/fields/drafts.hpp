@@ -1,9 +1,5 @@
 #pragma once
-#include "base/result.hpp"
-#include "ledger/record.hpp"
-#include "screen/fields/fields.hpp"
-#include "screen/fields/typed.hpp"
-#include "screen/view_context.hpp"
+#include "screen/fields/record_fields.hpp"
 #include "trends/plate_name.hpp"
 
 #include <optional>
@@ -11,32 +7,23 @@
 
 namespace platewright::screen {
 
-// What is being typed, until it is saved: text as written, so that half a number is no error yet.
-// What was not touched is given back as it was, to the last digit.
+// What is being typed, until it is saved (record_fields.hpp).
 
-struct InstrumentDraft {
-    ledger::InstrumentRecord record; // id 0: a new one
-    std::size_t kind = 0;            // index into modes::k_instrument_kinds
-    TypedFigure body_length;
-    explicit InstrumentDraft(const ledger::InstrumentRecord& from);
-    Filled<ledger::InstrumentRecord> finished() const;
+struct InstrumentDraft : RecordFields<ledger::InstrumentRecord> {
+    using RecordFields::RecordFields;
+    Filled<ledger::InstrumentRecord> finished() const { return typed(); }
 };
 
-struct PlateDraft {
-    ledger::PlateRecord record;
-    std::size_t part = 0;
-    TypedFigure density;
-    ledger::Id instrument = 0; ///< it is to belong to; SavePlate leaves it where it is
-    explicit PlateDraft(const ledger::PlateRecord& from);
-    Filled<ledger::PlateRecord> finished() const;
+struct PlateDraft : RecordFields<ledger::PlateRecord> {
+    ledger::Id instrument = record.instrument; ///< it is to belong to; SavePlate leaves it
+    using RecordFields::RecordFields;
+    Filled<ledger::PlateRecord> finished() const; ///< without a label it is called by its part
 };
 
-struct SessionDraft {
-    ledger::SessionRecord record;
-    TypedFigure mass, temperature, humidity;
-    ledger::Id moved_to = 0;  ///< the plate it is to belong to; SaveSession leaves it where it is
-    std::string begun;        ///< as typed; SaveSession leaves it as it is
-    bool shows_place = false; ///< its day and whose it is are asked too
+struct SessionDraft : RecordFields<ledger::SessionRecord> {
+    ledger::Id moved_to = record.plate; ///< the plate it is to belong to; SaveSession leaves it
+    std::string begun;                  ///< as typed; SaveSession leaves it as it is
+    bool shows_place = false;           ///< its day and whose it is are asked too
     std::shared_ptr<const bench::PlateView> plate; // on the bench, since the form was shown
     explicit SessionDraft(const ledger::SessionRecord& from);
     /// A mass that can't be this plate's is a fault here already, while all that was typed still

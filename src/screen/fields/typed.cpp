@@ -27,18 +27,23 @@ base::Result<std::optional<double>> TypedFigure::number(std::string_view what,
 }
 
 base::Result<std::optional<double>> typed_number(const std::string& typed, std::string_view what,
-                                                 const base::Limits& limits) {
-    if (base::trimmed(typed).empty()) {
+                                                 const base::Limits& limits, bool may_lack) {
+    if (may_lack && base::trimmed(typed).empty()) {
         return std::optional<double>();
     }
     const auto value = base::parse_measure(typed, limits.unit);
-    if (!value || *value < limits.least || *value > limits.most) {
+    if (value && *value >= limits.least && *value <= limits.most) {
+        return value;
+    }
+    const std::string least = shown(limits.least, 0), most = shown(limits.most, 0);
+    if (may_lack) {
         return base::Fault{say("{} is a number from {} to {} {}, or left empty; \u201c{}\u201d is "
                                "not.",
-                               what, shown(limits.least, 0), shown(limits.most, 0), limits.unit,
-                               typed)};
+                               what, least, most, limits.unit, typed)};
     }
-    return value;
+    const std::string with_unit = most + (*limits.unit == '\0' ? "" : " ") + limits.unit;
+    return base::Fault{
+        say("{} is a number from {} to {}; \u201c{}\u201d is not.", what, least, with_unit, typed)};
 }
 
 std::vector<double> typed_numbers(const std::string& typed, std::size_t count) {

@@ -49,9 +49,9 @@ private:
 std::string shown(double value, int decimals);
 
 /// What was typed as a number within a range, its unit after it or not; nothing typed is nothing
-/// known.
+/// known, or a fault where something must be.
 base::Result<std::optional<double>> typed_number(const std::string& typed, std::string_view what,
-                                                 const base::Limits& limits);
+                                                 const base::Limits& limits, bool may_lack = true);
 
 /// As many numbers as are wanted, with semicolons or blanks between; empty where they are not.
 std::vector<double> typed_numbers(const std::string& typed, std::size_t count);

@@ -1,7 +1,7 @@
 #include "screen/settings/sound_view.hpp"
 
 #include "base/text.hpp"
-#include "bench/sound/input_words.hpp"
+#include "bench/sound/listening.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/settings/status_line.hpp"

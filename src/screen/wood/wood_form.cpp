@@ -1,9 +1,6 @@
 #include "screen/wood/wood_form.hpp"
 
 #include "base/text.hpp"
-#include "ledger/limits.hpp"
-#include "screen/fields/fields.hpp"
-#include "screen/fields/typed.hpp"
 
 namespace platewright::screen {
 namespace {
@@ -27,62 +24,18 @@ bool sounds(Piece piece, WoodMotion motion) {
     return true;
 }
 
-std::string_view thickness_label(Piece piece) {
-    return piece == Piece::wedge ? say("thick edge, mm") : say("thickness, mm");
-}
-
 Complaint missing_measure(std::string_view field) {
     return {std::string(say("A piece needs its length along the grain, its width across it and its "
                             "thickness, in mm.")),
             std::string(field)};
 }
 
-/// Into `out` what the fields hold; a complaint about the first that can't be.
-std::optional<Complaint> take_measures(const WoodDraft& draft, ledger::WoodTestRecord& out) {
-    std::optional<double> along, across, thickness;
-    struct Typed {
-        const std::string& typed;
-        std::optional<double>& value;
-        std::string_view field, what;
-        base::Limits limits;
-    };
-    for (const Typed& t :
-         {Typed{draft.along, along, say("along the grain, mm"), say("The length along the grain"),
-                ledger::k_along},
-          Typed{draft.across, across, say("across the grain, mm"),
-                say("The width across the grain"), ledger::k_across},
-          Typed{draft.thickness, thickness, thickness_label(out.piece), say("The thickness"),
-                ledger::k_thickness},
-          Typed{draft.thin_edge,
-                out.thin_edge_mm,
-                say("thin edge, mm"),
-                say("The thin edge"),
-                {0, ledger::k_thickness.most, "mm"}},
-          Typed{draft.uneven, out.thickness_sd_mm, say("thickness strays by, mm"),
-                say("The unevenness"), ledger::k_unevenness},
-          Typed{draft.mass, out.mass_g, say("mass, g"), say("The mass"), ledger::k_wood_mass},
-          Typed{draft.temperature, out.temperature_c, say("temperature, \u00b0C"),
-                say("The temperature"), ledger::k_temperature},
-          Typed{draft.humidity, out.humidity_pct, say("humidity, %"), say("The humidity"),
-                ledger::k_humidity},
-          Typed{draft.moisture, out.moisture_pct, say("moisture by a meter, %"),
-                say("The wood's moisture"), ledger::k_moisture}}) {
-        const auto value = typed_number(t.typed, t.what, t.limits);
-        if (!value) {
-            return Complaint{value.fault().what, std::string(t.field)};
+/// Of the first that a piece can't do without.
+std::optional<Complaint> fault_in_measures(const RecordFields<ledger::WoodTestRecord>& test) {
+    for (const std::string_view column : {"along_mm", "across_mm", "thickness_mm"}) {
+        if (base::trimmed(test.figure(column).text).empty()) {
+            return missing_measure(test.label(column));
         }
-        t.value = *value;
-    }
-    if (!along || !across || !thickness) {
-        return missing_measure(!along    ? say("along the grain, mm")
-                               : !across ? say("across the grain, mm")
-                                         : thickness_label(out.piece));
-    }
-    out.along_mm = *along;
-    out.across_mm = *across;
-    out.thickness_mm = *thickness;
-    if (out.piece != Piece::wedge) {
-        out.thin_edge_mm.reset();
     }
     return std::nullopt;
 }
@@ -92,7 +45,7 @@ Filled<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);
         const std::string& typed = draft.tones.at(i);
-        if (base::trimmed(typed).empty() || !sounds(ledger::k_pieces.at(draft.piece), motion)) {
+        if (base::trimmed(typed).empty() || !sounds(draft.test.record.piece, motion)) {
             continue;
         }
         const auto lone = base::parse_number(typed);
@@ -111,35 +64,17 @@ Filled<std::vector<trends::TypedMotion>> take_tones(const WoodDraft& draft) {
 }
 
 bool wood_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong, bool fresh) {
-    heading(context, draft.wood.id == 0 ? say("A piece of wood") : say("The wood"));
-    bool entered = field(context, say("name in your stock"), draft.wood.label, 0, fresh, &wrong);
-    drop_down(context, say("handbook wood"), species_names(say("none of these")), draft.species);
-    entered |= field(context, say("origin: where from, when felled"), draft.wood.origin);
-    notes_field(context, say("notes"), draft.wood.notes);
-    return entered;
+    heading(context, draft.wood.record.id == 0 ? say("A piece of wood") : say("The wood"));
+    return draft.wood.draw_fields(context, wrong, fresh);
 }
 
 bool piece_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong) {
     heading(context, say("Its measures"));
-    std::vector<std::string> pieces;
-    for (const Piece piece : ledger::k_pieces) {
-        pieces.emplace_back(ledger::to_text(piece));
-    }
-    drop_down(context, say("what it is"), pieces, draft.piece);
-    const bool wedge = ledger::k_pieces.at(draft.piece) == Piece::wedge;
-    bool entered = field(context, say("along the grain, mm"), draft.along, 160, false, &wrong);
-    entered |= field(context, say("across the grain, mm"), draft.across, 160, false, &wrong);
-    entered |= field(context, thickness_label(ledger::k_pieces.at(draft.piece)), draft.thickness,
-                     160, false, &wrong);
-    if (wedge) {
-        entered |= field(context, say("thin edge, mm"), draft.thin_edge, 160, false, &wrong);
-    }
-    entered |= field(context, say("mass, g"), draft.mass, 160, false, &wrong);
-    entered |= field(context, say("temperature, \u00b0C"), draft.temperature, 160, false, &wrong);
-    entered |= field(context, say("humidity, %"), draft.humidity, 160, false, &wrong);
-    entered |= field(context, say("moisture by a meter, %"), draft.moisture, 160, false, &wrong);
-    entered |= field(context, say("thickness strays by, mm"), draft.uneven, 160, false, &wrong);
-    return entered;
+    const bool is_wedge = draft.test.record.piece == Piece::wedge;
+    draft.test.called["thickness_mm"] = is_wedge ? say("thick edge, mm") : say("thickness, mm");
+    return draft.test.draw_fields(context, wrong, false, [is_wedge](std::string_view column) {
+        return column == "thin_edge_mm" && !is_wedge;
+    });
 }
 
 bool tone_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong) {
@@ -151,7 +86,7 @@ bool tone_fields(const ViewContext& context, WoodDraft& draft, Complaint& wrong)
     bool entered = false;
     for (std::size_t i = 0; i < draft.tones.size(); ++i) {
         const WoodMotion motion = ledger::k_wood_motions.at(i);
-        if (sounds(ledger::k_pieces.at(draft.piece), motion)) {
+        if (sounds(draft.test.record.piece, motion)) {
             entered |=
                 field(context, ledger::to_text(motion), draft.tones.at(i), 200, false, &wrong);
         }
@@ -181,38 +116,26 @@ FormAnswer stacked_form(const ViewContext& context, plot::Box area, WoodDraft& d
 
 } // namespace
 
-WoodDraft::WoodDraft(const ledger::WoodRecord& from)
-    : wood(from), species(species_index(from.species)) {}
-
-Filled<ledger::WoodRecord> WoodDraft::finished_wood() const {
-    ledger::WoodRecord out = wood;
-    out.label = base::trimmed(wood.label);
-    if (species != species_index(wood.species)) {
-        out.species = species_key(species);
-    }
-    if (out.label.empty()) {
-        return {base::Fault{std::string(say("Give the wood a name, as it has in your stock."))},
-                say("name in your stock")};
-    }
-    return out;
-}
-
 Filled<bench::command::AddWood> WoodDraft::finished() const {
-    bench::command::AddWood out;
     const auto named = finished_wood();
     if (!named) {
         return {named.fault(), named.at};
     }
-    out.wood = *named;
-    out.test.piece = ledger::k_pieces.at(piece);
-    if (const auto wrong = take_measures(*this, out.test)) {
+    if (const auto wrong = fault_in_measures(test)) {
         return {base::Fault{wrong->words}, wrong->at};
+    }
+    const auto measured = test.typed();
+    if (!measured) {
+        return {measured.fault(), measured.at};
     }
     const auto motions = take_tones(*this);
     if (!motions) {
         return {motions.fault(), motions.at};
     }
-    out.motions = *motions;
+    bench::command::AddWood out{*named, *measured, *motions};
+    if (out.test.piece != Piece::wedge) {
+        out.test.thin_edge_mm.reset();
+    }
     return out;
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include "ledger/wood_columns.hpp"
 #include "screen/fields/drafts.hpp"
 
 #include <array>
@@ -7,16 +8,13 @@ namespace platewright::screen {
 
 /// A piece of wood as it is being typed: its wood, its measures, its tap tones.
 struct WoodDraft {
-    ledger::WoodRecord wood; // id 0: one of the label, or a new one
-    std::size_t species = 0; // 0: none of the handbook's, or one this program does not know
-    std::size_t piece = 3;   // of ledger::k_pieces
-    std::string along, across, thickness, thin_edge, uneven, mass, temperature, humidity, moisture,
-        notes;
+    RecordFields<ledger::WoodRecord> wood; // id 0: one of the label, or a new one
+    RecordFields<ledger::WoodTestRecord> test{{.piece = ledger::Piece::board}};
     std::array<std::string, ledger::k_wood_motions.size()> tones; // "Hz; Q", by motion
 
-    explicit WoodDraft(const ledger::WoodRecord& from);
+    explicit WoodDraft(const ledger::WoodRecord& from) : wood(from) {}
     /// The wood alone.
-    Filled<ledger::WoodRecord> finished_wood() const;
+    Filled<ledger::WoodRecord> finished_wood() const { return wood.typed(); }
     Filled<bench::command::AddWood> finished() const;
 };
 

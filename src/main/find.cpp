@@ -1,5 +1,7 @@
-#include "main/find/find_plate.hpp"
+#include "main/find.hpp"
 
+#include "base/clock.hpp"
+#include "base/failure.hpp"
 #include "bench/copies.hpp"
 #include "ledger/mend/check.hpp"
 #include "main/console.hpp"
@@ -8,10 +10,12 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <charconv>
 #include <fmt/format.h>
 #include <functional>
 
 namespace platewright::cli {
+
 namespace {
 
 /// The ledger's folder that this command writes in.
@@ -144,11 +148,104 @@ ledger::Store open_to_write(const std::filesystem::path& folder) {
     return store;
 }
 
+ledger::Store open_to_change(const std::filesystem::path& folder, std::string_view not_done) {
+    ledger::Store store = open_to_write(folder);
+    if (store.read_only())
+        throw base::Failure(fmt::format("The ledger “{}” can only be read now, because {}. {}",
+                                        store.folder().string(), store.why_read_only(), not_done));
+    return store;
+}
+
 void lay_copy_of_written_aside() {
     if (!written())
         return;
     if (const std::string trouble = bench::lay_copy_aside(*written()); !trouble.empty())
         complain(trouble);
+}
+
+base::Result<ledger::Id> reference_session(const ledger::Store& store, const std::string& name) {
+    for (const ledger::ReferenceRecord& reference : store.references())
+        if (reference.label == name)
+            return reference.session;
+    const auto plate = find_plate(store, name);
+    if (!plate)
+        return base::Fault{"No reference has this name. " + plate.fault().what};
+    const auto history = store.history(plate->id);
+    if (!history || history->sessions.empty())
+        return base::Fault{fmt::format("“{}” has no sessions yet to set a plate against.", name)};
+    return history->sessions.back().session.id;
+}
+
+base::Result<std::size_t> find_session(const ledger::PlateHistory& history,
+                                       const std::string& name) {
+    if (history.sessions.empty())
+        return base::Fault{
+            fmt::format("“{}” has no session yet: `platewright enter --plate \"{}\"` begins one.",
+                        history.plate.label, history.plate.label)};
+    if (name.empty())
+        return history.sessions.size() - 1;
+    const auto day = base::from_typed(name);
+    std::vector<std::size_t> found;
+    std::string known;
+    for (std::size_t i = 0; i < history.sessions.size(); ++i) {
+        const ledger::SessionRecord& session = history.sessions[i].session;
+        const std::string date = base::local_date(session.begun),
+                          number = std::to_string(session.id);
+        if ((day && base::local_date(*day) == date) || name == number)
+            found.push_back(i);
+        known += fmt::format("{}{} ({})", known.empty() ? "" : ", ", number, date);
+    }
+    if (found.size() == 1)
+        return found.front();
+    if (found.empty())
+        return base::Fault{fmt::format("No session of “{}” is “{}”; there are {}.",
+                                       history.plate.label, name, known)};
+    return base::Fault{
+        fmt::format("“{}” may mean several sessions: name one by its number, {}.", name, known)};
+}
+
+namespace {
+
+ledger::Id as_id(const std::string& text) {
+    ledger::Id id = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
+    return error == std::errc{} && end == text.data() + text.size() ? id : 0;
+}
+
+base::Fault none_of(const std::vector<ledger::WoodHistory>& stock, const std::string& name) {
+    if (stock.empty())
+        return {"The ledger holds no wood yet: `platewright wood add` brings it in."};
+    std::string known;
+    constexpr std::size_t k_shown = 12;
+    for (std::size_t i = 0; i < std::min(stock.size(), k_shown); ++i)
+        known += (known.empty() ? "“" : ", “") + stock[i].wood.label + "”";
+    return {fmt::format("No wood is called “{}”; there are {}{}.", name, known,
+                        stock.size() > k_shown ? " and more" : "")};
+}
+
+} // namespace
+
+base::Result<ledger::WoodHistory> find_wood(const ledger::Store& store, const std::string& name) {
+    const std::vector<ledger::WoodHistory> stock = store.wood_stock();
+    const ledger::Id id = as_id(name);
+    std::vector<ledger::WoodHistory> found;
+    for (const ledger::WoodHistory& one : stock)
+        if (one.wood.label == name || (id != 0 && one.wood.id == id))
+            found.push_back(one);
+    if (found.empty())
+        for (const ledger::PlateRecord& plate : store.find_plates(name))
+            if (const auto history = store.history(plate.id); history && history->wood)
+                found.push_back(*history->wood);
+    if (found.size() == 1)
+        return found.front();
+    if (found.empty())
+        return none_of(stock, name);
+    std::string several;
+    for (const ledger::WoodHistory& one : found)
+        several +=
+            fmt::format("{}{} (“{}”)", several.empty() ? "" : ", ", one.wood.id, one.wood.label);
+    return base::Fault{
+        fmt::format("“{}” may mean several woods: name one by its number, {}.", name, several)};
 }
 
 } // namespace platewright::cli

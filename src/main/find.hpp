@@ -1,5 +1,6 @@
 #pragma once
 #include "base/result.hpp"
+#include "ledger/record.hpp"
 #include "ledger/store.hpp"
 
 #include <optional>
@@ -33,9 +34,23 @@ base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder);
 /// (Store::read_only). Both say on standard error what became of its files, where another program
 /// exchanged them.
 ledger::Store open_to_write(const std::filesystem::path& folder);
+/// The same; base::Failure where it can only be read. `not_done`: "Nothing was stored."
+ledger::Store open_to_change(const std::filesystem::path& folder, std::string_view not_done);
 
 /// Once a command has ended: lays a copy aside of the database that open_to_write() opened, and
 /// complains where that fails. Nothing where none was opened.
 void lay_copy_of_written_aside();
+
+/// The session that a reference's name, or else another plate's newest session, stands for.
+base::Result<ledger::Id> reference_session(const ledger::Store& store, const std::string& name);
+
+/// Index of the session meant: its number, its date (2026-03-14 or 14.3.2026), or nothing for the
+/// newest. Fault: none, or several on that day, with what there is.
+base::Result<std::size_t> find_session(const ledger::PlateHistory& history,
+                                       const std::string& name);
+
+/// The one wood of this name or id; where there is none, the wood of the plate of that name. A
+/// Fault says what there is.
+base::Result<ledger::WoodHistory> find_wood(const ledger::Store& store, const std::string& name);
 
 } // namespace platewright::cli

@@ -12,4 +12,10 @@ WoodHistory read_wood_history(Database& database, WoodRecord wood);
 std::optional<WoodHistory> read_carved_from(Database& database, Id plate);
 std::vector<TargetRecord> read_targets(Database& database, Id plate);
 
+/// Reads what is kept of shapes; the newest form and the newest map count.
+/// Fail: UnknownWord when a column holds a word that cannot be.
+std::optional<FormRecord> read_form(Database& database, Id plate);
+/// Fills in thickness, pins, flex readings, weighings and the newest plan.
+void read_shape(Database& database, SessionHistory& session);
+
 } // namespace platewright::ledger
