@@ -1,14 +1,19 @@
 #!/usr/bin/env python3
-"""Fails where a folder of src/ holds more files than a newcomer reads through, where a folder in a room is not on
-the page that tells the rooms, and where that page tells of a folder that is not there."""
+"""Fails where something lies at the top level that does not belong there, where a folder of src/ holds more files than a
+newcomer reads through, where a folder in a room is not on the page that tells the rooms, and where that page tells of a folder that is not there."""
 import pathlib
 import re
 import sys
 
+TOP_LEVEL = {"CMakeLists.txt", "CMakePresets.json", "DEVELOPERS.md", "LICENSE", "README.md", "build", "docs", "sample-audio", "src",
+             "tests", "third_party"}  # and what begins with a dot
 MOST_FILES = 24  # docs/architecture.md: "some twenty"
 
 
 def faults(root):
+    for entry in sorted(path.name for path in root.iterdir()):
+        if entry not in TOP_LEVEL and not entry.startswith("."):
+            yield f"{entry} does not belong at the top level"
     told = {f"{room}/{folder}" for room, folders in
             re.findall(r"^\| `(\w+)/` \|[^|]*\|[^|]*\| ([^|]*) \|$",
                        (root / "docs/architecture.md").read_text(encoding="utf-8"), re.M)
