@@ -1,3 +1,4 @@
+#include "screen/settings/preferences_file.hpp"
 
 #include "base/text.hpp"
 
