@@ -64,9 +64,9 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
         return fmt::format(
             "No taps were found in “{}”: record in a quieter room or nearer, or widen --band.",
             path.string());
-    if (const auto doubtful = std::ranges::count(
-            heard.taps, taps::Verdict::doubtful,
-            [](const bench::HeardTap& tap) { return tap.tap.verdict; });
+    if (const auto doubtful =
+            std::ranges::count(heard.taps, taps::Verdict::doubtful,
+                               [](const bench::HeardTap& tap) { return tap.tap.verdict; });
         doubtful > 0)
         return fmt::format("No tap in “{}” rang clearly enough to be told from a knock; --doubtful "
                            "counts the {} that may have rung.",
