@@ -53,8 +53,8 @@ void Engine::State::show_reading(const HeardTap& heard) {
 
 void Engine::State::take(HeardTap heard) {
     heard.tap.spot = now.striking_at;
-    if (workbench.takes_taps() && workbench.is_recognised(heard))
-        heard.tap.verdict = taps::Verdict::accepted;
+    if (workbench.takes_taps())
+        workbench.accept_if_recognised(heard);
     if (taps::counts(heard.tap.verdict)) {
         if (workbench.bears_mass(heard))
             heard.tap.verdict = taps::Verdict::weighed;

@@ -266,16 +266,12 @@ ledger::TapRecord Workbench::keep(HeardTap heard) {
 }
 
 bool Workbench::is_stranger(const HeardTap& heard) const {
-    std::vector<std::span<const modes::Partial>> others;
-    for (const HeardTap& tap : taps_)
-        if (taps::counts(tap.tap.verdict))
-            others.emplace_back(tap.partials);
     return modes::outrings_wood(heard.partials) ||
-           modes::rings_like_none_of(others, heard.partials);
+           modes::rings_like_none_of(partials_that_count(taps_), heard.partials);
 }
 
-bool Workbench::is_recognised(const HeardTap& heard) const {
-    return bench::is_recognised(heard, taps_);
+void Workbench::accept_if_recognised(HeardTap& heard) const {
+    bench::accept_if_recognised(heard, taps_);
 }
 
 int Workbench::recognise() {

@@ -63,8 +63,8 @@ public:
     bool bears_mass(const HeardTap& heard) const;
     /// Refuses an accepted tap that holds a second contact, as the open session's others tell.
     void refuse_if_struck_again(HeardTap& heard) const;
-    /// Whether a doubtful tap is of the plate, by those of the open session that count.
-    bool is_recognised(const HeardTap& heard) const;
+    /// Accepts a doubtful tap that is of the plate, by those of the open session that count.
+    void accept_if_recognised(HeardTap& heard) const;
     /// Accepts the open session's doubtful taps that those which count tell of now, and gives how
     /// many; settle() counts them. Only of taps heard since the session was opened.
     int recognise();

@@ -10,7 +10,6 @@
 #include <cmath>
 
 namespace platewright::bench {
-
 namespace {
 
 using wording::figure;
@@ -122,14 +121,20 @@ void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
     heard.partials.clear();
 }
 
-bool is_recognised(const HeardTap& heard, std::span<const HeardTap> others) {
-    if (heard.tap.verdict != taps::Verdict::doubtful)
+std::vector<std::span<const modes::Partial>> partials_that_count(std::span<const HeardTap> taps) {
+    std::vector<std::span<const modes::Partial>> partials;
+    for (const HeardTap& heard : taps)
+        if (taps::counts(heard.tap.verdict))
+            partials.emplace_back(heard.partials);
+    return partials;
+}
+
+bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others) {
+    if (heard.tap.verdict != taps::Verdict::doubtful ||
+        !modes::is_recognised(heard.evidence, heard.partials, partials_that_count(others)))
         return false;
-    std::vector<std::span<const modes::Partial>> known;
-    for (const HeardTap& other : others)
-        if (taps::counts(other.tap.verdict))
-            known.emplace_back(other.partials);
-    return modes::is_recognised(heard.evidence, heard.partials, known);
+    heard.tap.verdict = taps::Verdict::accepted;
+    return true;
 }
 
 std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
@@ -137,8 +142,7 @@ std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
     for (bool again = true; again;) { // who is recognised helps to know others
         again = false;
         for (std::size_t i = 0; i < taps.size(); ++i)
-            if (is_recognised(taps[i], taps)) {
-                taps[i].tap.verdict = taps::Verdict::accepted;
+            if (accept_if_recognised(taps[i], taps)) {
                 recognised.push_back(i);
                 again = true;
             }

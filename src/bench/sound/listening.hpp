@@ -78,9 +78,12 @@ modes::Pooled pool(std::span<const HeardTap> taps, const modes::FitParams& param
 void refuse_if_struck_again(HeardTap& heard, std::span<const HeardTap> others,
                             const modes::FitParams& params);
 
-/// Whether a doubtful tap rings so much like the ones that count that it is one of them
-/// (modes/ring/recognised.hpp).
-bool is_recognised(const HeardTap& heard, std::span<const HeardTap> others);
+/// The partials of each tap that counts.
+std::vector<std::span<const modes::Partial>> partials_that_count(std::span<const HeardTap> taps);
+
+/// Accepts a doubtful tap that rings so much like the ones that count that it is one of them
+/// (modes/ring/recognised.hpp), and gives whether it did.
+bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others);
 
 /// Accepts the doubtful ones that the others tell of, until no more is found; gives which.
 std::vector<std::size_t> recognise(std::span<HeardTap> taps);

@@ -18,8 +18,7 @@ constexpr std::size_t k_taps_with_sound =
 void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitParams& fit,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
-        if (bench::is_recognised(tap, into.taps))
-            tap.tap.verdict = taps::Verdict::accepted;
+        bench::accept_if_recognised(tap, into.taps);
         bench::refuse_if_struck_again(tap, into.taps, fit);
         if (on_tap)
             on_tap(tap);

@@ -30,6 +30,20 @@ Weighted weigh(std::span<const double> values, std::span<const double> sds, doub
     return w;
 }
 
+/// Where the scatter, which falls as `between` grows, is at its expectation; 0 where it is below it
+/// already. At `high` it is.
+template <class Scatter>
+double between_where(double freedom, double high, const Scatter& scatter) {
+    if (scatter(0.0) <= freedom)
+        return 0.0;
+    double low = 0.0;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (low + high);
+        (scatter(middle) > freedom ? low : high) = middle;
+    }
+    return high;
+}
+
 } // namespace
 
 double between_of(std::span<const Measured> quantities) {
@@ -50,14 +64,7 @@ double between_of(std::span<const Measured> quantities) {
                                 k_most_scatter * static_cast<double>(one.values.size() - 1));
         return sum;
     };
-    if (freedom == 0 || scatter(0) <= freedom)
-        return 0;
-    double low = 0;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (low + high);
-        (scatter(middle) > freedom ? low : high) = middle;
-    }
-    return high;
+    return between_where(freedom, high, scatter);
 }
 
 Consensus consensus(std::span<const double> values, std::span<const double> sds,
@@ -71,16 +78,9 @@ Consensus consensus(std::span<const double> values, std::span<const double> sds,
     if (values.size() == 1)
         return {values[0], sds[0], 0.0};
     const auto freedom = static_cast<double>(values.size() - 1);
-    // The weighted scatter falls as `between` grows; at its expectation that is the estimate.
-    double low = 0.0;
-    const auto [least, most] = std::minmax_element(values.begin(), values.end());
-    double high = *most - *least;
-    if (weigh(values, sds, 0.0).scatter <= freedom)
-        high = 0.0;
-    for (int i = 0; i < 60 && high > 0.0; ++i) {
-        const double middle = 0.5 * (low + high);
-        (weigh(values, sds, middle).scatter > freedom ? low : high) = middle;
-    }
+    const auto [least, most] = std::ranges::minmax(values);
+    const double high = between_where(
+        freedom, most - least, [&](double between) { return weigh(values, sds, between).scatter; });
     const int of_these = static_cast<int>(values.size()) - 1, all = of_these + usual.freedom;
     const double between =
         std::sqrt((usual.freedom * usual.between * usual.between + freedom * high * high) / all);
