@@ -1,8 +1,8 @@
 #include "screen/bench/verdict_band.hpp"
 
-#include "base/interval.hpp"
 #include "bench/session/guide.hpp"
 #include "modes/ring/stranger.hpp"
+#include "screen/bench/weighing_words.hpp"
 #include "screen/draw/parts.hpp"
 
 #include <algorithm>
@@ -11,40 +11,6 @@
 #include <cmath>
 
 namespace platewright::screen {
-
-WeighingWords words_of(const bench::WeighingView& weighing) {
-    const trends::WeighingProgress& p = weighing.progress;
-    const std::string wanted = figure(trends::k_taps_each, 0);
-    const ledger::WeighingRecord& w = weighing.record;
-    switch (p.step) {
-    case trends::WeighingStep::tap_bare:
-        return {std::string(say("Tap it bare")),
-                say("{} of {} taps without the mass. Leave the plate hanging.",
-                    figure(p.bare_before, 0), wanted)};
-    case trends::WeighingStep::tap_with:
-        return {std::string(say("Lay the mass on")),
-                say("{} g at x {}, y {} mm, then tap: {} of {} with it.", figure(w.mass_g, 2),
-                    wording::signed_figure(w.at.x_mm, 0), figure(w.at.y_mm, 0), figure(p.with, 0),
-                    wanted)};
-    case trends::WeighingStep::take_off:
-        return {std::string(say("Take the mass off")),
-                say("Then tap the bare plate again: {} of {}.", figure(p.bare_after, 0), wanted)};
-    case trends::WeighingStep::done:
-        break;
-    }
-    std::string sentence;
-    for (const trends::WeighedModeShift& shift : weighing.shifts)
-        sentence += (sentence.empty() ? "" : "; ") + words_of(shift);
-    return {std::string(say("Weighed")), sentence};
-}
-
-std::string words_of(const trends::WeighedModeShift& shift) {
-    return say("{}: {} to {} Hz ({} ± {})", modes::short_mode_text(shift.number),
-               figure(shift.off_hz, 1), figure(shift.on_hz, 1),
-               wording::signed_figure(shift.on_hz - shift.off_hz, 2),
-               figure(base::plus_minus(shift.shift.sd * shift.off_hz), 2));
-}
-
 namespace {
 
 constexpr double k_fresh_s = 8.0; // an answer counts as of the last strike that long

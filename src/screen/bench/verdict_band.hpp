@@ -1,5 +1,4 @@
 #pragma once
-#include "bench/snapshot.hpp"
 #include "screen/view_context.hpp"
 
 #include <memory>
@@ -7,15 +6,6 @@
 #include <vector>
 
 namespace platewright::screen {
-
-/// What comes next in the weighing at hand: a word or two, and a sentence.
-struct WeighingWords {
-    std::string step, sentence;
-};
-WeighingWords words_of(const bench::WeighingView& weighing);
-
-/// "mode 5: 352.1 → 348.0 Hz (−4.1 ± 0.2)".
-std::string words_of(const trends::WeighedModeShift& shift);
 
 enum class Sign { hook, crossed, exclaim, question, waves, open, closed, barred };
 

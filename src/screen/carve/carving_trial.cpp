@@ -1,6 +1,6 @@
 #include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
-#include "screen/bench/verdict_band.hpp"
+#include "screen/bench/weighing_words.hpp"
 #include "screen/carve/carving_sheet.hpp"
 #include "screen/fields/fields.hpp"
 
