@@ -18,6 +18,13 @@ Block ForceMemory::read() {
 
 std::vector<float> ForceMemory::force(std::int64_t frame, std::size_t count) const {
     const std::int64_t first = next_ - static_cast<std::int64_t>(kept_.size());
+    if (const auto before = static_cast<std::size_t>(-std::min<std::int64_t>(0, frame));
+        before > 0 && before < count) { // the source began with the strike
+        std::vector<float> whole(before);
+        const std::vector<float> rest = force(0, count - before);
+        whole.insert(whole.end(), rest.begin(), rest.end());
+        return rest.empty() ? rest : whole;
+    }
     if (frame < first || frame + static_cast<std::int64_t>(count) > next_)
         return {};
     const auto begin = kept_.begin() + static_cast<std::ptrdiff_t>(frame - first);

@@ -95,16 +95,15 @@ struct Detector::State {
     void end_tap(std::size_t end, bool lost, std::vector<Tap>& out) {
         Tap tap = judged(end, lost);
         is_ringing = false;
-        // What already sounds when the stream begins is no strike anybody made, unless it stands
-        // out of the room as that is known by now; nor is a single crackle, of which there are many
-        // where sound is coarsely written down.
-        const bool from_the_start = tap.onset_frame < static_cast<std::int64_t>(frames(0.010));
-        const bool of_note =
-            (tap.verdict == Verdict::accepted || tap.verdict == Verdict::clipped) &&
-            loudest_dbfs(end) > room.level_dbfs() + params.rise_db;
+        // What already sounds when the stream begins need be no strike: only where it may be one is
+        // it told. Nor is a single crackle, of which there are many where sound is coarsely
+        // written down.
+        const bool of_note = tap.verdict == Verdict::accepted ||
+                             (tap.verdict == Verdict::clipped &&
+                              loudest_dbfs(end) > room.level_dbfs() + params.rise_db);
         const bool crackle =
             tap.verdict == Verdict::too_weak && loudest_dbfs(end) < room_dbfs + k_crackle_db;
-        if (of_note || !(from_the_start || crackle))
+        if (of_note || !(begins_with_stream(tap) || crackle))
             out.push_back(std::move(tap));
     }
 
@@ -138,8 +137,15 @@ struct Detector::State {
         is_refined = false;
     }
 
+    /// Where this strike began; what the stream began with may be the room, and is none.
+    std::size_t begun() const {
+        const bool with_stream = first_frame + static_cast<std::int64_t>(onset) <
+                                 static_cast<std::int64_t>(frames(k_begins_s));
+        return with_stream ? rough : onset;
+    }
+
     void refine() {
-        const bool is_late = rough > onset + frames(k_building_up_s);
+        const bool is_late = rough > begun() + frames(k_building_up_s);
         onset = refine_onset(raw, rough, rate_hz);
         is_refined = true;
         // What stands its ground so long before the leap was a contact of its own.
@@ -154,7 +160,7 @@ struct Detector::State {
             return begin_tap(at);
         const bool dwarfs =
             leap.level_dbfs() > base::amplitude_to_db(std::sqrt(loudest_piece)) + k_dwarfs_db;
-        if (at <= onset + frames(k_building_up_s) ||
+        if (at <= begun() + frames(k_building_up_s) ||
             (dwarfs && at <= onset + frames(k_refined_before_s)))
             return build_up(at);
         if (at < onset + frames(params.settle_s) && !dwarfs) {

@@ -20,6 +20,15 @@ bool follows_digital_silence(const Tap& tap) {
            !is_coarse(tap.samples);
 }
 
+Tap led_by_silence(const Tap& tap) {
+    constexpr double silence_s = 0.25;
+    Tap led = tap;
+    const auto silence = static_cast<std::size_t>(silence_s * tap.sample_rate_hz);
+    led.samples.insert(led.samples.begin(), silence, 0.0F);
+    led.onset_index += silence;
+    return led;
+}
+
 bool is_coarse(std::span<const float> samples) {
     constexpr float coarse_step = 1.0F / 1024; // ten bits and fewer; half of it is -66 dBFS, what
                                                // a quiet room and its microphone come to

@@ -23,4 +23,9 @@ struct Tap {
     double onset_s() const { return static_cast<double>(onset_frame) / sample_rate_hz; }
 };
 
+/// Whether it sounded when the stream or file began: a strike that a recording was cut to, or what
+/// went on there.
+inline constexpr double k_begins_s = 0.010;
+inline bool begins_with_stream(const Tap& tap) { return tap.onset_s() < k_begins_s; }
+
 } // namespace platewright::taps

@@ -45,6 +45,48 @@ TEST_CASE("silence that begins to breathe is no strike: nothing stays ringing") 
     }
 }
 
+TEST_CASE("what sounds already when a recording begins is no strike, and the strike after it is") {
+    TemporaryFolder folder;
+    for (const char* begins_with : {"noise", "hum", "voice"}) {
+        CAPTURE(begins_with);
+        std::vector<double> sound(static_cast<std::size_t>(5 * 48000));
+        synth::Normal normal(17);
+        synth::add_noise(sound, 3e-3, normal, 0.9);
+        if (std::string_view(begins_with) == "hum")
+            for (const double hz : {50.0, 100.0, 150.0, 250.0})
+                synth::add_line(sound, 48000, hz, 0.003);
+        if (std::string_view(begins_with) == "voice") // glides, and swells with each syllable
+            for (std::size_t n = 0; n < 96000; ++n) {
+                const double t = static_cast<double>(n) / 48000, turns = 140 * t + 15 * t * t;
+                for (const int k : {1, 2, 3, 4, 6})
+                    sound[n] += 0.1 / k * (1 + std::sin(2 * std::numbers::pi * 4 * t + 1)) *
+                                std::sin(2 * std::numbers::pi * k * turns);
+            }
+        std::vector<synth::Ring> rings;
+        for (const double hz : {98.0, 167.0, 243.0, 352.0, 471.0})
+            rings.push_back({hz, 55, 0.1, hz});
+        synth::add_strike(sound, 48000, 3 * 48000, rings);
+        const auto path = folder.path() / "begins.wav";
+        write_wav(path, sound);
+        auto recording = audio::Recording::open(path);
+        REQUIRE(recording);
+        bench::Listening listening(std::move(*recording), {});
+        std::vector<bench::HeardTap> taps;
+        for (bool ended = false; !ended;) {
+            auto step = listening.step();
+            ended = step.ended;
+            for (auto& tap : step.taps)
+                taps.push_back(std::move(tap));
+        }
+        CHECK(std::ranges::none_of(taps, taps::begins_with_stream,
+                                   [](const auto& heard) { return heard.tap; }));
+        CHECK(std::ranges::count_if(taps, [](const auto& heard) {
+                  return taps::counts(heard.tap.verdict) &&
+                         std::abs(heard.tap.onset_s() - 3) < 0.01;
+              }) == 1);
+    }
+}
+
 namespace {
 
 /// A plate in the hand, invented: Q 13, some 20 dB over the room; each strike loud elsewhere.

@@ -24,9 +24,13 @@ double likeness_to(const Taps& others, const std::vector<modes::Partial>& tap) {
 }
 
 /// What a tap shows whose log odds, by itself, are these: how much is left untold is set so.
-modes::RingEvidence evidence_of(double log_odds) {
-    modes::RingEvidence evidence{
-        .energy = 1e4, .untold = 0.02, .untold_late = 0.2, .mean_q = 20, .unsure = 0.1, .modes = 3};
+modes::RingEvidence evidence_of(double log_odds, double mean_q = 20) {
+    modes::RingEvidence evidence{.energy = 1e4,
+                                 .untold = 0.02,
+                                 .untold_late = 0.2,
+                                 .mean_q = mean_q,
+                                 .unsure = 0.1,
+                                 .modes = 3};
     double least = 0.02, most = 1;
     for (int step = 0; step < 60; ++step) {
         evidence.untold = std::sqrt(least * most);
@@ -96,4 +100,53 @@ TEST_CASE("one other tap is too few to recognise by, and likeness has to outweig
     REQUIRE(likeness < 5.9); // so that both lie above -4
     CHECK(is_recognised(2.1 - likeness, ring_of({{300, 0}}), one));
     CHECK_FALSE(is_recognised(1.9 - likeness, ring_of({{300, 0}}), one));
+}
+
+namespace {
+
+/// How many of these, none of which counts by itself, count together.
+std::size_t counted(const Taps& taps, double log_odds, double mean_q) {
+    std::vector<modes::JudgedRing> rings;
+    for (const auto& tap : taps)
+        rings.push_back({evidence_of(log_odds, mean_q), tap});
+    return modes::recognise(rings).size();
+}
+
+} // namespace
+
+TEST_CASE("three that ring on and are alike count, though none of them does alone") {
+    // As a plate in a room that answers as loud as it does.
+    CHECK(counted({k_once, k_again, k_once}, -5.8, 40) == 3);
+    CHECK(counted({k_once, k_again}, -1, 40) == 0);
+    CHECK(counted({k_once, k_again, k_once}, -6.2, 40) == 0);
+    // Steps and thumps in one room are as alike: there is 25 the least of Q less two deviations.
+    CHECK(counted({k_once, k_again, k_once}, -1, 30) == 0);
+    CHECK(counted({k_once, k_again, k_once}, -1, 33) == 3);
+}
+
+TEST_CASE(
+    "sounds that are alike by chance among many don't count, nor those alike in one partial") {
+    Taps taps{k_once, k_again, k_once};
+    for (int i = 0; i < 10; ++i) { // each its own
+        const double hz = 93 * std::pow(1.29, i);
+        taps.push_back(ring_of({{hz, 0}, {hz * 1.07, -3}, {hz * 1.151, -6}}));
+    }
+    CHECK(counted(taps, -2, 40) == 3); // 2 others of 13 in question
+    for (int i = 0; i < 12; ++i) {
+        const double hz = 95 * std::pow(1.27, i);
+        taps.push_back(ring_of({{hz, 0}, {hz * 1.09, -3}, {hz * 1.173, -6}}));
+    }
+    CHECK(counted(taps, -2, 40) == 0);
+    const Taps loosely{ring_of({{300, 0}, {410, -2}, {530, -4}}),
+                       ring_of({{300, 0}, {450, -2}, {590, -4}}),
+                       ring_of({{300, 0}, {480, -2}, {640, -4}})};
+    CHECK(counted(loosely, -2, 40) == 0);
+}
+
+TEST_CASE("who counts helps to know the others, in whatever order they came") {
+    std::vector<modes::JudgedRing> rings;
+    for (const bool counts : {false, true, false, true})
+        rings.push_back({evidence_of(-3), k_once, counts});
+    CHECK(modes::recognise(rings) == std::vector<std::size_t>{0, 2});
+    CHECK(rings[0].counts);
 }

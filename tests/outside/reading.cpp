@@ -39,8 +39,10 @@ std::vector<float> with_room(const Bar& bar) {
     return samples;
 }
 
-std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder) {
-    const std::vector<float> samples = with_room(bar);
+namespace {
+
+std::filesystem::path write(const Bar& bar, const std::vector<float>& samples,
+                            const std::filesystem::path& folder) {
     std::filesystem::create_directories(folder);
     const auto file = folder / (bar.name + ".wav");
     SF_INFO info{};
@@ -57,6 +59,16 @@ std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::pat
         throw std::runtime_error("could not write all of " + file.string());
     }
     return file;
+}
+
+} // namespace
+
+std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder) {
+    return write(bar, with_room(bar), folder);
+}
+
+std::filesystem::path write_as_cut(const Bar& bar, const std::filesystem::path& folder) {
+    return write(bar, bar.samples, folder);
 }
 
 const nlohmann::json* nearest_mode(const nlohmann::json& reading, double hz) {

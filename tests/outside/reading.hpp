@@ -19,6 +19,9 @@ std::vector<float> with_room(const Bar& bar);
 /// The same as a 32-bit float WAV at the bar's own rate, in `folder`.
 std::filesystem::path write_with_room(const Bar& bar, const std::filesystem::path& folder);
 
+/// As it was cut, right at the strike, with no quiet before it.
+std::filesystem::path write_as_cut(const Bar& bar, const std::filesystem::path& folder);
+
 /// The mode nearest to `hz`, or null where `reading` has none.
 const nlohmann::json* nearest_mode(const nlohmann::json& reading, double hz);
 

@@ -31,9 +31,10 @@ Bar bar_of(const Note& note) {
                     440.0 * std::exp2((note.midi - 69) / 12.0));
 }
 
+const auto k_scratch = fs::path(PLATEWRIGHT_BUILD_DIR) / "scratch" / "xylophone";
+
 nlohmann::json read_note(const Bar& bar) {
-    const auto scratch = fs::path(PLATEWRIGHT_BUILD_DIR) / "scratch" / "xylophone";
-    return read_by_program(write_with_room(bar, scratch), "100:6000");
+    return read_by_program(write_with_room(bar, k_scratch), "100:6000");
 }
 
 } // namespace
@@ -66,5 +67,19 @@ TEST_CASE("the rosewood xylophone's lower bars: second partial near 3 times the 
         const double ratio = mode->at("hz").get<double>() / fundamental_hz;
         INFO(note.name << ": " << ratio);
         CHECK(std::abs(ratio - 3.0) <= 0.06);
+    }
+}
+
+TEST_CASE("the rosewood xylophone as it is cut, right at the strike: fundamentals to 3 cents") {
+    for (const Note& note : k_notes) {
+        const Bar bar = bar_of(note);
+        const double transform_hz = transform_peak_hz(bar, bar.label_hz, 60.0);
+        const auto reading = read_by_program(write_as_cut(bar, k_scratch / "cut"), "100:6000");
+        const auto* mode = nearest_mode(reading, transform_hz);
+        REQUIRE(mode != nullptr);
+        const double hz = mode->at("hz").get<double>();
+        INFO(note.name << ": read " << hz << ", transform " << transform_hz);
+        CHECK(std::abs(cents(hz, transform_hz)) <= 3.0);
+        CHECK(std::abs(hz - transform_hz) <= 1.96 * mode->at("hz_sd").get<double>());
     }
 }

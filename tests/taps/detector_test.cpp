@@ -262,9 +262,25 @@ TEST_CASE("while it rings the tap can be seen as far as it has come") {
     CHECK(detector.ringing()->verdict == Verdict::accepted);
 }
 
-TEST_CASE("a steady room gives no taps, and a recording that begins in noise neither") {
-    for (const unsigned seed : {8U, 9U, 10U})
-        CHECK(detect(room(20, 0.01, seed)).empty());
+TEST_CASE("a steady room gives no taps but what it begins with, which may be a strike's ring") {
+    for (const unsigned seed : {8U, 9U, 10U}) {
+        const auto taps = detect(room(20, 0.01, seed));
+        CHECK(taps.size() <= 1);
+        CHECK(std::ranges::all_of(taps, begins_with_stream));
+    }
+}
+
+TEST_CASE("a strike soon after a recording begins is the first contact, whatever room it began "
+          "with") {
+    for (const double lead_s : {0.003, 0.008, 0.011, 0.015, 0.019, 0.030}) {
+        CAPTURE(lead_s);
+        auto sound = room(2, 1e-3, 21);
+        strike(sound, lead_s, 0.3);
+        const auto taps = detect(sound);
+        REQUIRE(taps.size() == 1);
+        CHECK(to_text(taps[0].verdict) == "accepted");
+        CHECK(std::abs(taps[0].onset_s() - lead_s) < 0.004);
+    }
 }
 
 TEST_CASE("a strike on the very first sample of a recording is found") {
@@ -316,7 +332,8 @@ TEST_CASE("a soft strike in hum is found where it begins, not where it stands ou
                 static_cast<float>(0.2 * in * in * std::exp(-std::numbers::pi * hz / 60 * t) *
                                    std::cos(2 * std::numbers::pi * hz * t));
     }
-    const auto taps = detect(sound);
+    auto taps = detect(sound);
+    std::erase_if(taps, begins_with_stream); // the hum
     REQUIRE(taps.size() == 1);
     CAPTURE(taps[0].onset_s());
     CHECK(std::abs(taps[0].onset_s() - 1.0) < 0.0006);

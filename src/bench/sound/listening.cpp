@@ -4,6 +4,7 @@
 #include "base/loudest.hpp"
 #include "modes/ring/recognised.hpp"
 #include "modes/ring/second_contact.hpp"
+#include "taps/digital_silence.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -42,6 +43,12 @@ taps::Verdict verdict_of(modes::FitStatus status) {
     return taps::Verdict::doubtful;
 }
 
+/// What went on when the source began, and rings like no strike: nobody asked about it.
+bool sounded_already(const HeardTap& heard) {
+    return taps::begins_with_stream(heard.tap) && heard.tap.verdict != taps::Verdict::clipped &&
+           heard.tap.verdict != taps::Verdict::doubtful && !taps::counts(heard.tap.verdict);
+}
+
 std::vector<modes::FittedTap> accepted_of(std::span<const HeardTap> taps) {
     std::vector<modes::FittedTap> fitted;
     for (const HeardTap& heard : taps)
@@ -64,6 +71,15 @@ HeardTap Listening::read_tap(taps::Tap tap) const {
     if (heard.tap.verdict != taps::Verdict::accepted)
         return heard;
     modes::Fit fit = modes::fit_tap(heard.tap, fit_);
+    if (taps::begins_with_stream(heard.tap)) {
+        // No quiet tells of the noise: it is learnt from the ring's end, or there is none.
+        taps::Tap led = taps::led_by_silence(heard.tap);
+        modes::Fit other = modes::fit_tap(led, fit_);
+        if (modes::ring_log_odds(other.evidence) > modes::ring_log_odds(fit.evidence)) {
+            fit = std::move(other);
+            heard.tap = std::move(led);
+        }
+    }
     heard.input = fit.input;
     heard.evidence = fit.evidence;
     heard.partials = std::move(fit.partials);
@@ -76,6 +92,7 @@ std::vector<HeardTap> Listening::read_taps(std::vector<taps::Tap> taps) const {
     heard.reserve(taps.size());
     for (taps::Tap& tap : taps)
         heard.push_back(read_tap(std::move(tap)));
+    std::erase_if(heard, sounded_already);
     return heard;
 }
 
@@ -138,14 +155,18 @@ bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others) {
 }
 
 std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
-    std::vector<std::size_t> recognised;
-    for (bool again = true; again;) { // who is recognised helps to know others
-        again = false;
-        for (std::size_t i = 0; i < taps.size(); ++i)
-            if (accept_if_recognised(taps[i], taps)) {
-                recognised.push_back(i);
-                again = true;
-            }
+    std::vector<modes::JudgedRing> rings;
+    std::vector<std::size_t> at, recognised;
+    for (std::size_t i = 0; i < taps.size(); ++i) {
+        const bool counts = taps::counts(taps[i].tap.verdict);
+        if (!counts && taps[i].tap.verdict != taps::Verdict::doubtful)
+            continue;
+        rings.push_back({taps[i].evidence, taps[i].partials, counts});
+        at.push_back(i);
+    }
+    for (const std::size_t k : modes::recognise(rings)) {
+        taps[at[k]].tap.verdict = taps::Verdict::accepted;
+        recognised.push_back(at[k]);
     }
     return recognised;
 }

@@ -85,7 +85,8 @@ std::vector<std::span<const modes::Partial>> partials_that_count(std::span<const
 /// (modes/ring/recognised.hpp), and gives whether it did.
 bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others);
 
-/// Accepts the doubtful ones that the others tell of, until no more is found; gives which.
+/// Accepts the doubtful ones that the session's taps together tell (modes/ring/recognised.hpp);
+/// gives which.
 std::vector<std::size_t> recognise(std::span<HeardTap> taps);
 
 /// What a tap that counts says about its input; a doubtful one says how the room answers, which may

@@ -23,7 +23,10 @@ void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitPa
         if (on_tap)
             on_tap(tap);
         const bool accepted = taps::counts(tap.tap.verdict);
-        into.gated += accepted && taps::follows_digital_silence(tap.tap) ? 1 : 0;
+        into.gated +=
+            accepted && !taps::begins_with_stream(tap.tap) && taps::follows_digital_silence(tap.tap)
+                ? 1
+                : 0;
         const bool keep = !tap.partials.empty() && with_sound < k_taps_with_sound;
         with_sound += keep ? 1 : 0;
         if (!keep)

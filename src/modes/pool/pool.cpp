@@ -3,6 +3,7 @@
 #include "base/level.hpp"
 #include "base/stats.hpp"
 #include "modes/pool/consensus.hpp"
+#include "modes/pool/crowding.hpp"
 #include "modes/pool/family.hpp"
 #include "modes/pool/repeatability.hpp"
 #include "modes/ring/few_cycles.hpp"
@@ -277,6 +278,7 @@ Pooled pool(std::span<const FittedTap> taps, const FitParams& params) {
         if (all[i].level_db >= params.floor_db && !is_thump(all[i], usual, taps.size()) &&
             !is_satellite(i, families, all))
             pooled.modes.push_back(all[i]);
+    widen_for_neighbours(pooled.modes);
     pooled.spread_permille = spread_permille(pooled.modes);
     pooled.outlier = outlier_of(families, taps.size());
     return pooled;

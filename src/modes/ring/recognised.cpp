@@ -1,6 +1,7 @@
 #include "modes/ring/recognised.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <vector>
@@ -19,6 +20,11 @@ constexpr double k_anywhere =
 constexpr std::size_t k_least_known = 2;
 constexpr double k_recognised_log_odds = 2; // seven to one: a bench gives foreign sounds, and of
                                             // 1800 of them none passed this, five passed even odds
+// Of the taps of different plates one pair in a hundred is as alike (docs/detection-results.md).
+constexpr double k_alike_log_odds = 4;
+constexpr double k_least_alike = 2; // others,
+constexpr double k_share_alike =
+    0.15; // and of all in question, lest a long noise has some by chance
 
 double density(std::span<const Partial> other, const Partial& one) {
     double sum = 0;
@@ -56,6 +62,58 @@ bool is_recognised(const RingEvidence& evidence, std::span<const Partial> tap,
                    std::span<const std::span<const Partial>> others) {
     return others.size() >= k_least_known && may_be_ring(evidence) &&
            ring_log_odds(evidence) + likeness(others, tap) > k_recognised_log_odds;
+}
+
+namespace {
+
+/// Which of them ring like others that need not ring clearly either.
+std::vector<std::size_t> alike(std::span<const JudgedRing> taps) {
+    std::vector<std::size_t> in_question, found;
+    for (std::size_t i = 0; i < taps.size(); ++i)
+        if (may_be_ring(taps[i].evidence) && rings_on(taps[i].evidence))
+            in_question.push_back(i);
+    const auto like = [&taps](std::size_t a, std::size_t b) {
+        return likeness(std::array{taps[a].partials}, taps[b].partials) > k_alike_log_odds;
+    };
+    std::vector<std::size_t> others(in_question.size());
+    for (std::size_t i = 0; i < in_question.size(); ++i)
+        for (std::size_t k = i + 1; k < in_question.size(); ++k)
+            if (like(in_question[i], in_question[k]) && like(in_question[k], in_question[i])) {
+                ++others[i];
+                ++others[k];
+            }
+    const double least =
+        std::max(k_least_alike, k_share_alike * static_cast<double>(in_question.size()));
+    for (std::size_t i = 0; i < in_question.size(); ++i)
+        if (static_cast<double>(others[i]) >= least)
+            found.push_back(in_question[i]);
+    return found;
+}
+
+} // namespace
+
+std::vector<std::size_t> recognise(std::span<JudgedRing> taps) {
+    std::vector<std::size_t> recognised;
+    const auto count = [&](std::size_t i) {
+        taps[i].counts = true;
+        recognised.push_back(i);
+    };
+    for (const std::size_t i : alike(taps))
+        if (!taps[i].counts)
+            count(i);
+    for (bool again = true; again;) { // who is recognised helps to know others
+        again = false;
+        std::vector<std::span<const Partial>> known;
+        for (const JudgedRing& tap : taps)
+            if (tap.counts)
+                known.push_back(tap.partials);
+        for (std::size_t i = 0; i < taps.size(); ++i)
+            if (!taps[i].counts && is_recognised(taps[i].evidence, taps[i].partials, known)) {
+                count(i);
+                again = true;
+            }
+    }
+    return recognised;
 }
 
 } // namespace platewright::modes

@@ -27,7 +27,12 @@ double ring_log_odds(const RingEvidence& evidence);
 bool is_ring(const RingEvidence& evidence);
 
 /// Whether it may yet be one: by itself too little tells, but what is known of the plate may
-/// (modes/ring/recognised.hpp), or the maker, who was there. Below it lie the disturbances.
+/// (modes/ring/recognised.hpp), or the maker, who was there. Below it lie the disturbances. Of what
+/// rings on less will do: a room's answer takes much.
 bool may_be_ring(const RingEvidence& evidence);
+
+/// Whether it surely rings longer than what falls or steps makes a room ring: so does Q less two of
+/// its deviations.
+bool rings_on(const RingEvidence& evidence);
 
 } // namespace platewright::modes

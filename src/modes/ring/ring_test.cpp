@@ -30,6 +30,9 @@ constexpr double k_modes = -1.34;      // times ln of their number: noise takes 
 constexpr double k_least_log_odds = 0; // even odds
 // Below it lie two of three disturbances of speed_ring_sessions, and one of twenty strikes.
 constexpr double k_may_be_log_odds = -4;
+// A room as loud as the direct sound brings a plate down here (docs/detection-results.md), and
+// makes the steps and thumps in it ring with Q 10 to 38, the longer the less surely.
+constexpr double k_in_room_log_odds = -6, k_rings_on_q = 25;
 
 double ln(double x, double least, double most) { return std::log(std::clamp(x, least, most)); }
 
@@ -113,7 +116,11 @@ double ring_log_odds(const RingEvidence& evidence) {
 bool is_ring(const RingEvidence& evidence) { return ring_log_odds(evidence) > k_least_log_odds; }
 
 bool may_be_ring(const RingEvidence& evidence) {
-    return ring_log_odds(evidence) > k_may_be_log_odds;
+    return ring_log_odds(evidence) > (rings_on(evidence) ? k_in_room_log_odds : k_may_be_log_odds);
+}
+
+bool rings_on(const RingEvidence& evidence) {
+    return evidence.mean_q * (1 - 2 * evidence.unsure) > k_rings_on_q;
 }
 
 } // namespace platewright::modes

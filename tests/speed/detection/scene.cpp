@@ -110,15 +110,19 @@ double Score::f_measure() const { return 2.0 * hit / std::max(1, strikes + hit +
 
 std::vector<platewright::taps::Tap> detect(const std::vector<float>& sound) {
     platewright::bench::Listening listening(std::make_unique<Samples>(sound), {});
-    std::vector<platewright::taps::Tap> taps;
+    std::vector<platewright::bench::HeardTap> heard;
     for (bool ended = false; !ended;) {
         auto step = listening.step();
         ended = step.ended;
-        for (auto& heard : step.taps) {
-            heard.tap.samples.clear();
-            taps.push_back(std::move(heard.tap));
+        for (auto& tap : step.taps) {
+            tap.tap.samples.clear();
+            heard.push_back(std::move(tap));
         }
     }
+    platewright::bench::recognise(heard);
+    std::vector<platewright::taps::Tap> taps;
+    for (auto& tap : heard)
+        taps.push_back(std::move(tap.tap));
     return taps;
 }
 

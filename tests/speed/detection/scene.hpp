@@ -42,7 +42,8 @@ struct Score {
     double f_measure() const;
 };
 
-/// All taps with their last verdicts, the fit's among them; without their samples.
+/// All taps with their last verdicts, the fit's and the session's among them; without their
+/// samples.
 std::vector<platewright::taps::Tap> detect(const std::vector<float>& sound);
 
 /// Onsets of the accepted taps, in seconds.

@@ -58,16 +58,15 @@ std::vector<Heard> hear(const Case& made, bool strike) {
 }
 
 void recognise(std::vector<Heard>& heard) {
-    for (bool again = true; again;) {
-        again = false;
-        std::vector<std::span<const modes::Partial>> known;
-        for (const Heard& one : heard)
-            if (one.counts())
-                known.emplace_back(one.fit.partials);
-        for (Heard& one : heard)
-            if (one.doubtful() && modes::is_recognised(one.fit.evidence, one.fit.partials, known))
-                again = one.recognised = true;
-    }
+    std::vector<modes::JudgedRing> rings;
+    std::vector<Heard*> of;
+    for (Heard& one : heard)
+        if (one.counts() || one.doubtful()) {
+            rings.push_back({one.fit.evidence, one.fit.partials, one.counts()});
+            of.push_back(&one);
+        }
+    for (const std::size_t i : modes::recognise(rings))
+        of[i]->recognised = true;
 }
 
 void add(const std::vector<Heard>& heard, Row& row) {
