@@ -24,7 +24,7 @@ TEST_CASE("crowding counts neighbours by their distance in half-power widths") {
 namespace {
 
 /// A strike as a hammer of a millisecond gives it, with the thump of its head.
-taps::Tap struck(std::vector<synth::Ring> rings, synth::Normal& normal) {
+taps::Tap struck_with_hammer(std::vector<synth::Ring> rings, synth::Normal& normal) {
     for (const double hz : {130.0, 310.0})
         rings.push_back({hz, 3, 0.02 * normal(), 1.57});
     taps::Tap tap = synth::tap(rings, normal, {.noise = 0});
@@ -65,8 +65,8 @@ TEST_CASE("intervals of modes that stand a width or two apart hold, of frequency
                 ring.amplitude *= 1 + 0.1 * normal();
                 ring.phase += 0.2 * normal();
             }
-            taps.push_back(
-                {nullptr, taps::Spot::unknown, modes::fit_tap(struck(rings, normal)).partials});
+            taps.push_back({nullptr, taps::Spot::unknown,
+                            modes::fit_tap(struck_with_hammer(rings, normal)).partials});
         }
         for (const modes::Mode& mode : modes::pool(taps).modes) {
             const synth::Ring* nearest = nullptr;
