@@ -40,9 +40,10 @@ modes::RingEvidence evidence_of(double log_odds, double mean_q = 20) {
     return evidence;
 }
 
-bool is_recognised(double log_odds, const std::vector<modes::Partial>& tap, const Taps& others) {
+bool is_recognised(double log_odds, const std::vector<modes::Partial>& tap, const Taps& others,
+                   std::size_t in_question = 3) {
     const std::vector<std::span<const modes::Partial>> known(others.begin(), others.end());
-    return modes::is_recognised(evidence_of(log_odds), tap, known);
+    return modes::is_recognised(evidence_of(log_odds), tap, known, in_question);
 }
 
 // A plate in the hand, invented.
@@ -93,6 +94,9 @@ TEST_CASE("one other tap is too few to recognise by, and likeness has to outweig
     // Below log odds of -4 lie the disturbances: no likeness helps.
     CHECK(is_recognised(-3.9, alike, {k_once, k_again}));
     CHECK_FALSE(is_recognised(-4.1, alike, {k_once, k_again}));
+    // Two among ten that may be rings tell, among eleven no more.
+    CHECK(is_recognised(-3, alike, {k_once, k_once}, 10));
+    CHECK_FALSE(is_recognised(-3, alike, {k_once, k_once}, 11));
     // Seven to one, e^2, together.
     const Taps one{ring_of({{300, 0}}), ring_of({{300, 0}})};
     const double likeness = likeness_to(one, ring_of({{300, 0}}));

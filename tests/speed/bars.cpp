@@ -51,6 +51,7 @@ void read(const outside::Bar& bar, const Setting& setting, double high_hz, Score
     auto taps = detector.push(heard(bar, setting));
     for (taps::Tap& tap : detector.finish())
         taps.push_back(std::move(tap));
+    std::erase_if(taps, taps::begins_with_stream); // the room
     if (taps.empty())
         return;
     score.struck_twice += taps[0].verdict == taps::Verdict::struck_twice ? 1 : 0;

@@ -339,6 +339,41 @@ TEST_CASE("a soft strike in hum is found where it begins, not where it stands ou
     CHECK(std::abs(taps[0].onset_s() - 1.0) < 0.0006);
 }
 
+TEST_CASE(
+    "a strike 11 or 13 dB over mains hum is as good as in the quiet, over noise it is too weak") {
+    for (const double mains_hz : {50.0, 60.0})
+        for (const double hum_db : {-11.0, -13.0}) {
+            CAPTURE(mains_hz, hum_db);
+            std::vector<float> quiet(3 * 48000, 0.0F);
+            strike(quiet, 1.5, 0.2);
+            double squares = 0;
+            for (const float x : std::span{quiet}.subspan(72000, 960))
+                squares += static_cast<double>(x) * static_cast<double>(x);
+            const double loudest = std::sqrt(squares / 960);
+            const double level = loudest * std::pow(10, hum_db / 20);
+            auto in_hum = room(3, 1e-4, 23);
+            for (std::size_t n = 0; n < in_hum.size(); ++n) {
+                const double t = static_cast<double>(n) / k_rate_hz;
+                for (const int k : {1, 2, 3, 5}) // so many of its harmonics, as loud together
+                    in_hum[n] += static_cast<float>(
+                        level / std::sqrt(2.0) *
+                        std::sin(2 * std::numbers::pi * k * mains_hz * t + 0.7 * k));
+                in_hum[n] += quiet[n];
+            }
+            auto taps = detect(in_hum);
+            std::erase_if(taps, begins_with_stream);
+            REQUIRE(taps.size() == 1);
+            CHECK(to_text(taps[0].verdict) == "accepted");
+            CHECK(std::abs(taps[0].onset_s() - 1.5) < 0.002);
+
+            auto in_noise = room(3, level * 3, 24); // a third of it lies in the band
+            for (std::size_t n = 0; n < in_noise.size(); ++n)
+                in_noise[n] += quiet[n];
+            for (const Tap& tap : detect(in_noise))
+                CHECK((begins_with_stream(tap) || tap.verdict == Verdict::too_weak));
+        }
+}
+
 TEST_CASE("a wrong rate or band is refused") {
     CHECK_THROWS_AS(Detector(4000), std::invalid_argument);
     CHECK_THROWS_AS(Detector(48000, {.low_hz = 500, .high_hz = 100}), std::invalid_argument);

@@ -147,8 +147,12 @@ std::vector<std::span<const modes::Partial>> partials_that_count(std::span<const
 }
 
 bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others) {
+    const auto in_question = std::ranges::count_if(others, [](const HeardTap& other) {
+        return taps::counts(other.tap.verdict) || other.tap.verdict == taps::Verdict::doubtful;
+    });
     if (heard.tap.verdict != taps::Verdict::doubtful ||
-        !modes::is_recognised(heard.evidence, heard.partials, partials_that_count(others)))
+        !modes::is_recognised(heard.evidence, heard.partials, partials_that_count(others),
+                              static_cast<std::size_t>(in_question)))
         return false;
     heard.tap.verdict = taps::Verdict::accepted;
     return true;

@@ -18,6 +18,9 @@ constexpr double k_new = 0.3; // share of a plate's partials that no other tap s
 constexpr double k_anywhere =
     0.25; // density of ln f for anything else: 40 to 2500 Hz is e^4.1 wide
 constexpr std::size_t k_least_known = 2;
+// Of all that counts or may be a ring: two thumps taken for rings tell nothing of a workshop's
+// hundred other sounds.
+constexpr double k_share_known = 0.2;
 constexpr double k_recognised_log_odds = 2; // seven to one: a bench gives foreign sounds, and of
                                             // 1800 of them none passed this, five passed even odds
 // Of the taps of different plates one pair in a hundred is as alike (docs/detection-results.md).
@@ -59,8 +62,10 @@ double likeness(std::span<const std::span<const Partial>> others, std::span<cons
 }
 
 bool is_recognised(const RingEvidence& evidence, std::span<const Partial> tap,
-                   std::span<const std::span<const Partial>> others) {
-    return others.size() >= k_least_known && may_be_ring(evidence) &&
+                   std::span<const std::span<const Partial>> others, std::size_t in_question) {
+    return others.size() >= k_least_known &&
+           static_cast<double>(others.size()) >= k_share_known * static_cast<double>(in_question) &&
+           may_be_ring(evidence) &&
            ring_log_odds(evidence) + likeness(others, tap) > k_recognised_log_odds;
 }
 
@@ -108,7 +113,8 @@ std::vector<std::size_t> recognise(std::span<JudgedRing> taps) {
             if (tap.counts)
                 known.push_back(tap.partials);
         for (std::size_t i = 0; i < taps.size(); ++i)
-            if (!taps[i].counts && is_recognised(taps[i].evidence, taps[i].partials, known)) {
+            if (!taps[i].counts &&
+                is_recognised(taps[i].evidence, taps[i].partials, known, taps.size())) {
                 count(i);
                 again = true;
             }

@@ -14,10 +14,11 @@ namespace platewright::modes {
 double likeness(std::span<const std::span<const Partial>> others, std::span<const Partial> tap);
 
 /// Whether a tap that may be a ring is one, by its own evidence and its likeness to the others
-/// together. Never with fewer than two others: a bench top that once was taken for a plate would
-/// call all its knocks plates. Figures: docs/detection-results.md, speed_ring_sessions.
+/// together. Never with fewer than two others, nor fewer than a fifth of the `in_question`, all
+/// that count or may be rings: a bench top that once was taken for a plate would call all its
+/// knocks plates. Figures: docs/detection-results.md, speed_ring_sessions.
 bool is_recognised(const RingEvidence& evidence, std::span<const Partial> tap,
-                   std::span<const std::span<const Partial>> others);
+                   std::span<const std::span<const Partial>> others, std::size_t in_question);
 
 /// A tap that counts, or whose ring is in doubt.
 struct JudgedRing {

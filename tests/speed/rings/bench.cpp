@@ -35,6 +35,8 @@ std::vector<Heard> hear(const Case& made) {
         taps.push_back(std::move(tap));
     std::vector<Heard> all;
     for (taps::Tap& tap : taps) {
+        if (taps::begins_with_stream(tap))
+            continue; // the room
         Heard heard{.tap = std::move(tap), .why = {}};
         heard.why = taps::to_word(heard.tap.verdict);
         if (heard.tap.verdict == taps::Verdict::accepted ||

@@ -44,6 +44,8 @@ std::vector<Heard> hear(const Case& made, bool strike) {
         taps.push_back(std::move(tap));
     std::vector<Heard> heard;
     for (const taps::Tap& tap : taps) {
+        if (taps::begins_with_stream(tap))
+            continue; // the room
         Heard one{.strike = strike,
                   .passed = tap.verdict == taps::Verdict::accepted,
                   .fit = {},
