@@ -19,6 +19,7 @@ using wording::figure;
 using wording::say;
 using wording::say_count;
 using wording::signed_figure;
+using wording::with_range;
 
 /// The places of the window, each with a key from F1 to F10.
 enum class Place { bench, drift, session, beside, plates, sound, settings, carving, wood, files };

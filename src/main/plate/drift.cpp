@@ -33,16 +33,16 @@ struct DriftOptions {
 using Forecasts = TrackForecasts;
 
 Json forecast_json(const trends::Forecast& f) {
-    const trends::Interval next = trends::hz_at(f, f.mass_g - 1);
+    const auto next = trends::hz_a_gram_on(f);
     return {{"hz_per_g", f.hz_per_g},
             {"hz_per_g_sd", f.hz_per_g_sd},
             {"hz_per_g_95", base::plus_minus(f.hz_per_g_sd)},
             {"sessions", f.sessions},
             {"mass_g", f.mass_g},
             {"hz", f.hz},
-            {"after_1_g_hz", next.value},
-            {"after_1_g_low_hz", next.low},
-            {"after_1_g_high_hz", next.high}};
+            {"after_1_g_hz", next ? Json(next->value) : Json(nullptr)},
+            {"after_1_g_low_hz", next ? Json(next->low) : Json(nullptr)},
+            {"after_1_g_high_hz", next ? Json(next->high) : Json(nullptr)}};
 }
 
 Json track_json(const trends::TrackDrift& drift, const std::optional<trends::Forecast>& forecast) {
@@ -153,8 +153,7 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
 }
 
 std::string change_text(const trends::Change& change) {
-    return base::signed_fixed(change.hz, 1) + " ± " +
-           base::fixed(base::plus_minus(change.hz_sd), 1);
+    return wording::signed_with_range(change.hz, change.hz_sd, 1);
 }
 
 std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
@@ -166,11 +165,10 @@ std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts
             continue;
         std::string ahead = "–", slope = "–";
         if (const auto& f = forecasts[i]) {
-            const trends::Interval next = trends::hz_at(*f, f->mass_g - 1);
-            ahead = fmt::format("{} ({} to {})", base::fixed(next.value, 1),
-                                base::fixed(next.low, 1), base::fixed(next.high, 1));
-            slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2),
-                                base::fixed(base::plus_minus(f->hz_per_g_sd), 2));
+            if (const auto next = trends::hz_a_gram_on(*f))
+                ahead = fmt::format("{} ({} to {})", base::fixed(next->value, 1),
+                                    base::fixed(next->low, 1), base::fixed(next->high, 1));
+            slope = wording::with_range(f->hz_per_g, f->hz_per_g_sd, 2);
         }
         table.row({modes::mode_text(d.track.name->number),
                    d.since_last ? change_text(*d.since_last) : "–",

@@ -116,10 +116,9 @@ std::vector<TargetLine> target_lines(const ledger::PlateHistory& history,
         return lines;
     const auto thickness = trends::mean_thickness_mm(history);
     for (trends::TargetOutlook o : report.outlooks) {
-        for (const trends::TrackDrift& track : report.drift.tracks)
-            if (track.track.name && track.track.name->number == o.number)
-                if (const auto f = trends::forecast_by_thickness(track.track, history, thickness))
-                    o.mm = trends::mm_to(*f, o.target_hz);
+        if (const trends::TrackDrift* drift = trends::find_track(report.drift, o.number))
+            if (const auto f = trends::forecast_by_thickness(drift->track, history, thickness))
+                o.mm = trends::mm_to(*f, o.target_hz);
         std::string warning = trends::warning_of(o);
         lines.push_back({std::move(o), std::move(warning)});
     }

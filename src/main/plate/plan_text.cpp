@@ -131,14 +131,11 @@ Json hindsight_json(const ShownPlan& shown) {
 }
 
 void say_carved(const trends::CarvedPass& carved) {
-    const auto range = [](double sd, int decimals) {
-        return fixed(base::plus_minus(sd), decimals);
-    };
-    std::string line = fmt::format("  By the next map {} ± {} g came off", fixed(carved.map_g, 1),
-                                   range(carved.map_sd_g, 1));
+    std::string line = fmt::format("  By the next map {} g came off",
+                                   wording::with_range(carved.map_g, carved.map_sd_g, 1));
     if (carved.times)
-        line += fmt::format(", {} ± {} times as deep as planned", fixed(*carved.times, 2),
-                            range(carved.times_sd, 2));
+        line += fmt::format(", {} times as deep as planned",
+                            wording::with_range(*carved.times, carved.times_sd, 2));
     if (carved.likeness)
         line +=
             fmt::format(", laid out like the plan by {} (1: just so)", fixed(*carved.likeness, 2));
@@ -184,12 +181,10 @@ std::string outcomes_table(const plate::Plan& plan) {
     Table table(
         {"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
     for (const plate::PlanOutcome& o : plan.outcomes)
-        table.row(
-            {modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
-             fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(base::plus_minus(o.pass_sd_hz), 1)),
-             fmt::format("{} ± {}", fixed(o.after_hz, 1),
-                         fixed(base::plus_minus(o.after_sd_hz), 1)),
-             o.is_met ? "" : "not reached"});
+        table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
+                   wording::with_range(o.pass_hz, o.pass_sd_hz, 1),
+                   wording::with_range(o.after_hz, o.after_sd_hz, 1),
+                   o.is_met ? "" : "not reached"});
     return table.text();
 }
 

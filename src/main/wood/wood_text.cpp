@@ -1,7 +1,6 @@
 #include "main/wood/wood_text.hpp"
 
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "ledger/record.hpp"
 #include "main/console.hpp"
@@ -43,9 +42,7 @@ std::string figure_cell(const std::optional<Figure>& figure, int decimals) {
     return figure ? base::fixed(figure->value, decimals) : "–";
 }
 std::string with_sd(const std::optional<Figure>& figure, int decimals) {
-    return figure ? fmt::format("{} ± {}", base::fixed(figure->value, decimals),
-                                base::fixed(base::plus_minus(figure->sd), decimals))
-                  : "–";
+    return figure ? wording::with_range(figure->value, figure->sd, decimals) : "–";
 }
 
 std::string test_line(const ledger::WoodTest& test) {

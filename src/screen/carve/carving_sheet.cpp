@@ -1,6 +1,5 @@
 #include "screen/carve/carving_sheet.hpp"
 
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
@@ -91,10 +90,6 @@ void fact(const ViewContext& context, std::string_view what, std::string_view va
     }
     ImGui::Dummy({static_cast<float>(width),
                   static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
-}
-
-std::string with_range(double value, double sd, int decimals) {
-    return figure(value, decimals) + " \u00b1 " + figure(base::plus_minus(sd), decimals);
 }
 
 std::optional<double> number_within(const std::string& typed, double low, double high,

@@ -41,7 +41,6 @@ void before_it(const ViewContext& context, const std::vector<std::string>& words
 void fact(const ViewContext& context, std::string_view what, std::string_view value);
 
 /// A figure with its interval of 95 %.
-std::string with_range(double value, double sd, int decimals);
 
 /// The number typed, its unit after it or not, within a range; nothing where it is none.
 std::optional<double> number_within(const std::string& typed, double low, double high,

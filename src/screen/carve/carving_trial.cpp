@@ -1,4 +1,3 @@
-#include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
 #include "screen/bench/weighing_words.hpp"
 #include "screen/carve/carving_sheet.hpp"
@@ -15,8 +14,7 @@ const trends::CutTrial* trial_of(const ViewContext& context) {
 }
 
 std::string shift_words(const plate::ShiftForecast& f) {
-    return signed_figure(f.shift_hz, 1) + " ± " + figure(base::plus_minus(f.shift_sd_hz), 1) +
-           " Hz";
+    return wording::signed_with_range(f.shift_hz, f.shift_sd_hz, 1) + " Hz";
 }
 
 } // namespace

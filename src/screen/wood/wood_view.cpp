@@ -120,7 +120,7 @@ std::optional<ledger::Id> stock_table(const ViewContext& context, ledger::Id cho
 
 /// "12.10 ± 0.45", with 95 %; a dash where nothing is known.
 std::string with_its_doubt(const std::optional<Figure>& f, int decimals) {
-    return f ? figure(f->value, decimals) + " " + doubt_text(f, decimals) : std::string("\u2013");
+    return f ? wording::with_range(f->value, f->sd, decimals) : std::string("\u2013");
 }
 
 /// A low row of the flow: what, and its value.
