@@ -56,11 +56,7 @@ Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit)
 ledger::Id Workbench::plate() const { return history_ ? history_->plate.id : 0; }
 
 const ledger::SessionHistory* Workbench::open_history() const {
-    if (!history_ || session_ == 0)
-        return nullptr;
-    const auto open = std::find_if(history_->sessions.begin(), history_->sessions.end(),
-                                   [&](const auto& s) { return s.session.id == session_; });
-    return open == history_->sessions.end() ? nullptr : &*open;
+    return history_ ? ledger::session_in(history_->sessions, session_) : nullptr;
 }
 
 ledger::SessionHistory* Workbench::open_history() {
@@ -92,8 +88,7 @@ void Workbench::open_plate(ledger::Id plate) {
 }
 
 void Workbench::open_session(ledger::Id session) {
-    if (history_ && std::none_of(history_->sessions.begin(), history_->sessions.end(),
-                                 [&](const auto& s) { return s.session.id == session; }))
+    if (history_ && !index_of(history_->sessions, session))
         throw base::Failure(std::string(
             say("That session is not one of the plate on the bench: open its plate first.")));
     session_ = session;

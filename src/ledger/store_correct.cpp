@@ -170,13 +170,9 @@ std::optional<base::Fault> Store::set_spot(Id tap, taps::Spot spot) {
 
 std::optional<base::Fault> Store::take_out_readings(Id session,
                                                     std::span<const std::size_t> which) {
-    const auto plate = plate_of_session(session);
-    const auto known = plate ? history(*plate) : std::nullopt;
-    if (!known)
-        return gone();
-    const auto one =
-        std::ranges::find(known->sessions, session, [](const auto& s) { return s.session.id; });
-    if (one == known->sessions.end() || one->thickness.readings.empty() ||
+    const auto known = history_with(session);
+    const SessionHistory* one = known ? session_in(known->sessions, session) : nullptr;
+    if (one == nullptr || one->thickness.readings.empty() ||
         std::ranges::any_of(which,
                             [&](std::size_t i) { return i >= one->thickness.readings.size(); }))
         return gone();

@@ -245,6 +245,11 @@ std::optional<Id> Store::plate_of_session(Id session) const {
     return owner_in(row, session);
 }
 
+std::optional<PlateHistory> Store::history_with(Id session) const {
+    const auto plate = plate_of_session(session);
+    return plate ? history(*plate) : std::nullopt;
+}
+
 std::optional<Id> Store::session_of_tap(Id tap) const {
     Statement row{*impl_->database, "SELECT session FROM tap WHERE id = ?"};
     return owner_in(row, tap);

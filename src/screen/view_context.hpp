@@ -58,10 +58,6 @@ struct ViewContext {
     int good_taps() const;
 };
 
-/// Where a session stands among them; nothing where it is none of them.
-std::optional<std::size_t> index_of(const std::vector<ledger::SessionHistory>& sessions,
-                                    ledger::Id id);
-
 /// "20.0 °C, 50 % humidity".
 std::string air_words(const trends::Air& air);
 

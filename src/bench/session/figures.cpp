@@ -21,15 +21,6 @@ std::vector<int> numbers_of(const PlateView& view) {
     return numbers;
 }
 
-/// The session's own index in the history; the history's size where none is open.
-std::size_t session_index(const PlateView& view) {
-    const auto& sessions = view.history.sessions;
-    return static_cast<std::size_t>(
-        std::find_if(sessions.begin(), sessions.end(),
-                     [&](const auto& s) { return s.session.id == view.session; }) -
-        sessions.begin());
-}
-
 /// How the track stood when the open session was made: the change into it, not into a later
 /// session.
 void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t session) {
@@ -45,7 +36,8 @@ void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t 
 
 std::vector<ModeView> figures_of(const PlateView& view) {
     std::vector<ModeView> figures;
-    const std::size_t session = session_index(view);
+    const std::size_t session =
+        index_of(view.history.sessions, view.session).value_or(view.history.sessions.size());
     for (const int number : numbers_of(view)) {
         ModeView figure{.number = number};
         for (const modes::NamedMode& mode : view.naming.modes)

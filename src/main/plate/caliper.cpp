@@ -53,9 +53,7 @@ void take_in_readings(const CaliperOptions& o, const std::filesystem::path& fold
     const ledger::PlateHistory history = store.history(plate).value();
     if (history.plate.part == modes::Part::body)
         throw Refusal{trends::body_has_none().what, k_unusable};
-    const ledger::FormRecord form =
-        needed(form_with(history.form.value_or(trends::usual_form(history.instrument)), o.form),
-               k_unusable);
+    const ledger::FormRecord form = needed(form_with(trends::form_of(history), o.form), k_unusable);
     std::vector<plate::ThicknessReading> readings;
     HandReadings hand;
     std::size_t session = 0;

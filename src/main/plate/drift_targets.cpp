@@ -64,14 +64,12 @@ base::Result<std::vector<ledger::TargetRecord>> targets_like(const ledger::Store
     const auto session = reference_session(store, name);
     if (!session)
         return session.fault();
-    const auto plate = store.plate_of_session(*session);
-    const auto history = plate ? store.history(*plate) : std::nullopt;
     std::vector<ledger::TargetRecord> targets;
-    if (history)
-        for (const ledger::SessionHistory& one : history->sessions)
-            for (const ledger::ModeRecord& mode : one.modes)
-                if (one.session.id == *session && mode.name)
-                    targets.push_back({mode.name->number, mode.mode.frequency_hz});
+    const auto history = store.history_with(*session);
+    if (const auto* one = history ? ledger::session_in(history->sessions, *session) : nullptr)
+        for (const ledger::ModeRecord& mode : one->modes)
+            if (mode.name)
+                targets.push_back({mode.name->number, mode.mode.frequency_hz});
     if (targets.empty())
         return base::Fault{
             fmt::format("No mode of “{}” bears a name: there is nothing to aim at.", name)};

@@ -82,8 +82,7 @@ trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& stor
     request.reference_label = o.reference;
     request.alike =
         o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
-    const auto plate = store.plate_of_session(session);
-    if (const auto other = plate ? store.history(*plate) : std::nullopt)
+    if (const auto other = store.history_with(session))
         trends::refer_to(request, *other, session);
     if (request.reference.empty())
         throw Refusal{fmt::format("“{}” has no named mode: nothing to be like.", o.reference),

@@ -81,9 +81,7 @@ ExitCode weigh(WeighOptions o, const Common& common) {
                                   "entered.",
                                   store.why_read_only()),
                       k_unusable);
-    const plate::Outline outline =
-        needed(trends::outline_of(history.form.value_or(trends::usual_form(history.instrument))),
-               k_unusable);
+    const plate::Outline outline = needed(trends::outline_of(trends::form_of(history)), k_unusable);
     weighing.at = needed(place_of(o.at, outline), k_unusable);
     weighing.place = base::parse_number(o.at.substr(0, o.at.find(':'))) ? "" : o.at;
     if (!o.is_band_said)

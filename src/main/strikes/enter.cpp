@@ -202,8 +202,7 @@ std::optional<base::Fault> mass_fault(const ledger::Store& store, const Entry& e
 
 void report_entry(const Common& common, const bench::Workbench& bench) {
     const bench::PlateView& view = *bench.view();
-    const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
-                                      [&](const auto& s) { return s.session.id == view.session; });
+    const auto* session = ledger::session_in(view.history.sessions, view.session);
     const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
                                         [](const auto& t) { return taps::counts(t.verdict); });
     if (common.json) {

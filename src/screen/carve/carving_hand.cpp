@@ -49,7 +49,7 @@ std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
 plot::PlatePicture HandSheet::picture(const ViewContext& context) const {
     plot::PlatePicture picture = outline_shown(context);
     add_pins(picture, context);
-    const auto outline = trends::outline_of(form_shown(context.now.plate->history));
+    const auto outline = trends::outline_of(trends::form_of(context.now.plate->history));
     const auto flex = typed_flex();
     if (outline && flex) {
         if (const auto reading = trends::flex_reading(*flex, *outline)) {

@@ -4,6 +4,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <algorithm>
 
@@ -23,7 +24,7 @@ plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
         return outline_shown(context);
     }
     const plate::Plan& plan = work->plan->plan;
-    const bool two_piece = form_shown(context.now.plate->history).two_piece;
+    const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
     return plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
 }
 

@@ -35,13 +35,9 @@ PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture&
     return spot;
 }
 
-ledger::FormRecord form_shown(const ledger::PlateHistory& history) {
-    return history.form.value_or(trends::usual_form(history.instrument));
-}
-
 plot::PlatePicture outline_shown(const ViewContext& context) {
     const ledger::PlateHistory& history = context.now.plate->history;
-    const ledger::FormRecord form = form_shown(history);
+    const ledger::FormRecord form = trends::form_of(history);
     const ledger::SessionHistory* session = context.session();
     const auto shape =
         trends::plate_form(form, history.plate.part,

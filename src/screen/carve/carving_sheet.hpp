@@ -25,9 +25,6 @@ struct PlateSpot {
 PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture& picture,
                            const plot::Box& box);
 
-/// The form said, or the usual one of the instrument's kind.
-ledger::FormRecord form_shown(const ledger::PlateHistory& history);
-
 /// Its bare outline with the pins of the open session.
 plot::PlatePicture outline_shown(const ViewContext& context);
 void add_pins(plot::PlatePicture& picture, const ViewContext& context);

@@ -110,11 +110,10 @@ std::optional<PerGram> there_of(const plate::PlanOutcome& outcome, double wood_g
 }
 
 void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session) {
-    for (const ledger::SessionHistory& one : other.sessions)
-        if (one.session.id == session) {
-            request.reference = tapped_modes(one);
-            request.reference_air = air_of(one.session);
-        }
+    if (const ledger::SessionHistory* one = ledger::session_in(other.sessions, session)) {
+        request.reference = tapped_modes(*one);
+        request.reference_air = air_of(one->session);
+    }
 }
 
 std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {

@@ -31,6 +31,10 @@ ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument) {
     return form;
 }
 
+ledger::FormRecord form_of(const ledger::PlateHistory& history) {
+    return history.form.value_or(usual_form(history.instrument));
+}
+
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
     return form.rim.empty() ? plate::make_outline(form.size) : plate::outline_from_points(form.rim);
 }
