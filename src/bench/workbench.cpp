@@ -265,8 +265,19 @@ bool Workbench::is_stranger(const HeardTap& heard) const {
            modes::rings_like_none_of(partials_that_count(taps_), heard.partials);
 }
 
-void Workbench::accept_if_recognised(HeardTap& heard) const {
-    bench::accept_if_recognised(heard, taps_);
+bool Workbench::judge(HeardTap& heard, bool takes_doubtful) const {
+    if (takes_taps())
+        accept_if_recognised(heard, taps_);
+    vouch_if(takes_doubtful, heard);
+    if (!taps::counts(heard.tap.verdict))
+        return false;
+    if (bears_mass(heard))
+        heard.tap.verdict = taps::Verdict::weighed;
+    else if (takes_taps() && is_stranger(heard))
+        heard.tap.verdict = taps::Verdict::stranger;
+    else if (takes_taps())
+        refuse_if_struck_again(heard, taps_, fit_);
+    return true;
 }
 
 int Workbench::recognise() {
@@ -282,10 +293,6 @@ int Workbench::recognise() {
     if (!recognised.empty())
         add_anew();
     return static_cast<int>(recognised.size());
-}
-
-void Workbench::refuse_if_struck_again(HeardTap& heard) const {
-    bench::refuse_if_struck_again(heard, taps_, fit_);
 }
 
 bool Workbench::vouch_for(ledger::Id tap) {

@@ -93,12 +93,8 @@ ExitCode weigh(WeighOptions o, const Common& common) {
     int with = 0;
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
-            if (taps::counts(tap.tap.verdict) && bench.bears_mass(tap)) {
-                tap.tap.verdict = taps::Verdict::weighed;
-                ++with;
-            } else if (taps::counts(tap.tap.verdict) && bench.is_stranger(tap)) {
-                tap.tap.verdict = taps::Verdict::stranger;
-            }
+            bench.judge(tap);
+            with += tap.tap.verdict == taps::Verdict::weighed ? 1 : 0;
             bench.keep(tap);
             if (!common.json)
                 say(tap_line(tap));

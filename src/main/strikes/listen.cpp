@@ -193,8 +193,7 @@ private:
 
     void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
-            bench::accept_if_recognised(tap, accepted_);
-            bench::refuse_if_struck_again(tap, accepted_, fit_);
+            bench::judge_by(accepted_, tap, fit_);
             report_tap(tap, json_);
             if (!taps::counts(tap.tap.verdict))
                 continue;

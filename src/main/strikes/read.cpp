@@ -77,7 +77,7 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
 
 Heard hear_with(const std::filesystem::path& path, const ReadOptions& options,
                 std::optional<ForceReading>& force) {
-    const auto vouch = [&](bench::HeardTap& tap) { vouch_if(options.takes_doubtful, tap); };
+    const auto vouch = [&](bench::HeardTap& tap) { bench::vouch_if(options.takes_doubtful, tap); };
     if (options.force.channel == 0)
         return hear(path, options.channel - 1, options.fit, vouch);
     return hear(path, options.channel - 1, options.fit, options.force.from_zero(),
