@@ -97,7 +97,7 @@ void MapSheet::facts(const ViewContext& context) const {
 }
 
 void MapSheet::add(const ViewContext& context) {
-    const auto value = number_within(typed_, 0.01, 50.0, "mm");
+    const auto value = number_within(typed_, {0.01, 50.0, "mm"});
     if (!at_ || !value) {
         complaint_ = !at_ ? Complaint{std::string(say("Click the place on the plate first."))}
                           : Complaint{say("\"{}\" is no thickness in mm.", typed_),

@@ -35,7 +35,7 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
         alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     complaint_.clear();
     for (const Wish& wish : wishes_) {
-        const auto hz = wish.hz.number({}, {10.0, 5000.0, "Hz"});
+        const auto hz = wish.hz.number({}, ledger::k_target);
         if (!hz) {
             complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
             return;
@@ -48,10 +48,10 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
         const auto number = f.number({}, limits);
         return number ? *number : std::nullopt;
     };
-    const auto least = typed(least_, {0.5, 15.0, "mm"});
-    const auto deepest = typed(deepest_, {0.05, 5.0, "mm"});
-    const auto platform = typed(platform_, {0.0, 60.0, "mm"});
-    const auto share = share_.number({}, {5.0, 100.0, "%"}); // empty: as the bench advises
+    const auto least = typed(least_, ledger::k_least_left);
+    const auto deepest = typed(deepest_, ledger::k_deepest_hollow);
+    const auto platform = typed(platform_, ledger::k_left_at_edge);
+    const auto share = share_.number({}, ledger::k_pass_share); // empty: as the bench advises
     if (!least || !deepest || !platform || !share) {
         complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
                      : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")

@@ -88,10 +88,9 @@ void fact(const ViewContext& context, std::string_view what, std::string_view va
                   static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
 }
 
-std::optional<double> number_within(const std::string& typed, double low, double high,
-                                    std::string_view unit) {
-    const auto value = base::parse_measure(typed, unit);
-    return value && *value >= low && *value <= high ? value : std::nullopt;
+std::optional<double> number_within(const std::string& typed, const base::Limits& limits) {
+    const auto value = base::parse_measure(typed, limits.unit);
+    return value && limits.hold(*value) ? value : std::nullopt;
 }
 
 void StudyAsked::keep(const ViewContext& context) {
