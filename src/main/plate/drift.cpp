@@ -27,7 +27,8 @@ struct DriftOptions {
     std::string across = "session";
     std::vector<std::string> targets;
     std::string like, pass, air;
-    bool in_air = false, remember = false;
+    bool remember = false;
+    const CLI::Option* in_air = nullptr;
 };
 
 using Forecasts = TrackForecasts;
@@ -279,7 +280,7 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
     for (const ledger::PlateRecord& plate : plates) {
         Asked asked{*store.history(plate.id), {}, {}, {}};
         asked.targets = merged_targets(asked.history.targets, typed);
-        if (options.in_air)
+        if (options.in_air->count() > 0)
             asked.air = typed_air.value_or(bench::remembered_air(store));
         if (asked.air)
             asked.in_air = trends::in_air(asked.history, *asked.air);
@@ -324,20 +325,12 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("REFERENCE");
     command->add_option("--pass", options->pass, "The pass that is meant, in g [as the last ones]")
         ->type_name("G");
-    auto* air =
-        command
-            ->add_option("--air", options->air,
-                         "Set masses and modes over to this air [the one remembered, else 20:50]")
-            ->expected(0, 1)
-            ->type_name("C:PCT");
+    options->in_air =
+        add_air(*command, options->air,
+                "Set masses and modes over to this air [the one remembered, else 20:50]");
     command->add_flag("--remember", options->remember,
                       "Keep the targets and the air typed, for next time and the window");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options, air] {
-        options->in_air = air->count() > 0;
-        chosen = [&common, options] { return drift(*options, common); };
-    });
+    finish(*command, common, chosen, options, drift);
 }
 
 } // namespace platewright::cli

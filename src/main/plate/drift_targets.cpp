@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "base/text.hpp"
 #include "bench/settings.hpp"
+#include "ledger/limits.hpp"
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/typed.hpp"
@@ -44,8 +45,7 @@ ledger::TargetRecord parse_target(const std::string& text) {
     const auto hz = value == "none" ? std::optional{0.0} : base::parse_number(value);
     const bool is_mode =
         number && *number >= 1 && *number <= 999 && *number == static_cast<int>(*number);
-    if (!is_mode || !hz || (*hz != 0.0 && (*hz < 10 || *hz > 20000)) ||
-        (*hz == 0.0 && value != "none"))
+    if (!is_mode || !hz || (value != "none" && !ledger::k_target.hold(*hz)))
         throw CLI::ValidationError(
             "--target", fmt::format("“{}” is no target: give N=HZ, as 5=350, or N=none", text));
     return {static_cast<int>(*number), *hz};

@@ -5,6 +5,7 @@
 #include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
+#include "main/find.hpp"
 #include "main/plate/caliper_text.hpp"
 #include "main/plate/weighing_text.hpp"
 #include "plate/shape/spots.hpp"
@@ -228,6 +229,17 @@ Json to_json(const ShownPlan& shown) {
             {"rests_on", shown.study.rests_on},
             {"remarks", shown.study.remarks},
             {"not_kept", shown.not_kept}};
+}
+
+std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& folder,
+                      std::string_view what) {
+    ledger::Store store = open_to_write(folder);
+    if (store.read_only())
+        return fmt::format("The {} is not kept, because the ledger can only be read: {}.", what,
+                           store.why_read_only());
+    record.made = base::now();
+    store.add(record);
+    return {};
 }
 
 void say(const ShownPlan& shown) {

@@ -272,10 +272,7 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("FILE");
     add_force(*command, options->force);
     add_band(*command, options->fit);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options] {
-        chosen = [&common, options] { return listen(*options, common); };
-    });
+    finish_without_ledger(*command, common, chosen, options, listen);
 }
 
 } // namespace platewright::cli
