@@ -211,8 +211,8 @@ struct TableOf<PlanRecord> { // its modes and strokes lie in tables of their own
 };
 
 template <>
-struct TableOf<PlannedMode> {
-    using R = PlannedMode;
+struct TableOf<plate::PlanOutcome> {
+    using R = plate::PlanOutcome;
     static constexpr std::string_view name = "plan_mode";
     static constexpr std::tuple columns{
         column("number", &R::number),     column("now_hz", &R::now_hz),
@@ -222,8 +222,8 @@ struct TableOf<PlannedMode> {
 };
 
 template <>
-struct TableOf<PlannedStroke> {
-    using R = PlannedStroke;
+struct TableOf<plate::Stroke> {
+    using R = plate::Stroke;
     static constexpr std::string_view name = "plan_stroke";
     static constexpr std::tuple columns{column("x_mm", &R::middle, &plate::Point::x_mm),
                                         column("y_mm", &R::middle, &plate::Point::y_mm),

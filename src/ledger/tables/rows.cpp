@@ -209,10 +209,10 @@ void read_shape(Database& database, SessionHistory& session) {
         database, "WHERE t.session = ? ORDER BY t.made_ms DESC, t.id DESC LIMIT 1", id);
     if (!session.plan)
         return;
-    session.plan->modes =
-        read_list<PlannedMode>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
+    session.plan->modes = read_list<plate::PlanOutcome>(
+        database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
     session.plan->strokes =
-        read_list<PlannedStroke>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
+        read_list<plate::Stroke>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
 }
 
 } // namespace platewright::ledger

@@ -83,16 +83,11 @@ Json fit_json(const trends::PlateStudy& study) {
 }
 
 Json outcome_json(const plate::PlanOutcome& o) {
-    return {{"number", o.number},
-            {"now_hz", o.now_hz},
-            {"want_hz", o.want_hz},
-            {"pass_hz", o.pass_hz},
-            {"pass_hz_sd", o.pass_sd_hz},
-            {"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
-            {"after_hz", o.after_hz},
-            {"after_hz_sd", o.after_sd_hz},
-            {"after_hz_95", base::plus_minus(o.after_sd_hz)},
-            {"met", o.is_met}};
+    Json json = o;
+    json.update({{"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
+                 {"after_hz_95", base::plus_minus(o.after_sd_hz)},
+                 {"met", o.is_met()}});
+    return json;
 }
 
 Json zone_json(const trends::PlanZone& z) {
@@ -185,7 +180,7 @@ std::string outcomes_table(const plate::Plan& plan) {
         table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
                    wording::with_range(o.pass_hz, o.pass_sd_hz, 1),
                    wording::with_range(o.after_hz, o.after_sd_hz, 1),
-                   o.is_met ? "" : "not reached"});
+                   o.is_met() ? "" : "not reached"});
     return table.text();
 }
 

@@ -116,7 +116,7 @@ FlowTable plan_table(const ledger::PlanRecord& plan) {
     FlowTable table =
         table_of({Column{"mode", 1.6}, Column{"stood at", 1.0, true}, Column{"wanted", 1.0, true},
                   Column{"after the next pass", 1.6, true}, Column{"after all of it", 1.6, true}});
-    for (const ledger::PlannedMode& mode : plan.modes)
+    for (const plate::PlanOutcome& mode : plan.modes)
         table.rows.push_back({modes::mode_text(mode.number), figure(mode.now_hz, 1),
                               figure(mode.want_hz, 1),
                               wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1),
@@ -157,7 +157,7 @@ void where_part(Flow& flow, const PlanOnPaper& plan, double scale) {
     Facts facts;
     if (!plan.doubt.empty())
         facts.emplace_back("", say("Doubtful: {}", plan.doubt));
-    for (const ledger::PlannedMode& mode : plan.record.modes)
+    for (const plate::PlanOutcome& mode : plan.record.modes)
         facts.emplace_back(modes::mode_text(mode.number),
                            fmt::format("{} \u2192 {} {}", figure(mode.now_hz, 1),
                                        wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1),

@@ -104,7 +104,7 @@ std::vector<std::string> PlannedPass::sentences(const ViewContext& context) cons
     if (named_g_ > 0.0) {
         return all; // the lanes say where the modes are to come to
     }
-    for (const ledger::PlannedMode& mode : plan_.modes) {
+    for (const plate::PlanOutcome& mode : plan_.modes) {
         all.push_back(modes::mode_text(mode.number) + ": " + figure(mode.now_hz, 1) + " Hz, " +
                       std::string(say("after the next pass")) + " " +
                       wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1));

@@ -156,7 +156,7 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
     text(context, plan.summary);
     for (const plate::PlanOutcome& o : plan.outcomes) {
         fact(context, modes::mode_text(o.number) + ", Hz",
-             o.is_met ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
+             o.is_met() ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
         fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz, 1));
         fact(context, say("after all of it"),
              say("{} of {}", with_range(o.after_hz, o.after_sd_hz, 1), figure(o.want_hz, 1)));

@@ -179,7 +179,7 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     result.worth_keeping = result.plan.status == plate::PlanStatus::ok ||
                            result.plan.status == plate::PlanStatus::not_reachable;
     result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
-    result.record = record_of(result.plan, study, result.targets, request.limits.field);
+    result.record = record_of(result.plan, study, request.limits.field);
     result.record.session = study.as_of.id;
     std::vector<plate::ShiftForecast> forecasts;
     for (const plate::PlanOutcome& o : result.plan.outcomes)
