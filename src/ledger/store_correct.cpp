@@ -20,10 +20,10 @@ base::Fault gone() {
 }
 
 bool is_there(Database& database, std::string_view table, Id id) {
-    Statement row{database,
-                  fmt::format("SELECT 1 FROM {} WHERE id = ? AND binned_ms IS NULL", table)};
-    row.bind_all(id);
-    return row.step();
+    return database
+        .first_integer(fmt::format("SELECT 1 FROM {} WHERE id = ? AND binned_ms IS NULL", table),
+                       id)
+        .has_value();
 }
 
 /// Words of one row, in the order of the columns asked for; nothing where it is not there.

@@ -11,6 +11,28 @@
 
 namespace platewright::ledger {
 
+std::optional<std::string> setting(Database& database, std::string_view key) {
+    return database.first_text("SELECT value FROM setting WHERE key = ?", key);
+}
+
+void set_setting(Database& database, std::string_view key, std::string_view value) {
+    database.execute(
+        "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+        key, value);
+}
+
+void know_recording(Database& database, std::string_view hash, std::int64_t sample_rate_hz,
+                    std::size_t frames, std::size_t bytes) {
+    database.execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
+                     "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+                     hash, sample_rate_hz, static_cast<std::int64_t>(frames),
+                     static_cast<std::int64_t>(bytes), base::now().ms_since_epoch);
+}
+
+bool is_known_recording(Database& database, std::string_view hash) {
+    return database.first_integer("SELECT 1 FROM recording WHERE hash = ?", hash).has_value();
+}
+
 namespace {
 
 using wording::Phrase;
