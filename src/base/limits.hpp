@@ -6,6 +6,7 @@ namespace platewright::base {
 struct Limits {
     double least, most;
     const char* unit;
+    constexpr bool hold(double value) const { return value >= least && value <= most; }
 };
 
 } // namespace platewright::base

@@ -36,6 +36,13 @@ std::optional<double> parse_number(std::string_view text) {
     return value;
 }
 
+std::optional<std::int64_t> parse_whole(std::string_view text) {
+    std::int64_t value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    return error == std::errc{} && end == text.data() + text.size() ? std::optional{value}
+                                                                    : std::nullopt;
+}
+
 std::optional<double> parse_measure(std::string_view text, std::string_view unit) {
     text = trimmed(text);
     const auto plain = [](std::string_view written) { // as keyboards have it

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -18,7 +19,11 @@ std::string signed_fixed(double value, int decimals);
 /// wholly one finite number.
 std::optional<double> parse_number(std::string_view text);
 
-/// The same with its unit after it or not: "205,0g", "45 %". Another unit is nothing.
+/// A whole number in plain digits, and nothing else; a minus before it is one.
+std::optional<std::int64_t> parse_whole(std::string_view text);
+
+/// The same as parse_number with its unit after it or not: "205,0g", "45 %". Another unit is
+/// nothing.
 std::optional<double> parse_measure(std::string_view text, std::string_view unit);
 
 /// Whether it is valid UTF-8 without control characters (line breaks and escapes among them).

@@ -53,15 +53,7 @@ void Engine::State::show_reading(const HeardTap& heard) {
 
 void Engine::State::take(HeardTap heard) {
     heard.tap.spot = now.striking_at;
-    if (workbench.takes_taps())
-        workbench.accept_if_recognised(heard);
-    if (taps::counts(heard.tap.verdict)) {
-        if (workbench.bears_mass(heard))
-            heard.tap.verdict = taps::Verdict::weighed;
-        else if (workbench.takes_taps() && workbench.is_stranger(heard))
-            heard.tap.verdict = taps::Verdict::stranger;
-        else if (workbench.takes_taps())
-            workbench.refuse_if_struck_again(heard);
+    if (workbench.judge(heard)) {
         heard.picture = workbench.picture_of(heard.tap);
         show_reading(heard);
     }

@@ -56,11 +56,7 @@ Workbench::Workbench(ledger::Store& store, const modes::FitParams& fit)
 ledger::Id Workbench::plate() const { return history_ ? history_->plate.id : 0; }
 
 const ledger::SessionHistory* Workbench::open_history() const {
-    if (!history_ || session_ == 0)
-        return nullptr;
-    const auto open = std::find_if(history_->sessions.begin(), history_->sessions.end(),
-                                   [&](const auto& s) { return s.session.id == session_; });
-    return open == history_->sessions.end() ? nullptr : &*open;
+    return history_ ? ledger::session_in(history_->sessions, session_) : nullptr;
 }
 
 ledger::SessionHistory* Workbench::open_history() {
@@ -92,8 +88,7 @@ void Workbench::open_plate(ledger::Id plate) {
 }
 
 void Workbench::open_session(ledger::Id session) {
-    if (history_ && std::none_of(history_->sessions.begin(), history_->sessions.end(),
-                                 [&](const auto& s) { return s.session.id == session; }))
+    if (history_ && !index_of(history_->sessions, session))
         throw base::Failure(std::string(
             say("That session is not one of the plate on the bench: open its plate first.")));
     session_ = session;
@@ -270,8 +265,19 @@ bool Workbench::is_stranger(const HeardTap& heard) const {
            modes::rings_like_none_of(partials_that_count(taps_), heard.partials);
 }
 
-void Workbench::accept_if_recognised(HeardTap& heard) const {
-    bench::accept_if_recognised(heard, taps_);
+bool Workbench::judge(HeardTap& heard, bool takes_doubtful) const {
+    if (takes_taps())
+        accept_if_recognised(heard, taps_);
+    vouch_if(takes_doubtful, heard);
+    if (!taps::counts(heard.tap.verdict))
+        return false;
+    if (bears_mass(heard))
+        heard.tap.verdict = taps::Verdict::weighed;
+    else if (takes_taps() && is_stranger(heard))
+        heard.tap.verdict = taps::Verdict::stranger;
+    else if (takes_taps())
+        refuse_if_struck_again(heard, taps_, fit_);
+    return true;
 }
 
 int Workbench::recognise() {
@@ -287,10 +293,6 @@ int Workbench::recognise() {
     if (!recognised.empty())
         add_anew();
     return static_cast<int>(recognised.size());
-}
-
-void Workbench::refuse_if_struck_again(HeardTap& heard) const {
-    bench::refuse_if_struck_again(heard, taps_, fit_);
 }
 
 bool Workbench::vouch_for(ledger::Id tap) {

@@ -48,10 +48,12 @@ public:
     /// that takes taps, or on a read-only ledger, the record has id 0: shown, not kept. A picture
     /// is made where it has none.
     ledger::TapRecord keep(HeardTap heard);
-    /// Whether an accepted tap rings like none of the open session's: hardly any of its strong
-    /// partials lies where one of theirs does (never with fewer than two of them); or rings longer
-    /// than wood can.
-    bool is_stranger(const HeardTap& heard) const;
+    /// The verdict on a tap by those of the open session that count, before it is kept: a doubtful
+    /// one that is of the plate counts; one that counts is `weighed` where it rings with the mass
+    /// that is being weighed with, a stranger where it rings like none of them, struck twice where
+    /// it holds a second contact. Without a session that takes taps the mass alone is asked for.
+    /// Gives whether it counted by itself, or by the maker's word for those that hardly rang.
+    bool judge(HeardTap& heard, bool takes_doubtful = false) const;
     /// A mass will lie on the plate (trends/model/weighed_taps.hpp): from now on a tap that rings
     /// with it is kept as weighed. Throws base::Failure where trends::fault_in has one, or no
     /// session takes taps; nothing is stored then.
@@ -59,12 +61,6 @@ public:
     /// No mass is expected any more. What was tapped with it stays; without such a tap it is put
     /// into the bin.
     void end_weighing();
-    /// Whether an accepted tap rings with the mass that is being weighed with on the plate.
-    bool bears_mass(const HeardTap& heard) const;
-    /// Refuses an accepted tap that holds a second contact, as the open session's others tell.
-    void refuse_if_struck_again(HeardTap& heard) const;
-    /// Accepts a doubtful tap that is of the plate, by those of the open session that count.
-    void accept_if_recognised(HeardTap& heard) const;
     /// Accepts the open session's doubtful taps that those which count tell of now, and gives how
     /// many; settle() counts them. Only of taps heard since the session was opened.
     int recognise();
@@ -114,6 +110,10 @@ private:
     const ledger::SessionHistory* open_history() const;
     void load_taps();
     void add_anew();
+    /// Hardly any of its strong partials lies where one of the open session's does (never with
+    /// fewer than two of them); or it rings longer than wood can.
+    bool is_stranger(const HeardTap& heard) const;
+    bool bears_mass(const HeardTap& heard) const; ///< that is being weighed with
     const ledger::WeighingRecord* weighing() const;
     std::optional<SpectrumView> last_picture() const;
     modes::Spectrum mean_picture(); ///< of the open session's accepted taps

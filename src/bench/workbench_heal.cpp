@@ -39,8 +39,7 @@ modes::FitParams Workbench::in_band_of(const ledger::PlateHistory& history) cons
 /// Taps and modes as the plate's band now shows them.
 void Workbench::read_in_other_band(const std::vector<ledger::Id>& sessions) {
     for (const ledger::Id session : sessions) {
-        const auto plate = store_.plate_of_session(session);
-        auto history = plate ? store_.history(*plate) : std::nullopt;
+        auto history = store_.history_with(session);
         if (!history)
             continue; // it lies in the bin
         std::erase_if(history->sessions,
@@ -53,9 +52,7 @@ void Workbench::read_in_other_band(const std::vector<ledger::Id>& sessions) {
 /// bench stays there.
 void Workbench::find_anew(ledger::Id plate, ledger::Id session) {
     const auto history = store_.history(plate);
-    if (!history || std::ranges::none_of(history->sessions, [&](const auto& one) {
-            return one.session.id == session;
-        }))
+    if (!history || !index_of(history->sessions, session))
         return; // it lies in the bin, with its plate or by itself
     Workbench aside(store_, in_band_of(*history));
     aside.open_plate(plate);

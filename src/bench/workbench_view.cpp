@@ -30,20 +30,17 @@ std::string repeatability_of(const ledger::SessionHistory& session, int outlier_
 void Workbench::compare_with(ledger::Id session) {
     compared_.reset();
     reference_.reset();
-    if (const auto plate_id = session == 0 ? std::nullopt : store_.plate_of_session(session)) {
-        if (const auto other = store_.history(*plate_id))
-            for (const ledger::SessionHistory& one : other->sessions)
-                if (one.session.id == session) {
-                    compared_ = one;
-                    compared_label_ = other->instrument.label + ", " + other->plate.label + ", " +
-                                      session_label(one.session);
-                }
-        for (const ledger::ReferenceRecord& reference : store_.references())
-            if (reference.session == session) {
-                reference_ = reference;
-                compared_label_ = reference.label;
-            }
+    const auto other = store_.history_with(session);
+    if (const auto* one = other ? ledger::session_in(other->sessions, session) : nullptr) {
+        compared_ = *one;
+        compared_label_ = other->instrument.label + ", " + other->plate.label + ", " +
+                          session_label(one->session);
     }
+    for (const ledger::ReferenceRecord& reference : store_.references())
+        if (reference.session == session) {
+            reference_ = reference;
+            compared_label_ = reference.label;
+        }
     publish();
 }
 
@@ -52,10 +49,8 @@ trends::Comparison Workbench::comparison(const PlateView& view) const {
     other.sessions = {*compared_};
     if (air_)
         other = trends::in_air(other, *air_).history;
-    const auto& sessions = view.trend_history().sessions;
-    const auto open = std::find_if(sessions.begin(), sessions.end(),
-                                   [this](const auto& s) { return s.session.id == session_; });
-    return trends::compare(*open, other.sessions.front());
+    return trends::compare(*ledger::session_in(view.trend_history().sessions, session_),
+                           other.sessions.front());
 }
 
 const SpectrumView& Workbench::mean_of(const ledger::SessionHistory& session,
@@ -126,9 +121,7 @@ void Workbench::report(PlateView& view) const {
                               .comparison = view.comparison ? &*view.comparison : nullptr,
                               .ask_spot = view.naming.ask_spot,
                               .foresight = next_ ? &next_->foresight : nullptr};
-    for (std::size_t i = 0; i < history.sessions.size(); ++i)
-        if (history.sessions[i].session.id == session_)
-            question.session = i;
+    question.session = index_of(history.sessions, session_);
     static_cast<trends::PlateReport&>(view) = trends::report_on(question);
 }
 

@@ -28,8 +28,7 @@ ledger::Id Workbench::begin_weighing(ledger::WeighingRecord weighing) {
         throw base::Failure(
             std::string(say("Begin a session and tap the plate bare first: a mass is weighed "
                             "against that. Nothing was stored.")));
-    const auto outline =
-        trends::outline_of(history_->form.value_or(trends::usual_form(history_->instrument)));
+    const auto outline = trends::outline_of(trends::form_of(*history_));
     if (!outline)
         throw base::Failure(say("{} Nothing was stored.", outline.fault().what));
     if (const auto fault = trends::fault_in(weighing, *outline, session->session.mass_g))

@@ -33,6 +33,22 @@ inline constexpr base::Limits k_wood_mass{0.1, 100000, "g"};
 inline constexpr base::Limits k_moisture{0, 200,
                                          "%"}; ///< of dry mass: green wood holds more than its own
 
+// Of what is done by hand: a plate bent, a mass laid on it, a cut tried on its model.
+inline constexpr base::Limits k_span{1, plate::k_longest_mm, "mm"};
+inline constexpr base::Limits k_load{0.1, 1e5, "g"};
+inline constexpr base::Limits k_deflection{0.001, 100, "mm"};
+inline constexpr base::Limits k_laid_mass{0.05, 200, "g"};
+inline constexpr base::Limits k_off_place{0, 50, "mm"};
+inline constexpr base::Limits k_cut_depth{0.01, 3, "mm"};
+inline constexpr base::Limits k_cut_across{15, 300, "mm"};
+
+// What a mode is to come to, and what a plan keeps to.
+inline constexpr base::Limits k_target{10, 20000, "Hz"};
+inline constexpr base::Limits k_least_left{0.5, 15, "mm"};
+inline constexpr base::Limits k_deepest_hollow{0.05, 5, "mm"};
+inline constexpr base::Limits k_left_at_edge{0, 60, "mm"};
+inline constexpr base::Limits k_pass_share{5, 100, "%"}; ///< of the whole
+
 // What a wood's figures can be asked for: the moisture of dried wood, and how thick a plate or a
 // board of it would be.
 inline constexpr base::Limits k_asked_moisture{0, 30, "%"};

@@ -100,6 +100,19 @@ struct SessionHistory {
     std::optional<PlanRecord> plan;        ///< the newest that was made in this session
 };
 
+/// Where the session of this number stands among these; nothing where it is none of them.
+inline std::optional<std::size_t> index_of(const std::vector<SessionHistory>& sessions, Id id) {
+    for (std::size_t i = 0; i < sessions.size(); ++i)
+        if (sessions[i].session.id == id)
+            return i;
+    return std::nullopt;
+}
+/// The same as itself; or null.
+inline const SessionHistory* session_in(const std::vector<SessionHistory>& sessions, Id id) {
+    const auto at = index_of(sessions, id);
+    return at ? &sessions[*at] : nullptr;
+}
+
 /// All that is kept of one plate, or of the closed body, sessions in the order of their dates.
 struct PlateHistory {
     bool operator==(const PlateHistory&) const = default;

@@ -164,22 +164,38 @@ struct TableOf<FlexRecord> {
     using R = FlexRecord;
     static constexpr std::string_view name = "flex";
     static constexpr std::tuple columns{
-        column("session", &R::session), column("kind", &R::kind), column("span_mm", &R::span_mm),
-        column("load_g", &R::load_g), column("deflection_mm", &R::deflection_mm)};
+        column("session", &R::session), column("kind", asked("Bent how", "", "", ""), &R::kind),
+        column("span_mm", asked_figure("Span between the supports, mm", "The span", "", "", k_span),
+               &R::span_mm),
+        column("load_g", asked_figure("Load, g", "The load", "", "", k_load), &R::load_g),
+        column("deflection_mm",
+               asked_figure("It went down by, mm", "The deflection", "", "", k_deflection),
+               &R::deflection_mm)};
 };
 
 template <>
 struct TableOf<WeighingRecord> {
     using R = WeighingRecord;
     static constexpr std::string_view name = "weighing";
-    static constexpr std::tuple columns{column("session", &R::session),
-                                        column("begun_ms", &R::begun),
-                                        column("x_mm", &R::at, &plate::Point::x_mm),
-                                        column("y_mm", &R::at, &plate::Point::y_mm),
-                                        column("place", &R::place),
-                                        column("thing", &R::thing),
-                                        column("mass_g", &R::mass_g),
-                                        column("place_sd_mm", &R::place_sd_mm)};
+    static constexpr std::tuple columns{
+        column("session", &R::session),
+        column("begun_ms", &R::begun),
+        column("x_mm", &R::at, &plate::Point::x_mm),
+        column("y_mm", &R::at, &plate::Point::y_mm),
+        column("place", &R::place),
+        column("thing",
+               asked("What is laid on", "", "thing=THING", "What it was: putty or magnets [putty]"),
+               &R::thing),
+        column("mass_g",
+               asked_figure("Its mass, g", "The mass", "mass=G", "What was laid on, in g",
+                            k_laid_mass),
+               &R::mass_g),
+        column("place_sd_mm",
+               asked_figure("It may lie off by, mm", "The doubt of its place", "doubt=MM",
+                            "How far off its place the mass may "
+                            "lie, each way [2]",
+                            k_off_place),
+               &R::place_sd_mm)};
 };
 
 template <>
@@ -195,8 +211,8 @@ struct TableOf<PlanRecord> { // its modes and strokes lie in tables of their own
 };
 
 template <>
-struct TableOf<PlannedMode> {
-    using R = PlannedMode;
+struct TableOf<plate::PlanOutcome> {
+    using R = plate::PlanOutcome;
     static constexpr std::string_view name = "plan_mode";
     static constexpr std::tuple columns{
         column("number", &R::number),     column("now_hz", &R::now_hz),
@@ -206,8 +222,8 @@ struct TableOf<PlannedMode> {
 };
 
 template <>
-struct TableOf<PlannedStroke> {
-    using R = PlannedStroke;
+struct TableOf<plate::Stroke> {
+    using R = plate::Stroke;
     static constexpr std::string_view name = "plan_stroke";
     static constexpr std::tuple columns{column("x_mm", &R::middle, &plate::Point::x_mm),
                                         column("y_mm", &R::middle, &plate::Point::y_mm),

@@ -1,5 +1,6 @@
 #pragma once
 #include "base/clock.hpp"
+#include "plate/plan/planned.hpp"
 #include "plate/readings.hpp"
 #include "plate/shape/fittings.hpp"
 #include "plate/shape/outline.hpp"
@@ -102,27 +103,6 @@ struct WeighingRecord {
     double place_sd_mm = 2; ///< each way, of where it truly lies
 };
 
-/// A mode in a plan: where it stood, where it should go, and what was expected.
-struct PlannedMode {
-    bool operator==(const PlannedMode&) const = default;
-    int number = 0;
-    double now_hz = 0;
-    double want_hz = 0;
-    double firmness = 1; ///< 1: to be met; near 0: held softly
-    double after_hz = 0; ///< once all of the plan is done
-    double after_sd_hz = 0;
-    double pass_hz = 0; ///< after the next pass
-    double pass_sd_hz = 0;
-};
-
-/// One stroke of a plan (plate/plan/removal.hpp).
-struct PlannedStroke {
-    bool operator==(const PlannedStroke&) const = default;
-    plate::Point middle;
-    bool mirrored = false;
-    double depth_mm = 0;
-};
-
 /// A plan as it was shown to the maker, so that it can be held against what happened.
 struct PlanRecord {
     bool operator==(const PlanRecord&) const = default;
@@ -133,8 +113,8 @@ struct PlanRecord {
     double pass_share = 0; ///< of the whole, in one pass
     double wood_g = 0;     ///< all of it
     std::string summary;
-    std::vector<PlannedMode> modes;
-    std::vector<PlannedStroke> strokes; ///< all of it, not the pass
+    std::vector<plate::PlanOutcome> modes;
+    std::vector<plate::Stroke> strokes; ///< all of it, not the pass
 };
 
 } // namespace platewright::ledger

@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
+#include "ledger/files/recording_file.hpp"
 #include "ledger/store_impl.hpp"
 #include "wording/say.hpp"
 
@@ -87,7 +88,7 @@ void Store::Impl::before_commit() {
 }
 
 fs::path Store::Impl::recording_file(const std::string& hash) const {
-    return folder / "recordings" / hash.substr(0, 2) / (hash + ".flac");
+    return ledger::recording_file(folder, hash);
 }
 
 Store::Store(const fs::path& folder, Access access)

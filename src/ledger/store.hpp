@@ -149,6 +149,8 @@ public:
     std::optional<PlateHistory> history(Id plate) const;
     /// The plate a session belongs to.
     std::optional<Id> plate_of_session(Id session) const;
+    /// All that is kept of it; nothing where no session has this number.
+    std::optional<PlateHistory> history_with(Id session) const;
     /// The session a tap of a plate belongs to.
     std::optional<Id> session_of_tap(Id tap) const;
     /// Plates whose label, or instrument's label, is this (case-insensitive); "12" is also the

@@ -58,12 +58,10 @@ std::string described_thing(Database& database, const std::vector<TableShape>& s
         words += " " + own;
     if (shape->parent_column.empty())
         return words;
-    Statement row{database,
-                  fmt::format("SELECT {} FROM {} WHERE id = ?", shape->parent_column, table)};
-    row.bind_all(id);
-    return row.step() ? words + ", " +
-                            described_thing(database, shapes, shape->table.parent, row.integer())
-                      : words;
+    const auto parent = database.first_integer(
+        fmt::format("SELECT {} FROM {} WHERE id = ?", shape->parent_column, table), id);
+    return parent ? words + ", " + described_thing(database, shapes, shape->table.parent, *parent)
+                  : words;
 }
 
 } // namespace

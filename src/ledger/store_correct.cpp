@@ -20,10 +20,10 @@ base::Fault gone() {
 }
 
 bool is_there(Database& database, std::string_view table, Id id) {
-    Statement row{database,
-                  fmt::format("SELECT 1 FROM {} WHERE id = ? AND binned_ms IS NULL", table)};
-    row.bind_all(id);
-    return row.step();
+    return database
+        .first_integer(fmt::format("SELECT 1 FROM {} WHERE id = ? AND binned_ms IS NULL", table),
+                       id)
+        .has_value();
 }
 
 /// Words of one row, in the order of the columns asked for; nothing where it is not there.
@@ -170,13 +170,9 @@ std::optional<base::Fault> Store::set_spot(Id tap, taps::Spot spot) {
 
 std::optional<base::Fault> Store::take_out_readings(Id session,
                                                     std::span<const std::size_t> which) {
-    const auto plate = plate_of_session(session);
-    const auto known = plate ? history(*plate) : std::nullopt;
-    if (!known)
-        return gone();
-    const auto one =
-        std::ranges::find(known->sessions, session, [](const auto& s) { return s.session.id; });
-    if (one == known->sessions.end() || one->thickness.readings.empty() ||
+    const auto known = history_with(session);
+    const SessionHistory* one = known ? session_in(known->sessions, session) : nullptr;
+    if (one == nullptr || one->thickness.readings.empty() ||
         std::ranges::any_of(which,
                             [&](std::size_t i) { return i >= one->thickness.readings.size(); }))
         return gone();

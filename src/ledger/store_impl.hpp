@@ -26,15 +26,6 @@ struct Store::Impl : private Transaction::Watch {
     /// Begins a change, or says why none can be made.
     Transaction change();
 
-    /// A change of one statement; returns the new row's id.
-    template <class... Values>
-    Id insert(const std::string& sql, const Values&... values) {
-        Transaction transaction = change();
-        const Id id = database->execute(sql, values...);
-        transaction.commit();
-        return id;
-    }
-
     /// A new row; returns its id.
     template <class Record>
     Id add_record(const Record& record) {
@@ -88,8 +79,8 @@ struct Store::Impl : private Transaction::Watch {
     std::string new_uid();
     /// Writes the sound under its content's name, if it is not there already, and gives that name.
     /// The owner is a row of `session` or `wood_test`. Call it within a change.
-    std::string keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
-                               const TapRecord& record, const taps::Tap& tap,
+    std::string keep_recording(const char* owner, const std::string& tap_uid,
+                               const TapRecord& record, const std::vector<float>& samples,
                                const HammerForce& force);
     /// Keeps a tap's sound, and in the record what is its own of it.
     void keep_sound(const char* owner, const std::string& tap_uid, TapRecord& record,

@@ -1,5 +1,6 @@
 // The half of Store that reads.
 #include "base/failure.hpp"
+#include "base/text.hpp"
 #include "ledger/files/recording_file.hpp"
 #include "ledger/files/tap_label.hpp"
 #include "ledger/named_modes.hpp"
@@ -7,7 +8,6 @@
 #include "ledger/tables/rows.hpp"
 #include "wording/say.hpp"
 
-#include <charconv>
 #include <cmath>
 #include <iterator>
 #include <map>
@@ -18,12 +18,6 @@ namespace platewright::ledger {
 namespace {
 
 using wording::say;
-
-/// What a row belongs to; nothing where it is not there.
-std::optional<Id> owner_in(Statement& row, Id id) {
-    row.bind_all(id);
-    return row.step() ? std::optional{row.integer()} : std::nullopt;
-}
 
 void read_sessions(Database& database, PlateHistory& history) {
     Statement rows{database,
@@ -107,14 +101,6 @@ void read_modes(Database& database, SessionHistory& session) {
     apply_makers_words(session.modes, read_words(database, session.session.id));
 }
 
-std::optional<Id> as_id(std::string_view text) {
-    Id id = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-    if (error != std::errc{} || end != text.data() + text.size())
-        return std::nullopt;
-    return id;
-}
-
 } // namespace
 
 taps::Tap Store::load(const TapRecord& record, HammerForce* force) const {
@@ -154,9 +140,10 @@ taps::Tap Store::load(const TapRecord& record, HammerForce* force) const {
 }
 
 bool Store::has_reading(Id tap, std::string_view analysis_version) const {
-    Statement row{*impl_->database, "SELECT 1 FROM reading WHERE tap = ? AND analysis_version = ?"};
-    row.bind_all(tap, analysis_version);
-    return row.step();
+    return impl_->database
+        ->first_integer("SELECT 1 FROM reading WHERE tap = ? AND analysis_version = ?", tap,
+                        analysis_version)
+        .has_value();
 }
 
 std::vector<ReferenceRecord> Store::references() const {
@@ -241,13 +228,16 @@ std::optional<PlateHistory> Store::Impl::history(Id plate) const {
 }
 
 std::optional<Id> Store::plate_of_session(Id session) const {
-    Statement row{*impl_->database, "SELECT plate FROM session WHERE id = ?"};
-    return owner_in(row, session);
+    return impl_->database->first_integer("SELECT plate FROM session WHERE id = ?", session);
+}
+
+std::optional<PlateHistory> Store::history_with(Id session) const {
+    const auto plate = plate_of_session(session);
+    return plate ? history(*plate) : std::nullopt;
 }
 
 std::optional<Id> Store::session_of_tap(Id tap) const {
-    Statement row{*impl_->database, "SELECT session FROM tap WHERE id = ?"};
-    return owner_in(row, tap);
+    return impl_->database->first_integer("SELECT session FROM tap WHERE id = ?", tap);
 }
 
 std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
@@ -257,16 +247,12 @@ std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
                        "WHERE p.binned_ms IS NULL AND i.binned_ms IS NULL AND (p.id = ?1 OR "
                        "p.label = ?2 COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) "
                        "ORDER BY p.id"};
-    rows.bind_all(as_id(label), label);
+    rows.bind_all(base::parse_whole(label), label);
     return read_rows<PlateRecord>(rows);
 }
 
 std::optional<std::string> Store::setting(std::string_view key) const {
-    Statement row{*impl_->database, "SELECT value FROM setting WHERE key = ?"};
-    row.bind_all(key);
-    if (!row.step())
-        return std::nullopt;
-    return row.text();
+    return ledger::setting(*impl_->database, key);
 }
 
 } // namespace platewright::ledger

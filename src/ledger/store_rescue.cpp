@@ -8,6 +8,7 @@
 #include "ledger/mend/check.hpp"
 #include "ledger/mend/facts.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/tables/rows.hpp"
 
 #include <algorithm>
 #include <array>
@@ -56,26 +57,6 @@ std::optional<Found> read_found(const Store::Impl& ledger, const std::string& ha
     } catch (const base::Failure&) {
         return std::nullopt; // one damaged file must not keep the others from being rescued
     }
-}
-
-/// What a tap belongs to: a plate's session, or a test of wood.
-struct Owner {
-    Id id = 0;
-    const char* insert = nullptr; ///< the beginning of the statement that puts it back
-};
-
-std::optional<Owner> owner_of(Database& database, const std::string& uid) {
-    constexpr std::array<std::pair<const char*, const char*>, 2> k_owners{{
-        {"SELECT id FROM session WHERE uid = ?", "INSERT INTO tap (session, "},
-        {"SELECT id FROM wood_test WHERE uid = ?", "INSERT INTO wood_tap (test, "},
-    }};
-    for (const auto& [find, insert] : k_owners) {
-        Statement row{database, find};
-        row.bind_all(uid);
-        if (row.step())
-            return Owner{row.integer(), insert};
-    }
-    return std::nullopt;
 }
 
 /// One rescue of one ledger.
@@ -151,7 +132,9 @@ private:
             if (tree.is_object())
                 name_recording(tree, found.hash);
             bool taken = take_tree(tree, {});
-            if (taken && !is_known(found.hash)) { // its tap is there, and names another: damage
+            if (taken &&
+                !is_known_recording(*ledger_.database,
+                                    found.hash)) { // its tap is there, and names another: damage
                 for (const char* root : {"instrument", "wood"})
                     if (tree.contains(root))
                         leave_tap_only(tree[root]);
@@ -162,13 +145,7 @@ private:
         } catch (const BadBundle&) {
             // Facts that can't be true: its label may still say enough.
         }
-        const auto owner = owner_of(*ledger_.database, found.label.session_uid);
-        if (!owner) {
-            ++report_.strangers;
-            return;
-        }
-        put_back(found, *owner);
-        ++report_.taps;
+        ++(put_back(found) ? report_.taps : report_.strangers);
     }
 
     /// One tree of facts, all of it or nothing; false where it holds what no ledger can.
@@ -218,15 +195,9 @@ private:
                     *number += kind.added;
     }
 
-    bool is_known(const std::string& hash) {
-        Statement row{*ledger_.database, "SELECT 1 FROM recording WHERE hash = ?"};
-        row.bind_all(hash);
-        return row.step();
-    }
-
     /// Makes a recording be known to the database; false where it is lost or damaged.
     bool bring(const std::string& hash) {
-        if (is_known(hash))
+        if (is_known_recording(*ledger_.database, hash))
             return true;
         if (!is_hex(hash, 64))
             throw BadBundle{"a recording's name that is none"};
@@ -237,28 +208,38 @@ private:
     }
 
     void add_recording(const Found& found) {
-        ledger_.database->execute(
-            "INSERT INTO recording VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", found.hash,
-            found.sound.sample_rate_hz, static_cast<std::int64_t>(found.sound.samples.size()),
-            static_cast<std::int64_t>(found.bytes), base::now().ms_since_epoch);
+        know_recording(*ledger_.database, found.hash, found.sound.sample_rate_hz,
+                       found.sound.samples.size(), found.bytes);
     }
 
-    /// From its label alone, as recordings had it before there were facts.
-    void put_back(const Found& found, const Owner& owner) {
+    /// From its label alone, as recordings had it before there were facts; false where neither a
+    /// session nor a test of wood is known that it belongs to.
+    bool put_back(const Found& found) {
+        Database& database = *ledger_.database;
         const TapLabel& label = found.label;
+        const auto session =
+            database.first_integer("SELECT id FROM session WHERE uid = ?", label.session_uid);
+        const auto test =
+            database.first_integer("SELECT id FROM wood_test WHERE uid = ?", label.session_uid);
+        if (!session && !test)
+            return false;
         const std::vector<float>& samples = found.sound.samples;
+        TapRecord tap{.session = session ? *session : *test,
+                      .at = label.at,
+                      .verdict = label.verdict,
+                      .spot = label.spot,
+                      .sample_rate_hz = static_cast<double>(found.sound.sample_rate_hz),
+                      .onset_frame = label.onset_frame,
+                      .onset_index = label.onset_index,
+                      .peak_dbfs = peak_dbfs(samples),
+                      .noise_dbfs = rms_dbfs(
+                          std::span{samples}.first(static_cast<std::size_t>(label.onset_index))),
+                      .recording = found.hash};
         Transaction transaction = ledger_.change();
         add_recording(found);
-        ledger_.database->execute(
-            std::string{owner.insert} +
-                "at_ms, verdict, spot, sample_rate_hz, onset_frame, onset_index, "
-                "peak_dbfs, noise_dbfs, recording) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            owner.id, label.at.ms_since_epoch, taps::to_word(label.verdict),
-            taps::to_word(label.spot), static_cast<double>(found.sound.sample_rate_hz),
-            label.onset_frame, label.onset_index, peak_dbfs(samples),
-            rms_dbfs(std::span{samples}.first(static_cast<std::size_t>(label.onset_index))),
-            found.hash);
+        session ? insert_row(database, tap) : insert_row(database, WoodTapRecord{tap});
         transaction.commit();
+        return true;
     }
 
     Store::Impl& ledger_;

@@ -3,6 +3,7 @@
 #include "ledger/files/recording_file.hpp"
 #include "ledger/files/tap_label.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/tables/rows.hpp"
 
 #include <algorithm>
 #include <array>
@@ -61,56 +62,37 @@ const char* binning_sql(std::string_view table) {
 } // namespace
 
 std::int64_t moment_after(Database& database, const std::string& newest, Id parent) {
-    Statement row{database, newest};
-    row.bind_all(parent);
-    const auto last = row.step() ? row.maybe_integer() : std::nullopt;
+    const auto last = database.first_integer(newest, parent);
     return last ? std::max(now_ms(), *last + 1) : now_ms();
 }
 
 std::string Store::Impl::uid_of_row(const char* table, Id id) {
-    Statement row{*database, std::string{"SELECT uid FROM "} + table + " WHERE id = ?"};
-    row.bind_all(id);
-    if (!row.step())
+    const auto uid =
+        database->first_text(std::string{"SELECT uid FROM "} + table + " WHERE id = ?", id);
+    if (!uid)
         throw std::invalid_argument{std::string{"no such "} + table + " in the ledger"};
-    return row.text();
+    return *uid;
 }
 
 std::string Store::Impl::new_uid() {
-    Statement uid{*database, "SELECT lower(hex(randomblob(16)))"};
-    uid.step();
-    return uid.text();
+    return database->first_text("SELECT lower(hex(randomblob(16)))").value();
 }
 
-std::string Store::Impl::keep_recording(const char* owner, Id owner_id, const std::string& tap_uid,
-                                        const TapRecord& record, const taps::Tap& tap,
+std::string Store::Impl::keep_recording(const char* owner, const std::string& tap_uid,
+                                        const TapRecord& record, const std::vector<float>& samples,
                                         const HammerForce& force) {
-    const auto rate = static_cast<int>(std::lround(tap.sample_rate_hz));
-    const auto onset = static_cast<std::int64_t>(tap.onset_index);
-    const TapFacts facts{tap_uid,
-                         record.at.ms_since_epoch,
-                         taps::to_word(record.verdict),
-                         taps::to_word(record.spot),
-                         tap.sample_rate_hz,
-                         tap.onset_frame,
-                         onset,
-                         tap.peak_dbfs,
-                         tap.noise_dbfs,
-                         record.weighing != 0 ? uid_of_row("weighing", record.weighing)
-                                              : std::string{}};
-    const TapLabel label{uid_of_row(owner, owner_id),
+    const auto rate = static_cast<int>(std::lround(record.sample_rate_hz));
+    const TapLabel label{uid_of_row(owner, record.session),
                          record.at,
-                         tap.onset_frame,
-                         onset,
+                         record.onset_frame,
+                         record.onset_index,
                          record.spot,
                          record.verdict,
-                         witness->facts_of_tap(owner, owner_id, facts)};
-    std::vector<std::byte> bytes = encode_recording(tap.samples, rate, to_text(label), force);
+                         witness->facts_of_tap(owner, tap_uid, record)};
+    std::vector<std::byte> bytes = encode_recording(samples, rate, to_text(label), force);
     std::string hash = sha256_hex(bytes);
     const std::filesystem::path file = recording_file(hash);
-    database->execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
-                      "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
-                      hash, rate, static_cast<std::int64_t>(tap.samples.size()),
-                      static_cast<std::int64_t>(bytes.size()), now_ms());
+    know_recording(*database, hash, rate, samples.size(), bytes.size());
     std::error_code error;
     if (std::filesystem::file_size(file, error) != bytes.size() || error)
         write_recording(hash, std::move(bytes));
@@ -140,7 +122,7 @@ void Store::Impl::keep_sound(const char* owner, const std::string& tap_uid, TapR
     record.noise_dbfs = tap.noise_dbfs;
     record.recording = tap.samples.empty()
                            ? std::string()
-                           : keep_recording(owner, record.session, tap_uid, record, tap, force);
+                           : keep_recording(owner, tap_uid, record, tap.samples, force);
 }
 
 Id Store::add(const TapRecord& record, const taps::Tap& tap, const HammerForce& force) {
@@ -157,9 +139,7 @@ Id Store::add(const TapRecord& record, const taps::Tap& tap, const HammerForce& 
 }
 
 std::string Store::recording_of(Id tap) const {
-    Statement row{*impl_->database, "SELECT coalesce(recording, '') FROM tap WHERE id = ?"};
-    row.bind_all(tap);
-    return row.step() ? row.text() : std::string{};
+    return impl_->database->first_text("SELECT recording FROM tap WHERE id = ?", tap).value_or("");
 }
 
 void Store::set_verdict(Id tap, taps::Verdict verdict) {
@@ -229,9 +209,9 @@ void Store::unbin(std::string_view table, Id id) {
 }
 
 void Store::set_setting(std::string_view key, std::string_view value) {
-    impl_->insert("INSERT INTO setting VALUES (?, ?) "
-                  "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-                  key, value);
+    Transaction transaction = impl_->change();
+    ledger::set_setting(*impl_->database, key, value);
+    transaction.commit();
 }
 
 } // namespace platewright::ledger

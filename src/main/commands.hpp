@@ -50,22 +50,35 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen);
 void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said = nullptr);
 /// `--doubtful`: the maker's word for taps that hardly rang.
 void add_doubtful(CLI::App& command, bool& takes_doubtful);
-void add_json(CLI::App& command, Common& common);
 /// `--chart FILE`, refused unless its ending is one that report/ writes.
 void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what);
-/// What `--chart` asks for: nothing where it was not given. Fault: an ending that is none of ours.
-base::Result<std::optional<report::PictureKind>> chart_kind(const std::filesystem::path& chart);
+/// `PLATE`, by name or number, and `--session`: nothing said is the newest.
+void add_plate(CLI::App& command, std::string& plate);
+void add_session(CLI::App& command, std::string& session);
+/// `--air C:PCT`, or `--air` alone: then it counts, and nothing stands in `air`.
+const CLI::Option* add_air(CLI::App& command, std::string& air, const std::string& help);
+/// `--channel N` of recordings, counted from 1.
+void add_channel(CLI::App& command, int& channel);
+/// `--when DATE`: of what is entered.
+void add_when(CLI::App& command, std::string& when);
+void add_json(CLI::App& command, Common& common);
 void add_ledger(CLI::App& command, Common& common);
 
-/// What every command of a ledger ends with: its folder, --json, and what is done with its options.
+/// What every command ends with: --json, and what is done with its options.
 template <class Options, class Act>
-void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> options,
-            Act act) {
-    add_ledger(command, common);
+void finish_without_ledger(CLI::App& command, Common& common, Chosen& chosen,
+                           std::shared_ptr<Options> options, Act act) {
     add_json(command, common);
     command.callback([&chosen, &common, options, act] {
         chosen = [&common, options, act] { return act(*options, common); };
     });
+}
+/// The same of a command of a ledger, which may be another than the maker's own.
+template <class Options, class Act>
+void finish(CLI::App& command, Common& common, Chosen& chosen, std::shared_ptr<Options> options,
+            Act act) {
+    add_ledger(command, common);
+    finish_without_ledger(command, common, chosen, std::move(options), act);
 }
 
 } // namespace platewright::cli

@@ -2,6 +2,7 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
+#include "base/text.hpp"
 #include "bench/copies.hpp"
 #include "ledger/mend/check.hpp"
 #include "main/console.hpp"
@@ -10,7 +11,6 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <charconv>
 #include <fmt/format.h>
 #include <functional>
 
@@ -206,12 +206,6 @@ base::Result<std::size_t> find_session(const ledger::PlateHistory& history,
 
 namespace {
 
-ledger::Id as_id(const std::string& text) {
-    ledger::Id id = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-    return error == std::errc{} && end == text.data() + text.size() ? id : 0;
-}
-
 base::Fault none_of(const std::vector<ledger::WoodHistory>& stock, const std::string& name) {
     if (stock.empty())
         return {"The ledger holds no wood yet: `platewright wood add` brings it in."};
@@ -227,7 +221,7 @@ base::Fault none_of(const std::vector<ledger::WoodHistory>& stock, const std::st
 
 base::Result<ledger::WoodHistory> find_wood(const ledger::Store& store, const std::string& name) {
     const std::vector<ledger::WoodHistory> stock = store.wood_stock();
-    const ledger::Id id = as_id(name);
+    const ledger::Id id = base::parse_whole(name).value_or(0);
     std::vector<ledger::WoodHistory> found;
     for (const ledger::WoodHistory& one : stock)
         if (one.wood.label == name || (id != 0 && one.wood.id == id))

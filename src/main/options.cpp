@@ -53,13 +53,30 @@ void add_chart(CLI::App& command, std::filesystem::path& chart, const std::strin
         });
 }
 
-base::Result<std::optional<report::PictureKind>> chart_kind(const std::filesystem::path& chart) {
-    if (chart.empty())
-        return std::optional<report::PictureKind>();
-    const auto kind = report::picture_kind(chart);
-    if (!kind)
-        return kind.fault();
-    return std::optional(*kind);
+void add_plate(CLI::App& command, std::string& plate) {
+    command.add_option("PLATE", plate, "The plate, by name or number")->required();
+}
+
+void add_session(CLI::App& command, std::string& session) {
+    command.add_option("--session", session, "The session, by date or number [the newest]")
+        ->type_name("SESSION");
+}
+
+const CLI::Option* add_air(CLI::App& command, std::string& air, const std::string& help) {
+    return command.add_option("--air", air, help)->expected(0, 1)->type_name("C:PCT");
+}
+
+void add_channel(CLI::App& command, int& channel) {
+    command.add_option("--channel", channel, "Channel to read, counted from 1")
+        ->check(CLI::Range(1, 1024))
+        ->capture_default_str();
+}
+
+void add_when(CLI::App& command, std::string& when) {
+    command
+        .add_option("--when", when,
+                    "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
+        ->type_name("DATE");
 }
 
 void add_ledger(CLI::App& command, Common& common) {

@@ -1,6 +1,5 @@
 #include "main/tables.hpp"
 
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 
@@ -10,15 +9,6 @@
 namespace platewright::cli {
 
 using base::fixed;
-
-namespace {
-
-/// Of a mode pooled over few taps the deviation is known from them alone.
-double plus_minus(double sd, int taps) {
-    return taps > 1 ? base::plus_minus(sd, taps - 1) : base::plus_minus(sd);
-}
-
-} // namespace
 
 std::string taps_table(std::span<const bench::HeardTap> taps) {
     Table table({"tap", "at s", "peak dBFS", "room dBFS", "verdict", "strongest, Hz"});
@@ -43,10 +33,10 @@ std::string modes_table(std::span<const modes::NamedMode> modes, bool names) {
     for (const modes::NamedMode& named : modes) {
         const modes::Mode& m = named.mode;
         std::vector<std::string> row{fixed(m.frequency_hz, 2),
-                                     fixed(plus_minus(m.frequency_sd_hz, m.taps), 2),
+                                     fixed(modes::interval(0, m.frequency_sd_hz, m.taps).high, 2),
                                      m.taps > 1 ? fixed(m.spread_hz, 2) : "–",
                                      fixed(m.q, 1),
-                                     fixed(plus_minus(m.q_sd, m.taps), 1),
+                                     fixed(modes::interval(0, m.q_sd, m.taps).high, 1),
                                      fixed(m.level_db, 1),
                                      std::to_string(m.taps)};
         if (names) {

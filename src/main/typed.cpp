@@ -13,7 +13,7 @@ std::optional<double> typed_number(const std::string& text, const char* option,
     if (text.empty())
         return std::nullopt;
     const auto value = base::parse_measure(text, limits.unit);
-    if (!value || *value < limits.least || *value > limits.most)
+    if (!value || !limits.hold(*value))
         throw CLI::ValidationError(
             option, fmt::format("“{}” can't be: give {} to {}{}{}", text, limits.least, limits.most,
                                 *limits.unit == '\0' ? "" : " ", limits.unit));

@@ -22,14 +22,6 @@ std::string typed_label(const std::string& text, const char* option);
 /// now where nothing was typed.
 base::Timestamp typed_moment(const std::string& text, const char* option);
 
-template <class T>
-T typed_word(std::optional<T> value, const char* option, const std::string& text,
-             const char* words) {
-    if (!value)
-        throw CLI::ValidationError(option, fmt::format("“{}” is none of {}", text, words));
-    return *value;
-}
-
 /// What was typed for the fields of a record, an option each (ledger/asked.hpp).
 class TypedOptions {
 public:

@@ -5,21 +5,9 @@
 namespace platewright::screen {
 
 const ledger::SessionHistory* ViewContext::session() const {
-    if (!now.plate || now.plate->session == 0) {
-        return nullptr;
-    }
-    const auto& sessions = now.plate->history.sessions;
-    const auto open = index_of(sessions, now.plate->session);
-    return open ? &sessions[*open] : nullptr;
-}
-
-std::optional<std::size_t> index_of(const std::vector<ledger::SessionHistory>& sessions,
-                                    ledger::Id id) {
-    const auto found =
-        std::ranges::find(sessions, id, [](const auto& one) { return one.session.id; });
-    return found == sessions.end()
-               ? std::nullopt
-               : std::optional(static_cast<std::size_t>(found - sessions.begin()));
+    return now.plate && now.plate->session != 0
+               ? ledger::session_in(now.plate->history.sessions, now.plate->session)
+               : nullptr;
 }
 
 std::string air_words(const trends::Air& air) {

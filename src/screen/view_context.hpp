@@ -19,6 +19,7 @@ using wording::figure;
 using wording::say;
 using wording::say_count;
 using wording::signed_figure;
+using wording::with_range;
 
 /// The places of the window, each with a key from F1 to F10.
 enum class Place { bench, drift, session, beside, plates, sound, settings, carving, wood, files };
@@ -56,10 +57,6 @@ struct ViewContext {
     /// Accepted taps in it.
     int good_taps() const;
 };
-
-/// Where a session stands among them; nothing where it is none of them.
-std::optional<std::size_t> index_of(const std::vector<ledger::SessionHistory>& sessions,
-                                    ledger::Id id);
 
 /// "20.0 °C, 50 % humidity".
 std::string air_words(const trends::Air& air);

@@ -1,5 +1,6 @@
 #include "wording/language.hpp"
 
+#include "base/interval.hpp"
 #include "base/level.hpp"
 #include "base/text.hpp"
 #include "wording/say.hpp"
@@ -93,6 +94,12 @@ Speaking::~Speaking() { here = {here.speakings - 1, language_before_, mark_befor
 std::string figure(double value, int decimals) { return marked(base::fixed(value, decimals)); }
 std::string signed_figure(double value, int decimals) {
     return marked(base::signed_fixed(value, decimals));
+}
+std::string with_range(double value, double sd, int decimals) {
+    return figure(value, decimals) + " ± " + figure(base::plus_minus(sd), decimals);
+}
+std::string signed_with_range(double value, double sd, int decimals) {
+    return signed_figure(value, decimals) + " ± " + figure(base::plus_minus(sd), decimals);
 }
 
 namespace {

@@ -54,6 +54,9 @@ private:
 /// base::fixed.
 std::string figure(double value, int decimals);
 std::string signed_figure(double value, int decimals);
+/// The same with the interval that base::plus_minus makes of its deviation: "12.30 ± 0.45".
+std::string with_range(double value, double sd, int decimals);
+std::string signed_with_range(double value, double sd, int decimals);
 
 /// The nearest note of twelve equal steps to the octave, and how far off it is: "F4 +17 cents",
 /// "Fis4 −8 Cent", "Fa#4 −8 cent". `pitch_hz` is that of A4 (ISO 16: 440). Octaves are numbered as

@@ -35,7 +35,7 @@ FAULTS = (
      "report.found = store.rescue();", "report.found = {};"),
     ("C3", "a recording did not bear what its session is",
      "ledger", "recordings alone bring back*", "ledger/store_write.cpp",
-     "witness->facts_of_tap(owner, owner_id, facts)};", "facts.uid.substr(0, 0)};"),
+     "witness->facts_of_tap(owner, tap_uid, record)};", "tap_uid.substr(0, 0)};"),
     ("C3", "a ledger was called whole beside recordings that it does not know",
      "ledger", "with the morning's copy in its place*", "ledger/mend/check.hpp",
      "               damaged.empty() && strangers.empty();", "               damaged.empty();"),

@@ -68,8 +68,8 @@ TEST_CASE("every column of a record's table is described, and none that is not t
     check_columns<FlexRecord>(fresh, {"id", "uid", "binned_ms"});
     check_columns<WeighingRecord>(fresh, {"id", "uid", "binned_ms"});
     check_columns<PlanRecord>(fresh, {"id", "uid"});
-    check_columns<PlannedMode>(fresh, {"plan", "place"});
-    check_columns<PlannedStroke>(fresh, {"plan", "place"});
+    check_columns<plate::PlanOutcome>(fresh, {"plan", "place"});
+    check_columns<plate::Stroke>(fresh, {"plan", "place"});
     check_columns<WoodRecord>(fresh, {"id", "uid", "binned_ms"});
     check_columns<WoodTestRecord>(fresh, {"id", "uid", "binned_ms"});
     check_columns<WoodModeRecord>(fresh, {"id", "test", "made_ms"});

@@ -233,7 +233,7 @@ TEST_CASE("pins are clicked and written, flex readings typed, and both are sent"
     REQUIRE(pin);
     CHECK(pin->pin.text == "stiff");
     window.press("Keep this reading");
-    CHECK(window.reads_within("deflection in mm"));
+    CHECK(window.reads_within("The deflection is a number from 0.001 to 100 mm"));
     window.press("[It went down by, mm]");
     window.write("1,4");
     window.press("Keep this reading");

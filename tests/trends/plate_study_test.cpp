@@ -222,7 +222,7 @@ TEST_CASE("a plan is kept as it was made and held against the next session") {
     const plate::PlanLimits limits;
     const auto plan =
         plate::make_plan(*study->model, study->fit, study->thickness_mm, targets, limits);
-    ledger::PlanRecord record = record_of(plan, *study, targets, limits.field);
+    ledger::PlanRecord record = record_of(plan, *study, limits.field);
     CHECK(record.modes.size() == 3);
     REQUIRE_FALSE(record.strokes.empty());
     // the strokes kept make the same map again

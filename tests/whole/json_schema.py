@@ -126,7 +126,7 @@ NEXT = {"what": TEXT, "number": WHOLE, "remains": NUMBER, "minutes": NUMBER, "wo
 PLAN = {"schema": TEXT, "plate": PLATE, "session": SESSION, "aim": TEXT, "rests_on": [TEXT],
         "map": {"session": SESSION, "taken_g": NUMBER, "taken_mm": NUMBER},
         "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER}), "status": TEXT,
-        "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "pass_hz": NUMBER,
+        "modes": [{"number": WHOLE, "now_hz": NUMBER, "want_hz": NUMBER, "firmness": NUMBER, "pass_hz": NUMBER,
                    "pass_hz_sd": NUMBER, "pass_hz_95": NUMBER, "after_hz": NUMBER, "after_hz_sd": NUMBER,
                    "after_hz_95": NUMBER, "met": TRUTH}],
         "wood_g": NUMBER, "deepest_mm": NUMBER, "thinnest_mm": NUMBER, "pass_share": NUMBER,

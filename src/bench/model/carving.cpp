@@ -13,10 +13,6 @@ namespace platewright::bench {
 namespace {
 using wording::say;
 
-ledger::FormRecord form_of(const ledger::PlateHistory& history) {
-    return history.form.value_or(trends::usual_form(history.instrument));
-}
-
 plate::Outline outline_or_fail(const ledger::FormRecord& form) {
     auto outline = trends::outline_of(form);
     if (!outline)
@@ -50,7 +46,7 @@ void Carving::execute(const command::SetForm& c) {
 
 void Carving::execute(const command::SetThickness& c) {
     const ledger::PlateHistory& plate = history();
-    const ledger::FormRecord form = form_of(plate);
+    const ledger::FormRecord form = trends::form_of(plate);
     if (const auto fault = plate::fault_in(c.readings, outline_or_fail(form)))
         throw base::Failure(fault->what);
     if (!plate.form)
@@ -66,7 +62,7 @@ void Carving::execute(const command::AddPin& c) {
     if (pin.text.empty())
         throw base::Failure(std::string(say("A pin needs a word or two: what the hand found "
                                             "there. Nothing was stored.")));
-    if (!outline_or_fail(form_of(history())).holds(pin.at))
+    if (!outline_or_fail(trends::form_of(history())).holds(pin.at))
         throw base::Failure(std::string(say("That place is off the plate. Nothing was stored.")));
     store_.add(pin);
     workbench_.reload();
@@ -75,7 +71,7 @@ void Carving::execute(const command::AddPin& c) {
 void Carving::execute(const command::AddFlex& c) {
     ledger::FlexRecord flex = c.flex;
     flex.session = open_session();
-    const auto reading = trends::flex_reading(flex, outline_or_fail(form_of(history())));
+    const auto reading = trends::flex_reading(flex, outline_or_fail(trends::form_of(history())));
     if (!reading)
         throw base::Failure(reading.fault().what);
     store_.add(flex);
@@ -93,12 +89,8 @@ void Carving::execute(const command::StudyPlate&) {
 
 Carving::Asked Carving::ask_now() const {
     const ledger::PlateHistory& plate = *workbench_.history();
-    const auto open =
-        std::ranges::find(plate.sessions, workbench_.session(),
-                          [](const ledger::SessionHistory& s) { return s.session.id; });
-    const auto session = open == plate.sessions.end()
-                             ? plate.sessions.size() - 1
-                             : static_cast<std::size_t>(open - plate.sessions.begin());
+    const std::size_t session =
+        index_of(plate.sessions, workbench_.session()).value_or(plate.sessions.size() - 1);
     const auto view = workbench_.view();
     return {inputs_of(plate, session),
             {view->goals, view->in_air ? workbench_.air() : std::nullopt}};
@@ -137,8 +129,7 @@ void Carving::forget() {
 
 void Carving::execute(const command::MakePlan& c) {
     trends::PlanRequest request = c.request;
-    const auto plate = c.reference == 0 ? std::nullopt : store_.plate_of_session(c.reference);
-    if (const auto other = plate ? store_.history(*plate) : std::nullopt) {
+    if (const auto other = store_.history_with(c.reference)) {
         trends::refer_to(request, *other, c.reference);
         request.reference_label = other->plate.label;
     }

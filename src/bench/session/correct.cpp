@@ -46,17 +46,15 @@ std::optional<base::Fault> fault_in(const ledger::SessionRecord& session,
 
 std::optional<base::Fault> fault_in_move(const ledger::Store& store,
                                          const command::MoveSession& c) {
-    const auto from = store.plate_of_session(c.session);
-    const auto history = from ? store.history(*from) : std::nullopt;
+    const auto history = store.history_with(c.session);
     const auto other = store.history(c.plate);
     const auto is_body = [](const ledger::PlateHistory& of) {
         return of.plate.part == modes::Part::body;
     };
     if (!history || !other)
         return std::nullopt; // said by the ledger
-    const auto session =
-        std::ranges::find(history->sessions, c.session, [](const auto& s) { return s.session.id; });
-    if (session == history->sessions.end())
+    const auto* session = ledger::session_in(history->sessions, c.session);
+    if (session == nullptr)
         return std::nullopt;
     return is_body(*history) == is_body(*other) // else said by the ledger
                ? fault_in(session->session, *other)

@@ -1,5 +1,7 @@
 #include "bench/session/figures.hpp"
 
+#include "trends/drift/repeatability.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <set>
@@ -9,9 +11,7 @@ namespace {
 
 /// The three that makers steer by come first, found or not; a screen may have room for no more.
 std::vector<int> numbers_of(const PlateView& view) {
-    std::vector<int> numbers{1, 2, 5};
-    if (view.history.plate.part == modes::Part::body)
-        numbers = {modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
+    std::vector<int> numbers = trends::steered_by(view.history.plate.part);
     std::set<int> others;
     for (const modes::NamedMode& mode : view.naming.modes)
         if (mode.name &&
@@ -21,34 +21,23 @@ std::vector<int> numbers_of(const PlateView& view) {
     return numbers;
 }
 
-/// The session's own index in the history; the history's size where none is open.
-std::size_t session_index(const PlateView& view) {
-    const auto& sessions = view.history.sessions;
-    return static_cast<std::size_t>(
-        std::find_if(sessions.begin(), sessions.end(),
-                     [&](const auto& s) { return s.session.id == view.session; }) -
-        sessions.begin());
-}
-
 /// How the track stood when the open session was made: the change into it, not into a later
 /// session.
 void add_changes(ModeView& figure, const trends::TrackDrift& drift, std::size_t session) {
-    const auto& points = drift.track.points;
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        if (points[i].session != session)
-            continue;
-        if (i > 0 && i - 1 < drift.steps.size())
-            figure.since_last = drift.steps[i - 1];
-        if (i > 0 && i + 1 == points.size())
-            figure.since_beginning = drift.since_beginning;
-    }
+    const trends::Change* step = trends::step_into(drift, session);
+    if (step == nullptr)
+        return;
+    figure.since_last = *step;
+    if (step == &drift.steps.back())
+        figure.since_beginning = drift.since_beginning;
 }
 
 } // namespace
 
 std::vector<ModeView> figures_of(const PlateView& view) {
     std::vector<ModeView> figures;
-    const std::size_t session = session_index(view);
+    const std::size_t session =
+        index_of(view.history.sessions, view.session).value_or(view.history.sessions.size());
     for (const int number : numbers_of(view)) {
         ModeView figure{.number = number};
         for (const modes::NamedMode& mode : view.naming.modes)
@@ -73,20 +62,12 @@ std::vector<ModeView> figures_of(const PlateView& view) {
 
 std::vector<NamedPartial> named_partials(const std::vector<ModeView>& figures,
                                          const std::vector<modes::Partial>& partials) {
-    constexpr double near = 0.03;
     std::vector<NamedPartial> named;
     for (const ModeView& figure : figures) {
         if (!figure.now)
             continue;
-        const double hz = figure.now->mode.frequency_hz;
-        std::optional<double> nearest;
-        for (const modes::Partial& partial : partials) {
-            const double away = std::abs(partial.frequency_hz / hz - 1);
-            if (away < near && (!nearest || away < std::abs(*nearest / hz - 1)))
-                nearest = partial.frequency_hz;
-        }
-        if (nearest)
-            named.push_back({figure.number, *nearest});
+        if (const modes::Partial* own = trends::partial_of(partials, figure.now->mode))
+            named.push_back({figure.number, own->frequency_hz});
     }
     return named;
 }

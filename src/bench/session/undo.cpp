@@ -117,11 +117,7 @@ private:
                               : std::nullopt;
     }
     const ledger::SessionHistory* session(ledger::Id id) const {
-        if (history_ == nullptr)
-            return nullptr;
-        const auto found =
-            std::ranges::find(history_->sessions, id, [](const auto& s) { return s.session.id; });
-        return found == history_->sessions.end() ? nullptr : &*found;
+        return history_ == nullptr ? nullptr : ledger::session_in(history_->sessions, id);
     }
     const ledger::TapRecord* tap(ledger::Id id) const {
         if (history_ != nullptr)

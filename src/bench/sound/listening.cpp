@@ -158,6 +158,16 @@ bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others) {
     return true;
 }
 
+void judge_by(std::span<const HeardTap> others, HeardTap& heard, const modes::FitParams& params) {
+    accept_if_recognised(heard, others);
+    refuse_if_struck_again(heard, others, params);
+}
+
+void vouch_if(bool takes_doubtful, HeardTap& heard) {
+    if (takes_doubtful && heard.tap.verdict == taps::Verdict::doubtful)
+        heard.tap.verdict = taps::Verdict::vouched;
+}
+
 std::vector<std::size_t> recognise(std::span<HeardTap> taps) {
     std::vector<modes::JudgedRing> rings;
     std::vector<std::size_t> at, recognised;

@@ -85,6 +85,12 @@ std::vector<std::span<const modes::Partial>> partials_that_count(std::span<const
 /// (modes/ring/recognised.hpp), and gives whether it did.
 bool accept_if_recognised(HeardTap& heard, std::span<const HeardTap> others);
 
+/// Both: what a session's others say of a tap that was heard alone.
+void judge_by(std::span<const HeardTap> others, HeardTap& heard, const modes::FitParams& params);
+
+/// Counts a doubtful tap by the maker's word, where he gave it.
+void vouch_if(bool takes_doubtful, HeardTap& heard);
+
 /// Accepts the doubtful ones that the session's taps together tell (modes/ring/recognised.hpp);
 /// gives which.
 std::vector<std::size_t> recognise(std::span<HeardTap> taps);

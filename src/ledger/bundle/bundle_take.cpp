@@ -4,6 +4,7 @@
 #include "ledger/files/recording_file.hpp"
 #include "ledger/mend/check.hpp"
 #include "ledger/store_impl.hpp"
+#include "ledger/tables/rows.hpp"
 #include "ledger/tables/schema.hpp"
 
 #include <algorithm>
@@ -60,7 +61,7 @@ private:
         const double share = static_cast<double>(seen_.size()) / std::max(1.0, total_);
         if (progress_ && !progress_(std::min(1.0, share)))
             throw Stopped{};
-        const bool known = is_known(hash);
+        const bool known = is_known_recording(*ledger_.database, hash);
         if (known && is_what_its_name_says(ledger_.recording_file(hash), hash)) {
             ++report_.recordings_there;
             return true;
@@ -76,12 +77,6 @@ private:
         return true;
     }
 
-    bool is_known(const std::string& hash) {
-        Statement row{*ledger_.database, "SELECT 1 FROM recording WHERE hash = ?"};
-        row.bind_all(hash);
-        return row.step();
-    }
-
     void take(const std::string& hash, const std::vector<std::byte>& bytes, bool known) {
         if (sha256_hex(bytes) != hash)
             throw BadBundle{"a recording that is not what its name says: " + hash};
@@ -95,10 +90,8 @@ private:
         }
         if (known)
             return;
-        ledger_.database->execute(
-            "INSERT INTO recording VALUES (?, ?, ?, ?, ?)", hash, sound.sample_rate_hz,
-            static_cast<std::int64_t>(sound.samples.size()),
-            static_cast<std::int64_t>(bytes.size()), base::now().ms_since_epoch);
+        know_recording(*ledger_.database, hash, sound.sample_rate_hz, sound.samples.size(),
+                       bytes.size());
     }
 
     static Sound decoded(const std::vector<std::byte>& bytes) {
@@ -226,9 +219,8 @@ base::Result<TakeReport> Store::take_bundle(const std::filesystem::path& file,
             impl_->history(plate);
         if (!options.only_look) {
             if (!merge.journal().empty())
-                impl_->database->execute(
-                    "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = "
-                    "excluded.value",
+                ledger::set_setting(
+                    *impl_->database,
                     fmt::format("{}{:020}", k_import_key, base::now().ms_since_epoch),
                     merge.journal().text(file.filename().string()));
             transaction.commit();

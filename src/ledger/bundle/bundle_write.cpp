@@ -46,9 +46,8 @@ std::vector<Chosen> chosen_instruments(Database& database, const BundleRequest& 
 }
 
 std::string uid_of_plate(Database& database, const std::optional<Id>& plate) {
-    Statement row{database, "SELECT uid FROM plate WHERE id = ? AND binned_ms IS NULL"};
-    row.bind_all(plate);
-    return row.step() ? row.text() : std::string{};
+    return database.first_text("SELECT uid FROM plate WHERE id = ? AND binned_ms IS NULL", plate)
+        .value_or("");
 }
 
 /// An instrument with all that belongs to it, or with one of its plates only.

@@ -17,6 +17,11 @@
 #include <string_view>
 
 namespace platewright::ledger {
+
+std::filesystem::path recording_file(const std::filesystem::path& ledger, const std::string& hash) {
+    return ledger / "recordings" / hash.substr(0, 2) / (hash + ".flac");
+}
+
 namespace {
 
 constexpr int k_steps_at_full_scale = 1 << 23; // 24 bit, signed

@@ -5,11 +5,15 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <filesystem>
 #include <span>
 #include <string>
 #include <vector>
 
 namespace platewright::ledger {
+
+/// Where a ledger's folder has the recording of this name.
+std::filesystem::path recording_file(const std::filesystem::path& ledger, const std::string& hash);
 
 /// One channel of samples, with a hammer's force where one told it, full scale ±1, its rate in Hz,
 /// and what the file's comment says of it.

@@ -1,6 +1,7 @@
 #include "ledger/files/tap_label.hpp"
 
-#include <charconv>
+#include "base/text.hpp"
+
 #include <fmt/format.h>
 
 namespace platewright::ledger {
@@ -22,12 +23,7 @@ std::optional<std::string_view> take(std::string_view& text, std::string_view na
 }
 
 std::optional<std::int64_t> whole_number(std::optional<std::string_view> text) {
-    std::int64_t value = 0;
-    if (!text)
-        return std::nullopt;
-    const char* end = text->data() + text->size();
-    const auto [read, error] = std::from_chars(text->data(), end, value);
-    return error == std::errc{} && read == end ? std::optional{value} : std::nullopt;
+    return text ? base::parse_whole(*text) : std::nullopt;
 }
 
 } // namespace

@@ -1,12 +1,12 @@
 #include "ledger/mend/backups.hpp"
 
 #include "base/failure.hpp"
+#include "base/text.hpp"
 #include "ledger/files/file_safety.hpp"
 #include "ledger/tables/database.hpp"
 #include "ledger/tables/schema.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <fmt/format.h>
 #include <fstream>
 #include <set>
@@ -25,13 +25,6 @@ constexpr std::string_view k_regular = "copy-", k_before = "before-", k_at = "-a
 ch::sys_days day_of(base::Timestamp moment) {
     return ch::floor<ch::days>(
         ch::sys_time<ch::milliseconds>{ch::milliseconds{moment.ms_since_epoch}});
-}
-
-std::optional<std::int64_t> whole_number_in(std::string_view text) {
-    std::int64_t value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    return error == std::errc{} && end == text.data() + text.size() ? std::optional{value}
-                                                                    : std::nullopt;
 }
 
 /// "2026-03-14T09.26": as a file's name may be on any disk.
@@ -61,7 +54,7 @@ std::optional<LaidCopy> copy_of(const fs::path& file) {
     std::string_view name = copy.name;
     if (name.starts_with(k_regular)) { // copy-000123-2026-03-14T09.26
         name.remove_prefix(k_regular.size());
-        const auto number = whole_number_in(name.substr(0, name.find('-')));
+        const auto number = base::parse_whole(name.substr(0, name.find('-')));
         copy.made = moment_from(name.substr(std::min(name.find('-'), name.size() - 1) + 1));
         copy.number = number.value_or(0);
         return number && copy.made ? std::optional{copy} : std::nullopt;
@@ -70,7 +63,7 @@ std::optional<LaidCopy> copy_of(const fs::path& file) {
         const auto at = name.rfind(k_at);
         const auto moment = at == std::string_view::npos
                                 ? std::nullopt
-                                : whole_number_in(name.substr(at + k_at.size()));
+                                : base::parse_whole(name.substr(at + k_at.size()));
         copy.kind = LaidCopy::Kind::before_change;
         if (moment)
             copy.made = base::Timestamp{*moment};
@@ -250,7 +243,7 @@ std::vector<LaidCopy> copies_in(const fs::path& folder) {
                       .kind = LaidCopy::Kind::replaced,
                       .made = {}};
         copy.made = moment_from(place.substr(0, day));
-        copy.number = whole_number_in(place.substr(std::min(day + 1, place.size()))).value_or(0);
+        copy.number = base::parse_whole(place.substr(std::min(day + 1, place.size()))).value_or(0);
         copy.bytes = fs::file_size(file, error);
         copies.push_back(std::move(copy));
     }

@@ -66,10 +66,6 @@ std::vector<std::string> kept_recordings(const fs::path& folder) {
     return hashes;
 }
 
-fs::path recording_file(const fs::path& folder, const std::string& hash) {
-    return folder / "recordings" / hash.substr(0, 2) / (hash + ".flac");
-}
-
 bool is_tap_of_ours(const fs::path& file) {
     try {
         return label_from_text(decode_recording(read_whole(file)).description).has_value();

@@ -100,12 +100,6 @@ std::string uid_in(const Json& row) {
                                                                    : std::string{};
 }
 
-std::string text_for(Database& database, const char* sql, const std::string& uid) {
-    Statement row{database, sql};
-    row.bind_all(uid);
-    return row.step() ? row.text() : std::string{};
-}
-
 /// Its uid and what belongs to it, and nothing of its own.
 void leave_bare(Json& row) {
     Json bare = Json::object();
@@ -156,16 +150,15 @@ void leave_known_owners(Database& database, Json& instrument) {
     if (const auto plates = instrument.find("plate");
         plates != instrument.end() && plates->is_array())
         for (Json& plate : *plates) {
-            const std::string owner = text_for(database,
-                                               "SELECT i.uid FROM plate p JOIN instrument i ON "
-                                               "i.id = p.instrument WHERE p.uid = ?",
-                                               uid_in(plate));
-            if (owner.empty())
+            const auto owner = database.first_text("SELECT i.uid FROM plate p JOIN instrument i ON "
+                                                   "i.id = p.instrument WHERE p.uid = ?",
+                                                   uid_in(plate));
+            if (!owner)
                 continue;
-            instrument["uid"] = owner;
+            instrument["uid"] = *owner;
             leave_bare(plate);
         }
-    if (!text_for(database, "SELECT uid FROM instrument WHERE uid = ?", uid_in(instrument)).empty())
+    if (database.first_integer("SELECT 1 FROM instrument WHERE uid = ?", uid_in(instrument)))
         leave_bare(instrument);
 }
 

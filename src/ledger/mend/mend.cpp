@@ -10,6 +10,8 @@
 #include "ledger/mend/check.hpp"
 #include "ledger/mend/salvage.hpp"
 #include "ledger/mend/seals.hpp"
+#include "ledger/mend/standing.hpp"
+#include "ledger/tables/rows.hpp"
 #include "ledger/tables/schema.hpp"
 
 #include <algorithm>
@@ -54,8 +56,7 @@ Condition condition_of(const fs::path& folder) {
 
 std::string uid_of(Database& database) {
     try {
-        Statement row{database, "SELECT value FROM setting WHERE key = 'ledger.uid'"};
-        return row.step() ? row.text() : std::string{};
+        return setting(database, k_uid_key).value_or("");
     } catch (const base::Failure&) {
         return {};
     }
@@ -72,14 +73,11 @@ void know_recordings(Database& database, const fs::path& folder) {
         hashes.push_back(lost.text());
     for (const std::string& hash : hashes) {
         try {
-            const auto bytes =
-                read_whole(folder / "recordings" / hash.substr(0, 2) / (hash + ".flac"));
+            const auto bytes = read_whole(recording_file(folder, hash));
             const Sound sound = decode_recording(bytes);
             if (sha256_hex(bytes) == hash)
-                database.execute(
-                    "INSERT INTO recording VALUES (?, ?, ?, ?, ?)", hash, sound.sample_rate_hz,
-                    static_cast<std::int64_t>(sound.samples.size()),
-                    static_cast<std::int64_t>(bytes.size()), base::now().ms_since_epoch);
+                know_recording(database, hash, sound.sample_rate_hz, sound.samples.size(),
+                               bytes.size());
         } catch (const base::Failure&) {
             // Lost too: its tap keeps its figures.
         }
@@ -189,9 +187,9 @@ public:
 
 private:
     std::int64_t sum_sealed(const PartName& part) {
-        Statement sealed{*into_, "SELECT sum FROM seal WHERE part = ? AND id = ?"};
-        sealed.bind_all(part.table, part.id);
-        return sealed.step() ? sealed.integer() : 0;
+        return into_
+            ->first_integer("SELECT sum FROM seal WHERE part = ? AND id = ?", part.table, part.id)
+            .value_or(0);
     }
 
     /// Makes a tap's recording unknown, so that it brings its tap back; false where there is none
@@ -199,14 +197,11 @@ private:
     bool forget_recording(const PartName& part) {
         if (part.table != "tap" && part.table != "wood_tap")
             return false;
-        Statement tap{*into_, fmt::format("SELECT recording FROM {} WHERE id = ?", part.table)};
-        tap.bind_all(part.id);
-        const std::string hash = tap.step() ? tap.text() : std::string{};
-        if (hash.empty() ||
-            !is_what_its_name_says(folder_ / "recordings" / hash.substr(0, 2) / (hash + ".flac"),
-                                   hash))
+        const auto hash = into_->first_text(
+            fmt::format("SELECT recording FROM {} WHERE id = ?", part.table), part.id);
+        if (!hash || !is_what_its_name_says(recording_file(folder_, *hash), *hash))
             return false;
-        into_->execute("DELETE FROM recording WHERE hash = ?", hash);
+        into_->execute("DELETE FROM recording WHERE hash = ?", *hash);
         return true;
     }
 

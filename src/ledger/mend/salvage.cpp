@@ -118,8 +118,7 @@ private:
 
 std::optional<std::int64_t> greatest(Database& database, const std::string& sql) {
     try {
-        Statement row{database, sql};
-        return row.step() ? row.maybe_integer() : std::nullopt;
+        return database.first_integer(sql);
     } catch (const base::Failure&) {
         return std::nullopt;
     }

@@ -1,6 +1,7 @@
 #include "ledger/mend/seals.hpp"
 
 #include "base/failure.hpp"
+#include "ledger/tables/rows.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -131,19 +132,15 @@ std::string Seals::columns_today() const {
 }
 
 void Seals::seal_all_if_due() {
-    Statement row{database_, "SELECT value FROM setting WHERE key = ?"};
-    row.bind_all(k_sealed_key);
     const std::string today = columns_today();
-    if (row.step() && row.text() == today)
+    if (setting(database_, k_sealed_key) == today)
         return;
     Transaction transaction{database_};
     database_.run("DELETE FROM seal");
     for (const std::string_view table : k_parts)
         for (const std::int64_t id : ids(fmt::format("SELECT id FROM {}", table)))
             seal({std::string{table}, id});
-    database_.execute("INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET "
-                      "value = excluded.value",
-                      k_sealed_key, today);
+    set_setting(database_, k_sealed_key, today);
     transaction.commit();
 }
 

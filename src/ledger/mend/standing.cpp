@@ -2,6 +2,7 @@
 
 #include "base/failure.hpp"
 #include "ledger/files/file_safety.hpp"
+#include "ledger/tables/rows.hpp"
 #include "ledger/tables/schema.hpp"
 #include "wording/say.hpp"
 
@@ -18,22 +19,9 @@ namespace {
 namespace fs = std::filesystem;
 using wording::say;
 
-constexpr const char* k_uid_key = "ledger.uid";
 constexpr const char* k_run_key = "ledger.run";
 constexpr const char* k_changes_key = "ledger.changes";
 constexpr const char* k_runs_key = "ledger.runs";
-
-std::string setting(Database& database, const char* key) {
-    Statement row{database, "SELECT value FROM setting WHERE key = ?"};
-    row.bind_all(key);
-    return row.step() ? row.text() : std::string{};
-}
-
-void keep(Database& database, const char* key, const std::string& value) {
-    database.execute("INSERT INTO setting VALUES (?, ?) "
-                     "ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-                     key, value);
-}
 
 std::int64_t number_or_0(std::string_view text) {
     std::int64_t value = 0;
@@ -96,11 +84,9 @@ bool is_sound(Database& database) {
 } // namespace
 
 Standing read_standing(Database& database) {
-    Standing standing{setting(database, k_uid_key),
-                      setting(database, k_run_key),
-                      number_or_0(setting(database, k_changes_key)),
-                      {}};
-    const std::string runs = setting(database, k_runs_key);
+    const auto told = [&database](const char* key) { return setting(database, key).value_or(""); };
+    Standing standing{told(k_uid_key), told(k_run_key), number_or_0(told(k_changes_key)), {}};
+    const std::string runs = told(k_runs_key);
     for (std::string_view left = runs; !left.empty();) {
         const std::string_view one = left.substr(0, left.find(' '));
         const std::size_t colon = std::min(one.find(':'), one.size());
@@ -115,11 +101,11 @@ void write_standing(Database& database, const Standing& standing) {
     std::string runs;
     for (const auto& [run, changes] : standing.before)
         runs += fmt::format("{}{}:{}", runs.empty() ? "" : " ", run, changes);
-    keep(database, k_uid_key, standing.uid);
-    keep(database, k_run_key, standing.run);
-    keep(database, k_changes_key, fmt::format("{}", standing.changes));
-    if (runs != setting(database, k_runs_key)) // a few kB that change once a run
-        keep(database, k_runs_key, runs);
+    set_setting(database, k_uid_key, standing.uid);
+    set_setting(database, k_run_key, standing.run);
+    set_setting(database, k_changes_key, fmt::format("{}", standing.changes));
+    if (runs != setting(database, k_runs_key).value_or("")) // a few kB that change once a run
+        set_setting(database, k_runs_key, runs);
 }
 
 Standing one_on(const Standing& standing, const std::string& run) {

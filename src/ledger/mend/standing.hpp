@@ -18,6 +18,7 @@ namespace platewright::ledger {
 ///   ledger.run      a random name of the program that changed it last, drawn at its opening
 ///   ledger.changes  how many changes were ever committed
 ///   ledger.runs     "name:changes" of the runs before, the last one last, at most k_most_runs
+inline constexpr const char* k_uid_key = "ledger.uid";
 struct Standing {
     std::string uid, run;
     std::int64_t changes = 0;

@@ -3,6 +3,8 @@
 #include "base/failure.hpp"
 #include "ledger/files/many_files.hpp"
 #include "ledger/mend/facts.hpp"
+#include "ledger/tables/record_rows.hpp"
+#include "ledger/tables/rows.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -108,19 +110,15 @@ void Witness::before_commit() {
 }
 
 std::int64_t Witness::number(const std::string& sql, std::int64_t id) {
-    Statement row{database_, sql};
-    row.bind_all(id);
-    return row.step() ? row.integer() : 0;
+    return database_.first_integer(sql, id).value_or(0);
 }
 
 std::int64_t Witness::next_number() {
     constexpr const char* k_key = "ledger.facts";
-    Statement row{database_, "SELECT CAST(value AS INTEGER) FROM setting WHERE key = ?"};
-    row.bind_all(k_key);
-    const std::int64_t next = std::max(row.step() ? row.integer() : 0, last_number_) + 1;
-    database_.execute(
-        "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value",
-        k_key, fmt::format("{}", next));
+    const auto last =
+        database_.first_integer("SELECT CAST(value AS INTEGER) FROM setting WHERE key = ?", k_key);
+    const std::int64_t next = std::max(last.value_or(0), last_number_) + 1;
+    set_setting(database_, k_key, fmt::format("{}", next));
     return next;
 }
 
@@ -194,9 +192,8 @@ void Witness::note_missing() {
 }
 
 std::string Witness::uid_of(std::string_view table, std::int64_t id) {
-    Statement row{database_, fmt::format("SELECT uid FROM {} WHERE id = ?", table)};
-    row.bind_all(id);
-    return row.step() ? row.text() : std::string{};
+    return database_.first_text(fmt::format("SELECT uid FROM {} WHERE id = ?", table), id)
+        .value_or("");
 }
 
 std::string Witness::facts_of(const Due& due, std::int64_t number_of_change) {
@@ -217,18 +214,18 @@ std::string Witness::facts_of(const Due& due, std::int64_t number_of_change) {
     return facts_text(number_of_change, "instrument", std::move(instrument));
 }
 
-std::string Witness::facts_of_tap(std::string_view owner, std::int64_t id, const TapFacts& tap) {
-    Json row{{"uid", tap.uid},
-             {"at_ms", tap.at_ms},
-             {"verdict", tap.verdict},
-             {"spot", tap.spot},
-             {"sample_rate_hz", tap.sample_rate_hz},
-             {"onset_frame", tap.onset_frame},
-             {"onset_index", tap.onset_index},
-             {"peak_dbfs", tap.peak_dbfs},
-             {"noise_dbfs", tap.noise_dbfs}};
-    if (!tap.weighing.empty())
-        row["weighing"] = tap.weighing;
+std::string Witness::facts_of_tap(std::string_view owner, const std::string& uid,
+                                  const TapRecord& tap) {
+    Json row{{"uid", uid}};
+    const auto tell = [&](const auto& column) {
+        if (column.role != Role::link) // the recording is the one that this stands in
+            row[std::string{column.name}] =
+                as_json(as_value(column_value(column.of(tap), column.role)));
+    };
+    std::apply([&](const auto&... column) { (tell(column), ...); }, k_tap_columns);
+    if (tap.weighing != 0)
+        row["weighing"] = uid_of("weighing", tap.weighing);
+    std::int64_t id = tap.session;
     std::string_view name = owner == "session" ? "tap" : "wood_tap";
     for (std::string_view table = owner; !table.empty();) {
         const TableShape& shape = reader_.shapes()[reader_.place_of(table)];

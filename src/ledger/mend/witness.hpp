@@ -13,16 +13,7 @@
 
 namespace platewright::ledger {
 
-/// What of a tap stands in its own recording, beside its label.
-struct TapFacts {
-    std::string uid;
-    std::int64_t at_ms = 0;
-    std::string_view verdict, spot;
-    double sample_rate_hz = 0;
-    std::int64_t onset_frame = 0, onset_index = 0;
-    double peak_dbfs = 0, noise_dbfs = 0;
-    std::string weighing; // its uid; empty: none
-};
+struct TapRecord;
 
 /// Watches one open database. Facts are rows as in a bundle (docs/bundle-format.md), within those
 /// they belong to, with `binned_ms`; left out is what an analysis finds again: readings and modes.
@@ -46,8 +37,9 @@ public:
     void forget_held();
 
     /// The rows that a tap belongs to, from its instrument or wood down to itself, in the form of
-    /// the files of facts. `owner`: session or wood_test. Long texts are cut.
-    std::string facts_of_tap(std::string_view owner, std::int64_t id, const TapFacts& tap);
+    /// the files of facts: what its own recording says of it, beside its label. `owner`: session
+    /// or wood_test, of the number TapRecord::session. Long texts are cut.
+    std::string facts_of_tap(std::string_view owner, const std::string& uid, const TapRecord& tap);
 
 private:
     struct Due {

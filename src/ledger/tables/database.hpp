@@ -9,6 +9,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 
 struct sqlite3;
@@ -46,6 +47,12 @@ public:
     /// Runs one statement to its end with the values bound in order; returns the last row's id.
     template <class... Values>
     std::int64_t execute(const std::string& sql, const Values&... values);
+
+    /// The first column of the first row that a query gives; nothing where it gives none, or NULL.
+    template <class... Values>
+    std::optional<std::string> first_text(const std::string& sql, const Values&... values);
+    template <class... Values>
+    std::optional<std::int64_t> first_integer(const std::string& sql, const Values&... values);
 
     [[nodiscard]] std::int64_t last_row_id() const;
 
@@ -195,6 +202,23 @@ std::int64_t Database::execute(const std::string& sql, const Values&... values) 
     while (statement.step()) {
     }
     return last_row_id();
+}
+
+template <class... Values>
+std::optional<std::string> Database::first_text(const std::string& sql, const Values&... values) {
+    Statement row{*this, sql};
+    if (!row.bind_all(values...).step())
+        return std::nullopt;
+    Value first = row.value();
+    auto* text = std::get_if<std::string>(&first);
+    return text == nullptr ? std::nullopt : std::optional{std::move(*text)};
+}
+
+template <class... Values>
+std::optional<std::int64_t> Database::first_integer(const std::string& sql,
+                                                    const Values&... values) {
+    Statement row{*this, sql};
+    return row.bind_all(values...).step() ? row.maybe_integer() : std::nullopt;
 }
 
 } // namespace platewright::ledger

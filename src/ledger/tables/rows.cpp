@@ -11,6 +11,28 @@
 
 namespace platewright::ledger {
 
+std::optional<std::string> setting(Database& database, std::string_view key) {
+    return database.first_text("SELECT value FROM setting WHERE key = ?", key);
+}
+
+void set_setting(Database& database, std::string_view key, std::string_view value) {
+    database.execute(
+        "INSERT INTO setting VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value",
+        key, value);
+}
+
+void know_recording(Database& database, std::string_view hash, std::int64_t sample_rate_hz,
+                    std::size_t frames, std::size_t bytes) {
+    database.execute("INSERT INTO recording (hash, sample_rate_hz, frames, bytes, kept_ms) "
+                     "VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+                     hash, sample_rate_hz, static_cast<std::int64_t>(frames),
+                     static_cast<std::int64_t>(bytes), base::now().ms_since_epoch);
+}
+
+bool is_known_recording(Database& database, std::string_view hash) {
+    return database.first_integer("SELECT 1 FROM recording WHERE hash = ?", hash).has_value();
+}
+
 namespace {
 
 using wording::Phrase;
@@ -209,10 +231,10 @@ void read_shape(Database& database, SessionHistory& session) {
         database, "WHERE t.session = ? ORDER BY t.made_ms DESC, t.id DESC LIMIT 1", id);
     if (!session.plan)
         return;
-    session.plan->modes =
-        read_list<PlannedMode>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
+    session.plan->modes = read_list<plate::PlanOutcome>(
+        database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
     session.plan->strokes =
-        read_list<PlannedStroke>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
+        read_list<plate::Stroke>(database, "WHERE t.plan = ? ORDER BY t.place", session.plan->id);
 }
 
 } // namespace platewright::ledger

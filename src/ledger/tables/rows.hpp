@@ -4,6 +4,15 @@
 
 namespace platewright::ledger {
 
+/// What the ledger remembers under a name; nothing where it does not.
+std::optional<std::string> setting(Database& database, std::string_view key);
+void set_setting(Database& database, std::string_view key, std::string_view value);
+
+/// Makes a recording that lies in its file be known; nothing changes where it is known already.
+void know_recording(Database& database, std::string_view hash, std::int64_t sample_rate_hz,
+                    std::size_t frames, std::size_t bytes);
+bool is_known_recording(Database& database, std::string_view hash);
+
 /// Reads what is kept of wood and of targets.
 /// Fail: base::Failure when a column holds a word that cannot be.
 WoodHistory read_wood_history(Database& database, WoodRecord wood);

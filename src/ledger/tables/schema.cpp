@@ -190,8 +190,7 @@ constexpr std::array k_steps{k_step_1,       k_shape_step,       k_wood_step,   
                              k_grain_step,   k_doubtful_step};
 
 std::int64_t pragma(Database& database, const char* sql) {
-    Statement statement{database, sql};
-    return statement.step() ? statement.integer() : 0;
+    return database.first_integer(sql).value_or(0);
 }
 
 bool is_empty(Database& database) {

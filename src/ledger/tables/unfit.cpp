@@ -51,9 +51,9 @@ const std::vector<WordColumn>& word_columns() {
 }
 
 bool has_table(Database& database, std::string_view table) {
-    Statement row{database, "SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?"};
-    row.bind_all(table);
-    return row.step();
+    return database
+        .first_integer("SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?", table)
+        .has_value();
 }
 
 struct Made {

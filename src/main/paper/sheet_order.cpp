@@ -62,12 +62,9 @@ base::Result<std::optional<ledger::SessionHistory>> reference_of(const ledger::S
                                                   : reference_session(store, o.reference);
     if (!session)
         return session.fault();
-    const auto plate = store.plate_of_session(*session);
-    if (const auto history = plate ? store.history(*plate) : std::nullopt)
-        for (const ledger::SessionHistory& one : history->sessions)
-            if (one.session.id == *session)
-                return std::optional(one);
-    return std::optional<ledger::SessionHistory>();
+    const auto history = store.history_with(*session);
+    const auto* one = history ? ledger::session_in(history->sessions, *session) : nullptr;
+    return one == nullptr ? std::optional<ledger::SessionHistory>() : std::optional(*one);
 }
 
 report::PlateSheet plate_sheet(ledger::PlateHistory history,

@@ -68,10 +68,8 @@ void add_spectra(report::UffWriter& file, const ledger::Store& store,
 
 /// Of critical damping, by the Q that was tapped of the mode of this number.
 double damping_of(const ledger::SessionHistory& session, int number) {
-    for (const ledger::ModeRecord& mode : session.modes)
-        if (mode.name && mode.name->number == number && mode.mode.q > 0.0)
-            return 0.5 / mode.mode.q;
-    return 0.0;
+    const ledger::ModeRecord* mode = trends::find_mode(session.modes, number);
+    return mode != nullptr && mode->mode.q > 0.0 ? 0.5 / mode->mode.q : 0.0;
 }
 
 void add_shapes(report::UffWriter& file, const ledger::PlateHistory& history, UffText& into) {
@@ -97,7 +95,7 @@ void add_shapes(report::UffWriter& file, const ledger::PlateHistory& history, Uf
     file.triangles(corners);
     const plate::FittedState& state = (*study).state;
     std::map<Eigen::Index, int> numbers; // of the trade, by the model's mode
-    for (const int number : {1, 2, 5})
+    for (const int number : trends::k_steering)
         if (const int index = plate::mode_index(state.names, number); index >= 0)
             numbers[index] = number;
     for (Eigen::Index k = 0; k < state.modes.frequency_hz.size(); ++k) {

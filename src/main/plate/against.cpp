@@ -111,7 +111,7 @@ void add_against(CLI::App& app, Common& common, Chosen& chosen) {
                     "explain (95 %).\n\n"
                     "  platewright against \"Wren back\" \"the back we liked\" --chart beside.svg");
     auto options = std::make_shared<AgainstOptions>();
-    command->add_option("PLATE", options->plate, "The plate, by name or number")->required();
+    add_plate(*command, options->plate);
     command
         ->add_option("REFERENCE", options->reference,
                      "A reference's name, or another plate (its newest session)")

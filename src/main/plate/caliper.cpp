@@ -53,9 +53,7 @@ void take_in_readings(const CaliperOptions& o, const std::filesystem::path& fold
     const ledger::PlateHistory history = store.history(plate).value();
     if (history.plate.part == modes::Part::body)
         throw Refusal{trends::body_has_none().what, k_unusable};
-    const ledger::FormRecord form =
-        needed(form_with(history.form.value_or(trends::usual_form(history.instrument)), o.form),
-               k_unusable);
+    const ledger::FormRecord form = needed(form_with(trends::form_of(history), o.form), k_unusable);
     std::vector<plate::ThicknessReading> readings;
     HandReadings hand;
     std::size_t session = 0;
@@ -84,7 +82,6 @@ void take_in_readings(const CaliperOptions& o, const std::filesystem::path& fold
 }
 
 ExitCode caliper(const CaliperOptions& o, const Common& common) {
-    const auto kind = needed(chart_kind(o.chart), k_wrong_usage);
     needed(open_to_read(common.ledger_folder()));
     if (!o.file.empty() || o.form.any() || o.by_hand())
         take_in_readings(o, common.ledger_folder());
@@ -104,11 +101,11 @@ ExitCode caliper(const CaliperOptions& o, const Common& common) {
     const ShownMap map{history, needed(trends::review_map(history, *shown)),
                        flexes_beside_model(history, *shown)};
     common.json ? print_json(map) : print_text(map);
-    if (kind) {
+    if (!o.chart.empty()) {
         auto picture = screen::thickness_picture(map.review, history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label,
                                     base::local_date(history.sessions[*shown].session.begun));
-        report::write_chart(picture, o.chart, *kind);
+        report::write_chart(picture, o.chart, *report::picture_kind(o.chart));
         if (!common.json)
             say(fmt::format("The map is in {}", o.chart.string()));
     }
@@ -129,10 +126,9 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
         "--lower 207\n"
         "  platewright caliper \"Wren back\" --chart wren-map.pdf");
     auto o = std::make_shared<CaliperOptions>();
-    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    add_plate(*command, o->plate);
     command->add_option("FILE", o->file, "Caliper readings (.csv)");
-    command->add_option("--session", o->session, "The session, by date or number [the newest]")
-        ->type_name("SESSION");
+    add_session(*command, o->session);
     add_form_options(*command, o->form);
     const std::string group = "By hand and eye (kept with the session)";
     command->add_option("--pin", o->pins, "A note pinned to a place: in mm, or by a place's name")
@@ -153,8 +149,7 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
         ->allow_extra_args(false)
         ->type_name("N")
         ->group(group);
-    command->add_option("--chart", o->chart, "Draw the map into a file: .png, .svg or .pdf")
-        ->type_name("FILE");
+    add_chart(*command, o->chart, "Draw the map");
     finish(*command, common, chosen, o, caliper);
 }
 

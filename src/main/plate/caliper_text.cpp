@@ -1,7 +1,6 @@
 #include "main/plate/caliper_text.hpp"
 
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
 #include "main/json.hpp"
@@ -76,11 +75,10 @@ void print_json(const ShownMap& shown) {
 }
 
 static void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
-    std::string line =
-        fmt::format("  Since {}: {} mm off on the mean, most at {}: {} ± {} mm",
-                    base::local_date(history.sessions[c.session].session.begun),
-                    fixed(c.mean_mm, 2), plate::place_text(c.deepest), fixed(c.deepest_mm, 2),
-                    fixed(base::plus_minus(c.deepest_sd_mm), 2));
+    std::string line = fmt::format("  Since {}: {} mm off on the mean, most at {}: {} mm",
+                                   base::local_date(history.sessions[c.session].session.begun),
+                                   fixed(c.mean_mm, 2), plate::place_text(c.deepest),
+                                   wording::with_range(c.deepest_mm, c.deepest_sd_mm, 2));
     if (c.map_g && c.scales_g)
         line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1),
                             fixed(*c.scales_g, 1));
@@ -98,8 +96,7 @@ void print_text(const ShownMap& shown) {
                  "thinnest mm (95 %)", "at"});
     table.row({fixed(f.middle_mm, 2), fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2),
                signed_fixed(f.left_less_right_mm, 2),
-               fmt::format("{} ± {}", fixed(f.thinnest_mm, 2),
-                           fixed(base::plus_minus(f.thinnest_sd_mm), 2)),
+               wording::with_range(f.thinnest_mm, f.thinnest_sd_mm, 2),
                plate::place_text(f.thinnest)});
     say(table.text());
     say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.",
@@ -119,8 +116,6 @@ void print_text(const ShownMap& shown) {
     say_flexes(shown.flexes);
 }
 
-using base::fixed;
-
 Json flexes_json(const std::vector<trends::FlexCheck>& checks) {
     return array_of(checks, [](const trends::FlexCheck& f) {
         Json json = f.record;
@@ -136,8 +131,7 @@ void say_flexes(const std::vector<trends::FlexCheck>& checks) {
     for (const trends::FlexCheck& f : checks)
         table.row({std::string(ledger::to_word(f.record.kind)), fixed(f.record.span_mm, 0),
                    fixed(f.record.load_g, 0), fixed(f.record.deflection_mm, 2),
-                   fmt::format("{} ± {}", fixed(f.model_mm, 2),
-                               fixed(base::plus_minus(f.model_sd_mm), 2))});
+                   wording::with_range(f.model_mm, f.model_sd_mm, 2)});
     if (!table.empty())
         say("\n" + table.text());
 }

@@ -27,22 +27,23 @@ struct DriftOptions {
     std::string across = "session";
     std::vector<std::string> targets;
     std::string like, pass, air;
-    bool in_air = false, remember = false;
+    bool remember = false;
+    const CLI::Option* in_air = nullptr;
 };
 
 using Forecasts = TrackForecasts;
 
 Json forecast_json(const trends::Forecast& f) {
-    const trends::Interval next = trends::hz_at(f, f.mass_g - 1);
+    const auto next = trends::hz_a_gram_on(f);
     return {{"hz_per_g", f.hz_per_g},
             {"hz_per_g_sd", f.hz_per_g_sd},
             {"hz_per_g_95", base::plus_minus(f.hz_per_g_sd)},
             {"sessions", f.sessions},
             {"mass_g", f.mass_g},
             {"hz", f.hz},
-            {"after_1_g_hz", next.value},
-            {"after_1_g_low_hz", next.low},
-            {"after_1_g_high_hz", next.high}};
+            {"after_1_g_hz", next ? Json(next->value) : Json(nullptr)},
+            {"after_1_g_low_hz", next ? Json(next->low) : Json(nullptr)},
+            {"after_1_g_high_hz", next ? Json(next->high) : Json(nullptr)}};
 }
 
 Json track_json(const trends::TrackDrift& drift, const std::optional<trends::Forecast>& forecast) {
@@ -153,8 +154,7 @@ std::string sessions_table(const ledger::PlateHistory& history, const trends::Dr
 }
 
 std::string change_text(const trends::Change& change) {
-    return base::signed_fixed(change.hz, 1) + " ± " +
-           base::fixed(base::plus_minus(change.hz_sd), 1);
+    return wording::signed_with_range(change.hz, change.hz_sd, 1);
 }
 
 std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
@@ -166,11 +166,10 @@ std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts
             continue;
         std::string ahead = "–", slope = "–";
         if (const auto& f = forecasts[i]) {
-            const trends::Interval next = trends::hz_at(*f, f->mass_g - 1);
-            ahead = fmt::format("{} ({} to {})", base::fixed(next.value, 1),
-                                base::fixed(next.low, 1), base::fixed(next.high, 1));
-            slope = fmt::format("{} ± {}", base::fixed(f->hz_per_g, 2),
-                                base::fixed(base::plus_minus(f->hz_per_g_sd), 2));
+            if (const auto next = trends::hz_a_gram_on(*f))
+                ahead = fmt::format("{} ({} to {})", base::fixed(next->value, 1),
+                                    base::fixed(next->low, 1), base::fixed(next->high, 1));
+            slope = wording::with_range(f->hz_per_g, f->hz_per_g_sd, 2);
         }
         table.row({modes::mode_text(d.track.name->number),
                    d.since_last ? change_text(*d.since_last) : "–",
@@ -281,7 +280,7 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
     for (const ledger::PlateRecord& plate : plates) {
         Asked asked{*store.history(plate.id), {}, {}, {}};
         asked.targets = merged_targets(asked.history.targets, typed);
-        if (options.in_air)
+        if (options.in_air->count() > 0)
             asked.air = typed_air.value_or(bench::remembered_air(store));
         if (asked.air)
             asked.in_air = trends::in_air(asked.history, *asked.air);
@@ -326,20 +325,12 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("REFERENCE");
     command->add_option("--pass", options->pass, "The pass that is meant, in g [as the last ones]")
         ->type_name("G");
-    auto* air =
-        command
-            ->add_option("--air", options->air,
-                         "Set masses and modes over to this air [the one remembered, else 20:50]")
-            ->expected(0, 1)
-            ->type_name("C:PCT");
+    options->in_air =
+        add_air(*command, options->air,
+                "Set masses and modes over to this air [the one remembered, else 20:50]");
     command->add_flag("--remember", options->remember,
                       "Keep the targets and the air typed, for next time and the window");
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options, air] {
-        options->in_air = air->count() > 0;
-        chosen = [&common, options] { return drift(*options, common); };
-    });
+    finish(*command, common, chosen, options, drift);
 }
 
 } // namespace platewright::cli

@@ -3,6 +3,7 @@
 #include "base/clock.hpp"
 #include "base/text.hpp"
 #include "bench/settings.hpp"
+#include "ledger/limits.hpp"
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/typed.hpp"
@@ -44,8 +45,7 @@ ledger::TargetRecord parse_target(const std::string& text) {
     const auto hz = value == "none" ? std::optional{0.0} : base::parse_number(value);
     const bool is_mode =
         number && *number >= 1 && *number <= 999 && *number == static_cast<int>(*number);
-    if (!is_mode || !hz || (*hz != 0.0 && (*hz < 10 || *hz > 20000)) ||
-        (*hz == 0.0 && value != "none"))
+    if (!is_mode || !hz || (value != "none" && !ledger::k_target.hold(*hz)))
         throw CLI::ValidationError(
             "--target", fmt::format("“{}” is no target: give N=HZ, as 5=350, or N=none", text));
     return {static_cast<int>(*number), *hz};
@@ -64,14 +64,12 @@ base::Result<std::vector<ledger::TargetRecord>> targets_like(const ledger::Store
     const auto session = reference_session(store, name);
     if (!session)
         return session.fault();
-    const auto plate = store.plate_of_session(*session);
-    const auto history = plate ? store.history(*plate) : std::nullopt;
     std::vector<ledger::TargetRecord> targets;
-    if (history)
-        for (const ledger::SessionHistory& one : history->sessions)
-            for (const ledger::ModeRecord& mode : one.modes)
-                if (one.session.id == *session && mode.name)
-                    targets.push_back({mode.name->number, mode.mode.frequency_hz});
+    const auto history = store.history_with(*session);
+    if (const auto* one = history ? ledger::session_in(history->sessions, *session) : nullptr)
+        for (const ledger::ModeRecord& mode : one->modes)
+            if (mode.name)
+                targets.push_back({mode.name->number, mode.mode.frequency_hz});
     if (targets.empty())
         return base::Fault{
             fmt::format("No mode of “{}” bears a name: there is nothing to aim at.", name)};
@@ -116,10 +114,9 @@ std::vector<TargetLine> target_lines(const ledger::PlateHistory& history,
         return lines;
     const auto thickness = trends::mean_thickness_mm(history);
     for (trends::TargetOutlook o : report.outlooks) {
-        for (const trends::TrackDrift& track : report.drift.tracks)
-            if (track.track.name && track.track.name->number == o.number)
-                if (const auto f = trends::forecast_by_thickness(track.track, history, thickness))
-                    o.mm = trends::mm_to(*f, o.target_hz);
+        if (const trends::TrackDrift* drift = trends::find_track(report.drift, o.number))
+            if (const auto f = trends::forecast_by_thickness(drift->track, history, thickness))
+                o.mm = trends::mm_to(*f, o.target_hz);
         std::string warning = trends::warning_of(o);
         lines.push_back({std::move(o), std::move(warning)});
     }

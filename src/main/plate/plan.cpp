@@ -1,15 +1,14 @@
 #include "base/clock.hpp"
-#include "base/text.hpp"
 #include "bench/settings.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/plate/drift_targets.hpp"
 #include "main/plate/plan_text.hpp"
+#include "main/typed.hpp"
 #include "screen/draw/plate_pictures.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <fmt/format.h>
 #include <memory>
 
@@ -20,41 +19,21 @@ struct PlanOptions {
     std::string plate, session, reference, alike = "frequency", least, deepest, platform, air, pass,
                                            draw = "pass";
     std::vector<std::string> targets;
-    bool lopsided = false, in_air = false;
+    bool lopsided = false;
+    const CLI::Option* in_air = nullptr;
     std::filesystem::path chart;
 };
 
-double number_typed(const std::string& text, const char* option, double low, double high,
-                    const char* unit) {
-    const auto value = base::parse_number(text);
-    if (!value || *value < low || *value > high)
-        throw CLI::ValidationError(
-            option, fmt::format("“{}” can't be: give {} to {} {}", text, low, high, unit));
-    return *value;
-}
-
-/// MODE=HZ, checked as far as it can be without the plate.
-trends::Goal parse_wish(const std::string& text) {
-    const auto equals = std::min(text.find('='), text.size());
-    const double mode = base::parse_number(text.substr(0, equals)).value_or(0);
-    const double hz =
-        base::parse_number(text.substr(std::min(equals + 1, text.size()))).value_or(0);
-    if (mode < 1 || mode > 30 || std::floor(mode) < mode || hz < 10 || hz > 5000)
-        throw CLI::ValidationError(
-            "--target", fmt::format("“{}” is no target: give MODE=HZ, for instance 5=350", text));
-    return {static_cast<int>(mode), hz};
-}
-
 plate::PlanLimits limits_of(const PlanOptions& o, modes::InstrumentKind kind) {
     plate::PlanLimits limits = trends::usual_limits(kind);
-    if (!o.least.empty())
-        limits.least_mm = number_typed(o.least, "--least", 0.5, 15, "mm");
-    if (!o.deepest.empty())
-        limits.deepest_mm = number_typed(o.deepest, "--deepest", 0.05, 5, "mm");
-    if (!o.platform.empty())
-        limits.field.edge_mm = number_typed(o.platform, "--platform", 0, 60, "mm");
-    if (!o.pass.empty())
-        limits.pass_share = number_typed(o.pass, "--pass", 5, 100, "%") / 100.0;
+    limits.least_mm =
+        typed_number(o.least, "--least", ledger::k_least_left).value_or(limits.least_mm);
+    limits.deepest_mm =
+        typed_number(o.deepest, "--deepest", ledger::k_deepest_hollow).value_or(limits.deepest_mm);
+    limits.field.edge_mm = typed_number(o.platform, "--platform", ledger::k_left_at_edge)
+                               .value_or(limits.field.edge_mm);
+    if (const auto share = typed_number(o.pass, "--pass", ledger::k_pass_share))
+        limits.pass_share = *share / 100.0;
     limits.field.symmetric = !o.lopsided;
     return limits;
 }
@@ -64,10 +43,13 @@ trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& stor
                                  const ledger::PlateHistory& history) {
     trends::PlanRequest request;
     request.limits = limits_of(o, history.instrument.kind);
-    if (o.in_air)
+    if (o.in_air->count() > 0)
         request.wish_air = o.air.empty() ? bench::remembered_air(store) : parse_air(o.air);
-    for (const std::string& text : o.targets)
-        request.wishes.push_back(parse_wish(text));
+    for (const std::string& text : o.targets) {
+        const ledger::TargetRecord wish = parse_target(text);
+        if (wish.frequency_hz > 0.0) // N=none wishes nothing
+            request.wishes.push_back({wish.number, wish.frequency_hz});
+    }
     if (o.targets.empty() && o.reference.empty()) {
         request.wishes = trends::goals_of(history);
         if (request.wishes.empty())
@@ -82,8 +64,7 @@ trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& stor
     request.reference_label = o.reference;
     request.alike =
         o.alike == "ratio" ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
-    const auto plate = store.plate_of_session(session);
-    if (const auto other = plate ? store.history(*plate) : std::nullopt)
+    if (const auto other = store.history_with(session))
         trends::refer_to(request, *other, session);
     if (request.reference.empty())
         throw Refusal{fmt::format("“{}” has no named mode: nothing to be like.", o.reference),
@@ -91,19 +72,7 @@ trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& stor
     return request;
 }
 
-/// Keeps the plan, so that it can be held against what happens; says why where it can't.
-std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& folder) {
-    ledger::Store store = open_to_write(folder);
-    if (store.read_only())
-        return fmt::format("The plan is not kept, because the ledger can only be read: {}.",
-                           store.why_read_only());
-    record.made = base::now();
-    store.add(record);
-    return {};
-}
-
 ExitCode make_plan(const PlanOptions& o, const Common& common) {
-    const auto kind = needed(chart_kind(o.chart), k_wrong_usage);
     const ledger::Store store = needed(open_to_read(common.ledger_folder()));
     const ledger::PlateHistory history =
         store.history(needed(find_plate(store, o.plate)).id).value();
@@ -126,16 +95,16 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
     if (!shown.answer.plan.cautions.empty()) // which say the fit's doubt already
         std::erase(shown.study.remarks, shown.study.fit.doubt);
     if (shown.answer.worth_keeping)
-        shown.not_kept = keep_plan(shown.answer.record, common.ledger_folder());
+        shown.not_kept = keep_plan(shown.answer.record, common.ledger_folder(), "plan");
     common.json ? print(to_json(shown)) : say(shown);
     const plate::Plan& plan = shown.answer.plan;
-    if (kind && plan.status != plate::PlanStatus::modes_lost) {
+    if (!o.chart.empty() && plan.status != plate::PlanStatus::modes_lost) {
         const bool whole = o.draw == "all";
         auto picture = screen::plan_picture(shown.study, whole ? plan.removal_mm : plan.pass_mm,
                                             history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label,
                                     whole ? "all of the plan" : "the plan's next pass");
-        report::write_chart(picture, o.chart, *kind);
+        report::write_chart(picture, o.chart, *report::picture_kind(o.chart));
         if (!common.json)
             say(fmt::format("The map is in {}", o.chart.string()));
     }
@@ -159,7 +128,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
                     "  platewright plan \"Wren back\" --reference \"Heron back\" --alike ratio "
                     "--chart pass.pdf");
     auto o = std::make_shared<PlanOptions>();
-    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    add_plate(*command, o->plate);
     command
         ->add_option(
             "--target", o->targets,
@@ -190,28 +159,18 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--pass", o->pass, "How much of it is one pass, in % [as the bench advises]")
         ->type_name("PCT");
     command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
-    auto* air = command
-                    ->add_option("--air", o->air,
-                                 "The air your targets are meant in [that of the session; alone: "
-                                 "the one remembered, else 20:50]")
-                    ->expected(0, 1)
-                    ->type_name("C:PCT");
+    o->in_air = add_air(*command, o->air,
+                        "The air your targets are meant in [that of the session; alone: the one "
+                        "remembered, else 20:50]");
     command
         ->add_option("--session", o->session,
                      "Plan from this session, by date or number [the newest]")
         ->type_name("SESSION");
-    command
-        ->add_option("--chart", o->chart, "Draw where to take wood into a file: .png, .svg or .pdf")
-        ->type_name("FILE");
+    add_chart(*command, o->chart, "Draw where to take wood");
     command->add_option("--draw", o->draw, "What the chart shows: the next pass, or all")
         ->check(CLI::IsMember({"pass", "all"}))
         ->capture_default_str();
-    add_ledger(*command, common);
-    add_json(*command, common);
-    command->callback([&chosen, &common, o, air] {
-        o->in_air = air->count() > 0;
-        chosen = [&common, o] { return make_plan(*o, common); };
-    });
+    finish(*command, common, chosen, o, make_plan);
 }
 
 } // namespace platewright::cli

@@ -5,6 +5,7 @@
 #include "base/interval.hpp"
 #include "base/text.hpp"
 #include "main/console.hpp"
+#include "main/find.hpp"
 #include "main/plate/caliper_text.hpp"
 #include "main/plate/weighing_text.hpp"
 #include "plate/shape/spots.hpp"
@@ -82,16 +83,11 @@ Json fit_json(const trends::PlateStudy& study) {
 }
 
 Json outcome_json(const plate::PlanOutcome& o) {
-    return {{"number", o.number},
-            {"now_hz", o.now_hz},
-            {"want_hz", o.want_hz},
-            {"pass_hz", o.pass_hz},
-            {"pass_hz_sd", o.pass_sd_hz},
-            {"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
-            {"after_hz", o.after_hz},
-            {"after_hz_sd", o.after_sd_hz},
-            {"after_hz_95", base::plus_minus(o.after_sd_hz)},
-            {"met", o.is_met}};
+    Json json = o;
+    json.update({{"pass_hz_95", base::plus_minus(o.pass_sd_hz)},
+                 {"after_hz_95", base::plus_minus(o.after_sd_hz)},
+                 {"met", o.is_met()}});
+    return json;
 }
 
 Json zone_json(const trends::PlanZone& z) {
@@ -131,14 +127,11 @@ Json hindsight_json(const ShownPlan& shown) {
 }
 
 void say_carved(const trends::CarvedPass& carved) {
-    const auto range = [](double sd, int decimals) {
-        return fixed(base::plus_minus(sd), decimals);
-    };
-    std::string line = fmt::format("  By the next map {} ± {} g came off", fixed(carved.map_g, 1),
-                                   range(carved.map_sd_g, 1));
+    std::string line = fmt::format("  By the next map {} g came off",
+                                   wording::with_range(carved.map_g, carved.map_sd_g, 1));
     if (carved.times)
-        line += fmt::format(", {} ± {} times as deep as planned", fixed(*carved.times, 2),
-                            range(carved.times_sd, 2));
+        line += fmt::format(", {} times as deep as planned",
+                            wording::with_range(*carved.times, carved.times_sd, 2));
     if (carved.likeness)
         line +=
             fmt::format(", laid out like the plan by {} (1: just so)", fixed(*carved.likeness, 2));
@@ -184,12 +177,10 @@ std::string outcomes_table(const plate::Plan& plan) {
     Table table(
         {"mode", "now Hz", "wanted Hz", "after the next pass Hz", "after all of it Hz", ""});
     for (const plate::PlanOutcome& o : plan.outcomes)
-        table.row(
-            {modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
-             fmt::format("{} ± {}", fixed(o.pass_hz, 1), fixed(base::plus_minus(o.pass_sd_hz), 1)),
-             fmt::format("{} ± {}", fixed(o.after_hz, 1),
-                         fixed(base::plus_minus(o.after_sd_hz), 1)),
-             o.is_met ? "" : "not reached"});
+        table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
+                   wording::with_range(o.pass_hz, o.pass_sd_hz, 1),
+                   wording::with_range(o.after_hz, o.after_sd_hz, 1),
+                   o.is_met() ? "" : "not reached"});
     return table.text();
 }
 
@@ -233,6 +224,17 @@ Json to_json(const ShownPlan& shown) {
             {"rests_on", shown.study.rests_on},
             {"remarks", shown.study.remarks},
             {"not_kept", shown.not_kept}};
+}
+
+std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& folder,
+                      std::string_view what) {
+    ledger::Store store = open_to_write(folder);
+    if (store.read_only())
+        return fmt::format("The {} is not kept, because the ledger can only be read: {}.", what,
+                           store.why_read_only());
+    record.made = base::now();
+    store.add(record);
+    return {};
 }
 
 void say(const ShownPlan& shown) {

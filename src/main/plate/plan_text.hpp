@@ -4,6 +4,9 @@
 #include "trends/model/plan_request.hpp"
 #include "trends/review/pass_review.hpp"
 
+#include <filesystem>
+#include <string_view>
+
 namespace platewright::cli {
 
 /// A plan with all it rests on, ready to be printed.
@@ -18,5 +21,10 @@ struct ShownPlan {
 
 Json to_json(const ShownPlan& shown); ///< platewright.plan/1
 void say(const ShownPlan& shown);
+
+/// Keeps what was planned or tried, so that it can be held against what happens. Gives why it is
+/// not kept, `what` being its name; empty where it is.
+std::string keep_plan(ledger::PlanRecord record, const std::filesystem::path& folder,
+                      std::string_view what);
 
 } // namespace platewright::cli

@@ -1,13 +1,12 @@
-#include "base/clock.hpp"
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/plate/hand_options.hpp"
+#include "main/plate/plan_text.hpp"
 #include "main/plate/weighing_text.hpp"
 #include "main/question.hpp"
 #include "main/typed.hpp"
 
-#include <fmt/format.h>
 #include <memory>
 
 namespace platewright::cli {
@@ -20,8 +19,8 @@ struct RehearseOptions {
 
 ExitCode rehearse(const RehearseOptions& o, const Common& common) {
     plate::Cut cut;
-    cut.depth_mm = *typed_number(o.depth, "--depth", {0.01, 3, "mm"});
-    cut.across_mm = *typed_number(o.across, "--across", {15, 300, "mm"});
+    cut.depth_mm = *typed_number(o.depth, "--depth", ledger::k_cut_depth);
+    cut.across_mm = *typed_number(o.across, "--across", ledger::k_cut_across);
     const ledger::Store store = needed(open_to_read(common.ledger_folder()));
     const ledger::PlateHistory history =
         store.history(needed(find_plate(store, o.plate)).id).value();
@@ -37,14 +36,9 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
             say(remark);
     if (!o.keep)
         return k_done;
-    ledger::Store writable = open_to_write(common.ledger_folder());
-    if (writable.read_only())
-        return refuse({fmt::format("The forecast is not kept, because the ledger can only be read: "
-                                   "{}.",
-                                   writable.why_read_only())},
-                      k_unusable);
-    trial.record.made = base::now();
-    writable.add(trial.record);
+    if (const std::string why = keep_plan(trial.record, common.ledger_folder(), "forecast");
+        !why.empty())
+        return refuse(why, k_unusable);
     if (!common.json)
         say("Kept: the next session's taps will be held against it.");
     return k_done;
@@ -63,9 +57,8 @@ void add_rehearse(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright rehearse \"Wren back\" --at 40:95 --depth 0.3 --across 70\n"
         "  platewright rehearse \"Wren back\" --at centre --keep");
     auto o = std::make_shared<RehearseOptions>();
-    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
-    command->add_option("--session", o->session, "The session, by date or number [the newest]")
-        ->type_name("SESSION");
+    add_plate(*command, o->plate);
+    add_session(*command, o->session);
     command->add_option("--at", o->at, "Where, seen from the outside: in mm, or a place's name")
         ->required()
         ->type_name("X:Y|PLACE");

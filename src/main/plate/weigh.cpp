@@ -20,7 +20,8 @@ namespace platewright::cli {
 namespace {
 
 struct WeighOptions {
-    std::string plate, session, at, mass, thing = "putty", doubt;
+    std::string plate, session, at;
+    FieldOptions<ledger::WeighingRecord> of_weighing;
     std::vector<std::filesystem::path> files;
     std::vector<ledger::Id> put_away;
     int channel = 1;
@@ -48,14 +49,10 @@ ExitCode weigh(WeighOptions o, const Common& common) {
     const bool takes_in = !o.files.empty();
     ledger::WeighingRecord weighing;
     if (takes_in) {
-        if (o.at.empty() || o.mass.empty())
+        if (o.at.empty() || !o.of_weighing.said("mass"))
             throw CLI::ValidationError("weigh", "needs where the mass lay (--at) and how heavy it "
                                                 "is (--mass)");
-        weighing.mass_g = *typed_number(o.mass, "--mass", {0.05, 200, "g"});
-        weighing.thing =
-            typed_word(ledger::laid_thing_from_word(o.thing), "--thing", o.thing, "putty, magnets");
-        if (const auto doubt = typed_number(o.doubt, "--doubt", {0, 50, "mm"}))
-            weighing.place_sd_mm = *doubt;
+        weighing = o.of_weighing.put_into(weighing);
         for (const auto& path : o.files)
             if (const auto opened = open_to_hear(path, o.channel - 1, o.fit); !opened)
                 return refuse(opened.fault().what + " Nothing was entered.", k_unusable);
@@ -81,9 +78,7 @@ ExitCode weigh(WeighOptions o, const Common& common) {
                                   "entered.",
                                   store.why_read_only()),
                       k_unusable);
-    const plate::Outline outline =
-        needed(trends::outline_of(history.form.value_or(trends::usual_form(history.instrument))),
-               k_unusable);
+    const plate::Outline outline = needed(trends::outline_of(trends::form_of(history)), k_unusable);
     weighing.at = needed(place_of(o.at, outline), k_unusable);
     weighing.place = base::parse_number(o.at.substr(0, o.at.find(':'))) ? "" : o.at;
     if (!o.is_band_said)
@@ -95,12 +90,8 @@ ExitCode weigh(WeighOptions o, const Common& common) {
     int with = 0;
     for (const auto& path : o.files) {
         const Heard heard = hear(path, o.channel - 1, o.fit, [&](bench::HeardTap& tap) {
-            if (taps::counts(tap.tap.verdict) && bench.bears_mass(tap)) {
-                tap.tap.verdict = taps::Verdict::weighed;
-                ++with;
-            } else if (taps::counts(tap.tap.verdict) && bench.is_stranger(tap)) {
-                tap.tap.verdict = taps::Verdict::stranger;
-            }
+            bench.judge(tap);
+            with += tap.tap.verdict == taps::Verdict::weighed ? 1 : 0;
             bench.keep(tap);
             if (!common.json)
                 say(tap_line(tap));
@@ -135,26 +126,18 @@ void add_weigh(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright weigh \"Wren back\" off-on-off.flac --at 0:178 --mass 1.02\n"
         "  platewright weigh \"Wren back\"");
     auto o = std::make_shared<WeighOptions>();
-    command->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    add_plate(*command, o->plate);
     command->add_option("FILE", o->files, "Recordings of taps, in order");
-    command->add_option("--session", o->session, "The session, by date or number [the newest]")
-        ->type_name("SESSION");
+    add_session(*command, o->session);
     command
         ->add_option("--at", o->at,
                      "Where the mass lay, seen from the outside: in mm, or a place's name")
         ->type_name("X:Y|PLACE");
-    command->add_option("--mass", o->mass, "What was laid on, in g")->type_name("G");
-    command->add_option("--thing", o->thing, "What it was: putty or magnets")
-        ->capture_default_str()
-        ->type_name("THING");
-    command->add_option("--doubt", o->doubt, "How far off its place the mass may lie, each way [2]")
-        ->type_name("MM");
+    o->of_weighing.add_to(*command);
     command->add_option("--put-away", o->put_away, "Put a weighing into the bin, by its number")
         ->allow_extra_args(false)
         ->type_name("N");
-    command->add_option("--channel", o->channel, "The channel of the recordings")
-        ->check(CLI::Range(1, 64))
-        ->capture_default_str();
+    add_channel(*command, o->channel);
     add_band(*command, o->fit, &o->is_band_said);
     finish(*command, common, chosen, o, weigh);
 }

@@ -107,8 +107,8 @@ void say(const ShownWeighings& shown) {
                         one.record.at.y_mm));
         for (const trends::WeighedModeShift& s : one.shifts)
             say(fmt::format("      {:16} {:7.2f} Hz bare, {:7.2f} with it: {:+.2f} ± {:.2f} Hz",
-                            modes::mode_text(s.number), s.off_hz, s.on_hz, s.on_hz - s.off_hz,
-                            base::plus_minus(s.shift.sd * s.off_hz)));
+                            modes::mode_text(s.number), s.off_hz, s.on_hz, s.shift_hz(),
+                            base::plus_minus(s.shift_sd_hz())));
         if (one.shifts.empty())
             say("      not enough yet: tap bare, with the mass, and bare again");
         if (one.review)

@@ -202,8 +202,7 @@ std::optional<base::Fault> mass_fault(const ledger::Store& store, const Entry& e
 
 void report_entry(const Common& common, const bench::Workbench& bench) {
     const bench::PlateView& view = *bench.view();
-    const auto session = std::find_if(view.history.sessions.begin(), view.history.sessions.end(),
-                                      [&](const auto& s) { return s.session.id == view.session; });
+    const auto* session = ledger::session_in(view.history.sessions, view.session);
     const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
                                         [](const auto& t) { return taps::counts(t.verdict); });
     if (common.json) {
@@ -321,10 +320,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     o->of_instrument.add_to(*command, {"label", "notes"}, where_new);
     o->of_plate.add_to(*command, {"label", "notes"}, where_new);
     o->of_session.add_to(*command);
-    command
-        ->add_option("--when", o->when,
-                     "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
-        ->type_name("DATE");
+    add_when(*command, o->when);
     command->add_flag("--date-is-right", o->date_is_right,
                       "Enter it though the newest session lies in the future");
     command->add_option("--reference", o->reference, "Mark the session as a reference of this name")
@@ -333,9 +329,7 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
         ->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")
         ->allow_extra_args(false)
         ->type_name("[SECONDS:]SPOT");
-    command->add_option("--channel", o->channel, "Channel to read, counted from 1")
-        ->check(CLI::Range(1, 1024))
-        ->capture_default_str();
+    add_channel(*command, o->channel);
     add_doubtful(*command, o->takes_doubtful);
     add_band(*command, o->fit, &o->is_band_said);
     finish(*command, common, chosen, o, enter_files);

@@ -50,10 +50,7 @@ EnteredRecordings enter_recordings(ledger::Store& store, bench::Workbench& bench
                 return;
             begin();
             tap.tap.spot = spot_at(order.spots, tap.tap.onset_s());
-            bench.accept_if_recognised(tap); // by those of the recording before
-            vouch_if(order.takes_doubtful, tap);
-            if (taps::counts(tap.tap.verdict) && bench.is_stranger(tap))
-                tap.tap.verdict = taps::Verdict::stranger;
+            bench.judge(tap, order.takes_doubtful); // by those of the recording before, too
             bench.keep(tap);
             made.keep();
             done.found = done.found || taps::counts(tap.tap.verdict);

@@ -18,8 +18,7 @@ constexpr std::size_t k_taps_with_sound =
 void put_away(std::vector<bench::HeardTap> from, Heard& into, const modes::FitParams& fit,
               const std::function<void(bench::HeardTap&)>& on_tap, std::size_t& with_sound) {
     for (bench::HeardTap& tap : from) {
-        bench::accept_if_recognised(tap, into.taps);
-        bench::refuse_if_struck_again(tap, into.taps, fit);
+        bench::judge_by(into.taps, tap, fit);
         if (on_tap)
             on_tap(tap);
         const bool accepted = taps::counts(tap.tap.verdict);
@@ -96,11 +95,6 @@ Heard heard_from(bench::Listening& listening, const audio::Recording& file,
 }
 
 } // namespace
-
-void vouch_if(bool takes_doubtful, bench::HeardTap& tap) {
-    if (takes_doubtful && tap.tap.verdict == taps::Verdict::doubtful)
-        tap.tap.verdict = taps::Verdict::vouched;
-}
 
 base::Result<std::unique_ptr<bench::Listening>>
 open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit) {

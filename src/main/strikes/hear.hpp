@@ -37,9 +37,6 @@ std::vector<std::string> input_remarks(const std::filesystem::path& path, const 
 base::Result<std::unique_ptr<bench::Listening>>
 open_to_hear(const std::filesystem::path& path, int channel, const modes::FitParams& fit);
 
-/// Counts a doubtful tap by the maker's word, where they gave it.
-void vouch_if(bool takes_doubtful, bench::HeardTap& tap);
-
 /// The same with a hammer's force beside the sound; `force` sees each tap with what the source
 /// remembers of it.
 using ForceSeen = std::function<void(bench::HeardTap&, const audio::ForceMemory&)>;

@@ -193,8 +193,7 @@ private:
 
     void take(std::vector<bench::HeardTap> taps) {
         for (bench::HeardTap& tap : taps) {
-            bench::accept_if_recognised(tap, accepted_);
-            bench::refuse_if_struck_again(tap, accepted_, fit_);
+            bench::judge_by(accepted_, tap, fit_);
             report_tap(tap, json_);
             if (!taps::counts(tap.tap.verdict))
                 continue;
@@ -273,10 +272,7 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("FILE");
     add_force(*command, options->force);
     add_band(*command, options->fit);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options] {
-        chosen = [&common, options] { return listen(*options, common); };
-    });
+    finish_without_ledger(*command, common, chosen, options, listen);
 }
 
 } // namespace platewright::cli

@@ -77,7 +77,7 @@ std::string nothing_in(const std::filesystem::path& path, const Heard& heard) {
 
 Heard hear_with(const std::filesystem::path& path, const ReadOptions& options,
                 std::optional<ForceReading>& force) {
-    const auto vouch = [&](bench::HeardTap& tap) { vouch_if(options.takes_doubtful, tap); };
+    const auto vouch = [&](bench::HeardTap& tap) { bench::vouch_if(options.takes_doubtful, tap); };
     if (options.force.channel == 0)
         return hear(path, options.channel - 1, options.fit, vouch);
     return hear(path, options.channel - 1, options.fit, options.force.from_zero(),
@@ -145,16 +145,11 @@ void add_read(CLI::App& app, Common& common, Chosen& chosen) {
         "Exit code 3: a file could not be used, or not to its end; 4: no modes found.");
     auto options = std::make_shared<ReadOptions>();
     command->add_option("FILE", options->files, "Recordings: WAV, AIFF, FLAC, Ogg")->required();
-    command->add_option("--channel", options->channel, "Channel to read, counted from 1")
-        ->check(CLI::Range(1, 1024))
-        ->capture_default_str();
+    add_channel(*command, options->channel);
     add_doubtful(*command, options->takes_doubtful);
     add_force(*command, options->force);
     add_band(*command, options->fit);
-    add_json(*command, common);
-    command->callback([&chosen, &common, options] {
-        chosen = [&common, options] { return read_files(*options, common); };
-    });
+    finish_without_ledger(*command, common, chosen, options, read_files);
 }
 
 } // namespace platewright::cli

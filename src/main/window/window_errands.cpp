@@ -56,8 +56,7 @@ std::string reference_label(const ledger::Store& store, ledger::Id session) {
     for (const ledger::ReferenceRecord& reference : store.references())
         if (reference.session == session)
             return reference.label;
-    const auto plate = store.plate_of_session(session);
-    const auto history = plate ? store.history(*plate) : std::nullopt;
+    const auto history = store.history_with(session);
     return history ? history->plate.label : std::string();
 }
 

@@ -204,7 +204,7 @@ void add_wood(CLI::App& app, Common& common, Chosen& chosen) {
         ->type_name("MM");
     auto* from = subcommand(*wood, "carve", "Say what a plate was carved from", carve, common,
                             chosen, o, false);
-    from->add_option("PLATE", o->plate, "The plate, by name or number")->required();
+    add_plate(*from, o->plate);
     auto* what = from->add_option("WOOD", o->wood, "The wood, by name or number");
     from->add_flag("--none", o->none, "Take back what was said")->excludes(what);
     from->callback([&chosen, &common, o] {

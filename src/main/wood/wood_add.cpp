@@ -167,13 +167,8 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
     command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")
         ->allow_extra_args(false)
         ->type_name("MOTION=HZ[@Q]");
-    command
-        ->add_option("--when", o->when,
-                     "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
-        ->type_name("DATE");
-    command->add_option("--channel", o->channel, "Channel to read, counted from 1")
-        ->check(CLI::Range(1, 1024))
-        ->capture_default_str();
+    add_when(*command, o->when);
+    add_channel(*command, o->channel);
     add_band(*command, o->fit, &o->is_band_said);
     finish(*command, common, chosen, o, add);
 }

@@ -1,7 +1,6 @@
 #include "main/wood/wood_text.hpp"
 
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "ledger/record.hpp"
 #include "main/console.hpp"
@@ -18,17 +17,10 @@ Json figure_json(const std::optional<Figure>& figure) {
 }
 
 Json figures_json(const trends::WoodFigures& f) {
-    return {{"moisture_pct", f.moisture_pct},
-            {"density_kg_m3", figure_json(f.density_kg_m3)},
-            {"e_l_gpa", figure_json(f.e_l_gpa)},
-            {"e_r_gpa", figure_json(f.e_r_gpa)},
-            {"g_lr_gpa", figure_json(f.g_lr_gpa)},
-            {"sound_l_m_s", figure_json(f.sound_l_m_s)},
-            {"sound_r_m_s", figure_json(f.sound_r_m_s)},
-            {"radiation", figure_json(f.radiation)},
-            {"q_along", figure_json(f.q_along)},
-            {"q_across", figure_json(f.q_across)},
-            {"q_twist", figure_json(f.q_twist)}};
+    Json told{{"moisture_pct", f.moisture_pct}};
+    for (const trends::WoodConstant& one : trends::k_wood_constants)
+        told[std::string(one.word)] = figure_json(f.*one.of);
+    return told;
 }
 
 Json wood_test_json(const ledger::WoodTest& test) {
@@ -43,9 +35,7 @@ std::string figure_cell(const std::optional<Figure>& figure, int decimals) {
     return figure ? base::fixed(figure->value, decimals) : "–";
 }
 std::string with_sd(const std::optional<Figure>& figure, int decimals) {
-    return figure ? fmt::format("{} ± {}", base::fixed(figure->value, decimals),
-                                base::fixed(base::plus_minus(figure->sd), decimals))
-                  : "–";
+    return figure ? wording::with_range(figure->value, figure->sd, decimals) : "–";
 }
 
 std::string test_line(const ledger::WoodTest& test) {
@@ -91,12 +81,11 @@ Json to_json(const trends::Likeness& likeness, const ReadWood& wood) {
 }
 
 Json to_json(const trends::ThicknessChoice& c) {
-    return {{"stiff_along_mm", figure_json(c.stiff_along_mm)},
-            {"stiff_across_mm", figure_json(c.stiff_across_mm)},
-            {"stiff_mm", figure_json(c.stiff_mm)},
-            {"heavy_mm", figure_json(c.heavy_mm)},
-            {"tuned_mm", figure_json(c.tuned_mm)},
-            {"mass_share_when_stiff", c.mass_share_when_stiff}};
+    Json told = Json::object();
+    for (const trends::ChosenThickness& one : trends::k_chosen_thicknesses)
+        told[std::string(one.word)] = figure_json(c.*one.mm);
+    told["mass_share_when_stiff"] = c.mass_share_when_stiff;
+    return told;
 }
 
 std::string stock_table(std::span<const ReadWood> stock) {
@@ -153,12 +142,9 @@ std::string likeness_table(std::span<const trends::Likeness> list,
 }
 
 std::string thickness_table(const trends::ThicknessChoice& c) {
-    Table table({"to be like it in", "mm (95 %)"});
-    table.row({"bending stiffness along the grain", with_sd(c.stiff_along_mm, 2)});
-    table.row({"bending stiffness across", with_sd(c.stiff_across_mm, 2)});
-    table.row({"both in the mean", with_sd(c.stiff_mm, 2)});
-    table.row({"the tap tone of a flat plate", with_sd(c.tuned_mm, 2)});
-    table.row({"mass", with_sd(c.heavy_mm, 2)});
+    Table table({"to be like it", "mm (95 %)"});
+    for (const trends::ChosenThickness& one : trends::k_chosen_thicknesses)
+        table.row({std::string(wording::say(one.text)), with_sd(c.*one.mm, 2)});
     return table.text();
 }
 

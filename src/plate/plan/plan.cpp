@@ -12,7 +12,6 @@ namespace platewright::plate {
 namespace {
 
 constexpr int k_most_rounds = 6;
-constexpr double k_met_hz = 0.3;    // a firm target this near is met
 constexpr double k_close_hz = 0.1;  // where the rounds stop
 constexpr double k_round_hz = 0.02; // a round that gains less is the last
 
@@ -315,10 +314,10 @@ void Planner::finish(Plan& plan) const {
         PlanOutcome o{.number = target.number,
                       .now_hz = target.now_hz,
                       .want_hz = target.want_hz,
+                      .firmness = target.firmness,
                       .after_hz = target.now_hz + whole->shift_hz,
                       .after_sd_hz = whole->shift_sd_hz};
-        o.is_met = target.firmness < 1.0 || std::abs(o.after_hz - o.want_hz) <= k_met_hz;
-        are_met = are_met && o.is_met;
+        are_met = are_met && o.is_met();
         plan.outcomes.push_back(o);
     }
     finish_pass(plan, foreseen);

@@ -30,18 +30,6 @@ struct PlanLimits {
     std::optional<double> pass_share; // of the whole, before tapping again, as the maker wishes
 };
 
-/// A mode in the plan: tapped values, and what is expected after the pass and after all of it.
-struct PlanOutcome {
-    int number = 0;
-    double now_hz = 0.0;
-    double want_hz = 0.0;
-    double after_hz = 0.0;
-    double after_sd_hz = 0.0; // of the shift: wood and model; not of the tap
-    double pass_hz = 0.0;
-    double pass_sd_hz = 0.0;
-    bool is_met = false; // within 0.3 Hz, or softly held
-};
-
 /// How much of a plan's wood may go before the plate is tapped again, in parts of it: by the wood,
 /// and by what is expected once all of it is off (no pass yet).
 using PassShare = std::function<double(double wood_g, std::span<const PlanOutcome> after_all)>;

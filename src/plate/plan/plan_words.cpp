@@ -20,7 +20,7 @@ std::string outcome_text(const PlanOutcome& o) {
 std::string reached_text(const Plan& plan) {
     std::string text;
     for (const auto& o : plan.outcomes) {
-        if (o.is_met)
+        if (o.is_met())
             continue;
         if (!text.empty())
             text += "; ";

@@ -1,18 +1,12 @@
 #pragma once
 /// Wood to be taken off the inside, as a smooth sum of strokes.
 
+#include "plate/plan/planned.hpp"
 #include "plate/plate_model.hpp"
 
 #include <vector>
 
 namespace platewright::plate {
-
-/// One place where the scraper works: a round, smooth hollow of about its width.
-struct Stroke {
-    Point middle;
-    bool mirrored = false; // its like on the other side of x = 0 goes with it
-    double depth_mm = 0.0; // at the middle, if no other stroke overlapped it
-};
 
 /// Where strokes may lie.
 struct StrokeField {

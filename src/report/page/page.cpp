@@ -37,19 +37,6 @@ std::vector<Visit> visits_of(const InstrumentSheet& sheet) {
     return visits;
 }
 
-const ledger::ModeRecord* named(const ledger::SessionHistory& session, int number) {
-    for (const ledger::ModeRecord& mode : session.modes)
-        if (mode.name && mode.name->number == number)
-            return &mode;
-    return nullptr;
-}
-
-std::vector<int> numbers_of(modes::Part part) {
-    if (part == modes::Part::body)
-        return {modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
-    return {1, 2, 5};
-}
-
 /// One part's making in a line.
 std::string in_short(const PlateSheet& sheet) {
     const auto& sessions = sheet.history.sessions;
@@ -64,11 +51,11 @@ std::string in_short(const PlateSheet& sheet) {
             masses.push_back(*one.session.mass_g);
     if (masses.size() > 1)
         words += "; " + say("{} to {} g", figure(masses.front(), 1), figure(masses.back(), 1));
-    for (const int number : numbers_of(sheet.history.plate.part)) {
+    for (const int number : trends::steered_by(sheet.history.plate.part)) {
         const ledger::ModeRecord* first = nullptr;
         const ledger::ModeRecord* last = nullptr;
         for (const ledger::SessionHistory& one : sessions)
-            if (const ledger::ModeRecord* mode = named(one, number)) {
+            if (const ledger::ModeRecord* mode = trends::find_mode(one.modes, number)) {
                 first = first == nullptr ? mode : first;
                 last = mode;
             }
@@ -99,24 +86,20 @@ std::string air_words(const ledger::SessionRecord& session) {
 
 void put_modes(Markup& markup, const Visit& visit) {
     markup.open("p", {{"class", "modes"}});
-    for (const int number : numbers_of(visit.part->history.plate.part)) {
-        const ledger::ModeRecord* mode = named(visit.session(), number);
+    for (const int number : trends::steered_by(visit.part->history.plate.part)) {
+        const ledger::ModeRecord* mode = trends::find_mode(visit.session().modes, number);
         if (mode == nullptr)
             continue;
         markup.open("span").text(modes::mode_text(number) + " ");
         markup.said("b", figure(mode->mode.frequency_hz, 1)).text(" " + std::string(say("Hz")));
-        const ledger::ModeRecord* before =
-            visit.at > 0 ? named(visit.part->history.sessions[visit.at - 1], number) : nullptr;
-        if (before != nullptr)
-            markup.said(
-                "small",
-                fmt::format(
-                    " ({} ± {})",
-                    wording::signed_figure(mode->mode.frequency_hz - before->mode.frequency_hz, 1),
-                    figure(base::plus_minus(std::hypot(trends::session_sd_hz(mode->mode),
-                                                       trends::session_sd_hz(before->mode))),
-                           1)),
-                {{"class", "faint"}});
+        const trends::TrackDrift* drift = trends::find_track(visit.part->drift, number);
+        const trends::Change* step =
+            drift == nullptr ? nullptr : trends::step_into(*drift, visit.at);
+        if (step != nullptr &&
+            trends::find_mode(visit.part->history.sessions[visit.at - 1].modes, number) != nullptr)
+            markup.said("small",
+                        fmt::format(" ({})", wording::signed_with_range(step->hz, step->hz_sd, 1)),
+                        {{"class", "faint"}});
         markup.close("span");
     }
     markup.close("p");

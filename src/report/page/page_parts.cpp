@@ -1,10 +1,10 @@
 #include "report/page/page_parts.hpp"
 
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "plot/palette.hpp"
 #include "report/page/svg_canvas.hpp"
 #include "report/sheet/sheet_parts.hpp"
+#include "trends/drift/repeatability.hpp"
 
 #include <fmt/format.h>
 
@@ -24,9 +24,10 @@ std::string point_words(const PlateSheet& sheet, const trends::Track& track, std
     std::string words = base::local_date(session.begun) + ": ";
     if (track.name)
         words += modes::mode_text(track.name->number) + ", ";
-    words += fmt::format("{} ± {} {}, {} {}", figure(point.value.frequency_hz, 1),
-                         figure(base::plus_minus(point.value.frequency_sd_hz), 1), say("Hz"),
-                         say("Q"), figure(point.value.q, 0));
+    words += fmt::format(
+        "{} {}, {} {}",
+        wording::with_range(point.value.frequency_hz, trends::session_sd_hz(point.value), 1),
+        say("Hz"), say("Q"), figure(point.value.q, 0));
     if (session.mass_g)
         words += "; " + say("{} g", figure(*session.mass_g, 1));
     return words;

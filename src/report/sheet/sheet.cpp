@@ -1,7 +1,6 @@
 #include "report/sheet/sheet.hpp"
 
 #include "base/clock.hpp"
-#include "base/interval.hpp"
 #include "plate/plan/plan.hpp"
 #include "report/sheet/sheet_parts.hpp"
 #include "trends/model/weighed_taps.hpp"
@@ -92,8 +91,7 @@ void bending_part(Flow& flow, const ledger::PlateHistory& history) {
                     {date, figure(w.mass_g, 2), signed_figure(w.at.x_mm, 0), figure(w.at.y_mm, 0),
                      modes::short_mode_text(shift.number), figure(shift.off_hz, 2),
                      figure(shift.on_hz, 2),
-                     figure(shift.off_hz - shift.on_hz, 2) + " ± " +
-                         figure(base::plus_minus(shift.shift.sd * shift.off_hz), 2)});
+                     wording::with_range(-shift.shift_hz(), shift.shift_sd_hz(), 2)});
         for (const ledger::FlexRecord& f : session.flex)
             flex.rows.push_back({date, std::string(to_text(f.kind)), figure(f.span_mm, 1),
                                  figure(f.load_g, 0), figure(f.deflection_mm, 2)});
@@ -118,13 +116,11 @@ FlowTable plan_table(const ledger::PlanRecord& plan) {
     FlowTable table =
         table_of({Column{"mode", 1.6}, Column{"stood at", 1.0, true}, Column{"wanted", 1.0, true},
                   Column{"after the next pass", 1.6, true}, Column{"after all of it", 1.6, true}});
-    for (const ledger::PlannedMode& mode : plan.modes)
+    for (const plate::PlanOutcome& mode : plan.modes)
         table.rows.push_back({modes::mode_text(mode.number), figure(mode.now_hz, 1),
                               figure(mode.want_hz, 1),
-                              fmt::format("{} ± {}", figure(mode.pass_hz, 1),
-                                          figure(base::plus_minus(mode.pass_sd_hz), 1)),
-                              fmt::format("{} ± {}", figure(mode.after_hz, 1),
-                                          figure(base::plus_minus(mode.after_sd_hz), 1))});
+                              wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1),
+                              wording::with_range(mode.after_hz, mode.after_sd_hz, 1)});
     return table;
 }
 
@@ -161,11 +157,11 @@ void where_part(Flow& flow, const PlanOnPaper& plan, double scale) {
     Facts facts;
     if (!plan.doubt.empty())
         facts.emplace_back("", say("Doubtful: {}", plan.doubt));
-    for (const ledger::PlannedMode& mode : plan.record.modes)
+    for (const plate::PlanOutcome& mode : plan.record.modes)
         facts.emplace_back(modes::mode_text(mode.number),
-                           fmt::format("{} \u2192 {} ± {} {}", figure(mode.now_hz, 1),
-                                       figure(mode.pass_hz, 1),
-                                       figure(base::plus_minus(mode.pass_sd_hz), 1), say("Hz")));
+                           fmt::format("{} \u2192 {} {}", figure(mode.now_hz, 1),
+                                       wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1),
+                                       say("Hz")));
     facts.emplace_back(
         "", say("The next pass, seen from the inside, scroll end up: left and right are as "
                 "they lie before you. Fine lines part the places named below; figures are "

@@ -54,9 +54,7 @@ std::size_t track_of(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
 }
 
 std::string change_text(const std::optional<trends::Change>& change) {
-    return change ? fmt::format("{} ± {}", signed_figure(change->hz, 1),
-                                figure(base::plus_minus(change->hz_sd), 1))
-                  : k_none;
+    return change ? wording::signed_with_range(change->hz, change->hz_sd, 1) : k_none;
 }
 
 const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::ModeRecord& mode) {
@@ -79,11 +77,10 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
         since_last = change_text(sheet.drift.tracks[track].since_last);
         since_first = change_text(sheet.drift.tracks[track].since_beginning);
         if (const auto& forecast = sheet.forecasts.at(track)) {
-            const trends::Interval ahead = trends::hz_at(*forecast, forecast->mass_g - 1.0);
-            slope = fmt::format("{} ± {}", figure(forecast->hz_per_g, 1),
-                                figure(base::plus_minus(forecast->hz_per_g_sd), 1));
-            next = say("{} ({} to {})", figure(ahead.value, 0), figure(ahead.low, 0),
-                       figure(ahead.high, 0));
+            slope = wording::with_range(forecast->hz_per_g, forecast->hz_per_g_sd, 1);
+            if (const auto ahead = trends::hz_a_gram_on(*forecast))
+                next = say("{} ({} to {})", figure(ahead->value, 0), figure(ahead->low, 0),
+                           figure(ahead->high, 0));
         }
     }
     row.insert(row.end(), {since_last, since_first});
@@ -99,22 +96,16 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
 }
 
 /// The modes a session's line names.
-std::vector<int> steered_by(const PlateSheet& sheet) {
-    if (!of_body(sheet))
-        return {1, 2, 5};
-    const auto& tracks = sheet.drift.tracks;
-    const bool rhomboid = std::any_of(tracks.begin(), tracks.end(), [](const auto& one) {
-        return one.track.name && one.track.name->number == modes::k_cbr;
-    });
-    return rhomboid ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
-                    : std::vector{modes::k_a0, modes::k_b1_minus, modes::k_b1_plus};
+std::vector<int> named_by(const PlateSheet& sheet) {
+    std::vector<int> numbers = trends::steered_by(sheet.history.plate.part);
+    if (of_body(sheet) && trends::find_track(sheet.drift, modes::k_cbr) != nullptr)
+        numbers.insert(numbers.begin() + 1, modes::k_cbr);
+    return numbers;
 }
 
 std::string named_hz(const ledger::SessionHistory& session, int number) {
-    for (const ledger::ModeRecord& mode : session.modes)
-        if (mode.name && mode.name->number == number)
-            return figure(mode.mode.frequency_hz, 1);
-    return k_none;
+    const ledger::ModeRecord* mode = trends::find_mode(session.modes, number);
+    return mode == nullptr ? k_none : figure(mode->mode.frequency_hz, 1);
 }
 
 } // namespace
@@ -256,7 +247,7 @@ FlowTable session_table(const PlateSheet& sheet) {
                                 Column{"°C", 0.95, true}, Column{"% RH", 1.0, true},
                                 Column{"moist. %", 1.2, true}});
     table.columns.insert(table.columns.begin(), {"", 0.55, true});
-    const std::vector<int> numbers = steered_by(sheet);
+    const std::vector<int> numbers = named_by(sheet);
     for (const int number : numbers)
         table.columns.push_back({modes::short_mode_text(number), 1.35, true});
     if (!body)

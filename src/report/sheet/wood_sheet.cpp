@@ -3,57 +3,28 @@
 #include "plate/wood/wood.hpp"
 #include "report/sheet/sheet_parts.hpp"
 
-#include <array>
 #include <cmath>
 
 namespace platewright::report {
 namespace {
 
 using trends::Figure;
-using trends::WoodFigures;
 using wording::figure;
 using wording::say;
 using wording::signed_figure;
 
-/// A line of the table of constants.
-struct Constant {
-    wording::Phrase text;
-    std::optional<Figure> WoodFigures::*member;
-    int decimals;
-    std::optional<wording::Phrase>
-        compared; // as trends::ComparedFigure has it; nothing: it has not
-    double plate::Wood::*handbook = nullptr;
-};
-using wording::Phrase;
-constexpr std::array k_constants{
-    Constant{Phrase("density, kg/m³"), &WoodFigures::density_kg_m3, 0, Phrase("density"),
-             &plate::Wood::density_kg_m3},
-    Constant{Phrase("stiffness along the grain, GPa"), &WoodFigures::e_l_gpa, 2, Phrase("E along"),
-             &plate::Wood::e_l_gpa},
-    Constant{Phrase("stiffness across, GPa"), &WoodFigures::e_r_gpa, 2, Phrase("E across"),
-             &plate::Wood::e_r_gpa},
-    Constant{Phrase("shear stiffness, GPa"), &WoodFigures::g_lr_gpa, 2, Phrase("shear, G"),
-             &plate::Wood::g_lr_gpa},
-    Constant{Phrase("speed of sound along, m/s"), &WoodFigures::sound_l_m_s, 0, std::nullopt},
-    Constant{Phrase("speed of sound across, m/s"), &WoodFigures::sound_r_m_s, 0, std::nullopt},
-    Constant{Phrase("radiation ratio, m⁴/(kg s)"), &WoodFigures::radiation, 1, std::nullopt},
-    Constant{Phrase("Q of bending along"), &WoodFigures::q_along, 0, Phrase("Q along")},
-    Constant{Phrase("Q of bending across"), &WoodFigures::q_across, 0, Phrase("Q across")},
-    Constant{Phrase("Q of the twist"), &WoodFigures::q_twist, 0, std::nullopt},
-};
-
 std::string percent(double ratio) { return figure(100.0 * ratio, 0); }
 
 /// The other wood's figure, its share and its distance; dashes where it has none.
-void put_beside(const WoodBeside& other, const Constant& constant, const Figure& own,
+void put_beside(const WoodBeside& other, const trends::WoodConstant& constant, const Figure& own,
                 std::vector<std::string>& row) {
-    const std::optional<Figure>& theirs = other.figures.*constant.member;
+    const std::optional<Figure>& theirs = other.figures.*constant.of;
     row.push_back(theirs ? figure(theirs->value, constant.decimals) : k_none);
     row.push_back(theirs ? percent(own.value / theirs->value) : k_none);
     std::string apart = k_none;
     if (other.likeness)
         for (const trends::ComparedFigure& one : other.likeness->figures)
-            if (constant.compared && one.text == say(*constant.compared))
+            if (one.what == constant.compared)
                 apart = signed_figure(one.deviations, 1);
     row.push_back(std::move(apart));
 }
@@ -67,8 +38,8 @@ FlowTable constants_table(const WoodSheet& sheet) {
         add(table, {Column{"% of it", 0.9, true}, Column{"spreads apart", 1.4, true}});
     }
     const auto species = plate::find_species(sheet.history.wood.species);
-    for (const Constant& constant : k_constants) {
-        const std::optional<Figure>& own = sheet.figures.*constant.member;
+    for (const trends::WoodConstant& constant : trends::k_wood_constants) {
+        const std::optional<Figure>& own = sheet.figures.*constant.of;
         if (!own)
             continue;
         std::vector<std::string> row{std::string(say(constant.text)),
@@ -88,17 +59,10 @@ FlowTable constants_table(const WoodSheet& sheet) {
 /// How thick a plate of it is to be, for one that is 100 of the other.
 std::string shares_text(const trends::ThicknessChoice& share) {
     std::string words;
-    const auto tell = [&words](wording::Phrase what, const std::optional<Figure>& one) {
-        if (one)
-            words +=
-                (words.empty() ? "" : "; ") + say("{} {} ± {}", say(what), figure(one->value, 1),
-                                                  figure(base::plus_minus(one->sd), 1));
-    };
-    tell(Phrase("as stiff along the grain"), share.stiff_along_mm);
-    tell(Phrase("as stiff across"), share.stiff_across_mm);
-    tell(Phrase("both in the mean"), share.stiff_mm);
-    tell(Phrase("a flat plate's tap tone"), share.tuned_mm);
-    tell(Phrase("as heavy"), share.heavy_mm);
+    for (const trends::ChosenThickness& chosen : trends::k_chosen_thicknesses)
+        if (const auto& one = share.*chosen.mm)
+            words += (words.empty() ? "" : "; ") + std::string(say(chosen.text)) + " " +
+                     wording::with_range(one->value, one->sd, 1);
     return words;
 }
 

@@ -82,8 +82,8 @@ inline const std::array k_heads{
     Head{"pins", columns_of<ledger::PinRecord>()},
     Head{"targets", columns_of<ledger::TargetRecord>(), Keys::plate},
     Head{"plans", "made," + columns_of<ledger::PlanRecord>()},
-    Head{"plan_modes", "made," + columns_of<ledger::PlannedMode>()},
-    Head{"plan_strokes", "made," + columns_of<ledger::PlannedStroke>()},
+    Head{"plan_modes", "made," + columns_of<plate::PlanOutcome>()},
+    Head{"plan_strokes", "made," + columns_of<plate::Stroke>()},
     Head{"references", "label"},
     Head{"shapes",
          columns_of<ledger::FormRecord>() + ",upper_eye_x_mm,upper_eye_y_mm,lower_eye_x_mm,"

@@ -196,9 +196,9 @@ void CsvTables::add_sound(const CsvCells& begin, const ledger::SessionHistory& o
 void CsvTables::add_plan(const CsvCells& begin, const ledger::PlanRecord& plan) {
     const CsvCell made{base::to_iso(plan.made)};
     line(Table::plans, begin, cells_of(plan, {made}));
-    for (const ledger::PlannedMode& m : plan.modes)
+    for (const plate::PlanOutcome& m : plan.modes)
         line(Table::plan_modes, begin, cells_of(m, {made}));
-    for (const ledger::PlannedStroke& stroke : plan.strokes)
+    for (const plate::Stroke& stroke : plan.strokes)
         line(Table::plan_strokes, begin, cells_of(stroke, {made}));
 }
 

@@ -87,8 +87,8 @@ std::vector<Lane> lanes_of(const bench::PlateView& plate) {
             lane.doubt_hz = base::plus_minus(trends::session_sd_hz(mode));
         }
         lane.last_hz = hz_before(plate, figure.number, open);
-        if (figure.forecast && figure.forecast->mass_g > 1.0) {
-            lane.next = trends::hz_at(*figure.forecast, figure.forecast->mass_g - 1.0);
+        if (figure.forecast) {
+            lane.next = trends::hz_a_gram_on(*figure.forecast);
         }
         set_against(lane, plate);
         lanes.push_back(lane);

@@ -1,6 +1,5 @@
 #include "screen/bench/planned_pass.hpp"
 
-#include "base/interval.hpp"
 #include "screen/bench/decision_strip.hpp"
 #include "screen/bench/plate_side.hpp"
 #include "screen/draw/parts.hpp"
@@ -105,10 +104,10 @@ std::vector<std::string> PlannedPass::sentences(const ViewContext& context) cons
     if (named_g_ > 0.0) {
         return all; // the lanes say where the modes are to come to
     }
-    for (const ledger::PlannedMode& mode : plan_.modes) {
+    for (const plate::PlanOutcome& mode : plan_.modes) {
         all.push_back(modes::mode_text(mode.number) + ": " + figure(mode.now_hz, 1) + " Hz, " +
-                      std::string(say("after the next pass")) + " " + figure(mode.pass_hz, 1) +
-                      " \u00b1 " + figure(base::plus_minus(mode.pass_sd_hz), 1));
+                      std::string(say("after the next pass")) + " " +
+                      wording::with_range(mode.pass_hz, mode.pass_sd_hz, 1));
     }
     return all;
 }

@@ -34,8 +34,8 @@ WeighingWords words_of(const bench::WeighingView& weighing) {
 std::string words_of(const trends::WeighedModeShift& shift) {
     return say("{}: {} to {} Hz ({} ± {})", modes::short_mode_text(shift.number),
                figure(shift.off_hz, 1), figure(shift.on_hz, 1),
-               wording::signed_figure(shift.on_hz - shift.off_hz, 2),
-               figure(base::plus_minus(shift.shift.sd * shift.off_hz), 2));
+               wording::signed_figure(shift.shift_hz(), 2),
+               figure(base::plus_minus(shift.shift_sd_hz()), 2));
 }
 
 } // namespace platewright::screen

@@ -159,13 +159,13 @@ void FormSheet::follow(const ViewContext& context) {
     }
     drafted_from_ = context.now.plate;
     plate_ = context.now.plate->history.plate.id;
-    draft_.emplace(form_shown(context.now.plate->history));
+    draft_.emplace(trends::form_of(context.now.plate->history));
     complaint_.clear();
 }
 
 plot::PlatePicture FormSheet::picture(const ViewContext& context) const {
     plot::PlatePicture picture = outline_shown(context);
-    for (const plate::HeightReading& r : form_shown(context.now.plate->history).heights) {
+    for (const plate::HeightReading& r : trends::form_of(context.now.plate->history).heights) {
         picture.marks.push_back(
             {{r.at.x_mm, r.at.y_mm}, figure(r.height_mm, 1), plot::Shape::diamond, false});
     }
@@ -218,7 +218,7 @@ void FormSheet::side(const ViewContext& context) {
         }
     }
     if (flow_press(context, say("Leave as it was"), {}, false, true)) {
-        draft_.emplace(form_shown(context.now.plate->history));
+        draft_.emplace(trends::form_of(context.now.plate->history));
         complaint_.clear();
     }
     fields_of(context, context.now.plate->history.plate.part == modes::Part::top);

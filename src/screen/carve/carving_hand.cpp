@@ -10,9 +10,6 @@
 namespace platewright::screen {
 namespace {
 
-constexpr double k_least_span_mm = 1.0, k_most_span_mm = plate::k_longest_mm;
-constexpr double k_least_load_g = 0.1, k_most_load_g = 1e5;
-
 std::vector<std::string> kinds() {
     return {std::string(say("lengthwise, on two bars")),
             std::string(say("crosswise, on two bars under the lower bout")),
@@ -32,25 +29,13 @@ const trends::FlexCheck* check_of(const ViewContext& context, ledger::Id flex) {
 
 } // namespace
 
-std::optional<ledger::FlexRecord> HandSheet::typed_flex() const {
-    const auto span = number_within(span_, k_least_span_mm, k_most_span_mm, "mm"),
-               load = number_within(load_, k_least_load_g, k_most_load_g, "g");
-    if (!span || !load) {
-        return std::nullopt;
-    }
-    ledger::FlexRecord flex;
-    flex.kind = ledger::k_flex_kinds.at(kind_);
-    flex.span_mm = *span;
-    flex.load_g = *load;
-    flex.deflection_mm = number_within(deflection_, 0.001, 100.0, "mm").value_or(1.0);
-    return flex;
-}
-
 plot::PlatePicture HandSheet::picture(const ViewContext& context) const {
     plot::PlatePicture picture = outline_shown(context);
     add_pins(picture, context);
-    const auto outline = trends::outline_of(form_shown(context.now.plate->history));
-    const auto flex = typed_flex();
+    const auto outline = trends::outline_of(trends::form_of(context.now.plate->history));
+    auto meant = flex_; // the places are those of its span, however far it gave
+    meant.figure("deflection_mm").text = "1";
+    const auto flex = meant.typed();
     if (outline && flex) {
         if (const auto reading = trends::flex_reading(*flex, *outline)) {
             for (const plate::Point p : reading->supports) {
@@ -113,26 +98,23 @@ void HandSheet::flexes(const ViewContext& context, const ledger::SessionHistory&
         }
         ImGui::PopID();
     }
-    const std::vector<std::string> all = kinds();
-    drop_down(context, say("Bent how"), all, kind_);
-    const std::string_view span = say("Span between the supports, mm"), load = say("Load, g"),
-                           deflection = say("It went down by, mm");
-    field(context, span, span_, 130.0, false, &complaint_);
-    field(context, load, load_, 130.0, false, &complaint_);
-    const bool entered_value = field(context, deflection, deflection_, 130.0, false, &complaint_);
+    const bool entered_value =
+        flex_.draw_fields(context, complaint_, false, [&](std::string_view column) {
+            if (column != "kind") {
+                return false;
+            }
+            const std::vector<std::string> all = kinds(); // what it stands on, not its kind's name
+            auto chosen = static_cast<std::size_t>(flex_.record.kind);
+            drop_down(context, say("Bent how"), all, chosen);
+            flex_.record.kind = ledger::k_flex_kinds.at(chosen);
+            return true;
+        });
     if (flow_press(context, say("Keep this reading")) || entered_value) {
-        const auto flex = typed_flex();
-        if (!flex || !number_within(deflection_, 0.001, 100.0, "mm")) {
-            const std::string_view at =
-                !number_within(span_, k_least_span_mm, k_most_span_mm, "mm") ? span
-                : !number_within(load_, k_least_load_g, k_most_load_g, "g")  ? load
-                                                                             : deflection;
-            complaint_ = {std::string(say("Give span in mm, load in g and deflection in mm.")),
-                          std::string(at)};
-        } else {
-            complaint_.clear();
+        const auto flex = flex_.typed();
+        complaint_ = flex ? Complaint{} : Complaint{flex.fault().what, flex.at};
+        if (flex) {
             context.send(bench::command::AddFlex{*flex});
-            deflection_.clear();
+            flex_.figure("deflection_mm") = {};
         }
     }
     faint_text(context, say("Triangles: where it is borne, or in twist held. With a thickness map "

@@ -23,7 +23,8 @@ plot::PlatePicture MapSheet::picture(const ViewContext& context) const {
     const auto& work = context.now.work;
     plot::PlatePicture picture;
     if (work && work->map && !changed_) {
-        picture = thickness_picture(*work->map, form_shown(context.now.plate->history).two_piece);
+        picture =
+            thickness_picture(*work->map, trends::form_of(context.now.plate->history).two_piece);
     } else {
         picture = outline_shown(context);
         for (const plate::ThicknessReading& r : draft_) {
@@ -96,7 +97,7 @@ void MapSheet::facts(const ViewContext& context) const {
 }
 
 void MapSheet::add(const ViewContext& context) {
-    const auto value = number_within(typed_, 0.01, 50.0, "mm");
+    const auto value = number_within(typed_, {0.01, 50.0, "mm"});
     if (!at_ || !value) {
         complaint_ = !at_ ? Complaint{std::string(say("Click the place on the plate first."))}
                           : Complaint{say("\"{}\" is no thickness in mm.", typed_),
@@ -116,7 +117,7 @@ void MapSheet::add(const ViewContext& context) {
 }
 
 void MapSheet::paste(const ViewContext& context) {
-    const auto outline = trends::outline_of(form_shown(context.now.plate->history));
+    const auto outline = trends::outline_of(trends::form_of(context.now.plate->history));
     if (!outline) {
         complaint_ = {outline.fault().what};
         return;
@@ -182,7 +183,7 @@ void MapSheet::entry(const ViewContext& context, const PlateSpot& spot) {
         return;
     }
     if (flow_press(context, say("Keep these readings"), {}, true)) {
-        const auto outline = trends::outline_of(form_shown(context.now.plate->history));
+        const auto outline = trends::outline_of(trends::form_of(context.now.plate->history));
         const auto fault = outline ? plate::fault_in(draft_, *outline)
                                    : std::optional<base::Fault>(outline.fault());
         if (draft_.empty()) {

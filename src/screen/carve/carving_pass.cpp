@@ -4,6 +4,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <algorithm>
 
@@ -23,7 +24,7 @@ plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
         return outline_shown(context);
     }
     const plate::Plan& plan = work->plan->plan;
-    const bool two_piece = form_shown(context.now.plate->history).two_piece;
+    const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
     return plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
 }
 
@@ -34,7 +35,7 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
         alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
     complaint_.clear();
     for (const Wish& wish : wishes_) {
-        const auto hz = wish.hz.number({}, {10.0, 5000.0, "Hz"});
+        const auto hz = wish.hz.number({}, ledger::k_target);
         if (!hz) {
             complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
             return;
@@ -47,10 +48,10 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
         const auto number = f.number({}, limits);
         return number ? *number : std::nullopt;
     };
-    const auto least = typed(least_, {0.5, 15.0, "mm"});
-    const auto deepest = typed(deepest_, {0.05, 5.0, "mm"});
-    const auto platform = typed(platform_, {0.0, 60.0, "mm"});
-    const auto share = share_.number({}, {5.0, 100.0, "%"}); // empty: as the bench advises
+    const auto least = typed(least_, ledger::k_least_left);
+    const auto deepest = typed(deepest_, ledger::k_deepest_hollow);
+    const auto platform = typed(platform_, ledger::k_left_at_edge);
+    const auto share = share_.number({}, ledger::k_pass_share); // empty: as the bench advises
     if (!least || !deepest || !platform || !share) {
         complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
                      : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
@@ -155,7 +156,7 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
     text(context, plan.summary);
     for (const plate::PlanOutcome& o : plan.outcomes) {
         fact(context, modes::mode_text(o.number) + ", Hz",
-             o.is_met ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
+             o.is_met() ? figure(o.now_hz, 1) : say("{}, not reached", figure(o.now_hz, 1)));
         fact(context, say("after the next pass"), with_range(o.pass_hz, o.pass_sd_hz, 1));
         fact(context, say("after all of it"),
              say("{} of {}", with_range(o.after_hz, o.after_sd_hz, 1), figure(o.want_hz, 1)));

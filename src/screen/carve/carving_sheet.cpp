@@ -1,6 +1,5 @@
 #include "screen/carve/carving_sheet.hpp"
 
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
@@ -36,13 +35,9 @@ PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture&
     return spot;
 }
 
-ledger::FormRecord form_shown(const ledger::PlateHistory& history) {
-    return history.form.value_or(trends::usual_form(history.instrument));
-}
-
 plot::PlatePicture outline_shown(const ViewContext& context) {
     const ledger::PlateHistory& history = context.now.plate->history;
-    const ledger::FormRecord form = form_shown(history);
+    const ledger::FormRecord form = trends::form_of(history);
     const ledger::SessionHistory* session = context.session();
     const auto shape =
         trends::plate_form(form, history.plate.part,
@@ -93,14 +88,9 @@ void fact(const ViewContext& context, std::string_view what, std::string_view va
                   static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
 }
 
-std::string with_range(double value, double sd, int decimals) {
-    return figure(value, decimals) + " \u00b1 " + figure(base::plus_minus(sd), decimals);
-}
-
-std::optional<double> number_within(const std::string& typed, double low, double high,
-                                    std::string_view unit) {
-    const auto value = base::parse_measure(typed, unit);
-    return value && *value >= low && *value <= high ? value : std::nullopt;
+std::optional<double> number_within(const std::string& typed, const base::Limits& limits) {
+    const auto value = base::parse_measure(typed, limits.unit);
+    return value && limits.hold(*value) ? value : std::nullopt;
 }
 
 void StudyAsked::keep(const ViewContext& context) {

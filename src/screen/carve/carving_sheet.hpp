@@ -1,6 +1,8 @@
 #pragma once
+#include "ledger/shape_columns.hpp"
 #include "plot/plate_picture.hpp"
 #include "screen/fields/fields.hpp"
+#include "screen/fields/record_fields.hpp"
 #include "screen/fields/typed.hpp"
 #include "screen/plates/session_list.hpp"
 #include "screen/view_context.hpp"
@@ -25,9 +27,6 @@ struct PlateSpot {
 PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture& picture,
                            const plot::Box& box);
 
-/// The form said, or the usual one of the instrument's kind.
-ledger::FormRecord form_shown(const ledger::PlateHistory& history);
-
 /// Its bare outline with the pins of the open session.
 plot::PlatePicture outline_shown(const ViewContext& context);
 void add_pins(plot::PlatePicture& picture, const ViewContext& context);
@@ -40,12 +39,8 @@ void before_it(const ViewContext& context, const std::vector<std::string>& words
 /// One line of a page: what, and its value beside it.
 void fact(const ViewContext& context, std::string_view what, std::string_view value);
 
-/// A figure with its interval of 95 %.
-std::string with_range(double value, double sd, int decimals);
-
 /// The number typed, its unit after it or not, within a range; nothing where it is none.
-std::optional<double> number_within(const std::string& typed, double low, double high,
-                                    std::string_view unit);
+std::optional<double> number_within(const std::string& typed, const base::Limits& limits);
 
 /// Asks the bench for the plate's model while someone looks, and again when what it rests on has
 /// changed.
@@ -145,9 +140,9 @@ private:
     void result(const ViewContext& context, const trends::CutTrial& trial);
 
     std::optional<plate::Point> at_;
-    std::size_t thing_ = 0;
-    std::string mass_ = "1", doubt_ = "2", depth_ = "0.2", across_ = "60";
-    std::string complaint_;
+    RecordFields<ledger::WeighingRecord> weighing_{{.mass_g = 1.0}};
+    std::string depth_ = "0.2", across_ = "60";
+    Complaint complaint_;
     PutAway away_;
 };
 
@@ -161,13 +156,11 @@ public:
 private:
     void pins(const ViewContext& context, const ledger::SessionHistory& session);
     void flexes(const ViewContext& context, const ledger::SessionHistory& session);
-    std::optional<ledger::FlexRecord> typed_flex() const;
 
     std::optional<plate::Point> at_;
     bool wants_focus_ = false;
     std::string words_;
-    std::size_t kind_ = 0;
-    std::string span_ = "300", load_ = "500", deflection_;
+    RecordFields<ledger::FlexRecord> flex_{{.span_mm = 300.0, .load_g = 500.0}};
     Complaint complaint_;
     PutAway away_;
 };

@@ -1,4 +1,3 @@
-#include "base/interval.hpp"
 #include "plate/shape/spots.hpp"
 #include "screen/bench/weighing_words.hpp"
 #include "screen/carve/carving_sheet.hpp"
@@ -15,8 +14,7 @@ const trends::CutTrial* trial_of(const ViewContext& context) {
 }
 
 std::string shift_words(const plate::ShiftForecast& f) {
-    return signed_figure(f.shift_hz, 1) + " ± " + figure(base::plus_minus(f.shift_sd_hz), 1) +
-           " Hz";
+    return wording::signed_with_range(f.shift_hz, f.shift_sd_hz, 1) + " Hz";
 }
 
 } // namespace
@@ -93,27 +91,15 @@ void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory&
         kept(context, session);
         return;
     }
-    std::vector<std::string> things;
-    for (const ledger::LaidThing thing : ledger::k_laid_things) {
-        things.emplace_back(ledger::to_text(thing));
-    }
-    drop_down(context, say("What is laid on"), things, thing_);
-    field(context, say("Its mass, g"), mass_, 130.0);
-    field(context, say("It may lie off by, mm"), doubt_, 130.0);
+    weighing_.draw_fields(context, complaint_, false);
     if (flow_press(context, say("Weigh at the cross"))) {
-        const auto mass = number_within(mass_, 0.05, 200.0, "g");
-        const auto doubt = number_within(doubt_, 0.0, 50.0, "mm");
-        complaint_ = !at_     ? say("Click the place on the plate first.")
-                     : !mass  ? say("Its mass: 0.05 to 200 g.")
-                     : !doubt ? say("How far off it may lie: 0 to 50 mm.")
-                              : std::string_view();
-        if (at_ && mass && doubt) {
-            ledger::WeighingRecord weighing;
-            weighing.at = *at_;
-            weighing.thing = ledger::k_laid_things.at(thing_);
-            weighing.mass_g = *mass;
-            weighing.place_sd_mm = *doubt;
-            context.send(bench::command::BeginWeighing{weighing});
+        auto weighing = weighing_.typed();
+        complaint_ = !at_       ? Complaint{std::string(say("Click the place on the plate first."))}
+                     : weighing ? Complaint{}
+                                : Complaint{weighing.fault().what, weighing.at};
+        if (complaint_.empty()) {
+            weighing->at = *at_;
+            context.send(bench::command::BeginWeighing{*weighing});
             at_.reset();
         }
     }
@@ -167,12 +153,12 @@ void TrialSheet::cut(const ViewContext& context) {
     field(context, say("Depth in the middle, mm"), depth_, 130.0);
     field(context, say("Size of the place, mm across"), across_, 130.0);
     if (flow_press(context, say("Try it at the cross"), {}, true)) {
-        const auto depth = number_within(depth_, 0.01, 3.0, "mm");
-        const auto across = number_within(across_, 15.0, 300.0, "mm");
-        complaint_ = !at_      ? say("Click the place on the plate first.")
-                     : !depth  ? say("Depth: 0.01 to 3 mm.")
-                     : !across ? say("Size of the place: 15 to 300 mm.")
-                               : std::string_view();
+        const auto depth = number_within(depth_, ledger::k_cut_depth);
+        const auto across = number_within(across_, ledger::k_cut_across);
+        complaint_ = {std::string(!at_      ? say("Click the place on the plate first.")
+                                  : !depth  ? say("Depth: 0.01 to 3 mm.")
+                                  : !across ? say("Size of the place: 15 to 300 mm.")
+                                            : std::string_view())};
         if (at_ && depth && across) {
             context.send(bench::command::TryCut{{*at_, *across, *depth}});
         }
@@ -189,9 +175,7 @@ void TrialSheet::side(const ViewContext& context, const PlateSpot& spot) {
     faint_text(context,
                at_ ? say("The cross: {}.", plate::place_text(*at_))
                    : std::string(say("Click a place on the plate. It is seen from the outside.")));
-    if (!complaint_.empty()) {
-        complaint(context, complaint_);
-    }
+    complaint(context, complaint_);
     away_.draw_back(context);
     cut(context);
     if (const ledger::SessionHistory* session = context.session()) {

@@ -3,6 +3,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/fields/stack.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <algorithm>
 #include <array>
@@ -36,7 +37,7 @@ void CarvingView::choices(const ViewContext& context, Box box) {
 
 plot::PlatePicture CarvingView::picture(const ViewContext& context) const {
     const auto& work = context.now.work;
-    const bool two_piece = form_shown(context.now.plate->history).two_piece;
+    const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
     switch (sheet_) {
     case Sheet::thickness:
         return map_.picture(context);

@@ -90,8 +90,8 @@ std::vector<plot::ForecastPoint> ahead(const trends::Forecast& forecast) {
     return points;
 }
 
-std::string with_doubt(double hz, double sd_hz) {
-    return signed_figure(hz, 1) + " \u00b1 " + figure(base::plus_minus(sd_hz), 1) + " Hz";
+std::string words_of(const trends::Change& change) {
+    return wording::signed_with_range(change.hz, change.hz_sd, 1) + " Hz";
 }
 
 /// What stands at a track's end: where it is, what it did, how far it is to go, what a gram does.
@@ -108,17 +108,14 @@ std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::D
                                    signed_figure(hz - *track.reference_hz, 1));
     }
     if (drift.since_last) {
-        facts.push_back(
-            say("since last: {}", with_doubt(drift.since_last->hz, drift.since_last->hz_sd)));
+        facts.push_back(say("since last: {}", words_of(*drift.since_last)));
     }
     if (drift.since_beginning) {
-        facts.push_back(say("since first: {}",
-                            with_doubt(drift.since_beginning->hz, drift.since_beginning->hz_sd)));
+        facts.push_back(say("since first: {}", words_of(*drift.since_beginning)));
     }
-    if (forecast && forecast->mass_g > 1.0) {
-        const trends::Interval then = trends::hz_at(*forecast, forecast->mass_g - 1.0);
-        facts.push_back(say("1 g less: {} ({} to {})", figure(then.value, 1), figure(then.low, 1),
-                            figure(then.high, 1)));
+    if (const auto then = forecast ? trends::hz_a_gram_on(*forecast) : std::nullopt) {
+        facts.push_back(say("1 g less: {} ({} to {})", figure(then->value, 1), figure(then->low, 1),
+                            figure(then->high, 1)));
     }
     return facts;
 }

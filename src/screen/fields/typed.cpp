@@ -32,7 +32,7 @@ base::Result<std::optional<double>> typed_number(const std::string& typed, std::
         return std::optional<double>();
     }
     const auto value = base::parse_measure(typed, limits.unit);
-    if (value && *value >= limits.least && *value <= limits.most) {
+    if (value && limits.hold(*value)) {
         return value;
     }
     const std::string least = shown(limits.least, 0), most = shown(limits.most, 0);

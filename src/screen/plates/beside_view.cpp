@@ -1,6 +1,5 @@
 #include "screen/plates/beside_view.hpp"
 
-#include "base/interval.hpp"
 #include "base/text.hpp"
 #include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
@@ -43,17 +42,10 @@ double table_height(const trends::Comparison& comparison) {
 }
 
 std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
-    std::string difference("\u2013");
-    if (mode.hz) {
-        difference = signed_figure(*mode.hz, 1);
-        if (mode.hz_sd) {
-            difference += " \u00b1 " + figure(base::plus_minus(*mode.hz_sd), 1);
-        }
-    }
     return {mode.number ? modes::mode_text(*mode.number) : std::string(say("no name")),
             hz_text(mode.plate),
             hz_text(mode.reference),
-            difference,
+            mode.hz ? wording::signed_with_range(*mode.hz, *mode.hz_sd, 1) : std::string("\u2013"),
             mode.cents ? signed_figure(*mode.cents, 0) : std::string("\u2013"),
             mode.q_ratio ? figure(*mode.q_ratio, 2) : std::string("\u2013"),
             !mode.hz ? std::string() : std::string(mode.beyond_spread ? say("yes") : say("no"))};

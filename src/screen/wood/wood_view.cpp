@@ -120,7 +120,7 @@ std::optional<ledger::Id> stock_table(const ViewContext& context, ledger::Id cho
 
 /// "12.10 ± 0.45", with 95 %; a dash where nothing is known.
 std::string with_its_doubt(const std::optional<Figure>& f, int decimals) {
-    return f ? figure(f->value, decimals) + " " + doubt_text(f, decimals) : std::string("\u2013");
+    return f ? wording::with_range(f->value, f->sd, decimals) : std::string("\u2013");
 }
 
 /// A low row of the flow: what, and its value.
@@ -428,12 +428,9 @@ void WoodView::thickness(const ViewContext& context, const StockedWood& wood,
     }
     const trends::ThicknessChoice choice =
         trends::thickness_for(*wood.figures, *good.figures, **typed);
-    fact_row(context, say("as stiff along the grain"),
-             with_its_doubt(choice.stiff_along_mm, 2) + " mm");
-    fact_row(context, say("as stiff across"), with_its_doubt(choice.stiff_across_mm, 2) + " mm");
-    fact_row(context, say("both in the mean"), with_its_doubt(choice.stiff_mm, 2) + " mm");
-    fact_row(context, say("a flat plate's tap tone"), with_its_doubt(choice.tuned_mm, 2) + " mm");
-    fact_row(context, say("as heavy"), with_its_doubt(choice.heavy_mm, 2) + " mm");
+    for (const trends::ChosenThickness& one : trends::k_chosen_thicknesses) {
+        fact_row(context, say(one.text), with_its_doubt(choice.*one.mm, 2) + " mm");
+    }
     if (choice.mass_share_when_stiff) {
         text(context, say("As stiff in the mean, it weighs {} % of the other.",
                           figure(100.0 * *choice.mass_share_when_stiff, 0)));

@@ -153,8 +153,7 @@ Decision decide(const Standing& now) {
     for (const Goal& goal : now.goals)
         wanted.push_back(goal.number);
     if (wanted.empty())
-        wanted = of_body ? std::vector{modes::k_a0, modes::k_b1_minus, modes::k_b1_plus}
-                         : std::vector{5, 2, 1};
+        wanted = of_body ? steered_by(now.history->plate.part) : std::vector{5, 2, 1};
     for (const int number : wanted)
         if (const auto more = taps_for(number, *now.session))
             return *more;

@@ -11,6 +11,12 @@
 #include <cmath>
 
 namespace platewright::trends {
+
+std::vector<int> steered_by(modes::Part part) {
+    return part == modes::Part::body ? std::vector{modes::k_a0, modes::k_b1_minus, modes::k_b1_plus}
+                                     : std::vector<int>(k_steering.begin(), k_steering.end());
+}
+
 namespace {
 
 using wording::figure;

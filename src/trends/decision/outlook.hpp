@@ -24,6 +24,8 @@ inline constexpr std::array k_steering{1, 2, 5};
 constexpr bool is_steering(int number) {
     return std::ranges::find(k_steering, number) != k_steering.end();
 }
+/// The same of any part: of a closed body its air's mode and the two lowest of the corpus.
+std::vector<int> steered_by(modes::Part part);
 
 /// How a mode stands to what it is to come to.
 struct TargetOutlook {

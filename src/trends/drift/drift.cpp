@@ -84,6 +84,14 @@ Drift drift(const ledger::PlateHistory& history) {
     return result;
 }
 
+const Change* step_into(const TrackDrift& drift, std::size_t session) {
+    const auto& points = drift.track.points;
+    const auto point = std::ranges::find(points, session, &TrackPoint::session);
+    return point == points.end() || point == points.begin()
+               ? nullptr
+               : &drift.steps.at(static_cast<std::size_t>(point - points.begin()) - 1);
+}
+
 const TrackDrift* find_track(const Drift& drift, int number) {
     const auto found = std::ranges::find_if(drift.tracks, [number](const TrackDrift& one) {
         return one.track.name && one.track.name->number == number;
@@ -199,6 +207,11 @@ Interval hz_at(const Forecast& forecast, double mass_g) {
     const double x = std::log(mass_g);
     const Range range = forecast.line.predict(x, base::k_coverage);
     return {std::exp(forecast.line.at(x)), std::exp(range.low), std::exp(range.high)};
+}
+
+std::optional<Interval> hz_a_gram_on(const Forecast& forecast) {
+    return forecast.mass_g > 1.0 ? std::optional(hz_at(forecast, forecast.mass_g - 1.0))
+                                 : std::nullopt;
 }
 
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {

@@ -64,6 +64,9 @@ struct Drift {
 
 Drift drift(const ledger::PlateHistory& history);
 
+/// The step into a session from the track's point before it; or null.
+const Change* step_into(const TrackDrift& drift, std::size_t session);
+
 /// Of the track that bears this number; or null.
 const TrackDrift* find_track(const Drift& drift, int number);
 
@@ -82,6 +85,8 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
 /// away from.
 Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
+/// hz_at one gram less than now; nothing of a plate that has no gram to lose.
+std::optional<Interval> hz_a_gram_on(const Forecast& forecast);
 
 /// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
 struct ThicknessForecast {

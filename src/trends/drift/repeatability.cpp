@@ -22,18 +22,10 @@ double difference_sd_hz(const modes::Mode& a, const modes::Mode& b) {
     return std::hypot(session_sd_hz(a), session_sd_hz(b));
 }
 
-namespace {
-
-using wording::say;
-
-constexpr int k_fewest_taps = 3;
-constexpr double k_widest_spread = 0.01;
-
-/// The tap's partial that belongs to this mode: the nearest, within 3 %.
-const modes::Partial* partial_of(const ledger::TapRecord& tap, const modes::Mode& mode) {
+const modes::Partial* partial_of(std::span<const modes::Partial> tap, const modes::Mode& mode) {
     constexpr double near = 0.03;
     const modes::Partial* nearest = nullptr;
-    for (const modes::Partial& partial : tap.partials) {
+    for (const modes::Partial& partial : tap) {
         const double away = std::abs(partial.frequency_hz / mode.frequency_hz - 1);
         if (away < near &&
             (nearest == nullptr || away < std::abs(nearest->frequency_hz / mode.frequency_hz - 1)))
@@ -41,6 +33,13 @@ const modes::Partial* partial_of(const ledger::TapRecord& tap, const modes::Mode
     }
     return nearest;
 }
+
+namespace {
+
+using wording::say;
+
+constexpr int k_fewest_taps = 3;
+constexpr double k_widest_spread = 0.01;
 
 std::string mode_words(const ledger::ModeRecord& record) {
     return record.name ? modes::mode_text(record.name->number)
@@ -76,10 +75,10 @@ std::string why_apart(const ledger::SessionHistory& session, std::size_t tap) {
     const ledger::ModeRecord* furthest = nullptr;
     double away_hz = 0, most = 0;
     for (const ledger::ModeRecord& record : session.modes) {
-        const modes::Partial* here = partial_of(session.taps[tap], record.mode);
+        const modes::Partial* here = partial_of(session.taps[tap].partials, record.mode);
         std::vector<double> others;
         for (std::size_t i = 0; i < session.taps.size(); ++i)
-            if (const modes::Partial* p = partial_of(session.taps[i], record.mode);
+            if (const modes::Partial* p = partial_of(session.taps[i].partials, record.mode);
                 p != nullptr && i != tap)
                 others.push_back(p->frequency_hz);
         if (here == nullptr || others.size() < 3)

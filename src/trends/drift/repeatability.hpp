@@ -3,6 +3,7 @@
 #include "modes/mode.hpp"
 
 #include <cstddef>
+#include <span>
 #include <string>
 
 namespace platewright::trends {
@@ -23,6 +24,9 @@ bool is_at(double goal_hz, const modes::Mode& mode);
 
 /// The same of a difference between two sessions.
 double difference_sd_hz(const modes::Mode& a, const modes::Mode& b);
+
+/// The partial of a tap that belongs to this mode: the nearest, within 3 %; or null.
+const modes::Partial* partial_of(std::span<const modes::Partial> tap, const modes::Mode& mode);
 
 /// Why a session's figures are not fit to be compared with another session's, in one sentence: no
 /// modes yet, too few taps, or taps that differ too widely (over 1 % in the median over its modes;

@@ -1,5 +1,6 @@
 #include "trends/model/cut_trial.hpp"
 
+#include "ledger/limits.hpp"
 #include "plate/shape/spots.hpp"
 #include "trends/drift/repeatability.hpp"
 #include "trends/model/measure_next.hpp"
@@ -12,18 +13,17 @@ using wording::figure;
 using wording::say;
 
 constexpr double k_least_left_mm = 1.0; // no plate is thinner anywhere
-constexpr double k_least_across_mm = 15.0, k_most_across_mm = 300.0, k_most_depth_mm = 3.0;
 
 std::optional<base::Fault> fault_in(const plate::Cut& cut, const plate::Outline& outline) {
     if (!outline.holds(cut.at))
         return base::Fault{say("{} is off the plate.", plate::place_text(cut.at))};
-    if (!(cut.depth_mm > 0.0) || cut.depth_mm > k_most_depth_mm)
+    if (!ledger::k_cut_depth.hold(cut.depth_mm))
         return base::Fault{say("A depth of {} mm can't be tried: give up to {} mm.",
-                               figure(cut.depth_mm, 2), figure(k_most_depth_mm, 0))};
-    if (!(cut.across_mm >= k_least_across_mm && cut.across_mm <= k_most_across_mm))
+                               figure(cut.depth_mm, 2), figure(ledger::k_cut_depth.most, 0))};
+    if (!ledger::k_cut_across.hold(cut.across_mm))
         return base::Fault{say("A place {} mm across can't be tried: give {} to {} mm.",
-                               figure(cut.across_mm, 0), figure(k_least_across_mm, 0),
-                               figure(k_most_across_mm, 0))};
+                               figure(cut.across_mm, 0), figure(ledger::k_cut_across.least, 0),
+                               figure(ledger::k_cut_across.most, 0))};
     return std::nullopt;
 }
 

@@ -110,11 +110,10 @@ std::optional<PerGram> there_of(const plate::PlanOutcome& outcome, double wood_g
 }
 
 void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::Id session) {
-    for (const ledger::SessionHistory& one : other.sessions)
-        if (one.session.id == session) {
-            request.reference = tapped_modes(one);
-            request.reference_air = air_of(one.session);
-        }
+    if (const ledger::SessionHistory* one = ledger::session_in(other.sessions, session)) {
+        request.reference = tapped_modes(*one);
+        request.reference_air = air_of(one->session);
+    }
 }
 
 std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {
@@ -180,7 +179,7 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     result.worth_keeping = result.plan.status == plate::PlanStatus::ok ||
                            result.plan.status == plate::PlanStatus::not_reachable;
     result.zones = plan_zones(*study.model, result.plan.pass_mm, study.fit.wood);
-    result.record = record_of(result.plan, study, result.targets, request.limits.field);
+    result.record = record_of(result.plan, study, request.limits.field);
     result.record.session = study.as_of.id;
     std::vector<plate::ShiftForecast> forecasts;
     for (const plate::PlanOutcome& o : result.plan.outcomes)

@@ -31,6 +31,10 @@ ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument) {
     return form;
 }
 
+ledger::FormRecord form_of(const ledger::PlateHistory& history) {
+    return history.form.value_or(usual_form(history.instrument));
+}
+
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form) {
     return form.rim.empty() ? plate::make_outline(form.size) : plate::outline_from_points(form.rim);
 }
@@ -105,19 +109,23 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     const auto refused = [](std::string_view why) {
         return base::Fault{say("{} Nothing was stored.", why)};
     };
+    const auto can_be = [](const std::optional<double>& figure, const base::Limits& limits) {
+        return !figure || limits.hold(*figure);
+    };
     const auto outline = outline_of(form);
     if (!outline)
         return refused(outline.fault().what);
     const plate::ArchingProfile& a = form.arching;
-    if (!(a.edge_mm >= 0.5 && a.arch_mm > a.edge_mm && a.arch_mm <= 60.0))
+    if (!can_be(a.edge_mm, ledger::k_edge) || !can_be(a.arch_mm, ledger::k_arch) ||
+        !(a.arch_mm > a.edge_mm))
         return refused(say("The arch must be higher than the edge: both are heights of the outside "
                            "above the edge's underside, in mm."));
-    if (!(a.long_fullness >= 1.2 && a.long_fullness <= 8.0 && a.cross_fullness >= 1.2 &&
-          a.cross_fullness <= 8.0))
+    if (!can_be(a.long_fullness, ledger::k_fullness) ||
+        !can_be(a.cross_fullness, ledger::k_fullness))
         return refused(
             say("Fullness goes from 1.2 (pointed) to 8 (flat on top), along and across."));
     for (const plate::HeightReading& r : form.heights)
-        if (!(r.height_mm >= 0.0 && r.height_mm <= 60.0) || !outline->holds(r.at))
+        if (!(r.height_mm >= 0.0 && r.height_mm <= ledger::k_arch.most) || !outline->holds(r.at))
             return refused(say("The height at x {}, y {} mm is off the plate, or none a plate has.",
                                wording::figure(r.at.x_mm, 1), wording::figure(r.at.y_mm, 1)));
     const auto holes = holes_of(form, outline->size);
@@ -133,17 +141,14 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
     }
     if (!form.species.empty() && !plate::find_species(form.species))
         return refused(say("\"{}\" is none of the handbook's woods.", form.species));
-    const auto is_within = [](const std::optional<double>& deg, const base::Limits& limits) {
-        return !deg || (*deg >= limits.least && *deg <= limits.most);
-    };
-    if (!is_within(form.rings_left_deg, ledger::k_rings) ||
-        !is_within(form.rings_right_deg, ledger::k_rings))
+    if (!can_be(form.rings_left_deg, ledger::k_rings) ||
+        !can_be(form.rings_right_deg, ledger::k_rings))
         return refused(say(
             "The rings stand at 0° upright and lie at 90° in a slab-cut plate: give -90 to 90."));
-    if (!is_within(form.run_out_deg, ledger::k_run_out))
+    if (!can_be(form.run_out_deg, ledger::k_run_out))
         return refused(say("Fibres run out by 20° at most; split wood by a few: give -20 to 20."));
     for (const double share : {form.right_density, form.right_stiffness})
-        if (!(share >= 0.5 && share <= 2.0))
+        if (!can_be(100.0 * share, ledger::k_right_half))
             return refused(say("The halves of one plate differ by less than half: give the right "
                                "half in per cent of the left, 50 to 200."));
     return std::nullopt;

@@ -13,6 +13,8 @@ namespace platewright::trends {
 
 /// What is taken to hold of a plate until its maker says otherwise: the usual size.
 ledger::FormRecord usual_form(const ledger::InstrumentRecord& instrument);
+/// What was said, else that.
+ledger::FormRecord form_of(const ledger::PlateHistory& history);
 
 /// The outline said, measured or drawn from its size. Fault: what plate::make_outline finds.
 base::Result<plate::Outline> outline_of(const ledger::FormRecord& form);

@@ -346,20 +346,13 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
 }
 
 ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
-                             std::span<const plate::PlanTarget> targets,
                              const plate::StrokeField& field) {
     ledger::PlanRecord record;
     record.model_version = std::string(k_model_version);
     record.pass_share = plan.pass_share;
     record.wood_g = plan.wood_g;
     record.summary = plan.summary;
-    for (const plate::PlanOutcome& o : plan.outcomes) {
-        const auto target = std::find_if(targets.begin(), targets.end(),
-                                         [&](const auto& t) { return t.number == o.number; });
-        record.modes.push_back({o.number, o.now_hz, o.want_hz,
-                                target == targets.end() ? 1.0 : target->firmness, o.after_hz,
-                                o.after_sd_hz, o.pass_hz, o.pass_sd_hz});
-    }
+    record.modes = plan.outcomes;
     const plate::RemovalBasis basis(*study.model, field);
     for (std::size_t i = 0; i < basis.strokes().size(); ++i) {
         const double depth = static_cast<Eigen::Index>(i) < plan.depths_mm.size()

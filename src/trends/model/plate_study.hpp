@@ -100,7 +100,6 @@ std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> ta
 
 /// What is kept of a plan. `made` and `session` are the caller's.
 ledger::PlanRecord record_of(const plate::Plan& plan, const PlateStudy& study,
-                             std::span<const plate::PlanTarget> targets,
                              const plate::StrokeField& field);
 
 } // namespace platewright::trends

@@ -223,7 +223,7 @@ std::optional<base::Fault> fault_in(const ledger::WeighingRecord& weighing,
             say("{} g are more than a tenth of the plate: modes change too much to be followed. "
                 "Take about a hundredth of its mass. Nothing was stored.",
                 figure(weighing.mass_g, 1))};
-    if (!(weighing.place_sd_mm >= 0.0) || weighing.place_sd_mm > 50.0)
+    if (!ledger::k_off_place.hold(weighing.place_sd_mm))
         return base::Fault{say("A place that may be {} mm off says nothing: give a few millimetres "
                                "at most. Nothing was stored.",
                                figure(weighing.place_sd_mm, 1))};

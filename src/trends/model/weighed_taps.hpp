@@ -39,6 +39,9 @@ struct WeighedModeShift {
     double on_hz = 0;
     double drift_hz = 0;            ///< of the bare plate meanwhile
     plate::WeighedShift shift = {}; ///< as the fit takes it
+
+    double shift_hz() const { return on_hz - off_hz; }
+    double shift_sd_hz() const { return shift.sd * off_hz; }
 };
 
 /// ln of the ratio that a model foretells for a mode of this number; nothing where it has none.

@@ -143,7 +143,7 @@ std::optional<PlannedPass> planned_pass(const ledger::PlanRecord& plan,
     PlannedPass pass{plate::RemovalBasis(model, field), {}};
     const auto& strokes = pass.basis.strokes();
     pass.depths_mm = Eigen::VectorXd::Zero(std::ssize(strokes));
-    for (const ledger::PlannedStroke& stroke : plan.strokes) {
+    for (const plate::Stroke& stroke : plan.strokes) {
         const auto like = std::find_if(strokes.begin(), strokes.end(), [&](const auto& s) {
             return std::hypot(s.middle.x_mm - stroke.middle.x_mm,
                               s.middle.y_mm - stroke.middle.y_mm) < k_same_place_mm;
@@ -196,7 +196,7 @@ std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& measured, 
             result.taken_g = *before.session.mass_g - *is.session.mass_g;
         std::vector<plate::ShiftForecast> forecast;
         std::vector<plate::TappedMode> was;
-        for (const ledger::PlannedMode& m : plan.modes) {
+        for (const plate::PlanOutcome& m : plan.modes) {
             forecast.push_back({m.number, m.now_hz, m.pass_hz, m.pass_hz - m.now_hz, m.pass_sd_hz});
             was.push_back({m.number, m.now_hz, 0.0});
         }

@@ -1,9 +1,6 @@
 #include "trends/wood/wood_choice.hpp"
 
-#include "wording/say.hpp"
-
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <stdexcept>
 
@@ -11,21 +8,6 @@ namespace platewright::trends {
 namespace {
 
 using Member = std::optional<Figure> WoodFigures::*;
-
-struct Compared {
-    std::string_view what;
-    wording::Phrase text;
-    Member member;
-    double spread; // of its logarithm within a species
-};
-constexpr std::array k_compared{
-    Compared{"density", "density", &WoodFigures::density_kg_m3, 0.10},
-    Compared{"E along", "E along", &WoodFigures::e_l_gpa, 0.20},
-    Compared{"E across", "E across", &WoodFigures::e_r_gpa, 0.20},
-    Compared{"G", "shear, G", &WoodFigures::g_lr_gpa, 0.20},
-    Compared{"Q along", "Q along", &WoodFigures::q_along, 0.25},
-    Compared{"Q across", "Q across", &WoodFigures::q_across, 0.25},
-};
 
 double log_sd(const Figure& f) { return f.sd / f.value; }
 
@@ -58,12 +40,13 @@ std::vector<Likeness> nearest(std::span<const WoodFigures> stock, const WoodFigu
             continue;
         Likeness one{.index = i, .figures = {}};
         double sum = 0.0;
-        for (const Compared& c : k_compared) {
-            const auto ratio = log_ratio(stock[i], good, c.member);
-            if (!ratio)
+        for (const WoodConstant& c : k_wood_constants) {
+            const auto ratio = log_ratio(stock[i], good, c.of);
+            if (!ratio || c.compared.empty())
                 continue;
             const double z = ratio->value / std::sqrt(c.spread * c.spread + ratio->variance);
-            one.figures.push_back({c.what, wording::say(c.text), std::exp(ratio->value), z});
+            one.figures.push_back(
+                {c.compared, wording::say(c.compared_text), std::exp(ratio->value), z});
             sum += z * z;
         }
         one.distance = std::sqrt(sum / static_cast<double>(one.figures.size()));

@@ -201,9 +201,9 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Load, g", "Last, g", "Carico, g"},
     {"It went down by, mm", "Sie gab nach um, mm", "È scesa di, mm"},
     {"Keep this reading", "Messung behalten", "Tieni la misura"},
-    {"Give span in mm, load in g and deflection in mm.",
-     "Abstand in mm, Last in g und Senkung in mm angeben.",
-     "Dare distanza in mm, carico in g e cedimento in mm."},
+    {"The span", "Der Abstand", "La distanza"},
+    {"The load", "Die Last", "Il carico"},
+    {"The deflection", "Die Senkung", "Il cedimento"},
     {"Triangles: where it is borne, or in twist held. With a thickness map of the same session the "
      "readings count in the fit.",
      "Dreiecke: wo sie aufliegt, in der Drillung gehalten wird. Mit einer Stärkenkarte derselben "

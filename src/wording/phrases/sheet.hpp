@@ -205,7 +205,6 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"A plate of it to be like one of {}, in % of that one's thickness: {}.",
      "Eine Platte daraus, um einer aus {} zu gleichen, in % von deren Stärke: {}.",
      "Una piastra di esso per essere come una di {}, in % dello spessore di quella: {}."},
-    {"{} {} ± {}", "{} {} ± {}", "{} {} ± {}"},
     {"It would weigh {} % of the other if as stiff in the mean.",
      "Im Mittel gleich steif wöge sie {} % der anderen.",
      "Con la stessa rigidezza media peserebbe il {} % dell'altra."},
