@@ -28,8 +28,10 @@ struct ArchingProfile {
     bool operator==(const ArchingProfile&) const = default;
     double arch_mm = 15.0;       // greatest height
     double edge_mm = 4.0;        // height at the edge: the edge's thickness
-    double long_fullness = 3.2;  // along: height falls as (1 - |t|^p)^2; greater is flatter on top
+    double long_fullness = 3.2;  // along: height falls as (1 - |t|^p)^m; greater is flatter on top
     double cross_fullness = 2.0; // across, the same
+    double long_ends = 2.0;      // m: 2 comes level to the edge, 1 at a slope
+    double cross_ends = 2.0;     // across, the same
 };
 
 } // namespace platewright::plate

@@ -2,6 +2,7 @@
 #include "plate/plan/plan.hpp"
 #include "support/catch.hpp"
 
+#include <array>
 #include <cmath>
 
 using namespace platewright;
@@ -106,7 +107,8 @@ TEST_CASE(
     const double known = std::log(truth.left.e_r_gpa / bench.usual.left.e_r_gpa);
     const auto once = fit_wood(bench.model, bench.usual, std::span(&session, 1), upright);
     CHECK(std::abs(untold.unknowns[across] - known) < 2.0 * untold.sd(FitUnknown::e_r));
-    CHECK(untold.sd(FitUnknown::e_r) > 1.3 * once.sd(FitUnknown::e_r)); // which claimed too much
+    // which claimed too much; the arch, of which nothing is read, leaves E_R open in both
+    CHECK(untold.sd(FitUnknown::e_r) > 1.1 * once.sd(FitUnknown::e_r));
 }
 
 TEST_CASE("E_L and E_R can't be told apart from modes 1, 2 and 5 alone, and more modes tell") {
@@ -141,15 +143,25 @@ TEST_CASE("of taps that contradict each other the fit keeps the best wood it has
     const auto fit = fit_wood(back().model, back().usual, sessions);
     CHECK_FALSE((fit.status == FitStatus::ok && fit.is_plausible));
     CHECK_FALSE(fit.doubt.empty());
-    const auto off = [&](const PlateFit& at) { // in deviations of a tap, as the fit weighs them
+    // Chi-square as the fit has it: the mean of both taps shares the model's error, their
+    // difference does not.
+    const auto off = [&](const PlateFit& at) {
+        const FitPriors priors;
         double sum = 0.0;
-        for (const auto& session : sessions) {
-            const auto state = fitted_state(back().model, at, session.thickness_mm);
-            for (const auto& tapped : session.modes) {
+        std::array<std::array<double, 2>, 3> apart{}; // mode by session
+        for (std::size_t s = 0; s < 2; ++s) {
+            const auto state = fitted_state(back().model, at, sessions[s].thickness_mm);
+            sum += std::pow((state.mass_g / *sessions[s].mass_g - 1.0) / priors.mass, 2);
+            for (std::size_t k = 0; k < 3; ++k) {
+                const TappedMode& tapped = sessions[s].modes[k];
                 const double hz = state.modes.frequency_hz[mode_index(state.names, tapped.number)];
-                sum += std::pow((hz / tapped.frequency_hz - 1.0) / FitPriors{}.repeat, 2);
+                apart[k][s] = hz / tapped.frequency_hz - 1.0;
             }
         }
+        const double own = priors.repeat * priors.repeat, shared = priors.model * priors.model;
+        for (const auto& d : apart)
+            sum += std::pow(d[0] - d[1], 2) / (2.0 * own) +
+                   std::pow(0.5 * (d[0] + d[1]), 2) / (0.5 * own + shared);
         return sum;
     };
     PlateFit start;

@@ -186,7 +186,7 @@ TEST_CASE("modes that nobody named narrow the wood, and none is taken for anothe
     REQUIRE(named.status == FitStatus::ok);
     REQUIRE(heard.status == FitStatus::ok);
     CHECK(series_of(named) == 0);
-    CHECK(series_of(heard) >= 4);
+    CHECK(series_of(heard) >= 3); // of six: no height was read, and the arch leaves the rest open
     for (const FitResidual& r : heard.residuals)
         if (r.row == FitRow::series)
             CHECK(r.measured == heard_back().modes.frequency_hz[r.number - 1]);

@@ -1,18 +1,16 @@
 // Plates whose arching is not of the model's family: what is promised of a plan, and what comes?
 // Long arches: a circle (published recipe, with curtate cycloids across: Q. Playfair, The Strad,
 // November 1999, from memory), a catenary, powers of the place; cross arches: cycloids, powers of a
-// cosine, a parabola. Wood drawn from the fit's prior; taps of modes 1, 2 and 5 off by 0.5 %,
-// scales by 0.3 %, calipers every 34 mm by 0.1 mm, the arch's height typed 0.5 mm off, heights by
-// 0.2 mm. Plan: mode 5 -15 Hz, mode 2 -6 Hz. The judge carries all of the plan out.
+// cosine, a parabola. What the maker has: arch_judges.hpp. Plan: mode 5 -15 Hz, mode 2 -6 Hz. The
+// judge carries all of the plan out.
 //   plate_archings shapes                 the nearest profile of each, and what it leaves
-//   plate_archings shell [DRAWS [FIRST LAST]]  judged by a shell with dense heights: many, quickly
+//   plate_archings shell [DRAWS [FIRST LAST]]  judged by a finer shell of the very surface
 //   plate_archings solids [FIRST LAST]    judged by CalculiX, one draw a plate
+// Plates 1 to 14 are under shapes(), 15 to 20 under left_out().
 // Each with the named modes alone and with two thirds of the others heard beside three sounds that
 // are none of the plate's.
-#include "outside/plate_solid.hpp"
+#include "arch_judges.hpp"
 #include "plate/plan/plan.hpp"
-#include "plate/thickness/thickness.hpp"
-#include "speed/odd_archings.hpp"
 
 #include <algorithm>
 #include <array>
@@ -20,10 +18,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
-#include <filesystem>
-#include <functional>
 #include <map>
-#include <numbers>
 #include <random>
 #include <string>
 #include <tuple>
@@ -34,120 +29,6 @@ namespace {
 using namespace platewright;
 using namespace platewright::plate;
 using namespace archings;
-
-constexpr double k_tap_noise = 0.005, k_scales_noise = 0.003; // of the value
-constexpr double k_caliper_mm = 0.1, k_height_mm = 0.2, k_arch_typed_mm = 0.5;
-constexpr std::array<int, 3> k_named{1, 2, 5};
-constexpr int k_modes = 10;
-
-using Removal = std::function<double(Point)>;
-
-// Frequencies by number, 0 where a number can't be given, and of all other modes.
-struct Seen {
-    std::array<double, 3> named{};
-    std::vector<double> others;
-};
-using Judge = std::function<Seen(const Removal&)>;
-
-// Named by shape before, and followed by likeness of shape after: a mode that has come to lie
-// beside another may no longer look like its name.
-struct Followed {
-    const PlateModel& model;
-    Eigen::MatrixXd before;
-    std::array<ShapeName, 3> names{};
-    Seen take(const Eigen::MatrixXd& shapes, const std::vector<double>& hz) {
-        Seen found;
-        std::vector<bool> is_named(hz.size());
-        if (before.size() == 0) {
-            before = shapes;
-            names = ShapeJudge(model).names(shapes);
-        }
-        const auto now = follow(model, before, shapes);
-        for (std::size_t k = 0; k < 3; ++k)
-            if (const int index = mode_index(names, k_named[k]); index >= 0)
-                if (const int at = now[static_cast<std::size_t>(index)]; at >= 0) {
-                    found.named[k] = hz.at(static_cast<std::size_t>(at));
-                    is_named[static_cast<std::size_t>(at)] = true;
-                }
-        for (std::size_t k = 0; k < hz.size(); ++k)
-            if (!is_named[k])
-                found.others.push_back(hz[k]);
-        return found;
-    }
-};
-
-std::vector<HeightReading> heights_at(const Judged& plate, const std::vector<Point>& places,
-                                      double noise_mm, std::mt19937& random) {
-    std::normal_distribution<double> normal;
-    std::vector<HeightReading> heights;
-    for (const Point p : places)
-        heights.push_back({p, plate.outside_mm(p) + noise_mm * normal(random)});
-    return heights;
-}
-
-// A shell with so many heights that its arch is the true one within some hundredths of a mm.
-Judge shell_judge(const Judged& plate) {
-    std::mt19937 none;
-    const auto model = std::make_shared<PlateModel>(
-        PlateForm{plate.outline,
-                  {plate.shape.arch_mm, 4.0},
-                  heights_at(plate, grid_inside(plate.outline, 11.0), 0.0, none),
-                  {},
-                  {}});
-    const auto followed = std::make_shared<Followed>(Followed{*model, {}});
-    return [model, followed, &plate](const Removal& removal) {
-        const auto modes = model->solve(
-            model->thickness_at([&](Point p) { return plate.thickness_mm(p) - removal(p); }),
-            plate.wood, k_modes);
-        return followed->take(modes.shapes, {modes.frequency_hz.begin(), modes.frequency_hz.end()});
-    };
-}
-
-// Solids on two meshes, extrapolated to none.
-Judge solid_judge(const Judged& plate, const PlateModel& namer) {
-    const auto followed = std::make_shared<Followed>(Followed{namer, {}});
-    return [&plate, &namer, followed](const Removal& removal) {
-        constexpr double k_coarse_mm = 24.0, k_fine_mm = 17.0;
-        outside::Solid body;
-        body.top_mm = [&](Point p) { return plate.outside_mm(p); };
-        body.bottom_mm = [&](Point p) {
-            return plate.outside_mm(p) - (plate.thickness_mm(p) - removal(p)) / plate.normal_z(p);
-        };
-        body.wood = plate.wood;
-        const auto folder =
-            (std::filesystem::temp_directory_path() / "platewright-plate-archings").string();
-        const auto solve = [&](double step_mm) {
-            body.mesh = mesh_plan({plate.outline.rim, {}, {}}, step_mm);
-            return outside::solve_solid(body, k_modes, folder, true);
-        };
-        const auto coarse = solve(k_coarse_mm), fine = solve(k_fine_mm);
-        const double weight =
-            k_fine_mm * k_fine_mm / (k_coarse_mm * k_coarse_mm - k_fine_mm * k_fine_mm);
-        std::vector<double> hz;
-        for (std::size_t k = 0; k < k_modes; ++k)
-            hz.push_back(fine.frequency_hz[k] -
-                         weight * (coarse.frequency_hz[k] - fine.frequency_hz[k]));
-        return followed->take(outside::solid_shapes(namer, body.mesh, fine), hz);
-    };
-}
-
-// Which heights the maker types.
-std::vector<Point> height_places(const Judged& plate, int count) {
-    const double length = plate.outline.size.length_mm;
-    std::vector<Point> places;
-    if (count == 5)
-        for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
-            places.push_back({0.0, share * length});
-    if (count == 15)
-        for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
-            for (const double side : {0.0, 0.35, 0.7}) {
-                const auto e = plate.outline.extent(share * length);
-                places.push_back({side * e.right_mm, share * length});
-            }
-    if (count == 42)
-        places = grid_inside(plate.outline, 35.0);
-    return places;
-}
 
 struct Tally {
     int of = 0, plausible = 0, unsettled = 0, unreachable = 0, lost = 0;
@@ -182,48 +63,9 @@ void tell(const char* name, const Tally& t) {
 void one(const Judged& plate, const Judge& judge, int heights, std::mt19937 random, Tally& tally,
          bool is_told, const Seen& untouched, bool has_heard) {
     const auto& before = untouched.named;
-    std::normal_distribution<double> normal;
-    std::vector<ThicknessReading> readings;
-    for (const auto& p : grid_inside(plate.outline, 34.0))
-        readings.push_back({p, plate.thickness_mm(p) + k_caliper_mm * normal(random), ""});
-    const ThicknessMap map(readings, plate.outline, k_caliper_mm);
-    FitSession session;
-    const double typed_mm = plate.shape.arch_mm + k_arch_typed_mm * normal(random);
-    const double mass_noise = k_scales_noise * normal(random);
-    for (std::size_t k = 0; k < 3; ++k) {
-        const double noise = k_tap_noise * normal(random);
-        if (before[k] > 0.0)
-            session.modes.push_back({k_named[k], before[k] * (1.0 + noise), 0.0});
-    }
-    if (has_heard) { // two thirds of the other modes, and three sounds that are none
-        std::mt19937 ear(static_cast<unsigned>(1e3 * before[0]));
-        std::uniform_real_distribution<double> even;
-        for (const double hz : untouched.others)
-            if (even(ear) < 0.67)
-                session.heard.push_back({hz * (1.0 + k_tap_noise * normal(ear)), 0.0});
-        for (int k = 0; k < 3; ++k)
-            session.heard.push_back({100.0 * std::pow(6.0, even(ear)), 0.0});
-    }
-    PlateForm form{plate.outline, {}, {}, {}, {}};
-    form.arching.arch_mm = typed_mm;
-    form.heights = heights_at(plate, height_places(plate, heights), k_height_mm, random);
+    const PlateForm form = typed_form(plate, heights, random);
     const PlateModel model(form);
-    session.thickness_mm = model.thickness_at([&](Point p) { return map.thickness_mm(p); });
-    // the plate's true mass: by the shell's own areas on the true arch
-    double kg = 0.0;
-    const auto& mesh = model.shell().mesh();
-    for (const auto& t : mesh.triangles) {
-        std::array<Point, 3> c{};
-        Point middle{};
-        for (std::size_t k = 0; k < 3; ++k) {
-            c[k] = mesh.points[static_cast<std::size_t>(t[k])];
-            middle.x_mm += c[k].x_mm / 3.0;
-            middle.y_mm += c[k].y_mm / 3.0;
-        }
-        kg += 1e-9 * signed_area_mm2(c) * plate.thickness_mm(middle) / plate.normal_z(middle) *
-              plate.wood.left.density_kg_m3;
-    }
-    session.mass_g = 1e3 * kg * (1.0 + mass_noise);
+    const FitSession session = session_of(plate, model, untouched, has_heard, random);
     const auto fit = fit_wood(model, plate.usual, std::span(&session, 1));
     ++tally.of;
     tally.unsettled += fit.status != FitStatus::ok ? 1 : 0;
@@ -294,6 +136,7 @@ void print_shapes() {
         ArchPriors loose;
         loose.log_fullness = 3.0;
         loose.height_mm = 5.0;
+        loose.log_ends = 3.0;
         loose.departure = 1e-4;
         const Arching nearest(plate.outline, {shape.arch_mm, 4.0},
                               heights_at(plate, places, 0.0, none), loose);
@@ -304,9 +147,11 @@ void print_shapes() {
             worst = std::max(worst, std::abs(off));
         }
         const double rms = std::sqrt(sum / static_cast<double>(places.size()));
-        std::printf("%-24s fullness %.2f : %.2f, height %+.2f mm; leaves %.2f mm rms (%.1f %% of "
+        std::printf("%-24s fullness %.2f : %.2f, ends %.2f : %.2f, height %+.2f mm; leaves %.2f mm "
+                    "rms (%.1f %% of "
                     "the rise), %.2f mm at most\n",
                     shape.name, nearest.profile().long_fullness, nearest.profile().cross_fullness,
+                    nearest.profile().long_ends, nearest.profile().cross_ends,
                     nearest.profile().arch_mm - shape.arch_mm, rms,
                     100.0 * rms / (shape.arch_mm - 4.0), worst);
     }
@@ -316,28 +161,21 @@ void run(bool is_solid, int draws, int first, int last) {
     const std::vector<int> numbers_of_heights =
         is_solid ? std::vector{0, 5, 42} : std::vector{0, 5, 15, 42};
     std::map<std::tuple<bool, int, bool>, Tally> tallies;
-    int number = 0;
-    for (const bool is_top : {false, true})
-        for (const Shape& shape : shapes()) {
-            ++number;
-            if (number < first || number > last)
-                continue;
-            for (int draw = 0; draw < draws; ++draw) {
-                std::mt19937 random(static_cast<unsigned>(100 * number + draw));
-                Judged plate(shape, is_top);
-                plate.draw(random);
-                const PlateModel namer({plate.outline, {shape.arch_mm, 4.0}, {}, {}, {}});
-                const Judge judge = is_solid ? solid_judge(plate, namer) : shell_judge(plate);
-                const auto before = judge([](Point) { return 0.0; });
-                const bool is_told = is_solid || draws == 1;
-                if (is_told)
-                    std::printf("%d %s, %s: %.1f %.1f %.1f Hz\n", number, is_top ? "top" : "back",
-                                shape.name, before.named[0], before.named[1], before.named[2]);
-                for (const int heights : numbers_of_heights)
-                    for (const bool has_heard : {false, true})
-                        one(plate, judge, heights, random, tallies[{is_top, heights, has_heard}],
-                            is_told, before, has_heard);
-            }
+    for (int number = first; number <= last; ++number)
+        for (int draw = 0; draw < draws; ++draw) {
+            std::mt19937 random;
+            const Judged plate = judged(number, draw, random);
+            const PlateModel namer({plate.outline, {plate.shape.arch_mm, 4.0}, {}, {}, {}});
+            const Judge judge = is_solid ? solid_judge(plate, namer) : shell_judge(plate);
+            const auto before = judge([](Point) { return 0.0; });
+            const bool is_told = is_solid || draws == 1;
+            if (is_told)
+                std::printf("%d %s, %s: %.1f %.1f %.1f Hz\n", number, plate.is_top ? "top" : "back",
+                            plate.shape.name, before.named[0], before.named[1], before.named[2]);
+            for (const int heights : numbers_of_heights)
+                for (const bool has_heard : {false, true})
+                    one(plate, judge, heights, random, tallies[{plate.is_top, heights, has_heard}],
+                        is_told, before, has_heard);
         }
     for (const auto& [key, tally] : tallies)
         tell(((std::get<0>(key) ? "top, " : "back, ") + std::to_string(std::get<1>(key)) +
@@ -354,7 +192,7 @@ int main(int argc, char** argv) {
         print_shapes();
     else if (what == "shell")
         run(false, argc > 2 ? std::atoi(argv[2]) : 4, argc > 4 ? std::atoi(argv[3]) : 1,
-            argc > 4 ? std::atoi(argv[4]) : 14);
+            argc > 4 ? std::atoi(argv[4]) : k_plates);
     else
-        run(true, 1, argc > 3 ? std::atoi(argv[2]) : 1, argc > 3 ? std::atoi(argv[3]) : 14);
+        run(true, 1, argc > 3 ? std::atoi(argv[2]) : 1, argc > 3 ? std::atoi(argv[3]) : k_plates);
 }

@@ -71,9 +71,12 @@ Invented invent(std::mt19937& random) {
     const double arch_error = arch.height_mm * normal(random);
     const double along = arch.log_fullness * normal(random);
     const double across = arch.log_fullness * normal(random);
+    const double ends = arch.log_ends * normal(random), sides = arch.log_ends * normal(random);
     plate.form.arching.arch_mm += arch_error;
     plate.form.arching.long_fullness *= std::exp(along);
     plate.form.arching.cross_fullness *= std::exp(across);
+    plate.form.arching.long_ends *= std::exp(ends);
+    plate.form.arching.cross_ends *= std::exp(sides);
     const Wood w = find_species("red_maple")->wood;
     plate.usual = {w, w};
     const FitPriors priors;
@@ -82,7 +85,8 @@ Invented invent(std::mt19937& random) {
     plate.unknowns[static_cast<int>(FitUnknown::ring)] = priors.ring_rad * normal(random);
     plate.unknowns[static_cast<int>(FitUnknown::run_out)] = priors.run_out_rad * normal(random);
     plate.unknowns[static_cast<int>(FitUnknown::density)] = priors.log_density * normal(random);
-    plate.unknowns.segment<3>(k_first_arch_unknown) << arch_error, along, across;
+    plate.unknowns.segment<k_arch_profile>(k_first_arch_unknown) << arch_error, along, across, ends,
+        sides;
     plate.wood = changed(plate.usual, plate.unknowns.head<k_wood_unknowns>());
     plate.wood.left.density_kg_m3 *=
         std::exp(plate.unknowns[static_cast<int>(FitUnknown::density)]);
@@ -235,9 +239,9 @@ void run(int plates, bool is_solid) {
                 is_solid ? "CalculiX" : "the model", tallies.settled.within);
     std::printf("  of %d heard modes %d told, %.1f %% of them rightly\n", tallies.told.of,
                 tallies.told.within, tallies.right.percent());
-    const std::array<const char*, k_told> names{"E_L",   "E_R",     "G_LR",    "rest",
-                                                "rings", "run-out", "density", "map",
-                                                "arch",  "along",   "across"};
+    const std::array<const char*, k_told> names{"E_L",     "E_R",     "G_LR", "rest", "rings",
+                                                "run-out", "density", "map",  "arch", "along",
+                                                "across",  "ends",    "sides"};
     for (std::size_t k = 0; k < names.size(); ++k)
         std::printf("  95 %% interval of %-9s holds the truth in %5.1f %%\n", names[k],
                     tallies.unknowns[k].percent());

@@ -151,7 +151,7 @@ struct Bench {
         PlateForm form = truth.form;
         std::vector<Point> places;
         if (count == 5)
-            for (const double share : {0.2, 0.35, 0.5, 0.65, 0.8})
+            for (const double share : {0.08, 0.25, 0.5, 0.75, 0.92})
                 places.push_back({0.0, share * form.outline.size.length_mm});
         else if (count > 5)
             places = grid_inside(form.outline, 34.0);

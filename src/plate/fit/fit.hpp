@@ -77,6 +77,8 @@ enum class FitUnknown {
     arch,
     long_fullness,
     cross_fullness,
+    long_ends,
+    cross_ends,
     departures
 };
 inline constexpr int k_first_arch_unknown = static_cast<int>(FitUnknown::arch);

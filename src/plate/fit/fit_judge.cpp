@@ -34,6 +34,8 @@ std::string_view name_of(FitUnknown u) {
     case FitUnknown::arch:
     case FitUnknown::long_fullness:
     case FitUnknown::cross_fullness:
+    case FitUnknown::long_ends:
+    case FitUnknown::cross_ends:
     case FitUnknown::departures:
         return wording::say("the arch's shape");
     }

@@ -14,10 +14,10 @@ namespace {
 
 constexpr double k_worth = 0.9;     // of a deviation: what leaves more is not worth being told
 constexpr double k_worth_hz = 0.05; // a tenth of a Hz of the interval: less is not read off either
-constexpr std::array k_along{0.2, 0.35, 0.5, 0.65, 0.8}; // where a long-arch template is read
-constexpr double k_offcut_sd = 0.05;                     // of ln E_L by a bar's tap and its size
-constexpr double k_rings_sd = 0.035;                     // two degrees, by eye
-constexpr double k_ratio_sd = 3e-4;                      // of ln(with / without): taps, untouched
+constexpr std::array k_along{0.08, 0.25, 0.5, 0.75, 0.92}; // where a long-arch template is read
+constexpr double k_offcut_sd = 0.05;                       // of ln E_L by a bar's tap and its size
+constexpr double k_rings_sd = 0.035;                       // two degrees, by eye
+constexpr double k_ratio_sd = 3e-4;                        // of ln(with / without): taps, untouched
 
 // Minutes that each takes (common practice, no source).
 constexpr double k_mass_min = 2.0, k_flex_min = 4.0, k_heights_min = 5.0, k_re_hang_min = 3.0,

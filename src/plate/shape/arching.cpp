@@ -23,46 +23,52 @@ constexpr double k_alike = 0.8;
 constexpr double k_edge = 0.08;
 constexpr double k_at_rim = 0.35;
 constexpr double k_grid = 1.0 / 14.0; // of the length: fine enough for a reach of 0.17
+constexpr double k_least_ends = 0.8;  // less, and the rim is a wall
 constexpr double k_least_log = 0.05;  // exponents stay above e^0.05, where the profile is a spike
 
-// (1 - |t|^p)^2 inside, 0 outside: flat on top, level with zero slope at the edge.
-double bump(double t, double fullness) {
+// (1 - |t|^p)^m inside, 0 outside: flat on top.
+double bump(double t, double fullness, double ends) {
     const double a = std::abs(t);
-    if (a >= 1.0)
-        return 0.0;
-    const double rest = 1.0 - std::pow(a, fullness);
-    return rest * rest;
+    return a < 1.0 ? std::pow(1.0 - std::pow(a, fullness), ends) : 0.0;
 }
 
-// Its derivative by ln p: -2 (1 - a^p) a^p ln(a) p.
-double bump_by_log(double t, double fullness) {
+// Its derivatives by ln p, -m p (1 - a^p)^(m-1) a^p ln(a), and by ln m, m (1 - a^p)^m ln(1 - a^p).
+Eigen::Vector2d bump_by_logs(double t, double fullness, double ends) {
     const double a = std::abs(t);
     if (a >= 1.0 || a < 1e-12)
-        return 0.0;
-    const double power = std::pow(a, fullness);
-    return -2.0 * (1.0 - power) * power * std::log(a) * fullness;
+        return {0.0, 0.0};
+    const double power = std::pow(a, fullness), rest = 1.0 - power;
+    const double value = ends * std::pow(rest, ends);
+    return {-value / rest * power * std::log(a) * fullness, value * std::log1p(-power)};
 }
 
-ArchingProfile moved(const ArchingProfile& profile, double height_mm, double log_along,
-                     double log_across) {
+using ProfileShift = Eigen::Matrix<double, k_arch_profile, 1>;
+
+ArchingProfile moved(const ArchingProfile& profile, const ProfileShift& by) {
     ArchingProfile m = profile;
-    m.arch_mm += height_mm;
-    m.long_fullness = std::max(m.long_fullness * std::exp(log_along), std::exp(k_least_log));
-    m.cross_fullness = std::max(m.cross_fullness * std::exp(log_across), std::exp(k_least_log));
+    m.arch_mm += by[0];
+    m.long_fullness = std::max(m.long_fullness * std::exp(by[1]), std::exp(k_least_log));
+    m.cross_fullness = std::max(m.cross_fullness * std::exp(by[2]), std::exp(k_least_log));
+    m.long_ends = std::max(m.long_ends * std::exp(by[3]), k_least_ends);
+    m.cross_ends = std::max(m.cross_ends * std::exp(by[4]), k_least_ends);
     return m;
 }
 
 double profile_height(const ArchingProfile& p, double along, double across) {
-    return p.edge_mm +
-           (p.arch_mm - p.edge_mm) * bump(along, p.long_fullness) * bump(across, p.cross_fullness);
+    return p.edge_mm + (p.arch_mm - p.edge_mm) * bump(along, p.long_fullness, p.long_ends) *
+                           bump(across, p.cross_fullness, p.cross_ends);
 }
 
-// By height, ln p, ln q.
-Eigen::Vector3d profile_slope(const ArchingProfile& p, double along, double across) {
-    const double l = bump(along, p.long_fullness), c = bump(across, p.cross_fullness);
+ProfileShift profile_slope(const ArchingProfile& p, double along, double across) {
+    const double l = bump(along, p.long_fullness, p.long_ends);
+    const double c = bump(across, p.cross_fullness, p.cross_ends);
     const double rise = p.arch_mm - p.edge_mm;
-    return {l * c, rise * bump_by_log(along, p.long_fullness) * c,
-            rise * l * bump_by_log(across, p.cross_fullness)};
+    const Eigen::Vector2d by_long = rise * c * bump_by_logs(along, p.long_fullness, p.long_ends);
+    const Eigen::Vector2d by_cross =
+        rise * l * bump_by_logs(across, p.cross_fullness, p.cross_ends);
+    ProfileShift slope;
+    slope << l * c, by_long[0], by_cross[0], by_long[1], by_cross[1];
+    return slope;
 }
 
 // The value of an evenly spaced table, by cubic interpolation (Catmull-Rom).
@@ -85,7 +91,7 @@ double matern(Point a, Point b, double reach_mm) {
 } // namespace
 
 Eigen::VectorXd ArchPlaces::heights_mm(const ArchShift& shift) const {
-    const ArchingProfile profile = moved(profile_, shift[0], shift[1], shift[2]);
+    const ArchingProfile profile = moved(profile_, shift.head<k_arch_profile>());
     Eigen::VectorXd off = read_mm_;
     for (Eigen::Index k = 0; k < off.size(); ++k) {
         const auto at = static_cast<std::size_t>(k);
@@ -98,15 +104,17 @@ Eigen::VectorXd ArchPlaces::heights_mm(const ArchShift& shift) const {
 }
 
 Eigen::MatrixXd ArchPlaces::slopes(const ArchShift& shift) const {
-    const ArchingProfile profile = moved(profile_, shift[0], shift[1], shift[2]);
-    Eigen::MatrixXd slope(along_.size(), k_arch_unknowns), at_readings(read_mm_.size(), 3);
+    const ArchingProfile profile = moved(profile_, shift.head<k_arch_profile>());
+    Eigen::MatrixXd slope(along_.size(), k_arch_unknowns),
+        at_readings(read_mm_.size(), k_arch_profile);
     for (Eigen::Index k = 0; k < at_readings.rows(); ++k) {
         const auto at = static_cast<std::size_t>(k);
-        at_readings.row(k) = profile_slope(profile, read_along_[at], read_across_[at]);
+        at_readings.row(k) = profile_slope(profile, read_along_[at], read_across_[at]).transpose();
     }
     for (Eigen::Index i = 0; i < slope.rows(); ++i)
-        slope.row(i).head<3>() = profile_slope(profile, along_[i], across_[i]);
-    slope.leftCols<3>() -= follow_ * at_readings;
+        slope.row(i).head<k_arch_profile>() =
+            profile_slope(profile, along_[i], across_[i]).transpose();
+    slope.leftCols<k_arch_profile>() -= follow_ * at_readings;
     slope.rightCols<k_arch_departures>() = departures_;
     return slope;
 }
@@ -138,6 +146,7 @@ Arching::Arching(const Outline& outline, const ArchingProfile& profile,
     }
     covariance_.diagonal() << priors.height_mm * priors.height_mm,
         Eigen::Vector2d::Constant(priors.log_fullness * priors.log_fullness),
+        Eigen::Vector2d::Constant(priors.log_ends * priors.log_ends),
         Eigen::Matrix<double, k_arch_departures, 1>::Ones();
     departure_mm_ = priors.departure * (profile.arch_mm - profile.edge_mm);
     for (const Point p : grid_inside(outline, k_grid * length_mm))
@@ -188,25 +197,28 @@ void Arching::read(std::span<const HeightReading> readings) {
     read_factor_.compute(c);
     constexpr int k_rounds = 8;
     const ArchingProfile typed = profile_;
-    const Eigen::Matrix3d prior = covariance_.topLeftCorner<3, 3>().inverse();
-    Eigen::Vector3d at = Eigen::Vector3d::Zero();
+    using ProfileMatrix = Eigen::Matrix<double, k_arch_profile, k_arch_profile>;
+    const ProfileMatrix prior =
+        covariance_.topLeftCorner<k_arch_profile, k_arch_profile>().inverse();
+    ProfileShift at = ProfileShift::Zero();
     for (int round = 0; round < k_rounds; ++round) {
-        const ArchingProfile now = moved(typed, at[0], at[1], at[2]);
+        const ArchingProfile now = moved(typed, at);
         Eigen::VectorXd off = read_mm_;
-        Eigen::MatrixXd slope(n, 3);
+        Eigen::MatrixXd slope(n, k_arch_profile);
         for (Eigen::Index k = 0; k < n; ++k) {
             const Share s = share(read_at_[static_cast<std::size_t>(k)].at);
             off[k] -= profile_height(now, s.along, s.across);
-            slope.row(k) = profile_slope(now, s.along, s.across);
+            slope.row(k) = profile_slope(now, s.along, s.across).transpose();
         }
         const Eigen::MatrixXd weighed = read_factor_.solve(slope);
-        const Eigen::Matrix3d information = prior + slope.transpose() * weighed;
-        Eigen::Vector3d step = information.ldlt().solve(weighed.transpose() * off - prior * at);
-        step *= std::min(1.0, 0.7 / std::max(step.tail<2>().cwiseAbs().maxCoeff(), 1e-12));
-        covariance_.topLeftCorner<3, 3>() = information.inverse();
+        const ProfileMatrix information = prior + slope.transpose() * weighed;
+        ProfileShift step = information.ldlt().solve(weighed.transpose() * off - prior * at);
+        step *= std::min(
+            1.0, 0.7 / std::max(step.tail<k_arch_profile - 1>().cwiseAbs().maxCoeff(), 1e-12));
+        covariance_.topLeftCorner<k_arch_profile, k_arch_profile>() = information.inverse();
         at += step;
     }
-    profile_ = moved(typed, at[0], at[1], at[2]);
+    profile_ = moved(typed, at);
     weights_ = read_mm_;
     for (Eigen::Index k = 0; k < n; ++k) {
         const Share s = share(read_at_[static_cast<std::size_t>(k)].at);

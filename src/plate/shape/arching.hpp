@@ -13,23 +13,30 @@ namespace platewright::plate {
 
 /// What is held of an arch before a height is read; standard deviations.
 /// The recipe (long arch a circle, cross arches curtate cycloids: Q. Playfair, The Strad, November
-/// 1999, from memory) lies nearest to fullness 3.6 along and 2.1 to 2.4 across; catenaries to 4.4
-/// to 4.8 : 1.4 to 1.8, full arches to 6.7 and more : 2.4; solids of full backs and tops were
-/// fitted best at 3.3 to 5.2 : 2. 0.25 about 3.2 : 2 covers all but the fullest within two
-/// deviations. What is left of them is 2 to 4 % of the rise (tests/speed/plate_archings.cpp prints
-/// these).
+/// 1999, from memory) lies nearest to fullness 3.6 along and 2.1 to 2.4 across where the arch must
+/// come level to the edge; catenaries to 4.4 to 4.8 : 1.4 to 1.8, full arches to 6.7 and more :
+/// 2.4; solids of full backs and tops were fitted best at 3.3 to 5.2 : 2. 0.25 about 3.2 : 2 covers
+/// all but the fullest within two deviations. A circle or a catenary meets its ends at a slope
+/// (m = 1), a template with a hollow channel level (2): one and a half deviations lie between,
+/// which is reasoned and not fitted to any plate. What a profile leaves of them is a few per cent
+/// of the rise (tests/speed/plate_archings.cpp prints these; arch_heights.cpp what the priors are
+/// worth).
 struct ArchPriors {
     double height_mm = 0.5;     // of the arch's height: it is read with a rule
     double log_fullness = 0.25; // of the logarithm of either fullness
+    double log_ends = 0.45;     // of the logarithm of how it comes down to ends and sides
     double departure = 0.05;    // of an arch from the nearest profile, in parts of its rise
     double reach = 0.17;        // of the length: places this far apart depart together
     double reading_mm = 0.2;    // of one height
 };
 
 /// Which part of an arch's shape the fit moves: height (mm), logarithms of the fullness along and
-/// across, then smooth departures from the profile, each in its own deviation.
-inline constexpr int k_arch_departures = 12;
-inline constexpr int k_arch_unknowns = 3 + k_arch_departures;
+/// across and of how it comes down to the ends and to the sides, then smooth departures from the
+/// profile, each in its own deviation: so many that heights read every 35 mm don't leave most of
+/// what is open in directions that nobody looks at (twelve said half of it).
+inline constexpr int k_arch_profile = 5;
+inline constexpr int k_arch_departures = 30;
+inline constexpr int k_arch_unknowns = k_arch_profile + k_arch_departures;
 using ArchShift = Eigen::Matrix<double, k_arch_unknowns, 1>;
 using ArchCovariance = Eigen::Matrix<double, k_arch_unknowns, k_arch_unknowns>;
 
@@ -53,12 +60,12 @@ private:
 
 /// The outer surface as a function of the place. The cross arch follows the width of the outline
 /// smoothed along the length, so that corners lie in the flat of the edge.
-/// Height = edge + (arch - edge) * (1 - |t|^p)^2 * (1 - |s|^q)^2 + departure, with t, s = -1..1
-/// along and across. Height, p and q have priors; the departure is a smooth random surface
+/// Height = edge + (arch - edge) * (1 - |t|^p)^m * (1 - |s|^q)^n + departure, with t, s = -1..1
+/// along and across. Height, p, q, m and n have priors; the departure is a smooth random surface
 /// (Matern 5/2; Rasmussen and Williams 2006, eq. 2.25), much the same left and right, small at the
-/// edge. Heights that were read narrow all of them at once (Gauss-Newton on p and q, kriging for
-/// the departure), each off by its reading and by what the profile can't follow, so that many good
-/// heights are no contradiction. Cost: some 10 ms. Threads: pure once made.
+/// edge. Heights that were read narrow all of them at once (Gauss-Newton on the profile, kriging
+/// for the departure), each off by its reading and by what the profile can't follow, so that many
+/// good heights are no contradiction. Cost: some 10 ms. Threads: pure once made.
 class Arching {
 public:
     Arching(const Outline& outline, const ArchingProfile& profile,
