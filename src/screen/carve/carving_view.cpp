@@ -36,6 +36,14 @@ void CarvingView::choices(const ViewContext& context, Box box) {
 }
 
 plot::PlatePicture CarvingView::picture(const ViewContext& context) const {
+    plot::PlatePicture shown = of_sheet(context);
+    if (shown.title.empty()) { // only a pass is seen from the inside, and says so
+        shown.title = sides_shown(context, false);
+    }
+    return shown;
+}
+
+plot::PlatePicture CarvingView::of_sheet(const ViewContext& context) const {
     const auto& work = context.now.work;
     const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
     switch (sheet_) {

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -38,6 +40,26 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
         std::swap(zones[row].name, zones[row + 2].name);
     }
     return zones;
+}
+
+std::vector<PlanZone> told_together(std::vector<PlanZone> zones) {
+    constexpr double k_alike_mm = 0.01;
+    std::vector<PlanZone> told;
+    for (std::size_t row = 0; row + 2 < zones.size(); row += 3) {
+        PlanZone &left = zones[row], &right = zones[row + 2];
+        const bool alike = std::abs(left.mean_mm - right.mean_mm) < k_alike_mm &&
+                           std::abs(left.deepest_mm - right.deepest_mm) < k_alike_mm;
+        if (alike) {
+            left.name = std::string(wording::say(k_along.at(row / 3))) + ", " +
+                        std::string(wording::say("both sides"));
+            left.wood_g += right.wood_g;
+        }
+        told.push_back(left);
+        told.push_back(zones[row + 1]);
+        if (!alike)
+            told.push_back(right);
+    }
+    return told;
 }
 
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
