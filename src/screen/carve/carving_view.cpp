@@ -125,7 +125,7 @@ void CarvingView::draw(const ViewContext& context, Box area) {
                         context.now.work->doing, context.now.work->share);
         }
         // Low enough that what a place does is seen beneath it.
-        const Box drawing = next_column(context, area, 0.0, 230.0 * scale);
+        const Box drawing = next_column(context, area, 0.0, 262.0 * scale);
         const PlateSpot spot = draw_plate_sheet(context, picture(context), drawing);
         side(context, next_column(context, area, 0.0), spot);
         return;

@@ -1,6 +1,5 @@
 #include "trends/model/plan_zones.hpp"
 
-#include "plate/plan/plan.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -16,8 +15,9 @@ namespace {
 constexpr std::array<wording::Phrase, 3> k_along{"upper bout", "waist", "lower bout"};
 constexpr std::array<wording::Phrase, 3> k_across{"left", "middle", "right"};
 
-constexpr double k_worth_naming = 0.5; // of what comes off the fullest part
-constexpr double k_no_grams = 0.05;    // is rounded to nothing
+constexpr double k_worth_naming = 0.5;   // of what comes off the fullest part
+constexpr double k_least_told_mm = 0.03; // less no scraper takes on purpose, nor caliper tells
+constexpr double k_no_grams = 0.05;      // is rounded to nothing
 
 std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
     const bool is_upper = p.y_mm > 0.5 * (outline.upper_y_mm + outline.waist_y_mm);
@@ -32,7 +32,7 @@ std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
 } // namespace
 
 bool is_worth_telling(const PlanZone& zone) {
-    return zone.deepest_mm >= plate::k_no_removal_mm && zone.wood_g >= k_no_grams;
+    return zone.deepest_mm >= k_least_told_mm && zone.wood_g >= k_no_grams;
 }
 
 std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
