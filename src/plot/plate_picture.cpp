@@ -255,15 +255,26 @@ private:
             const Pen pen{Colour{0, 0, 0, 150}, line_ * (nodal ? 2.4 : 1.0),
                           signs && levels_[k] < 0.0 && !nodal ? Dash::dashed : Dash::solid};
             for (const auto& chain : chains_[k]) {
-                canvas_.polyline(chain, pen);
+                if (!is_speck(chain)) {
+                    canvas_.polyline(chain, pen);
+                }
             }
         }
         for (const auto& rim : edges_) {
             canvas_.polyline(rim, {palette_.ink, 1.8 * line_, Dash::solid});
         }
+        // On the field, which is light in the dark, too: ink of the palette would not be seen
+        // there.
+        const Colour seam = picture_.field.values.empty() ? palette_.ink : Colour{0, 0, 0, 255};
         for (const auto& open : seams_) {
-            canvas_.polyline(open, {palette_.ink, 1.6 * line_, Dash::dashed});
+            canvas_.polyline(open, {seam, 1.6 * line_, Dash::dashed});
         }
+    }
+
+    /// A ring that is smaller than a letter tells nothing of the field, and looks like dirt.
+    bool is_speck(const std::vector<Point>& chain) const {
+        const Box box = bounds(chain);
+        return std::max(box.width(), box.height()) < em_;
     }
 
     double size_of(const PlateMark& mark) const { return (mark.strong ? 0.95 : 0.42) * em_; }
@@ -271,15 +282,20 @@ private:
     void marks() {
         for (const PlateMark& mark : picture_.marks) {
             const double size = size_of(mark);
-            taken_.push_back(around(frame_.place(mark.at), {size, size}, 0.0));
+            if (!mark.on_it) {
+                taken_.push_back(around(frame_.place(mark.at), {size, size}, 0.0));
+            }
         }
         for (const PlateMark& mark : picture_.marks) {
             const Point at = frame_.place(mark.at);
             const double size = size_of(mark);
+            if (mark.on_it && words_on(at, mark.words)) {
+                continue;
+            }
             canvas_.mark(at, mark.shape, size + 0.26 * em_, Colour{255, 255, 255, 220});
             canvas_.mark(at, mark.shape, size,
                          mark.strong ? palette_.accent : Colour{0, 0, 0, 255});
-            if (!mark.words.empty()) {
+            if (!mark.words.empty() && !mark.on_it) {
                 words_beside(at, mark.words, 0.5 * size + 0.3 * em_);
             }
         }
@@ -299,6 +315,18 @@ private:
     bool is_in_room(const Box& box) const {
         return box.left >= room_.left && box.right <= room_.right && box.top >= room_.top &&
                box.bottom <= room_.bottom;
+    }
+
+    /// In place of a mark; false where something else stands there.
+    bool words_on(Point at, const std::string& words) {
+        const double height = 0.72 * em_;
+        const Size size = canvas_.measure(words, height, Weight::regular);
+        const Box box = around(at, size, 0.1 * em_);
+        if (!is_in_room(box) || is_taken(box)) {
+            return false;
+        }
+        write(at, words, box, height, Weight::regular);
+        return true;
     }
 
     /// Right, left, above or below the mark, where nothing else stands.

@@ -43,7 +43,7 @@ FAULTS = (
      "signed_with_range(change.hz, change.hz_sd, 1)", "signed_with_range(change.hz, 0.51 * change.hz_sd, 1)"),
     ("A7", "the paper gave Hz per gram with one deviation",
      "whole", "faces", "report/sheet/sheet_parts.cpp",
-     "with_range(forecast->hz_per_g, forecast->hz_per_g_sd, 1)", "with_range(forecast->hz_per_g, 0.51 * forecast->hz_per_g_sd, 1)"),
+     "with_range(step_g * forecast->hz_per_g, step_g * forecast->hz_per_g_sd, 1)", "with_range(step_g * forecast->hz_per_g, 0.51 * step_g * forecast->hz_per_g_sd, 1)"),
     ("A7", "the paper decided without the sessions' doubts",
      "whole", "faces", "main/paper/sheet_contents.cpp",
      "question_on(sheet.history, sheet.comparison ? &*sheet.comparison : nullptr));", "question_on(sheet.history, sheet.comparison ? &*sheet.comparison : nullptr));\n    sheet.decision = {};"),

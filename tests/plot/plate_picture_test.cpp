@@ -163,6 +163,55 @@ TEST_CASE("a level's value stands where no other line, mark or edge goes through
     CHECK(values >= 2);
 }
 
+TEST_CASE("seams over a field are seen in the dark too, where the field is as light as by day") {
+    PlatePicture p = shaded_picture(Shading::rising);
+    p.lines = {{{0, 0}, {0, 40}}};
+    const auto seam_of = [&](const PlatePicture& picture) {
+        TextCanvas canvas;
+        draw(picture, {0, 0, 800, 600}, canvas, dark_palette());
+        for (const auto& line : canvas.lines)
+            if (line.pen.dash == Dash::dashed)
+                return line.pen.colour;
+        return Colour{};
+    };
+    CHECK(seam_of(p) == Colour{0, 0, 0, 255});
+    p.field = {};
+    CHECK(seam_of(p) == dark_palette().ink);
+}
+
+TEST_CASE(
+    "a reading's figure stands on its place, and where two would overlap a mark stands for one") {
+    PlatePicture p = shaded_picture(Shading::rising);
+    p.marks = {{.at = {-10, 8}, .words = "2.51", .on_it = true},
+               {.at = {10, 8}, .words = "2.53", .on_it = true},
+               {.at = {10.2, 8}, .words = "2.54", .on_it = true}};
+    TextCanvas canvas;
+    const PlateFrame frame = draw(p, {0, 0, 800, 600}, canvas, light_palette());
+    REQUIRE(canvas.find("2.51"));
+    CHECK(canvas.find("2.51")->where.holds(frame.place({-10, 8})));
+    CHECK(canvas.find("2.53"));
+    CHECK_FALSE(canvas.find("2.54"));
+    CHECK(canvas.marks.size() == 2); // one, and the light ring about it
+    CHECK(canvas.crowding({0, 0, 800, 600}) == "");
+}
+
+TEST_CASE("a ring of a level smaller than a letter is not drawn") {
+    PlatePicture p = shaded_picture(Shading::rising);
+    p.field = square(40, [](int x, int y) { // a spike of one node over an even slope
+        return 0.02 * y + (x == 10 && y == 20 ? 0.4 : 0.0);
+    });
+    p.rims = {{{-40, 0}, {40, 0}, {40, 80}, {-40, 80}}};
+    TextCanvas canvas;
+    draw(p, {0, 0, 420, 400}, canvas, light_palette());
+    for (const auto& line : canvas.lines) {
+        double wide = 0.0;
+        for (const Point a : line.points)
+            for (const Point b : line.points)
+                wide = std::max(wide, std::hypot(a.x - b.x, a.y - b.y));
+        CHECK(wide > 12.0);
+    }
+}
+
 TEST_CASE("a plate without a field says so across it") {
     PlatePicture p = shaded_picture(Shading::rising);
     p.field = {};

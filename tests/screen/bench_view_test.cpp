@@ -72,11 +72,29 @@ TEST_CASE("when taps suffice a key ends the tapping and asks for the mass, and t
     CHECK(window.last_sent<command::Listen>()->on);
 }
 
+TEST_CASE("the key that leads to the mass is one, and stands beside no advice of wood") {
+    const auto plate = test::full_plate();
+    HeadlessWindow window(sample_snapshot(plate));
+    const auto count = [&](std::string_view words) {
+        return std::ranges::count(window.seen, words, &screen::Seen::words);
+    };
+    CHECK(count("End tapping") == 1); // among what a hand can do
+    CHECK(count("E") == 1);
+    plate->decision.advice = trends::Advice::weigh;
+    window.pictures(2);
+    CHECK(count("End tapping") == 0);
+    CHECK(count("E") == 0);
+    CHECK(count("W") == 2); // beside the sentence, and among what a hand can do
+    window.press("Enter mass");
+    REQUIRE(window.last_sent<command::Listen>());
+    CHECK_FALSE(window.last_sent<command::Listen>()->on);
+}
+
 TEST_CASE("while taps are wanted nothing ends them") {
     const auto plate = test::full_plate();
     plate->decision = {.advice = trends::Advice::tap, .taps_wanted = 2, .spot = taps::Spot::centre};
     HeadlessWindow window(sample_snapshot(plate));
-    CHECK_FALSE(window.reads("Enough: weigh it"));
+    CHECK_FALSE(window.reads("End tapping"));
     window.strike(U'w');
     CHECK_FALSE(window.last_sent<command::Listen>());
 }

@@ -1,3 +1,4 @@
+#include "base/clock.hpp"
 #include "base/text.hpp"
 #include "carved_plate.hpp"
 #include "headless_window.hpp"
@@ -25,8 +26,8 @@ TEST_CASE("the map sheet says what the map says, and where the next reading help
     CHECK(window.reads("by the scales"));
     CHECK(window.reads("read here next"));
     CHECK(window.reads("off since the last map"));
-    CHECK(window.reads_within("The next reading helps most at"));
-    CHECK_FALSE(window.last_sent<command::StudyPlate>()); // it is of this plate as it is
+    CHECK(window.reads_within("the surface is unsure by up to")); // another one changes no figure
+    CHECK_FALSE(window.last_sent<command::StudyPlate>());         // it is of this plate as it is
 }
 
 TEST_CASE("the model is asked for where none is there, or one of another plate as it was") {
@@ -118,6 +119,82 @@ TEST_CASE("a plan is asked for in Hz and shown with ranges, cautions and what hi
     CHECK(asked->request.wishes.empty());
     CHECK(asked->request.limits.least_mm == 2.0);
     CHECK(asked->reference == 0);
+}
+
+TEST_CASE(
+    "a pass is seen from the inside, with the same names as at the bench, all else from outside") {
+    HeadlessWindow window(carved().snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    for (const char* sheet : {"Thickness", "Shape", "Motion", "Strokes", "Trial", "By hand"}) {
+        window.press(sheet);
+        INFO(sheet);
+        CHECK(window.reads("seen from the outside, bass side right")); // a back, from behind
+    }
+    window.press("Next pass");
+    CHECK(window.reads("seen from the inside, bass side left"));
+    CHECK(screen::sides_of(modes::Part::top, std::nullopt, false) ==
+          "seen from the outside, bass side left");
+    plate::BassBar for_the_left_hand;
+    for_the_left_hand.lower.x_mm = 18.0;
+    CHECK(screen::sides_of(modes::Part::top, for_the_left_hand, true) ==
+          "seen from the inside, bass side left");
+}
+
+TEST_CASE("the pass that the bench speaks of stands under Next pass, until another is planned") {
+    Carved aimed = carved();
+    aimed.work = std::make_shared<bench::PlateWork>(*aimed.work);
+    aimed.work->next =
+        std::make_shared<trends::NextPass>(trends::NextPass{aimed.work->plan, {}, {}});
+    aimed.work->plan.reset();
+    HeadlessWindow window(aimed.snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    window.press("Next pass");
+    CHECK(window.reads("The plan"));
+    CHECK(window.reads("seen from the inside, bass side left"));
+}
+
+TEST_CASE("an older map says of when it is, and counts no readings for the session on the bench") {
+    Carved later = carved();
+    later.plate = std::make_shared<bench::PlateView>(*later.plate);
+    ledger::SessionHistory today;
+    today.session.id = 99;
+    today.session.plate = 7;
+    later.plate->history.sessions.push_back(today);
+    later.plate->session = 99;
+    HeadlessWindow window(carved().snapshot());
+    window.strike(Key::f8);
+    CHECK_FALSE(window.reads_within("This is the map of"));
+    window.show(later.snapshot());
+    CHECK(window.reads_within("This is the map of " +
+                              base::local_date(test::story().history.sessions[2].session.begun)));
+    CHECK(window.reads("Readings of this session: 0"));
+}
+
+TEST_CASE("what is offered to be typed suits the size of the plate") {
+    Carved large = carved();
+    large.plate = std::make_shared<bench::PlateView>(*large.plate);
+    large.plate->history.form->size.length_mm = 1110.0;
+    large.plate->history.sessions.at(2).session.mass_g = 1630.0;
+    HeadlessWindow window(large.snapshot(), 1280, 2400, 1.0, wording::Language::german);
+    window.strike(Key::f8);
+    window.press("Probe");
+    window.press({480.0, 1200.0});
+    window.press("Am Kreuz proben");
+    const auto cut = window.last_sent<command::TryCut>();
+    REQUIRE(cut);
+    CHECK(cut->cut.depth_mm == Approx(0.2));
+    CHECK(cut->cut.across_mm == Approx(190.0)); // 60 mm of a violin's 355
+    window.press("Am Kreuz wägen");
+    const auto weighing = window.last_sent<command::BeginWeighing>();
+    REQUIRE(weighing);
+    CHECK(weighing->weighing.mass_g == Approx(16.5)); // about a hundredth
+    window.press("Von Hand");
+    window.press("[Sie gab nach um, mm]");
+    window.write("1,4");
+    window.press("Messung behalten");
+    REQUIRE(window.last_sent<command::AddFlex>());
+    CHECK(window.last_sent<command::AddFlex>()->flex.span_mm ==
+          Approx(940.0)); // 300 mm of a violin's
 }
 
 TEST_CASE("a plan's picture marks its deepest places, none close beside another") {

@@ -25,7 +25,7 @@ TEST_CASE("each mode stands in a lane with its difference large and its doubt be
     CHECK(doubt->height >= 34.0);
     CHECK(window.reads("to the reference"));
     CHECK(window.reads_within("Q 64"));
-    CHECK(window.reads("87 % sure"));
+    CHECK(window.reads("name 87 % sure"));
     CHECK(window.reads("spread 0.89 Hz, 6 taps"));
     CHECK(window.reads("\u22126 %"));
 }

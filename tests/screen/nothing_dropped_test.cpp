@@ -144,7 +144,7 @@ TEST_CASE("what a planned pass says at the bench is drawn or counted") {
             window.strike(U'x'); // the plate in place of the lanes
         }
         const auto read = [&](const char* words) { return window.reads_within(words); };
-        CHECK(read("next pass: "));
+        CHECK(read("Next pass: "));
         // The pass is more than the decision allows: that is said first, whatever else has no room.
         CHECK(read("g at most, then tap again."));
         const bool all = read(" mm, deepest ") && read("after the next pass");

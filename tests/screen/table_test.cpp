@@ -49,6 +49,20 @@ TEST_CASE("rows are sorted by value or words, what is not known stands last, equ
     CHECK(sorted(rows(), {1, true}) == Order{0, 3, 2, 1});
 }
 
+TEST_CASE("in a wide window a row's figures stand near its name") {
+    auto now = sample_snapshot(test::full_plate());
+    auto stock = std::make_shared<bench::StockView>(*test::sample_stock());
+    stock->woods.resize(1);
+    now.stock = stock;
+    HeadlessWindow window(now, 3840, 2160);
+    window.strike(Key::f9);
+    const Seen* head = window.find("handbook wood");
+    const Seen* figure = window.find("421");
+    REQUIRE((head && figure));
+    CHECK(head->where.left < 600.0 * window.scale());
+    CHECK(figure->where.left < 1200.0 * window.scale());
+}
+
 TEST_CASE("a press on a head sorts the wood by it, again the other way, a third time as it was") {
     auto now = sample_snapshot(test::full_plate());
     auto stock = std::make_shared<bench::StockView>(*test::sample_stock());

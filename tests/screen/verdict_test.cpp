@@ -109,6 +109,49 @@ TEST_CASE("a tap in question is counted by Y, and Y does nothing else") {
     CHECK(window.reads_within("Y counts it, if it was the plate"));
 }
 
+TEST_CASE("a doubtful tap that no session kept is not offered to Y") {
+    HeadlessWindow window(sample_snapshot(sample_plate(2)));
+    window.now().tap->fate = bench::TapFate::refused;
+    window.now().tap->record.verdict = taps::Verdict::doubtful;
+    window.now().tap->record.id = 0;
+    window.pictures(1);
+    CHECK(window.reads_within("it was not kept. N begins one"));
+    CHECK_FALSE(window.reads_within("Y counts it"));
+}
+
+TEST_CASE("of several refused taps only the last is called by its reason") {
+    auto plate = sample_plate(2);
+    ledger::TapRecord weak = plate->history.sessions.back().taps.back();
+    weak.verdict = taps::Verdict::too_weak;
+    plate->history.sessions.back().taps.push_back(weak);
+    HeadlessWindow window(sample_snapshot(plate));
+    CHECK(window.reads("2 refused, the last: too weak"));
+}
+
+TEST_CASE("once taps suffice the decision stands larger than the answer to the last tap") {
+    auto plate = test::full_plate();
+    plate->naming.doubt.clear();
+    plate->naming.ask_spot.reset();
+    for (const auto language : wording::k_languages) {
+        plate->decision.advice = trends::Advice::tap;
+        HeadlessWindow window(sample_snapshot(plate), 1280, 800, 1.0, language);
+        const std::string accepted(wording::say("Accepted"));
+        REQUIRE(window.find(accepted));
+        CHECK(window.find(accepted)->height >= 60.0);
+        for (const trends::Advice advice : {trends::Advice::take, trends::Advice::stop}) {
+            plate->decision.advice = advice;
+            plate->decision.taps_wanted = 0;
+            window.pictures(2);
+            const auto* said = window.find(trends::sentence_of(plate->decision));
+            REQUIRE(said);
+            CHECK(said->height >= 34.0);
+            if (advice == trends::Advice::stop) {
+                CHECK(said->height > window.find(accepted)->height);
+            }
+        }
+    }
+}
+
 TEST_CASE("silence is said in the place of the answer") {
     HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.now().tap.reset();

@@ -190,7 +190,11 @@ TEST_CASE(
     CHECK_THAT(trends::reason_of(stand.decision()), ContainsSubstring("can't be put back"));
     stand.outlooks[0].past_it = 0.87;
     CHECK_THAT(trends::reason_of(stand.decision()),
-               ContainsSubstring("A pass of 2.0 g") && ContainsSubstring("87 %"));
+               ContainsSubstring("A pass as large as usual") && ContainsSubstring("87 %"));
+    // Beside what may go stands no second gram, and no forecast is certain.
+    CHECK(trends::reason_of(stand.decision()).find("2.0 g") == std::string::npos);
+    stand.outlooks[0].past_it = 0.9999;
+    CHECK_THAT(trends::reason_of(stand.decision()), ContainsSubstring("99 %"));
     const wording::Speaking german(wording::Language::german);
     CHECK(trends::sentence_of(stand.decision()) ==
           "H\u00f6chstens 2,0 g abnehmen, dann neu anschlagen.");

@@ -138,6 +138,14 @@ TEST_CASE("the ends of the grams' interval are where the frequency's interval me
     CHECK(hz_at(*outlook, outlook->mass_g - grams->high).high == Approx(325.0));
 }
 
+TEST_CASE(
+    "grams are told in steps that suit the plate: one of a violin's, ten of a double bass's") {
+    CHECK(trends::told_step_g(60.0) == 1.0);
+    CHECK(trends::told_step_g(130.0) == 1.0);
+    CHECK(trends::told_step_g(1630.0) == 10.0);
+    CHECK(trends::told_step_g(12.0) == 1.0);
+}
+
 TEST_CASE("one odd session is named and does not bend the forecast") {
     KnownPlate plate = one_mode(0.7, 0.0005);
     ledger::PlateHistory history = story(plate, {130, 124, 117, 111, 104, 101});

@@ -190,6 +190,16 @@ TEST_CASE("the zones of a removal cover the plate: their grams are what its mass
     CHECK(zones[6].deepest_mm == Approx(hollow.maxCoeff()));
     CHECK(zones[0].name == "upper bout, left");
     CHECK(zones[2].wood_g < 0.01 * grams);
+    auto alike = zones; // both sides of the lower bout the same, of the upper not
+    alike[8].mean_mm = alike[6].mean_mm;
+    alike[8].deepest_mm = alike[6].deepest_mm;
+    alike[0].deepest_mm += 0.1;
+    const auto told = told_together(alike);
+    REQUIRE(told.size() == 7);
+    CHECK(told[0].name == "upper bout, left");
+    CHECK(told[3].name == "waist, both sides");
+    CHECK(told[5].name == "lower bout, both sides");
+    CHECK(told[5].wood_g == Approx(alike[6].wood_g + alike[8].wood_g));
 }
 
 TEST_CASE("sessions with other fittings are left out of a top's fit, and that is said") {

@@ -158,15 +158,19 @@ std::string change_text(const trends::Change& change) {
 }
 
 std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
+    double step_g = 1.0;
+    for (const auto& f : forecasts)
+        step_g = f ? trends::told_step_g(f->mass_g) : step_g;
     Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)",
-                 "Hz per g (95 %)", "after the next 1 g, Hz (95 %)"});
+                 "Hz per g (95 %)",
+                 fmt::format("after the next {} g, Hz (95 %)", base::fixed(step_g, 0))});
     for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
         const trends::TrackDrift& d = drift.tracks[i];
         if (!d.track.name || !d.since_beginning)
             continue;
         std::string ahead = "–", slope = "–";
         if (const auto& f = forecasts[i]) {
-            if (const auto next = trends::hz_a_gram_on(*f))
+            if (const auto next = trends::hz_a_step_on(*f))
                 ahead = fmt::format("{} ({} to {})", base::fixed(next->value, 1),
                                     base::fixed(next->low, 1), base::fixed(next->high, 1));
             slope = wording::with_range(f->hz_per_g, f->hz_per_g_sd, 2);

@@ -7,6 +7,7 @@
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/typed.hpp"
+#include "trends/decision/pass_rule.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -132,7 +133,8 @@ std::string target_table(const std::vector<TargetLine>& lines) {
         const trends::TargetOutlook& o = line.outlook;
         table.row({modes::mode_text(o.number), base::fixed(o.target_hz, 1),
                    o.now_hz ? base::fixed(*o.now_hz, 1) : "–", range(o.grams, 1), range(o.mm, 2),
-                   base::fixed(o.pass_g, 1), o.past_it ? base::fixed(100.0 * *o.past_it, 0) : "–"});
+                   base::fixed(o.pass_g, 1),
+                   o.past_it ? base::fixed(trends::chance_as_said_pct(*o.past_it), 0) : "–"});
     }
     return "\n" + table.text();
 }

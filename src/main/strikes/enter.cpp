@@ -183,7 +183,7 @@ ledger::Id make_plate(ledger::Store& store, const Entry& entry, Made& made, bool
                         "and the window put that right "
                         "where it is not so.",
                         plate.label, modes::to_word(plate.part), known ? "the" : "a new",
-                        kind == modes::InstrumentKind::other ? "instrument" : modes::to_word(kind),
+                        kind == modes::InstrumentKind::other ? "instrument" : modes::to_text(kind),
                         entry.instrument.label));
     return made.add("plate", store.add(plate));
 }

@@ -31,7 +31,7 @@ void modes_note(Flow& flow, modes::Part part) {
                   "A0 is the air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two "
                   "lowest that bend the corpus.")
             : say("Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and "
-                  "what is expected after one gram more: intervals of 95 %; that rests on the "
+                  "what is expected after so many grams less: intervals of 95 %; that rests on the "
                   "sessions so far, not on where the wood comes off."),
         true);
 }

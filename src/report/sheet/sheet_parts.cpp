@@ -66,6 +66,14 @@ const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::Mode
     return nullptr;
 }
 
+/// Of the forecasts on the sheet, which are all of one mass.
+double told_step_g(const PlateSheet& sheet) {
+    for (const auto& forecast : sheet.forecasts)
+        if (forecast)
+            return trends::told_step_g(forecast->mass_g);
+    return 1.0;
+}
+
 std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRecord& record) {
     const modes::Mode& mode = record.mode;
     std::vector<std::string> row{record.name ? modes::mode_text(record.name->number) : k_none,
@@ -77,10 +85,14 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
         since_last = change_text(sheet.drift.tracks[track].since_last);
         since_first = change_text(sheet.drift.tracks[track].since_beginning);
         if (const auto& forecast = sheet.forecasts.at(track)) {
-            slope = wording::with_range(forecast->hz_per_g, forecast->hz_per_g_sd, 1);
-            if (const auto ahead = trends::hz_a_gram_on(*forecast))
-                next = say("{} ({} to {})", figure(ahead->value, 0), figure(ahead->low, 0),
-                           figure(ahead->high, 0));
+            const double step_g = trends::told_step_g(forecast->mass_g);
+            slope =
+                wording::with_range(step_g * forecast->hz_per_g, step_g * forecast->hz_per_g_sd, 1);
+            if (const auto ahead = trends::hz_a_step_on(*forecast)) {
+                const int decimals = ahead->value < 100.0 ? 1 : 0;
+                next = say("{} ({} to {})", figure(ahead->value, decimals),
+                           figure(ahead->low, decimals), figure(ahead->high, decimals));
+            }
         }
     }
     row.insert(row.end(), {since_last, since_first});
@@ -231,8 +243,13 @@ FlowTable mode_table(const PlateSheet& sheet) {
         table_of({Column{"mode", 1.75}, Column{"Hz", 1.0, true}, Column{"spread", 0.95, true},
                   Column{"Q", 0.6, true}, Column{"taps", 0.7, true},
                   Column{"since last", 1.5, true}, Column{"since first", 1.6, true}});
-    if (!of_body(sheet))
-        add(table, {Column{"Hz per g", 1.25, true}, Column{"1 g less", 2.1, true}});
+    if (!of_body(sheet)) {
+        const double step_g = told_step_g(sheet);
+        table.columns.push_back(
+            {step_g > 1.0 ? say("Hz per {} g", figure(step_g, 0)) : std::string(say("Hz per g")),
+             1.25, true});
+        table.columns.push_back({say("{} g less", figure(step_g, 0)), 2.1, true});
+    }
     if (sheet.comparison)
         add(table, {Column{"reference", 1.3, true}, Column{"cents", 0.85, true}});
     if (const ledger::SessionHistory* session = newest_with_modes(sheet.history))

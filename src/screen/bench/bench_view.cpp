@@ -105,11 +105,11 @@ void BenchView::draw(const ViewContext& context, Box area, const std::optional<B
     draw_verdict(context, take_top(area, k_band * scale));
     take_top(area, gap);
     if (plate) {
-        take(side_.draw(context, *plate));
+        take(context, side_.draw(context, *plate));
     } else {
         const double side = std::clamp(0.28 * area.width(), 250.0 * scale,
                                        std::max(320.0 * scale, 0.5 * area.height()));
-        take(side_.draw(context, take_right(area, side)));
+        take(context, side_.draw(context, take_right(area, side)));
         take_right(area, gap);
     }
     foot(context, area);
@@ -162,11 +162,9 @@ void BenchView::foot(const ViewContext& context, Box& area) {
         take_bottom(area, gap);
         return;
     }
-    const bool ends = context.now.plate->history.plate.part != modes::Part::body &&
-                      context.now.plate->decision.advice != trends::Advice::tap &&
-                      context.closed_session != context.now.plate->session;
-    const bool weighed =
-        context.session()->session.mass_g.has_value(); // what to do stands beside it
+    // Beside the sentence stands what it asks for, and nothing else.
+    const bool ends =
+        may_end(context) && context.now.plate->decision.advice == trends::Advice::weigh;
     const double button = ends ? 196.0 * scale : 0.0;
     const double width = area.width() - button;
     const SaidBelow said = what_fits(context, area, width);
@@ -175,8 +173,7 @@ void BenchView::foot(const ViewContext& context, Box& area) {
     Box box = take_bottom(area, said.reason ? height : decision_height(context, width, false));
     take_bottom(area, gap);
     if (ends &&
-        press(context, weighed ? say("End the tapping") : say("Enough: weigh it"),
-              take_right(box, button - gap), "W", weighed ? Stress::plain : Stress::strong)) {
+        press(context, say("Enter mass"), take_right(box, button - gap), "W", Stress::strong)) {
         close_tapping(context);
     }
     if (ends) {
@@ -233,7 +230,10 @@ BenchView::SaidBelow BenchView::what_fits(const ViewContext& context, const Box&
             .missing = (has_reason && !reason ? 1 : 0) + static_cast<int>(doubts.size() - count)};
 }
 
-void BenchView::take(PlateSide::Pressed pressed) {
+void BenchView::take(const ViewContext& context, PlateSide::Pressed pressed) {
+    if (pressed == PlateSide::Pressed::end) {
+        close_tapping(context);
+    }
     if (pressed == PlateSide::Pressed::name) {
         naming_ = 0;
     }

@@ -23,7 +23,7 @@ private:
     void keys(const ViewContext& context);
     /// Ends the tapping of this session: the input is off, and the mass is to be typed.
     void close_tapping(const ViewContext& context);
-    void take(PlateSide::Pressed pressed);
+    void take(const ViewContext& context, PlateSide::Pressed pressed);
     void middle(const ViewContext& context, plot::Box area);
     void foot(const ViewContext& context, plot::Box& area);
     /// What of the sentences below the lanes has room, and how many have none.

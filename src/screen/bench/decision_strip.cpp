@@ -9,7 +9,7 @@ namespace {
 using plot::Box;
 using plot::Weight;
 
-constexpr double k_sentence = 30.0;
+constexpr double k_sentence = 34.0, k_stop = 48.0;
 constexpr double k_strip_pad = 6.0;
 constexpr double k_bars_width = 16.0; // width of the slanted bars at a warning's left
 
@@ -28,10 +28,16 @@ Grounds grounds_of(const trends::Decision& decision, const plot::Palette& p) {
     return decision.passed ? Grounds{p.on_bad, p.bad, true} : Grounds{p.accent, p.on_accent};
 }
 
-/// The sentence on one line, or on two as large; smaller only where that is too many.
+/// The sentence on one line, or on two as large; smaller only where that is too many. What stands
+/// larger than the rest stands on one line.
 double sentence_size(const ImguiCanvas& canvas, const std::string& words, double width,
                      double scale, double most) {
-    for (const double size : {k_sentence, 26.0, k_lead}) {
+    for (const double size : {k_stop, 42.0}) {
+        if (size <= most && canvas.measure(words, size * scale, Weight::bold).width <= width) {
+            return size * scale;
+        }
+    }
+    for (const double size : {k_sentence, 30.0, 26.0, k_lead}) {
         if (size <= most && paragraph_height(canvas, words, width, size * scale, Weight::bold) <
                                 3.0 * size * scale) {
             return size * scale;
@@ -47,7 +53,8 @@ struct Measured {
 
 Measured measured_strip(const ViewContext& context, double width, bool reasoned) {
     // Only the bench is read from two metres.
-    const double most = context.place == Place::bench ? k_sentence : k_lead;
+    const bool stops = context.now.plate->decision.advice == trends::Advice::stop;
+    const double most = context.place != Place::bench ? k_lead : stops ? k_stop : k_sentence;
     const double scale = context.look.scale;
     const bool barred = grounds_of(context.now.plate->decision, context.palette()).barred;
     const double inside = width - (4.0 * k_strip_pad + (barred ? k_bars_width : 0.0)) * scale;

@@ -88,7 +88,7 @@ std::vector<Lane> lanes_of(const bench::PlateView& plate) {
         }
         lane.last_hz = hz_before(plate, figure.number, open);
         if (figure.forecast) {
-            lane.next = trends::hz_a_gram_on(*figure.forecast);
+            lane.next = trends::hz_a_step_on(*figure.forecast);
         }
         set_against(lane, plate);
         lanes.push_back(lane);
@@ -133,8 +133,8 @@ std::string certainty(const modes::ModeName& name) {
     if (name.by_maker) {
         return std::string(say("named by you"));
     }
-    return name.confidence >= 0.95 ? std::string(say("sure"))
-                                   : say("{} % sure", figure(100.0 * name.confidence, 0));
+    return name.confidence >= 0.95 ? std::string(say("name sure"))
+                                   : say("name {} % sure", figure(100.0 * name.confidence, 0));
 }
 
 std::string kin_words(const bench::PlateView& plate) {
@@ -151,11 +151,13 @@ std::string kin_words(const bench::PlateView& plate) {
     for (const auto& [number, value] :
          {std::pair{2, plate.partner->mode_2_hz}, {5, plate.partner->mode_5_hz}}) {
         if (value) {
-            hz += (hz.empty() ? "" : ", ") + std::to_string(number) + ": " + figure(*value, 1);
+            hz += (hz.empty() ? "" : ", ") + modes::short_mode_text(number) + " " +
+                  figure(*value, 1) + " Hz";
         }
     }
     return words + (words.empty() ? "" : "; ") +
-           say("{}: modes {} Hz", std::string(modes::to_text(plate.partner->part)), hz);
+           say("the {} of the same instrument: {}",
+               std::string(modes::to_text(plate.partner->part)), hz);
 }
 
 std::string_view against_words(Against against) {

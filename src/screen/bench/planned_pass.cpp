@@ -13,10 +13,10 @@ namespace platewright::screen {
 namespace {
 using plot::Box;
 
-constexpr double k_worth_words = 0.1;      // of the pass's wood
-constexpr double k_with_legend = 0.9;      // width over height, at which there is room for one
-constexpr double k_picture_letters = 15.5; // of the picture: its contours' are a fifth smaller
-constexpr double k_least_picture = 300.0;  // height; what has no room beside it is counted
+constexpr double k_worth_words = 0.1;                           // of the pass's wood
+constexpr double k_least_letters = 17.0, k_most_letters = 34.0; // of the picture: its contours' are
+constexpr double k_letters_of_height = 0.075;                   // a fifth smaller
+constexpr double k_least_picture = 300.0; // height; what has no room beside it is counted
 
 /// The pass that the decision is about, where the model was asked for it; else what was planned in
 /// this session.
@@ -73,7 +73,10 @@ void PlannedPass::follow(const ViewContext& context) {
         *pass_mm *= named_g / std::max(1e-9, plan.pass_share * plan.wood_g);
     }
     picture_ = pass_from_inside(*study->model, *pass_mm, history.form && history.form->two_piece);
-    zones_ = trends::seen_from_inside(trends::plan_zones(*study->model, *pass_mm, study->fit.wood));
+    picture_.title.clear(); // it stands above, as large as it has room for
+    sides_ = sides_of(history.plate.part, study->model->form().bar, true);
+    zones_ = trends::told_together(
+        trends::seen_from_inside(trends::plan_zones(*study->model, *pass_mm, study->fit.wood)));
     pass_g_ = named_g > 0.0 ? named_g : plan.pass_share * plan.wood_g;
     std::erase_if(zones_,
                   [this](const auto& zone) { return zone.wood_g < k_worth_words * pass_g_; });
@@ -112,14 +115,19 @@ std::vector<std::string> PlannedPass::sentences(const ViewContext& context) cons
     return all;
 }
 
-void PlannedPass::draw(const ViewContext& context, Box box) {
+void PlannedPass::draw(const ViewContext& context, Box box, const OwnOutline& outline) {
     follow(context);
     const double scale = context.look.scale;
     const plot::Palette& p = context.palette();
     ImguiCanvas canvas = context.canvas();
-    const std::string title =
-        study_ && !zones_.empty() ? zones_.front().name : std::string(say("Next pass"));
-    large_line(context, title, take_top(box, 40.0 * scale));
+    const bool drawn = study_ && trouble_.empty();
+    // How much, not where: one place in large letters, beside a sentence that names two, would be
+    // scraped alone. Where is what the drawing is for.
+    large_line(context,
+               !drawn           ? std::string(say("Next pass"))
+               : named_g_ > 0.0 ? say("{} g at most, here", figure(pass_g_, 1))
+                                : say("Next pass: {} g", figure(pass_g_, 1)),
+               take_top(box, 40.0 * scale));
     if (!study_ || !trouble_.empty()) {
         const auto& work = context.now.work;
         const std::string why = study_                         ? trouble_
@@ -127,11 +135,14 @@ void PlannedPass::draw(const ViewContext& context, Box box) {
                                 : work                         ? work->trouble
                                                                : std::string();
         box.top += paragraph(canvas, why, box, k_body * scale, p.ink) + 6.0 * scale;
-        draw_plate(canvas, context.look, box, std::nullopt, 0, false);
+        draw_plate(canvas, context.look, box, outline, std::nullopt, 0, false);
         return;
     }
-    const std::string what = say("next pass: {} g", figure(pass_g_, 1));
-    line(canvas, what, take_top(box, 24.0 * scale), {.colour = p.ink, .height = k_body * scale});
+    line(canvas, sides_, take_top(box, 24.0 * scale),
+         {.colour = p.ink,
+          .height = fitting(canvas, sides_, box.width(), plot::Weight::bold,
+                            {k_lead * scale, k_body * scale, k_small * scale}),
+          .weight = plot::Weight::bold});
     const std::vector<std::string> all = sentences(context);
     const double room = box.height() - k_least_picture * scale;
     double used = 0.0;
@@ -154,10 +165,12 @@ void PlannedPass::draw(const ViewContext& context, Box box) {
              {.colour = p.ink, .height = k_small * scale});
     }
     take_bottom(box, 6.0 * scale);
-    // Beside a plate that is narrower than its room the legend costs nothing.
-    picture_.has_legend = box.width() > k_with_legend * box.height();
+    // A legend would take the letters' room: the figures stand on the places themselves.
+    picture_.has_legend = false;
     plot::draw(picture_, box, canvas, p,
-               {.text_height = k_picture_letters * scale, .line_scale = scale});
+               {.text_height = std::clamp(k_letters_of_height * box.height(),
+                                          k_least_letters * scale, k_most_letters * scale),
+                .line_scale = scale});
 }
 
 } // namespace platewright::screen

@@ -3,8 +3,10 @@
 #include "base/text.hpp"
 #include "bench/session/fresh_session.hpp"
 #include "bench/session/guide.hpp"
+#include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
+#include "trends/model/plate_form.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,44 +15,6 @@
 namespace platewright::screen {
 namespace {
 using plot::Point;
-
-// Down the right edge: x from the centre line and y from the scroll end, in body lengths.
-constexpr std::array k_edge{
-    Point{0.000, 0.000}, Point{0.060, 0.004}, Point{0.125, 0.022}, Point{0.185, 0.058},
-    Point{0.222, 0.110}, Point{0.236, 0.165}, Point{0.233, 0.215}, Point{0.218, 0.262},
-    Point{0.203, 0.300}, Point{0.214, 0.325}, Point{0.186, 0.352}, Point{0.166, 0.395},
-    Point{0.158, 0.445}, Point{0.160, 0.500}, Point{0.174, 0.560}, Point{0.203, 0.612},
-    Point{0.252, 0.632}, Point{0.246, 0.660}, Point{0.272, 0.705}, Point{0.290, 0.765},
-    Point{0.292, 0.820}, Point{0.276, 0.885}, Point{0.234, 0.942}, Point{0.165, 0.980},
-    Point{0.085, 0.996}, Point{0.000, 1.000}};
-
-constexpr std::array<std::size_t, 4> k_corners{8, 9, 15, 16}; // of the edge: it turns there
-
-/// The edge as a smooth line between its corners (Catmull-Rom through the points).
-std::vector<Point> smooth_edge() {
-    constexpr int k_pieces = 6;
-    const auto is_corner = [](std::size_t i) {
-        return std::find(k_corners.begin(), k_corners.end(), i) != k_corners.end();
-    };
-    std::vector<Point> line{k_edge.front()};
-    for (std::size_t i = 0; i + 1 < k_edge.size(); ++i) {
-        const Point a = k_edge[i], b = k_edge[i + 1];
-        const Point before = i == 0 ? Point{-b.x, b.y} : is_corner(i) ? a : k_edge[i - 1];
-        const Point after = i + 2 == k_edge.size() ? Point{-a.x, a.y}
-                            : is_corner(i + 1)     ? b
-                                                   : k_edge[i + 2];
-        for (int k = 1; k <= k_pieces; ++k) {
-            const double t = static_cast<double>(k) / k_pieces;
-            const auto along = [t](double p, double q, double r, double s) {
-                return 0.5 * (2.0 * q + (r - p) * t + (2.0 * p - 5.0 * q + 4.0 * r - s) * t * t +
-                              (3.0 * q - p - 3.0 * r + s) * t * t * t);
-            };
-            line.push_back(
-                {along(before.x, a.x, b.x, after.x), along(before.y, a.y, b.y, after.y)});
-        }
-    }
-    return line;
-}
 
 std::optional<Point> place(taps::Spot spot) {
     switch (spot) {
@@ -99,26 +63,77 @@ std::optional<Point> hold_for(int mode) {
 
 } // namespace
 
+void OwnOutline::follow(const ViewContext& context) {
+    if (made_of_ == context.now.plate) {
+        return;
+    }
+    made_of_ = context.now.plate;
+    left.clear();
+    right.clear();
+    edges.clear();
+    lines.clear();
+    const auto outline = trends::outline_of(trends::form_of(made_of_->history));
+    if (!outline) {
+        return;
+    }
+    const double length_mm = outline->size.length_mm;
+    const auto placed = [length_mm](double x_mm, double y_mm) {
+        return Point{x_mm / length_mm, 1.0 - y_mm / length_mm};
+    };
+    constexpr int k_heights = 160;
+    for (int i = 0; i <= k_heights; ++i) {
+        const double y_mm = length_mm * (1.0 - static_cast<double>(i) / k_heights);
+        const auto extent = outline->extent(y_mm);
+        left.push_back(placed(extent.left_mm, y_mm));
+        right.push_back(placed(extent.right_mm, y_mm));
+    }
+    const auto take_over = [&](const std::vector<std::vector<Point>>& from,
+                               std::vector<std::vector<Point>>& to, bool closed) {
+        for (const std::vector<Point>& one : from) {
+            auto& line = to.emplace_back();
+            for (const Point p : one) {
+                line.push_back(placed(p.x, p.y));
+            }
+            if (closed && !line.empty()) {
+                line.push_back(line.front());
+            }
+        }
+    };
+    const plot::PlatePicture picture = outline_shown(context);
+    if (picture.rims.empty()) { // a body has no inside to be modelled
+        edges = {left, right};
+    }
+    take_over(picture.rims, edges, true);
+    take_over(picture.lines, lines, false);
+}
+
 void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
-                std::optional<taps::Spot> struck, int sought, bool of_body) {
-    const double length = std::min(box.height(), box.width() / 0.6);
+                const OwnOutline& plate, std::optional<taps::Spot> struck, int sought,
+                bool of_body) {
+    double half = 0.3; // of the length; a measured outline may be wider
+    for (const Point p : plate.right) {
+        half = std::max(half, p.x);
+    }
+    const double length = std::min(box.height(), 0.98 * box.width() / (2.0 * half));
     const Point head{0.5 * (box.left + box.right), box.top + 0.5 * (box.height() - length)};
     const auto at = [&](double x, double y) {
         return Point{head.x + x * length, head.y + y * length};
     };
-    std::vector<Point> left;
-    std::vector<Point> right;
-    for (const Point p : smooth_edge()) {
-        left.push_back(at(-p.x, p.y));
-        right.push_back(at(p.x, p.y));
-    }
+    const auto on_box = [&](const std::vector<Point>& line) {
+        std::vector<Point> placed;
+        for (const Point p : line) {
+            placed.push_back(at(p.x, p.y));
+        }
+        return placed;
+    };
     const plot::Palette& palette = *look.palette;
-    canvas.ribbon(left, right, palette.mean.faded(0.22));
-    const plot::Pen edge{palette.mean, 2.0 * look.scale, plot::Dash::solid};
-    canvas.polyline(left, edge);
-    canvas.polyline(right, edge);
-    const std::array axis{at(0.0, 0.0), at(0.0, 1.0)};
-    canvas.polyline(axis, {palette.mean.faded(0.7), look.scale, plot::Dash::dashed});
+    canvas.ribbon(on_box(plate.left), on_box(plate.right), palette.mean.faded(0.22));
+    for (const auto& edge : plate.edges) {
+        canvas.polyline(on_box(edge), {palette.mean, 2.0 * look.scale, plot::Dash::solid});
+    }
+    for (const auto& seam : plate.lines) {
+        canvas.polyline(on_box(seam), {palette.mean.faded(0.7), look.scale, plot::Dash::dashed});
+    }
     const double unit = std::min(1.0, length / (300.0 * look.scale)) * look.scale;
     for (const taps::Spot spot : taps::k_spots) {
         const auto p = place(spot);
@@ -199,6 +214,12 @@ std::string quantity(std::optional<double> value, int decimals, std::string_view
 
 } // namespace
 
+bool may_end(const ViewContext& context) {
+    return context.now.plate && context.now.plate->history.plate.part != modes::Part::body &&
+           context.now.plate->decision.advice != trends::Advice::tap &&
+           context.closed_session != context.now.plate->session;
+}
+
 void begin_session(const ViewContext& context) {
     if (!context.now.plate) {
         return;
@@ -252,7 +273,8 @@ void PlateSide::plate(const ViewContext& context, Box box) {
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
     if (pass_.is_due(context)) {
-        pass_.draw(context, box);
+        outline_.follow(context);
+        pass_.draw(context, box, outline_);
         return;
     }
     const auto spot = wanted_spot(context.now);
@@ -270,7 +292,8 @@ void PlateSide::plate(const ViewContext& context, Box box) {
     }
     const int sought = spot ? bench::mode_sought(*spot) : 0;
     legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context));
-    draw_plate(canvas, context.look, inset(box, 6.0 * scale), spot,
+    outline_.follow(context);
+    draw_plate(canvas, context.look, inset(box, 6.0 * scale), outline_, spot,
                is_of_body(context) ? 0 : sought, is_of_body(context));
 }
 
@@ -320,10 +343,22 @@ PlateSide::Pressed PlateSide::tools(const ViewContext& context, Box box) {
     if (tool(say("New session"), "N")) {
         begin_session(context);
     }
-    if (tool(say("Enter mass"), "E")) {
-        write(context);
+    const bool ends = may_end(context);
+    // One key for one thing: where the mass is what comes next, the key that ends the tapping asks
+    // for it too.
+    const bool mass_ends = ends && context.now.plate->decision.advice == trends::Advice::weigh;
+    if (tool(say("Enter mass"), mass_ends ? "W" : "E")) {
+        if (mass_ends) {
+            pressed = Pressed::end;
+        } else {
+            write(context);
+        }
     }
-    if (tool(say("Next spot"), say("Space"))) {
+    if (ends && !mass_ends) { // no spot is asked for any more
+        if (tool(say("End tapping"), "W")) {
+            pressed = Pressed::end;
+        }
+    } else if (tool(say("Next spot"), say("Space"))) {
         strike_at_next_spot(context);
     }
     row = box;

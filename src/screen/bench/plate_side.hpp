@@ -3,10 +3,15 @@
 #include "screen/fields/drafts.hpp"
 #include "screen/view_context.hpp"
 
+#include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace platewright::screen {
+
+/// Whether W ends the tapping: a plate's taps suffice, and it has not been ended yet.
+bool may_end(const ViewContext& context);
 
 /// Asks for a new session of the open plate at the stage the last one had.
 void begin_session(const ViewContext& context);
@@ -17,17 +22,32 @@ void strike_at_next_spot(const ViewContext& context);
 /// The session's mass, large, with its stage and air: for the bench's title.
 void draw_session_facts(const ViewContext& context, plot::Box box);
 
-/// A plate from outside, scroll end up, with the spots where it may be struck: the one of the
-/// coming tap as a target, and for the mode it is struck for (0: none) where it is held.
+/// The plate on the bench as it is drawn everywhere else, or a body by its outline: from outside,
+/// scroll end up, in lengths of the body, y from the scroll end downwards.
+class OwnOutline {
+public:
+    /// Made anew where what it is made from has changed.
+    void follow(const ViewContext& context);
+
+    std::vector<plot::Point> left, right; ///< its sides at the same heights, downwards
+    std::vector<std::vector<plot::Point>> edges, lines; ///< rim and f-holes; joint and bar
+
+private:
+    std::shared_ptr<const bench::PlateView> made_of_;
+};
+
+/// That plate with the spots where it may be struck: the one of the coming tap as a target, and for
+/// the mode it is struck for (0: none) where it is held.
 void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
-                std::optional<taps::Spot> struck, int sought, bool of_body);
+                const OwnOutline& plate, std::optional<taps::Spot> struck, int sought,
+                bool of_body);
 
 /// The plate, always: where it is held and struck while taps are wanted, where the next pass takes
 /// wood when they suffice and one is planned. Below it what a hand can press. In its place the
 /// session's figures while they are typed.
 class PlateSide {
 public:
-    enum class Pressed { nothing, name, spectrum };
+    enum class Pressed { nothing, name, spectrum, end };
     Pressed draw(const ViewContext& context, plot::Box box);
     /// The same side by side, with the session's facts, in place of the lanes.
     Pressed draw_wide(const ViewContext& context, plot::Box box);
@@ -45,6 +65,7 @@ private:
     std::optional<SessionDraft> draft_; // the session's figures while they are being typed
     Complaint complaint_;
     PlannedPass pass_;
+    OwnOutline outline_;
     bool fresh_ = false;
     int enter_in_ = 0; // pictures; 0: not
 };

@@ -108,7 +108,7 @@ void BenchView::draw_stacked(const ViewContext& context, Box area) {
             area.top += paragraph(canvas, words, area, k_small * scale, context.palette().ink);
             take_top(area, gap);
         }
-        take(side_.draw_wide(context, area));
+        take(context, side_.draw_wide(context, area));
     } else {
         if (room.sentence) {
             decide(room.reason);

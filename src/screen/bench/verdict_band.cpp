@@ -163,8 +163,12 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
         return {Sign::hook, std::string(say("Accepted")), std::move(words), kept};
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
+    // Without a session nothing was kept that could be counted.
+    const bool not_kept = tap.record.id == 0 && taps::is_in_question(tap.record.verdict);
     const std::string what_to_do(
-        taps_suffice(context) && !taps::is_in_question(tap.record.verdict)
+        not_kept ? say("No session of today is open, so it was not kept. N begins one; then tap "
+                       "again.")
+        : taps_suffice(context) && !taps::is_in_question(tap.record.verdict)
             ? say("Enough taps without it: what to do stands below.")
         : tap.record.verdict == taps::Verdict::stranger && modes::outrings_wood(tap.record.partials)
             ? say("It rings longer than wood can. Y counts it all the same.")
@@ -210,7 +214,8 @@ std::string refused_words(const ViewContext& context) {
             last = taps::to_text(verdict);
         }
     }
-    return refused == 0 ? std::string() : say("{} refused: {}", refused, last);
+    return refused == 0 ? std::string()
+                        : say_count(refused, "{} refused: {}", "{} refused, the last: {}", last);
 }
 
 std::vector<PlannedTaps> planned_taps(const ViewContext& context) {
@@ -246,6 +251,7 @@ using plot::Box;
 using plot::Point;
 using plot::Weight;
 
+constexpr double k_word_when_enough = 40.0;
 constexpr double k_room_for_ticks = 700.0; // a band narrower than that has its word alone
 constexpr double k_slanted = 11.0;         // height of the slanted bars at a field's edges
 
@@ -337,9 +343,14 @@ void draw_words(const ViewContext& context, const Verdict& verdict, Box words) {
     }
     const bool beside = words.width() >= 560.0 * scale;
     const double share = verdict.beside.empty() || !beside ? 1.0 : 0.55;
-    const double word = fitting(canvas, verdict.word, share * words.width(), Weight::bold,
-                                {std::min(k_word * scale, 0.68 * words.height()), 48.0 * scale,
-                                 k_delta * scale, k_lead * scale, k_body * scale});
+    // Once taps suffice the decision is what to act on, and stands larger than the last answer.
+    const bool acted_on =
+        verdict.field.barred || (context.now.plate && context.now.plate->weighing.has_value());
+    const double most = !acted_on && taps_suffice(context) ? k_word_when_enough : k_word;
+    const double word =
+        fitting(canvas, verdict.word, share * words.width(), Weight::bold,
+                {std::min(most * scale, 0.68 * words.height()), std::min(most, 48.0) * scale,
+                 k_delta * scale, k_lead * scale, k_body * scale});
     const auto fits = [&](double size, const Box& box) {
         return paragraph_height(canvas, verdict.beside, box.width(), size) <= box.height();
     };

@@ -121,7 +121,19 @@ void HandSheet::flexes(const ViewContext& context, const ledger::SessionHistory&
                             "of the same session the readings count in the fit."));
 }
 
+void HandSheet::fill_in(const ViewContext& context) {
+    const ledger::PlateHistory& history = context.now.plate->history;
+    if (plate_ != history.plate.id) {
+        plate_ = history.plate.id;
+        flex_ = RecordFields<ledger::FlexRecord>(
+            {.span_mm = in_proportion(history, 300.0, 10.0), .load_g = 500.0});
+        context.owed =
+            std::max(context.owed, 1); // where it is borne is drawn from what stands here
+    }
+}
+
 void HandSheet::side(const ViewContext& context, const PlateSpot& spot) {
+    fill_in(context);
     const ledger::SessionHistory* session = context.session();
     if (session == nullptr) {
         text(context,

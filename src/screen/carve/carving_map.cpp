@@ -1,3 +1,4 @@
+#include "base/clock.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
 #include "plate/shape/spots.hpp"
@@ -65,6 +66,14 @@ void MapSheet::facts(const ViewContext& context) const {
     }
     const trends::MapReview& review = *work->map;
     const plate::ThicknessFacts& f = review.facts;
+    const auto& sessions = work->of.history.sessions;
+    if (review.session < sessions.size()) {
+        const ledger::SessionRecord& read = sessions[review.session].session;
+        if (read.id != session_) { // an older map is shown, and not of the plate as it is now
+            text(context, say("This is the map of {}. Wood that came off since is not in it.",
+                              base::local_date(read.begun)));
+        }
+    }
     fact(context, say("middle, edge"),
          figure(f.middle_mm, 2) + ", " + figure(f.edge_mm, 2) + " mm");
     fact(context, say("middle to edge"), figure(f.middle_to_edge, 2));
@@ -79,18 +88,24 @@ void MapSheet::facts(const ViewContext& context) const {
     if (const auto& change = review.change) {
         fact(context, say("off since the last map"),
              say("{} mm on the mean", figure(change->mean_mm, 2)));
-        fact(context, say("most, {}", plate::place_text(change->deepest)),
+        fact(context, say("deepest, at {}", plate::place_text(change->deepest)),
              with_range(change->deepest_mm, change->deepest_sd_mm, 2) + " mm");
         if (change->map_g && change->scales_g) {
-            fact(context, say("maps say, scales say"),
-                 figure(*change->map_g, 1) + " g, " + figure(*change->scales_g, 1) + " g");
+            fact(context, say("off, by the maps"), figure(*change->map_g, 1) + " g");
+            fact(context, say("off, by the scales"), figure(*change->scales_g, 1) + " g");
         }
     }
     ImGui::Spacing();
-    text(context, say("The next reading helps most at {}: the surface is now unsure by up to {} "
-                      "mm, then by {} mm.",
-                      plate::place_text(f.next_reading), figure(base::plus_minus(f.worst_sd_mm), 2),
-                      figure(base::plus_minus(f.worst_sd_after_mm), 2)));
+    const std::string now = figure(base::plus_minus(f.worst_sd_mm), 2),
+                      then = figure(base::plus_minus(f.worst_sd_after_mm), 2);
+    text(context,
+         now == then
+             ? say("Between the readings the surface is unsure by up to {} mm. No single reading "
+                   "makes that less; one at {} helps a little.",
+                   now, plate::place_text(f.next_reading))
+             : say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
+                   "then by {} mm.",
+                   plate::place_text(f.next_reading), now, then));
     for (const std::string& remark : review.remarks) {
         faint_text(context, remark);
     }
@@ -163,7 +178,7 @@ void MapSheet::entry(const ViewContext& context, const PlateSpot& spot) {
             }
         }
     }
-    heading(context, say("Readings: {}", draft_.size()));
+    heading(context, say("Readings of this session: {}", draft_.size()));
     faint_text(context,
                at_ ? say("The cross: {}.", plate::place_text(*at_))
                    : std::string(say("Click a place on the plate, then type its thickness.")));

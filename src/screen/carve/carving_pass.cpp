@@ -16,16 +16,28 @@ bool tick(const ViewContext& context, std::string_view words, bool on) {
     return flow_press(context, words, {}, on ? Stress::chosen : Stress::plain, false) ? !on : on;
 }
 
+/// What was planned here, else the pass that bench and sentence speak of; null where there is none.
+const trends::PlanAnswer* plan_shown(const ViewContext& context) {
+    const auto& work = context.now.work;
+    if (!work || !work->study) {
+        return nullptr;
+    }
+    return work->plan ? work->plan.get() : work->next ? work->next->plan.get() : nullptr;
+}
+
 } // namespace
 
 plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
-    const auto& work = context.now.work;
-    if (!work || !work->study || !work->plan) {
+    const trends::PlanAnswer* answer = plan_shown(context);
+    if (answer == nullptr) {
         return outline_shown(context);
     }
-    const plate::Plan& plan = work->plan->plan;
-    const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
-    return plan_picture(*work->study, whole_ ? plan.removal_mm : plan.pass_mm, two_piece);
+    const plate::Plan& plan = answer->plan;
+    plot::PlatePicture picture =
+        pass_from_inside(*context.now.work->study->model, whole_ ? plan.removal_mm : plan.pass_mm,
+                         trends::form_of(context.now.plate->history).two_piece);
+    picture.title = sides_shown(context, true);
+    return picture;
 }
 
 void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
@@ -161,7 +173,8 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
         fact(context, say("after all of it"),
              say("{} of {}", with_range(o.after_hz, o.after_sd_hz, 1), figure(o.want_hz, 1)));
     }
-    for (const trends::PlanZone& zone : answer.zones) {
+    for (const trends::PlanZone& zone :
+         trends::told_together(trends::seen_from_inside(answer.zones))) {
         if (trends::is_worth_telling(zone)) {
             fact(
                 context, zone.name,
@@ -223,8 +236,8 @@ void PassSheet::side(const ViewContext& context) {
     if (!work->plan_trouble.empty()) {
         complaint(context, work->plan_trouble);
     }
-    if (work->plan) {
-        answer(context, *work->plan);
+    if (const trends::PlanAnswer* shown = plan_shown(context)) {
+        answer(context, *shown);
     }
     wishes(context);
     for (const std::string& remark : work->study->remarks) {

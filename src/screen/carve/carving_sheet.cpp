@@ -7,6 +7,7 @@
 #include "trends/model/plate_form.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace platewright::screen {
 
@@ -35,14 +36,34 @@ PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture&
     return spot;
 }
 
-plot::PlatePicture outline_shown(const ViewContext& context) {
+namespace {
+
+base::Result<plate::PlateForm> shape_shown(const ViewContext& context) {
     const ledger::PlateHistory& history = context.now.plate->history;
-    const ledger::FormRecord form = trends::form_of(history);
     const ledger::SessionHistory* session = context.session();
-    const auto shape =
-        trends::plate_form(form, history.plate.part,
-                           session != nullptr ? session->session.stage : modes::Stage::graduating);
-    return shape ? bare_picture(*shape, form.two_piece) : plot::PlatePicture{};
+    return trends::plate_form(trends::form_of(history), history.plate.part,
+                              session != nullptr ? session->session.stage
+                                                 : modes::Stage::graduating);
+}
+
+} // namespace
+
+double in_proportion(const ledger::PlateHistory& history, double of_violin_mm, double step_mm) {
+    constexpr double k_violin_mm = 355.0;
+    const double length_mm = trends::form_of(history).size.length_mm;
+    return step_mm * std::max(1.0, std::round(of_violin_mm * length_mm / k_violin_mm / step_mm));
+}
+
+plot::PlatePicture outline_shown(const ViewContext& context) {
+    const auto shape = shape_shown(context);
+    return shape ? bare_picture(*shape, trends::form_of(context.now.plate->history).two_piece)
+                 : plot::PlatePicture{};
+}
+
+std::string sides_shown(const ViewContext& context, bool from_inside) {
+    const auto shape = shape_shown(context);
+    return sides_of(context.now.plate->history.plate.part,
+                    shape ? shape->bar : std::optional<plate::BassBar>(), from_inside);
 }
 
 void add_pins(plot::PlatePicture& picture, const ViewContext& context) {

@@ -27,9 +27,16 @@ struct PlateSpot {
 PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture& picture,
                            const plot::Box& box);
 
+/// A length that suits a violin, for the plate on the bench: in proportion to its body, in whole
+/// steps.
+double in_proportion(const ledger::PlateHistory& history, double of_violin_mm, double step_mm);
+
 /// Its bare outline with the pins of the open session.
 plot::PlatePicture outline_shown(const ViewContext& context);
 void add_pins(plot::PlatePicture& picture, const ViewContext& context);
+
+/// From which side the plate on the bench is seen (sides_of).
+std::string sides_shown(const ViewContext& context, bool from_inside);
 
 /// How many proposals of what to measure next are told and drawn.
 inline constexpr std::size_t k_most_next = 3;
@@ -139,9 +146,12 @@ private:
     void cut(const ViewContext& context);
     void result(const ViewContext& context, const trends::CutTrial& trial);
 
+    void fill_in(const ViewContext& context);
+
     std::optional<plate::Point> at_;
+    ledger::Id plate_ = 0; // whose figures are typed
     RecordFields<ledger::WeighingRecord> weighing_{{.mass_g = 1.0}};
-    std::string depth_ = "0.2", across_ = "60";
+    TypedFigure depth_, across_;
     Complaint complaint_;
     PutAway away_;
 };
@@ -156,10 +166,12 @@ public:
 private:
     void pins(const ViewContext& context, const ledger::SessionHistory& session);
     void flexes(const ViewContext& context, const ledger::SessionHistory& session);
+    void fill_in(const ViewContext& context);
 
     std::optional<plate::Point> at_;
     bool wants_focus_ = false;
     std::string words_;
+    ledger::Id plate_ = 0; // whose figures are typed
     RecordFields<ledger::FlexRecord> flex_{{.span_mm = 300.0, .load_g = 500.0}};
     Complaint complaint_;
     PutAway away_;

@@ -4,6 +4,7 @@
 #include "screen/fields/fields.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace platewright::screen {
@@ -150,11 +151,11 @@ void TrialSheet::cut(const ViewContext& context) {
                  : say("The model needs a thickness map: enter caliper readings under Thickness."));
         return;
     }
-    field(context, say("Depth in the middle, mm"), depth_, 130.0);
-    field(context, say("Size of the place, mm across"), across_, 130.0);
+    field(context, say("Depth in the middle, mm"), depth_.text, 130.0);
+    field(context, say("Size of the place, mm across"), across_.text, 130.0);
     if (flow_press(context, say("Try it at the cross"), {}, true)) {
-        const auto depth = number_within(depth_, ledger::k_cut_depth);
-        const auto across = number_within(across_, ledger::k_cut_across);
+        const auto depth = number_within(depth_.text, ledger::k_cut_depth);
+        const auto across = number_within(across_.text, ledger::k_cut_across);
         complaint_ = {std::string(!at_      ? say("Click the place on the plate first.")
                                   : !depth  ? say("Depth: 0.01 to 3 mm.")
                                   : !across ? say("Size of the place: 15 to 300 mm.")
@@ -171,7 +172,28 @@ void TrialSheet::cut(const ViewContext& context) {
     }
 }
 
+/// A hundredth of the plate for the mass, in half grams as measurements are proposed; a place as
+/// wide on this plate as 60 mm are on a violin's.
+void TrialSheet::fill_in(const ViewContext& context) {
+    const ledger::PlateHistory& history = context.now.plate->history;
+    if (plate_ == history.plate.id) {
+        return;
+    }
+    plate_ = history.plate.id;
+    const ledger::SessionHistory* session = context.session();
+    const auto& work = context.now.work;
+    const auto weighed = session != nullptr ? session->session.mass_g : std::nullopt;
+    const double plate_g = weighed               ? *weighed
+                           : work && work->study ? work->study->state.mass_g
+                                                 : 100.0;
+    weighing_ = RecordFields<ledger::WeighingRecord>(
+        {.mass_g = std::max(0.5, std::round(0.02 * plate_g) / 2.0)});
+    depth_ = {0.2, 1};
+    across_ = {in_proportion(history, 60.0, 5.0), 0};
+}
+
 void TrialSheet::side(const ViewContext& context, const PlateSpot& spot) {
+    fill_in(context);
     faint_text(context,
                at_ ? say("The cross: {}.", plate::place_text(*at_))
                    : std::string(say("Click a place on the plate. It is seen from the outside.")));

@@ -36,6 +36,14 @@ void CarvingView::choices(const ViewContext& context, Box box) {
 }
 
 plot::PlatePicture CarvingView::picture(const ViewContext& context) const {
+    plot::PlatePicture shown = of_sheet(context);
+    if (shown.title.empty()) { // only a pass is seen from the inside, and says so
+        shown.title = sides_shown(context, false);
+    }
+    return shown;
+}
+
+plot::PlatePicture CarvingView::of_sheet(const ViewContext& context) const {
     const auto& work = context.now.work;
     const bool two_piece = trends::form_of(context.now.plate->history).two_piece;
     switch (sheet_) {
@@ -117,7 +125,7 @@ void CarvingView::draw(const ViewContext& context, Box area) {
                         context.now.work->doing, context.now.work->share);
         }
         // Low enough that what a place does is seen beneath it.
-        const Box drawing = next_column(context, area, 0.0, 230.0 * scale);
+        const Box drawing = next_column(context, area, 0.0, 262.0 * scale);
         const PlateSpot spot = draw_plate_sheet(context, picture(context), drawing);
         side(context, next_column(context, area, 0.0), spot);
         return;

@@ -16,6 +16,7 @@ private:
 
     void choices(const ViewContext& context, plot::Box box);
     plot::PlatePicture picture(const ViewContext& context) const;
+    plot::PlatePicture of_sheet(const ViewContext& context) const;
     void side(const ViewContext& context, const plot::Box& box, const PlateSpot& spot);
 
     Sheet sheet_ = Sheet::thickness;

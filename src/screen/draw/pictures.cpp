@@ -113,9 +113,10 @@ std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::D
     if (drift.since_beginning) {
         facts.push_back(say("since first: {}", words_of(*drift.since_beginning)));
     }
-    if (const auto then = forecast ? trends::hz_a_gram_on(*forecast) : std::nullopt) {
-        facts.push_back(say("1 g less: {} ({} to {})", figure(then->value, 1), figure(then->low, 1),
-                            figure(then->high, 1)));
+    if (const auto then = forecast ? trends::hz_a_step_on(*forecast) : std::nullopt) {
+        facts.push_back(say("{} g less: {} ({} to {})",
+                            figure(trends::told_step_g(forecast->mass_g), 0),
+                            figure(then->value, 1), figure(then->low, 1), figure(then->high, 1)));
     }
     return facts;
 }

@@ -42,10 +42,11 @@ plot::TriangleField field_on(const plate::PlateModel& model, const Eigen::Vector
     return field;
 }
 
-/// Where a removal is deepest among its neighbours and deep enough to tell, the deepest first; of
-/// two that lie close together, the deeper.
-std::vector<std::size_t> summits(const plot::TriangleField& field) {
-    constexpr double k_worth_a_mark_mm = 0.03, k_apart_mm = 40.0;
+/// Where a removal is deepest among its neighbours and deep enough to be scraped and read (half a
+/// tenth of a millimetre), the deepest first; of two that lie close together, the deeper.
+std::vector<std::size_t> summits(const plot::TriangleField& field, double length_mm) {
+    constexpr double k_worth_a_mark_mm = 0.05, k_apart = 0.11; // of the body's length
+    const double apart_mm = k_apart * length_mm;
     std::vector<bool> is_summit(field.at.size(), true);
     for (const auto& triangle : field.triangles) {
         for (const int a : triangle) {
@@ -67,7 +68,7 @@ std::vector<std::size_t> summits(const plot::TriangleField& field) {
     for (const std::size_t i : order) {
         const bool is_near = std::ranges::any_of(kept, [&](std::size_t k) {
             return std::hypot(field.at[i].x - field.at[k].x, field.at[i].y - field.at[k].y) <
-                   k_apart_mm;
+                   apart_mm;
         });
         if (!is_near) {
             kept.push_back(i);
@@ -82,7 +83,7 @@ plot::PlatePicture removal_picture(const plate::PlateModel& model,
     picture.quantity = say("to take off, mm");
     picture.low = 0.0;
     picture.field = field_on(model, removal_mm);
-    for (const std::size_t i : summits(picture.field)) {
+    for (const std::size_t i : summits(picture.field, model.form().outline.size.length_mm)) {
         picture.marks.push_back({picture.field.at[i], figure(picture.field.values[i], 2),
                                  plot::Shape::triangle, false});
     }
@@ -110,6 +111,16 @@ std::vector<std::vector<plot::Point>> zone_lines(const plate::Outline& outline) 
 }
 
 } // namespace
+
+std::string sides_of(modes::Part part, const std::optional<plate::BassBar>& bar, bool from_inside) {
+    const bool left_outside = bar ? bar->lower.x_mm < 0.0 : part != modes::Part::back;
+    if (from_inside) {
+        return std::string(left_outside ? say("seen from the inside, bass side right")
+                                        : say("seen from the inside, bass side left"));
+    }
+    return std::string(left_outside ? say("seen from the outside, bass side left")
+                                    : say("seen from the outside, bass side right"));
+}
 
 plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
     plot::PlatePicture picture;
@@ -140,7 +151,10 @@ plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_p
     picture.marks.push_back(
         {to_plot(facts.next_reading), std::string(say("read here next")), plot::Shape::ring, true});
     for (const plate::ThicknessReading& reading : review.map.readings()) {
-        picture.marks.push_back({to_plot(reading.at), {}, plot::Shape::disc, false});
+        picture.marks.push_back({.at = to_plot(reading.at),
+                                 .words = figure(reading.thickness_mm, 2),
+                                 .shape = plot::Shape::disc,
+                                 .on_it = true});
     }
     return picture;
 }

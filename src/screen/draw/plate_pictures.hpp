@@ -10,6 +10,11 @@ namespace platewright::screen {
 /// From what was computed of a plate to the pictures of it; used by the window and, for files, by
 /// the command line. No Dear ImGui here. Pure.
 
+/// From which side a plate is seen, scroll end up, and on which hand the bass strings lie then:
+/// what is left from outside is right from inside, and a back's outside is seen from behind. They
+/// lie where the bar is; without one, as an instrument is strung for the right hand.
+std::string sides_of(modes::Part part, const std::optional<plate::BassBar>& bar, bool from_inside);
+
 /// Outline, f-holes, bar and joint of a plate, with nothing on it.
 plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece);
 
@@ -29,7 +34,8 @@ plot::PlatePicture plan_picture(const trends::PlateStudy& study, const Eigen::Ve
                                 bool two_piece);
 
 /// The same of a pass as it is taken to the bench: from the inside (left and right exchanged), with
-/// the lines between the places that trends::plan_zones speaks of.
+/// the lines between the places that trends::plan_zones speaks of. Its title is for a sheet of
+/// paper; where the part is known, sides_of says more.
 plot::PlatePicture pass_from_inside(const plate::PlateModel& model, const Eigen::VectorXd& pass_mm,
                                     bool two_piece);
 

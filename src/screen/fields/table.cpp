@@ -19,6 +19,7 @@ constexpr double k_between = 18.0;      // columns
 constexpr double k_before = 10.0;       // the first column, and before further lines
 constexpr double k_after = 6.0;         // the last column, to the row's end
 constexpr double k_doubt_gap = 5.0;     // between a figure and its interval
+constexpr double k_most_more = 48.0;    // between two columns, where there is room
 constexpr double k_least_first = 180.0; // narrower the first column is not cut beside others
 
 std::string without_capitals(const std::string& words) {
@@ -87,11 +88,17 @@ Plan planned(const ViewContext& context, std::span<const TableHead> heads,
     }
     const double first = width - before - rest - k_after * scale;
     if (first >= std::min(plan.columns[0].width, k_least_first * scale)) {
-        plan.places.push_back({before, 0.0, before + first, 1.0});
-        double x = before + first + gap;
+        // What is left over stands between all columns, and no more than the eye follows: a name
+        // half a screen from its figures is read beside another row's.
+        const double needed = std::max(plan.columns[0].width, k_least_first * scale);
+        const double more = std::clamp((first - needed) / static_cast<double>(heads.size()), 0.0,
+                                       k_most_more * scale);
+        const double own = std::min(first, needed) + more;
+        plan.places.push_back({before, 0.0, before + own, 1.0});
+        double x = before + own + gap;
         for (std::size_t c = 1; c < heads.size(); ++c) {
             plan.places.push_back({x, 0.0, x + plan.columns[c].width, 1.0});
-            x += plan.columns[c].width + gap;
+            x += plan.columns[c].width + gap + more;
         }
         return plan;
     }

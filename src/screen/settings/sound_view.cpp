@@ -69,7 +69,7 @@ void SoundView::devices(const ViewContext& context, const Box& box) {
     auto rate = static_cast<std::size_t>(
         std::find(k_rates_hz.begin(), k_rates_hz.end(), now.chosen.sample_rate_hz) -
         k_rates_hz.begin());
-    if (drop_down(context, say("sample rate"), rates, rate, 240)) {
+    if (drop_down(context, say("sample rate"), rates, rate, 300)) {
         audio::InputChoice choice = now.chosen;
         choice.sample_rate_hz = k_rates_hz.at(rate);
         context.send(bench::command::ChooseInput{choice});
@@ -80,7 +80,7 @@ void SoundView::devices(const ViewContext& context, const Box& box) {
         channels.push_back(std::to_string(i + 1));
     }
     auto channel = static_cast<std::size_t>(now.chosen.channel);
-    if (drop_down(context, say("channel"), channels, channel, 240)) {
+    if (drop_down(context, say("channel"), channels, channel, 300)) {
         audio::InputChoice choice = now.chosen;
         choice.channel = static_cast<int>(channel);
         if (choice.force_channel == choice.channel) {
@@ -104,7 +104,7 @@ void SoundView::band(const ViewContext& context) const {
                                    : std::string(say("as the plate asks ({} Hz)", figure(is, 0))));
         const auto found = std::ranges::find(all, chosen);
         auto at = static_cast<std::size_t>(found == all.end() ? 0 : found - all.begin());
-        const bool changed = drop_down(context, label, words, at, 240);
+        const bool changed = drop_down(context, label, words, at, 300);
         chosen = all[at];
         return changed;
     };
@@ -137,7 +137,7 @@ void SoundView::hammer(const ViewContext& context, const audio::Device* device) 
     auto at = static_cast<std::size_t>(std::ranges::find(channels, chosen.force_channel) -
                                        channels.begin());
     audio::InputChoice choice = chosen;
-    if (drop_down(context, say("channel of a hammer's force"), words, at, 240)) {
+    if (drop_down(context, say("channel of a hammer's force"), words, at, 300)) {
         choice.force_channel = channels.at(at);
         context.send(bench::command::ChooseInput{choice});
     }
@@ -148,7 +148,7 @@ void SoundView::hammer(const ViewContext& context, const audio::Device* device) 
         newton_ = chosen.force_newton > 0 ? TypedFigure{chosen.force_newton, 0} : TypedFigure{};
     }
     const std::string_view label = say("newtons at its full scale (empty: not known)");
-    field(context, label, newton_.text, 240, false, &complaint_);
+    field(context, label, newton_.text, 300, false, &complaint_);
     if (ImGui::IsItemDeactivatedAfterEdit()) {
         constexpr double most_newton = 100'000.0;
         const auto typed = newton_.number(say("The force"), {1.0, most_newton, "N"});

@@ -226,10 +226,9 @@ std::string sentence_of(const Decision& d) {
     case Advice::weigh:
         return std::string(say("Enough taps. Weigh it."));
     case Advice::stop:
-        return d.passed
-                   ? say("Stop: {} is {} Hz below its goal.", modes::mode_text(d.number),
-                         figure(d.goal_hz - d.now_hz, 1))
-                   : say("Stop: {} is at its goal, within its doubt.", modes::mode_text(d.number));
+        return d.passed ? say("Stop: {} is {} Hz below its goal.", modes::short_mode_text(d.number),
+                              figure(d.goal_hz - d.now_hz, 1))
+                        : say("Stop: {} is at its goal.", modes::short_mode_text(d.number));
     case Advice::measure:
         return say("Measure first. {}", d.first.what);
     case Advice::take:
@@ -255,11 +254,15 @@ std::string reason_of(const Decision& d) {
         return std::string(
             say("A reference is chosen under Compare (F3), a target under Plate (F8)."));
     case Advice::weigh:
-        return std::string(say("Grams tell how much may go; E enters the mass."));
+        return std::string(say("Grams tell how much may go: enter its mass."));
     case Advice::stop:
-        return say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off "
-                   "can't be put back.",
-                   figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+        return d.passed
+                   ? say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood "
+                         "taken off can't be put back.",
+                         figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1))
+                   : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within "
+                         "its doubt. Wood taken off can't be put back.",
+                         figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
     case Advice::measure:
         return to_go(d) + " " +
                say("So wide is the doubt that {} g is all that may go now; measuring leaves {} % "
@@ -269,9 +272,9 @@ std::string reason_of(const Decision& d) {
     case Advice::take:
         if (d.past_it && *d.past_it >= k_worth_a_warning)
             return to_go(d) + " " +
-                   say("A pass of {} g, as the last ones, would go beyond it with a chance of {} "
-                       "%: it can't be put back.",
-                       figure(d.usual_pass_g, 1), figure(100.0 * *d.past_it, 0));
+                   say("A pass as large as usual would go beyond it with a chance of {} %: it "
+                       "can't be put back.",
+                       figure(chance_as_said_pct(*d.past_it), 0));
         if (d.by_model && d.grams)
             return to_go(d) + " " + by_model(d);
         if (d.by_history && d.grams)

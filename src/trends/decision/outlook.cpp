@@ -108,7 +108,8 @@ std::string warning_of(const TargetOutlook& o) {
         return {};
     return say("A pass of {} g would take {} beyond its target of {} Hz with a chance of {} %: "
                "wood taken off can't be put back.",
-               figure(o.pass_g, 1), mode, figure(o.target_hz, 1), figure(100.0 * *o.past_it, 0));
+               figure(o.pass_g, 1), mode, figure(o.target_hz, 1),
+               figure(chance_as_said_pct(*o.past_it), 0));
 }
 
 } // namespace platewright::trends

@@ -53,6 +53,8 @@ double chance_below(const Margin& margin, const PerGram& per_gram, double grams)
     return 0.5 * std::erfc(over / (std::numbers::sqrt2 * sd));
 }
 
+double chance_as_said_pct(double chance) { return std::clamp(100.0 * chance, 1.0, 99.0); }
+
 // Squared, the condition is a quadratic in the grams; the root is the one on the side of the
 // expected amount that the chance names.
 std::optional<double> grams_to_chance(const Margin& margin, const PerGram& per_gram,

@@ -47,6 +47,8 @@ struct Margin {
 };
 /// The chance that so many grams take the mode below; normal deviations, independent.
 double chance_below(const Margin& margin, const PerGram& per_gram, double grams);
+/// A chance in whole per cent as it is said: from 1 to 99, for what is forecast is never certain.
+double chance_as_said_pct(double chance);
 /// The grams that do so with this chance; 0 where it is as likely without any. Nothing where no
 /// amount does.
 std::optional<double> grams_to_chance(const Margin& margin, const PerGram& per_gram, double chance);

@@ -201,6 +201,11 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     return result;
 }
 
+double told_step_g(double mass_g) {
+    constexpr double k_steps_of_a_plate = 30.0; // at least; a violin's plates lie well above 30 g
+    return std::max(1.0, std::pow(10.0, std::floor(std::log10(mass_g / k_steps_of_a_plate))));
+}
+
 Interval hz_at(const Forecast& forecast, double mass_g) {
     if (!(mass_g > 0.0))
         throw std::invalid_argument{"a plate's mass is above 0"};
@@ -212,6 +217,12 @@ Interval hz_at(const Forecast& forecast, double mass_g) {
 std::optional<Interval> hz_a_gram_on(const Forecast& forecast) {
     return forecast.mass_g > 1.0 ? std::optional(hz_at(forecast, forecast.mass_g - 1.0))
                                  : std::nullopt;
+}
+
+std::optional<Interval> hz_a_step_on(const Forecast& forecast) {
+    const double step_g = told_step_g(forecast.mass_g);
+    return forecast.mass_g > step_g ? std::optional(hz_at(forecast, forecast.mass_g - step_g))
+                                    : std::nullopt;
 }
 
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {

@@ -78,6 +78,10 @@ const TrackDrift* find_track(const Drift& drift, int number);
 /// histories the 95 % intervals cover 92 to 98 %.
 std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory& history);
 
+/// The grams by which a forecast is told: the power of ten near a hundredth of the plate, 1 g of a
+/// violin's and 10 g of a double bass's, of which a single gram says nothing. Never below 1 g.
+double told_step_g(double mass_g);
+
 /// Where the frequency will be measured at a mass (> 0), and grams to take until a target frequency
 /// (> 0) is measured, each with its interval. The interval of grams holds all g for which the
 /// target lies within hz_at(mass - g); it begins at 0 where the target may be reached already, and
@@ -87,6 +91,8 @@ Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
 /// hz_at one gram less than now; nothing of a plate that has no gram to lose.
 std::optional<Interval> hz_a_gram_on(const Forecast& forecast);
+/// The same after a step as it is told (told_step_g).
+std::optional<Interval> hz_a_step_on(const Forecast& forecast);
 
 /// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
 struct ThicknessForecast {

@@ -2,6 +2,7 @@
 
 #include "ledger/limits.hpp"
 #include "plate/shape/spots.hpp"
+#include "trends/decision/pass_rule.hpp"
 #include "trends/drift/repeatability.hpp"
 #include "trends/model/measure_next.hpp"
 #include "wording/say.hpp"
@@ -100,7 +101,7 @@ std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal
 std::string words_of(const BeyondGoal& beyond) {
     return say("{} would go beyond its goal of {} Hz with a chance of {} %.",
                modes::mode_text(beyond.goal.number), figure(beyond.goal.hz, 1),
-               figure(100.0 * beyond.chance, 0));
+               figure(chance_as_said_pct(beyond.chance), 0));
 }
 
 } // namespace platewright::trends

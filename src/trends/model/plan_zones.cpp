@@ -1,10 +1,11 @@
 #include "trends/model/plan_zones.hpp"
 
-#include "plate/plan/plan.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -14,8 +15,9 @@ namespace {
 constexpr std::array<wording::Phrase, 3> k_along{"upper bout", "waist", "lower bout"};
 constexpr std::array<wording::Phrase, 3> k_across{"left", "middle", "right"};
 
-constexpr double k_worth_naming = 0.5; // of what comes off the fullest part
-constexpr double k_no_grams = 0.05;    // is rounded to nothing
+constexpr double k_worth_naming = 0.5;   // of what comes off the fullest part
+constexpr double k_least_told_mm = 0.03; // less no scraper takes on purpose, nor caliper tells
+constexpr double k_no_grams = 0.05;      // is rounded to nothing
 
 std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
     const bool is_upper = p.y_mm > 0.5 * (outline.upper_y_mm + outline.waist_y_mm);
@@ -30,7 +32,7 @@ std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
 } // namespace
 
 bool is_worth_telling(const PlanZone& zone) {
-    return zone.deepest_mm >= plate::k_no_removal_mm && zone.wood_g >= k_no_grams;
+    return zone.deepest_mm >= k_least_told_mm && zone.wood_g >= k_no_grams;
 }
 
 std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
@@ -38,6 +40,26 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones) {
         std::swap(zones[row].name, zones[row + 2].name);
     }
     return zones;
+}
+
+std::vector<PlanZone> told_together(std::vector<PlanZone> zones) {
+    constexpr double k_alike_mm = 0.01;
+    std::vector<PlanZone> told;
+    for (std::size_t row = 0; row + 2 < zones.size(); row += 3) {
+        PlanZone &left = zones[row], &right = zones[row + 2];
+        const bool alike = std::abs(left.mean_mm - right.mean_mm) < k_alike_mm &&
+                           std::abs(left.deepest_mm - right.deepest_mm) < k_alike_mm;
+        if (alike) {
+            left.name = std::string(wording::say(k_along.at(row / 3))) + ", " +
+                        std::string(wording::say("both sides"));
+            left.wood_g += right.wood_g;
+        }
+        told.push_back(left);
+        told.push_back(zones[row + 1]);
+        if (!alike)
+            told.push_back(right);
+    }
+    return told;
 }
 
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,

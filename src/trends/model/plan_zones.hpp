@@ -28,6 +28,10 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood);
 
+/// The same with one zone in place of a left and a right one that take alike, to a hundredth of a
+/// millimetre: "lower bout, both sides", with the grams of both. In: the nine, in order.
+std::vector<PlanZone> told_together(std::vector<PlanZone> zones);
+
 /// Where most of a plan's wood comes off, in a maker's words: "upper bout, left; waist, middle".
 /// In: the zones as plan_zones gives them; out: as they lie before who takes wood off the inside.
 /// Parts of the same height that take about alike are named together. Empty where nothing is taken.

@@ -14,8 +14,20 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"by the scales", "nach der Waage", "dalla bilancia"},
     {"off since the last map", "ab seit der letzten Karte", "tolto dall'ultima mappa"},
     {"{} mm on the mean", "{} mm im Mittel", "{} mm in media"},
-    {"most, {}", "am meisten, {}", "di più, {}"},
-    {"maps say, scales say", "Karten, Waage", "mappe, bilancia"},
+    {"deepest, at {}", "am tiefsten, bei {}", "più a fondo, a {}"},
+    {"off, by the maps", "ab, nach den Karten", "tolti, secondo le mappe"},
+    {"off, by the scales", "ab, nach der Waage", "tolti, secondo la bilancia"},
+    {"This is the map of {}. Wood that came off since is not in it.",
+     "Das ist die Karte vom {}. Was seither weg ist, steht nicht darin.",
+     "Questa è la mappa del {}. Il legno tolto da allora non vi è."},
+    {"Between the readings the surface is unsure by up to {} mm. No single reading makes that "
+     "less; "
+     "one at {} helps a little.",
+     "Zwischen den Messungen ist die Fläche bis {} mm unsicher. Keine einzelne Messung ändert das; "
+     "eine bei {} hilft ein wenig.",
+     "Tra le misure la superficie è incerta fino a {} mm. Nessuna singola misura lo riduce; una a "
+     "{} "
+     "aiuta un poco."},
     {"The next reading helps most at {}: the surface is now unsure by up to {} mm, then by {} mm.",
      "Die nächste Messung hilft am meisten bei {}: die Fläche ist jetzt bis {} mm unsicher, dann "
      "{} mm.",
@@ -24,7 +36,8 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "Prima fare clic sul punto della piastra."},
     {"\"{}\" is no thickness in mm.", "„{}“ ist keine Stärke in mm.",
      "«{}» non è uno spessore in mm."},
-    {"Readings: {}", "Messungen: {}", "Misure: {}"},
+    {"Readings of this session: {}", "Messungen dieser Sitzung: {}",
+     "Misure di questa sessione: {}"},
     {"The cross: {}.", "Das Kreuz: {}.", "La croce: {}."},
     {"Click a place on the plate, then type its thickness.",
      "Eine Stelle anklicken, dann ihre Stärke eintippen.",

@@ -7,7 +7,8 @@ namespace platewright::wording {
 inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"{} is {} \u00b1 {} Hz above its goal.", "{} liegt {} \u00b1 {} Hz über dem Ziel.",
      "{} è {} \u00b1 {} Hz sopra la meta."},
-    {"next pass: {} g", "nächster Durchgang: {} g", "prossima passata: {} g"},
+    {"Next pass: {} g", "Durchgang: {} g", "Passata: {} g"},
+    {"{} g at most, here", "Höchstens {} g, hier", "{} g al massimo, qui"},
     {"All of the pass is {} g: of that {} g at most, then tap again.",
      "Der ganze Durchgang sind {} g: davon höchstens {} g, dann neu anschlagen.",
      "Tutta la passata è {} g: di questi al massimo {} g, poi battere di nuovo."},
@@ -51,8 +52,7 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
      "L'ultimo colpo suonava come un'altra piastra: verificare quale è appesa qui."},
     {"Stop: {} is {} Hz below its goal.", "Halt: {} liegt {} Hz unter dem Ziel.",
      "Fermarsi: {} è {} Hz sotto la meta."},
-    {"Stop: {} is at its goal, within its doubt.", "Halt: {} ist am Ziel, so genau man es weiß.",
-     "Fermarsi: {} è alla meta, per quanto si sa."},
+    {"Stop: {} is at its goal.", "Halt: {} ist am Ziel.", "Fermarsi: {} è alla meta."},
     {"Take {} g at most, then tap again.", "Höchstens {} g abnehmen, dann neu anschlagen.",
      "Togliere al massimo {} g, poi battere di nuovo."},
     {"Take {} g at most: {}. Then tap again.", "Höchstens {} g abnehmen: {}. Dann neu anschlagen.",
@@ -82,19 +82,25 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"A reference is chosen under Compare (F3), a target under Plate (F8).",
      "Ein Vorbild wählt man unter Vergleich (F3), ein Ziel unter Platte (F8).",
      "Un riferimento si sceglie con F3, una meta con F8."},
-    {"Grams tell how much may go; E enters the mass.",
-     "Erst die Gramm sagen, wie viel noch weg darf; E trägt die Masse ein.",
-     "I grammi dicono quanto può andar via; E inserisce la massa."},
+    {"Grams tell how much may go: enter its mass.",
+     "Erst die Gramm sagen, wie viel noch weg darf: die Masse eintragen.",
+     "I grammi dicono quanto può andar via: inserire la massa."},
     {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off can't be put "
      "back.",
      "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz. Was weg ist, kommt nicht wieder.",
      "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz. Il legno tolto non torna."},
-    {"A pass of {} g, as the last ones, would go beyond it with a chance of {} %: it can't be put "
-     "back.",
-     "Ein Durchgang von {} g wie zuletzt ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz "
+    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within its doubt. Wood taken "
+     "off "
+     "can't be put back.",
+     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz: so genau man es weiß. Was weg "
+     "ist, "
      "kommt nicht wieder.",
-     "Una passata di {} g come le ultime andrebbe oltre con una probabilità del {} %: il legno non "
+     "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz: per quanto si sa. Il legno tolto non "
      "torna."},
+    {"A pass as large as usual would go beyond it with a chance of {} %: it can't be put back.",
+     "Ein Durchgang wie üblich ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz kommt nicht "
+     "wieder.",
+     "Una passata come le solite andrebbe oltre con una probabilità del {} %: il legno non torna."},
     {"By this plate's own sessions {} g are left ({} to {}); it can't be put back.",
      "Nach den eigenen Sitzungen dieser Platte bleiben {} g ({} bis {}); Holz kommt nicht wieder.",
      "Secondo le sessioni di questa piastra restano {} g (da {} a {}); il legno non torna."},

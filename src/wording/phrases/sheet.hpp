@@ -53,13 +53,15 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"Hz per g", "Hz je g", "Hz per g"},
     {"{} ({} to {})", "{} ({} bis {})", "{} (da {} a {})"},
     {"Frequencies in Hz. Spread: one standard deviation from tap to tap. ± and what is expected "
-     "after one gram more: intervals of 95 %; that rests on the sessions so far, not on where the "
-     "wood comes off.",
+     "after so many grams less: intervals of 95 %; that rests on the sessions so far, not on where "
+     "the wood comes off.",
      "Frequenzen in Hz. Streuung: eine Standardabweichung von Schlag zu Schlag. ± und was nach "
-     "einem weiteren Gramm zu erwarten ist: Bereiche von 95 %; das stützt sich auf die bisherigen "
+     "so vielen Gramm weniger zu erwarten ist: Bereiche von 95 %; das stützt sich auf die "
+     "bisherigen "
      "Sitzungen, nicht darauf, wo das Holz abgenommen wird.",
      "Frequenze in Hz. Scarto: una deviazione standard da colpo a colpo. ± e quanto ci si aspetta "
-     "dopo un grammo in più: intervalli del 95 %; si basa sulle sessioni finora, non su dove si "
+     "dopo tanti grammi in meno: intervalli del 95 %; si basa sulle sessioni finora, non su dove "
+     "si "
      "toglie il legno."},
     {"Frequencies in Hz. Spread: one standard deviation from tap to tap. Changes with 95 %. A0 is "
      "the air's mode, CBR the rhomboid of the middle bouts, B1− and B1+ the two lowest that bend "
@@ -136,6 +138,14 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "stanno davanti a voi. Le linee sottili dividono i posti detti sotto; i numeri sono "
      "profondità in mm."},
     {"seen from the inside", "von innen gesehen", "vista dall'interno"},
+    {"seen from the inside, bass side left", "von innen gesehen, Bassseite links",
+     "vista dall'interno, lato bassi a sinistra"},
+    {"seen from the inside, bass side right", "von innen gesehen, Bassseite rechts",
+     "vista dall'interno, lato bassi a destra"},
+    {"seen from the outside, bass side left", "von außen gesehen, Bassseite links",
+     "vista da fuori, lato bassi a sinistra"},
+    {"seen from the outside, bass side right", "von außen gesehen, Bassseite rechts",
+     "vista da fuori, lato bassi a destra"},
     {"where, from the inside", "wo, von innen", "dove, dall'interno"},
     {"mean mm", "Mittel mm", "media mm"},
     {"deepest mm", "tiefste mm", "massimo mm"},
