@@ -75,11 +75,11 @@ public:
         if (!file_)
             return;
         const auto& e = heard.fit.evidence;
-        std::fprintf(file_, "\"%s\",\"%s\",%d,%g,%d,%s,%g,%g,%g,%g,%g,%g,%g,%g\n", made.group.c_str(),
-                     made.source.c_str(), static_cast<int>(made.kind), made.high_hz, first ? 1 : 0,
-                     std::string(taps::to_word(heard.tap.verdict)).c_str(), e.energy, e.untold,
-                     e.untold_late, e.mean_q, e.unsure, e.swell_db, e.modes,
-                     heard.fit.input.room.share);
+        std::fprintf(
+            file_, "\"%s\",\"%s\",%d,%g,%d,%s,%g,%g,%g,%g,%g,%g,%g,%g\n", made.group.c_str(),
+            made.source.c_str(), static_cast<int>(made.kind), made.high_hz, first ? 1 : 0,
+            std::string(taps::to_word(heard.tap.verdict)).c_str(), e.energy, e.untold,
+            e.untold_late, e.mean_q, e.unsure, e.swell_db, e.modes, heard.fit.input.room.share);
     }
 
 private:
