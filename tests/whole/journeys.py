@@ -15,6 +15,8 @@ FOUND_PLATE = (260, 227)  # the first row of the table of plates, under its head
 STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (124, 704, 300, 732)  # the words beside it; nothing stands there at rest
 NEXT_PASS = (672, 74)
+AIM_FOR_MODE_5 = (916, 366)
+PLAN = (884, 704)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 
@@ -101,7 +103,7 @@ def ten_sessions(given, env, checks, good):
         checks.that(loudest > 300, f"nothing was played: the loudest sample is {loudest} of 32767")
         checks.that(support.ask(folder, "SELECT COUNT(*) FROM tap") == taps, "what was played became a tap")
         shown.picture(given.scratch / "session.png")
-        # a plan is asked for in screen: "a plan is asked for in Hz*"; its form lies below the bench's own pass
+        plan(shown, given, folder, checks)
         checks.that(shown.close() == 0, "the window of ten sessions did not close cleanly")
     sessions = support.ask(folder, "SELECT COUNT(*) FROM session JOIN plate ON plate.id = session.plate "
                            "WHERE plate.label = 'Wren back'")
@@ -124,6 +126,23 @@ def stop_a_fit(shown, given):
     shown.click(*NEXT_PASS, pause=0.2)  # who opens another sheet looks again: nothing was finished before
     support.wait_until(lambda: works(shown), 30, "the model being fitted again", step=0.02)
     support.wait_until(lambda: not works(shown), 400, "the model")
+
+
+def plan(shown, given, folder, checks):
+    """The next pass. With a goal the bench has asked the model by itself, for its decision."""
+    shown.keys("F8", pause=2.0)
+    support.wait_until(lambda: not works(shown), 400, "the model")
+    time.sleep(0.5)
+    shown.click(*AIM_FOR_MODE_5)
+    shown.keys("ctrl+a", pause=0.2)
+    shown.write("345,5")
+    shown.picture(given.scratch / "to-plan.png")
+    shown.click(*PLAN)
+    support.wait_until(lambda: support.ask(folder, "SELECT COUNT(*) FROM plan") == [(1,)], 400, "a plan in the ledger")
+    wanted = support.ask(folder, "SELECT want_hz FROM plan_mode WHERE number = 5")
+    checks.that(wanted == [(345.5,)], f"the plan wants {wanted}")
+    time.sleep(1.0)
+    shown.picture(given.scratch / "planned.png")
 
 
 def pairs(data):

@@ -17,7 +17,7 @@ import support
 RATE, TAP_S = 48000, 2.2
 TRIAL, CENTRE, TRY, WEIGH = (796, 75), (474, 421), (924, 328), (928, 598)  # in a window of 1280 x 800
 # ln(with/without) of the modes in order of frequency; mode 5 by what the model says of a gram in the middle
-FALLS = (-0.0003, -0.0002, -0.004, -0.003, -0.0114, -0.006, -0.002, -0.008, -0.005, -0.004)
+FALLS = (-0.0003, -0.0002, -0.004, -0.003, -0.0135, -0.006, -0.002, -0.008, -0.005, -0.004)
 NUMBERS = (1, 2, 3, 4, 5)
 
 
@@ -68,9 +68,8 @@ def on_the_command_line(given, env, checks, ledger, modes):
     trial = json.loads(support.run(given.program, "rehearse", "Wren back", "--at", "40:95", "--depth", "0.3", "--across",
                                    "70", "--keep", "--ledger", ledger, "--json", env=env).stdout)
     five = {m["number"]: m for m in trial["modes"]}[5], {m["number"]: m for m in trial["modes_by_taps"]}[5]
-    # The falls are invented, no plate's, and six drawn plates tell an interval to a tenth: it widened by a sixth once
-    # the arch had a say in how it comes down. Falls of one plate narrow it (trends: "weighed taps of a plate count").
-    checks.that(five[0]["shift_95_hz"] <= 1.3 * five[1]["shift_95_hz"], f"less sure than by taps alone: {five}")
+    # The falls are invented, and six drawn plates tell an interval to a tenth.
+    checks.that(five[0]["shift_95_hz"] <= 1.1 * five[1]["shift_95_hz"], f"less sure than by taps alone: {five}")
     checks.that(all(b["remains"] <= 0.9 for b in trial["next"]), f"proposed for nothing: {trial['next']}")
     checks.that("can't be put back" in " ".join(trial["cautions"]), f"cautions: {trial['cautions']}")
     checks.that(support.ask(ledger, "SELECT count(*) FROM plan WHERE wood_g > 0")[0][0] == 1, "the forecast was not kept")

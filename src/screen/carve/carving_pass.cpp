@@ -236,10 +236,15 @@ void PassSheet::side(const ViewContext& context) {
     if (!work->plan_trouble.empty()) {
         complaint(context, work->plan_trouble);
     }
-    if (const trends::PlanAnswer* shown = plan_shown(context)) {
+    // Who has planned reads what came of it; who has not yet is to find where it is asked for.
+    const trends::PlanAnswer* shown = plan_shown(context);
+    if (work->plan) {
         answer(context, *shown);
     }
     wishes(context);
+    if (!work->plan && shown != nullptr) {
+        answer(context, *shown);
+    }
     for (const std::string& remark : work->study->remarks) {
         text(context, remark);
     }
