@@ -1,3 +1,4 @@
+#include "audio/force_memory.hpp"
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "support/catch.hpp"
@@ -263,4 +264,32 @@ TEST_CASE("a WAV without sound is still refused as empty") {
     const platewright::test::TemporaryFolder folder;
     write(folder.path() / "none.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {});
     CHECK_FALSE(Recording::open(folder.path() / "none.wav"));
+}
+
+TEST_CASE("a hammer's force is remembered as its tap asks for it, and is nothing before the source "
+          "began") {
+    const platewright::test::TemporaryFolder folder;
+    const fs::path path = folder.path() / "force.wav";
+    std::vector<float> frames;
+    for (int i = 0; i < 8000; ++i) {
+        frames.push_back(0.0F);
+        frames.push_back(static_cast<float>(i) / 16384.0F); // exact in 16 bits
+    }
+    write(path, SF_FORMAT_WAV | SF_FORMAT_PCM_16, 8000, 2, frames);
+    auto opened = Recording::open(path, 0, 1);
+    REQUIRE(opened);
+    platewright::audio::ForceMemory memory(std::move(*opened));
+    while (!memory.read().ended)
+        continue;
+    const std::vector<float> inside = memory.force(100, 3);
+    REQUIRE(inside.size() == 3);
+    CHECK(inside[0] == frames[201]);
+    // A recording that begins at its strike has a quiet put before it.
+    const std::vector<float> before = memory.force(-4, 7);
+    REQUIRE(before.size() == 7);
+    CHECK(std::all_of(before.begin(), before.begin() + 5, [](float x) { return x == 0.0F; }));
+    CHECK(before[5] == frames[3]);
+    CHECK(before[6] == frames[5]);
+    CHECK(memory.force(-9, 5).empty());
+    CHECK(memory.force(7999, 2).empty());
 }

@@ -45,6 +45,24 @@ TEST_CASE("silence that begins to breathe is no strike: nothing stays ringing") 
     }
 }
 
+namespace {
+
+std::vector<bench::HeardTap> heard_in(const std::filesystem::path& path) {
+    auto recording = audio::Recording::open(path);
+    REQUIRE(recording);
+    bench::Listening listening(std::move(*recording), {});
+    std::vector<bench::HeardTap> heard;
+    for (bool ended = false; !ended;) {
+        auto step = listening.step();
+        ended = step.ended;
+        for (auto& tap : step.taps)
+            heard.push_back(std::move(tap));
+    }
+    return heard;
+}
+
+} // namespace
+
 TEST_CASE("what sounds already when a recording begins is no strike, and the strike after it is") {
     TemporaryFolder folder;
     for (const char* begins_with : {"noise", "hum", "voice"}) {
@@ -68,16 +86,7 @@ TEST_CASE("what sounds already when a recording begins is no strike, and the str
         synth::add_strike(sound, 48000, 3 * 48000, rings);
         const auto path = folder.path() / "begins.wav";
         write_wav(path, sound);
-        auto recording = audio::Recording::open(path);
-        REQUIRE(recording);
-        bench::Listening listening(std::move(*recording), {});
-        std::vector<bench::HeardTap> taps;
-        for (bool ended = false; !ended;) {
-            auto step = listening.step();
-            ended = step.ended;
-            for (auto& tap : step.taps)
-                taps.push_back(std::move(tap));
-        }
+        const auto taps = heard_in(path);
         CHECK(std::ranges::none_of(taps, taps::begins_with_stream,
                                    [](const auto& heard) { return heard.tap; }));
         CHECK(std::ranges::count_if(taps, [](const auto& heard) {
@@ -101,20 +110,6 @@ std::vector<double> damped_session(int strikes, std::uint32_t seed) {
     }
     synth::add_noise(sound, 1e-3, normal, 0.8);
     return sound;
-}
-
-std::vector<bench::HeardTap> heard_in(const std::filesystem::path& path) {
-    auto recording = audio::Recording::open(path);
-    REQUIRE(recording);
-    bench::Listening listening(std::move(*recording), {});
-    std::vector<bench::HeardTap> heard;
-    for (bool ended = false; !ended;) {
-        auto step = listening.step();
-        ended = step.ended;
-        for (auto& tap : step.taps)
-            heard.push_back(std::move(tap));
-    }
-    return heard;
 }
 
 std::ptrdiff_t counting(const std::vector<bench::HeardTap>& taps) {

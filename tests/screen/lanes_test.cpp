@@ -1,7 +1,7 @@
 // Three lanes about one goal line.
 #include "base/text.hpp"
 #include "headless_window.hpp"
-#include "screen/bench/lanes.hpp"
+#include "screen/bench/lane.hpp"
 #include "support/catch.hpp"
 
 using namespace platewright;

@@ -99,6 +99,8 @@ std::vector<std::size_t> alike(std::span<const JudgedRing> taps) {
 
 std::vector<std::size_t> recognise(std::span<JudgedRing> taps) {
     std::vector<std::size_t> recognised;
+    if (std::ranges::all_of(taps, &JudgedRing::counts))
+        return recognised; // nothing to ask, after most taps
     const auto count = [&](std::size_t i) {
         taps[i].counts = true;
         recognised.push_back(i);

@@ -2,6 +2,7 @@
 
 #include "plot/spectrum.hpp"
 #include "screen/bench/decision_strip.hpp"
+#include "screen/bench/lane.hpp"
 #include "screen/bench/lanes.hpp"
 #include "screen/bench/verdict_band.hpp"
 #include "screen/draw/chart_pane.hpp"
@@ -10,8 +11,6 @@
 #include "trends/plate_report.hpp"
 
 #include <algorithm>
-
-// A mode is given its name by hand: the keys, the question and the buttons for its answers.
 
 namespace platewright::screen {
 namespace {
@@ -115,7 +114,7 @@ void BenchView::draw(const ViewContext& context, Box area, const std::optional<B
     foot(context, area);
     middle(context, area);
     // A foot switch: whatever key nothing on this view has taken.
-    if (!naming_ && !side_.writing() && context.keys.take_any()) {
+    if (!naming_.is_open() && !side_.writing() && context.keys.take_any()) {
         strike_at_next_spot(context);
     }
 }
@@ -124,7 +123,7 @@ void BenchView::draw(const ViewContext& context, Box area, const std::optional<B
 void BenchView::middle(const ViewContext& context, Box area) {
     const double scale = context.look.scale, gap = k_gap * scale;
     const bool room = area.height() >= (3.0 * k_lane + k_spectrum + k_gap) * scale;
-    if (naming_ || spectrum_ || room) {
+    if (naming_.is_open() || spectrum_ || room) {
         const double least = (3.0 * k_low_lane + k_gap + k_spectrum - 20.0) * scale;
         if (!room && area.height() < least) { // one of both, and no spectrum too low to be read
             if (area.height() >= (k_spectrum - 30.0) * scale) {
@@ -156,9 +155,10 @@ void BenchView::middle(const ViewContext& context, Box area) {
 /// The decision, or the question which mode it is; and above it what is not sure.
 void BenchView::foot(const ViewContext& context, Box& area) {
     const double scale = context.look.scale, gap = k_gap * scale;
-    if (naming_) { // no decision meanwhile: the question and the chart it points into need the room
-        name_a_mode(context,
-                    take_bottom(area, (area.width() < 760.0 * scale ? 84.0 : 54.0) * scale));
+    if (naming_.is_open()) { // no decision meanwhile: the question and the chart it points into
+                             // need the room
+        naming_.draw(context,
+                     take_bottom(area, (area.width() < 760.0 * scale ? 84.0 : 54.0) * scale));
         take_bottom(area, gap);
         return;
     }
@@ -235,7 +235,7 @@ void BenchView::take(const ViewContext& context, PlateSide::Pressed pressed) {
         close_tapping(context);
     }
     if (pressed == PlateSide::Pressed::name) {
-        naming_ = 0;
+        naming_.open();
     }
     if (pressed == PlateSide::Pressed::spectrum) {
         spectrum_ = !spectrum_;
@@ -310,15 +310,13 @@ void BenchView::keys(const ViewContext& context) {
     }
     const std::size_t count = context.now.plate->naming.modes.size();
     if (context.keys.take(U'm') && count > 0) {
-        naming_ = naming_ ? std::nullopt : std::optional<std::size_t>(0);
+        naming_.toggle();
     }
-    if (naming_ && *naming_ >= count) {
-        naming_.reset();
-    }
+    naming_.keep_within(count);
     // While a mode is being named the arrows choose it, and do not move the focus as well.
     int& flags = ImGui::GetIO().ConfigFlags;
-    flags = naming_ ? flags & ~ImGuiConfigFlags_NavEnableKeyboard
-                    : flags | ImGuiConfigFlags_NavEnableKeyboard;
+    flags = naming_.is_open() ? flags & ~ImGuiConfigFlags_NavEnableKeyboard
+                              : flags | ImGuiConfigFlags_NavEnableKeyboard;
 }
 
 void BenchView::spectrum(const ViewContext& context, const Box& box) {
@@ -342,132 +340,11 @@ void BenchView::spectrum(const ViewContext& context, const Box& box) {
                           {inside.left, inside.bottom - 19.0 * scale, inside.right - 150.0 * scale,
                            inside.bottom + 6.0 * scale});
     }
-    if (naming_) {
-        const double x = frame.across.place(plate->naming.modes[*naming_].mode.frequency_hz);
+    if (naming_.is_open()) {
+        const double x = frame.across.place(plate->naming.modes[naming_.mode()].mode.frequency_hz);
         canvas.box({x - 5.0 * scale, frame.inside.top, x + 5.0 * scale, frame.inside.bottom},
                    context.palette().accent.faded(0.35), 0.0);
     }
-}
-
-namespace {
-
-constexpr double k_one_row_bar = 760.0; // a narrower bar has its buttons below its question
-
-/// The numbers a mode of this plate or closed body can bear.
-std::vector<int> names_for(const bench::PlateView& plate) {
-    return plate.history.plate.part == modes::Part::body
-               ? std::vector{modes::k_a0, modes::k_cbr, modes::k_b1_minus, modes::k_b1_plus}
-               : std::vector{1, 2, 3, 4, 5, 6};
-}
-
-std::string name_word(const bench::PlateView& plate, int number) {
-    return plate.history.plate.part == modes::Part::body ? modes::mode_text(number)
-                                                         : std::to_string(number);
-}
-
-std::string question(const modes::NamedMode& mode) {
-    return say("{} Hz: which mode is it? \u2190 \u2192 another", figure(mode.mode.frequency_hz, 1));
-}
-
-} // namespace
-
-BenchView::Said BenchView::naming_keys(const ViewContext& context) {
-    const auto& all = context.now.plate->naming.modes;
-    if (context.keys.take(Key::left) && *naming_ > 0) {
-        --*naming_;
-    }
-    if (context.keys.take(Key::right) && *naming_ + 1 < all.size()) {
-        ++*naming_;
-    }
-    Said said;
-    said.done = context.keys.take(Key::escape) || context.keys.take(Key::enter);
-    if (context.keys.take(U'0')) {
-        said.name = 0;
-    }
-    const std::vector<int> numbers = names_for(*context.now.plate);
-    for (std::size_t i = 0; i < numbers.size(); ++i) {
-        if (context.keys.take(U"123456"[i])) {
-            said.name = numbers[i];
-        }
-    }
-    return said;
-}
-
-void BenchView::name_a_mode(const ViewContext& context, Box box) {
-    Said said = naming_keys(context);
-    ImguiCanvas canvas = context.canvas();
-    sheet(canvas, context.look, box, context.palette().panel);
-    if (context.stacks || box.width() < k_one_row_bar * context.look.scale) {
-        stacked_naming(context, inset(box, 5.0 * context.look.scale), said);
-    } else {
-        naming_bar(context, inset(box, 7.0 * context.look.scale), said);
-    }
-    if (said.name) {
-        const double hz = context.now.plate->naming.modes[*naming_].mode.frequency_hz;
-        context.send(bench::command::NameMode{hz, *said.name == 0 ? std::nullopt : said.name});
-    }
-    if (said.done) {
-        naming_.reset();
-    }
-}
-
-void BenchView::naming_bar(const ViewContext& context, Box box, Said& said) const {
-    const bench::PlateView& plate = *context.now.plate;
-    const double scale = context.look.scale;
-    const modes::NamedMode& mode = plate.naming.modes[*naming_];
-    ImguiCanvas canvas = context.canvas();
-    said.done |= press(context, say("Done"), take_right(box, 110.0 * scale), "Esc");
-    take_right(box, 8.0 * scale);
-    if (press(context, say("no name"), take_right(box, 140.0 * scale), "0")) {
-        said.name = 0;
-    }
-    const bool of_body = plate.history.plate.part == modes::Part::body;
-    const std::vector<int> numbers = names_for(plate);
-    for (std::size_t i = numbers.size(); i-- > 0;) {
-        take_right(box, 5.0 * scale);
-        const bool now = mode.name && mode.name->number == numbers[i];
-        if (press(context, name_word(plate, numbers[i]),
-                  take_right(box, (of_body ? 58.0 : 36.0) * scale), {},
-                  now ? Stress::chosen : Stress::plain)) {
-            said.name = numbers[i];
-        }
-    }
-    const std::string words = question(mode);
-    line(canvas, words, box,
-         {.colour = context.palette().ink,
-          .height = fitting(canvas, words, box.width(), Weight::bold,
-                            {k_lead * scale, k_body * scale, k_small * scale}),
-          .weight = Weight::bold});
-}
-
-void BenchView::stacked_naming(const ViewContext& context, Box box, Said& said) const {
-    const bench::PlateView& plate = *context.now.plate;
-    const double scale = context.look.scale;
-    const modes::NamedMode& mode = plate.naming.modes[*naming_];
-    ImguiCanvas canvas = context.canvas();
-    const std::string words = question(mode);
-    line(canvas, words, take_top(box, 24.0 * scale),
-         {.colour = context.palette().ink,
-          .height =
-              fitting(canvas, words, box.width(), Weight::bold, {k_body * scale, k_small * scale}),
-          .weight = Weight::bold});
-    const auto button = [&](std::string_view label, Stress stress) {
-        const double width =
-            canvas.measure(label, k_body * scale, Weight::bold).width + 22.0 * scale;
-        const bool pressed = press(context, label, take_left(box, width), {}, stress);
-        take_left(box, 4.0 * scale);
-        return pressed;
-    };
-    for (const int number : names_for(plate)) {
-        const bool now = mode.name && mode.name->number == number;
-        if (button(name_word(plate, number), now ? Stress::chosen : Stress::plain)) {
-            said.name = number;
-        }
-    }
-    if (button(say("no name"), Stress::plain)) {
-        said.name = 0;
-    }
-    said.done |= button(say("Done"), Stress::plain);
 }
 
 } // namespace platewright::screen

@@ -1,4 +1,5 @@
 #pragma once
+#include "screen/bench/naming_bar.hpp"
 #include "screen/bench/plate_side.hpp"
 #include "screen/draw/chart_pane.hpp"
 #include "screen/help/first_run.hpp"
@@ -34,17 +35,7 @@ private:
     };
     SaidBelow what_fits(const ViewContext& context, const plot::Box& area, double width) const;
     void spectrum(const ViewContext& context, const plot::Box& box);
-    void name_a_mode(const ViewContext& context, plot::Box box);
-    /// What a key or button said of the mode that is being named.
-    struct Said {
-        std::optional<int> name; // 0: none
-        bool done = false;
-    };
-    Said naming_keys(const ViewContext& context);
     void draw_stacked(const ViewContext& context, plot::Box area);
-    /// The question and the buttons for its answers.
-    void naming_bar(const ViewContext& context, plot::Box box, Said& said) const;
-    void stacked_naming(const ViewContext& context, plot::Box box, Said& said) const;
 
     /// Opens the session's form as soon as its session is there (N before it is only being done),
     /// or with `waits` at the next picture, and hands what was typed before it had the writing mark
@@ -56,7 +47,7 @@ private:
     std::vector<char32_t> typed_ahead_; // meanwhile
     bool aside_ = false;                // stacked: the side is shown in place of the lanes
     bool spectrum_ = false;             // asked for, though the window has little room for it
-    std::optional<std::size_t> naming_; // index of the mode that is being given a name
+    NamingBar naming_;
     FirstRun first_run_;
     ChartPane pane_;
 };

@@ -1,7 +1,7 @@
 #include "screen/bench/planned_pass.hpp"
 
 #include "screen/bench/decision_strip.hpp"
-#include "screen/bench/plate_side.hpp"
+#include "screen/bench/struck_plate.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "trends/review/pass_review.hpp"

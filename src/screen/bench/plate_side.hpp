@@ -1,5 +1,6 @@
 #pragma once
 #include "screen/bench/planned_pass.hpp"
+#include "screen/bench/struck_plate.hpp"
 #include "screen/fields/drafts.hpp"
 #include "screen/view_context.hpp"
 
@@ -21,26 +22,6 @@ void strike_at_next_spot(const ViewContext& context);
 
 /// The session's mass, large, with its stage and air: for the bench's title.
 void draw_session_facts(const ViewContext& context, plot::Box box);
-
-/// The plate on the bench as it is drawn everywhere else, or a body by its outline: from outside,
-/// scroll end up, in lengths of the body, y from the scroll end downwards.
-class OwnOutline {
-public:
-    /// Made anew where what it is made from has changed.
-    void follow(const ViewContext& context);
-
-    std::vector<plot::Point> left, right; ///< its sides at the same heights, downwards
-    std::vector<std::vector<plot::Point>> edges, lines; ///< rim and f-holes; joint and bar
-
-private:
-    std::shared_ptr<const bench::PlateView> made_of_;
-};
-
-/// That plate with the spots where it may be struck: the one of the coming tap as a target, and for
-/// the mode it is struck for (0: none) where it is held.
-void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
-                const OwnOutline& plate, std::optional<taps::Spot> struck, int sought,
-                bool of_body);
 
 /// The plate, always: where it is held and struck while taps are wanted, where the next pass takes
 /// wood when they suffice and one is planned. Below it what a hand can press. In its place the

@@ -74,8 +74,8 @@ void BenchView::draw_stacked(const ViewContext& context, Box area) {
         side_.draw_wide(context, area);
         return;
     }
-    if (naming_) { // there is no answer to be waited for meanwhile
-        name_a_mode(context, take_top(area, k_naming * scale));
+    if (naming_.is_open()) { // there is no answer to be waited for meanwhile
+        naming_.draw(context, take_top(area, k_naming * scale));
         take_top(area, gap);
         draw_lanes(context, area);
         return;
