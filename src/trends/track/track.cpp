@@ -1,6 +1,6 @@
 #include "trends/track/track.hpp"
 
-#include "trends/track/strand.hpp"
+#include "trends/track/pairing.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -66,20 +66,6 @@ bool comes_before(const Track& a, const Track& b) {
 }
 
 } // namespace
-
-std::vector<Track> follow(const ledger::PlateHistory& history) {
-    std::vector<Conditions> conditions = conditions_of(history);
-    std::vector<Strand> strands;
-    for (std::size_t i = 0; i < history.sessions.size(); ++i)
-        if (!history.sessions[i].modes.empty())
-            take_session(strands, history, conditions, i);
-    std::vector<Track> tracks;
-    for (const Strand& strand : strands)
-        tracks.push_back(strand.track());
-    name_tracks(tracks, history);
-    std::ranges::stable_sort(tracks, comes_before);
-    return tracks;
-}
 
 int shape_of(modes::Part part, modes::Stage stage) {
     if (part == modes::Part::back)
@@ -158,8 +144,9 @@ bool stronger(const Claim& a, const Claim& b) {
     return a.evidence > b.evidence;
 }
 
-} // namespace
-
+/// Gives each track its name from the names of its modes: the maker's newest word, else the number
+/// that the found names speak for most, by confidence. A number is borne by one track only: the
+/// maker's word wins, then the stronger evidence.
 void name_tracks(std::vector<Track>& tracks, const ledger::PlateHistory& history) {
     std::map<int, std::pair<std::size_t, Claim>> owner;
     for (std::size_t i = 0; i < tracks.size(); ++i) {
@@ -172,6 +159,22 @@ void name_tracks(std::vector<Track>& tracks, const ledger::PlateHistory& history
     }
     for (const auto& [number, holder] : owner)
         tracks[holder.first].name = holder.second.name;
+}
+
+} // namespace
+
+std::vector<Track> follow(const ledger::PlateHistory& history) {
+    std::vector<Conditions> conditions = conditions_of(history);
+    std::vector<Strand> strands;
+    for (std::size_t i = 0; i < history.sessions.size(); ++i)
+        if (!history.sessions[i].modes.empty())
+            take_session(strands, history, conditions, i);
+    std::vector<Track> tracks;
+    for (const Strand& strand : strands)
+        tracks.push_back(strand.track());
+    name_tracks(tracks, history);
+    std::ranges::stable_sort(tracks, comes_before);
+    return tracks;
 }
 
 } // namespace platewright::trends
