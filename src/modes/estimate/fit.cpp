@@ -35,10 +35,14 @@ struct ChannelFit {
     Reverberation room;
 };
 
-/// What the room makes of a mode is added to what the fit says of itself.
-void widen_for_room(Partial& p, const Reverberation& room, double decay_per_s) {
+/// What the room makes longer is taken back, and what it does besides is added to what the fit says
+/// of itself.
+void take_off_room(Partial& p, const Reverberation& room, double heard_decay_per_s) {
+    const double longer = lengthening(room), decay_per_s = heard_decay_per_s * longer;
+    p.q /= longer;
+    p.q_sd /= longer;
     p.frequency_sd_hz = std::hypot(p.frequency_sd_hz, frequency_deviation_hz(room, decay_per_s));
-    p.q_sd = std::hypot(p.q_sd, pole_deviation(room, decay_per_s) * p.q);
+    p.q_sd = std::hypot(p.q_sd, decay_deviation(room, decay_per_s) * p.q);
 }
 
 /// Two modes of one decay beat, and by their phases the one pole that stands for both dies sooner
@@ -78,7 +82,7 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
             continue;
         widen_for_twin(e.partial, e);
         if (heard.room.share > 0)
-            widen_for_room(e.partial, heard.room, e.decay);
+            take_off_room(e.partial, heard.room, e.decay);
         found.modes.push_back(e.partial);
     }
     found.evidence = weigh_ring(channel.white, left, channel.rate_hz, others, decays);

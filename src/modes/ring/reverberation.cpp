@@ -27,12 +27,17 @@ constexpr double k_stands_out_near = 60; // beside a stronger one, which the roo
 constexpr double k_near = 5;             // beside: in mean widths at -3 dB
 
 constexpr double k_of_frequency =
-    1.4; // how far rooms bend frequencies over what the first order says
+    1.1; // what one pole's least squares is off, over the first order (reverberation_test)
 
 constexpr double k_strong = 1e-3; // of the strongest one's energy, for a mode to tell of the room
 
-constexpr double k_block_hz = 8; // a room's response changes over some Hz
-constexpr double k_seen = 100;   // direct sound over noise, for a block to tell
+constexpr double k_block_hz = 8;        // a room's response changes over some Hz
+constexpr double k_seen = 100;          // direct sound over noise, for a block to tell of a room
+constexpr double k_tells = 10;          // the same, and
+constexpr double k_of_strongest = 3e-4; // of the strongest block's, for it to tell how much: the
+                                        // same blocks, however loud the noise
+constexpr double k_least_t60_s = 0.2;   // the driest of listening rooms (docs/sources.md#ebu-3276):
+                                        // what dies sooner is what the fit leaves of the plate
 constexpr std::size_t k_fewest_blocks = 12;
 constexpr std::ptrdiff_t k_fewest_groups = 4; // strong modes, for a room to be told by
 constexpr double k_median_of_block = 0.84;    // of the mean of two exponential variables
@@ -98,7 +103,7 @@ public:
     /// components; 0 where too few stand out of the noise.
     double share_left(const Power& power, const std::vector<bool>& counts) const {
         std::vector<double> ratios;
-        for (const Ratio& ratio : ratios_of(power, counts))
+        for (const Ratio& ratio : ratios_of(power, counts, k_tells, k_of_strongest))
             ratios.push_back(ratio.of_direct);
         return ratios.size() < k_fewest_blocks
                    ? 0
@@ -108,7 +113,8 @@ public:
     /// the contact, and of each component.
     bool follows_most(const Power& power, const std::vector<std::size_t>& group) const {
         std::map<std::size_t, std::vector<double>> by_group;
-        for (const Ratio& ratio : ratios_of(power, std::vector<bool>(group.size() - 1, true)))
+        for (const Ratio& ratio :
+             ratios_of(power, std::vector<bool>(group.size() - 1, true), k_seen, 0))
             if (group[ratio.strongest] > 0)
                 by_group[group[ratio.strongest]].push_back(ratio.of_direct);
         const auto following = std::ranges::count_if(
@@ -121,24 +127,33 @@ private:
         double of_direct = 0;
         std::size_t strongest = 0; // 0: the contact; else one more than the component's index
     };
-    std::vector<Ratio> ratios_of(const Power& power, const std::vector<bool>& counts) const {
+    std::vector<Ratio> ratios_of(const Power& power, const std::vector<bool>& counts,
+                                 double least_over_noise, double least_of_strongest) const {
         std::vector<Ratio> ratios;
+        std::vector<double> directs;
         for (const Block& block : blocks_) {
-            Ratio ratio;
             double direct = block.power[0];
-            for (std::size_t i = 1; i < block.power.size(); ++i) {
+            for (std::size_t i = 1; i < block.power.size(); ++i)
                 direct += counts[i - 1] ? block.power[i] : 0;
+            directs.push_back(direct);
+        }
+        const double least =
+            std::max(least_over_noise * noise_,
+                     directs.empty() ? 0 : least_of_strongest * std::ranges::max(directs));
+        for (std::size_t b = 0; b < blocks_.size(); ++b) {
+            const Block& block = blocks_[b];
+            Ratio ratio;
+            for (std::size_t i = 1; i < block.power.size(); ++i)
                 if (counts[i - 1] && block.power[i] > block.power[ratio.strongest])
                     ratio.strongest = i;
-            }
             const auto first = static_cast<std::size_t>(block.from / power.bin),
                        last = static_cast<std::size_t>(block.to / power.bin);
-            if (direct < k_seen * noise_ || last <= first || last > power.over_noise.size())
+            if (directs[b] < least || last <= first || last > power.over_noise.size())
                 continue;
             const auto left = std::span{power.over_noise}.subspan(first, last - first);
             const double mean =
                 std::accumulate(left.begin(), left.end(), 0.0) / static_cast<double>(left.size());
-            ratio.of_direct = (mean - 1) * noise_ / direct;
+            ratio.of_direct = (mean - 1) * noise_ / directs[b];
             ratios.push_back(ratio);
         }
         return ratios;
@@ -241,6 +256,11 @@ double decay_per_s_of(std::span<const double> untold, double rate_hz) {
     return count > 2 ? std::max(0.0, -0.5 * (count * tl_sum - t_sum * l_sum) / spread) : 0;
 }
 
+/// Of a pole, as a share of its decay; ratio: the room's decay over the mode's.
+double first_order(double share, double ratio) {
+    return 2 * std::sqrt(share * ratio / std::pow(1 + ratio, 3));
+}
+
 } // namespace
 
 HeardRoom hear_room(const RoomSamples& samples, const std::vector<Component>& components) {
@@ -260,7 +280,8 @@ HeardRoom hear_room(const RoomSamples& samples, const std::vector<Component>& co
         share = direct.share_left(power_of(rest), trusted);
     }
     heard.room = {share, decay_per_s_of(rest, samples.rate_hz)};
-    if (!(share > 0) || !(heard.room.decay_per_s > 0))
+    if (!(share > 0) || !(heard.room.decay_per_s > 0) ||
+        heard.room.decay_per_s > std::log(1000) / k_least_t60_s)
         return {{}, std::move(heard.is_rooms)};
     for (std::size_t i = 0; i < components.size(); ++i)
         heard.is_rooms[i] =
@@ -269,13 +290,15 @@ HeardRoom hear_room(const RoomSamples& samples, const std::vector<Component>& co
     return heard;
 }
 
-double pole_deviation(const Reverberation& room, double decay_per_s) {
-    const double ratio = room.decay_per_s / decay_per_s;
-    return 2 * std::sqrt(room.share / (1 + room.share) * ratio / std::pow(1 + ratio, 3));
+double lengthening(const Reverberation& room) { return std::pow(1 + room.share, 2.0 / 3.0); }
+
+double decay_deviation(const Reverberation& room, double decay_per_s) {
+    return first_order(room.share / (1 + room.share), room.decay_per_s / decay_per_s);
 }
 
 double frequency_deviation_hz(const Reverberation& room, double decay_per_s) {
-    return k_of_frequency * pole_deviation(room, decay_per_s) * decay_per_s / (2 * pi);
+    return k_of_frequency * first_order(room.share, room.decay_per_s / decay_per_s) * decay_per_s /
+           (2 * pi);
 }
 
 double cost_cents(const Reverberation& room) {
