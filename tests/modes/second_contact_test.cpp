@@ -135,3 +135,24 @@ TEST_CASE("only what leaves much untold is asked, with two others at hand and in
     CHECK_FALSE(echoing.asked(echoing.tap(), {.untold = 0.1}));
     CHECK_FALSE(echoing.asked(echoing.tap(0.06, 6), {.untold = 0.1}));
 }
+
+TEST_CASE("a second contact tells its share at whatever moment it comes") {
+    Session session(12);
+    for (const double again_s : {0.030, 0.047, 0.082, 0.117, 0.186, 0.255}) {
+        const double told_db = 10 * std::log10(session.told(session.tap(again_s, 6)));
+        CAPTURE(again_s, told_db);
+        // Where the moment is missed by a hundredth of a second or two, it is 15 dB less or so.
+        CHECK(told_db > -6 - 9);
+    }
+}
+
+TEST_CASE("what sounds more than 0.4 s after the strike is not asked for a second contact") {
+    Session session(13);
+    const taps::Tap twice = session.tap(0.08, 8);
+    taps::Tap noisy = twice;
+    synth::Normal normal(14);
+    for (std::size_t n = noisy.onset_index + static_cast<std::size_t>(0.43 * k_rate_hz);
+         n < noisy.samples.size(); ++n)
+        noisy.samples[n] += static_cast<float>(0.3 * normal());
+    CHECK(session.told(noisy) == Approx(session.told(twice)).epsilon(0.01));
+}
