@@ -6,8 +6,8 @@ or explained. By hand, for it takes a compile a mutant:
     python3 -B tests/house/mutate.py --build build/edit --rooms taps modes --count 40 --seed 1 | tee survivors.txt
     python3 -B tests/house/mutate.py --build build/edit --again survivors.txt
 
-Count is of each room. A room's quick tests run first, those that take a second or more only where these pass; the
-first failure ends a run. The changed file is a copy: src/ stays as it is."""
+Count is of each room. A room's quick tests run first, the slow ones only where these pass; the first failure ends a
+run. The changed file is a copy: src/ stays as it is."""
 import argparse
 import json
 import os
@@ -26,7 +26,7 @@ CONSTANT = re.compile(r"constexpr (?:double|float|int|std::size_t|long|std::ptrd
 SWAPS = ((" < ", " >= "), (" > ", " <= "), (" <= ", " > "), (" >= ", " < "), (" + ", " - "), (" - ", " + "), (" * ", " / "),
          (" / ", " * "), (" && ", " || "), (" || ", " && "), (" == ", " != "), (" != ", " == "), ("std::min(", "std::max("),
          ("std::max(", "std::min("), ("+= ", "-= "), ("-= ", "+= "))
-QUICK_S = 1.0
+QUICK_SHARE = 0.15  # of the time that all take
 MOST_BYTES = 4 << 30  # a change may make a loop that never ends and keeps what it finds
 TOLD = re.compile(r"SURVIVED (\S+):(\d+)\n  - (.*)\n  \+ (.*)")
 
@@ -64,7 +64,7 @@ def run(words, timeout, most_bytes=resource.RLIM_INFINITY, cwd=None):
 class Tests:
     """A room's tests, quick ones first; what takes ten times as long as without a change has failed."""
 
-    def __init__(self, build, room, folder):
+    def __init__(self, build, room, folder, quick_only):
         target = f"{room}_test"
         self.build, self.program, self.folder = build, f"{build}/bin/{target}", pathlib.Path(folder)
         if run(["cmake", "--build", build, "--target", target], None) != 0:
@@ -75,20 +75,29 @@ class Tests:
         self.link = links[-1].replace(f"-o bin/{target} ", f"-o {self.folder}/mutant {self.folder}/mutant.o ")
         compiles = json.loads(pathlib.Path(build, "compile_commands.json").read_text())
         self.compile = {os.path.realpath(one["file"]): shlex.split(one["command"]) for one in compiles}
-        told = subprocess.run([self.program, "-r", "xml", "-d", "yes"], capture_output=True, text=True, errors="replace")
-        if told.returncode != 0:
-            sys.exit(f"{target} fails as the code stands")
-        took = {case.get("name"): float(case.find("OverallResult").get("durationInSeconds"))
-                for case in xml.etree.ElementTree.fromstring(told.stdout).iter("TestCase")}
+        # By cheapest first: on a busy machine seconds tell little by themselves.
+        took = sorted(self.times(target), key=lambda one: one[1])
+        share = QUICK_SHARE * sum(seconds for _, seconds in took)
+        quick = sum(1 for i in range(len(took)) if sum(seconds for _, seconds in took[:i + 1]) <= share)
         self.parts = []
-        for slow in (False, True):
-            names = [name for name, seconds in took.items() if (seconds >= QUICK_S) == slow]
-            if names:
-                file = pathlib.Path(folder, f"{room}_{'slow' if slow else 'quick'}.txt")
+        for tests in (took[:quick], [] if quick_only else took[quick:]):
+            if tests:
+                file = self.folder / f"{room}_{len(self.parts)}.txt"
                 # To Catch2 a comma ends a name, also in a file; its own CMake script writes it so.
-                file.write_text("".join(re.sub(r"([\\,\[])", r"\\\1", name) + "\n" for name in names))
-                self.check_all_named(file, len(names))
-                self.parts.append((file, 10 + 10 * sum(took[name] for name in names)))
+                file.write_text("".join(re.sub(r"([\\,\[])", r"\\\1", name) + "\n" for name, _ in tests))
+                self.check_all_named(file, len(tests))
+                self.parts.append((file, 10 + 10 * sum(seconds for _, seconds in tests)))
+
+    def times(self, target):
+        """(name, seconds) of each test as the code stands; kept beside the build, for it is the longest run of all."""
+        kept = pathlib.Path(self.build, f"{target}_times.xml")
+        if not kept.exists() or kept.stat().st_mtime < os.path.getmtime(self.program):
+            told = subprocess.run([self.program, "-r", "xml", "-d", "yes"], capture_output=True, text=True, errors="replace")
+            if told.returncode != 0:
+                sys.exit(f"{target} fails as the code stands")
+            kept.write_text(told.stdout)
+        return [(case.get("name"), float(case.find("OverallResult").get("durationInSeconds")))
+                for case in xml.etree.ElementTree.fromstring(kept.read_text()).iter("TestCase")]
 
     def check_all_named(self, file, count):
         """A name that matches no test would let every change pass."""
@@ -146,6 +155,7 @@ def main():
     parser.add_argument("--count", type=int, default=40)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--again", type=pathlib.Path, help="what an earlier run printed: only its survivors")
+    parser.add_argument("--quick", action="store_true", help="the quick tests only; the others may kill some of what is left")
     given = parser.parse_args()
     before = list(told_before(given.again.read_text())) if given.again else []
     with tempfile.TemporaryDirectory() as folder:
@@ -154,7 +164,7 @@ def main():
                       else chosen_at_random(room, given.seed))
             if not chosen:
                 continue
-            tests = Tests(given.build, room, folder)
+            tests = Tests(given.build, room, folder, given.quick)
             tried = {"killed": 0, "survived": 0, "unbuilt": 0}
             for file, number, changed in chosen:
                 if not given.again and tried["killed"] + tried["survived"] >= given.count:
