@@ -156,3 +156,17 @@ TEST_CASE("what sounds more than 0.4 s after the strike is not asked for a secon
         noisy.samples[n] += static_cast<float>(0.3 * normal());
     CHECK(session.told(noisy) == Approx(session.told(twice)).epsilon(0.01));
 }
+
+TEST_CASE("a hundredth of a second after the first only a strong second contact is told") {
+    for (const std::uint32_t seed : {14U, 15U, 16U}) {
+        Session session(seed);
+        CAPTURE(seed);
+        CHECK(session.told(session.tap(0.012, 3)) > 0.01);
+        // What the hold changes while the hammer still lies on the wood begins anew as well.
+        taps::Tap held = session.tap();
+        synth::Normal normal(seed);
+        for (std::size_t n = 0; n < static_cast<std::size_t>(0.010 * k_rate_hz); ++n)
+            held.samples[held.onset_index + n] += static_cast<float>(0.06 * normal());
+        CHECK(session.told(held) < 0.005);
+    }
+}
