@@ -170,3 +170,17 @@ TEST_CASE("a hundredth of a second after the first only a strong second contact 
         CHECK(session.told(held) < 0.005);
     }
 }
+
+TEST_CASE("a second contact is told beside much that nothing tells") {
+    // The hammer's noise in the first hundredth of a second, several times as strong as what the
+    // second contact brings.
+    for (const std::uint32_t seed : {17U, 18U}) {
+        Session session(seed);
+        taps::Tap twice = session.tap(0.1, 14);
+        synth::Normal normal(seed);
+        for (std::size_t n = 0; n < static_cast<std::size_t>(0.010 * k_rate_hz); ++n)
+            twice.samples[twice.onset_index + n] += static_cast<float>(0.15 * normal());
+        CAPTURE(seed);
+        CHECK(session.told(twice) > 0.006);
+    }
+}
