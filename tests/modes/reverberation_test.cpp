@@ -190,6 +190,29 @@ TEST_CASE("what stands out of the reverberation by little is the room's, and bes
     CHECK_FALSE(known.is_rooms(490, 25));
 }
 
+TEST_CASE("what the fit took of the room for modes is given back before its share is told") {
+    // Peaks of the reverberation, each ten times as high as its mean where it stands.
+    Known known(0.1);
+    const modes::Reverberation room = known.room(known.modes).room;
+    std::vector<modes::Component> all = known.modes;
+    const auto power = [](const modes::Component& of, double angle) {
+        return 0.25 * std::norm(of.amplitude) /
+               std::norm(1.0 - std::exp(of.pole - std::complex<double>(0, angle)));
+    };
+    for (double hz = 61; hz < 1500; hz += 17) {
+        modes::Component peak{{-20 / Known::rate_hz, 2 * pi * hz / Known::rate_hz}, 1};
+        double direct = 0;
+        for (const modes::Component& mode : known.modes)
+            direct += power(mode, peak.pole.imag());
+        peak.amplitude = std::sqrt(10 * room.share * direct / power(peak, peak.pole.imag()));
+        all.push_back(peak);
+        for (std::size_t n = 0; n < known.left.size(); ++n)
+            known.left[n] -= (peak.amplitude * std::exp(peak.pole * static_cast<double>(n))).real();
+    }
+    CHECK(known.room(all).room.share == Approx(room.share).epsilon(0.02));
+    CHECK(known.room(all).room.decay_per_s == Approx(room.decay_per_s).epsilon(0.02));
+}
+
 TEST_CASE("one mode that glides is no room") {
     // Only where what is left follows most of what sounds: here it lies about one of seven.
     Known known(0);
