@@ -188,6 +188,19 @@ TEST_CASE("what stands out of the reverberation by little is the room's, and bes
     CHECK(known.is_rooms(436, 25));
     CHECK_FALSE(known.is_rooms(436, 150));
     CHECK_FALSE(known.is_rooms(490, 25));
+    // In a room so faint that the one beside is the weaker of the two.
+    const Known faint(0.005);
+    CHECK(faint.is_rooms(436, 25));
+    CHECK_FALSE(faint.is_rooms(436, 300));
+}
+
+TEST_CASE("a room's decay is that of what sounds above 400 Hz, whatever hums on below") {
+    Known known(0.1);
+    for (std::size_t n = 0; n < known.left.size(); ++n) {
+        const double t = static_cast<double>(n) / Known::rate_hz;
+        known.left[n] += 400 * std::exp(-3 * t) * std::cos(2 * pi * 150 * t);
+    }
+    CHECK(std::log(1000) / known.room(known.modes).room.decay_per_s == Approx(0.4).epsilon(0.3));
 }
 
 TEST_CASE("what the fit took of the room for modes is given back before its share is told") {
