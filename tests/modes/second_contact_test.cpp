@@ -115,6 +115,7 @@ TEST_CASE(
     CHECK(session.told(session.tap()) < 0.001);
     CHECK(session.asked(session.tap(0.08, 14), k_doubtful));
     CHECK_FALSE(session.asked(session.tap(0.08, 28), k_doubtful));
+    CHECK_FALSE(session.asked(session.tap(0.08, 23), k_doubtful));
 }
 
 TEST_CASE("only what leaves much untold is asked, with two others at hand and in no room") {

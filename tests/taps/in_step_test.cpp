@@ -129,6 +129,21 @@ TEST_CASE("of a tone in noise as much is foretold as the best predictor of six s
     }
 }
 
+TEST_CASE(
+    "of short noise no more is foretold than of long: what any six coefficients would is off") {
+    for (const auto& [seconds, most] : {std::pair{0.04, 0.05}, std::pair{0.06, 0.018}}) {
+        double mean = 0;
+        for (std::uint32_t seed = 1; seed <= 100; ++seed) {
+            synth::Normal normal(seed);
+            std::vector<double> noise(static_cast<std::size_t>(seconds * 48000));
+            synth::add_noise(noise, 0.1, normal);
+            mean += of(noise, 48000) / 100;
+        }
+        CAPTURE(seconds);
+        CHECK(mean < most);
+    }
+}
+
 TEST_CASE("nothing, and next to nothing, stays in no step") {
     CHECK(taps::in_step({}, 48000, 40, 2500) == 0);
     CHECK(of(empty(48000), 48000) == 0);
