@@ -90,6 +90,16 @@ TEST_CASE("after digital silence a strike begins with its first sample") {
               taps::refine_onset(synth::to_floats(sound), k_first + 60, k_onset_rate_hz))) < 0.1);
 }
 
+TEST_CASE("a tenth of a second of the room is enough to find a soft strike's beginning by") {
+    for (std::uint32_t seed = 1; seed <= 10; ++seed) {
+        const std::vector<float> samples = soft_strike(seed);
+        const auto since = std::span{samples}.subspan(k_first - 4800);
+        CAPTURE(seed);
+        CHECK(std::abs(off_ms(taps::refine_onset(since, 4800 + 100, k_onset_rate_hz) + k_first -
+                              4800)) < 1.5);
+    }
+}
+
 TEST_CASE("where too little of the room was heard the rough pick stands") {
     const std::vector<float> samples = soft_strike(1);
     const auto short_of = std::span{samples}.subspan(k_first - 1900);
