@@ -92,7 +92,10 @@ TEST_CASE("after digital silence a strike begins with its first sample") {
 
 TEST_CASE("a tenth of a second of the room is enough to find a soft strike's beginning by") {
     for (std::uint32_t seed = 1; seed <= 10; ++seed) {
-        const std::vector<float> samples = soft_strike(seed);
+        std::vector<float> samples = soft_strike(seed);
+        synth::Normal normal(seed);
+        for (std::size_t n = 0; n < k_first - 4800; ++n) // what is not given is not read
+            samples[n] = static_cast<float>(0.5 * normal());
         const auto since = std::span{samples}.subspan(k_first - 4800);
         CAPTURE(seed);
         CHECK(std::abs(off_ms(taps::refine_onset(since, 4800 + 100, k_onset_rate_hz) + k_first -
