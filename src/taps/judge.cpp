@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
 #include <utility>
 #include <vector>
 
@@ -48,18 +47,17 @@ private:
 /// Flat tops: samples in a row that stand still near full scale, or at a lower limit of the input.
 /// Eight bits stand still on every crest, so there only full scale tells.
 bool is_clipped(const Tap& tap) {
-    std::optional<bool> coarse; // looked for where it is asked for
     int still = 0, at_full_scale = 0;
+    bool stood_still = false;
     for (std::size_t i = std::max<std::size_t>(tap.onset_index, 1); i < tap.samples.size(); ++i) {
         const float x = std::abs(tap.samples[i]);
         at_full_scale = x >= 0.999F ? at_full_scale + 1 : 0;
         still = x > 0.4F && std::abs(tap.samples[i] - tap.samples[i - 1]) < 1e-6F ? still + 1 : 0;
-        if (still >= 3 && !coarse)
-            coarse = is_coarse(tap.samples);
-        if (at_full_scale >= 2 || (still >= 3 && !*coarse))
+        if (at_full_scale >= 2)
             return true;
+        stood_still = stood_still || still >= 3;
     }
-    return false;
+    return stood_still && !is_coarse(tap.samples);
 }
 
 /// Whether what sounded before was only a ring, such as the strike before left: it spoils no fit,

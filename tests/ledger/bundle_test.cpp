@@ -78,6 +78,32 @@ TEST_CASE("every table of the ledger goes into a bundle, but settings, and recor
     }
 }
 
+TEST_CASE(
+    "how far a bundle is written grows from nothing to all, and at any step it can be stopped") {
+    const TemporaryFolder folder;
+    Workshop workshop{folder.path()};
+    fill(workshop);
+    const fs::path bundle = folder.path() / "bundle.zip";
+    std::vector<double> shares;
+    const BundleReport report = workshop.store.write_bundle(bundle, {}, [&](double share) {
+        shares.push_back(share);
+        return true;
+    });
+    CHECK_FALSE(report.stopped);
+    REQUIRE(shares.size() > 3);
+    CHECK(shares[0] == Approx(0.25)); // one of two recordings found whole: half of the half
+    CHECK(std::ranges::is_sorted(shares));
+    CHECK(shares.front() > 0);
+    CHECK(shares.back() == Approx(1));
+    for (const std::size_t last : {std::size_t{1}, shares.size() - 1}) {
+        const fs::path half = folder.path() / ("half" + std::to_string(last) + ".zip");
+        std::size_t steps = 0;
+        CHECK(
+            workshop.store.write_bundle(half, {}, [&](double) { return ++steps < last; }).stopped);
+        CHECK_FALSE(fs::exists(half));
+    }
+}
+
 TEST_CASE("a bundle taken into an empty ledger makes it the same, sound for sound") {
     const TemporaryFolder folder;
     const fs::path bundle = bundle_of_full_workshop(folder.path());

@@ -3,6 +3,7 @@
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <filesystem>
 #include <fstream>
 
 using namespace platewright;
@@ -130,6 +131,23 @@ TEST_CASE("a statement can be bound and run again") {
     }
     CHECK(scratch.count() == 3);
     CHECK(scratch.database.changes() == 1);
+}
+
+TEST_CASE("a journal is folded in whole, or it is said that a reader holds it up") {
+    Scratch scratch;
+    scratch.database.run("PRAGMA journal_mode = WAL; PRAGMA busy_timeout = 1");
+    scratch.database.execute("INSERT INTO thing (name) VALUES ('new')");
+    const auto journal = scratch.folder.path() / "scratch.sqlite-wal";
+    REQUIRE(std::filesystem::file_size(journal) > 0);
+    {
+        Database reader{scratch.folder.path() / "scratch.sqlite", Database::Access::read_only};
+        const Transaction moment{reader, Transaction::Kind::read};
+        Statement rows{reader, "SELECT count(*) FROM thing"};
+        REQUIRE(rows.step());
+        CHECK_FALSE(scratch.database.checkpoint());
+    }
+    CHECK(scratch.database.checkpoint());
+    CHECK(std::filesystem::file_size(journal) == 0);
 }
 
 TEST_CASE("a copy of the database is whole and stands by itself") {

@@ -106,6 +106,7 @@ TEST_CASE("with the morning's copy in its place, nothing is whole until the day'
     const CheckReport beside = check(folder.path());
     CHECK_FALSE(beside.whole());
     CHECK(beside.strangers.size() == 2); // a recording, and the facts of its session
+    CHECK(beside.unclaimed.empty());     // told once
     const MendReport report = mend(folder.path());
     CHECK_FALSE(report.was_damaged);
     CHECK(report.found.sessions == 1);

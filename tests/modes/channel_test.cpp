@@ -85,3 +85,17 @@ TEST_CASE("silence and too little quiet still give a usable filter") {
     CHECK(modes::learn_whitener(std::vector<double>(10, 0.1), 12).taps.size() == 1);
     CHECK(modes::whitened({{1.0, 0.5}}, std::vector<double>{1.0}).empty());
 }
+
+TEST_CASE(
+    "what sways far below the band, 60 dB over the noise, leaves the noise's level as it is") {
+    // A draught or the building: less than two swings in all that is heard.
+    synth::Normal normal(32);
+    std::vector<double> quiet(4000);
+    synth::add_noise(quiet, 1e-4, normal);
+    for (std::size_t n = 0; n < quiet.size(); ++n)
+        quiet[n] += 0.1 * std::sin(k_two_pi * 1.37 * static_cast<double>(n) / 4000);
+    const auto whitener = modes::learn_whitener(quiet, 12);
+    for (const double cycles : {0.1, 0.2, 0.3, 0.4})
+        CHECK(1e-4 * std::abs(modes::response(whitener, {0, k_two_pi * cycles})) ==
+              Approx(1).epsilon(0.2));
+}

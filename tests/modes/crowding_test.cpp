@@ -19,6 +19,31 @@ TEST_CASE("crowding counts neighbours by their distance in half-power widths") {
     CHECK(modes::crowding(modes, 2) < 0.02);
     const std::vector<modes::Mode> alone{mode(300, 30)};
     CHECK(modes::crowding(alone, 0) == 0);
+    // Two that stand as one are as crowded as two at 0.4 widths: nearer they are joined.
+    const std::vector<modes::Mode> same{mode(300, 30), mode(300, 30), mode(304, 30)};
+    CHECK(modes::crowding(same, 0) == Approx(2.5));
+}
+
+TEST_CASE("a neighbour widens both intervals: at ten widths hardly, at one by half and more") {
+    const auto widened = [](double apart_hz) {
+        std::vector<modes::Mode> modes(2);
+        for (modes::Mode& mode : modes) {
+            mode.q = 30; // 10 Hz wide
+            mode.frequency_sd_hz = 0.2;
+            mode.q_sd = 1;
+        }
+        modes[0].frequency_hz = 300;
+        modes[1].frequency_hz = 300 + apart_hz;
+        modes::widen_for_neighbours(modes);
+        CHECK(modes[0].q_sd == Approx(modes[0].frequency_sd_hz / 0.2));
+        CHECK(modes[1].q_sd > 1);
+        return modes[0].q_sd;
+    };
+    CHECK(widened(100) < 1.02);
+    CHECK(widened(10) > 1.5);
+    CHECK(widened(10) < 2);
+    CHECK(widened(0.1) < 4);
+    CHECK(widened(0.1) > 3);
 }
 
 namespace {

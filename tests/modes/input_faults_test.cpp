@@ -158,3 +158,50 @@ TEST_CASE("figures that suffer say so") {
     CHECK(moved[0].frequency_sd_hz ==
           Approx(std::hypot(0.1, 350.0 / 60 / 2 * moved[0].q_sd / 60)).epsilon(0.01));
 }
+
+TEST_CASE("a bend is sought while the plate is loud, not in the room's noise after it") {
+    synth::Normal normal(9);
+    std::vector<synth::Ring> rings;
+    std::vector<modes::Partial> partials;
+    for (const double hz : {98., 131., 171., 215., 262., 308., 355., 402.}) {
+        rings.push_back({hz, 50, 0.1, 6.28 * normal.uniform()});
+        partials.push_back({.frequency_hz = hz, .q = 50, .level_db = 0});
+    }
+    taps::Tap tap = synth::tap(rings, normal, {.noise = 0});
+    bend(tap);
+    for (float& x : tap.samples) // as loud as the ring after 0.2 s
+        x += static_cast<float>(0.02 * normal());
+    CHECK(modes::bend_of(tap, partials, 0.005) < -0.4);
+}
+
+TEST_CASE("steady noise before a strike and after it is told to be the same to within a decibel") {
+    double mean_db = 0;
+    for (std::uint32_t seed = 1; seed <= 20; ++seed) {
+        synth::Normal normal(seed);
+        modes::Stretches data;
+        data.before.resize(1250);
+        data.before_first = -1300;
+        std::vector<double> left(5000);
+        synth::add_noise(data.before, 1, normal);
+        synth::add_noise(left, 1, normal);
+        mean_db += modes::floor_change_db(data, left, 5000, {}) / 20;
+    }
+    CHECK(mean_db == Approx(0).margin(0.6));
+}
+
+TEST_CASE("a bend is seen though its products are among the partials") {
+    synth::Normal normal(8);
+    const std::vector<synth::Ring> rings{{172, 60, 0.15, 1}, {352, 65, 0.3, 2}};
+    taps::Tap tap = synth::tap(rings, normal, {.noise = 1e-4});
+    bend(tap);
+    const auto at = [](double hz, double q, double level_db) {
+        return modes::Partial{.frequency_hz = hz, .q = q, .level_db = level_db};
+    };
+    std::vector<modes::Partial> partials{at(352, 70, 0), at(172, 65, -6)};
+    const double seen = modes::bend_of(tap, partials, 0.005);
+    CHECK(seen < -0.3);
+    // Sums of three of the modes' frequencies, which die three times as soon.
+    for (const double hz : {3 * 352., 2 * 352. + 172, 2 * 352. - 172, 2 * 172. + 352})
+        partials.push_back(at(hz, 30 * hz / 352, -24));
+    CHECK(modes::bend_of(tap, partials, 0.005) == Approx(seen));
+}

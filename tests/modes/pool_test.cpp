@@ -95,6 +95,71 @@ TEST_CASE("the spots tell where a mode answers") {
     }
 }
 
+TEST_CASE("where a spot's taps do not show a mode, it lies under the weakest that they show") {
+    using taps::Spot;
+    const std::vector<modes::FittedTap> taps{
+        tap_of({partial(167, -4), partial(349, 0)}, Spot::centre),
+        tap_of({partial(349, 0), partial(612, -20)}, Spot::lower_end)};
+    const modes::Pooled pooled = modes::pool(taps);
+    REQUIRE(pooled.modes.size() == 3);
+    REQUIRE(pooled.modes[0].spots.size() == 2);
+    for (const modes::SpotLevel& level : pooled.modes[0].spots)
+        if (level.spot == Spot::centre) {
+            CHECK(level.level_db == 0);
+        } else {
+            CHECK(level.level_db < -20 + 4); // of the centre's
+            CHECK(level.level_db > -20 + 4 - 6);
+        }
+}
+
+TEST_CASE(
+    "a single tap's mode is sure to a cent, to a twelfth of its half width, and Q to a fifth") {
+    const auto mode_of = [](double q) {
+        return modes::pool(std::vector{tap_of({partial(500, 0, q)})}).modes.front();
+    };
+    // Narrow as a bar of metal has it: one cent is 0.058 %.
+    const modes::Mode narrow = mode_of(3000);
+    CHECK(1200 * std::log2(1 + narrow.frequency_sd_hz / 500) == Approx(1).epsilon(0.05));
+    CHECK(1.96 * narrow.q_sd == Approx(0.2 * 3000).epsilon(0.05));
+    const modes::Mode wide = mode_of(10);
+    CHECK(1.96 * wide.frequency_sd_hz == Approx(500.0 / (2 * 10) / 12).epsilon(0.1));
+    // Two taps show how far they lie apart, and nothing is added.
+    const modes::Mode twice =
+        modes::pool(std::vector{tap_of({partial(500, 0, 10)}), tap_of({partial(500, 0, 10)})})
+            .modes.front();
+    CHECK(twice.frequency_sd_hz < 0.1);
+}
+
+TEST_CASE("the spread is that of what carries the sound and was found more than once") {
+    std::vector<modes::FittedTap> taps;
+    for (const double shift : {-1e-3, 1e-3, -1e-3, 1e-3})
+        taps.push_back(tap_of({partial(349 * (1 + shift)), partial(520 * (1 + 4 * shift), -34),
+                               partial(611 * (1 + 4 * shift), -36)}));
+    const double of_strong = std::sqrt(4.0 / 3); // of four values, permille
+    CHECK(modes::pool(taps).spread_permille == Approx(of_strong).epsilon(1e-3));
+    for (modes::FittedTap& tap : taps)
+        for (modes::Partial& p : tap.partials)
+            p.level_db = 0;
+    CHECK(modes::pool(taps).spread_permille == Approx(4 * of_strong).epsilon(1e-3));
+    CHECK(modes::pool(std::span{taps}.first(1)).spread_permille == 0);
+}
+
+TEST_CASE("taps are in a room that answers where their Q is surer by the noise than it says") {
+    // Of a decaying sinusoid in noise alone the deviation of Q is that of ln a, times the root of
+    // two (Fisher's information): 0.1 dB of the level leave 1.6 % of Q.
+    const auto in_room = [](double q_sd, double level_sd_db) {
+        modes::Partial p = partial(349);
+        p.q_sd = q_sd * p.q;
+        p.level_sd_db = level_sd_db;
+        return modes::is_in_room(std::vector{tap_of({p, p, p})});
+    };
+    CHECK_FALSE(in_room(0.016, 0.1));
+    CHECK_FALSE(in_room(0.16, 1));
+    CHECK(in_room(0.1, 0.1));
+    CHECK(in_room(0.25, 1));
+    CHECK_FALSE(modes::is_in_room({}));
+}
+
 TEST_CASE("a tap held differently is named as the one apart") {
     std::vector<modes::FittedTap> taps;
     for (int i = 0; i < 6; ++i) {

@@ -60,9 +60,11 @@ double median(std::vector<double> values) {
 struct Known {
     static constexpr double rate_hz = 8000;
     std::vector<modes::Component> modes;
-    std::vector<double> left;
+    std::vector<double> contact, left;
 
-    explicit Known(double share, double amplitude = 4000, double t60_s = 0.4) {
+    explicit Known(double share, double amplitude = 4000, double t60_s = 0.4,
+                   std::vector<double> click = {})
+        : contact(std::move(click)) {
         synth::Normal normal(5);
         std::vector<double> direct(12000);
         for (const double hz : {110., 190., 300., 420., 560., 710., 880.}) {
@@ -72,6 +74,7 @@ struct Known {
             for (std::size_t n = 0; n < direct.size(); ++n)
                 direct[n] += (c.amplitude * std::exp(c.pole * static_cast<double>(n))).real();
         }
+        direct.insert(direct.begin(), contact.begin(), contact.end());
         left.assign(direct.size(), 0);
         if (share > 0)
             left = synth::heard_in(
@@ -82,9 +85,10 @@ struct Known {
         left.resize(direct.size());
         for (std::size_t n = 0; n < left.size(); ++n)
             left[n] += normal() - (share > 0 ? direct[n] : 0.0);
+        left.erase(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(contact.size()));
     }
     modes::HeardRoom room(const std::vector<modes::Component>& components) const {
-        return modes::hear_room({.contact = {},
+        return modes::hear_room({.contact = contact,
                                  .left = left,
                                  .rate_hz = rate_hz,
                                  .low = 2 * pi * 40 / rate_hz,
@@ -178,6 +182,16 @@ TEST_CASE("a room is told alike in quiet and in noise") {
     CHECK(10 * std::log10(in_noise / in_quiet) == Approx(0).margin(1.5));
 }
 
+TEST_CASE("a room answers the hammer's click as it does the modes, and its share is the same") {
+    // A click that has nothing at 0 Hz, as little of a plate radiates there, and at the modes'
+    // frequencies as much between them as they have.
+    for (const double share : {0.05, 0.3}) {
+        const Known known(share, 4000, 0.4, {3e5, -3e5});
+        CAPTURE(share);
+        CHECK(10 * std::log10(known.room(known.modes).room.share / share) == Approx(0).margin(2.5));
+    }
+}
+
 TEST_CASE("what stands out of the reverberation by little is the room's, and beside a stronger one "
           "by more") {
     const Known known(0.1);
@@ -187,6 +201,42 @@ TEST_CASE("what stands out of the reverberation by little is the room's, and bes
     CHECK(known.is_rooms(436, 25));
     CHECK_FALSE(known.is_rooms(436, 150));
     CHECK_FALSE(known.is_rooms(490, 25));
+    // In a room so faint that the one beside is the weaker of the two.
+    const Known faint(0.005);
+    CHECK(faint.is_rooms(436, 25));
+    CHECK_FALSE(faint.is_rooms(436, 300));
+}
+
+TEST_CASE("a room's decay is that of what sounds above 400 Hz, whatever hums on below") {
+    Known known(0.1);
+    for (std::size_t n = 0; n < known.left.size(); ++n) {
+        const double t = static_cast<double>(n) / Known::rate_hz;
+        known.left[n] += 400 * std::exp(-3 * t) * std::cos(2 * pi * 150 * t);
+    }
+    CHECK(std::log(1000) / known.room(known.modes).room.decay_per_s == Approx(0.4).epsilon(0.3));
+}
+
+TEST_CASE("what the fit took of the room for modes is given back before its share is told") {
+    // Peaks of the reverberation, each ten times as high as its mean where it stands.
+    Known known(0.1);
+    const modes::Reverberation room = known.room(known.modes).room;
+    std::vector<modes::Component> all = known.modes;
+    const auto power = [](const modes::Component& of, double angle) {
+        return 0.25 * std::norm(of.amplitude) /
+               std::norm(1.0 - std::exp(of.pole - std::complex<double>(0, angle)));
+    };
+    for (double hz = 61; hz < 1500; hz += 17) {
+        modes::Component peak{{-20 / Known::rate_hz, 2 * pi * hz / Known::rate_hz}, 1};
+        double direct = 0;
+        for (const modes::Component& mode : known.modes)
+            direct += power(mode, peak.pole.imag());
+        peak.amplitude = std::sqrt(10 * room.share * direct / power(peak, peak.pole.imag()));
+        all.push_back(peak);
+        for (std::size_t n = 0; n < known.left.size(); ++n)
+            known.left[n] -= (peak.amplitude * std::exp(peak.pole * static_cast<double>(n))).real();
+    }
+    CHECK(known.room(all).room.share == Approx(room.share).epsilon(0.02));
+    CHECK(known.room(all).room.decay_per_s == Approx(room.decay_per_s).epsilon(0.02));
 }
 
 TEST_CASE("one mode that glides is no room") {

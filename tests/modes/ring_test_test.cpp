@@ -1,4 +1,5 @@
 #include "modes/estimate/fit.hpp"
+#include "modes/ring/ring_test.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
@@ -115,4 +116,50 @@ TEST_CASE("each weight of the score decides a strike and a disturbance") {
     CHECK_FALSE(modes::is_ring(metal));
     CHECK_FALSE(modes::is_ring(
         {.energy = 1e6, .untold = 0.02, .untold_late = 0.02, .modes = 1})); // without a mode
+}
+
+TEST_CASE("the evidence is what it says of samples and modes that are known") {
+    constexpr double rate_hz = 8000; // 10 ms are 80 samples, of which the room has an energy of 80
+    modes::Stretches data;
+    data.ring.assign(2000, 2);
+    std::fill_n(data.ring.begin(), 80, 3.0);                  // the first 10 ms
+    std::fill_n(data.ring.begin() + 100, 80, 6.0);            // the loudest: twice as loud, 6.02 dB
+    std::fill(data.ring.begin() + 960, data.ring.end(), 9.0); // after 0.12 s nobody asks for it
+    double energy = 0;
+    for (const double x : data.ring)
+        energy += x * x - 1;
+    std::vector<double> left(2000, 1);
+    std::fill_n(left.begin(), 160, 3.0);       // a contact's click
+    std::fill_n(left.begin() + 200, 100, 2.0); // past it
+    const auto mode = [](double ring_energy, double q, double q_sd) {
+        // a^2 / 4 over the decay
+        return modes::FoundDecay{{{-0.01, 0.3}, std::sqrt(0.04 * ring_energy)},
+                                 {.frequency_hz = 350, .q = q, .q_sd = q_sd}};
+    };
+    const std::vector<modes::FoundDecay> decays{mode(300, 60, 6), mode(100, 20, 30)};
+    const modes::RingEvidence found = modes::weigh_ring(data, left, rate_hz, {}, decays);
+    CHECK(found.energy == Approx(energy));
+    CHECK(found.untold == Approx((160 * 8 + 100 * 3) / energy));
+    CHECK(found.untold_late == Approx(100 * 3 / (energy - 80 * 8 - 20 * 3 - 60 * 35)));
+    CHECK(found.swell_db == Approx(20 * std::log10(2.0)));
+    CHECK(found.mean_q == Approx((300 * 60 + 100 * 20) / 400.0));
+    CHECK(found.unsure == Approx((300 * 0.1 + 100 * 1.0) / 400)); // no more than all of Q
+    CHECK(found.modes == Approx(400.0 * 400 / (300 * 300 + 100 * 100)));
+
+    // A line that stands in the room is no part of the ring.
+    const modes::Component line{{0, 0.2}, 5, true};
+    for (std::size_t n = 0; n < data.ring.size(); ++n)
+        data.ring[n] += 5 * std::cos(0.2 * static_cast<double>(n));
+    const modes::RingEvidence same = modes::weigh_ring(data, left, rate_hz, {line}, decays);
+    CHECK(same.energy == Approx(energy));
+    CHECK(same.swell_db == Approx(found.swell_db));
+
+    // What is no louder than the room is nothing, and of nothing all is untold.
+    const modes::RingEvidence nothing =
+        modes::weigh_ring({std::vector<double>(2000, 0.5), {}, 0}, left, rate_hz, {}, {});
+    CHECK(nothing.energy == 0);
+    CHECK(nothing.untold == 1);
+    CHECK(nothing.mean_q == 0);
+    CHECK(nothing.swell_db == 0);
+    CHECK(modes::weigh_ring({{}, {}, 0}, {}, rate_hz, {}, {}).swell_db == 0);
 }

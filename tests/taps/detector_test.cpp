@@ -141,6 +141,19 @@ TEST_CASE("a refused strike says why") {
         REQUIRE(taps.size() == 1);
         CHECK(to_text(taps[0].verdict) == "too short");
     }
+    SECTION("stopped at once, where the room is 25 dB under it") {
+        // A mode that dies by 8 dB in 40 ms of itself: 25 dB are far more than that.
+        sound = room(4, 9e-3, 3);
+        for (std::size_t n = 48000; n < 48000 + 2880; ++n) {
+            const double t = static_cast<double>(n - 48000) / k_rate_hz;
+            sound[n] += static_cast<float>(0.3 * std::exp(-23 * t) *
+                                           std::sin(2 * std::numbers::pi * 350 * t));
+        }
+        auto taps = detect(sound);
+        std::erase_if(taps, begins_with_stream);
+        REQUIRE(taps.size() == 1);
+        CHECK(to_text(taps[0].verdict) == "too short");
+    }
     SECTION("noise just before it") {
         std::mt19937 random(4);
         std::normal_distribution<double> normal(0, 0.15); // 14 dB under the strike, in the band

@@ -53,3 +53,12 @@ TEST_CASE(
     CHECK_FALSE(follows_digital_silence(rounded(in_room, 8)));
     CHECK(follows_digital_silence(rounded(in_room, 12)));
 }
+
+TEST_CASE("a strike that its recording begins with is led by a quarter of a second of silence") {
+    const Tap at_once = after(0.005, false);
+    const Tap led = led_by_silence(at_once);
+    REQUIRE(led.samples.size() == at_once.samples.size() + 12000);
+    CHECK(led.onset_index == at_once.onset_index + 12000);
+    CHECK(led.samples[led.onset_index + 100] == at_once.samples[at_once.onset_index + 100]);
+    CHECK(follows_digital_silence(led));
+}

@@ -83,6 +83,26 @@ TEST_CASE("what a lossy codec spreads ahead of a strike is no part of it") {
         }
 }
 
+TEST_CASE("after digital silence a strike begins with its first sample") {
+    std::vector<double> sound(k_first + 4800);
+    synth::add_strike(sound, k_onset_rate_hz, k_first, std::vector{synth::Ring{352, 65, 0.3, 1.2}});
+    CHECK(std::abs(off_ms(
+              taps::refine_onset(synth::to_floats(sound), k_first + 60, k_onset_rate_hz))) < 0.1);
+}
+
+TEST_CASE("a tenth of a second of the room is enough to find a soft strike's beginning by") {
+    for (std::uint32_t seed = 1; seed <= 10; ++seed) {
+        std::vector<float> samples = soft_strike(seed);
+        synth::Normal normal(seed);
+        for (std::size_t n = 0; n < k_first - 4800; ++n) // what is not given is not read
+            samples[n] = static_cast<float>(0.5 * normal());
+        const auto since = std::span{samples}.subspan(k_first - 4800);
+        CAPTURE(seed);
+        CHECK(std::abs(off_ms(taps::refine_onset(since, 4800 + 100, k_onset_rate_hz) + k_first -
+                              4800)) < 1.5);
+    }
+}
+
 TEST_CASE("where too little of the room was heard the rough pick stands") {
     const std::vector<float> samples = soft_strike(1);
     const auto short_of = std::span{samples}.subspan(k_first - 1900);

@@ -49,6 +49,13 @@ TEST_CASE("a plate beside the reference, mode by mode: named first, then by freq
     CHECK(*result.mass_g == Approx(4.4));
 }
 
+TEST_CASE("where one of two was not weighed they have no difference of mass") {
+    ledger::SessionHistory unweighed = on_the_bench();
+    unweighed.session.mass_g.reset();
+    CHECK_FALSE(compare(unweighed, liked()).mass_g);
+    CHECK_FALSE(compare(liked(), unweighed).mass_g);
+}
+
 TEST_CASE("a difference within what hold and hanging do is not called one") {
     const Comparison result = compare(on_the_bench(), liked());
     CHECK(result.modes[0].beyond_spread);       // 8 Hz in 165: 5 %

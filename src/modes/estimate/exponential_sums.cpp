@@ -31,11 +31,8 @@ std::array<double, k_terms + 3> sums_of_powers(double count) {
         const double second = m < 2 ? 0.0 : order * inverse * inverse / 12.0;
         const double fourth =
             m < 4 ? 0.0 : order * (order - 1.0) * (order - 2.0) * std::pow(inverse, 4) / 720.0;
-        const double sixth = m < 6 ? 0.0
-                                   : order * (order - 1.0) * (order - 2.0) * (order - 3.0) *
-                                         (order - 4.0) * std::pow(inverse, 6) / 30240.0;
         sums[static_cast<std::size_t>(m)] =
-            power * (1.0 / (order + 1.0) - 0.5 * inverse + second - fourth + sixth);
+            power * (1.0 / (order + 1.0) - 0.5 * inverse + second - fourth);
         power *= count;
     }
     sums[0] = count;

@@ -1,5 +1,6 @@
 #include "trends/model/weighed_taps.hpp"
 
+#include "ledger/limits.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "trends/track/mode_law.hpp"
 
 #include "trends/air/moisture.hpp"
+#include "trends/track/track.hpp"
 
 #include <algorithm>
 #include <cmath>
