@@ -112,7 +112,7 @@ def take_where(bench):
     bench.run("plan", PLATE, "--target", "5=345")
     with guide.quiet_room(bench.given, bench.env), bench.window() as shown:
         waiting = shown.drawn(*PLACE)
-        support.wait_until(lambda: shown.drawn(*PLACE) != waiting, 120, "the model that draws the pass")
+        support.wait_until(lambda: shown.drawn(*PLACE) != waiting, 300, "the model that draws the pass")
         yield
 
 

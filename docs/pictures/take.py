@@ -27,7 +27,7 @@ REFERENCE = (240, 122)  # the first row of the view "Compare", in a window of 12
 def quiet_room(given, env):
     """A room is never as silent as a sound server that plays nothing."""
     breath = random.Random(1)
-    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(130 * 16000)))
+    noise = array.array("d", (breath.gauss(0.0, 2e-4) for _ in range(600 * 16000)))
     file = sounds.write_wav(given.scratch / "room.wav", noise, 16000)
     with support.started(["paplay", file], env=env):
         time.sleep(2.0)
@@ -37,6 +37,14 @@ def quiet_room(given, env):
 def fill(given, env, ledger):
     subprocess.run([given.program, "demo", "--fill", "begun", "--ledger", ledger], env=env, check=True,
                    timeout=300)
+
+
+def is_fitted(env):
+    """While the plate's model is fitted a bar stands below the sheets, and between them the
+    window's ground is seen; afterwards a sheet, which is lighter."""
+    done = subprocess.run(["import", "-window", "root", "-crop", "1x1+845+692", "-depth", "8", "rgb:-"], env=env, timeout=30,
+                          capture_output=True, check=True)
+    return done.stdout[2] > 235
 
 
 def film(given, env, until):
@@ -99,7 +107,9 @@ def take(given, env, ledger):
         shown.keys("F2", "a", "a", pause=1.0)
         picture("drift-by-session")
         shown.keys("a", pause=0.5)
-        shown.keys("F8", pause=20.0)  # the model is fitted to nine sessions meanwhile
+        shown.keys("F8", pause=2.0)
+        support.wait_until(lambda: is_fitted(env), 300, "the model of nine sessions", step=1.0)
+        time.sleep(1.0)
         picture("carve-thickness")
         for sheet, across in (("motion", 427), ("strokes", 550), ("pass", 672)):
             shown.click(across, 74, pause=2.0)

@@ -102,6 +102,10 @@ struct SayAgain {}; ///< sentences anew, after the language changed
 struct SetForm {
     ledger::FormRecord form;
 }; ///< of the open plate
+/// All that the open plate's modes are to come to from now on; what is not among them has none.
+struct SetTargets {
+    std::vector<ledger::TargetRecord> targets;
+};
 struct SetThickness {
     ledger::Id session = 0;
     std::vector<plate::ThicknessReading> readings;
@@ -195,12 +199,12 @@ using Command = std::variant<
     command::CompareWith, command::ChooseInput, command::ChooseBand, command::Listen,
     command::RefreshInputs, command::SayAgain, command::RedoTap, command::CountTap,
     command::PlayTap, command::StudyTap, command::HearRoom, command::SetHabits, command::SetForm,
-    command::SetThickness, command::AddPin, command::AddFlex, command::BeginWeighing,
-    command::EndWeighing, command::TryCut, command::KeepTrial, command::StudyPlate,
-    command::MakePlan, command::StudyStock, command::AddWood, command::SaveWood, command::SetCarved,
-    command::SetAir, command::StopWork, command::ListKept, command::CopyNow, command::Restore,
-    command::MoveSession, command::MovePlate, command::SetBegun, command::SetSpot,
-    command::TakeOutReadings, command::UndoImport, command::UndoLast, command::RunErrand,
-    command::SayFigures, command::HearRecorded, command::StrikeRecorded>;
+    command::SetTargets, command::SetThickness, command::AddPin, command::AddFlex,
+    command::BeginWeighing, command::EndWeighing, command::TryCut, command::KeepTrial,
+    command::StudyPlate, command::MakePlan, command::StudyStock, command::AddWood,
+    command::SaveWood, command::SetCarved, command::SetAir, command::StopWork, command::ListKept,
+    command::CopyNow, command::Restore, command::MoveSession, command::MovePlate, command::SetBegun,
+    command::SetSpot, command::TakeOutReadings, command::UndoImport, command::UndoLast,
+    command::RunErrand, command::SayFigures, command::HearRecorded, command::StrikeRecorded>;
 
 } // namespace platewright::bench

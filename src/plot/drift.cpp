@@ -4,7 +4,9 @@
 #include "wording/say.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
+#include <span>
 
 namespace platewright::plot {
 namespace {
@@ -143,14 +145,21 @@ void add_levels(Chart& chart, const DriftPicture& picture, const DriftTrack& tra
 }
 
 void add_stages(Chart& chart, const DriftPicture& picture, const Palette& palette) {
+    const double way = chart.across.low < chart.across.high ? 1.0 : -1.0;
     std::string before;
     for (std::size_t i = 0; i < picture.sessions.size(); ++i) {
         const std::string& stage = picture.sessions[i].stage;
         const auto x = drift_across(picture, i);
-        if (!stage.empty() && stage != before && x) {
-            chart.signposts.push_back({*x, stage, palette.faint_ink, {}, false, Dash::dotted});
-            before = stage;
+        if (stage.empty() || stage == before || !x) {
+            continue;
         }
+        before = stage;
+        const bool is_seen = way * *x >= way * chart.across.low;
+        if (!is_seen && !chart.signposts.empty()) {
+            chart.signposts.clear(); // what the axis begins with is the last of those before it
+        }
+        chart.signposts.push_back(
+            {is_seen ? *x : chart.across.low, stage, palette.faint_ink, {}, false, Dash::dotted});
     }
 }
 
@@ -241,30 +250,93 @@ double centre_of(const DriftTrack& track) {
     return track.goal_hz.value_or(track.reference_hz.value_or(track.points.back().frequency_hz));
 }
 
-/// The part of a mode's frequency that all strips show, as shares of what each stands about: down
-/// to the lowest, and up as far as leaves the interval of a hanging its height.
-Reach common_reach(const DriftPicture& picture) {
-    Reach all, newest;
+/// What has to be seen of a mode, as shares of what its strip stands about.
+struct Shares {
+    Reach all;
+    double newest = -std::numeric_limits<double>::infinity(); // its upper end
+};
+
+Shares shares_of(const DriftPicture& picture, const DriftTrack& track) {
+    Shares shares;
+    const double centre = centre_of(track);
+    shares.all.take(0.0);
+    for (const DriftPoint& point : track.points) {
+        shares.all.take((point.frequency_hz - point.doubt_hz) / centre - 1.0);
+        shares.all.take((point.frequency_hz + point.doubt_hz) / centre - 1.0);
+    }
+    shares.newest =
+        (track.points.back().frequency_hz + track.points.back().doubt_hz) / centre - 1.0;
+    if (picture.against == DriftAgainst::mass && !track.forecast.empty()) {
+        shares.all.take(
+            std::max(track.forecast.back().low_hz / centre - 1.0, -0.25 * k_strip_share));
+    }
+    return shares;
+}
+
+/// Down to the lowest, and up as far as leaves the interval of a hanging its height.
+Reach reach_of(const Shares& shares) {
+    Reach reach = shares.all;
+    const double pad = 0.06 * std::min(reach.high - reach.low, k_strip_share) + 1e-4;
+    reach.low -= pad;
+    reach.high =
+        std::min(reach.high + pad, std::max(reach.low + k_strip_share, shares.newest + pad));
+    return reach;
+}
+
+/// The part of a mode's frequency that each strip shows, a strip each: in all the same length, so
+/// that a percent is as high. With a goal or a reference they are the same shares: it stands at the
+/// same height in each. Without any, each is laid about its own sessions.
+std::vector<Reach> strip_reaches(const DriftPicture& picture) {
+    Shares common;
+    std::vector<Reach> own;
+    bool is_aimed = false;
+    double length = 0.0;
     for (const DriftTrack& track : picture.tracks) {
         if (!has_strip(picture, track)) {
             continue;
         }
-        const double centre = centre_of(track);
-        all.take(0.0);
-        for (const DriftPoint& point : track.points) {
-            all.take((point.frequency_hz - point.doubt_hz) / centre - 1.0);
-            all.take((point.frequency_hz + point.doubt_hz) / centre - 1.0);
+        const Shares shares = shares_of(picture, track);
+        common.all.take(shares.all.low);
+        common.all.take(shares.all.high);
+        common.newest = std::max(common.newest, shares.newest);
+        own.push_back(reach_of(shares));
+        length = std::max(length, own.back().high - own.back().low);
+        is_aimed = is_aimed || track.goal_hz || track.reference_hz;
+    }
+    for (Reach& reach : own) {
+        if (is_aimed) {
+            reach = reach_of(common);
+            continue;
         }
-        newest.take((track.points.back().frequency_hz + track.points.back().doubt_hz) / centre -
-                    1.0);
-        if (picture.against == DriftAgainst::mass && !track.forecast.empty()) {
-            all.take(std::max(track.forecast.back().low_hz / centre - 1.0, -0.25 * k_strip_share));
+        const double more = 0.5 * (length - (reach.high - reach.low));
+        reach = {reach.low - more, reach.high + more};
+    }
+    return own;
+}
+
+/// Where the axis is to begin so that something is seen there in a strip at least: what lies above
+/// the strips would leave their beginning empty. Halfway to the last that is not seen, so that
+/// lines come in from above.
+double seen_from(const DriftPicture& picture, std::span<const DriftTrack* const> shown,
+                 std::span<const Reach> reaches, const Axis& across) {
+    const double way = across.low < across.high ? 1.0 : -1.0;
+    double seen = std::numeric_limits<double>::infinity(); // along the axis
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        const double top = centre_of(*shown[i]) * (1.0 + reaches[i].high);
+        for (const DriftPoint& point : shown[i]->points) {
+            if (const auto x = drift_across(picture, point.session);
+                x && point.frequency_hz <= top) {
+                seen = std::min(seen, way * *x);
+            }
         }
     }
-    const double pad = 0.06 * std::min(all.high - all.low, k_strip_share) + 1e-4;
-    all.low -= pad;
-    all.high = std::min(all.high + pad, std::max(all.low + k_strip_share, newest.high + pad));
-    return all;
+    double before = -std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < picture.sessions.size(); ++i) {
+        if (const auto x = drift_across(picture, i); x && way * *x < seen) {
+            before = std::max(before, way * *x);
+        }
+    }
+    return std::isfinite(seen) && std::isfinite(before) ? way * 0.5 * (seen + before) : across.low;
 }
 
 /// Sessions of the track that lie above its strip.
@@ -329,15 +401,19 @@ std::optional<Chart> air_strip(const DriftPicture& picture, const Palette& palet
 Chart strips(const DriftPicture& picture, const Palette& palette) {
     Chart chart;
     Reaches reaches;
-    const Reach shares = common_reach(picture);
+    const std::vector<Reach> shares = strip_reaches(picture);
     std::vector<const DriftTrack*> shown;
     for (const DriftTrack& track : picture.tracks) {
         if (has_strip(picture, track)) {
-            chart.strips.push_back(mode_strip(picture, track, shares, palette, reaches));
+            chart.strips.push_back(
+                mode_strip(picture, track, shares[shown.size()], palette, reaches));
             shown.push_back(&track);
         }
     }
     chart.across = across_axis(picture, reaches.across);
+    if (picture.against == DriftAgainst::mass) {
+        chart.across.low = seen_from(picture, shown, shares, chart.across);
+    }
     chart.up = up_axis(picture, reaches.up);
     for (std::size_t i = 0; i < shown.size(); ++i) {
         chart.strips[i].across = chart.across;

@@ -61,14 +61,15 @@ std::optional<double> drift_across(const DriftPicture& picture, std::size_t sess
 /// hanging a plate anew does, stays as high as 8 px in a strip of 100.
 inline constexpr double k_strip_share = 0.16;
 
-/// The tracks of modes with a name through the sessions, a strip each, in which the goal (else the
-/// reference, else the newest) stands at the same height and a percent is as high as in every
-/// other; the interval of each session as a bar; below them the air's humidity with the sessions
-/// that stand off. Against mass the work goes to the right, and the forecast is a fan that begins
-/// at the newest mark. Sessions that lie above a strip are counted in its figures. Where no mode
-/// has a name, or all modes are asked for, they are in one picture as high as the named ones need,
-/// others thin. Sessions without a mass are left out of a chart against mass. A change of stage is
-/// a signpost.
+/// The tracks of modes with a name through the sessions, a strip each, in which a percent is as
+/// high as in every other, and the goal (else the reference) stands at the same height; without
+/// any, each strip lies about its own sessions. The interval of each session is a bar; below them
+/// stands the air's humidity with the sessions that stand off. Against mass the work goes to the
+/// right, and the forecast is a fan that begins at the newest mark. Sessions that lie above a strip
+/// are counted in its figures; an axis of mass begins where the first that is seen in any strip
+/// does (the others lead to every session). Where no mode has a name, or all modes are asked for,
+/// they are in one picture as high as the named ones need, others thin. Sessions without a mass are
+/// left out of a chart against mass. A change of stage is a signpost.
 Chart drift_chart(const DriftPicture& picture, const Palette& palette);
 
 /// The strip that the mode of this name stands in; nothing where it has none.

@@ -212,4 +212,24 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     CHECK(room.seen([&](const PlateWork& w) { return w.next != before; })->study == study);
     room.carving.take_over();
     CHECK(room.decision().by_model);
+
+    // One that the least thickness keeps out of reach is said to be so, before grams are named.
+    const double now_hz = room.decision().now_hz;
+    command::SetTargets far;
+    far.targets = {{5, 0.83 * now_hz}};
+    room.carving.execute(far);
+    REQUIRE(room.workbench.history()->targets == far.targets);
+    CHECK(trends::is_of_wood(room.decision().advice));
+    const auto reachable = room.carving.view()->next;
+    room.carving.look_ahead();
+    room.seen([&](const PlateWork& w) { return w.next != reachable; });
+    room.carving.take_over();
+    INFO(trends::reason_of(room.decision()));
+    CHECK(room.decision().advice == trends::Advice::other_goal);
+    CHECK(room.decision().lowest_hz > far.targets[0].frequency_hz);
+    CHECK(room.decision().lowest_hz < now_hz);
+    room.carving.look_ahead(); // which asks no more
+    CHECK(room.decision().advice == trends::Advice::other_goal);
+    room.carving.execute(command::SetTargets{});
+    CHECK(room.decision().advice == trends::Advice::set_goal);
 }

@@ -102,6 +102,7 @@ TEST_CASE("what a maker did last is undone, whatever it was, and the ledger is a
         SetSpot{shop.tap, taps::Spot::lower_end},
         TakeOutReadings{shop.first, {0}},
         TakeOutReadings{shop.first, {0, 1}},
+        SetTargets{{{5, 348.5}, {2, 161.0}}},
         Bin{"tap", shop.tap},
         Bin{"session", shop.first},
         BeginSession{{.plate = shop.back, .mass_g = 102}},

@@ -95,6 +95,39 @@ TEST_CASE("in every strip the goal stands at the same height, and the interval o
     CHECK(chart.strips[1].end.name == "mode 2 (X), 1 session above");
 }
 
+TEST_CASE(
+    "sessions that lie above every strip leave no empty half: the axis begins where something "
+    "is seen, at the stage of then") {
+    DriftPicture drift;
+    for (int i = 0; i < 12; ++i) { // from 500 Hz down to 346, of which a strip shows 16 %
+        drift.sessions.push_back(
+            {std::to_string(i + 1), i < 3 ? "rough" : "graduating", 140.0 - 2.0 * i, 20000.0 + i});
+    }
+    drift.tracks.push_back({.name = 5, .words = "mode 5 (ring)"});
+    for (std::size_t i = 0; i < 12; ++i) {
+        drift.tracks[0].points.push_back({i, 500.0 - 14.0 * static_cast<double>(i), 1.0});
+    }
+    drift.against = DriftAgainst::session; // leads to every session
+    CHECK(drift_chart(drift, light_palette()).across.low < 0.0);
+    {
+        drift.against = DriftAgainst::mass;
+        const Chart chart = drift_chart(drift, light_palette());
+        const double top = chart.strips[0].up.high;
+        const auto seen = std::ranges::find_if(
+            drift.tracks[0].points, [&](const DriftPoint& p) { return p.frequency_hz <= top; });
+        REQUIRE(seen != drift.tracks[0].points.end());
+        REQUIRE(seen->session > 3); // a good part is above
+        const double first = *drift_across(drift, seen->session);
+        const double step = std::abs(*drift_across(drift, seen->session - 1) - first);
+        CHECK(std::abs(chart.across.low - first) <= 0.5 * step + 1e-9);
+        CHECK(chart.strips[0].end.name ==
+              "mode 5 (ring), " + std::to_string(seen->session) + " sessions above");
+        REQUIRE(chart.signposts.size() == 1); // what went on there
+        CHECK(chart.signposts[0].words == "graduating");
+        CHECK(chart.signposts[0].x == chart.across.low);
+    }
+}
+
 TEST_CASE("below the modes stands the air, with the sessions that stand off") {
     DriftPicture drift = picture();
     for (auto& session : drift.sessions) {
@@ -184,4 +217,30 @@ TEST_CASE("without weighed sessions a chart against mass says what to do") {
     const Chart chart = drift_chart(drift, light_palette());
     CHECK(chart.empty());
     CHECK(chart.when_empty.find("weigh") != std::string::npos);
+}
+
+TEST_CASE(
+    "without a goal each strip lies about its own sessions, and shows all that it has room for") {
+    DriftPicture drift; // a body whose air leapt up by 14 % while its wood fell by 3 %
+    for (int i = 0; i < 3; ++i) {
+        drift.sessions.push_back({.label = std::to_string(i + 1), .day = 20000.0 + i});
+    }
+    drift.tracks.push_back(
+        {.name = 101, .words = "A0", .points = {{0, 242, 2}, {1, 240, 2}, {2, 275, 2}}});
+    drift.tracks.push_back(
+        {.name = 103, .words = "B1-", .points = {{0, 463, 3}, {1, 455, 3}, {2, 449, 3}}});
+    const Chart chart = drift_chart(drift, light_palette());
+    REQUIRE(chart.strips.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        const Axis& up = chart.strips[i].up;
+        for (const DriftPoint& point : drift.tracks[i].points) {
+            CHECK(point.frequency_hz + point.doubt_hz < up.high);
+            CHECK(point.frequency_hz - point.doubt_hz > up.low);
+        }
+        CHECK(chart.strips[i].end.name == drift.tracks[i].words); // none is above
+    }
+    const auto share = [&](std::size_t i, double centre) {
+        return (chart.strips[i].up.high - chart.strips[i].up.low) / centre;
+    };
+    CHECK(share(0, 275) == Approx(share(1, 449))); // a percent is as high
 }

@@ -247,6 +247,42 @@ TEST_CASE("targets kept with the plate stand in the fields of the plan, until ot
     CHECK(window.last_sent<command::MakePlan>()->request.wishes.empty());
 }
 
+TEST_CASE("targets are kept from the window, with a model or without a map, of a body too") {
+    for (const bool modelled : {true, false}) {
+        Carved aimed = carved();
+        aimed.plate = std::make_shared<bench::PlateView>(*aimed.plate);
+        aimed.plate->history.targets = {{1, 99.0}, {2, 160.5}};
+        bench::Snapshot now = aimed.snapshot();
+        if (!modelled) {
+            now.work.reset();
+        }
+        HeadlessWindow window(now, 1280, 2400);
+        window.strike(Key::f8);
+        window.press("Next pass");
+        const auto field = std::ranges::find_if(window.seen, [](const screen::Seen& seen) {
+            return seen.words.starts_with("[mode 5");
+        });
+        REQUIRE(field != window.seen.end());
+        window.press(field->words);
+        window.write("351.5");
+        window.press("Keep as the plate's targets");
+        const auto kept = window.last_sent<command::SetTargets>();
+        REQUIRE(kept);
+        CHECK(kept->targets ==
+              std::vector<ledger::TargetRecord>{{1, 99.0}, {2, 160.5}, {5, 351.5}});
+        CHECK_FALSE(window.last_sent<command::MakePlan>());
+    }
+    Carved closed = carved();
+    closed.plate = std::make_shared<bench::PlateView>(*closed.plate);
+    closed.plate->history.plate.part = modes::Part::body;
+    HeadlessWindow window(closed.snapshot());
+    window.strike(Key::f8);
+    CHECK(window.find_scrolling("[A0]") != nullptr);
+    window.press("Keep as the plate's targets");
+    REQUIRE(window.last_sent<command::SetTargets>());
+    CHECK(window.last_sent<command::SetTargets>()->targets.empty());
+}
+
 TEST_CASE("a place is clicked to weigh the modes there, or to try a cut on the model") {
     HeadlessWindow window(carved().snapshot(), 1280, 2400);
     window.strike(Key::f8);
@@ -280,6 +316,7 @@ TEST_CASE("a place is clicked to weigh the modes there, or to try a cut on the m
 TEST_CASE("the bench says what comes next in a weighing, and what it told") {
     Carved weighed = carved();
     weighed.plate = std::make_shared<bench::PlateView>(*weighed.plate);
+    weighed.plate->decision = {.advice = trends::Advice::take, .number = 5, .take_g = 0.4};
     bench::WeighingView view{{.id = 1, .at = {-12.0, 178.0}, .mass_g = 1.0}, {}, {}};
     const auto shows = [&](trends::WeighingStep step, std::string_view words) {
         view.progress.step = step;
@@ -291,6 +328,11 @@ TEST_CASE("the bench says what comes next in a weighing, and what it told") {
         window.strike(Key::f1);
         INFO(words);
         CHECK(window.reads_within(words));
+        // One thing at a time: below the lanes stands the same step, and no other weighing.
+        const bool is_under_way = step != trends::WeighingStep::done;
+        CHECK(window.reads(std::string(words) + ".") == is_under_way);
+        CHECK(window.reads_within("g at most") != is_under_way);
+        CHECK(window.reads("1.00 g, here") == (step == trends::WeighingStep::tap_with));
     };
     shows(trends::WeighingStep::tap_bare, "Tap it bare");
     shows(trends::WeighingStep::tap_with, "Lay the mass on");
@@ -346,7 +388,7 @@ TEST_CASE("a closed body is not carved, and no model of it is asked for") {
     closed.plate->history.plate.part = modes::Part::body;
     HeadlessWindow window(closed.snapshot());
     window.strike(Key::f8);
-    CHECK(window.reads_within("Put a plate on the bench"));
+    CHECK(window.reads_within("A closed body has no inside to map or model"));
     CHECK_FALSE(window.reads("Thickness"));
     CHECK_FALSE(window.last_sent<command::StudyPlate>());
 }

@@ -39,8 +39,10 @@ TEST_CASE("a plate is entered with part, wood and density") {
     window.strike(Key::f4);
     window.strike(U'p');
     CHECK(window.reads("A new plate"));
-    window.press("[part]");
-    window.press("back");
+    window.press("body");
+    window.press({0.5 * (window.find("body")->where.left + window.find("body")->where.right) -
+                      112.0 * window.scale(),
+                  window.find("body")->where.top - 60.0}); // the drawing before it
     window.press("[density, kg/m\u00b3]");
     window.write("612,5");
     window.press("Save");

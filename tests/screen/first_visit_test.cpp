@@ -31,6 +31,30 @@ TEST_CASE("the first visit listens to the room when asked, and says what it hear
     CHECK(window.reads_within("it hears 19 dB less"));
 }
 
+TEST_CASE("a tap for practice is answered as a good one is, and as what it is where it is none") {
+    HeadlessWindow window(first_visit());
+    bench::TapView tap{.record = sample_plate(2)->history.sessions.back().taps.back(),
+                       .fate = bench::TapFate::not_kept,
+                       .named = {},
+                       .why_not_kept = "Make or open a plate first (F4).",
+                       .answered = std::chrono::steady_clock::now()};
+    tap.record.verdict = taps::Verdict::accepted;
+    window.now().tap = tap;
+    window.pictures(2);
+    CHECK(window.reads("A good tap"));
+    CHECK(window.reads_within("For practice: it is not kept."));
+    CHECK_FALSE(window.reads("Not kept"));
+    const screen::Seen* beside = window.find("For practice: it is not kept.");
+    const screen::Seen* heard = window.find("A good tap");
+    REQUIRE((beside && heard));
+    CHECK(beside->where.top >= heard->where.bottom - 2.0); // below, not over each other
+    window.now().tap->fate = bench::TapFate::refused;
+    window.now().tap->record.verdict = taps::Verdict::too_weak;
+    window.pictures(2);
+    CHECK(window.reads("Too weak"));
+    CHECK_FALSE(window.reads("A good tap"));
+}
+
 TEST_CASE("the first visit leads to the first instrument's form with one key") {
     HeadlessWindow window(first_visit());
     window.strike(U'i');

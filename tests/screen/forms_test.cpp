@@ -217,7 +217,8 @@ TEST_CASE("what a record's description asks for has its field in the form") {
     window.strike(Key::escape);
     window.strike(Key::f4);
     window.press("Change");
-    check_all_asked<ledger::PlateRecord>(window);
+    check_all_asked<ledger::PlateRecord>(window, "part"); // by drawings
+    CHECK((window.reads("part") && window.reads("body")));
     window.strike(Key::escape);
     window.press("Change the instrument");
     check_all_asked<ledger::InstrumentRecord>(window);

@@ -41,32 +41,80 @@ bool is_framed(const plot::Box& about) {
 TEST_CASE("the Tab key stops at a list, a frame says so, and one of it is chosen by keys alone") {
     HeadlessWindow window(sample_snapshot(sample_plate(1)));
     window.strike(Key::f4);
-    window.strike(U'p');
+    window.strike(U'i');
     window.write("lower"); // the label has the writing mark
     const auto list = [&] {
-        const screen::Seen* seen = window.find("[part]");
+        const screen::Seen* seen = window.find("[kind]");
         REQUIRE(seen != nullptr);
         return seen->where;
     };
     CHECK_FALSE(is_framed(list()));
     window.move_focus(ImGuiKey_Tab);
-    CHECK_FALSE(ImGui::GetIO().WantTextInput); // neither the label nor the wood below
+    CHECK_FALSE(ImGui::GetIO().WantTextInput); // neither the label nor the length below
     CHECK(is_framed(list()));
     window.move_focus(ImGuiKey_Space);
-    REQUIRE(window.reads("body"));
+    REQUIRE(window.reads("cello"));
     window.move_focus(ImGuiKey_DownArrow);
     window.move_focus(ImGuiKey_Space);
-    CHECK_FALSE(window.reads("body"));
+    CHECK_FALSE(window.reads("cello"));
     CHECK(is_framed(list())); // the focus is where it was
     window.move_focus(ImGuiKey_Tab);
     CHECK_FALSE(is_framed(list()));
-    window.write("maple"); // the next stop
+    window.write("402"); // the next stop
     window.press("Save");
-    const auto saved = window.last_sent<command::SavePlate>();
+    const auto saved = window.last_sent<command::SaveInstrument>();
     REQUIRE(saved);
-    CHECK(saved->plate.label == "lower");
-    CHECK(saved->plate.part == modes::Part::body); // the one below the usual
-    CHECK(saved->plate.wood == "maple");
+    CHECK(saved->instrument.label == "lower");
+    CHECK(saved->instrument.kind == modes::InstrumentKind::viola); // the one below the usual
+    CHECK(saved->instrument.body_length_mm == Approx(402));
+}
+
+TEST_CASE("in an open list Enter chooses, Escape shuts the list alone, and letters stay in it") {
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'i');
+    window.write("lower");
+    window.move_focus(ImGuiKey_Tab);
+    window.move_focus(ImGuiKey_Space);
+    REQUIRE(window.reads("cello"));
+    window.strike(U'p'); // elsewhere: a new plate
+    CHECK(window.reads("A new instrument"));
+    window.strike(Key::escape);
+    CHECK_FALSE(window.reads("cello"));
+    CHECK(window.reads("A new instrument")); // nothing typed is lost
+    window.move_focus(ImGuiKey_Space);
+    window.move_focus(ImGuiKey_DownArrow);
+    window.strike(Key::enter);
+    CHECK_FALSE(window.reads("cello"));
+    CHECK_FALSE(window.last_sent<command::SaveInstrument>()); // that Enter was the list's
+    window.strike(Key::enter);                                // this one is the form's
+    const auto saved = window.last_sent<command::SaveInstrument>();
+    REQUIRE(saved);
+    CHECK(saved->instrument.label == "lower");
+    CHECK(saved->instrument.kind == modes::InstrumentKind::viola);
+}
+
+TEST_CASE("a plate's part is chosen among three drawings, by mouse or by keys alone") {
+    for (const bool by_mouse : {true, false}) {
+        HeadlessWindow window(sample_snapshot(sample_plate(1)));
+        window.strike(Key::f4);
+        window.strike(U'p');
+        window.write("upper");
+        REQUIRE(window.reads("body"));
+        if (by_mouse) {
+            window.press("body");
+        } else {
+            for (int i = 0; i < 3; ++i) {
+                window.move_focus(ImGuiKey_Tab); // top, back, body
+            }
+            window.strike(Key::enter);
+        }
+        window.press("Save");
+        const auto saved = window.last_sent<command::SavePlate>();
+        REQUIRE(saved);
+        CHECK(saved->plate.label == "upper");
+        CHECK(saved->plate.part == modes::Part::body);
+    }
 }
 
 TEST_CASE("the Tab key goes through a session's form, stage and all") {

@@ -99,6 +99,24 @@ TEST_CASE("a press on a head sorts the wood by it, again the other way, a third 
     CHECK(std::abs(doubt->where.top - figure->where.top) < 8.0);
 }
 
+TEST_CASE("without room for its columns a row folds into two lines and no more, in any language") {
+    for (const auto language :
+         {wording::Language::english, wording::Language::german, wording::Language::italian}) {
+        HeadlessWindow window(sample_snapshot(test::full_plate()), 1280, 800, 1.0, language);
+        window.strike(Key::f4);
+        std::vector<double> tops; // of the rows, by the instrument's name in each
+        for (const Seen& seen : window.seen) {
+            if (seen.words.starts_with("Larkfield ") && seen.where.left < 160.0 &&
+                seen.where.top > 190.0) {
+                tops.push_back(seen.where.top);
+            }
+        }
+        std::ranges::sort(tops);
+        REQUIRE(tops.size() >= 2);
+        CHECK(tops[1] - tops[0] < 2.0 * 26.0 + 1.0);
+    }
+}
+
 TEST_CASE("a row of a table is 26 px high at 1280 x 800") {
     auto now = sample_snapshot(test::full_plate());
     HeadlessWindow window(now);

@@ -256,6 +256,43 @@ TEST_CASE("one chance of one pass: what warns beside the decision has the model'
     CHECK(warning_of(told[0]).find("at most") == std::string::npos); // the decision says how much
 }
 
+TEST_CASE("where the model's limits surely keep a goal out of reach, that is said before wood") {
+    Stand stand;
+    stand.goal(5, 340);
+    stand.foresee(8.0, 0.4); // 2 g of 4 Hz a gram: 352 of 340 Hz
+    REQUIRE(stand.decision().advice == Advice::take);
+    stand.foresight->is_limited = true;
+    stand.foresight->least_mm = 2.0;
+    stand.foresight->deepest_mm = 0.6;
+    const Decision short_of = stand.decision();
+    CHECK(short_of.advice == Advice::other_goal);
+    CHECK_FALSE(trends::is_of_wood(short_of.advice));
+    CHECK(short_of.lowest_hz == Approx(352));
+    CHECK(short_of.lowest_doubt_hz > 0.8); // the model's and the hold's
+    CHECK(trends::sentence_of(short_of) ==
+          "Thinning can't bring mode 5 to its goal: 352 Hz is the lowest.");
+    CHECK_THAT(trends::reason_of(short_of), ContainsSubstring("no place under 2.0 mm") &&
+                                                ContainsSubstring("can't be put back"));
+    stand.foresee(8.0, 8.0); // it may well be reached
+    stand.foresight->is_limited = true;
+    CHECK(stand.decision().advice != Advice::other_goal);
+    // Nothing at all may go: the mode stays where it is.
+    stand.foresee(8.0, 0.4);
+    stand.foresight->is_limited = true;
+    stand.foresight->wood_g = 0.0;
+    CHECK(stand.decision().advice == Advice::other_goal);
+    CHECK(stand.decision().lowest_hz == Approx(360));
+    stand.goals[0].hz = 341; // of another goal the model said nothing
+    CHECK(stand.decision().advice == Advice::take);
+}
+
+TEST_CASE("a goal above the mode is said to be out of thinning's reach") {
+    Stand stand(345);
+    stand.goal(5, 360);
+    CHECK(trends::sentence_of(stand.decision()) ==
+          "Stop: mode 5 is 15.0 Hz below its goal. Thinning can't raise it.");
+}
+
 TEST_CASE("while the last tap rang like another plate, no wood is spoken of") {
     Stand stand;
     stand.goal(5, 349, trends::Interval{2.5, 1.5, 4.0}, 2.0);

@@ -53,6 +53,7 @@ DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEX
          "decision": {"advice": TEXT, "number": maybe(WHOLE), "now_hz": maybe(NUMBER), "doubt_hz": maybe(NUMBER),
                       "goal_hz": maybe(NUMBER), "taps_wanted": WHOLE, "take_g": maybe(NUMBER),
                       "past_it": maybe(NUMBER), "where": maybe(TEXT), "by_history": TRUTH, "by_model": TRUTH,
+                      "lowest_hz": maybe(NUMBER), "lowest_doubt_hz": maybe(NUMBER),
                       "sentence": TEXT, "reason": TEXT},
          "air": maybe({"temperature_c": NUMBER, "humidity_pct": NUMBER,
                        "sessions": [{"moisture_change_pct": maybe(NUMBER), "mass_sd_g": maybe(NUMBER),

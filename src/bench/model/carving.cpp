@@ -44,6 +44,21 @@ void Carving::execute(const command::SetForm& c) {
     workbench_.reload();
 }
 
+void Carving::execute(const command::SetTargets& c) {
+    const ledger::PlateHistory& plate = history();
+    const auto is_among = [&](const ledger::TargetRecord& target) {
+        return std::ranges::find(c.targets, target.number, &ledger::TargetRecord::number) !=
+               c.targets.end();
+    };
+    for (const ledger::TargetRecord& kept : plate.targets)
+        if (!is_among(kept))
+            store_.set_target(plate.plate.id, kept.number, std::nullopt);
+    for (const ledger::TargetRecord& target : c.targets)
+        if (std::ranges::find(plate.targets, target) == plate.targets.end())
+            store_.set_target(plate.plate.id, target.number, target.frequency_hz);
+    workbench_.reload();
+}
+
 void Carving::execute(const command::SetThickness& c) {
     const ledger::PlateHistory& plate = history();
     const ledger::FormRecord form = trends::form_of(plate);

@@ -15,6 +15,7 @@ public:
         : store_(store), workbench_(workbench), worker_(std::move(woken)) {}
 
     void execute(const command::SetForm& c);
+    void execute(const command::SetTargets& c);
     void execute(const command::SetThickness& c);
     void execute(const command::AddPin& c);
     void execute(const command::AddFlex& c);

@@ -89,6 +89,11 @@ public:
                    ? undo(say("shape changed"), command::SetForm{*history_->form})
                    : std::nullopt;
     }
+    std::optional<Undo> operator()(const command::SetTargets&) const {
+        return history_ != nullptr
+                   ? undo(say("targets changed"), command::SetTargets{history_->targets})
+                   : std::nullopt;
+    }
     std::optional<Undo> operator()(const command::NameMode& c) const {
         std::optional<int> old;
         if (const auto* open = session(session_))
@@ -147,6 +152,7 @@ std::optional<Undo> undo_of(const Command& command, const ledger::Store& store,
 
 bool acts_on_the_open_one(const Command& command) {
     return std::holds_alternative<command::SetForm>(command) ||
+           std::holds_alternative<command::SetTargets>(command) ||
            std::holds_alternative<command::SetThickness>(command) ||
            std::holds_alternative<command::NameMode>(command);
 }

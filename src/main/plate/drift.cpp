@@ -73,6 +73,8 @@ std::string_view advice_word(trends::Advice advice) {
         return "weigh";
     case trends::Advice::measure:
         return "measure";
+    case trends::Advice::other_goal:
+        return "other_goal";
     case trends::Advice::take:
         break;
     }
@@ -91,6 +93,8 @@ Json decision_json(const trends::Decision& d) {
             {"where", or_null(!d.where.empty(), d.where)},
             {"by_history", d.by_history},
             {"by_model", d.by_model},
+            {"lowest_hz", or_null(d.advice == trends::Advice::other_goal, d.lowest_hz)},
+            {"lowest_doubt_hz", or_null(d.advice == trends::Advice::other_goal, d.lowest_doubt_hz)},
             {"past_it", d.past_it},
             {"sentence", trends::sentence_of(d)},
             {"reason", trends::reason_of(d)}};

@@ -102,8 +102,9 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
         const bool whole = o.draw == "all";
         auto picture = screen::plan_picture(shown.study, whole ? plan.removal_mm : plan.pass_mm,
                                             history.form->two_piece);
-        picture.title = fmt::format("{}, {}", history.plate.label,
-                                    whole ? "all of the plan" : "the plan's next pass");
+        picture.title = fmt::format(
+            "{}, {}, {}", history.plate.label, whole ? "all of the plan" : "the plan's next pass",
+            screen::sides_of(history.plate.part, shown.study.model->form().bar, false));
         report::write_chart(picture, o.chart, *report::picture_kind(o.chart));
         if (!common.json)
             say(fmt::format("The map is in {}", o.chart.string()));

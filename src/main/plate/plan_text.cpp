@@ -150,7 +150,10 @@ void say_zones(const ShownPlan& shown) {
             table.row({z.name, fixed(z.mean_mm, 2), fixed(z.deepest_mm, 2),
                        plate::place_text(z.deepest), fixed(z.wood_g, 2)});
     if (!table.empty())
-        say("\n  The next pass:\n" + table.text());
+        say(fmt::format("\n  The next pass, {} g:\n",
+                        fixed(shown.answer.plan.pass_share * shown.answer.plan.wood_g, 1)) +
+            table.text() +
+            "  x is counted from the centre line, positive to the right, y from the lower end.");
 }
 
 void say_hindsight(const ShownPlan& shown) {
@@ -180,7 +183,9 @@ std::string outcomes_table(const plate::Plan& plan) {
         table.row({modes::mode_text(o.number), fixed(o.now_hz, 1), fixed(o.want_hz, 1),
                    wording::with_range(o.pass_hz, o.pass_sd_hz, 1),
                    wording::with_range(o.after_hz, o.after_sd_hz, 1),
-                   o.is_met() ? "" : "not reached"});
+                   o.firmness < 1.0 ? "held softly: not asked for"
+                   : o.is_met()     ? ""
+                                    : "not reached"});
     return table.text();
 }
 

@@ -149,10 +149,12 @@ Json next_json(const std::vector<plate::NextMeasurement>& next,
 void say_next(const std::vector<std::string>& words) {
     constexpr std::size_t k_most = 3;
     if (words.empty())
-        return say("Nothing is worth measuring before it: no forecast would narrow by a tenth.");
-    say("Before it, best first, for the minutes it takes:");
+        return say(
+            "\n  Nothing is worth measuring before it: no forecast would narrow by a tenth.");
+    say("\n  Worth measuring before wood goes, best first for the minutes it takes:");
     for (std::size_t k = 0; k < std::min(k_most, words.size()); ++k)
-        say("  " + words[k]);
+        say("    " + words[k]);
+    say("");
 }
 
 Json to_json(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyond) {

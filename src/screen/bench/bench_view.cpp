@@ -163,8 +163,8 @@ void BenchView::foot(const ViewContext& context, Box& area) {
         return;
     }
     // Beside the sentence stands what it asks for, and nothing else.
-    const bool ends =
-        may_end(context) && context.now.plate->decision.advice == trends::Advice::weigh;
+    const bool ends = may_end(context) && !weighs_now(context) &&
+                      context.now.plate->decision.advice == trends::Advice::weigh;
     const double button = ends ? 196.0 * scale : 0.0;
     const double width = area.width() - button;
     const SaidBelow said = what_fits(context, area, width);

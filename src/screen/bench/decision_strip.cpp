@@ -1,5 +1,6 @@
 #include "screen/bench/decision_strip.hpp"
 
+#include "screen/bench/weighing_words.hpp"
 #include "screen/draw/parts.hpp"
 
 #include <string>
@@ -19,8 +20,10 @@ struct Grounds {
 };
 
 /// Stop stands out as a filled sheet, what has gone too far as a warning.
-Grounds grounds_of(const trends::Decision& decision, const plot::Palette& p) {
-    if (decision.advice != trends::Advice::stop) {
+Grounds grounds_of(const ViewContext& context) {
+    const trends::Decision& decision = context.now.plate->decision;
+    const plot::Palette& p = context.palette();
+    if (decision.advice != trends::Advice::stop || weighs_now(context)) {
         return {p.panel, p.ink};
     }
     // The colours of a grave notice the other way round stand farther from the panel than the
@@ -56,7 +59,7 @@ Measured measured_strip(const ViewContext& context, double width, bool reasoned)
     const bool stops = context.now.plate->decision.advice == trends::Advice::stop;
     const double most = context.place != Place::bench ? k_lead : stops ? k_stop : k_sentence;
     const double scale = context.look.scale;
-    const bool barred = grounds_of(context.now.plate->decision, context.palette()).barred;
+    const bool barred = grounds_of(context).barred;
     const double inside = width - (4.0 * k_strip_pad + (barred ? k_bars_width : 0.0)) * scale;
     const ImguiCanvas canvas = context.canvas();
     Measured m{decision_sentence(context), reasoned ? decision_reason(context) : std::string(), 0.0,
@@ -77,12 +80,24 @@ bool waits_for_microphone(const ViewContext& context) {
            trends::is_of_wood(context.now.plate->decision.advice);
 }
 
+bool weighs_now(const ViewContext& context) {
+    const auto& weighing = context.now.plate->weighing;
+    return context.place == Place::bench && weighing &&
+           weighing->progress.step != trends::WeighingStep::done;
+}
+
 std::string decision_sentence(const ViewContext& context) {
+    if (weighs_now(context)) {
+        return words_of(*context.now.plate->weighing).step + ".";
+    }
     return waits_for_microphone(context) ? std::string(say("First the microphone, then wood."))
                                          : trends::sentence_of(context.now.plate->decision);
 }
 
 std::string decision_reason(const ViewContext& context) {
+    if (weighs_now(context)) {
+        return words_of(*context.now.plate->weighing).sentence;
+    }
     return waits_for_microphone(context)
                ? std::string(say("The advice stands here again once the plate can be heard."))
                : trends::reason_of(context.now.plate->decision);
@@ -95,7 +110,7 @@ double decision_height(const ViewContext& context, double width, bool reasoned) 
 double draw_decision(const ViewContext& context, const Box& box, bool reasoned) {
     const Measured said = measured_strip(context, box.width(), reasoned);
     const double scale = context.look.scale;
-    const Grounds look = grounds_of(context.now.plate->decision, context.palette());
+    const Grounds look = grounds_of(context);
     ImguiCanvas canvas = context.canvas();
     canvas.box(box, look.ground, 0.0);
     Box words = box;

@@ -15,6 +15,9 @@ double decision_height(const ViewContext& context, double width, bool reasoned =
 /// Whether advice of wood is held back: the microphone was lost while the maker tapped, and one
 /// order at a time is enough.
 bool waits_for_microphone(const ViewContext& context);
+/// A mass is being laid on and taken off: at the bench its next step stands in place of the
+/// decision until it is done, for one thing is asked at a time.
+bool weighs_now(const ViewContext& context);
 /// What the strip says, and why: the decision's own words, or that it waits.
 std::string decision_sentence(const ViewContext& context);
 std::string decision_reason(const ViewContext& context);

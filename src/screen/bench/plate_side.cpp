@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "bench/session/fresh_session.hpp"
 #include "bench/session/guide.hpp"
+#include "screen/bench/decision_strip.hpp"
 #include "screen/carve/carving_sheet.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
@@ -44,7 +45,7 @@ std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
 }
 
 /// What the marks in the drawing mean.
-void legend(const ViewContext& context, Box box, bool holds) {
+void legend(const ViewContext& context, Box box, bool holds, bool lays_on) {
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
@@ -59,6 +60,9 @@ void legend(const ViewContext& context, Box box, bool holds) {
     entry(plot::Shape::ring, say("strike"), p.accent);
     if (holds) {
         entry(plot::Shape::square, say("hold"), p.ink);
+    }
+    if (lays_on) {
+        entry(plot::Shape::disc, say("mass"), p.accent);
     }
     const std::string_view side = say("seen from outside");
     if (canvas.measure(side, k_small * scale, Weight::regular).width <= box.width()) {
@@ -132,17 +136,22 @@ void PlateSide::write(const ViewContext& context) {
 void PlateSide::plate(const ViewContext& context, Box box) {
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
-    if (pass_.is_due(context)) {
+    if (pass_.is_due(context) && !weighs_now(context)) {
         outline_.follow(context);
         pass_.draw(context, box, outline_);
         return;
     }
     const auto spot = wanted_spot(context.now);
-    const bool suffices = context.now.plate->decision.advice != trends::Advice::tap;
+    const auto& weighing = context.now.plate->weighing;
+    const bool lays_on =
+        weighs_now(context) && weighing->progress.step == trends::WeighingStep::tap_with;
+    const bool suffices =
+        !weighs_now(context) && context.now.plate->decision.advice != trends::Advice::tap;
     large_line(context,
-               spot       ? taps::to_text(*spot)
-               : suffices ? say("Enough taps")
-                          : say("Anywhere on the plate"),
+               lays_on    ? say("{} g, here", figure(weighing->record.mass_g, 2))
+               : spot     ? std::string(taps::to_text(*spot))
+               : suffices ? std::string(say("Enough taps"))
+                          : std::string(say("Anywhere on the plate")),
                take_top(box, 40.0 * scale));
     if (spot && context.now.striking_at == *spot && context.preferences.taps_a_spot > 0) {
         line(canvas,
@@ -151,10 +160,11 @@ void PlateSide::plate(const ViewContext& context, Box box) {
              {.colour = context.palette().faint_ink, .height = k_body * scale});
     }
     const int sought = spot ? bench::mode_sought(*spot) : 0;
-    legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context));
+    legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context), lays_on);
     outline_.follow(context);
     draw_plate(canvas, context.look, inset(box, 6.0 * scale), outline_, spot,
-               is_of_body(context) ? 0 : sought, is_of_body(context));
+               is_of_body(context) ? 0 : sought, is_of_body(context),
+               lays_on ? outline_.placed(weighing->record.at) : std::nullopt);
 }
 
 PlateSide::Pressed PlateSide::draw(const ViewContext& context, Box box) {

@@ -1,6 +1,7 @@
 #include "screen/bench/struck_plate.hpp"
 
 #include "screen/carve/carving_sheet.hpp"
+#include "screen/draw/plate_pictures.hpp"
 #include "trends/model/plate_form.hpp"
 
 #include <algorithm>
@@ -9,6 +10,8 @@
 namespace platewright::screen {
 namespace {
 using plot::Point;
+
+constexpr double k_bridge = 0.545, k_bridge_foot = 0.05; // from above, and to either side
 
 std::optional<Point> place(taps::Spot spot) {
     switch (spot) {
@@ -33,9 +36,9 @@ std::optional<Point> place(taps::Spot spot) {
     case taps::Spot::lower_bout_right:
         return Point{0.255, 0.80};
     case taps::Spot::bridge_bass:
-        return Point{-0.05, 0.545};
+        return Point{-k_bridge_foot, k_bridge};
     case taps::Spot::bridge_treble:
-        return Point{0.05, 0.545};
+        return Point{k_bridge_foot, k_bridge};
     }
     return std::nullopt;
 }
@@ -66,11 +69,12 @@ void OwnOutline::follow(const ViewContext& context) {
     right.clear();
     edges.clear();
     lines.clear();
+    length_mm_ = 0.0;
     const auto outline = trends::outline_of(trends::form_of(made_of_->history));
     if (!outline) {
         return;
     }
-    const double length_mm = outline->size.length_mm;
+    const double length_mm = length_mm_ = outline->size.length_mm;
     const auto placed = [length_mm](double x_mm, double y_mm) {
         return Point{x_mm / length_mm, 1.0 - y_mm / length_mm};
     };
@@ -93,17 +97,30 @@ void OwnOutline::follow(const ViewContext& context) {
             }
         }
     };
-    const plot::PlatePicture picture = outline_shown(context);
-    if (picture.rims.empty()) { // a body has no inside to be modelled
-        edges = {left, right};
+    if (made_of_->history.plate.part == modes::Part::body) { // its top is what is seen and struck
+        const auto top = trends::plate_form(trends::form_of(made_of_->history), modes::Part::top,
+                                            modes::Stage::f_holes_cut);
+        if (top) {
+            take_over(bare_picture(*top, false).rims, edges, true);
+        } else {
+            edges = {left, right};
+        }
+        edges.push_back({{-k_bridge_foot, k_bridge}, {k_bridge_foot, k_bridge}});
+        return;
     }
+    const plot::PlatePicture picture = outline_shown(context);
     take_over(picture.rims, edges, true);
     take_over(picture.lines, lines, false);
 }
 
+std::optional<Point> OwnOutline::placed(plate::Point at) const {
+    return length_mm_ > 0.0 ? std::optional(Point{at.x_mm / length_mm_, 1.0 - at.y_mm / length_mm_})
+                            : std::nullopt;
+}
+
 void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
-                const OwnOutline& plate, std::optional<taps::Spot> struck, int sought,
-                bool of_body) {
+                const OwnOutline& plate, std::optional<taps::Spot> struck, int sought, bool of_body,
+                std::optional<Point> mass) {
     double half = 0.3; // of the length; a measured outline may be wider
     for (const Point p : plate.right) {
         half = std::max(half, p.x);
@@ -144,6 +161,9 @@ void draw_plate(ImguiCanvas& canvas, const Look& look, const plot::Box& box,
     }
     if (const auto hold = hold_for(sought)) {
         canvas.mark(at(hold->x, hold->y), plot::Shape::square, 26.0 * unit, palette.ink);
+    }
+    if (mass) { // as on the sheet that it was clicked on
+        canvas.mark(at(mass->x, mass->y), plot::Shape::disc, 30.0 * unit, palette.accent);
     }
 }
 

@@ -127,6 +127,12 @@ std::string first_reading(const bench::TapView& tap) {
     return words.empty() ? words : words + " Hz";
 }
 
+/// A ledger in which nothing stands yet: that a tap is not kept is as it is meant.
+bool is_for_practice(const ViewContext& context) {
+    return !context.now.plate && (!context.now.instruments || context.now.instruments->empty()) &&
+           !taps::is_in_question(context.now.tap->record.verdict);
+}
+
 Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
     const plot::Palette& p = context.palette();
     if (tap.fate == bench::TapFate::ringing) {
@@ -138,6 +144,10 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
     }
     const Field kept{p.kept, p.on_kept, true};
     const Field doubtful{p.not_kept, p.on_not_kept, true, true};
+    if (tap.fate == bench::TapFate::not_kept && is_for_practice(context)) {
+        return {Sign::hook, std::string(say("A good tap")),
+                std::string(say("For practice: it is not kept.")), kept};
+    }
     if (tap.fate == bench::TapFate::not_kept) {
         return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
     }

@@ -17,6 +17,7 @@ using plot::Weight;
 constexpr double k_word_when_enough = 40.0;
 constexpr double k_room_for_ticks = 700.0; // a band narrower than that has its word alone
 constexpr double k_slanted = 11.0;         // height of the slanted bars at a field's edges
+constexpr double k_age = 5.0;              // of the line that says how old an answer is
 
 void stroke(ImguiCanvas& canvas, std::initializer_list<Point> through, double width,
             plot::Colour ink) {
@@ -90,9 +91,9 @@ void draw_field(const ViewContext& context, const Box& box, const Verdict& verdi
     if (verdict.freshness > 0.0) {
         const double bottom = box.bottom - (of_sign.barred ? k_slanted * scale : 0.0);
         const double whole = box.right - corner.right;
-        canvas.box(
-            {corner.right, bottom - 5.0 * scale, corner.right + verdict.freshness * whole, bottom},
-            verdict.field.ink, 0.0);
+        canvas.box({corner.right, bottom - k_age * scale, corner.right + verdict.freshness * whole,
+                    bottom},
+                   verdict.field.ink, 0.0);
     }
 }
 
@@ -103,6 +104,9 @@ void draw_words(const ViewContext& context, const Verdict& verdict, Box words) {
     if (verdict.field.barred) {
         words.top += k_slanted * scale;
         words.bottom -= k_slanted * scale;
+    }
+    if (verdict.freshness > 0.0) {
+        words.bottom -= k_age * scale;
     }
     const bool beside = words.width() >= 560.0 * scale;
     const double share = verdict.beside.empty() || !beside ? 1.0 : 0.55;

@@ -40,22 +40,42 @@ plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
     return picture;
 }
 
+std::optional<std::vector<trends::Goal>> PassSheet::typed_goals() {
+    complaint_.clear();
+    std::vector<trends::Goal> goals;
+    for (const Wish& wish : wishes_) {
+        const auto hz = wish.hz.number({}, ledger::k_target);
+        if (!hz) {
+            complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
+            return std::nullopt;
+        }
+        if (*hz) {
+            goals.push_back({wish.number, **hz});
+        }
+    }
+    return goals;
+}
+
+void PassSheet::keep(const ViewContext& context) {
+    if (const auto goals = typed_goals()) {
+        bench::command::SetTargets command;
+        for (const trends::Goal& goal : *goals) {
+            command.targets.push_back({goal.number, goal.hz});
+        }
+        context.send(command);
+    }
+}
+
 void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
     bench::command::MakePlan command;
     command.reference = reference;
     command.request.alike =
         alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
-    complaint_.clear();
-    for (const Wish& wish : wishes_) {
-        const auto hz = wish.hz.number({}, ledger::k_target);
-        if (!hz) {
-            complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
-            return;
-        }
-        if (*hz) {
-            command.request.wishes.push_back({wish.number, **hz});
-        }
+    const auto goals = typed_goals();
+    if (!goals) {
+        return;
     }
+    command.request.wishes = *goals;
     const auto typed = [](const TypedFigure& f, const base::Limits& limits) {
         const auto number = f.number({}, limits);
         return number ? *number : std::nullopt;
@@ -94,7 +114,10 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
         deepest_ = {limits.deepest_mm, 1};
         platform_ = {limits.field.edge_mm, 0};
         share_ = {std::nullopt, 0}; // as the bench advises
-        wishes_ = {{.number = 1}, {.number = 2}, {.number = 5}};
+        wishes_.clear();
+        for (const int number : trends::steered_by(history.plate.part)) {
+            wishes_.push_back({.number = number});
+        }
         complaint_.clear();
     }
     const auto kept = trends::goals_of(history);
@@ -114,9 +137,30 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
     }
 }
 
+void PassSheet::goals(const ViewContext& context) {
+    fill_in(context.now.plate->history);
+    heading(context, say("Where modes should go, Hz"));
+    const ledger::SessionHistory* session = context.session();
+    for (Wish& wish : wishes_) {
+        std::string label = modes::mode_text(wish.number);
+        const auto* tapped =
+            session != nullptr ? trends::find_mode(session->modes, wish.number) : nullptr;
+        if (tapped != nullptr) {
+            label += ", " + say("now {}", figure(tapped->mode.frequency_hz, 1));
+        }
+        field(context, label, wish.hz.text, 130.0);
+    }
+    if (!complaint_.empty()) {
+        complaint(context, complaint_);
+    }
+    if (flow_press(context, say("Keep as the plate's targets"))) {
+        keep(context);
+    }
+    faint_text(context, say("The bench goes by the targets that are kept; a plan may try others."));
+}
+
 void PassSheet::wishes(const ViewContext& context) {
     const bench::PlateView& plate = *context.now.plate;
-    fill_in(plate.history);
     const trends::PlateStudy& study = *context.now.work->study;
     const auto date_of = [&](std::size_t session) {
         const auto& sessions = plate.history.sessions;
@@ -131,24 +175,13 @@ void PassSheet::wishes(const ViewContext& context) {
     for (const std::string& words : study.rests_on) {
         text(context, words);
     }
-    heading(context, say("Where modes should go, Hz"));
-    for (Wish& wish : wishes_) {
-        std::string label = modes::mode_text(wish.number);
-        for (const plate::TappedMode& tapped : context.now.work->study->tapped) {
-            if (tapped.number == wish.number) {
-                label += ", " + say("now {}", figure(tapped.frequency_hz, 1));
-            }
-        }
-        field(context, label, wish.hz.text, 130.0);
-    }
+    goals(context);
+    heading(context, say("A plan"));
     field(context, say("No place thinner than, mm"), least_.text, 130.0);
     field(context, say("No hollow deeper than, mm"), deepest_.text, 130.0);
     field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
     field(context, say("One pass, % of the whole; empty: as at the bench"), share_.text, 130.0);
     lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
-    if (!complaint_.empty()) {
-        complaint(context, complaint_);
-    }
     if (flow_press(context, say("Plan"), {}, true)) {
         ask(context, 0);
     }

@@ -111,9 +111,13 @@ class PassSheet {
 public:
     plot::PlatePicture picture(const ViewContext& context) const;
     void side(const ViewContext& context);
+    /// Where modes should go, typed and kept with the plate: it needs no model.
+    void goals(const ViewContext& context);
 
 private:
     void wishes(const ViewContext& context);
+    void keep(const ViewContext& context);
+    std::optional<std::vector<trends::Goal>> typed_goals(); // none: the complaint says why
     void ask(const ViewContext& context, ledger::Id reference);
     void answer(const ViewContext& context, const trends::PlanAnswer& answer);
     void hindsight(const ViewContext& context, const trends::PlanHindsight& hindsight) const;

@@ -53,7 +53,12 @@ plot::PlatePicture TrialSheet::picture(const ViewContext& context) const {
 }
 
 void TrialSheet::kept(const ViewContext& context, const ledger::SessionHistory& session) {
+    const auto& at_hand = context.now.plate->weighing;
     for (const ledger::WeighingRecord& w : session.weighings) {
+        if (at_hand && at_hand->record.id == w.id &&
+            at_hand->progress.step != trends::WeighingStep::done) {
+            continue; // said above, with what ends it
+        }
         text(context, say("{} g, {}", figure(w.mass_g, 2), plate::place_text(w.at)));
         const trends::WeighingReview* review = nullptr;
         if (context.now.work && context.now.work->study) {
@@ -84,6 +89,9 @@ void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory&
     heading(context, say("Weigh the modes here"));
     const auto& at_hand = context.now.plate->weighing;
     if (at_hand && at_hand->progress.step != trends::WeighingStep::done) {
+        if (at_ == at_hand->record.at) { // the mass is drawn there now
+            at_.reset();
+        }
         const WeighingWords words = words_of(*at_hand);
         text(context, words.step + ". " + words.sentence);
         if (flow_press(context, say("Leave this weighing off"))) {
@@ -100,8 +108,7 @@ void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory&
                                 : Complaint{weighing.fault().what, weighing.at};
         if (complaint_.empty()) {
             weighing->at = *at_;
-            context.send(bench::command::BeginWeighing{*weighing});
-            at_.reset();
+            context.send(bench::command::BeginWeighing{*weighing}); // refused, the cross is left
         }
     }
     faint_text(

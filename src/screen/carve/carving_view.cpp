@@ -80,6 +80,9 @@ void CarvingView::side(const ViewContext& context, const Box& box, const PlateSp
             text(context,
                  say("The model needs a thickness map: enter caliper readings under Thickness."));
         }
+        if (sheet_ == Sheet::pass) {
+            pass_.goals(context);
+        }
         return;
     }
     switch (sheet_) {
@@ -109,11 +112,18 @@ void CarvingView::side(const ViewContext& context, const Box& box, const PlateSp
 
 void CarvingView::draw(const ViewContext& context, Box area) {
     const double scale = context.look.scale;
-    // A closed body is no plate: nothing of its inside can be measured or taken.
-    if (!context.now.plate || context.now.plate->history.plate.part == modes::Part::body) {
+    if (!context.now.plate) {
         invite_to_plates(context, area, say("No plate on the bench"),
                          say("Put a plate on the bench; then its thickness can be mapped, and a "
                              "model of it says what a stroke of the scraper does."));
+        return;
+    }
+    // A closed body is no plate: nothing of its inside can be measured or taken.
+    if (context.now.plate->history.plate.part == modes::Part::body) {
+        const Page page(context, "body", next_column(context, area, 0.5 * area.width()));
+        text(context, say("A closed body has no inside to map or model; its targets are kept "
+                          "here."));
+        pass_.goals(context);
         return;
     }
     asked_.keep(context); // only while someone looks

@@ -1,6 +1,7 @@
 #include "screen/fields/drafts.hpp"
 
 #include "base/text.hpp"
+#include "screen/fields/part_choice.hpp"
 #include "trends/review/mass_check.hpp"
 
 #include <algorithm>
@@ -9,7 +10,9 @@ namespace platewright::screen {
 
 FormAnswer form_buttons(const ViewContext& context, bool entered, const Complaint& wrong) {
     complaint(context, wrong);
-    if (flow_press(context, say("Save"), say("Enter"), true) || entered) {
+    // Enter in what is no field, a list or a drawing, saves as well.
+    if (flow_press(context, say("Save"), say("Enter"), true) || entered ||
+        context.keys.take(Key::enter)) {
         return FormAnswer::save;
     }
     if (flow_press(context, say("Leave as it was"), "Esc", false, true) ||
@@ -131,13 +134,29 @@ FormAnswer instrument_form(const ViewContext& context, InstrumentDraft& draft, C
     return form_buttons(context, entered, wrong);
 }
 
+/// Of this id; one of the usual kind where it is not in the list yet.
+static ledger::InstrumentRecord instrument_of(const ViewContext& context, ledger::Id id) {
+    if (context.now.instruments) {
+        for (const ledger::InstrumentSummary& one : *context.now.instruments) {
+            if (one.instrument.id == id) {
+                return one.instrument;
+            }
+        }
+    }
+    return {};
+}
+
 FormAnswer plate_form(const ViewContext& context, PlateDraft& draft, Complaint& wrong, bool fresh) {
     heading(context, draft.record.id == 0 ? say("A new plate") : say("The plate"));
     const bool entered = draft.draw_fields(context, wrong, fresh, [&](std::string_view column) {
         if (column == "wood" && draft.record.id != 0) {
             instrument_choice(context, draft.instrument);
         }
-        return false;
+        if (column == "part") {
+            choose_part(context, draft.label(column), instrument_of(context, draft.instrument),
+                        draft.record.part);
+        }
+        return column == "part";
     });
     return form_buttons(context, entered, wrong);
 }

@@ -2,6 +2,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/fields/stack.hpp"
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -56,6 +57,12 @@ void lines_field(const ViewContext& context, std::string_view label, std::string
 /// One of a list; true when another was chosen.
 bool drop_down(const ViewContext& context, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width = 0.0);
+
+/// One of a list by drawings beside each other; `draw` fills a box with the one at an index. True
+/// when another was chosen.
+bool drawn_choice(const ViewContext& context, std::string_view label,
+                  std::span<const std::string> all, std::size_t& chosen,
+                  const std::function<void(std::size_t, const plot::Box&)>& draw);
 
 /// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen
 /// while `chosen` is none of them.

@@ -45,14 +45,40 @@ struct ColumnWidth {
     bool right = false; // its figures end under each other
 };
 
+/// A head's two lines: its words and its unit, or words that are broken.
+struct HeadLines {
+    std::string upper, lower;
+    bool continues = false; // words go on in the lower
+};
+
 /// Where everything is: columns after the first in as many lines as they need.
 struct Plan {
     std::vector<ColumnWidth> columns;
+    std::vector<HeadLines> heads;
     std::vector<Box> places; // in px from the row's left, top and bottom in lines
     double lines = 1.0;
 };
 
-std::vector<ColumnWidth> measured(const ViewContext& context, std::span<const TableHead> heads,
+/// Broken at the blank that leaves the longer part shortest, where no unit stands below.
+HeadLines broken(const ViewContext& context, const TableHead& head) {
+    const ImguiCanvas canvas = context.canvas();
+    const auto wide = [&](const std::string& words) {
+        return canvas.measure(words, k_small * context.look.scale, Weight::bold).width;
+    };
+    HeadLines best{head.words, head.unit};
+    double least = wide(head.words);
+    for (std::size_t at = head.words.find(' '); head.unit.empty() && at != std::string::npos;
+         at = head.words.find(' ', at + 1)) {
+        HeadLines one{head.words.substr(0, at), head.words.substr(at + 1), true};
+        if (const double most = std::max(wide(one.upper), wide(one.lower)); most < least) {
+            least = most;
+            best = std::move(one);
+        }
+    }
+    return best;
+}
+
+std::vector<ColumnWidth> measured(const ViewContext& context, std::span<const HeadLines> heads,
                                   std::span<const TableRow> rows) {
     const ImguiCanvas canvas = context.canvas();
     const double scale = context.look.scale;
@@ -70,24 +96,63 @@ std::vector<ColumnWidth> measured(const ViewContext& context, std::span<const Ta
             doubt = std::max(doubt, wide(cell.doubt, k_small, Weight::regular));
             columns[c].right = columns[c].right || cell.value;
         }
-        const double head = wide(heads[c].words, k_small, Weight::bold) + 14.0 * scale;
+        const double head = wide(heads[c].upper, k_small, Weight::bold) + 14.0 * scale;
         const double gap = doubt > 0.0 ? k_doubt_gap * scale : 0.0;
-        columns[c].width = std::max({columns[c].figures + gap + doubt, head,
-                                     wide(heads[c].unit, k_small, Weight::regular)});
+        columns[c].width = std::max(
+            {columns[c].figures + gap + doubt, head, wide(heads[c].lower, k_small, Weight::bold)});
     }
     return columns;
+}
+
+/// What the first column has beside the others on one line.
+double left_to_first(const ViewContext& context, const Plan& plan, double width) {
+    const double scale = context.look.scale;
+    double first = width - (k_before + k_after) * scale;
+    for (std::size_t c = 1; c < plan.columns.size(); ++c) {
+        first -= plan.columns[c].width + k_between * scale;
+    }
+    return first;
+}
+
+/// The first column has a line of its own; the others follow in as few as they need, each as wide
+/// as what stands in it.
+void fold(const ViewContext& context, Plan& plan, double width) {
+    const double left = 2.0 * k_before * context.look.scale;
+    const double gap = k_between * context.look.scale;
+    plan.places.push_back({0.5 * left, 0.0, width, 1.0});
+    double x = left, line = 1.0;
+    for (std::size_t c = 1; c < plan.columns.size(); ++c) {
+        const double own = std::min(plan.columns[c].width, width - left);
+        if (x > left && x + own > width) {
+            x = left;
+            line += 1.0;
+        }
+        plan.places.push_back({x, line, x + own, line + 1.0});
+        x += own + gap;
+    }
+    plan.lines = line + 1.0;
 }
 
 Plan planned(const ViewContext& context, std::span<const TableHead> heads,
              std::span<const TableRow> rows, double width) {
     const double scale = context.look.scale, before = k_before * scale, gap = k_between * scale;
-    Plan plan{measured(context, heads, rows), {}, 1.0};
-    double rest = 0.0;
-    for (std::size_t c = 1; c < heads.size(); ++c) {
-        rest += plan.columns[c].width + gap;
+    Plan plan;
+    for (const TableHead& head : heads) {
+        plan.heads.push_back({head.words, head.unit});
     }
-    const double first = width - before - rest - k_after * scale;
-    if (first >= std::min(plan.columns[0].width, k_least_first * scale)) {
+    plan.columns = measured(context, plan.heads, rows);
+    const auto first_stands = [&] {
+        return left_to_first(context, plan, width) >=
+               std::min(plan.columns[0].width, k_least_first * scale);
+    };
+    if (!first_stands()) { // a head's second line is free where no unit stands in it
+        for (std::size_t c = 0; c < heads.size(); ++c) {
+            plan.heads[c] = broken(context, heads[c]);
+        }
+        plan.columns = measured(context, plan.heads, rows);
+    }
+    if (first_stands()) {
+        const double first = left_to_first(context, plan, width);
         // What is left over stands between all columns, and no more than the eye follows: a name
         // half a screen from its figures is read beside another row's.
         const double needed = std::max(plan.columns[0].width, k_least_first * scale);
@@ -102,22 +167,7 @@ Plan planned(const ViewContext& context, std::span<const TableHead> heads,
         }
         return plan;
     }
-    plan.places.push_back({before, 0.0, width, 1.0});
-    double widest = 0.0;
-    for (std::size_t c = 1; c < heads.size(); ++c) {
-        widest = std::max(widest, plan.columns[c].width);
-    }
-    const double left = 2.0 * before;
-    const double along =
-        std::max(1.0, std::floor((width - left + gap) / std::max(1.0, widest + gap)));
-    const double step = (width - left) / along;
-    for (std::size_t c = 1; c < heads.size(); ++c) {
-        const auto index = static_cast<double>(c - 1);
-        const double x = left + std::fmod(index, along) * step;
-        const double line = 1.0 + std::floor(index / along);
-        plan.places.push_back({x, line, x + std::min(step, plan.columns[c].width), line + 1.0});
-        plan.lines = line + 1.0;
-    }
+    fold(context, plan, width);
     return plan;
 }
 
@@ -134,15 +184,15 @@ void sort_sign(ImguiCanvas& canvas, plot::Point at, bool falls, plot::Colour ink
     canvas.polyline(sign, {ink, 2.0 * scale, plot::Dash::solid});
 }
 
-void draw_heads(const ViewContext& context, std::span<const TableHead> heads, const Plan& plan,
-                Sorting& sorting) {
+void draw_heads(const ViewContext& context, const Plan& plan, Sorting& sorting) {
     const double scale = context.look.scale, line_height = k_head * scale;
     const plot::Palette& p = context.palette();
     const plot::Point corner = point(ImGui::GetCursorScreenPos());
     const Box row{corner.x, corner.y,
                   corner.x + static_cast<double>(ImGui::GetContentRegionAvail().x),
                   corner.y + plan.lines * line_height};
-    for (std::size_t c = 0; c < heads.size(); ++c) {
+    for (std::size_t c = 0; c < plan.heads.size(); ++c) {
+        const HeadLines& head = plan.heads[c];
         Box at = placed(plan.places[c], row, line_height);
         ImGui::SetCursorScreenPos(vec({at.left, at.top}));
         ImGui::PushID(static_cast<int>(c));
@@ -160,16 +210,19 @@ void draw_heads(const ViewContext& context, std::span<const TableHead> heads, co
         }
         const bool sorts = sorting.by == c;
         const plot::Colour ink = sorts ? p.ink : p.faint_ink;
-        line(canvas, heads[c].words, take_top(at, 0.52 * line_height),
+        line(canvas, head.upper, take_top(at, 0.52 * line_height),
              {.colour = ink, .height = k_small * scale, .weight = Weight::bold});
         if (sorts) {
             const double end =
-                at.left + canvas.measure(heads[c].words, k_small * scale, Weight::bold).width;
+                at.left + canvas.measure(head.upper, k_small * scale, Weight::bold).width;
             sort_sign(canvas, {end + 8.0 * scale, at.top - 0.24 * line_height}, sorting.falls, ink,
                       scale);
         }
-        if (!heads[c].unit.empty()) {
-            line(canvas, heads[c].unit, at, {.colour = p.faint_ink, .height = k_small * scale});
+        if (!head.lower.empty()) {
+            line(canvas, head.lower, at,
+                 {.colour = head.continues ? ink : p.faint_ink,
+                  .height = k_small * scale,
+                  .weight = head.continues ? Weight::bold : Weight::regular});
         }
         if (pressed) {
             const bool again = sorting.by == c;
@@ -237,7 +290,7 @@ std::optional<ledger::Id> table(const ViewContext& context, const char* id,
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ImGui::GetStyle().ItemSpacing.x, 0.0F});
     const double width = static_cast<double>(ImGui::GetContentRegionAvail().x);
     const Plan plan = planned(context, heads, rows, width);
-    draw_heads(context, heads, plan, sorting);
+    draw_heads(context, plan, sorting);
     std::optional<ledger::Id> pressed;
     for (const std::size_t i : sorted(rows, sorting)) {
         const auto [is_pressed, box] = row_ground(context, static_cast<int>(rows[i].id),

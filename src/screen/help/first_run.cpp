@@ -109,7 +109,7 @@ void practice(const ViewContext& context, const Box& box) {
     Step step(context, box, 3, say("A tap for practice"));
     step.tell(say("Hang up any plate or thin board and tap it with a knuckle: the answer shows "
                   "here. It is not kept."));
-    draw_verdict_alone(context, step.take(70.0));
+    draw_verdict_alone(context, step.take(86.0));
     if (context.now.tap && context.now.tap->fate != bench::TapFate::ringing &&
         !context.now.tap->record.partials.empty()) {
         std::string heard;

@@ -41,6 +41,8 @@ std::vector<Choice> choices(const ViewContext& context) {
         all.front() = {Advice::measure, say("measure first")};
     } else if (said == Advice::set_goal) {
         all.front() = {Advice::set_goal, say("set a goal")};
+    } else if (said == Advice::other_goal) {
+        all.front() = {Advice::other_goal, say("set a goal")};
     }
     return all;
 }
@@ -164,8 +166,10 @@ std::string Walk::asked(const ViewContext& context) const {
                          next, k_strikes);
     }
     case Step::mass:
-        return say("The balance reads {} g: E, then type it as the mass, then Enter.",
-                   figure(context.now.recorded->mass_g, 1));
+        // The key that the bench shows beside its decision; while that wants taps, the other one.
+        return say("The balance reads {} g: {}, then type it as the mass, then Enter.",
+                   figure(context.now.recorded->mass_g, 1),
+                   context.now.plate->decision.advice == Advice::tap ? "E" : "W");
     case Step::decision:
         if (misread_ && context.stacks) { // where large letters may leave no room for it
             return say("Not that. It says: {}", trends::sentence_of(context.now.plate->decision));

@@ -86,6 +86,21 @@ double take_at_the_place(Decision& d, const PassForesight& foresight,
     return outlook.next_g;
 }
 
+/// All the wood that may go falls short of the goal, by more than the model and the hold are in
+/// doubt: then grams, which can't be put back, lead nowhere.
+bool is_out_of_reach(Decision& d, const modes::Mode& mode, const PassForesight& foresight) {
+    if (!foresight.is_limited)
+        return false;
+    const auto fall = std::ranges::find(foresight.falls, d.number, &PassForesight::Fall::number);
+    const PerGram gram = fall == foresight.falls.end() ? PerGram{} : fall->there.over_wood;
+    d.lowest_hz = mode.frequency_hz - gram.hz * foresight.wood_g;
+    d.lowest_doubt_hz =
+        base::plus_minus(std::hypot(session_sd_hz(mode), gram.sd_hz * foresight.wood_g));
+    d.least_mm = foresight.least_mm;
+    d.deepest_mm = foresight.deepest_mm;
+    return d.lowest_hz - d.lowest_doubt_hz > d.goal_hz;
+}
+
 Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
                  std::optional<double> mass_g, const PassForesight* foresight) {
     Decision d{.number = goal.number, .now_hz = mode.frequency_hz, .goal_hz = goal.hz};
@@ -100,6 +115,11 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
     }
     if (!mass_g) {
         d.advice = Advice::weigh;
+        return d;
+    }
+    if (foresight != nullptr && is_out_of_reach(d, mode, *foresight)) {
+        d.advice = Advice::other_goal;
+        d.by_model = true;
         return d;
     }
     d.advice = Advice::take;
@@ -164,16 +184,23 @@ Decision decide(const Standing& now) {
     if (now.goals.empty())
         return {.advice =
                     now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
+    // Of other goals the model said nothing.
+    const PassForesight* foresight =
+        now.foresight != nullptr && std::ranges::equal(now.foresight->goals, now.goals)
+            ? now.foresight
+            : nullptr;
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
         const modes::Mode& mode = find_mode(now.session->modes, now.goals[i].number)->mode;
-        const Decision one = towards(now.goals[i], now.outlooks[i], mode,
-                                     now.session->session.mass_g, now.foresight);
+        const Decision one =
+            towards(now.goals[i], now.outlooks[i], mode, now.session->session.mass_g, foresight);
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
                 return a.passed;
             if ((a.advice == Advice::stop) != (b.advice == Advice::stop))
                 return a.advice == Advice::stop;
+            if ((a.advice == Advice::other_goal) != (b.advice == Advice::other_goal))
+                return a.advice == Advice::other_goal;
             return is_of_wood(a.advice) && is_of_wood(b.advice) && a.take_g < b.take_g;
         };
         if (!first || sooner(one, *first))
@@ -226,11 +253,14 @@ std::string sentence_of(const Decision& d) {
     case Advice::weigh:
         return std::string(say("Enough taps. Weigh it."));
     case Advice::stop:
-        return d.passed ? say("Stop: {} is {} Hz below its goal.", modes::short_mode_text(d.number),
-                              figure(d.goal_hz - d.now_hz, 1))
+        return d.passed ? say("Stop: {} is {} Hz below its goal. Thinning can't raise it.",
+                              modes::short_mode_text(d.number), figure(d.goal_hz - d.now_hz, 1))
                         : say("Stop: {} is at its goal.", modes::short_mode_text(d.number));
     case Advice::measure:
         return say("Measure first. {}", d.first.what);
+    case Advice::other_goal:
+        return say("Thinning can't bring {} to its goal: {} Hz is the lowest.",
+                   modes::short_mode_text(d.number), figure(d.lowest_hz, 0));
     case Advice::take:
         return d.where.empty()
                    ? say("Take {} g at most, then tap again.", figure(d.take_g, 1))
@@ -252,7 +282,8 @@ std::string reason_of(const Decision& d) {
                             : say("{} is not found yet.", capital(modes::mode_text(d.number)));
     case Advice::set_goal:
         return std::string(
-            say("A reference is chosen under Compare (F3), a target under Plate (F8)."));
+            say("A reference is chosen under Compare (F3), a target typed under Plate, Next pass "
+                "(F8)."));
     case Advice::weigh:
         return std::string(say("Grams tell how much may go: enter its mass."));
     case Advice::stop:
@@ -263,6 +294,13 @@ std::string reason_of(const Decision& d) {
                    : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within "
                          "its doubt. Wood taken off can't be put back.",
                          figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+    case Advice::other_goal:
+        return say(
+            "By its model thinning leads to {} \u00b1 {} Hz (95 %), no place under {} mm, no "
+            "hollow over {} mm; goal {} Hz. Set another goal, or plan with other limits, "
+            "under Plate (F8): wood can't be put back.",
+            figure(d.lowest_hz, 1), figure(d.lowest_doubt_hz, 1), figure(d.least_mm, 1),
+            figure(d.deepest_mm, 1), figure(d.goal_hz, 1));
     case Advice::measure:
         return to_go(d) + " " +
                say("So wide is the doubt that {} g is all that may go now; measuring leaves {} % "

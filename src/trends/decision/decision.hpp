@@ -16,12 +16,13 @@ std::vector<Goal> goals_of(const ledger::PlateHistory& history,
 
 /// What the bench advises next.
 enum class Advice {
-    tap,      ///< more taps: the figures do not bear a decision yet
-    set_goal, ///< enough taps, and nothing to decide by
-    stop,     ///< a goal is reached, within what can be told, or passed
-    weigh,    ///< the mass is wanted before grams can be named
-    measure,  ///< what narrows the forecast, before wood: the doubt, not the gap, limits the pass
-    take,     ///< wood, so many grams at most, then tap again
+    tap,        ///< more taps: the figures do not bear a decision yet
+    set_goal,   ///< enough taps, and nothing to decide by
+    stop,       ///< a goal is reached, within what can be told, or passed
+    weigh,      ///< the mass is wanted before grams can be named
+    measure,    ///< what narrows the forecast, before wood: the doubt, not the gap, limits the pass
+    take,       ///< wood, so many grams at most, then tap again
+    other_goal, ///< thinning, within the plan's limits, does not lead to the goal
 };
 
 /// Whether the answer is wood, or what comes before it: there the plate's model is asked.
@@ -46,6 +47,10 @@ struct PassForesight {
     double wood_g = 0;       ///< 0: there is none to take
     std::string where;       ///< in a maker's words: the parts that hold most of it
     MeasureFirst first;
+    /// Even all of that wood leaves a goal unreached and takes no mode past its own: the limits
+    /// below hold it.
+    bool is_limited = false;
+    double least_mm = 0, deepest_mm = 0; ///< no place thinner, no hollow deeper
 };
 
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
@@ -68,8 +73,11 @@ struct Decision {
     bool by_model = false;   ///< and on its model, for the place; neither: on plates in general
     std::string where;       ///< the wood comes off best; empty where the model does not tell
     MeasureFirst first;      ///< with Advice::measure
-    double usual_pass_g = 0; ///< the pass the maker usually takes
-    std::optional<double> past_it; ///< the chance that such a pass goes beyond the goal
+    double lowest_hz = 0,
+           lowest_doubt_hz = 0;          ///< with Advice::other_goal: where all that may go leads
+    double least_mm = 0, deepest_mm = 0; ///< with it: the limits that hold it
+    double usual_pass_g = 0;             ///< the pass the maker usually takes
+    std::optional<double> past_it;       ///< the chance that such a pass goes beyond the goal
 };
 
 /// What a decision is made from; all of it in one air where the history is.
@@ -89,7 +97,8 @@ void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal>
                         const ledger::SessionHistory& session, const PassForesight& foresight);
 
 /// In this order: a last tap that rang like another plate; taps that are too few or too wide apart,
-/// a name in doubt that a tap would settle; a goal passed or reached; a session not weighed; wood.
+/// a name in doubt that a tap would settle; a goal passed or reached; a session not weighed; a goal
+/// that the model's limits surely (97.5 %) keep out of reach; wood.
 /// Of several goals the one that is reached first decides, for wood that is gone serves all of them
 /// at once. Never more than half of what is expected to be left: what comes off differs from what
 /// was meant, and places differ in what a gram does (ours, no source). Without a forecast of its

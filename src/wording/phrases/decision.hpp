@@ -50,8 +50,24 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"The last tap rang like another plate: make sure which one hangs here.",
      "Der letzte Schlag klang nach einer anderen Platte: sehen Sie nach, welche hier hängt.",
      "L'ultimo colpo suonava come un'altra piastra: verificare quale è appesa qui."},
-    {"Stop: {} is {} Hz below its goal.", "Halt: {} liegt {} Hz unter dem Ziel.",
-     "Fermarsi: {} è {} Hz sotto la meta."},
+    {"Stop: {} is {} Hz below its goal. Thinning can't raise it.",
+     "Halt: {} liegt {} Hz unter dem Ziel. Dünner wird sie nicht höher.",
+     "Fermarsi: {} è {} Hz sotto la meta. Assottigliando non sale."},
+    {"Thinning can't bring {} to its goal: {} Hz is the lowest.",
+     "Dünner kommt {} nicht ans Ziel: tiefer als {} Hz geht es nicht.",
+     "Assottigliando {} non arriva alla meta: il minimo è {} Hz."},
+    {"By its model thinning leads to {} \u00b1 {} Hz (95 %), no place under {} mm, no hollow over "
+     "{} "
+     "mm; goal {} Hz. Set another goal, or plan with other limits, under Plate (F8): wood can't be "
+     "put back.",
+     "Nach dem Modell führt Abnehmen bis {} \u00b1 {} Hz (95 %), keine Stelle unter {} mm, keine "
+     "Mulde über {} mm; Ziel {} Hz. Unter Platte (F8) ein anderes Ziel setzen oder mit anderen "
+     "Grenzen planen: Holz kommt nicht wieder.",
+     "Secondo il modello assottigliando si arriva a {} \u00b1 {} Hz (95 %), nessun punto sotto {} "
+     "mm, "
+     "nessun incavo oltre {} mm; meta {} Hz. Con F8 cambiare la meta o pianificare con altri "
+     "limiti: "
+     "il legno non torna."},
     {"Stop: {} is at its goal.", "Halt: {} ist am Ziel.", "Fermarsi: {} è alla meta."},
     {"Take {} g at most, then tap again.", "Höchstens {} g abnehmen, dann neu anschlagen.",
      "Togliere al massimo {} g, poi battere di nuovo."},
@@ -79,9 +95,9 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
      "{} ist noch nicht sicher genug, um danach zu entscheiden.",
      "{} non è ancora abbastanza sicuro per decidere."},
     {"{} is not found yet.", "{} ist noch nicht gefunden.", "{} non è ancora trovato."},
-    {"A reference is chosen under Compare (F3), a target under Plate (F8).",
-     "Ein Vorbild wählt man unter Vergleich (F3), ein Ziel unter Platte (F8).",
-     "Un riferimento si sceglie con F3, una meta con F8."},
+    {"A reference is chosen under Compare (F3), a target typed under Plate, Next pass (F8).",
+     "Ein Vorbild wählt man unter Vergleich (F3), ein Ziel tippt man unter Platte, Durchgang (F8).",
+     "Un riferimento si sceglie con F3, una meta si scrive con F8, Prossima."},
     {"Grams tell how much may go: enter its mass.",
      "Erst die Gramm sagen, wie viel noch weg darf: die Masse eintragen.",
      "I grammi dicono quanto può andar via: inserire la massa."},

@@ -218,6 +218,7 @@ inline constexpr auto k_files_phrases = std::to_array<Row>({
     {"plate moved", "Platte verschoben", "piastra spostata"},
     {"date corrected", "Datum berichtigt", "data corretta"},
     {"spot corrected", "Stelle berichtigt", "punto corretto"},
+    {"targets changed", "Ziele geändert", "mete cambiate"},
     {"shape changed", "Form geändert", "forma cambiata"},
     {"mode named", "Mode benannt", "modo nominato"},
     {"caliper readings changed", "Tastermessungen geändert", "misure dello spessimetro cambiate"},

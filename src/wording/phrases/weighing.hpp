@@ -31,6 +31,8 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"{} of {} taps without the mass. Leave the plate hanging.",
      "{} von {} Schlägen ohne Gewicht. Die Platte hängen lassen.",
      "{} di {} colpi senza peso. Lasciare la piastra appesa."},
+    {"mass", "Masse", "massa"},
+    {"{} g, here", "{} g, hier", "{} g, qui"},
     {"Lay the mass on", "Gewicht auflegen", "Posare il peso"},
     {"{} g at x {}, y {} mm, then tap: {} of {} with it.",
      "{} g bei x {}, y {} mm, dann klopfen: {} von {} damit.",
