@@ -133,6 +133,14 @@ TEST_CASE("a statement can be bound and run again") {
     CHECK(scratch.database.changes() == 1);
 }
 
+TEST_CASE("what a table refuses is no failure of its file") {
+    Scratch scratch;
+    scratch.database.execute("INSERT INTO thing (id) VALUES (1)");
+    CHECK_THROWS(scratch.database.execute("INSERT INTO thing (id) VALUES (1)"));
+    CHECK_FALSE(scratch.database.has_failed());
+    CHECK(scratch.count() == 1);
+}
+
 TEST_CASE("a journal is folded in whole, or it is said that a reader holds it up") {
     Scratch scratch;
     scratch.database.run("PRAGMA journal_mode = WAL; PRAGMA busy_timeout = 1");
