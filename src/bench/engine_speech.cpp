@@ -33,8 +33,10 @@ void Engine::State::say_figures() {
 void Engine::State::say_when_enough() {
     if (!habits.says_figures || !tapped || std::chrono::steady_clock::now() - *tapped < k_pause)
         return;
-    tapped.reset();
     const auto plate = workbench.view();
+    if (plate && lacks_word_of_model(plate->decision, carving.view().get()))
+        return; // it is said once that is there
+    tapped.reset();
     if (!plate || plate->session == 0 || plate->session == said_of ||
         plate->decision.advice == trends::Advice::tap)
         return;

@@ -130,6 +130,33 @@ TEST_CASE("no wood is spoken of beside a microphone that was lost") {
     CHECK(window.reads(sentence));
 }
 
+TEST_CASE("no grams are named while the model that will say them is being fitted") {
+    const auto plate = test::full_plate();
+    REQUIRE(trends::is_of_wood(plate->decision.advice));
+    const std::string sentence = trends::sentence_of(plate->decision);
+    HeadlessWindow window(sample_snapshot(plate));
+    auto work = std::make_shared<bench::PlateWork>();
+    work->of.history.plate.id = plate->history.plate.id;
+    work->doing = "Fitting the model to this plate";
+    window.now().work = work;
+    window.pictures(2);
+    CHECK_FALSE(window.reads_within(sentence));
+    CHECK(window.reads("Wait: its model is being asked."));
+    // Answered, or left off: what is known is said.
+    work = std::make_shared<bench::PlateWork>(*work);
+    work->doing.clear();
+    window.now().work = work;
+    window.pictures(2);
+    CHECK(window.reads(sentence));
+    // The model stood before, and a pass is being planned on it.
+    work = std::make_shared<bench::PlateWork>(*work);
+    work->doing = "Planning";
+    work->next = std::make_shared<trends::NextPass>();
+    window.now().work = work;
+    window.pictures(2);
+    CHECK(window.reads(sentence));
+}
+
 TEST_CASE("beside the drift no remark is dropped without a word") {
     auto plate = test::full_plate();
     for (int i = 0; i < 12; ++i)

@@ -1,4 +1,5 @@
 #pragma once
+#include "trends/decision/decision.hpp"
 #include "trends/model/cut_trial.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/review/map_review.hpp"
@@ -37,5 +38,12 @@ struct PlateWork {
     std::string trial_trouble;                      ///< why it can't be tried
     std::optional<trends::PlanHindsight> hindsight;
 };
+
+/// Whether advice of wood still lacks the model's word: this plate's is being fitted. work: null
+/// where none was asked for.
+inline bool lacks_word_of_model(const trends::Decision& decision, const PlateWork* work) {
+    return trends::is_of_wood(decision.advice) && !decision.by_model && work != nullptr &&
+           !work->doing.empty() && !work->next;
+}
 
 } // namespace platewright::bench

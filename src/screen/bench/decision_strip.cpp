@@ -80,6 +80,10 @@ bool waits_for_microphone(const ViewContext& context) {
            trends::is_of_wood(context.now.plate->decision.advice);
 }
 
+bool waits_for_model(const ViewContext& context) {
+    return bench::lacks_word_of_model(context.now.plate->decision, context.now.work.get());
+}
+
 bool weighs_now(const ViewContext& context) {
     const auto& weighing = context.now.plate->weighing;
     return context.place == Place::bench && weighing &&
@@ -90,16 +94,22 @@ std::string decision_sentence(const ViewContext& context) {
     if (weighs_now(context)) {
         return words_of(*context.now.plate->weighing).step + ".";
     }
-    return waits_for_microphone(context) ? std::string(say("First the microphone, then wood."))
-                                         : trends::sentence_of(context.now.plate->decision);
+    if (waits_for_microphone(context)) {
+        return std::string(say("First the microphone, then wood."));
+    }
+    return waits_for_model(context) ? std::string(say("Wait: its model is being asked."))
+                                    : trends::sentence_of(context.now.plate->decision);
 }
 
 std::string decision_reason(const ViewContext& context) {
     if (weighs_now(context)) {
         return words_of(*context.now.plate->weighing).sentence;
     }
-    return waits_for_microphone(context)
-               ? std::string(say("The advice stands here again once the plate can be heard."))
+    if (waits_for_microphone(context)) {
+        return std::string(say("The advice stands here again once the plate can be heard."));
+    }
+    return waits_for_model(context)
+               ? std::string(say("How much wood may go, and where, stands here in some seconds."))
                : trends::reason_of(context.now.plate->decision);
 }
 

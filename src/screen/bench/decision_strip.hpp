@@ -15,6 +15,9 @@ double decision_height(const ViewContext& context, double width, bool reasoned =
 /// Whether advice of wood is held back: the microphone was lost while the maker tapped, and one
 /// order at a time is enough.
 bool waits_for_microphone(const ViewContext& context);
+/// The same while the plate's model, which says how much and where, is being fitted: grams that
+/// will be others in some seconds are not named.
+bool waits_for_model(const ViewContext& context);
 /// A mass is being laid on and taken off: at the bench its next step stands in place of the
 /// decision until it is done, for one thing is asked at a time.
 bool weighs_now(const ViewContext& context);

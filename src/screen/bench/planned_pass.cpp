@@ -42,7 +42,8 @@ bool PlannedPass::is_due(const ViewContext& context) const {
     const trends::Advice advice = context.now.plate->decision.advice;
     const bool may_take = advice == trends::Advice::take || advice == trends::Advice::weigh ||
                           advice == trends::Advice::set_goal;
-    return may_take && !waits_for_microphone(context) && plan_of(context) != nullptr;
+    return may_take && !waits_for_microphone(context) && !waits_for_model(context) &&
+           plan_of(context) != nullptr;
 }
 
 void PlannedPass::follow(const ViewContext& context) {

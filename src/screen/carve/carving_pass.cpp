@@ -137,7 +137,7 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
     }
 }
 
-void PassSheet::goals(const ViewContext& context) {
+void PassSheet::goals(const ViewContext& context, bool may_plan) {
     fill_in(context.now.plate->history);
     heading(context, say("Where modes should go, Hz"));
     const ledger::SessionHistory* session = context.session();
@@ -152,6 +152,9 @@ void PassSheet::goals(const ViewContext& context) {
     }
     if (!complaint_.empty()) {
         complaint(context, complaint_);
+    }
+    if (may_plan && flow_press(context, say("Plan"), {}, true)) {
+        ask(context, 0);
     }
     if (flow_press(context, say("Keep as the plate's targets"))) {
         keep(context);
@@ -175,16 +178,13 @@ void PassSheet::wishes(const ViewContext& context) {
     for (const std::string& words : study.rests_on) {
         text(context, words);
     }
-    goals(context);
-    heading(context, say("A plan"));
+    goals(context, true);
+    heading(context, say("What a plan keeps to"));
     field(context, say("No place thinner than, mm"), least_.text, 130.0);
     field(context, say("No hollow deeper than, mm"), deepest_.text, 130.0);
     field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
     field(context, say("One pass, % of the whole; empty: as at the bench"), share_.text, 130.0);
     lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
-    if (flow_press(context, say("Plan"), {}, true)) {
-        ask(context, 0);
-    }
     if (plate.reference) {
         alike_in_ratio_ = tick(context, say("in ratio to mode 2, not in Hz"), alike_in_ratio_);
         if (flow_press(context, say("Plan to be like {}", plate.reference_label))) {

@@ -111,8 +111,9 @@ class PassSheet {
 public:
     plot::PlatePicture picture(const ViewContext& context) const;
     void side(const ViewContext& context);
-    /// Where modes should go, typed and kept with the plate: it needs no model.
-    void goals(const ViewContext& context);
+    /// Where modes should go, typed and kept with the plate: it needs no model, unless a plan may
+    /// be asked for as well.
+    void goals(const ViewContext& context, bool may_plan = false);
 
 private:
     void wishes(const ViewContext& context);

@@ -159,7 +159,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"The bench goes by the targets that are kept; a plan may try others.",
      "Die Werkbank richtet sich nach den behaltenen Zielen; ein Plan darf andere versuchen.",
      "Il banco segue le mete tenute; un piano può provarne altre."},
-    {"A plan", "Ein Plan", "Un piano"},
+    {"What a plan keeps to", "Woran ein Plan sich hält", "A che cosa si attiene un piano"},
     {"A closed body has no inside to map or model; its targets are kept here.",
      "Ein geschlossener Korpus hat kein Inneres für Karte oder Modell; seine Ziele stehen hier.",
      "Una cassa chiusa non ha interno da mappare o modellare; le sue mete stanno qui."},
