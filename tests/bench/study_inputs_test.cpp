@@ -156,6 +156,7 @@ TEST_CASE("a model is not stale for words, plans, pins, taps, or sessions after 
     changed.sessions[1].plan = ledger::PlanRecord{};
     changed.sessions[1].taps.resize(3);
     changed.sessions[1].modes.push_back({}); // one that bears no number
+    changed.sessions[1].modes[0].id += 7;    // written anew with a tap
     changed.sessions.push_back(changed.sessions.back());
     CHECK(made == inputs_of(changed, 1));
 }

@@ -1,3 +1,4 @@
+#include "bench/model/plate_work.hpp"
 #include "bench/workbench.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
@@ -78,6 +79,17 @@ TEST_CASE("the next session shows what moved, the last session's spectrum as a g
     CHECK(*figure(*view, 2).since_last->mass_g == Approx(-2));
     REQUIRE(view->ghosts.size() == 1);
     CHECK_FALSE(view->ghosts[0].spectrum.level_dbfs.empty());
+}
+
+TEST_CASE("a plate read again after its taps is what its model was made of") {
+    // Else a plan that is kept has the model fitted anew, and is gone from the sheet.
+    Bench b;
+    b.session(110, 1);
+    b.session(108, 4, 0.985);
+    const bench::StudyInputs tapped = bench::inputs_of(*b.bench.history(), 1);
+    REQUIRE_FALSE(tapped.history.sessions[1].modes.empty());
+    b.bench.reload();
+    CHECK(bench::inputs_of(*b.bench.history(), 1) == tapped);
 }
 
 TEST_CASE("a reopened plate shows the same as before it was closed") {

@@ -38,6 +38,8 @@ ledger::SessionHistory bare(const ledger::SessionHistory& session) {
         kept.taps = session.taps;
     std::ranges::copy_if(session.modes, std::back_inserter(kept.modes),
                          [](const ledger::ModeRecord& mode) { return mode.name.has_value(); });
+    for (ledger::ModeRecord& mode : kept.modes) // rows of their own with each tap
+        mode.id = 0;
     return kept;
 }
 
