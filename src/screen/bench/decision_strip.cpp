@@ -86,8 +86,7 @@ bool waits_for_model(const ViewContext& context) {
 
 bool weighs_now(const ViewContext& context) {
     const auto& weighing = context.now.plate->weighing;
-    return context.place == Place::bench && weighing &&
-           weighing->progress.step != trends::WeighingStep::done;
+    return context.place == Place::bench && weighing && is_under_way(*weighing);
 }
 
 std::string decision_sentence(const ViewContext& context) {

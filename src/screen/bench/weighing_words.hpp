@@ -14,4 +14,9 @@ WeighingWords words_of(const bench::WeighingView& weighing);
 /// "mode 5: 352.1 → 348.0 Hz (−4.1 ± 0.2)".
 std::string words_of(const trends::WeighedModeShift& shift);
 
+/// Whether a mass is still to be laid on, tapped with, or taken off.
+inline bool is_under_way(const bench::WeighingView& weighing) {
+    return weighing.progress.step != trends::WeighingStep::done;
+}
+
 } // namespace platewright::screen

@@ -55,8 +55,7 @@ plot::PlatePicture TrialSheet::picture(const ViewContext& context) const {
 void TrialSheet::kept(const ViewContext& context, const ledger::SessionHistory& session) {
     const auto& at_hand = context.now.plate->weighing;
     for (const ledger::WeighingRecord& w : session.weighings) {
-        if (at_hand && at_hand->record.id == w.id &&
-            at_hand->progress.step != trends::WeighingStep::done) {
+        if (at_hand && at_hand->record.id == w.id && is_under_way(*at_hand)) {
             continue; // said above, with what ends it
         }
         text(context, say("{} g, {}", figure(w.mass_g, 2), plate::place_text(w.at)));
@@ -88,7 +87,7 @@ void TrialSheet::kept(const ViewContext& context, const ledger::SessionHistory& 
 void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory& session) {
     heading(context, say("Weigh the modes here"));
     const auto& at_hand = context.now.plate->weighing;
-    if (at_hand && at_hand->progress.step != trends::WeighingStep::done) {
+    if (at_hand && is_under_way(*at_hand)) {
         if (at_ == at_hand->record.at) { // the mass is drawn there now
             at_.reset();
         }
