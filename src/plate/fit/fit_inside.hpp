@@ -71,7 +71,7 @@ Settled settle_weighed(const FitStart& start, Settled alone, FitObserver& observ
 FitVector weighed_slope(const WeighedMode& mode, double frequency_hz, const FitVector& by_unknown);
 
 /// Whether an unknown is pulled farther from its prior than is to be believed.
-bool is_far_off(const FitVector& unknowns, const FitMatrix& prior);
+bool is_far_off(const FitVector& unknowns, const FitMatrix& prior, const FitMatrix& posterior);
 
 /// Says what would have to be wrong, where the fit is not to be believed.
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior);

@@ -42,16 +42,35 @@ std::string_view name_of(FitUnknown u) {
     return "";
 }
 
-// How far each unknown was pulled, in its own deviations; the arch as one, for its many unknowns
-// share what is pulled.
-Eigen::Matrix<double, k_first_arch_unknown + 1, 1> pulled(const FitVector& unknowns,
-                                                          const FitMatrix& prior) {
-    Eigen::Matrix<double, k_first_arch_unknown + 1, 1> away;
-    away.head<k_first_arch_unknown>() = unknowns.head<k_first_arch_unknown>().cwiseQuotient(
-        prior.diagonal().head<k_first_arch_unknown>().cwiseSqrt());
+// How far the arch was pulled, as a deviation of the normal distribution. Its many unknowns share
+// what is pulled, and the more the taps tell of them, the longer it must come out: were the prior
+// right, a' P^-1 a would have the mean tr W and the variance 2 tr W^2, W = 1 - P^-1 S, P the
+// prior's and S the posterior's covariance. A chi-square of those two moments (F. E. Satterthwaite,
+// Biometrics Bull. 2, 1946, 110), made normal by its cube root (E. B. Wilson, M. M. Hilferty, Proc.
+// Nat. Acad. Sci. 17, 1931, 684); both from memory.
+double pulled_arch(const FitVector& unknowns, const FitMatrix& prior, const FitMatrix& posterior) {
     const ArchShift arch = unknowns.tail<k_arch_unknowns>();
-    away[k_first_arch_unknown] = std::sqrt(
-        arch.dot(prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>().ldlt().solve(arch)));
+    const auto factor = prior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>().ldlt();
+    const Eigen::MatrixXd told =
+        Eigen::MatrixXd::Identity(k_arch_unknowns, k_arch_unknowns) -
+        factor.solve(
+            Eigen::MatrixXd(posterior.bottomRightCorner<k_arch_unknowns, k_arch_unknowns>()));
+    const double mean = told.trace(), half_variance = (told * told).trace();
+    if (!(mean > 0.0) || !(half_variance > 0.0))
+        return 0.0; // nothing was told of it
+    const double freedom = mean * mean / half_variance, spread = 2.0 / (9.0 * freedom);
+    return (std::cbrt(arch.dot(factor.solve(arch)) / mean) - (1.0 - spread)) / std::sqrt(spread);
+}
+
+// How far each unknown was pulled, in its own deviations; the arch as one.
+Eigen::Matrix<double, k_first_arch_unknown + 1, 1>
+pulled(const FitVector& unknowns, const FitMatrix& prior, const FitMatrix& posterior) {
+    Eigen::Matrix<double, k_first_arch_unknown + 1, 1> away;
+    away.head<k_first_arch_unknown>() =
+        unknowns.head<k_first_arch_unknown>()
+            .cwiseQuotient(prior.diagonal().head<k_first_arch_unknown>().cwiseSqrt())
+            .cwiseAbs();
+    away[k_first_arch_unknown] = pulled_arch(unknowns, prior, posterior);
     return away;
 }
 
@@ -72,25 +91,24 @@ std::string amount(const PlateModel& model, const PlateFit& fit, int unknown) {
 
 } // namespace
 
-bool is_far_off(const FitVector& unknowns, const FitMatrix& prior) {
-    return pulled(unknowns, prior).cwiseAbs().maxCoeff() > k_far;
+bool is_far_off(const FitVector& unknowns, const FitMatrix& prior, const FitMatrix& posterior) {
+    return pulled(unknowns, prior, posterior).maxCoeff() > k_far;
 }
 
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
     int farthest = 0;
-    const auto away = pulled(fit.unknowns, prior).cwiseAbs().eval();
-    away.maxCoeff(&farthest);
+    pulled(fit.unknowns, prior, fit.covariance).maxCoeff(&farthest);
     const FitResidual* worst = nullptr;
     for (const auto& r : fit.residuals)
         if (r.row == FitRow::mode &&
             (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
             worst = &r;
     const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
-    fit.is_plausible = !is_far_off(fit.unknowns, prior) && !is_wild;
+    fit.is_plausible = !is_far_off(fit.unknowns, prior, fit.covariance) && !is_wild;
     if (fit.is_plausible)
         return;
     fit.doubt = wording::say("No plausible wood gives these frequencies.");
-    if (is_far_off(fit.unknowns, prior))
+    if (is_far_off(fit.unknowns, prior, fit.covariance))
         fit.doubt += " " + wording::say("It would have to be off by this much: {}, {}.",
                                         name_of(static_cast<FitUnknown>(farthest)),
                                         amount(model, fit, farthest));

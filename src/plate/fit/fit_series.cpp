@@ -83,8 +83,9 @@ WithHeard take_on(const FitStart& start, const FitVector& from, const Settled& n
         const auto more = static_cast<double>(modes_heard(observer.series()));
         const bool is_allowed = named_cost(start, with.settled) - named.cost <=
                                 more + k_contradicts * std::sqrt(2.0 * more);
-        if (is_allowed && (is_far_off(named.unknowns, start.covariance) ||
-                           !is_far_off(with.settled.unknowns, start.covariance)))
+        if (is_allowed &&
+            (is_far_off(named.unknowns, start.covariance, named.covariance) ||
+             !is_far_off(with.settled.unknowns, start.covariance, with.settled.covariance)))
             with.series = observer.series();
         break;
     }

@@ -150,6 +150,22 @@ double share_done(const ledger::PlateHistory& history, std::size_t session) {
     return std::clamp((*before.session.mass_g - *after.session.mass_g) / pass_g, 0.0, 1.0);
 }
 
+struct DonePass {
+    PlannedPass planned;
+    double share = 0.0; // that was done
+};
+
+/// The planned passes of sessions from one to another, as far as they were done.
+std::vector<DonePass> done_passes(const ledger::PlateHistory& history, const PlateStudy& study,
+                                  std::size_t from, std::size_t to) {
+    std::vector<DonePass> done;
+    for (std::size_t i = from; i < to; ++i)
+        if (const auto& plan = history.sessions[i].plan)
+            if (auto pass = planned_pass(*plan, *study.model, history.instrument.kind))
+                done.push_back({std::move(*pass), share_done(history, i)});
+    return done;
+}
+
 } // namespace
 
 std::optional<std::size_t> graduation_of(const ledger::PlateHistory& history, std::size_t last) {
@@ -173,14 +189,24 @@ Eigen::VectorXd hollows_of(const ledger::PlateHistory& history, const PlateStudy
     const auto& readings = history.sessions[*graduated].thickness.readings;
     if (*graduated > study.session || plate::fault_in(readings, model.form().outline))
         return {}; // the outline was corrected since: what was read then does not fit it
-    const plate::ThicknessMap map(readings, model.form().outline);
-    const Eigen::VectorXd graduation = mm_at_nodes(model, map);
-    Eigen::VectorXd now = study.thickness_mm;
-    for (std::size_t i = study.session; i < study.now; ++i)
-        if (const auto& plan = history.sessions[i].plan)
-            if (const auto pass = planned_pass(*plan, model, history.instrument.kind))
-                now -= share_done(history, i) * pass->at_nodes();
-    return plate::hollows_mm(model, graduation, now);
+    // Readings lie farther apart than hollows are wide: what was planned tells where to look.
+    const std::vector<DonePass> between = done_passes(history, study, *graduated, study.session);
+    Eigen::VectorXd taken = Eigen::VectorXd::Zero(study.thickness_mm.size());
+    if (*graduated < study.session)
+        taken = taken_between(
+                    study, history.sessions[*graduated].thickness,
+                    history.sessions[study.session].thickness,
+                    [&](plate::Point p) {
+                        double mm = 0.0;
+                        for (const DonePass& pass : between)
+                            mm += pass.share * pass.planned.at(p);
+                        return mm;
+                    },
+                    history.instrument.kind)
+                    .mm;
+    for (const DonePass& pass : done_passes(history, study, study.session, study.now))
+        taken += pass.share * pass.planned.at_nodes();
+    return plate::hollows_mm(model, taken, Eigen::VectorXd::Zero(taken.size()));
 }
 
 } // namespace platewright::trends

@@ -20,8 +20,9 @@ void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood,
 std::optional<std::size_t> graduation_of(const ledger::PlateHistory& history, std::size_t last);
 
 /// How far the study's plate lies below that graduation at the model's nodes
-/// (plate/plan/graduation.hpp): by the two maps, and by the passes that were planned since the
-/// newest of them, as far as the scales say they were done. Empty where nothing came off since.
+/// (plate/plan/graduation.hpp): by the two maps and what was planned between them (taken_between),
+/// and by the passes that were planned since the newest of them, as far as the scales say they were
+/// done. Empty where nothing came off since.
 /// Threads: pure.
 Eigen::VectorXd hollows_of(const ledger::PlateHistory& history, const PlateStudy& study);
 

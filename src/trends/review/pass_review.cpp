@@ -2,7 +2,6 @@
 
 #include "base/interval.hpp"
 #include "plate/plan/sensitivity.hpp"
-#include "plate/plan/taken_wood.hpp"
 #include "trends/air/in_air.hpp"
 #include "trends/model/plan_request.hpp"
 #include "trends/model/plate_form.hpp"
@@ -13,7 +12,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
 #include <random>
 
 namespace platewright::trends {
@@ -88,17 +86,6 @@ void widen_by_maps(std::vector<plate::ShiftForecast>& forecast, const PlateStudy
     });
 }
 
-/// What came off between the two maps of a pass.
-plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord& before,
-                               const ledger::MapRecord& after,
-                               const std::optional<PlannedPass>& planned, double hollow_mm) {
-    plate::TakenPrior prior{.reach_mm = hollow_mm};
-    if (planned)
-        prior.planned_mm = [&](plate::Point p) { return planned->at(p); };
-    return plate::taken_wood(field_readings(before), field_readings(after),
-                             study.map->field().prior(), prior, study.model->points());
-}
-
 /// Sessions up to `last` that have a plan, the one made last first.
 std::vector<std::size_t> newest_plans(const ledger::PlateHistory& history, std::size_t last) {
     std::vector<std::size_t> planned;
@@ -129,6 +116,16 @@ ledger::PlateHistory in_air_of(const ledger::PlateHistory& measured, std::size_t
 }
 
 } // namespace
+
+plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord& before,
+                               const ledger::MapRecord& after,
+                               const std::function<double(plate::Point)>& planned_mm,
+                               modes::InstrumentKind kind) {
+    return plate::taken_wood(
+        field_readings(before), field_readings(after), study.map->field().prior(),
+        {.reach_mm = usual_limits(kind).field.width_mm, .planned_mm = planned_mm},
+        study.model->points());
+}
 
 bool is_of_older_model(const ledger::PlanRecord& plan) {
     return plan.model_version != k_model_version;
@@ -220,8 +217,11 @@ void review_carving(const ledger::PlateHistory& measured, PlanHindsight& hindsig
     const plate::PlateModel& model = *study->model;
     const auto kind = history.instrument.kind;
     const auto planned = planned_pass(*before.plan, model, kind);
-    const plate::TakenWood taken = taken_between(*study, before.thickness, after.thickness, planned,
-                                                 usual_limits(kind).field.width_mm);
+    std::function<double(plate::Point)> planned_mm;
+    if (planned)
+        planned_mm = [&](plate::Point p) { return planned->at(p); };
+    const plate::TakenWood taken =
+        taken_between(*study, before.thickness, after.thickness, planned_mm, kind);
     const Eigen::VectorXd left = study->thickness_mm - taken.mm;
     const Eigen::VectorXd g_per_mm =
         1e-6 * 0.5 * (study->fit.wood.left.density_kg_m3 + study->fit.wood.right.density_kg_m3) *
