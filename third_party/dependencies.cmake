@@ -18,7 +18,10 @@ endforeach()
 # Header-only, without pkg-config files in every release.
 find_path(CLI11_INCLUDE CLI/CLI.hpp REQUIRED)
 find_path(JSON_INCLUDE nlohmann/json.hpp REQUIRED)
-foreach(pair "cli11=${CLI11_INCLUDE}" "json=${JSON_INCLUDE}")
+find_path(SPECTRA_INCLUDE Spectra/SymGEigsShiftSolver.h REQUIRED)
+find_path(BOOST_INCLUDE boost/math/distributions/students_t.hpp REQUIRED)
+foreach(pair "cli11=${CLI11_INCLUDE}" "json=${JSON_INCLUDE}" "spectra=${SPECTRA_INCLUDE}"
+             "boostmath=${BOOST_INCLUDE}")
   string(REGEX MATCH "^([a-z0-9]+)=(.*)$" _ ${pair})
   add_library(dep_${CMAKE_MATCH_1} INTERFACE)
   target_include_directories(dep_${CMAKE_MATCH_1} SYSTEM INTERFACE ${CMAKE_MATCH_2})

@@ -29,6 +29,8 @@ WRAPPED = {
     r"sqlite3\.h": {"ledger/"},
     r"kiss_fft": {"modes/signal/spectrum.cpp"},
     r"cairo|pango": {"report/sheet/cairo_canvas.cpp"},
+    r"Spectra/": {"plate/shell/eigen_modes.cpp"},
+    r"boost/": {"base/stats.cpp"},
     r"zip\.h": {"ledger/files/zip_file.cpp"},
     r"sndfile": {"audio/", "ledger/"},
     r"libspeechd": {"speech/speaker.cpp"},

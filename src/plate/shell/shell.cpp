@@ -1,5 +1,7 @@
 #include "plate/shell/shell.hpp"
 
+#include "plate/shell/eigen_modes.hpp"
+
 #include <Eigen/Cholesky>
 #include <Eigen/Geometry> // cross
 
@@ -14,10 +16,9 @@ namespace {
 constexpr double k_shift_hz = 40.0; // of the order of the lowest mode
 constexpr double k_shift = 4.0 * std::numbers::pi * std::numbers::pi * k_shift_hz * k_shift_hz;
 
-Eigen::MatrixXd orthonormal_by_mass(const NodeGraph& graph, const NodeMass& mass,
-                                    Eigen::MatrixXd x) {
+Eigen::MatrixXd orthonormal_by_mass(const SparseMatrix& node_mass, Eigen::MatrixXd x) {
     for (int pass = 0; pass < 2; ++pass) {
-        const Eigen::MatrixXd gram = x.transpose() * multiply(graph, mass, x);
+        const Eigen::MatrixXd gram = x.transpose() * by_mass(node_mass, x);
         const Eigen::MatrixXd lower = gram.llt().matrixL();
         lower.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(x);
     }
@@ -99,14 +100,12 @@ Shell::Shell(PlanMesh mesh, ShellBar bar)
           }
           return places;
       }()),
-      graph_((add_bar(),
-              [this] {
-                  std::vector<Triangle> triangles;
-                  for (const auto& facet : facets_)
-                      triangles.push_back(facet.nodes);
-                  return graph_of(static_cast<int>(node_points_.size()), triangles);
-              }())),
-      order_(graph_, node_points_) {}
+      pattern_((add_bar(), [this] {
+          std::vector<Triangle> triangles;
+          for (const auto& facet : facets_)
+              triangles.push_back(facet.nodes);
+          return ShellPattern(static_cast<int>(node_points_.size()), triangles);
+      }())) {}
 
 void Shell::add_bar() {
     if (bar_.nodes.size() != bar_.height_mm.size())
@@ -167,9 +166,7 @@ FacetInput Shell::facet(std::size_t number, const ShellSurface& s) const {
 }
 
 Assembled Shell::assemble(const ShellSurface& surface, const ShellWood& wood) const {
-    Assembled shell;
-    shell.stiffness.blocks.assign(graph_.neighbours.size(), Matrix6::Zero());
-    shell.mass.kg.assign(graph_.neighbours.size(), 0.0);
+    Assembled shell = pattern_.zero();
     const WoodTable woods(wood);
     for (std::size_t e = 0; e < facets_.size(); ++e) {
         const FacetInput input = facet(e, surface);
@@ -178,12 +175,10 @@ Assembled Shell::assemble(const ShellSurface& surface, const ShellWood& wood) co
         if (!input.drop_m.isZero(0.0))
             stiffness = hung(stiffness, input.drop_m);
         for (int a = 0; a < 3; ++a)
-            for (int b = 0; b < 3; ++b) {
-                const auto place = graph_.place(input.nodes[static_cast<std::size_t>(a)],
-                                                input.nodes[static_cast<std::size_t>(b)]);
-                shell.stiffness.blocks[place] += stiffness.block<6, 6>(6 * a, 6 * b);
-                shell.mass.kg[place] += made.mass(a, b);
-            }
+            for (int b = 0; b < 3; ++b)
+                pattern_.add(shell, input.nodes[static_cast<std::size_t>(a)],
+                             input.nodes[static_cast<std::size_t>(b)],
+                             stiffness.block<6, 6>(6 * a, 6 * b), made.mass(a, b));
     }
     return shell;
 }
@@ -223,18 +218,17 @@ ShellModes Shell::solve(const ShellSurface& surface, const ShellWood& wood, int 
                         const Eigen::MatrixXd& start) const {
     const Assembled shell = assemble(surface, wood);
     const Motions known = motions(surface);
-    const Eigen::MatrixXd rigid = orthonormal_by_mass(graph_, shell.mass, known.rigid);
-    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
-    const EigenModes modes = solve_modes(graph_, shell, factor, k_shift, rigid,
-                                         start.cols() > 0 ? start : known.guess, count);
+    const Eigen::MatrixXd rigid = orthonormal_by_mass(shell.node_mass, known.rigid);
+    const ShellFactor factor(pattern_, shell, k_shift);
+    const EigenModes modes =
+        solve_modes(shell, factor, k_shift, rigid, start.cols() > 0 ? start : known.guess, count);
     ShellModes result;
     result.frequency_hz = frequency_of(modes.lambda);
     result.shapes = modes.shapes;
     result.rigid = rigid;
     result.air_share = Eigen::RowVectorXd::Zero(modes.lambda.size());
     result.converged = modes.settled;
-    const Eigen::VectorXd strain =
-        rigid.cwiseProduct(multiply(graph_, shell.stiffness, rigid)).colwise().sum();
+    const Eigen::VectorXd strain = rigid.cwiseProduct(shell.stiffness * rigid).colwise().sum();
     result.rigid_hz = std::sqrt(strain.cwiseAbs().maxCoeff()) / (2.0 * std::numbers::pi);
     return result;
 }
@@ -248,25 +242,23 @@ Eigen::VectorXd Shell::deflect(const ShellSurface& surface, const ShellWood& woo
     for (const auto& support : supports)
         for (std::size_t a = 0; a < 3; ++a)
             for (std::size_t b = 0; b < 3; ++b)
-                shell.stiffness.blocks[graph_.place(support.nodes[a], support.nodes[b])](2, 2) +=
+                shell.stiffness.coeffRef(6 * support.nodes[a] + 2, 6 * support.nodes[b] + 2) +=
                     k_spring_n_m * support.weight[static_cast<Eigen::Index>(a)] *
                     support.weight[static_cast<Eigen::Index>(b)];
-    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_hold);
+    const ShellFactor factor(pattern_, shell, k_hold);
     Eigen::MatrixXd u =
         Eigen::MatrixXd::Zero(6 * static_cast<Eigen::Index>(node_points_.size()), 1);
     for (std::size_t a = 0; a < 3; ++a)
         u(6 * load.nodes[a] + 2, 0) += force_n * load.weight[static_cast<Eigen::Index>(a)];
-    factor.solve(u);
-    return u;
+    return factor.solve(u);
 }
 
 Shell::Yielding Shell::yield(const ShellSurface& surface, const ShellWood& wood,
                              const Eigen::MatrixXd& loads) const {
     const Assembled shell = assemble(surface, wood);
-    const FrontalCholesky factor(graph_, order_, shell.stiffness, shell.mass, k_shift);
-    Eigen::MatrixXd x = loads;
-    factor.solve(x);
-    return {x, multiply(graph_, shell.stiffness, x), multiply(graph_, shell.mass, x)};
+    const ShellFactor factor(pattern_, shell, k_shift);
+    const Eigen::MatrixXd x = factor.solve(loads);
+    return {x, shell.stiffness * x, by_mass(shell.node_mass, x)};
 }
 
 } // namespace platewright::plate

@@ -2,8 +2,8 @@
 /// The plate as a shell of flat facets: assembly and solve.
 
 #include "plate/mesh/mesh.hpp"
-#include "plate/shell/eigen_modes.hpp"
 #include "plate/shell/facet.hpp"
+#include "plate/shell/shell_matrices.hpp"
 
 #include <span>
 #include <vector>
@@ -66,7 +66,6 @@ public:
 
     const PlanMesh& mesh() const { return mesh_; }
     const ShellBar& bar() const { return bar_; }
-    const NodeGraph& graph() const { return graph_; }
     std::size_t facets() const { return facets_.size(); }
     /// The mesh node that carries a node: a foot of the bar hangs under one.
     int carrier(int node) const {
@@ -118,8 +117,7 @@ private:
     ShellBar bar_;
     std::vector<Point> node_points_; // of mesh and bar
     std::vector<Place> facets_;
-    NodeGraph graph_;
-    EliminationOrder order_;
+    ShellPattern pattern_;
 };
 
 /// Compliances and densities in the order of FacetInput::Wooded.
