@@ -222,6 +222,22 @@ TEST_CASE("what thinning can't reach is said, with the nearest") {
     CHECK(none.removal_mm.maxCoeff() == 0.0);
 }
 
+TEST_CASE("where not all goals can be met, the nearest goes beyond none of them") {
+    const std::vector<PlanTarget> apart{known_back().target(2, -1.0),
+                                        known_back().target(5, -25.0)};
+    const auto plan =
+        make_plan(known_back().model, known_back().fit, known_back().thickness, apart);
+    CHECK(plan.status == PlanStatus::not_reachable);
+    CHECK(plan.outcomes[0].after_hz > plan.outcomes[0].want_hz - 2.0 * k_met_hz);
+    CHECK(plan.outcomes[1].after_hz < plan.outcomes[1].now_hz - 4.0); // and yet goes on its way
+    // a mode that lies below its goal already is not taken further down for another's sake
+    const std::vector<PlanTarget> below{known_back().target(2, +1.0),
+                                        known_back().target(5, -25.0)};
+    const auto held =
+        make_plan(known_back().model, known_back().fit, known_back().thickness, below);
+    CHECK(held.outcomes[0].after_hz > held.outcomes[0].now_hz - 2.0 * k_met_hz);
+}
+
 TEST_CASE("a wider platform is left alone") {
     const Known& known = known_back();
     const std::vector<PlanTarget> targets{known.target(5, -3.0)};

@@ -6,8 +6,8 @@
 // for mode 2: C. M. Hutchins, Catgut Acoust. Soc. Newsl. 39, 1983, and O. E. Rodgers, CASJ 1988 to
 // 1993, both from memory), both by f in proportion to mass at first and then by what the last pass
 // did.
-//   plate_loop [PLATES [FIRST [HEIGHTS [violin | holes | cello]]]]
-// HEIGHTS typed: 0, 5 or 42.
+//   plate_loop [PLATES [FIRST [HEIGHTS [violin | holes | cello [UNEVEN]]]]]
+// HEIGHTS typed: 0, 5 or 42. UNEVEN: of fourteen lumps 45 mm wide in what the scraper takes, 0.2.
 #include "arch_judges.hpp"
 #include "base/interval.hpp"
 #include "makers_notes.hpp"
@@ -58,6 +58,7 @@ struct Tally {
         deepest = std::max(deepest, pit);
         grams += begun_g - truth.mass_g();
         std::printf(", %.2f g, hollow %.2f mm\n", begun_g - truth.mass_g(), pit);
+        std::fflush(stdout);
     }
     void tell() const {
         const double n = std::max(1, plates);
@@ -175,12 +176,14 @@ int main(int argc, char** argv) {
     unsigned seed = argc > 2 ? static_cast<unsigned>(std::atoi(argv[2])) : 1U;
     const int heights = argc > 3 ? std::atoi(argv[3]) : 5;
     const std::string_view group = argc > 4 ? argv[4] : "violin";
+    const double uneven = argc > 5 ? std::atof(argv[5]) : 0.2;
     const auto shapes = archings::shapes();
     Tally plan{"2/5"}, named{"named"}, even_one{"even"}, zones{"zones"};
     for (int done = 0; done < plates; ++seed) {
         std::mt19937 random(seed);
         const archings::Shape& shape = shapes[seed % shapes.size()];
-        const Truth truth(shape, sort_of(group, seed), random);
+        Truth truth(shape, sort_of(group, seed), random);
+        truth.uneven = uneven;
         if (!truth.is_usable())
             continue;
         ++done;

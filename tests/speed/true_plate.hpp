@@ -13,7 +13,7 @@ using namespace platewright::plate;
 using archings::Judged;
 
 inline constexpr double k_finer = 42.0, k_grid_mm = 11.0; // of the true plate: mesh and heights
-inline constexpr double k_uneven = 0.4, k_uneven_mm = 45.0;
+inline constexpr double k_uneven_mm = 45.0;
 // Who is told "at most" weighs as he goes, and stops short; in both cases more or less.
 inline constexpr double k_of_most = 0.95, k_of_usual = 1.0, k_more_or_less = 0.1;
 
@@ -36,7 +36,8 @@ struct Truth {
     std::shared_ptr<const PlateModel> model;
     modes::InstrumentKind kind;
     modes::Stage stage;
-    double size = 1.0; // beside a violin's
+    double size = 1.0;   // beside a violin's
+    double uneven = 0.4; // of a scraper, in parts of what it is to take
     Eigen::VectorXd thickness;
     ShellModes first, modes;
     std::array<int, 3> index{}; // of modes 1, 2, 5 in `first`
@@ -102,7 +103,7 @@ struct Truth {
         std::vector<Lump> lumps;
         for (int k = 0; k < 14; ++k)
             lumps.push_back({{size * even(random, -100, 100), size * even(random, 0, 356)},
-                             k_uneven * normal(random)});
+                             uneven * normal(random)});
         Eigen::VectorXd mm = like;
         for (Eigen::Index i = 0; i < mm.size(); ++i) {
             const Point p = model->points()[static_cast<std::size_t>(i)];

@@ -11,13 +11,15 @@
 namespace platewright::plate {
 namespace {
 
-constexpr int k_most_rounds = 6;
+constexpr int k_most_rounds = 9;
 constexpr double k_close_hz = 0.1;  // where the rounds stop
 constexpr double k_round_hz = 0.02; // a round that gains less is the last
 
 // How much a Hz off, a gram taken, and an uneven stroke weigh against each other.
 constexpr double k_hz_off = 1.0 / (0.15 * 0.15);
 constexpr double k_gram = 0.25;
+// Below its target a mode can't be brought up again: there a Hz weighs as much more, in squares.
+constexpr double k_beyond = 400.0;
 constexpr double k_uneven = 0.4;
 // A Hz by which the plates that may be differ: far less than a Hz off, so that the mean still meets
 // the target, and enough to choose, of two ways, the one they agree on. The samples are few and the
@@ -42,7 +44,8 @@ public:
         : what_(what), pass_(pass), model_(model), fit_(fit), thickness_(thickness_mm),
           targets_(targets), limits_(limits), basis_(model, limits.field),
           now_(fitted_state(model, fit, thickness_mm)),
-          sampled_(samples_at(model, fit, thickness_mm)), limit_(limits_on(model)) {
+          sampled_(samples_at(model, fit, thickness_mm)), limit_(limits_on(model)),
+          is_held_(targets.size()) {
         const Eigen::VectorXd weight_g =
             1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
             model.node_area_mm2().cwiseProduct(model.stretch());
@@ -75,9 +78,11 @@ public:
             }
             at = next;
             plan.depths_mm = depths;
-            const double cost = off(expected(followed.hz, depths));
+            const Eigen::VectorXd hz = expected(followed.hz, depths);
+            const double cost = off(hz);
             const bool is_better = cost < best_cost;
-            const bool is_last = cost < k_close_hz || best_cost - cost < k_round_hz;
+            const bool is_last =
+                (cost < k_close_hz || best_cost - cost < k_round_hz) && !holds_what_is_beyond(hz);
             if (is_better) {
                 best = depths;
                 best_cost = cost;
@@ -163,13 +168,30 @@ private:
     double aim(std::size_t k) const {
         return first_.hz[static_cast<Eigen::Index>(k)] + targets_[k].want_hz - targets_[k].now_hz;
     }
-    // Greatest distance of a firm target.
+    // What wood that is gone must not take a firm target below: its aim, or where it is already.
+    double floor(std::size_t k) const {
+        return std::min(aim(k), first_.hz[static_cast<Eigen::Index>(k)]);
+    }
+    // Greatest distance of a firm target; what lies beyond its floor counts by its weight.
     double off(const Eigen::VectorXd& hz) const {
         double worst = 0.0;
         for (std::size_t k = 0; k < targets_.size(); ++k)
             if (targets_[k].firmness >= 1.0)
-                worst = std::max(worst, std::abs(hz[static_cast<Eigen::Index>(k)] - aim(k)));
+                worst = std::max(worst, std::abs(hz[static_cast<Eigen::Index>(k)] - aim(k)) +
+                                            std::sqrt(k_beyond) * beyond(k, hz));
         return worst;
+    }
+    double beyond(std::size_t k, const Eigen::VectorXd& hz) const {
+        return std::max(0.0, floor(k) - k_met_hz - hz[static_cast<Eigen::Index>(k)]);
+    }
+    // Holds firm targets that came out beyond at their floors from now on: where not all can be met
+    // the nearest is not to be had by going too far. Whether there was one.
+    bool holds_what_is_beyond(const Eigen::VectorXd& hz) {
+        bool is_new = false;
+        for (std::size_t k = 0; k < targets_.size(); ++k)
+            if (targets_[k].firmness >= 1.0 && !is_held_[k] && beyond(k, hz) > 0.0)
+                is_held_[k] = is_new = true;
+        return is_new;
     }
 
     Eigen::VectorXd with(const Eigen::VectorXd& depths) const {
@@ -214,10 +236,10 @@ private:
         for (std::size_t k = 0; k < targets_.size(); ++k) {
             const Eigen::VectorXd alone =
                 basis_.at_nodes().transpose() * gradient.col(followed.index[k]);
-            const double wanted =
-                aim(k) - followed.hz[static_cast<Eigen::Index>(k)] + alone.dot(depths);
+            const double wanted = (is_held_[k] ? floor(k) : aim(k)) -
+                                  followed.hz[static_cast<Eigen::Index>(k)] + alone.dot(depths);
             const Eigen::VectorXd slope = alone + beside_[k];
-            const double weight = k_hz_off * targets_[k].firmness;
+            const double weight = k_hz_off * (is_held_[k] ? k_beyond : targets_[k].firmness);
             h += weight * slope * slope.transpose();
             b += weight * wanted * slope;
             h += k_hz_apart * targets_[k].firmness * apart_[k] * apart_[k].transpose();
@@ -294,6 +316,7 @@ private:
     Eigen::VectorXd grams_;
     Eigen::VectorXd before_; // the hollows there are, as strokes
     DepthLimit limit_;
+    std::vector<bool> is_held_; // at its floor, a target each
 };
 
 void Planner::finish(Plan& plan) const {

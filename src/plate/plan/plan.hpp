@@ -59,7 +59,8 @@ struct Plan {
 /// Finds the least wood to take, smooth at the scale of a scraper, that brings the modes to their
 /// targets: bounded least squares on the sensitivities (thinning_gradient), solved again with the
 /// wood taken until the model itself meets the targets. Targets count as shifts from the tapped
-/// values. What can't be reached by thinning is said, and the nearest given. Depth and smoothness
+/// values. What can't be reached by thinning is said, and the
+/// nearest given that goes beyond no firm target (to k_met_hz): wood can't be put back. Depth and smoothness
 /// are those of the hollows that earlier passes left and the new wood together: else each pass digs
 /// where the one before dug.
 /// In: thickness at the nodes as measured. Cost: under 0.5 s. Threads: pure.

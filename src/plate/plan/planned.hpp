@@ -7,6 +7,8 @@ namespace platewright::plate {
 
 // A plan's parts as plain values: what is computed, shown, and kept in the ledger.
 
+inline constexpr double k_met_hz = 0.3; ///< a target is met within this
+
 /// A mode in a plan: tapped values, and what is expected after the next pass and after all of it.
 struct PlanOutcome {
     bool operator==(const PlanOutcome&) const = default;
@@ -19,8 +21,8 @@ struct PlanOutcome {
     double pass_hz = 0.0;     ///< after the next pass
     double pass_sd_hz = 0.0;
 
-    /// Within 0.3 Hz, or softly held.
-    bool is_met() const { return firmness < 1.0 || std::abs(after_hz - want_hz) <= 0.3; }
+    /// Within k_met_hz, or softly held.
+    bool is_met() const { return firmness < 1.0 || std::abs(after_hz - want_hz) <= k_met_hz; }
 };
 
 /// One place where the scraper works: a round, smooth hollow of about its width.
