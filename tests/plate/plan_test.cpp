@@ -229,6 +229,8 @@ TEST_CASE("where not all goals can be met, the nearest goes beyond none of them"
         make_plan(known_back().model, known_back().fit, known_back().thickness, apart);
     CHECK(plan.status == PlanStatus::not_reachable);
     CHECK(plan.outcomes[0].after_hz > plan.outcomes[0].want_hz - 2.0 * k_met_hz);
+    CHECK(plan.held == std::vector{2});
+    CHECK(plan.summary.find("More would take mode 2 (X) below its goal.") != std::string::npos);
     CHECK(plan.outcomes[1].after_hz < plan.outcomes[1].now_hz - 4.0); // and yet goes on its way
     // a mode that lies below its goal already is not taken further down for another's sake
     const std::vector<PlanTarget> below{known_back().target(2, +1.0),

@@ -343,6 +343,9 @@ void Planner::finish(Plan& plan) const {
         are_met = are_met && o.is_met();
         plan.outcomes.push_back(o);
     }
+    for (std::size_t k = 0; !are_met && k < targets_.size(); ++k)
+        if (is_held_[k])
+            plan.held.push_back(targets_[k].number);
     finish_pass(plan, foreseen);
     if (plan.status != PlanStatus::modes_lost)
         plan.status = !are_met                            ? PlanStatus::not_reachable

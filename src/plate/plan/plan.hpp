@@ -46,6 +46,7 @@ struct Plan {
     Eigen::VectorXd removal_mm; // at the nodes, all of it
     Eigen::VectorXd pass_mm;    // at the nodes, the next pass
     std::vector<PlanOutcome> outcomes;
+    std::vector<int> held; // modes whose own goals keep others' out of reach
     double wood_g = 0.0;
     double pass_share = 1.0; // of it: the next pass
     double deepest_mm = 0.0;
@@ -59,10 +60,10 @@ struct Plan {
 /// Finds the least wood to take, smooth at the scale of a scraper, that brings the modes to their
 /// targets: bounded least squares on the sensitivities (thinning_gradient), solved again with the
 /// wood taken until the model itself meets the targets. Targets count as shifts from the tapped
-/// values. What can't be reached by thinning is said, and the
-/// nearest given that goes beyond no firm target (to k_met_hz): wood can't be put back. Depth and smoothness
-/// are those of the hollows that earlier passes left and the new wood together: else each pass digs
-/// where the one before dug.
+/// values. What can't be reached by thinning is said, and the nearest given that goes beyond no
+/// firm target (to k_met_hz): wood can't be put back. Depth and smoothness are those of the hollows
+/// that earlier passes left and the new wood together: else each pass digs where the one before
+/// dug.
 /// In: thickness at the nodes as measured. Cost: under 0.5 s. Threads: pure.
 /// what: what could be measured before the next pass, for Plan::next; 0.3 s more for twenty places.
 /// pass: the share of a pass where the limits name none; nothing: all of it is one pass.

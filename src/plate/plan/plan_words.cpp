@@ -72,6 +72,9 @@ void describe(Plan& plan, const PlateFit& fit) {
                            "{}. The nearest would take {} g, at most {} mm (the thinnest place "
                            "left is {} mm): {}.",
                            reached_text(plan), grams, deepest, thinnest, outcomes);
+        for (const int number : plan.held)
+            plan.summary +=
+                " " + say("More would take {} below its goal.", modes::mode_text(number));
         break;
     case PlanStatus::ok:
         plan.summary = say("All targets can be reached by taking {} g, at most {} mm (the thinnest "

@@ -47,8 +47,8 @@ struct PassForesight {
     double wood_g = 0;       ///< 0: there is none to take
     std::string where;       ///< in a maker's words: the parts that hold most of it
     MeasureFirst first;
-    /// Even all of that wood leaves a goal unreached and takes no mode past its own: the limits
-    /// below hold it.
+    /// Even all of that wood leaves a goal unreached, and no other goal holds it back: the limits
+    /// below do.
     bool is_limited = false;
     double least_mm = 0, deepest_mm = 0; ///< no place thinner, no hollow deeper
 };

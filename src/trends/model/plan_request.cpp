@@ -219,13 +219,6 @@ std::vector<double> fading_of(const PlateStudy& study, const plate::Plan& plan) 
     return fading;
 }
 
-/// Else it isn't the limits that keep a goal out of reach, but another goal.
-bool takes_none_past(const plate::Plan& plan) {
-    return std::ranges::all_of(plan.outcomes, [](const plate::PlanOutcome& o) {
-        return o.is_met() || o.after_hz > o.want_hz;
-    });
-}
-
 } // namespace
 
 NextPass next_pass(const PlateStudy& study, std::span<const Goal> goals, modes::InstrumentKind kind,
@@ -242,7 +235,7 @@ NextPass next_pass(const PlateStudy& study, std::span<const Goal> goals, modes::
     PassForesight& foresight = next.foresight;
     foresight.goals.assign(goals.begin(), goals.end());
     foresight.wood_g = plan.wood_g;
-    foresight.is_limited = plan.status == plate::PlanStatus::not_reachable && takes_none_past(plan);
+    foresight.is_limited = plan.status == plate::PlanStatus::not_reachable && plan.held.empty();
     foresight.least_mm = next.plan->limits.least_mm;
     foresight.deepest_mm = next.plan->limits.deepest_mm;
     foresight.where = where_of(next.plan->zones);

@@ -63,6 +63,8 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "{}.",
      "Solo assottigliando, entro i limiti, non tutto si può raggiungere: {}. Il più vicino "
      "toglierebbe {} g, al massimo {} mm (il punto più sottile rimasto è {} mm): {}."},
+    {"More would take {} below its goal.", "Mehr brächte {} unter das Ziel.",
+     "Di più porterebbe {} sotto la sua meta."},
     {"By thinning alone, within the limits, not all of this can be reached: {}. No wood that may "
      "be taken brings it nearer.",
      "Allein durch Ausdünnen, innerhalb der Grenzen, ist nicht alles davon zu erreichen: {}. Kein "
