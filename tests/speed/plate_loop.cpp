@@ -70,7 +70,8 @@ struct Tally {
             "in %.1f passes, hollow over 0.6 mm %.0f %%, deepest %.2f mm; %d times no plan; goals "
             "of %d, by their first plan out of reach, are not in the first three\n",
             who, plates, 100.0 * near / of, std::sqrt(squares[0] / of), std::sqrt(squares[1] / of),
-            100.0 * over / n, grams / n, passes / n, 100.0 * pits / n, deepest, refused);
+            100.0 * over / n, grams / n, passes / n, 100.0 * pits / n, deepest, refused,
+            out_of_reach);
         std::fflush(stdout);
     }
 };
