@@ -240,6 +240,20 @@ TEST_CASE("where not all goals can be met, the nearest goes beyond none of them"
     CHECK(held.outcomes[0].after_hz > held.outcomes[0].now_hz - 2.0 * k_met_hz);
 }
 
+TEST_CASE("a scraper that goes a fifth deeper here and there leaves no place too thin") {
+    const Known& known = known_back();
+    PlanLimits limits;
+    limits.least_mm = 3.0;
+    const auto plan = make_plan(known.model, known.fit, known.thickness,
+                                std::vector{known.target(5, -12.0)}, limits);
+    const auto left = [&](double deeper) {
+        const Eigen::ArrayXd mm = known.thickness - deeper * plan.removal_mm;
+        return (mm - known.thickness.array().min(limits.least_mm)).minCoeff();
+    };
+    CHECK(left(1.2) >= -1e-6);
+    CHECK(left(1.3) < 0.0); // and as far as that wood is taken
+}
+
 TEST_CASE("a wider platform is left alone") {
     const Known& known = known_back();
     const std::vector<PlanTarget> targets{known.target(5, -3.0)};

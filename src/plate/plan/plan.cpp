@@ -25,6 +25,9 @@ constexpr double k_uneven = 0.4;
 // the target, and enough to choose, of two ways, the one they agree on. The samples are few and the
 // strokes many: more than this lays narrow hollows where just these few agree.
 constexpr double k_hz_apart = 0.25;
+// A scraper goes this much deeper than it is meant to, here and there (our own choice): what is
+// left then keeps the limits too.
+constexpr double k_deeper = 1.2;
 // The model's own error of a whole plan, beside a share of the shift: 54 sensitivities, 0.1 mm off
 // a patch each, were 0.015 Hz off CalculiX (root mean square); a plan takes some three tenths off
 // ten such places: 0.015 * 3 * sqrt(10).
@@ -102,7 +105,7 @@ private:
         const auto n = at.rows();
         Eigen::MatrixXd depth(2 * n, at.cols());
         Eigen::VectorXd room(2 * n);
-        depth.topRows(n) = at;
+        depth.topRows(n) = k_deeper * at;
         room.head(n) = (thickness_.array() - limits_.least_mm).cwiseMax(0.0);
         for (Eigen::Index j = 0; j < at.cols(); ++j)
             depth.col(j).tail(n) = hollows_mm(model, at.col(j), Eigen::VectorXd::Zero(n));
