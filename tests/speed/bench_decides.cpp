@@ -161,13 +161,6 @@ void take_half(Truth& truth, std::span<const trends::Goal> goals, std::mt19937& 
     tally.end(truth, goals, 0);
 }
 
-Sort sort_of(std::string_view group, unsigned seed) {
-    if (group == "holes")
-        return {modes::InstrumentKind::violin, true, modes::Stage::bar_fitted};
-    return {group == "cello" ? modes::InstrumentKind::cello : modes::InstrumentKind::violin,
-            seed % 2 == 0};
-}
-
 } // namespace
 
 int main(int argc, char** argv) {

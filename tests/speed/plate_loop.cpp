@@ -171,13 +171,6 @@ Eigen::VectorXd zone(const Truth& truth, int number) {
     });
 }
 
-Sort sort_of(std::string_view group, unsigned seed) {
-    if (group == "holes")
-        return {modes::InstrumentKind::violin, true, modes::Stage::bar_fitted};
-    return {group == "cello" ? modes::InstrumentKind::cello : modes::InstrumentKind::violin,
-            seed % 2 == 0};
-}
-
 } // namespace
 
 int main(int argc, char** argv) {

@@ -5,6 +5,7 @@
 #include "trends/model/plan_request.hpp"
 
 #include <memory>
+#include <string_view>
 
 namespace decides {
 
@@ -28,6 +29,14 @@ struct Sort {
     bool is_top = false;
     modes::Stage stage = modes::Stage::graduating;
 };
+
+/// violin, holes (violin tops with f-holes and bar) or cello; backs and tops in turn.
+inline Sort sort_of(std::string_view group, unsigned seed) {
+    if (group == "holes")
+        return {modes::InstrumentKind::violin, true, modes::Stage::bar_fitted};
+    return {group == "cello" ? modes::InstrumentKind::cello : modes::InstrumentKind::violin,
+            seed % 2 == 0};
+}
 
 /// A plate as it is, and as wood comes off it.
 struct Truth {
