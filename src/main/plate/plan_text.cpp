@@ -214,6 +214,7 @@ Json to_json(const ShownPlan& shown) {
             {"aim", shown.aim},
             {"status", status_word(plan.status)},
             {"modes", array_of(plan.outcomes, outcome_json)},
+            {"held", plan.held},
             {"wood_g", plan.wood_g},
             {"deepest_mm", plan.deepest_mm},
             {"thinnest_mm", plan.thinnest_mm},
