@@ -29,7 +29,6 @@ Eigen::VectorXd flat_plate_hz(const Loop& rim, double thickness_mm, const Wood& 
     const ShellSurface surface{Eigen::VectorXd::Zero(n), Eigen::VectorXd::Ones(n),
                                Eigen::VectorXd::Constant(n, thickness_mm)};
     const auto modes = shell.solve(surface, {wood, wood}, count);
-    CHECK(modes.converged);
     CHECK(modes.rigid_hz < 0.01);
     return modes.frequency_hz;
 }

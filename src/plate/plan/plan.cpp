@@ -112,7 +112,7 @@ private:
         room.tail(n).setConstant(limits_.deepest_mm);
         if (limits_.hollow_mm.size() >
             0) // in one deep enough what no scraper takes may be left over
-            room.tail(n) = (room.tail(n) - limits_.hollow_mm).cwiseMax(k_no_removal_mm);
+            room.tail(n) = (room.tail(n) - limits_.hollow_mm).cwiseMax(0.5 * k_no_removal_mm);
         return {std::move(depth), std::move(room), limits_.deepest_mm};
     }
 

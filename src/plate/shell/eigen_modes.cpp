@@ -52,16 +52,18 @@ EigenModes solve_modes(const Assembled& shell, const ShellFactor& factor, double
         throw std::invalid_argument("solve_modes: needs a mode to find and a start");
     Mass mass{shell.node_mass};
     Inverse inverse{factor, rigid, by_mass(shell.node_mass, rigid)};
-    const int basis = std::min(2 * count + 6, static_cast<int>(rigid.rows()));
-    Spectra::SymGEigsShiftSolver<Inverse, Mass, Spectra::GEigsMode::ShiftInvert> solver(
-        inverse, mass, count, basis, -shift);
     // rotations have no mass to be measured by: a start must be one that loads could bring about
     const Eigen::VectorXd first = inverse.of(by_mass(shell.node_mass, start.rowwise().sum()));
-    solver.init(first.data());
-    solver.compute(Spectra::SortRule::LargestMagn, k_most_restarts, k_settled,
-                   Spectra::SortRule::SmallestAlge);
-    return {solver.eigenvalues(), solver.eigenvectors(),
-            solver.info() == Spectra::CompInfo::Successful};
+    for (const int basis : {2 * count + 6, 4 * count + 20}) {
+        Spectra::SymGEigsShiftSolver<Inverse, Mass, Spectra::GEigsMode::ShiftInvert> solver(
+            inverse, mass, count, std::min(basis, static_cast<int>(rigid.rows())), -shift);
+        solver.init(first.data());
+        solver.compute(Spectra::SortRule::LargestMagn, k_most_restarts, k_settled,
+                       Spectra::SortRule::SmallestAlge);
+        if (solver.info() == Spectra::CompInfo::Successful)
+            return {solver.eigenvalues(), solver.eigenvectors()};
+    }
+    throw std::domain_error("solve_modes: the modes do not settle");
 }
 
 } // namespace platewright::plate

@@ -227,7 +227,6 @@ ShellModes Shell::solve(const ShellSurface& surface, const ShellWood& wood, int 
     result.shapes = modes.shapes;
     result.rigid = rigid;
     result.air_share = Eigen::RowVectorXd::Zero(modes.lambda.size());
-    result.converged = modes.settled;
     const Eigen::VectorXd strain = rigid.cwiseProduct(shell.stiffness * rigid).colwise().sum();
     result.rigid_hz = std::sqrt(strain.cwiseAbs().maxCoeff()) / (2.0 * std::numbers::pi);
     return result;

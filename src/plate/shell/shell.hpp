@@ -38,7 +38,6 @@ struct ShellModes {
     Eigen::MatrixXd rigid;        // the six rigid motions, mass-normalised without air
     Eigen::RowVectorXd air_share; // of each mode's modal mass; zero in a vacuum
     double rigid_hz = 0.0;        // greatest frequency among the six rigid motions: rounding only
-    bool converged = false;
 };
 
 /// lambda = (2 pi f)^2 in (rad/s)^2, and back; what rounding made negative is none.
@@ -79,7 +78,8 @@ public:
     Assembled assemble(const ShellSurface& surface, const ShellWood& wood) const;
 
     /// The lowest `count` modes. start: earlier shapes of nearly the same plate, or empty.
-    /// Throws std::domain_error if the stiffness is not positive definite (impossible wood).
+    /// Throws std::domain_error if the stiffness is not positive definite (impossible wood), or the
+    /// modes don't settle.
     ShellModes solve(const ShellSurface& surface, const ShellWood& wood, int count,
                      const Eigen::MatrixXd& start = {}) const;
 
