@@ -5,6 +5,8 @@
 #include "support/catch.hpp"
 #include "violin.hpp"
 
+#include <Eigen/LU>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -113,6 +115,41 @@ TEST_CASE("a flex is offered where it tells of what is open, by its own error an
     CHECK(flex->remains == Approx(left_of(0.25, error / std::abs(slope))));
     const auto of_density = back.next(FitUnknown::density, 0.1); // which bends nothing
     CHECK(back.offered(of_density, MeasurementKind::flex) == nullptr);
+}
+
+TEST_CASE("a mass is worth what its taps, the model and its place leave of the modes it moves") {
+    OneOpen back;
+    back.what.mass_places = {{0.0, 20.0}, {70.0, 70.0}, {0.0, 335.0}, {50.0, 178.0}, {30.0, 60.0}};
+    constexpr double k_sd = 0.25, k_taps_sd = 3e-4;
+    const auto all = back.next(FitUnknown::e_r, k_sd);
+    const NextMeasurement* offered = back.offered(all, MeasurementKind::mass);
+    REQUIRE(offered != nullptr);
+    std::vector<int> indices;
+    for (const ShapeName& name : back.now.names)
+        indices.push_back(name.index);
+    const auto modes = weighed_modes(back.model, back.thickness_mm, back.fit.arch, back.fit.wood,
+                                     back.now.modes, std::array{offered->mass}, indices, true)[0];
+    REQUIRE(modes.size() == 3);
+    Eigen::Vector3d slope;
+    Eigen::Matrix3d error = k_taps_sd * k_taps_sd * Eigen::Matrix3d::Identity();
+    for (std::size_t k = 0; k < k_round; ++k) { // the modes of one mass are off together
+        const Eigen::Vector3d off(modes[0].elsewhere[k], modes[1].elsewhere[k],
+                                  modes[2].elsewhere[k]);
+        error += off * off.transpose() / k_round;
+    }
+    for (Eigen::Index i = 0; i < 3; ++i) {
+        const WeighedMode& mode = modes[static_cast<std::size_t>(i)];
+        constexpr std::array k_numbers{1, 2, 5};
+        error(i, i) += std::pow(weighed_model_sd(k_numbers[static_cast<std::size_t>(i)],
+                                                 mode.log_ratio, 1.0, back.now.mass_g),
+                                2);
+        // of the ratio alone: with the mass less without it
+        slope[i] = mode.by_wood[static_cast<int>(FitUnknown::e_r)] -
+                   back.now.by_unknown(static_cast<int>(FitUnknown::e_r), mode.index) /
+                       back.now.modes.frequency_hz[mode.index];
+    }
+    const double told = slope.dot(error.inverse() * slope);
+    CHECK(offered->remains == Approx(1.0 / std::sqrt(1.0 + k_sd * k_sd * told)).epsilon(1e-3));
 }
 
 TEST_CASE("places for masses lie on the centre line and in pairs beside it, inside the edge") {
