@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 using namespace platewright;
 using namespace platewright::plate;
@@ -41,6 +42,22 @@ TEST_CASE("a violin's usual f-hole has the measures that it is given") {
             edges += contains(right, {eye.x_mm + across * mm, eye.y_mm}) !=
                      contains(right, {eye.x_mm + across * (mm - 0.05), eye.y_mm});
         CHECK(edges >= 2);
+    }
+}
+
+TEST_CASE("a hole's round line is drawn to a tenth of a millimetre") {
+    const Loop right = f_hole_loops(usual_f_hole(test::violin().size)).front();
+    const std::size_t count = right.size();
+    for (std::size_t k = 0; k < count; ++k) {
+        const Point a = right[k], b = right[(k + 1) % count], c = right[(k + 2) % count];
+        const double from = std::atan2(b.y_mm - a.y_mm, b.x_mm - a.x_mm),
+                     to = std::atan2(c.y_mm - b.y_mm, c.x_mm - b.x_mm);
+        const double turn = std::remainder(to - from, 2.0 * std::numbers::pi);
+        const double side_mm = std::min(std::hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm),
+                                        std::hypot(c.x_mm - b.x_mm, c.y_mm - b.y_mm));
+        CAPTURE(b.x_mm, b.y_mm);
+        CHECK(side_mm * turn / 8.0 <
+              0.1); // the arc's height over its chord; eyes' ends turn inwards
     }
 }
 
