@@ -9,6 +9,7 @@
 #include "support/catch.hpp"
 
 #include <fstream>
+#include <regex>
 
 using namespace platewright;
 using namespace platewright::ledger;
@@ -229,6 +230,9 @@ TEST_CASE("a bad page stops neither the check nor the way back") {
     const MendReport mended = mend(folder.path());
     CHECK(mended.was_damaged);
     CHECK(fs::exists(mended.laid_aside / "ledger.sqlite"));
+    // by its day, for whoever looks for it later
+    CHECK(std::regex_match(mended.laid_aside.filename().string(),
+                           std::regex{"20\\d\\d-\\d\\d-\\d\\d-1"}));
     CHECK(told_in(folder.path()) == before);
     CHECK(check(folder.path()).whole());
 }
