@@ -9,6 +9,8 @@ or explained. By hand, for it takes a compile a mutant:
 Count is of each room. A room's quick tests run first, the slow ones only where these pass; the first failure ends a
 run. The changed file is a copy: src/ stays as it is."""
 import argparse
+import bisect
+import itertools
 import json
 import os
 import pathlib
@@ -26,7 +28,7 @@ CONSTANT = re.compile(r"constexpr (?:double|float|int|std::size_t|long|std::ptrd
 SWAPS = ((" < ", " >= "), (" > ", " <= "), (" <= ", " > "), (" >= ", " < "), (" + ", " - "), (" - ", " + "), (" * ", " / "),
          (" / ", " * "), (" && ", " || "), (" || ", " && "), (" == ", " != "), (" != ", " == "), ("std::min(", "std::max("),
          ("std::max(", "std::min("), ("+= ", "-= "), ("-= ", "+= "))
-QUICK_SHARE = 0.15  # of the time that all take
+SHARES = (0.01, 0.15, 1)  # of the time that all take: a room's tests are asked in three parts, the cheapest first
 MOST_BYTES = 4 << 30  # a change may make a loop that never ends and keeps what it finds
 TOLD = re.compile(r"SURVIVED (\S+):(\d+)\n  - (.*)\n  \+ (.*)")
 
@@ -77,10 +79,11 @@ class Tests:
         self.compile = {os.path.realpath(one["file"]): shlex.split(one["command"]) for one in compiles}
         # By cheapest first: on a busy machine seconds tell little by themselves.
         took = sorted(self.times(target), key=lambda one: one[1])
-        share = QUICK_SHARE * sum(seconds for _, seconds in took)
-        quick = sum(1 for i in range(len(took)) if sum(seconds for _, seconds in took[:i + 1]) <= share)
+        done = list(itertools.accumulate(seconds for _, seconds in took))
+        ends = [bisect.bisect_right(done, share * done[-1]) for share in SHARES[:-1]] + [len(took)]
         self.parts = []
-        for tests in (took[:quick], [] if quick_only else took[quick:]):
+        for begin, end in itertools.pairwise([0, *ends[:2 if quick_only else 3]]):
+            tests = took[begin:end]
             if tests:
                 file = self.folder / f"{room}_{len(self.parts)}.txt"
                 # To Catch2 a comma ends a name, also in a file; its own CMake script writes it so.

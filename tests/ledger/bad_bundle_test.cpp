@@ -133,6 +133,25 @@ TEST_CASE("an entry that unpacks to far more than it takes is refused before it 
     }
 }
 
+TEST_CASE("an entry that unpacks to another length than it says is refused") {
+    const TemporaryFolder folder;
+    const fs::path bundle = folder.path() / "one.zip";
+    for (const int change : {-1, 1}) {
+        write(bundle, {{"letter.txt", std::string(1000, 'x')}});
+        std::fstream file{bundle, std::ios::in | std::ios::out | std::ios::binary};
+        std::string bytes{std::istreambuf_iterator<char>(file), {}};
+        // APPNOTE.TXT 4.3.7 and 4.3.12: the length as it is unpacked, in both of its headers.
+        for (const auto& [head, length] : {std::pair{"PK\3\4", 22}, std::pair{"PK\1\2", 24}}) {
+            file.seekp(static_cast<std::streamoff>(bytes.find(head)) + length);
+            file.put(static_cast<char>((1000 + change) & 0xFF));
+        }
+        file.close();
+        const auto zip = ZipReader::open(bundle);
+        REQUIRE(zip);
+        CHECK_FALSE(zip->read("letter.txt", 4096));
+    }
+}
+
 TEST_CASE("other zip files, other files, and bundles of a newer program are told apart") {
     const Good good;
     const fs::path folder = good.folder.path();

@@ -1,8 +1,10 @@
 #include "base/failure.hpp"
+#include "ledger/faults.hpp"
 #include "ledger/files/file_safety.hpp"
 #include "support/catch.hpp"
 #include "support/temporary_folder.hpp"
 
+#include <cerrno>
 #include <fstream>
 #include <string_view>
 
@@ -61,6 +63,15 @@ TEST_CASE("a file that cannot be written leaves the earlier one as it was, and n
     CHECK_THROWS_AS(read_whole(folder.path() / "file"), base::Failure);
     std::ofstream{folder.path() / "plain"} << "file";
     CHECK_THROWS_AS(make_folder_durably(folder.path() / "plain" / "folder"), base::Failure);
+}
+
+TEST_CASE("a folder that can't be made is told; one that another program made meanwhile will do") {
+    const TemporaryFolder folder;
+    Faults::arm(0, ENOSPC, false);
+    CHECK_THROWS_AS(make_folder_durably(folder.path() / "full"), base::Failure);
+    Faults::arm(0, EEXIST, false);
+    CHECK_NOTHROW(make_folder_durably(folder.path() / "theirs"));
+    Faults::disarm();
 }
 
 TEST_CASE("a folder's lock is had by one at a time, and is free when its holder is gone") {

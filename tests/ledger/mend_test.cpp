@@ -9,6 +9,7 @@
 #include "support/catch.hpp"
 
 #include <fstream>
+#include <regex>
 
 using namespace platewright;
 using namespace platewright::ledger;
@@ -116,6 +117,28 @@ TEST_CASE("with the morning's copy in its place, nothing is whole until the day'
     CHECK(check(folder.path()).whole());
 }
 
+TEST_CASE("with an older copy in its place, what was put into the bin since lies there again, and "
+          "what was taken out does not") {
+    for (const bool was_binned : {false, true}) {
+        const TemporaryFolder folder;
+        fs::path copy;
+        {
+            Workshop workshop{folder.path()};
+            const Id tap = workshop.add_tap(1);
+            if (was_binned)
+                workshop.store.bin("tap", tap);
+            copy = *back_up(folder.path(), base::now());
+            was_binned ? workshop.store.unbin("tap", tap) : workshop.store.bin("tap", tap);
+        }
+        const std::string before = told_in(folder.path());
+        lose_database(folder.path(), false);
+        fs::copy_file(copy, folder.path() / "ledger.sqlite");
+        CHECK(told_in(folder.path()) != before);
+        mend(folder.path());
+        CHECK(told_in(folder.path()) == before);
+    }
+}
+
 TEST_CASE(
     "where an older copy was worked on before it was mended, what it lacked still comes back") {
     const TemporaryFolder folder;
@@ -207,6 +230,9 @@ TEST_CASE("a bad page stops neither the check nor the way back") {
     const MendReport mended = mend(folder.path());
     CHECK(mended.was_damaged);
     CHECK(fs::exists(mended.laid_aside / "ledger.sqlite"));
+    // by its day, for whoever looks for it later
+    CHECK(std::regex_match(mended.laid_aside.filename().string(),
+                           std::regex{"20\\d\\d-\\d\\d-\\d\\d-1"}));
     CHECK(told_in(folder.path()) == before);
     CHECK(check(folder.path()).whole());
 }

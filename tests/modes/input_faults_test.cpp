@@ -205,3 +205,21 @@ TEST_CASE("a bend is seen though its products are among the partials") {
         partials.push_back(at(hz, 30 * hz / 352, -24));
     CHECK(modes::bend_of(tap, partials, 0.005) == Approx(seen));
 }
+
+TEST_CASE("modes that no partial tells are no bend of the input") {
+    double least = 0;
+    for (std::uint32_t seed = 1; seed <= 20; ++seed) {
+        synth::Normal normal(seed);
+        std::vector<synth::Ring> rings;
+        std::vector<modes::Partial> partials;
+        for (const double hz : {98., 171., 262., 308., 355., 402.}) {
+            rings.push_back({hz, 50, 0.1, 6.28 * normal.uniform()});
+            partials.push_back({.frequency_hz = hz, .q = 50, .level_db = 0});
+        }
+        for (int untold = 0; untold < 6; ++untold)
+            rings.push_back({450 + 800 * normal.uniform(), 50, 0.02, 6.28 * normal.uniform()});
+        const taps::Tap tap = synth::tap(rings, normal, {.noise = 1e-4});
+        least = std::min(least, modes::bend_of(tap, partials, 0.005));
+    }
+    CHECK(least > -0.3);
+}

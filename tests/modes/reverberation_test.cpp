@@ -62,14 +62,16 @@ struct Known {
     std::vector<modes::Component> modes;
     std::vector<double> contact, left;
 
+    /// weaker_db: how far the modes above 400 Hz lie below those under it.
     explicit Known(double share, double amplitude = 4000, double t60_s = 0.4,
-                   std::vector<double> click = {})
+                   std::vector<double> click = {}, double weaker_db = 0)
         : contact(std::move(click)) {
         synth::Normal normal(5);
         std::vector<double> direct(12000);
         for (const double hz : {110., 190., 300., 420., 560., 710., 880.}) {
+            const double below_db = hz > 400 ? weaker_db : 0;
             const modes::Component c{{-40 / rate_hz, 2 * pi * hz / rate_hz},
-                                     std::polar(amplitude, hz)};
+                                     std::polar(amplitude * std::pow(10, -below_db / 20), hz)};
             modes.push_back(c);
             for (std::size_t n = 0; n < direct.size(); ++n)
                 direct[n] += (c.amplitude * std::exp(c.pole * static_cast<double>(n))).real();
@@ -180,6 +182,33 @@ TEST_CASE("a room is told alike in quiet and in noise") {
     const double in_quiet = quiet.room(quiet.modes).room.share,
                  in_noise = loud.room(loud.modes).room.share;
     CHECK(10 * std::log10(in_noise / in_quiet) == Approx(0).margin(1.5));
+    const Known near(0.3, 20); // its peaks 25 dB over the noise, the reverberation's 20 dB
+    CHECK(10 * std::log10(near.room(near.modes).room.share / 0.3) == Approx(0).margin(2.5));
+}
+
+TEST_CASE("a room is told by four modes or more, of which the weak are none") {
+    const auto share = [](double weaker_db) {
+        const Known three_and_weaker(0.3, 4000, 0.4, {}, weaker_db);
+        return three_and_weaker.room(three_and_weaker.modes).room.share;
+    };
+    CHECK(share(25) > 0);
+    CHECK(share(36) == 0);
+}
+
+TEST_CASE("a room's decay is that of its first 18 dB, whatever dies slowly beneath") {
+    Known known(0.1);
+    const double alone = known.room(known.modes).room.decay_per_s;
+    // Energy 22 dB below the reverberation's, at a tenth of its rate: a hall behind an open door.
+    constexpr double decay_per_s = 2;
+    double energy = -static_cast<double>(known.left.size()); // of the noise
+    for (const double x : known.left)
+        energy += x * x;
+    const double first = std::sqrt(energy * std::pow(10, -2.2) * 2 * decay_per_s / Known::rate_hz);
+    synth::Normal normal(6);
+    for (std::size_t n = 0; n < known.left.size(); ++n)
+        known.left[n] +=
+            first * std::exp(-decay_per_s * static_cast<double>(n) / Known::rate_hz) * normal();
+    CHECK(known.room(known.modes).room.decay_per_s == Approx(alone).epsilon(0.1));
 }
 
 TEST_CASE("a room answers the hammer's click as it does the modes, and its share is the same") {

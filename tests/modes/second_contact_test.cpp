@@ -185,3 +185,69 @@ TEST_CASE("a second contact is told beside much that nothing tells") {
         CHECK(session.told(twice) > 0.006);
     }
 }
+
+TEST_CASE("in the first hundredths of a second a strong second contact tells its share as well") {
+    double mean_db = 0;
+    for (const std::uint32_t seed : {14U, 15U, 16U}) {
+        Session session(seed);
+        for (const double again_s : {0.012, 0.016, 0.020, 0.025})
+            mean_db += 10 * std::log10(session.told(session.tap(again_s, 3))) / 12;
+    }
+    CHECK(mean_db > -3 - 13);
+}
+
+TEST_CASE("of noise nothing is told, and beside it a second contact is") {
+    for (const std::uint32_t seed : {24U, 25U, 26U}) {
+        Session session(seed);
+        taps::Tap once = session.tap(), twice = session.tap(0.1, 3);
+        synth::Normal normal(seed);
+        for (taps::Tap* tap : {&once, &twice})
+            for (float& x : tap->samples) // 20 dB below the ring's first samples
+                x += static_cast<float>(0.01 * normal());
+        CAPTURE(seed);
+        CHECK(session.told(once) == 0);
+        CHECK(session.told(twice) > 0.03);
+    }
+}
+
+TEST_CASE("whatever a spot lets sound counts, and nothing 60 dB below the strongest") {
+    Session session(24);
+    const taps::Tap twice = session.tap(0.1, 8);
+    std::vector<modes::Mode> plate = modes::pool(session.others()).modes;
+    std::ranges::sort(plate, std::ranges::greater{}, &modes::Mode::level_db);
+    const auto told = [&] { return modes::told_by_second_contact(twice, plate, {}); };
+    const double as_heard = told();
+    for (std::size_t k = 1; k < plate.size(); ++k)
+        plate[k].level_db = -15 - 2 * static_cast<double>(k);
+    CHECK(told() == Approx(as_heard));
+    for (double hz = 60; hz < 900; hz += 50)
+        plate.push_back({.frequency_hz = hz, .q = 50, .level_db = -60});
+    CHECK(told() == Approx(as_heard));
+}
+
+TEST_CASE("a mode that this spot alone lets sound is no second contact, and one that it bends a "
+          "little hides none") {
+    for (const std::uint32_t seed : {24U, 25U}) {
+        Session session(seed);
+        CAPTURE(seed);
+        taps::Tap once = session.tap();
+        for (const double half_widths : {4.0, 15.0}) { // off 301 Hz
+            const synth::Ring own{301 * (1 + half_widths / 120), 60, 0.1, 1};
+            std::vector<double> sound(once.samples.begin(), once.samples.end());
+            synth::add_strike(sound, k_rate_hz, once.onset_index, std::vector{own});
+            taps::Tap here = once;
+            here.samples = synth::to_floats(sound);
+            const std::vector<modes::Partial> heard{{.frequency_hz = own.hz, .q = own.q}};
+            CHECK_FALSE(modes::was_struck_again({&here, taps::Spot::unknown, heard}, k_doubtful,
+                                                session.others(), {}));
+        }
+        std::vector<modes::Partial> bent; // by two half-widths, as a second contact may do it
+        for (const modes::Mode& mode : modes::pool(session.others()).modes)
+            bent.push_back({.frequency_hz = mode.frequency_hz * (1 + 1 / mode.q), .q = mode.q});
+        for (int tap = 0; tap < 3; ++tap) {
+            const taps::Tap twice = session.tap(0.1, 14);
+            CHECK(modes::was_struck_again({&twice, taps::Spot::unknown, bent}, k_doubtful,
+                                          session.others(), {}));
+        }
+    }
+}

@@ -80,6 +80,25 @@ TEST_CASE("turning an isotropic facet changes nothing, and run-out softens wood 
     CHECK(1.0 / compliance(1, 1) == Approx(1e9 / inverse));
 }
 
+TEST_CASE("rings that lean and fibres that run out soften wood as the off-axis modulus has it") {
+    // 1/E = c^4/E1 + s^4/E2 + c^2 s^2 (1/G12 - 2 nu12/E1), a textbook formula, of R and T for the
+    // lean about the grain and of L and T for the run-out.
+    const double a = 0.4, c2 = std::cos(a) * std::cos(a), s2 = 1.0 - c2;
+    for (const double sign : {-1.0, 1.0}) {
+        Wood w = find_species("norway_spruce")->wood;
+        w.lie.ring_rad = sign * a;
+        const double leaning = c2 * c2 / w.e_r_gpa + s2 * s2 / w.e_t_gpa +
+                               c2 * s2 * (1.0 / w.g_rt_gpa - 2.0 * w.nu_rt / w.e_r_gpa);
+        CHECK(compliance_of(w)(0, 0) == Approx(1e-9 * leaning));
+        CHECK(compliance_of(w)(1, 1) == Approx(1e-9 / w.e_l_gpa)); // along the grain as before
+        w.lie = {.ring_rad = 0.0, .run_out_rad = sign * a};
+        const double running_out = c2 * c2 / w.e_l_gpa + s2 * s2 / w.e_t_gpa +
+                                   c2 * s2 * (1.0 / w.g_lt_gpa - 2.0 * w.nu_lt / w.e_l_gpa);
+        CHECK(compliance_of(w)(1, 1) == Approx(1e-9 * running_out));
+        CHECK(compliance_of(w)(0, 0) == Approx(1e-9 / w.e_r_gpa));
+    }
+}
+
 TEST_CASE("the membrane triangle passes the patch test and bends exactly in its plane") {
     const FlatTriangle t{{0.0, 0.9, 0.3}, {0.1, 0.0, 0.8}};
     const Eigen::Matrix3d s = sheet(7.0, 0.25);

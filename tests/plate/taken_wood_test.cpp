@@ -131,6 +131,12 @@ TEST_CASE("how much of the plan was carried out is told within its deviation") {
     }
 }
 
+TEST_CASE("how much of the plan was carried out is told far better than it was held before") {
+    for (const double times : {1.0, 1.6})
+        for (int seed = 1; seed <= 2; ++seed)
+            CHECK(draw(seed, times, 0.0).told.times_sd < 0.5); // of one before any reading
+}
+
 TEST_CASE("more and better readings leave less open") {
     const WoodBench& b = bench();
     const auto sd_of = [&](double step_mm, double caliper_mm) {

@@ -391,3 +391,27 @@ TEST_CASE("a wrong rate or band is refused") {
     CHECK_THROWS_AS(Detector(4000), std::invalid_argument);
     CHECK_THROWS_AS(Detector(48000, {.low_hz = 500, .high_hz = 100}), std::invalid_argument);
 }
+
+TEST_CASE("a loud strike that the stream begins with is told, though it is clipped") {
+    auto sound = room(2.5, 3e-4, 31);
+    strike(sound, 0.004, 3.0);
+    for (float& s : sound)
+        s = std::clamp(s, -1.0F, 1.0F);
+    const auto taps = detect(sound);
+    REQUIRE(taps.size() == 1);
+    CHECK(to_text(taps[0].verdict) == "clipped");
+}
+
+TEST_CASE("a touch of the hand some milliseconds before the strike is not where it begins") {
+    for (const double before_s : {0.006, 0.008, 0.015})
+        for (const double size : {0.002, 0.004, 0.008}) {
+            auto sound = room(2.5, 1e-4, 32);
+            strike(sound, 1.0, 0.3);
+            strike(sound, 1.0 - before_s, size, 0.002);
+            const auto taps = detect(sound);
+            CAPTURE(before_s, size);
+            REQUIRE(taps.size() == 1);
+            CHECK(to_text(taps[0].verdict) == "accepted");
+            CHECK(std::abs(taps[0].onset_s() - 1.0) < 0.001);
+        }
+}

@@ -168,6 +168,11 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
             p.frequency_sd_hz = 0.01;
             t.partials.push_back(p);
         }
+        if (laid) { // nearer than mode 5 to where that is without the mass: another, unnamed one
+            modes::Partial other = t.partials[2];
+            other.frequency_hz *= std::exp(-0.6 * truth[*laid][2].log_ratio);
+            t.partials.push_back(other);
+        }
         now.taps.push_back(t);
     };
     for (std::size_t i = 0; i < masses.size(); ++i) {
@@ -186,6 +191,12 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
         INFO(review.record.at.y_mm << ": " << review.deviations << " deviations");
         CHECK(review.is_used);
         CHECK(review.deviations < 1.5);
+        // each mode is sought where the model has it with the mass
+        REQUIRE(review.shifts.size() == 3);
+        for (std::size_t k = 0; k < 3; ++k)
+            CHECK(review.shifts[k].shift.log_ratio ==
+                  Approx(truth[static_cast<std::size_t>(review.record.id) - 1][k].log_ratio)
+                      .margin(2e-5));
     }
     for (const plate::WeighedSum& sum : study->fit.weighed_sums)
         CHECK(sum.ratio == Approx(1.0).margin(3.0 * sum.sd));

@@ -16,7 +16,7 @@ struct FHole {
     bool operator==(const FHole&) const = default;
     Point upper;          // middle of the upper eye
     Point lower;          // middle of the lower eye
-    double slot_mm = 6.0; // width of the stem half way
+    double slot_mm = 6.0; // width of the stem half way; 0.085 of the eyes' height apart at most
     double upper_eye_mm = 6.5;
     double lower_eye_mm = 8.5;
 };
