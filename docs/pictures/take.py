@@ -99,6 +99,9 @@ def take(given, env, ledger):
             player.wait(60)
         time.sleep(4.0)
         filmstrip(given, env, frames)
+        shown.keys("F8", pause=2.0)  # whose model says on the bench how much may go, and where
+        support.wait_until(lambda: is_fitted(env), 600, "the model of the bench's decision", step=1.0)
+        shown.keys("F1", pause=1.5)
         picture("bench")
         for key, name in (("F2", "drift"), ("F3", "beside"), ("F4", "plates"), ("F5", "ear"), ("F6", "settings"),
                           ("F7", "look-into")):

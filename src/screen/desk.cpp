@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "screen/draw/parts.hpp"
+#include "screen/fields/fields.hpp"
 #include "screen/fields/stack.hpp"
 #include "screen/settings/status_line.hpp"
 
@@ -291,6 +292,7 @@ void Desk::doors(Keys& keys) {
     for (const Door& door : k_doors) {
         if (keys.take(door.key)) {
             place_ = door.place;
+            hide_focus();
         }
     }
 }

@@ -209,7 +209,12 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     CHECK_FALSE(room.decision().by_model);
     const auto before = room.carving.view()->next;
     room.carving.look_ahead();
-    CHECK(room.seen([&](const PlateWork& w) { return w.next != before; })->study == study);
+    const auto anew = [](const std::shared_ptr<const trends::NextPass>& than) {
+        return [&than](const PlateWork& w) {
+            return w.doing.empty() && w.next && w.next != than;
+        };
+    };
+    CHECK(room.seen(anew(before))->study == study);
     room.carving.take_over();
     CHECK(room.decision().by_model);
 
@@ -222,7 +227,7 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     CHECK(trends::is_of_wood(room.decision().advice));
     const auto reachable = room.carving.view()->next;
     room.carving.look_ahead();
-    room.seen([&](const PlateWork& w) { return w.next != reachable; });
+    room.seen(anew(reachable));
     room.carving.take_over();
     INFO(trends::reason_of(room.decision()));
     CHECK(room.decision().advice == trends::Advice::other_goal);
@@ -232,4 +237,27 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     CHECK(room.decision().advice == trends::Advice::other_goal);
     room.carving.execute(command::SetTargets{});
     CHECK(room.decision().advice == trends::Advice::set_goal);
+}
+
+TEST_CASE("a plan asked for while the model is asked for the next pass keeps neither from coming") {
+    Room room;
+    room.tap_and_aim();
+    room.keep_map();
+    room.carving.look_ahead();
+    const auto first = room.seen([](const PlateWork& w) { return w.doing.empty() && w.next; })->next;
+    room.carving.take_over();
+    const double goal_hz = room.decision().goal_hz + 2.0;
+    room.carving.execute(command::SetTargets{{{5, goal_hz}}});
+    command::MakePlan plan;
+    plan.request.limits = trends::usual_limits(modes::InstrumentKind::violin);
+    plan.request.wishes = {{5, goal_hz}};
+    room.carving.look_ahead();
+    room.carving.execute(plan); // at once, as by a maker who keeps a goal and asks for its plan
+    const auto both = room.seen([&](const PlateWork& w) {
+        return w.doing.empty() && w.plan && w.next && w.next != first;
+    });
+    CHECK(both->next->foresight.goals == std::vector<trends::Goal>{{5, goal_hz}});
+    room.carving.take_over();
+    room.carving.look_ahead();
+    CHECK(room.decision().by_model);
 }

@@ -160,6 +160,21 @@ TEST_CASE("readings come from pasted text in the forms people use") {
         REQUIRE_FALSE(spoilt);
         CHECK(says(spoilt.fault().what, "Line 1"));
     }
+    // Quoted is as much of a line as shows which it is, and no letter is cut in two.
+    std::string long_line = "\u00fc";
+    for (int i = 0; i < 200; ++i)
+        long_line += " 30; 377; 3.31";
+    const auto endless = thickness_from_csv(long_line + "\n0; 100; 2.9\n1;2;3;4\n", violin());
+    REQUIRE_FALSE(endless);
+    CHECK(endless.fault().what.size() < 200);
+    CHECK(as_quoted("0; 100; 2.9") == "0; 100; 2.9");
+    std::string umlauts, forty;
+    for (std::size_t i = 0; i < k_most_quoted + 1; ++i) {
+        forty = umlauts;
+        umlauts += "\u00fc";
+    }
+    CHECK(as_quoted(umlauts) == forty + "\u2026");
+    CHECK(as_quoted(forty) == forty);
     const auto unknown = thickness_from_csv("0,100,2.9\nnowhere,3.0\n", violin());
     REQUIRE_FALSE(unknown);
     CHECK(says(unknown.fault().what, "nowhere"));

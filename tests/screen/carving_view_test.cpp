@@ -17,6 +17,14 @@ namespace {
 /// The place on the drawing where this reading's mark or the plate's middle is.
 constexpr plot::Point k_on_plate{470.0, 330.0};
 
+/// Where the target of mode 5 is typed, as it is labelled.
+std::string field_of_mode_5(const HeadlessWindow& window) {
+    const auto found = std::ranges::find_if(
+        window.seen, [](const screen::Seen& seen) { return seen.words.starts_with("[mode 5"); });
+    REQUIRE(found != window.seen.end());
+    return found->words;
+}
+
 } // namespace
 
 TEST_CASE("the map sheet says what the map says, and where the next reading helps most") {
@@ -259,11 +267,7 @@ TEST_CASE("targets are kept from the window, with a model or without a map, of a
         HeadlessWindow window(now, 1280, 2400);
         window.strike(Key::f8);
         window.press("Next pass");
-        const auto field = std::ranges::find_if(window.seen, [](const screen::Seen& seen) {
-            return seen.words.starts_with("[mode 5");
-        });
-        REQUIRE(field != window.seen.end());
-        window.press(field->words);
+        window.press(field_of_mode_5(window));
         window.write("351.5");
         window.press("Keep as the plate's targets");
         const auto kept = window.last_sent<command::SetTargets>();
@@ -281,6 +285,38 @@ TEST_CASE("targets are kept from the window, with a model or without a map, of a
     window.press("Keep as the plate's targets");
     REQUIRE(window.last_sent<command::SetTargets>());
     CHECK(window.last_sent<command::SetTargets>()->targets.empty());
+}
+
+TEST_CASE("a target that no plate comes to is asked about before it is kept or planned for") {
+    for (const char* press : {"Keep as the plate's targets", "Plan"}) {
+        CAPTURE(press);
+        HeadlessWindow window(carved().snapshot(), 1280, 2400);
+        window.strike(Key::f8);
+        window.press("Next pass");
+        const auto sent = [&] {
+            return window.last_sent<command::SetTargets>() || window.last_sent<command::MakePlan>();
+        };
+        window.press(field_of_mode_5(window));
+        window.write("35");
+        window.press(press);
+        CHECK(window.reads_within("35.0 Hz for mode 5? It is at"));
+        CHECK_FALSE(sent());
+        window.press(field_of_mode_5(window)); // put right, it is taken at once
+        window.write("0");
+        window.press(press);
+        CHECK_FALSE(window.reads_within("35.0 Hz for mode 5?"));
+        CHECK(sent());
+    }
+    HeadlessWindow window(carved().snapshot(), 1280, 2400);
+    window.strike(Key::f8);
+    window.press("Next pass");
+    window.press(field_of_mode_5(window));
+    window.write("35");
+    window.press("Keep as the plate's targets");
+    REQUIRE_FALSE(window.last_sent<command::SetTargets>());
+    window.press("Keep as the plate's targets"); // meant so
+    REQUIRE(window.last_sent<command::SetTargets>());
+    CHECK(window.last_sent<command::SetTargets>()->targets.back().frequency_hz == 35.0);
 }
 
 TEST_CASE("a place is clicked to weigh the modes there, or to try a cut on the model") {

@@ -90,6 +90,32 @@ TEST_CASE("the walk waits while the maker is elsewhere, and the guide begins it"
     CHECK(window.reads_within("Step 2 of 5."));
 }
 
+TEST_CASE("where the bench has enough the walk says so, and goes on once the tapping is closed") {
+    const auto with = [](int good, trends::Advice advice) {
+        auto now = at_bench(10, good);
+        auto plate = std::make_shared<bench::PlateView>(*now.plate);
+        plate->decision.advice = advice;
+        now.plate = plate;
+        now.striking_at = taps::Spot::centre;
+        return now;
+    };
+    HeadlessWindow window(at_bench(9, 0));
+    window.desk().start(screen::FirstWalk::begun);
+    window.pictures(1);
+    window.show(with(2, trends::Advice::tap));
+    CHECK(window.reads_within("Strike 3 of 9"));
+    CHECK_FALSE(window.reads_within("has enough to decide by"));
+    window.show(with(3, trends::Advice::weigh));
+    CHECK(window.reads_within("Strike 4 of 9 (A)"));
+    CHECK(window.reads_within("The bench has enough to decide by: W goes on to the mass."));
+    window.executes = false; // the input is still on in the next pictures
+    window.strike(U'w');     // as the bench has it: the tapping ends, the cursor is in the mass
+    window.now().input.state = bench::InputState::off;
+    window.executes = true;
+    window.pictures(2);
+    CHECK(window.reads_within("Step 4 of 5. The balance reads 100.6 g"));
+}
+
 TEST_CASE("without recorded strikes there is no walk here, and the guide opens the demo for it") {
     bool walked = false;
     HeadlessWindow window(sample_snapshot(sample_plate(2)), 1280, 800, 1.0,

@@ -122,7 +122,7 @@ TEST_CASE("the plate on the bench is said to be carved from a wood, and the wood
 TEST_CASE("figures at one moisture are asked of the bench") {
     HeadlessWindow window(with_stock());
     window.strike(Key::f9);
-    window.press("[all at this moisture of the wood, %, or as each was]");
+    window.press("[all at this moisture of the wood, %; empty: each as it was]");
     window.write("9,5");
     window.press("Read again");
     REQUIRE(window.last_sent<command::StudyStock>());

@@ -1,5 +1,6 @@
 #include "support/catch.hpp"
 #include "trends/decision/decision.hpp"
+#include "trends/decision/name_doubt.hpp"
 #include "trends/decision/pass_rule.hpp"
 #include "trends/drift/repeatability.hpp"
 #include "trends/model/plan_zones.hpp"
@@ -335,4 +336,17 @@ TEST_CASE("where the wood comes off is said as it lies before who takes it off t
     zones[7].wood_g = 0.9;
     zones[3].wood_g = 0.2; // too little to be named beside the others
     CHECK(trends::where_of(zones) == "upper bout; lower bout, middle");
+}
+
+TEST_CASE("beside a decision that names a spot a doubt about names names no other") {
+    modes::Naming naming;
+    naming.doubt = "There is not enough evidence for mode 1 (twist).";
+    naming.ask_spot = taps::Spot::upper_bout_left;
+    const Decision elsewhere{.advice = Advice::tap, .spot = taps::Spot::lower_bout_right};
+    const Decision anywhere{.advice = Advice::tap}, weigh{.advice = Advice::weigh};
+    CHECK(trends::doubt_beside(naming, elsewhere) == naming.doubt);
+    for (const Decision& d : {anywhere, weigh})
+        CHECK(trends::doubt_beside(naming, d) ==
+              naming.doubt + " A tap at this spot would help: upper bout, left.");
+    CHECK(trends::doubt_beside({}, weigh).empty());
 }

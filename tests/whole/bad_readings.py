@@ -93,6 +93,8 @@ def bad_aims(test):
             (2, "5=high", ("plan", "Bad back", "--target", "5=high")),
             (4, "Mode 5 was not found", ("plan", "Bad back", "--target", "5=350")),
             (4, "closed body", ("plan", "Bad body", "--target", "5=350")),
+            (3, "--target-is-right plans it", ("plan", "Bad back", "--target", "5=35")),
+            (3, "35.0 Hz for mode 5?", ("drift", "Bad back", "--target", "5=35", "--remember")),
             (3, "closed body", ("caliper", "Bad body", test.file("body.csv", GOOD))),
             (3, "25 to 450 g", ("enter", "--plate", "Bad back", "--mass", "10,4")),
             (3, "104", ("enter", "--plate", "Bad back", "--mass", "1040")),
@@ -104,6 +106,10 @@ def bad_aims(test):
         test.checks.that(done.returncode == code, f"{words}: exit {done.returncode}: {said!r}")
         test.checks.that(len(said.splitlines()) == 1 and about in said, f"{words}: {said!r}")
     test.checks.that(test.held() == before, "a plate or session was made that was refused")
+    kept = "SELECT frequency_hz FROM target WHERE number = 5 ORDER BY said_ms DESC, rowid DESC LIMIT 1"
+    test.checks.that(support.ask(test.ledger, kept) == [], "a target that was asked about was kept")
+    test.run("drift", "Bad back", "--target", "5=35", "--remember", "--target-is-right")
+    test.checks.that(support.ask(test.ledger, kept) == [(35.0,)], "a target was not kept by the maker's own word")
 
 
 if __name__ == "__main__":

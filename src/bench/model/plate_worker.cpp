@@ -23,10 +23,19 @@ PlateWorker::PlateWorker(std::function<void()> woken)
     : woken_(std::move(woken)), aside_([this](const Job& job) { act(job); }) {}
 
 void PlateWorker::study(ledger::PlateHistory history, std::size_t session, Ahead ahead) {
+    owe(std::nullopt); // it looks ahead itself
     aside_.ask(Study{std::move(history), session, std::move(ahead)});
 }
 
-void PlateWorker::look_ahead(Ahead ahead) { aside_.ask(std::move(ahead)); }
+void PlateWorker::look_ahead(Ahead ahead) {
+    owe(ahead);
+    aside_.ask(std::move(ahead));
+}
+
+void PlateWorker::owe(std::optional<Ahead> ahead) {
+    const std::lock_guard lock(door_);
+    owed_ = std::move(ahead);
+}
 
 void PlateWorker::plan(trends::PlanRequest request) { aside_.ask(std::move(request)); }
 
@@ -36,6 +45,7 @@ void PlateWorker::stop() {
     {
         const std::lock_guard lock(door_);
         aside_.call_off();
+        owed_.reset();
         if (!view_ || view_->doing.empty())
             return;
         auto still = std::make_shared<PlateWork>(*view_);
@@ -52,6 +62,7 @@ void PlateWorker::forget() {
     aside_.call_off();
     view_.reset();
     finished_.reset();
+    owed_.reset();
 }
 
 std::shared_ptr<const PlateWork> PlateWorker::view() const {
@@ -84,12 +95,11 @@ void PlateWorker::act(const Job& job) {
     try {
         if (const auto* study = std::get_if<Study>(&job))
             do_study(*study);
-        else if (const auto* ahead = std::get_if<Ahead>(&job))
-            do_look_ahead(*ahead);
         else if (const auto* request = std::get_if<trends::PlanRequest>(&job))
             do_plan(*request);
-        else
-            do_try(std::get<plate::Cut>(job));
+        else if (const auto* cut = std::get_if<plate::Cut>(&job))
+            do_try(*cut);
+        look_ahead_as_owed();
     } catch (const std::exception& error) { // the bench goes on without a model
         PlateWork work;
         work.trouble = say("The plate's model could not be computed; what was kept is safe: {}",
@@ -130,13 +140,26 @@ void PlateWorker::do_study(const Study& job) {
     publish(work);
 }
 
-void PlateWorker::do_look_ahead(const Ahead& ahead) {
-    const auto before = view();
-    if (!before || !before->study)
+void PlateWorker::look_ahead_as_owed() {
+    std::optional<Ahead> owed;
+    PlateWork work;
+    {
+        const std::lock_guard lock(door_);
+        if (!owed_ || !view_ || !view_->study || !aside_.goes_on())
+            return;
+        owed = owed_;
+        work = *view_;
+    }
+    work.next.reset();
+    work.doing = say("Looking for the least wood to take");
+    if (!tell(work, 0.1))
         return;
-    PlateWork work = *before;
-    work.next = next_of(*work.study, work.of.history.instrument.kind, ahead);
+    work.next = next_of(*work.study, work.of.history.instrument.kind, *owed);
+    work.doing.clear();
     publish(work);
+    const std::lock_guard lock(door_);
+    if (owed_ == owed && aside_.goes_on())
+        owed_.reset();
 }
 
 void PlateWorker::do_plan(const trends::PlanRequest& request) {

@@ -29,7 +29,8 @@ public:
     /// Describes the map, fits the model, holds the last plan against what happened; then the next
     /// pass towards the goals, where there are any.
     void study(ledger::PlateHistory history, std::size_t session, Ahead ahead);
-    /// The next pass alone, on the study at hand.
+    /// The next pass alone, on the study at hand. A plan or a cut asked for meanwhile comes first,
+    /// and this after it.
     void look_ahead(Ahead ahead);
     /// A plan on the study at hand; a sentence in plan_trouble where there is none.
     void plan(trends::PlanRequest request);
@@ -55,9 +56,10 @@ private:
 
     void act(const Job& job);
     void do_study(const Study& job);
-    void do_look_ahead(const Ahead& ahead);
     void do_plan(const trends::PlanRequest& request);
     void do_try(const plate::Cut& cut);
+    void look_ahead_as_owed();
+    void owe(std::optional<Ahead> ahead);
     /// Publishes unless the work was called off meanwhile.
     void publish(const PlateWork& work);
     bool tell(PlateWork& work, double share);
@@ -66,6 +68,7 @@ private:
     mutable std::mutex door_;
     std::shared_ptr<const PlateWork> view_;
     std::optional<ledger::PlanRecord> finished_;
+    std::optional<Ahead> owed_; ///< asked for, and not yet looked
     Aside<Job> aside_; // last: it uses all of the above
 };
 

@@ -27,7 +27,7 @@ struct DriftOptions {
     std::string across = "session";
     std::vector<std::string> targets;
     std::string like, pass, air;
-    bool remember = false;
+    bool remember = false, target_is_right = false;
     const CLI::Option* in_air = nullptr;
 };
 
@@ -277,6 +277,10 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
                 "“{}” is an instrument of several plates: a chart or a target is for one of them.",
                 options.plate),
             k_wrong_usage);
+    if (options.remember && !options.target_is_right)
+        if (const auto doubt = doubt_about(typed, *store.history(plates.front().id)))
+            return refuse(*doubt + " Nothing was kept; --target-is-right keeps it all the same.",
+                          k_unusable);
     if (!options.like.empty()) {
         const auto more = needed(targets_like(store, options.like));
         typed.insert(typed.begin(), more.begin(), more.end()); // what is typed besides stands
@@ -338,6 +342,7 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
                 "Set masses and modes over to this air [the one remembered, else 20:50]");
     command->add_flag("--remember", options->remember,
                       "Keep the targets and the air typed, for next time and the window");
+    add_target_is_right(*command, options->target_is_right);
     finish(*command, common, chosen, options, drift);
 }
 

@@ -7,6 +7,7 @@
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/typed.hpp"
+#include "trends/decision/goal_range.hpp"
 #include "trends/decision/pass_rule.hpp"
 
 #include <algorithm>
@@ -58,6 +59,26 @@ trends::Air parse_air(const std::string& text) {
         throw CLI::ValidationError("--air",
                                    fmt::format("“{}” is no air: give °C:PERCENT, as 20:50", text));
     return *air;
+}
+
+std::optional<std::string> doubt_about(std::span<const trends::Goal> goals,
+                                       const ledger::PlateHistory& history) {
+    std::string question = trends::question_to(goals, history);
+    return question.empty() ? std::nullopt : std::optional{std::move(question)};
+}
+
+std::optional<std::string> doubt_about(const std::vector<ledger::TargetRecord>& typed,
+                                       const ledger::PlateHistory& history) {
+    std::vector<trends::Goal> goals;
+    for (const ledger::TargetRecord& target : typed)
+        if (target.frequency_hz > 0.0) // what is forgotten is not asked about
+            goals.push_back({target.number, target.frequency_hz});
+    return doubt_about(goals, history);
+}
+
+void add_target_is_right(CLI::App& command, bool& is_right) {
+    command.add_flag("--target-is-right", is_right,
+                     "Take a target that no such plate is likely to come to");
 }
 
 base::Result<std::vector<ledger::TargetRecord>> targets_like(const ledger::Store& store,

@@ -17,6 +17,14 @@ using TrackForecasts = std::vector<std::optional<trends::Forecast>>;
 ledger::TargetRecord parse_target(const std::string& text);
 trends::Air parse_air(const std::string& text);
 
+/// A question to a target that no plate can come to; nothing where all can be meant.
+std::optional<std::string> doubt_about(std::span<const trends::Goal> goals,
+                                       const ledger::PlateHistory& history);
+std::optional<std::string> doubt_about(const std::vector<ledger::TargetRecord>& typed,
+                                       const ledger::PlateHistory& history);
+/// The option that answers it.
+void add_target_is_right(CLI::App& command, bool& is_right);
+
 /// The named modes of the session that a reference stands for.
 base::Result<std::vector<ledger::TargetRecord>> targets_like(const ledger::Store& store,
                                                              const std::string& name);

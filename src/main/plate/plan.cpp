@@ -19,7 +19,7 @@ struct PlanOptions {
     std::string plate, session, reference, alike = "frequency", least, deepest, platform, air, pass,
                                            draw = "pass";
     std::vector<std::string> targets;
-    bool lopsided = false;
+    bool lopsided = false, target_is_right = false;
     const CLI::Option* in_air = nullptr;
     std::filesystem::path chart;
 };
@@ -77,6 +77,10 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
     const ledger::PlateHistory history =
         store.history(needed(find_plate(store, o.plate)).id).value();
     const trends::PlanRequest request = plan_request(o, store, history);
+    if (!o.targets.empty() && !o.target_is_right)
+        if (const auto doubt = doubt_about(request.wishes, history))
+            return refuse(*doubt + " Nothing was planned; --target-is-right plans it all the same.",
+                          k_unusable);
     const std::size_t session = needed(find_session(history, o.session));
     auto study = needed(trends::study_plate(history, session));
     if (const auto fault = trends::fault_in(study, request))
@@ -136,6 +140,7 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
             "A mode and where it should be; may be given several times [the plate's own, if kept]")
         ->allow_extra_args(false)
         ->type_name("MODE=HZ");
+    add_target_is_right(*command, o->target_is_right);
     command
         ->add_option("--reference", o->reference,
                      "Modes 1, 2 and 5 as a reference, or another plate, has them")

@@ -10,6 +10,7 @@
 #include "main/strikes/hear.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
+#include "trends/decision/name_doubt.hpp"
 #include "trends/review/mass_check.hpp"
 
 #include <algorithm>
@@ -205,6 +206,8 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
     const auto* session = ledger::session_in(view.history.sessions, view.session);
     const auto accepted = std::count_if(session->taps.begin(), session->taps.end(),
                                         [](const auto& t) { return taps::counts(t.verdict); });
+    // No decision stands beside it here.
+    const std::string doubt = trends::doubt_beside(view.naming, {});
     if (common.json) {
         print({{"schema", "platewright.enter/1"},
                {"plate", plate_json(view.history)},
@@ -212,7 +215,7 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
                {"taps", session->taps.size()},
                {"accepted", accepted},
                {"modes", view.naming.modes},
-               {"doubt", view.naming.doubt},
+               {"doubt", doubt},
                {"repeatability", view.repeatability}});
         return;
     }
@@ -221,8 +224,8 @@ void report_entry(const Common& common, const bench::Workbench& bench) {
                     base::local_date_time(session->session.begun), session->taps.size(), accepted));
     if (!view.naming.modes.empty())
         say(modes_table(view.naming.modes, true));
-    if (!view.naming.doubt.empty())
-        say("  " + view.naming.doubt);
+    if (!doubt.empty())
+        say("  " + doubt);
     if (!view.repeatability.empty())
         say("  " + view.repeatability);
 }

@@ -2,6 +2,7 @@
 #include "modes/name/log_normal.hpp"
 #include "modes/name/rules.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace platewright::modes {
@@ -81,7 +82,17 @@ double body_ratios(std::span<const std::optional<double>> log_hz) {
     return sum;
 }
 
+bool is_known(int name) { return std::ranges::find(k_known, name, &Known::name) != k_known.end(); }
+
 } // namespace
+
+std::optional<LogBelief> expected_by_rule(int name, const Subject& subject) {
+    if (subject.part == Part::body)
+        return is_known(name) ? std::optional{expected(known(name), subject)} : std::nullopt;
+    return std::ranges::find(k_known_names, name) != k_known_names.end()
+               ? std::optional{expected_frequency(name, subject)}
+               : std::nullopt;
+}
 
 Rules body_rules(const Subject& subject) {
     return {{k_a0, k_cbr, k_b1_minus, k_b1_plus},

@@ -96,11 +96,6 @@ Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds,
     doubt.sentence = sentence_for(modes, name, worst->of_mode, worst->missing);
     if (is_plate_name(name))
         doubt.ask_spot = best_spot(modes, name, worst->missing > 0.5);
-    if (doubt.ask_spot) {
-        doubt.sentence += ' ';
-        doubt.sentence +=
-            wording::say("A tap at this spot would help: {}.", taps::to_text(*doubt.ask_spot));
-    }
     return doubt;
 }
 

@@ -18,8 +18,8 @@ struct NameOdds {
     std::map<int, One> by_name;
 };
 
-/// What is least sure about the names, in one sentence, and where on a plate a tap would
-/// settle it.
+/// What is least sure about the names, in one sentence, and, apart from it, where on a plate a tap
+/// would settle it.
 struct Doubt {
     std::string sentence; ///< empty where every name stands at 0.95 or better
     std::optional<taps::Spot> ask_spot;

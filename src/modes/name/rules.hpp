@@ -1,5 +1,6 @@
 #pragma once
 #include "modes/mode.hpp"
+#include "modes/name/expectation.hpp"
 #include "modes/name/spot_profile.hpp"
 #include "modes/subject.hpp"
 
@@ -25,6 +26,10 @@ struct Rules {
 /// at its spots. What is handed in must outlive the rules.
 Rules plate_rules(std::span<const Mode> modes, const Subject& subject,
                   std::span<const SpotProfile> profiles);
+
+/// Where a mode of that name is expected: of a free plate (expected_frequency) or a closed body, of
+/// ln Hz. Nothing for a name that no rule knows there.
+std::optional<LogBelief> expected_by_rule(int name, const Subject& subject);
 
 /// A0, CBR, B1- and B1+ of a closed body tapped at its bridge. Violin in playing order: A0 near
 /// 275, CBR near 400, B1- near 455, B1+ near 535 Hz, B1+ 17 to 21 % above B1-

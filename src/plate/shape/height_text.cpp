@@ -32,7 +32,7 @@ base::Result<std::vector<HeightReading>> heights_from_csv(std::string_view text,
             return base::Fault{wording::say(
                 "Line {} (\"{}\") is no height: give x, y and the height of the outside, in "
                 "mm. Nothing was stored.",
-                line.number, line.text)};
+                line.number, as_quoted(line.text))};
         if (!outline.holds({v[0], v[1]}))
             return base::Fault{
                 wording::say("The height in line {} lies outside the outline. Nothing was stored.",

@@ -118,7 +118,7 @@ base::Result<std::vector<Loop>> holes_from_csv(std::string_view text) {
             }))
             return base::Fault{
                 say("Line {} of the f-hole is not two numbers (x and y in mm): \"{}\".",
-                    line.number, line.text)};
+                    line.number, as_quoted(line.text))};
     }
     return holes_from_lines(std::move(table.pieces));
 }

@@ -70,6 +70,17 @@ std::vector<NumberedLine> lines_of(std::string_view text) {
     return lines;
 }
 
+std::string as_quoted(std::string_view line) {
+    const auto begins_letter = [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    };
+    std::size_t letters = 0;
+    for (std::size_t at = 0; at < line.size(); ++at)
+        if (begins_letter(line[at]) && letters++ == k_most_quoted)
+            return std::string(line.substr(0, at)) + "\u2026";
+    return std::string(line);
+}
+
 std::string as_utf8(std::string_view text) {
     std::string plain{text};
     std::ranges::replace_if(

@@ -24,6 +24,10 @@ struct NumberedLine {
 };
 std::vector<NumberedLine> lines_of(std::string_view text);
 
+/// As a complaint quotes it: so many letters at the most, then an ellipsis. UTF-8.
+inline constexpr std::size_t k_most_quoted = 40;
+std::string as_quoted(std::string_view line);
+
 /// A file's text as UTF-8. What is none is taken for Windows-1252, as older spreadsheets write it:
 /// Latin-1 (ISO 8859-1), with dashes, quotation marks and the like where that has controls.
 std::string as_utf8(std::string_view text);

@@ -31,7 +31,7 @@ base::Fault neither(const Row& row) {
     return {
         say("Line {} (\"{}\") is neither \"x, y, thickness\" nor \"place, thickness\". Nothing was "
             "stored.",
-            row.line.number, row.line.text)};
+            row.line.number, as_quoted(row.line.text))};
 }
 
 /// What a column is, by its head in one of the languages.
@@ -159,7 +159,7 @@ private:
         if (!at)
             return base::Fault{
                 say("Line {} (\"{}\"): no place is called \"{}\". Nothing was stored.",
-                    row.line.number, row.line.text, place)};
+                    row.line.number, as_quoted(row.line.text), place)};
         return ThicknessReading{*at, mm, std::string(place)};
     }
 
@@ -211,7 +211,7 @@ private:
             if (place == 1 && !is_numbered_)
                 return base::Fault{
                     say("Line {} (\"{}\"): x and y must be numbers in mm. Nothing was stored.",
-                        row.line.number, row.line.text)};
+                        row.line.number, as_quoted(row.line.text))};
             return has_numbers(fields, place + 2)
                        ? base::Result<ThicknessReading>(neither(row))
                        : placed(row, fields[place], *behind * unit(place + 1));

@@ -8,6 +8,7 @@
 #include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
+#include "trends/decision/name_doubt.hpp"
 #include "trends/plate_report.hpp"
 
 #include <algorithm>
@@ -27,7 +28,7 @@ constexpr double k_spectrum = 246.0; // of which half is the plot, the rest its 
 } // namespace
 
 std::vector<std::string> doubts_of(const bench::PlateView& plate) {
-    std::vector<std::string> all{plate.naming.doubt,
+    std::vector<std::string> all{trends::doubt_beside(plate.naming, plate.decision),
                                  plate.in_air ? std::string() : trends::air_doubt(plate.history),
                                  plate.repeatability};
     std::erase(all, std::string());

@@ -107,9 +107,16 @@ std::string decision_reason(const ViewContext& context) {
     if (waits_for_microphone(context)) {
         return std::string(say("The advice stands here again once the plate can be heard."));
     }
-    return waits_for_model(context)
-               ? std::string(say("How much wood may go, and where, stands here in some seconds."))
-               : trends::reason_of(context.now.plate->decision);
+    if (waits_for_model(context)) {
+        return std::string(say("How much wood may go, and where, stands here in some seconds."));
+    }
+    const trends::Decision& decision = context.now.plate->decision;
+    const auto& work = context.now.work;
+    const bool was_refused = trends::is_of_wood(decision.advice) && !decision.by_model && work &&
+                             work->next && !work->next->no_plan.empty();
+    const std::string reason = trends::reason_of(decision);
+    return was_refused ? reason + ' ' + std::string(say("Why its model can't tell: F8, Next pass."))
+                       : reason;
 }
 
 double decision_height(const ViewContext& context, double width, bool reasoned) {

@@ -193,10 +193,13 @@ void MapSheet::entry(const ViewContext& context, const PlateSpot& spot) {
         paste(context);
     }
     complaint(context, complaint_);
-    take_out(context);
-    if (!changed_) {
-        return;
+    if (changed_) { // first, where the pointer still is that has just taken the lines
+        keep(context);
     }
+    take_out(context);
+}
+
+void MapSheet::keep(const ViewContext& context) {
     if (flow_press(context, say("Keep these readings"), {}, true)) {
         const auto outline = trends::outline_of(trends::form_of(context.now.plate->history));
         const auto fault = outline ? plate::fault_in(draft_, *outline)

@@ -4,12 +4,18 @@
 #include "screen/draw/parts.hpp"
 #include "screen/draw/plate_pictures.hpp"
 #include "screen/fields/fields.hpp"
+#include "trends/decision/goal_range.hpp"
 #include "trends/model/plate_form.hpp"
 
 #include <algorithm>
 
 namespace platewright::screen {
 namespace {
+
+std::string_view least_label() { return say("No place thinner than, mm"); }
+std::string_view deepest_label() { return say("No hollow deeper than, mm"); }
+std::string_view platform_label() { return say("Left alone along the edge, mm"); }
+std::string_view share_label() { return say("One pass, % of the whole; empty: as at the bench"); }
 
 /// What can be on or off, and looks chosen while it is on; gives whether it is on now.
 bool tick(const ViewContext& context, std::string_view words, bool on) {
@@ -40,24 +46,45 @@ plot::PlatePicture PassSheet::picture(const ViewContext& context) const {
     return picture;
 }
 
-std::optional<std::vector<trends::Goal>> PassSheet::typed_goals() {
+std::string PassSheet::label_of(const ViewContext& context, int number) const {
+    const ledger::SessionHistory* session = context.session();
+    const auto* tapped = session != nullptr ? trends::find_mode(session->modes, number) : nullptr;
+    const std::string label = modes::mode_text(number);
+    return tapped != nullptr ? label + ", " + say("now {}", figure(tapped->mode.frequency_hz, 1))
+                             : label;
+}
+
+std::optional<std::vector<trends::Goal>> PassSheet::typed_goals(const ViewContext& context) {
     complaint_.clear();
     std::vector<trends::Goal> goals;
     for (const Wish& wish : wishes_) {
         const auto hz = wish.hz.number({}, ledger::k_target);
         if (!hz) {
-            complaint_ = say("\"{}\" is no frequency in Hz.", wish.hz.text);
+            complaint_ = {say("\"{}\" is no frequency in Hz.", wish.hz.text),
+                          label_of(context, wish.number)};
             return std::nullopt;
         }
         if (*hz) {
             goals.push_back({wish.number, **hz});
         }
     }
+    const bool is_meant = goals == asked_about_;
+    asked_about_.clear();
+    for (const trends::Goal& goal : goals) {
+        const std::string question =
+            is_meant ? std::string() : trends::question_to({&goal, 1}, context.now.plate->history);
+        if (!question.empty()) {
+            asked_about_ = goals;
+            complaint_ = {question + ' ' + std::string(say("If it is meant so, press again.")),
+                          label_of(context, goal.number)};
+            return std::nullopt;
+        }
+    }
     return goals;
 }
 
 void PassSheet::keep(const ViewContext& context) {
-    if (const auto goals = typed_goals()) {
+    if (const auto goals = typed_goals(context)) {
         bench::command::SetTargets command;
         for (const trends::Goal& goal : *goals) {
             command.targets.push_back({goal.number, goal.hz});
@@ -71,7 +98,7 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
     command.reference = reference;
     command.request.alike =
         alike_in_ratio_ ? plate::Likeness::equal_ratio : plate::Likeness::equal_frequency;
-    const auto goals = typed_goals();
+    const auto goals = typed_goals(context);
     if (!goals) {
         return;
     }
@@ -85,10 +112,14 @@ void PassSheet::ask(const ViewContext& context, ledger::Id reference) {
     const auto platform = typed(platform_, ledger::k_left_at_edge);
     const auto share = share_.number({}, ledger::k_pass_share); // empty: as the bench advises
     if (!least || !deepest || !platform || !share) {
-        complaint_ = !least      ? say("Least thickness: 0.5 to 15 mm.")
-                     : !deepest  ? say("Greatest depth: 0.05 to 5 mm.")
-                     : !platform ? say("Left alone along the edge: 0 to 60 mm.")
-                                 : say("One pass: 5 to 100 % of the whole.");
+        const auto about = [](std::string_view words, std::string_view label) {
+            return Complaint{std::string(words), std::string(label)};
+        };
+        complaint_ = !least     ? about(say("Least thickness: 0.5 to 15 mm."), least_label())
+                     : !deepest ? about(say("Greatest depth: 0.05 to 5 mm."), deepest_label())
+                     : !platform
+                         ? about(say("Left alone along the edge: 0 to 60 mm."), platform_label())
+                         : about(say("One pass: 5 to 100 % of the whole."), share_label());
         return;
     }
     if (context.now.in_air) {
@@ -119,6 +150,7 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
             wishes_.push_back({.number = number});
         }
         complaint_.clear();
+        asked_about_.clear();
     }
     const auto kept = trends::goals_of(history);
     for (const trends::Goal& target : kept) {
@@ -140,18 +172,8 @@ void PassSheet::fill_in(const ledger::PlateHistory& history) {
 void PassSheet::goals(const ViewContext& context, bool may_plan) {
     fill_in(context.now.plate->history);
     heading(context, say("Where modes should go, Hz"));
-    const ledger::SessionHistory* session = context.session();
     for (Wish& wish : wishes_) {
-        std::string label = modes::mode_text(wish.number);
-        const auto* tapped =
-            session != nullptr ? trends::find_mode(session->modes, wish.number) : nullptr;
-        if (tapped != nullptr) {
-            label += ", " + say("now {}", figure(tapped->mode.frequency_hz, 1));
-        }
-        field(context, label, wish.hz.text, 130.0);
-    }
-    if (!complaint_.empty()) {
-        complaint(context, complaint_);
+        field(context, label_of(context, wish.number), wish.hz.text, 130.0, false, &complaint_);
     }
     if (may_plan && flow_press(context, say("Plan"), {}, true)) {
         ask(context, 0);
@@ -180,10 +202,10 @@ void PassSheet::wishes(const ViewContext& context) {
     }
     goals(context, true);
     heading(context, say("What a plan keeps to"));
-    field(context, say("No place thinner than, mm"), least_.text, 130.0);
-    field(context, say("No hollow deeper than, mm"), deepest_.text, 130.0);
-    field(context, say("Left alone along the edge, mm"), platform_.text, 130.0);
-    field(context, say("One pass, % of the whole; empty: as at the bench"), share_.text, 130.0);
+    field(context, least_label(), least_.text, 130.0, false, &complaint_);
+    field(context, deepest_label(), deepest_.text, 130.0, false, &complaint_);
+    field(context, platform_label(), platform_.text, 130.0, false, &complaint_);
+    field(context, share_label(), share_.text, 130.0, false, &complaint_);
     lopsided_ = !tick(context, say("left and right alike"), !lopsided_);
     if (plate.reference) {
         alike_in_ratio_ = tick(context, say("in ratio to mode 2, not in Hz"), alike_in_ratio_);
@@ -268,6 +290,8 @@ void PassSheet::side(const ViewContext& context) {
     }
     if (!work->plan_trouble.empty()) {
         complaint(context, work->plan_trouble);
+    } else if (!work->plan && work->next && !work->next->no_plan.empty()) {
+        complaint(context, work->next->no_plan); // which the bench asked for by itself
     }
     // Who has planned reads what came of it; who has not yet is to find where it is asked for.
     const trends::PlanAnswer* shown = plan_shown(context);

@@ -68,6 +68,8 @@ class MapSheet {
 public:
     plot::PlatePicture picture(const ViewContext& context) const;
     void side(const ViewContext& context, const PlateSpot& spot);
+    /// Readings that are typed and not kept yet.
+    std::int64_t not_kept() const { return changed_ ? std::ssize(draft_) : 0; }
 
 private:
     void follow(const ViewContext& context);
@@ -75,6 +77,7 @@ private:
     void entry(const ViewContext& context, const PlateSpot& spot);
     void add(const ViewContext& context);
     void take_out(const ViewContext& context);
+    void keep(const ViewContext& context);
     void paste(const ViewContext& context);
 
     ledger::Id session_ = 0;
@@ -118,7 +121,9 @@ public:
 private:
     void wishes(const ViewContext& context);
     void keep(const ViewContext& context);
-    std::optional<std::vector<trends::Goal>> typed_goals(); // none: the complaint says why
+    /// None: the complaint says why, or asks whether that is meant; pressed again it is.
+    std::optional<std::vector<trends::Goal>> typed_goals(const ViewContext& context);
+    std::string label_of(const ViewContext& context, int number) const;
     void ask(const ViewContext& context, ledger::Id reference);
     void answer(const ViewContext& context, const trends::PlanAnswer& answer);
     void hindsight(const ViewContext& context, const trends::PlanHindsight& hindsight) const;
@@ -135,7 +140,8 @@ private:
     bool alike_in_ratio_ = false;
     bool lopsided_ = false;
     bool whole_ = false; // the picture shows all of the plan
-    std::string complaint_;
+    std::vector<trends::Goal> asked_about_;
+    Complaint complaint_;
 };
 
 /// What can be tried and undone: a mass laid on a place to weigh the modes there, and a cut on the

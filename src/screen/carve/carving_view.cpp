@@ -80,6 +80,10 @@ void CarvingView::side(const ViewContext& context, const Box& box, const PlateSp
             text(context,
                  say("The model needs a thickness map: enter caliper readings under Thickness."));
         }
+        if (map_.not_kept() > 0) {
+            text(context, say_count(map_.not_kept(), "{} reading under Thickness is not kept yet.",
+                                    "{} readings under Thickness are not kept yet."));
+        }
         if (sheet_ == Sheet::pass) {
             pass_.goals(context);
         }

@@ -75,10 +75,24 @@ bool tab_was_pressed() {
     return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Tab)) && !ImGui::GetIO().KeyShift;
 }
 
-/// What is drawn until the flag is popped is stopped at, though it is no field.
-void begin_tab_stop() { ImGui::PushItemFlag(ImGuiItemFlags_Inputable, k_tab_passes_lists); }
+} // namespace
 
-/// From what was just drawn to what comes next.
+void label_line(const ViewContext& context, std::string_view words) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    // The frame of a field that has the focus stands 5 px off it.
+    constexpr double frame = 5.0;
+    const float height = context.look.px(k_small * 1.3) + static_cast<float>(frame);
+    ImguiCanvas canvas = context.canvas();
+    canvas.text(point(at), words,
+                {.colour = context.palette().faint_ink,
+                 .height = k_small * context.look.scale,
+                 .upright = plot::Upright::top});
+    ImGui::Dummy({1.0F, height - ImGui::GetStyle().ItemSpacing.y});
+}
+
+void begin_tab_stop() { ImGui::PushItemFlag(ImGuiItemFlags_Inputable, k_tab_passes_lists); }
+void end_tab_stop() { ImGui::PopItemFlag(); }
+
 void go_on_by_tab(const ViewContext& context, bool is_focused) {
     if (k_tab_passes_lists && is_focused && tab_was_pressed()) {
         ImGui::SetKeyboardFocusHere();
@@ -86,8 +100,6 @@ void go_on_by_tab(const ViewContext& context, bool is_focused) {
     }
 }
 
-/// The list just drawn has the focus: that is shown as it is of a field, and Space opens it; else
-/// both would take an arrow key before.
 void show_focus(const ViewContext& context) {
     bool& is_hidden = ImGui::GetCurrentContext()->NavDisableHighlight;
     if (is_hidden) {
@@ -96,18 +108,7 @@ void show_focus(const ViewContext& context) {
     }
 }
 
-} // namespace
-
-void label_line(const ViewContext& context, std::string_view words) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float height = context.look.px(k_small * 1.3);
-    ImguiCanvas canvas = context.canvas();
-    canvas.text(point(at), words,
-                {.colour = context.palette().faint_ink,
-                 .height = k_small * context.look.scale,
-                 .upright = plot::Upright::top});
-    ImGui::Dummy({1.0F, height - ImGui::GetStyle().ItemSpacing.y});
-}
+void hide_focus() { ImGui::GetCurrentContext()->NavDisableHighlight = true; }
 
 void note_item(const ViewContext& context, std::string_view words) {
     // What is scrolled off the page is not there to be seen.
@@ -267,80 +268,10 @@ bool drop_down(const ViewContext& context, std::string_view label, std::span<con
         }
         ImGui::EndCombo();
     }
-    ImGui::PopItemFlag();
+    end_tab_stop();
     go_on_by_tab(context, is_focused);
     ImGui::PopID();
     return changed;
-}
-
-namespace {
-
-constexpr double k_drawing_width = 112.0, k_drawing_height = 148.0, k_drawing_words = 26.0;
-
-/// The ground of a drawing to be chosen; true when it was pressed.
-bool press_drawing(const ViewContext& context, bool is_chosen, plot::Box& box) {
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale, corner = 6.0 * scale;
-    const plot::Point at = point(ImGui::GetCursorScreenPos());
-    box = {at.x, at.y, at.x + k_drawing_width * scale, at.y + k_drawing_height * scale};
-    begin_tab_stop();
-    const bool pressed = ImGui::InvisibleButton("drawing", {static_cast<float>(box.width()),
-                                                            static_cast<float>(box.height())}) ||
-                         entered(context);
-    ImGui::PopItemFlag();
-    const bool is_focused = ImGui::IsItemFocused();
-    ImguiCanvas canvas = context.canvas();
-    canvas.box(box, is_chosen ? p.accent.over(p.panel, 0.22) : p.panel, corner);
-    canvas.frame(box, is_chosen ? p.accent : p.line, corner, (is_chosen ? 2.0 : 1.0) * scale);
-    if (ImGui::IsItemHovered()) {
-        canvas.box(box, p.accent.faded(0.1), corner);
-    }
-    if (is_focused) {
-        show_focus(context);
-        ImGui::GetWindowDrawList()->AddRect(
-            vec({box.left - 2.0, box.top - 2.0}), vec({box.right + 2.0, box.bottom + 2.0}),
-            packed(p.accent), static_cast<float>(corner) + 2.0F, 0, context.look.px(2.5));
-    }
-    go_on_by_tab(context, is_focused);
-    return pressed;
-}
-
-} // namespace
-
-bool drawn_choice(const ViewContext& context, std::string_view label,
-                  std::span<const std::string> all, std::size_t& chosen,
-                  const std::function<void(std::size_t, const plot::Box&)>& draw) {
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale;
-    label_line(context, label);
-    ImGui::PushID(label.data(), label.data() + label.size());
-    const std::size_t before = chosen;
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        const float room = ImGui::GetWindowContentRegionMax().x + ImGui::GetWindowPos().x;
-        const float after = ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x;
-        if (i > 0 && after + context.look.px(k_drawing_width) <= room) {
-            ImGui::SameLine();
-        }
-        ImGui::PushID(static_cast<int>(i));
-        plot::Box box;
-        if (press_drawing(context, i == before, box)) {
-            chosen = i;
-        }
-        ImGui::PopID();
-        ImguiCanvas canvas = context.canvas();
-        const plot::Weight weight = i == before ? plot::Weight::bold : plot::Weight::regular;
-        const plot::Box words = take_bottom(box, k_drawing_words * scale);
-        const plot::Box inside = inset(words, 3.0 * scale);
-        line(canvas, all[i], inside,
-             {.colour = p.ink,
-              .height = fitting(canvas, all[i], inside.width(), weight,
-                                {k_body * scale, k_small * scale}),
-              .across = plot::Across::centre,
-              .weight = weight});
-        draw(i, inset(box, 7.0 * scale));
-    }
-    ImGui::PopID();
-    return chosen != before;
 }
 
 bool flow_choice(const ViewContext& context, std::string_view label,

@@ -2,7 +2,6 @@
 #include "screen/draw/parts.hpp"
 #include "screen/fields/stack.hpp"
 
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -58,12 +57,6 @@ void lines_field(const ViewContext& context, std::string_view label, std::string
 bool drop_down(const ViewContext& context, std::string_view label, std::span<const std::string> all,
                std::size_t& chosen, double width = 0.0);
 
-/// One of a list by drawings beside each other; `draw` fills a box with the one at an index. True
-/// when another was chosen.
-bool drawn_choice(const ViewContext& context, std::string_view label,
-                  std::span<const std::string> all, std::size_t& chosen,
-                  const std::function<void(std::size_t, const plot::Box&)>& draw);
-
 /// One of a list as buttons beside each other; true when another was chosen. Nothing is chosen
 /// while `chosen` is none of them.
 bool flow_choice(const ViewContext& context, std::string_view label,
@@ -116,6 +109,18 @@ void label_line(const ViewContext& context, std::string_view words);
 
 /// The item just drawn is noted for the tests, as far as it is to be seen.
 void note_item(const ViewContext& context, std::string_view words);
+
+/// What is drawn between is stopped at by Tab, though it is no field.
+void begin_tab_stop();
+void end_tab_stop();
+/// From what was just drawn to what comes next.
+void go_on_by_tab(const ViewContext& context, bool is_focused);
+/// What was just drawn has the focus: that is shown as it is of a field, and Space opens it; else
+/// both would take an arrow key before.
+void show_focus(const ViewContext& context);
+/// Another view was called by its key: the frame that stood on something of the last one goes,
+/// until a key moves it again.
+void hide_focus();
 
 /// In pixels; `width` in px at 1280 × 800, 0: all that the page has.
 float item_width(const ViewContext& context, double width);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 
 namespace platewright::screen {
 namespace {
@@ -13,6 +14,7 @@ using plot::Box;
 using plot::Point;
 
 constexpr std::array k_parts{modes::Part::top, modes::Part::back, modes::Part::body};
+constexpr double k_drawing_width = 112.0, k_drawing_height = 148.0, k_drawing_words = 26.0;
 constexpr double k_neck = 0.22; // of the body's length, as much of it as is drawn
 
 /// What is strung over a body: fingerboard, bridge and tailpiece, in lengths of the body from the
@@ -79,6 +81,72 @@ void draw_part(const ViewContext& context, const ledger::InstrumentRecord& instr
                        p.ink, 0.0);
         }
     }
+}
+
+/// The ground of a drawing to be chosen; true when it was pressed.
+bool press_drawing(const ViewContext& context, bool is_chosen, Box& box) {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale, corner = 6.0 * scale;
+    const Point at = point(ImGui::GetCursorScreenPos());
+    box = {at.x, at.y, at.x + k_drawing_width * scale, at.y + k_drawing_height * scale};
+    begin_tab_stop();
+    const bool pressed = ImGui::InvisibleButton("drawing", {static_cast<float>(box.width()),
+                                                            static_cast<float>(box.height())}) ||
+                         entered(context);
+    end_tab_stop();
+    const bool is_focused = ImGui::IsItemFocused();
+    ImguiCanvas canvas = context.canvas();
+    canvas.box(box, is_chosen ? p.accent.over(p.panel, 0.22) : p.panel, corner);
+    canvas.frame(box, is_chosen ? p.accent : p.line, corner, (is_chosen ? 2.0 : 1.0) * scale);
+    if (ImGui::IsItemHovered()) {
+        canvas.box(box, p.accent.faded(0.1), corner);
+    }
+    if (is_focused) {
+        show_focus(context);
+        ImGui::GetWindowDrawList()->AddRect(
+            vec({box.left - 2.0, box.top - 2.0}), vec({box.right + 2.0, box.bottom + 2.0}),
+            packed(p.accent), static_cast<float>(corner) + 2.0F, 0, context.look.px(2.5));
+    }
+    go_on_by_tab(context, is_focused);
+    return pressed;
+}
+
+/// One of a list by drawings beside each other; `draw` fills a box with the one at an index. True
+/// when another was chosen.
+bool drawn_choice(const ViewContext& context, std::string_view label,
+                  std::span<const std::string> all, std::size_t& chosen,
+                  const std::function<void(std::size_t, const Box&)>& draw) {
+    const plot::Palette& p = context.palette();
+    const double scale = context.look.scale;
+    label_line(context, label);
+    ImGui::PushID(label.data(), label.data() + label.size());
+    const std::size_t before = chosen;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const float room = ImGui::GetWindowContentRegionMax().x + ImGui::GetWindowPos().x;
+        const float after = ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x;
+        if (i > 0 && after + context.look.px(k_drawing_width) <= room) {
+            ImGui::SameLine();
+        }
+        ImGui::PushID(static_cast<int>(i));
+        Box box;
+        if (press_drawing(context, i == before, box)) {
+            chosen = i;
+        }
+        ImGui::PopID();
+        ImguiCanvas canvas = context.canvas();
+        const plot::Weight weight = i == before ? plot::Weight::bold : plot::Weight::regular;
+        const Box words = take_bottom(box, k_drawing_words * scale);
+        const Box inside = inset(words, 3.0 * scale);
+        line(canvas, all[i], inside,
+             {.colour = p.ink,
+              .height = fitting(canvas, all[i], inside.width(), weight,
+                                {k_body * scale, k_small * scale}),
+              .across = plot::Across::centre,
+              .weight = weight});
+        draw(i, inset(box, 7.0 * scale));
+    }
+    ImGui::PopID();
+    return chosen != before;
 }
 
 } // namespace

@@ -87,6 +87,11 @@ void Walk::leave(const ViewContext& context) {
     state_ = State::away;
 }
 
+/// The bench has enough to decide by, whatever the walk would still show.
+bool Walk::suffices(const ViewContext& context) {
+    return context.good_taps() > 0 && context.now.plate->decision.advice != Advice::tap;
+}
+
 bool Walk::has_happened(const ViewContext& context) const {
     const ledger::SessionHistory* session = context.session();
     switch (step_) {
@@ -95,7 +100,9 @@ bool Walk::has_happened(const ViewContext& context) const {
     case Step::spot:
         return context.now.striking_at != taps::Spot::unknown;
     case Step::strikes:
-        return context.good_taps() >= k_strikes;
+        return context.good_taps() >= k_strikes ||
+               (suffices(context) && session != nullptr &&
+                (session->session.mass_g || context.closed_session == session->session.id));
     case Step::mass:
         return session != nullptr && session->session.mass_g.has_value();
     case Step::decision:
@@ -160,6 +167,10 @@ std::string Walk::asked(const ViewContext& context) const {
         return context.now.tap && context.now.tap->fate == bench::TapFate::refused
                    ? say("That one was refused, as the top says; it does not count. Strike {} of "
                          "{}: A once more.",
+                         next, k_strikes)
+               : suffices(context)
+                   ? say("Strike {} of {} (A), at another spot: names get surer. The bench has "
+                         "enough to decide by: W goes on to the mass.",
                          next, k_strikes)
                    : say("Strike {} of {}: A strikes the plate. The answer stands at the top; "
                          "after three good ones the spot goes on by itself.",

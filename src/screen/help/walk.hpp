@@ -29,6 +29,7 @@ private:
     enum class State { away, offered, on };
     enum class Step { session, spot, strikes, mass, decision, end };
     void leave(const ViewContext& context);
+    static bool suffices(const ViewContext& context);
     bool has_happened(const ViewContext& context) const;
     void answer(const ViewContext& context, trends::Advice advice);
     std::string words(const ViewContext& context) const;

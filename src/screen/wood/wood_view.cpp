@@ -294,7 +294,8 @@ void WoodView::pages(const ViewContext& context, Box area) {
 void WoodView::table(const ViewContext& context, const Box& box) {
     const bench::StockView& stock = *context.now.stock;
     const Page page(context, "stock", box);
-    const std::string_view label = say("all at this moisture of the wood, %, or as each was");
+    const std::string_view label =
+        say("all at this moisture of the wood, %; empty: each as it was");
     const bool entered = field(context, label, moisture_, 160, false, &complaint_);
     if (flow_press(context, say("Read again"), {}, false, true) || entered) {
         const auto typed =

@@ -258,7 +258,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
      "seit der Sitzung davor. Die Schläge sind, wie das Mikrofon sie hörte, gleich laut gemacht. "
      "Frequenzen versprechen keinen Klang.",
      "Frequenze in Hz, ciascuna con un intervallo che la contiene al 95 %; tra parentesi la "
-     "variazione dalla sessione prima. I colpi sono come li sentì il microfono, resi ugualmente "
+     "variazione dalla sessione scorsa. I colpi sono come li sentì il microfono, resi ugualmente "
      "forti. Le frequenze non promettono un suono."},
     {"Written {} by Platewright {}.", "Geschrieben am {} von Platewright {}.",
      "Scritto il {} da Platewright {}."},

@@ -40,6 +40,12 @@ inline constexpr auto k_walk_phrases = std::to_array<Row>({
      "von selbst zur nächsten Stelle.",
      "Colpo {} di {}: A batte la piastra. La risposta sta in alto; dopo tre buoni si passa da soli "
      "al punto seguente."},
+    {"Strike {} of {} (A), at another spot: names get surer. The bench has enough to decide by: W "
+     "goes on to the mass.",
+     "Schlag {} von {} (A), an anderer Stelle: die Namen werden sicherer. Der Werkbank genügt es "
+     "schon: W geht weiter zur Masse.",
+     "Colpo {} di {} (A), in altro punto: i nomi si fanno più sicuri. Al banco basta già: W passa "
+     "alla massa."},
     {"That one was refused, as the top says; it does not count. Strike {} of {}: A once more.",
      "Dieser wurde abgelehnt, wie oben steht; er zählt nicht. Schlag {} von {}: noch einmal A.",
      "Questo è stato rifiutato, come si legge in alto; non conta. Colpo {} di {}: ancora A."},

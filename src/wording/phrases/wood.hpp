@@ -123,9 +123,9 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "rigidezza e smorzamento stanno poi accanto a quelli degli altri legni, e di quello dello "
      "strumento riuscito."},
     {"Enter a piece of wood", "Ein Stück Holz eintragen", "Registra un pezzo di legno"},
-    {"all at this moisture of the wood, %, or as each was",
-     "alles bei dieser Holzfeuchte, %, oder wie jedes war",
-     "tutto a questa umidità del legno, %, o com'era ciascuno"},
+    {"all at this moisture of the wood, %; empty: each as it was",
+     "alles bei dieser Holzfeuchte, %; leer: jedes, wie es war",
+     "tutto a questa umidità del legno, %; vuoto: com'era ciascuno"},
     {"Read again", "Neu lesen", "Rileggi"},
     {"density {} kg/m³, radiation ratio {} m⁴/(kg s)", "Dichte {} kg/m³, Abstrahlzahl {} m⁴/(kg s)",
      "densità {} kg/m³, rapporto di radiazione {} m⁴/(kg s)"},
