@@ -310,4 +310,9 @@ TEST_CASE("the bin tells what lies in it, the latest first, and what it belonged
     }));
     w.store.unbin("tap", tap);
     CHECK(w.store.in_the_bin().size() == 1);
+    w.store.bin("flex",
+                w.store.add(FlexRecord{0, w.session, FlexKind::crosswise, 150.0, 500.0, 1.75}));
+    CHECK(std::ranges::any_of(w.store.in_the_bin(), [](const auto& thing) {
+        return thing.what.starts_with("flex reading, session"); // in words, not by its table
+    }));
 }

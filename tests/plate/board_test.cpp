@@ -2,6 +2,7 @@
 #include "support/catch.hpp"
 
 #include <cmath>
+#include <numbers>
 
 using namespace platewright::plate;
 
@@ -118,4 +119,21 @@ TEST_CASE("bendings that would sound alike are said to mix") {
     // a/b = (E_L / E_R)^1/4 = 1.89 for Sitka spruce.
     CHECK(is_mixed(of_density(300.0, 158.7, 3.0, 448.0), k_spruce));
     CHECK_FALSE(is_mixed(of_density(400.0, 130.0, 3.0, 448.0), k_spruce));
+}
+
+TEST_CASE("a narrow strip sounds as a bar that bends and twists") {
+    // Free bar: 22.3733 / 2 pi h / L^2 sqrt(E / 12 rho) (Bernoulli and Euler). In twist
+    // sqrt(G J / rho I_p) / 2 L, J = b h^3 / 3 (1 - 0.630 h/b sqrt(G_edge / G_through)) (Saint-
+    // Venant).
+    constexpr double l = 0.4, b = 0.025, h = 0.003, density = 430.0;
+    const Eigen::Vector3d hz =
+        board_frequencies_hz(of_density(1e3 * l, 1e3 * b, 1e3 * h, density), k_spruce);
+    const double e = 1e9 * k_spruce.e_l_gpa, g = 1e9 * k_spruce.g_lr_gpa;
+    CHECK(hz[0] ==
+          Approx(22.3733 / (2.0 * std::numbers::pi) * h / (l * l) * std::sqrt(e / 12.0 / density))
+              .epsilon(0.01));
+    const double lost = 0.630 * h / b * std::sqrt(k_spruce.g_lr_gpa / k_spruce.g_lt_gpa);
+    CHECK(hz[2] ==
+          Approx(h / (l * b) * std::sqrt(g / density * (1.0 - lost) / (1.0 + h * h / (b * b))))
+              .epsilon(0.02));
 }

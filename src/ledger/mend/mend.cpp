@@ -125,7 +125,7 @@ public:
             copy_durably(aside / name, work_ / name);
         try {
             Database from{work_ / k_database_files[0], Database::Access::read_write};
-            report_.rows_read = pour_rows(from, *into_).rows;
+            report_.rows_read = pour_rows(from, *into_);
         } catch (const base::Failure&) {
             // Not even its first page: all has to come from elsewhere.
         }
@@ -134,7 +134,7 @@ public:
     void take_copies() {
         for (const fs::path& file : whole_copies(folder_, uid_of(*into_))) {
             Database from{file, Database::Access::immutable};
-            const std::int64_t rows = pour_rows(from, *into_).rows;
+            const std::int64_t rows = pour_rows(from, *into_);
             if (rows > 0)
                 report_.copies.push_back(file.filename().string());
             report_.rows_from_copies += rows;

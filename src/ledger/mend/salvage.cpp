@@ -143,11 +143,11 @@ void by_ids(Database& from, const Table& table, Pouring& pouring,
     }
 }
 
-bool pour_table(Database& from, Database& into, const Table& table, std::int64_t& rows) {
+void pour_table(Database& from, Database& into, const Table& table, std::int64_t& rows) {
     Pouring pouring{from, into, table, rows};
     std::optional<std::int64_t> last;
     if (pouring.all(table.has_id ? "ORDER BY id" : "", last))
-        return true;
+        return;
     if (table.has_id) {
         by_ids(from, table, pouring, last);
     } else if (!table.parent.empty()) {
@@ -158,17 +158,15 @@ bool pour_table(Database& from, Database& into, const Table& table, std::int64_t
         last.reset();
         pouring.all(fmt::format("ORDER BY {} DESC", table.key), last);
     }
-    return false;
 }
 
 } // namespace
 
-Poured pour_rows(Database& from, Database& into) {
-    Poured poured;
+std::int64_t pour_rows(Database& from, Database& into) {
+    std::int64_t poured = 0;
     into.run("PRAGMA foreign_keys = OFF");
     Transaction transaction{into};
     for (Table& table : tables_of(into)) {
-        const std::int64_t before = poured.rows;
         try {
             const std::vector<std::string> there = column_names(from, table.name);
             std::erase_if(table.columns, [&there](const std::string& column) {
@@ -176,10 +174,9 @@ Poured pour_rows(Database& from, Database& into) {
             });
             if (table.columns.empty() || table.columns.front() != table.key)
                 continue; // an older ledger did not have it
-            if (!pour_table(from, into, table, poured.rows))
-                ++poured.broken_tables, poured.lost_tables += poured.rows == before ? 1 : 0;
-        } catch (const base::Failure&) { // not even what it looks like can be read
-            ++poured.broken_tables, ++poured.lost_tables;
+            pour_table(from, into, table, poured);
+        } catch (const base::Failure&) {
+            // Not even what it looks like can be read: what it held has to come from elsewhere.
         }
     }
     transaction.commit();
