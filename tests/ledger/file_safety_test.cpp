@@ -65,7 +65,8 @@ TEST_CASE("a file that cannot be written leaves the earlier one as it was, and n
     CHECK_THROWS_AS(make_folder_durably(folder.path() / "plain" / "folder"), base::Failure);
 }
 
-TEST_CASE("a folder that can't be made is told; one that another program made meanwhile will do") {
+TEST_CASE(
+    "a folder that can't be made is told, and one that another program made meanwhile will do") {
     const TemporaryFolder folder;
     Faults::arm(0, ENOSPC, false);
     CHECK_THROWS_AS(make_folder_durably(folder.path() / "full"), base::Failure);
