@@ -43,7 +43,7 @@ def recordings(shown, given, folder, checks):
     time.sleep(1.0)
     shown.click(*FIRST_SOUND)
     shown.picture(given.scratch / "recordings.png")
-    shown.click(595, 634)
+    shown.click(595, 663)
     support.wait_until(lambda: counted(folder, "session") == before + 1, 60, "a session of the recording")
     support.wait_until(lambda: support.ask(folder, "SELECT COUNT(*) FROM mode_set WHERE session = (SELECT MAX(id) FROM session)")
                        [0][0] > 0, 60, "its modes")
