@@ -15,7 +15,7 @@ import glass
 import support
 
 RATE, TAP_S = 48000, 2.2
-TRIAL, CENTRE, TRY, WEIGH = (796, 75), (474, 421), (924, 328), (928, 598)  # in a window of 1280 x 800
+TRIAL, CENTRE, TRY, WEIGH = (796, 75), (474, 421), (924, 338), (928, 623)  # in a window of 1280 x 800
 # ln(with/without) of the modes in order of frequency; mode 5 by what the model says of a gram in the middle
 FALLS = (-0.0003, -0.0002, -0.004, -0.003, -0.0135, -0.006, -0.002, -0.008, -0.005, -0.004)
 NUMBERS = (1, 2, 3, 4, 5)
