@@ -11,7 +11,7 @@ import force
 import glass
 import support
 
-CHANNEL, SECOND, NEWTON = (254, 433), (254, 497), (254, 493)  # at the ear, in a window of 1280 x 800
+CHANNEL, SECOND, NEWTON = (254, 449), (254, 513), (254, 514)  # at the ear, in a window of 1280 x 800
 
 
 def struck(given, env, ledger, file, count):
