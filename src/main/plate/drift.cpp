@@ -278,8 +278,9 @@ ExitCode drift(const DriftOptions& options, const Common& common) {
                 options.plate),
             k_wrong_usage);
     if (options.remember && !options.target_is_right)
-        if (const auto doubt = doubt_about(typed, *store.history(plates.front().id)))
-            return refuse(*doubt + " Nothing was kept; --target-is-right keeps it all the same.",
+        if (const std::string question = question_to(typed, *store.history(plates.front().id));
+            !question.empty())
+            return refuse(question + " Nothing was kept; --target-is-right keeps it all the same.",
                           k_unusable);
     if (!options.like.empty()) {
         const auto more = needed(targets_like(store, options.like));

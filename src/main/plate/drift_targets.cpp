@@ -61,19 +61,13 @@ trends::Air parse_air(const std::string& text) {
     return *air;
 }
 
-std::optional<std::string> doubt_about(std::span<const trends::Goal> goals,
-                                       const ledger::PlateHistory& history) {
-    std::string question = trends::question_to(goals, history);
-    return question.empty() ? std::nullopt : std::optional{std::move(question)};
-}
-
-std::optional<std::string> doubt_about(const std::vector<ledger::TargetRecord>& typed,
-                                       const ledger::PlateHistory& history) {
+std::string question_to(const std::vector<ledger::TargetRecord>& typed,
+                        const ledger::PlateHistory& history) {
     std::vector<trends::Goal> goals;
     for (const ledger::TargetRecord& target : typed)
         if (target.frequency_hz > 0.0) // what is forgotten is not asked about
             goals.push_back({target.number, target.frequency_hz});
-    return doubt_about(goals, history);
+    return trends::question_to(goals, history);
 }
 
 void add_target_is_right(CLI::App& command, bool& is_right) {

@@ -17,11 +17,9 @@ using TrackForecasts = std::vector<std::optional<trends::Forecast>>;
 ledger::TargetRecord parse_target(const std::string& text);
 trends::Air parse_air(const std::string& text);
 
-/// A question to a target that no plate can come to; nothing where all can be meant.
-std::optional<std::string> doubt_about(std::span<const trends::Goal> goals,
-                                       const ledger::PlateHistory& history);
-std::optional<std::string> doubt_about(const std::vector<ledger::TargetRecord>& typed,
-                                       const ledger::PlateHistory& history);
+/// trends::question_to, of targets as they are typed to be kept.
+std::string question_to(const std::vector<ledger::TargetRecord>& typed,
+                        const ledger::PlateHistory& history);
 /// The option that answers it.
 void add_target_is_right(CLI::App& command, bool& is_right);
 

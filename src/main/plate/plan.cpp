@@ -7,6 +7,7 @@
 #include "main/plate/plan_text.hpp"
 #include "main/typed.hpp"
 #include "screen/draw/plate_pictures.hpp"
+#include "trends/decision/goal_range.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -78,8 +79,10 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
         store.history(needed(find_plate(store, o.plate)).id).value();
     const trends::PlanRequest request = plan_request(o, store, history);
     if (!o.targets.empty() && !o.target_is_right)
-        if (const auto doubt = doubt_about(request.wishes, history))
-            return refuse(*doubt + " Nothing was planned; --target-is-right plans it all the same.",
+        if (const std::string question = trends::question_to(request.wishes, history);
+            !question.empty())
+            return refuse(question +
+                              " Nothing was planned; --target-is-right plans it all the same.",
                           k_unusable);
     const std::size_t session = needed(find_session(history, o.session));
     auto study = needed(trends::study_plate(history, session));

@@ -97,18 +97,18 @@ bool is_far_off(const FitVector& unknowns, const FitMatrix& prior, const FitMatr
 
 void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
     int farthest = 0;
-    pulled(fit.unknowns, prior, fit.covariance).maxCoeff(&farthest);
+    const bool is_far = pulled(fit.unknowns, prior, fit.covariance).maxCoeff(&farthest) > k_far;
     const FitResidual* worst = nullptr;
     for (const auto& r : fit.residuals)
         if (r.row == FitRow::mode &&
             (!worst || std::abs(r.deviations) > std::abs(worst->deviations)))
             worst = &r;
     const bool is_wild = worst && std::abs(worst->deviations) > k_wild_residual;
-    fit.is_plausible = !is_far_off(fit.unknowns, prior, fit.covariance) && !is_wild;
+    fit.is_plausible = !is_far && !is_wild;
     if (fit.is_plausible)
         return;
     fit.doubt = wording::say("No plausible wood gives these frequencies.");
-    if (is_far_off(fit.unknowns, prior, fit.covariance))
+    if (is_far)
         fit.doubt += " " + wording::say("It would have to be off by this much: {}, {}.",
                                         name_of(static_cast<FitUnknown>(farthest)),
                                         amount(model, fit, farthest));

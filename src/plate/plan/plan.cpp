@@ -25,8 +25,8 @@ constexpr double k_uneven = 0.4;
 // the target, and enough to choose, of two ways, the one they agree on. The samples are few and the
 // strokes many: more than this lays narrow hollows where just these few agree.
 constexpr double k_hz_apart = 0.25;
-// A scraper goes this much deeper than it is meant to, here and there (our own choice): what is
-// left then keeps the limits too.
+// A scraper goes this much deeper than it is meant to, here and there (our own choice): no place
+// comes below the least thickness then either.
 constexpr double k_deeper = 1.2;
 // The model's own error of a whole plan, beside a share of the shift: 54 sensitivities, 0.1 mm off
 // a patch each, were 0.015 Hz off CalculiX (root mean square); a plan takes some three tenths off
@@ -330,7 +330,8 @@ void Planner::finish(Plan& plan) const {
     const Foreseen foreseen = foresee(plan.depths_mm);
     plan.next = foreseen.next;
     bool are_met = true;
-    for (const auto& target : targets_) {
+    for (std::size_t k = 0; k < targets_.size(); ++k) {
+        const PlanTarget& target = targets_[k];
         const auto whole =
             std::ranges::find(foreseen.over_all, target.number, &ShiftForecast::number);
         if (whole == foreseen.over_all.end()) {
@@ -344,11 +345,12 @@ void Planner::finish(Plan& plan) const {
                       .after_hz = target.now_hz + whole->shift_hz,
                       .after_sd_hz = whole->shift_sd_hz};
         are_met = are_met && o.is_met();
+        if (is_held_[k] && o.after_hz <= o.want_hz + k_met_hz) // the limits may hold it above
+            plan.held.push_back(o.number);
         plan.outcomes.push_back(o);
     }
-    for (std::size_t k = 0; !are_met && k < targets_.size(); ++k)
-        if (is_held_[k])
-            plan.held.push_back(targets_[k].number);
+    if (are_met)
+        plan.held.clear();
     finish_pass(plan, foreseen);
     if (plan.status != PlanStatus::modes_lost)
         plan.status = !are_met                            ? PlanStatus::not_reachable
