@@ -82,10 +82,6 @@ struct TapView {
 struct ModeView {
     int number = 0;                      ///< 1, 2, 5, …
     std::optional<modes::NamedMode> now; ///< of the session; nothing while not found
-    std::optional<trends::Change> since_last;
-    std::optional<trends::Change> since_beginning;
-    std::optional<trends::ComparedMode> against_reference;
-    std::optional<trends::Forecast> forecast;
 };
 
 /// A spectrum with where it comes from.

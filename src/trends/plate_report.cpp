@@ -84,16 +84,14 @@ std::string reason_for(const ledger::PlateHistory& history, std::size_t session)
 }
 
 void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& drift,
-                            std::span<const std::optional<Forecast>> forecasts,
                             std::vector<std::string>& said) {
     std::map<std::size_t, std::string> modes_by_session;
-    for (std::size_t i = 0; i < forecasts.size(); ++i) {
-        const std::optional<modes::ModeName>& name = drift.tracks[i].track.name;
-        if (!forecasts[i] || !name)
+    for (const TrackDrift& one : drift.tracks) {
+        if (!one.forecast || !one.track.name)
             continue;
-        for (const std::size_t odd : forecasts[i]->odd_sessions) {
+        for (const std::size_t odd : one.forecast->odd_sessions) {
             std::string& modes = modes_by_session[odd];
-            modes += (modes.empty() ? "" : ", ") + modes::mode_text(name->number);
+            modes += (modes.empty() ? "" : ", ") + modes::mode_text(one.track.name->number);
         }
     }
     for (const auto& [session, modes] : modes_by_session)
@@ -104,18 +102,17 @@ void remark_on_odd_sessions(const ledger::PlateHistory& history, const Drift& dr
 }
 
 void remark_on_steps(const ledger::PlateHistory& history, const Drift& drift,
-                     std::span<const std::optional<Forecast>> forecasts,
                      std::vector<std::string>& said) {
-    for (std::size_t i = 0; i < forecasts.size(); ++i) {
-        const std::optional<modes::ModeName>& name = drift.tracks[i].track.name;
-        if (!forecasts[i] || !name)
+    for (const TrackDrift& one : drift.tracks) {
+        if (!one.forecast || !one.track.name)
             continue;
-        for (const ForecastStep& step : forecasts[i]->steps)
+        for (const ForecastStep& step : one.forecast->steps)
             said.push_back(say("{} stepped by {} Hz between {} and {} and stayed there, more than "
                                "the wood taken explains (a bar trimmed or glued anew, purfling, "
                                "varnish?): its forecast counts from after the step.",
-                               modes::mode_text(name->number), wording::signed_figure(step.hz, 1),
-                               date_of(history, step.last), date_of(history, step.session)));
+                               modes::mode_text(one.track.name->number),
+                               wording::signed_figure(step.hz, 1), date_of(history, step.last),
+                               date_of(history, step.session)));
     }
 }
 
@@ -133,16 +130,15 @@ void remark_on_missing_modes(const ledger::PlateHistory& history, const Drift& d
 
 } // namespace
 
-std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
-                                 std::span<const std::optional<Forecast>> forecasts) {
+std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift) {
     std::vector<std::string> said;
     if (history.sessions.empty())
         return said;
     for (std::string& remark : remarks_on_masses(history))
         said.push_back(std::move(remark));
     add_air_remark(history, said);
-    remark_on_odd_sessions(history, drift, forecasts, said);
-    remark_on_steps(history, drift, forecasts, said);
+    remark_on_odd_sessions(history, drift, said);
+    remark_on_steps(history, drift, said);
     remark_on_missing_modes(history, drift, said);
     return said;
 }
@@ -178,11 +174,8 @@ PlateReport report_on(const Question& question) {
     const ledger::PlateHistory& history = *question.history;
     PlateReport report;
     report.drift = drift(history);
-    for (const TrackDrift& track : report.drift.tracks)
-        report.forecasts.push_back(forecast(track.track, history));
     report.goals = goals_of(history, question.comparison);
-    report.outlooks =
-        target_outlooks(history, report.drift, report.forecasts, report.goals, question.pass_g);
+    report.outlooks = target_outlooks(history, report.drift, report.goals, question.pass_g);
     if (question.foresight != nullptr && question.session)
         take_word_of_model(report.outlooks, report.goals, history.sessions[*question.session],
                            *question.foresight);
@@ -194,7 +187,7 @@ PlateReport report_on(const Question& question) {
                 .outlooks = report.outlooks,
                 .foresight = question.foresight});
     report.remarks = warnings_beside(report, history);
-    for (std::string& remark : remarks(history, report.drift, report.forecasts))
+    for (std::string& remark : remarks(history, report.drift))
         report.remarks.push_back(std::move(remark));
     return report;
 }

@@ -5,7 +5,6 @@
 
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -13,10 +12,8 @@ namespace platewright::trends {
 
 /// Plain sentences beside a plate's drift: gains of mass that can hardly be, what the air can have
 /// done since the last session, which sessions the forecasts set aside, where a mode stepped, and
-/// named modes that the newest session lacks. None where there is nothing to say. `forecasts`: one
-/// a track of `drift`, in order. Pure.
-std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift,
-                                 std::span<const std::optional<Forecast>> forecasts);
+/// named modes that the newest session lacks. None where there is nothing to say. Pure.
+std::vector<std::string> remarks(const ledger::PlateHistory& history, const Drift& drift);
 
 /// The same of the air alone, for the bench: said where it can have moved a mode by more than a
 /// pass is meant to, with what to do. Empty where the newest session's air is that of the one
@@ -38,7 +35,6 @@ struct Question {
 /// of it themselves.
 struct PlateReport {
     Drift drift;
-    std::vector<std::optional<Forecast>> forecasts; ///< one a track of drift
     std::vector<std::string> remarks;    ///< sentences beside the drift: the air, odd sessions
     std::vector<Goal> goals;             ///< what the modes are to come to
     std::vector<TargetOutlook> outlooks; ///< one a goal

@@ -111,17 +111,18 @@ std::vector<std::string> shown(const CorrectedBench& b) {
     const auto figure = [&](double value) { all.push_back(std::to_string(value)); };
     for (const bench::ModeView& mode : view->figures)
         for (const double value :
-             {static_cast<double>(mode.number), mode.now ? mode.now->mode.frequency_hz : 0.0,
-              mode.since_last ? mode.since_last->hz : 0.0,
-              mode.forecast ? mode.forecast->hz_per_g : 0.0})
+             {static_cast<double>(mode.number), mode.now ? mode.now->mode.frequency_hz : 0.0})
             figure(value);
-    for (const trends::TrackDrift& track : view->drift.tracks)
+    for (const trends::TrackDrift& track : view->drift.tracks) {
+        figure(track.since_last ? track.since_last->hz : 0.0);
+        figure(track.forecast ? track.forecast->hz_per_g : 0.0);
         for (const trends::TrackPoint& point : track.track.points) {
             figure(track.track.name ? track.track.name->number : 0);
             figure(static_cast<double>(point.session));
             figure(point.value.frequency_hz);
             figure(point.confidence);
         }
+    }
     return all;
 }
 

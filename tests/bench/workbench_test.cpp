@@ -52,6 +52,12 @@ const bench::ModeView& figure(const bench::PlateView& view, int number) {
     return view.figures.front();
 }
 
+const trends::TrackDrift& track(const bench::PlateView& view, int number) {
+    const trends::TrackDrift* found = trends::find_track(view.drift, number);
+    REQUIRE(found != nullptr);
+    return *found;
+}
+
 } // namespace
 
 TEST_CASE("taps of a session become named modes that the ledger holds") {
@@ -73,10 +79,10 @@ TEST_CASE("the next session shows what moved, the last session's spectrum as a g
     b.session(110, 1);
     b.session(108, 4, 0.985);
     const auto view = b.bench.view();
-    REQUIRE(figure(*view, 2).since_last);
-    CHECK(figure(*view, 2).since_last->hz == Approx(-0.015 * 170).margin(0.6));
-    REQUIRE(figure(*view, 2).since_last->mass_g);
-    CHECK(*figure(*view, 2).since_last->mass_g == Approx(-2));
+    REQUIRE(track(*view, 2).since_last);
+    CHECK(track(*view, 2).since_last->hz == Approx(-0.015 * 170).margin(0.6));
+    REQUIRE(track(*view, 2).since_last->mass_g);
+    CHECK(*track(*view, 2).since_last->mass_g == Approx(-2));
     REQUIRE(view->ghosts.size() == 1);
     CHECK_FALSE(view->ghosts[0].spectrum.level_dbfs.empty());
 }
@@ -153,9 +159,11 @@ TEST_CASE("set against a reference, each mode says whether it differs") {
     const auto view = b.bench.view();
     REQUIRE(view->comparison);
     CHECK(view->reference_label == "the one we liked");
-    REQUIRE(figure(*view, 5).against_reference);
-    CHECK(*figure(*view, 5).against_reference->hz == Approx(-0.04 * 355).margin(2));
-    CHECK(figure(*view, 5).against_reference->beyond_spread);
+    REQUIRE(view->comparison);
+    const trends::ComparedMode* beside = trends::find_mode(*view->comparison, 5);
+    REQUIRE(beside != nullptr);
+    CHECK(*beside->hz == Approx(-0.04 * 355).margin(2));
+    CHECK(beside->beyond_spread);
     CHECK(view->reference_mean);
 }
 
@@ -282,7 +290,7 @@ TEST_CASE("a lost recording of the newest session or one before keeps nobody out
         CHECK(again.keep(heard(77, 0.98)).id != 0);
         again.settle();
         CHECK_FALSE(again.take_trouble());
-        CHECK(figure(*again.view(), 5).since_last);
+        CHECK(track(*again.view(), 5).since_last);
     }
 }
 

@@ -52,7 +52,7 @@ FAULTS = (
      "say_count(std::ssize(all) - static_cast<std::ptrdiff_t>(i),", "say_count(i == all.size() ? 0 : 1,"),
     ("A8", "kept targets were drawn nowhere in the window",
      "screen", "a kept goal stands in the drift*", "screen/draw/pictures.cpp",
-     "if (goal.number == out.name && !goal.of_reference) {", "if (goal.number == out.name && goal.of_reference) {"),
+     "if (goal != nullptr && !goal->of_reference) {", "if (goal != nullptr && goal->of_reference) {"),
     ("A8", "the warning of a pass that goes too far had no room",
      "screen", "the decision stands on bench and drift*", "screen/plates/drift_view.cpp",
      "    draw_decision(context, box, reasoned);\n", ""),

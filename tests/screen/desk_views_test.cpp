@@ -120,8 +120,11 @@ TEST_CASE("the drift changes its axes by keys, and a press on a session opens it
 
 TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
     auto plate = full_plate();
-    plate->forecasts.assign(plate->drift.tracks.size(), std::nullopt);
-    plate->forecasts[2] = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4};
+    for (trends::TrackDrift& track : plate->drift.tracks) {
+        track.forecast.reset();
+    }
+    plate->drift.tracks[2].forecast = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4};
+    plate->drift.tracks[2].forecast->step_on = trends::Interval{354.0, 352.1, 355.9};
     HeadlessWindow window(sample_snapshot(plate));
     window.strike(Key::f2);
     CHECK(window.reads_within("1 g less: "));
@@ -133,7 +136,9 @@ TEST_CASE("a plate without weighed sessions is told when a forecast comes, a clo
     for (const modes::Part part : {modes::Part::back, modes::Part::body}) {
         auto plate = full_plate();
         plate->history.plate.part = part;
-        plate->forecasts.clear();
+        for (trends::TrackDrift& track : plate->drift.tracks) {
+            track.forecast.reset();
+        }
         HeadlessWindow window(sample_snapshot(plate));
         window.strike(Key::f2);
         CHECK(window.reads_within("appears after three") == (part == modes::Part::back));

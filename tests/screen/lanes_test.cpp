@@ -13,7 +13,7 @@ TEST_CASE("each mode stands in a lane with its difference large and its doubt be
     auto plate = sample_plate(4);
     test::compare_with_reference(*plate);
     HeadlessWindow window(sample_snapshot(plate));
-    const std::string away = base::signed_fixed(*plate->figures[2].against_reference->hz, 1);
+    const std::string away = base::signed_fixed(*plate->comparison->modes[2].hz, 1);
     const screen::Seen* difference = window.find(away);
     REQUIRE(difference);
     CHECK(difference->height >= 64.0);
@@ -40,7 +40,6 @@ TEST_CASE("before the first tap of a session the lanes stand about the last one"
     plate->session = 4;
     for (bench::ModeView& figure : plate->figures) {
         figure.now.reset();
-        figure.since_last.reset();
     }
     const auto lanes = screen::lanes_of(*plate);
     REQUIRE(lanes.size() == 3);

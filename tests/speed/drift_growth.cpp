@@ -48,10 +48,7 @@ int main() {
         for (int run = 0; run < 3; ++run) {
             const std::clock_t begin = std::clock();
             const trends::Drift found = trends::drift(history);
-            std::vector<std::optional<trends::Forecast>> forecasts;
-            for (const trends::TrackDrift& track : found.tracks)
-                forecasts.push_back(trends::forecast(track.track, history));
-            const auto said = trends::remarks(history, found, forecasts);
+            const auto said = trends::remarks(history, found);
             best = std::min(best, static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC);
         }
         std::printf("%4d sessions: %.3f s\n", sessions, best);

@@ -117,11 +117,8 @@ void grow(const std::filesystem::path& folder, int instruments) {
 void drift_of(const ledger::Store& store, ledger::Id plate) {
     const ledger::PlateHistory history = store.history(plate).value();
     const trends::Drift drift = trends::drift(history);
-    std::vector<std::optional<trends::Forecast>> forecasts;
-    for (const trends::TrackDrift& track : drift.tracks)
-        forecasts.push_back(trends::forecast(track.track, history));
-    const auto said = trends::remarks(history, drift, forecasts);
-    if (history.sessions.size() != 20 || drift.tracks.size() < 14 || !forecasts.front())
+    const auto said = trends::remarks(history, drift);
+    if (history.sessions.size() != 20 || drift.tracks.size() < 14 || !drift.tracks.front().forecast)
         throw std::runtime_error("the plate has another history than was made");
 }
 

@@ -90,11 +90,11 @@ inline std::shared_ptr<bench::PlateView> sample_plate(int sessions) {
             figure.number = numbers[m];
             figure.now = view->naming.modes[m];
             if (sessions > 1) {
-                figure.since_last =
+                trends::TrackDrift& track = view->drift.tracks[m];
+                track.since_last =
                     trends::Change{-3.4 + static_cast<double>(m), 0.6, -17, -3.6, 0.9};
-                view->drift.tracks[m].since_last = figure.since_last;
-                view->drift.tracks[m].since_beginning =
-                    trends::Change{-31.2, 0.6, -150, -28.8, 1.1};
+                track.steps.assign(track.track.points.size() - 1, *track.since_last);
+                track.since_beginning = trends::Change{-31.2, 0.6, -150, -28.8, 1.1};
             }
             view->figures.push_back(figure);
         }
@@ -124,7 +124,6 @@ inline void compare_with_reference(bench::PlateView& view) {
         mode.cents = 52.7;
         mode.q_ratio = 1.04;
         mode.beyond_spread = figure.number != 1;
-        figure.against_reference = mode;
         comparison.modes.push_back(mode);
     }
     comparison.plate_ratio_5_to_2 = 2.082;
@@ -178,14 +177,16 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
     plate->naming.ask_spot = taps::Spot::centre;
     plate->partner = bench::Partner{modes::Part::top, "top", 152.3, 338.4, 71.2};
     // A line through 110 g with 3 Hz a gram, as trends::forecast would give it.
-    for (bench::ModeView& figure : plate->figures) {
+    for (std::size_t m = 0; m < plate->figures.size(); ++m) {
         trends::Forecast forecast;
         forecast.mass_g = 101.2;
-        forecast.hz = figure.now->mode.frequency_hz;
+        forecast.hz = plate->figures[m].now->mode.frequency_hz;
         forecast.hz_per_g = 3.0;
         forecast.hz_per_g_sd = 0.3;
         forecast.sessions = 9;
-        figure.forecast = forecast;
+        forecast.step_on =
+            trends::Interval{forecast.hz - 3.0, forecast.hz - 4.2, forecast.hz - 1.8};
+        plate->drift.tracks[m].forecast = forecast;
     }
     // The longest that a decision is said in.
     plate->goals = {{5, 349.0, false}};

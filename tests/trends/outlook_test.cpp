@@ -35,12 +35,8 @@ ledger::PlateHistory simple_history(std::initializer_list<double> masses) {
 
 std::vector<TargetOutlook> outlooks(const ledger::PlateHistory& history, double target_hz,
                                     std::optional<double> pass_g = {}) {
-    const Drift d = drift(history);
-    std::vector<std::optional<Forecast>> forecasts;
-    for (const TrackDrift& track : d.tracks)
-        forecasts.push_back(forecast(track.track, history));
     const std::vector goals{Goal{5, target_hz}};
-    return target_outlooks(history, d, forecasts, goals, pass_g);
+    return target_outlooks(history, drift(history), goals, pass_g);
 }
 
 } // namespace

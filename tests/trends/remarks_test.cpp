@@ -27,11 +27,7 @@ ledger::PlateHistory remarked_story() {
 }
 
 std::vector<std::string> remarks_on(const ledger::PlateHistory& history) {
-    const Drift found = drift(history);
-    std::vector<std::optional<Forecast>> forecasts;
-    for (const TrackDrift& one : found.tracks)
-        forecasts.push_back(forecast(one.track, history));
-    return remarks(history, found, forecasts);
+    return remarks(history, drift(history));
 }
 
 bool says(const std::string& sentence, std::string_view words) {

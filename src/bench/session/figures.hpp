@@ -6,8 +6,7 @@
 namespace platewright::bench {
 
 /// The large figures of a plate's open session: mode 1, 2, 5 (of a body A0, B1-, B1+), then
-/// whatever else bears a name, each with its changes, its place beside the reference and its
-/// forecast. Reads history, session, naming, drift, forecasts, comparison of `view`. Pure.
+/// whatever else bears a name. Reads history and naming of `view`. Pure.
 std::vector<ModeView> figures_of(const PlateView& view);
 
 /// A tap's partials that lie where the session's named modes lie: of each the nearest, within 3 %.

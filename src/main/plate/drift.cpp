@@ -31,10 +31,8 @@ struct DriftOptions {
     const CLI::Option* in_air = nullptr;
 };
 
-using Forecasts = TrackForecasts;
-
 Json forecast_json(const trends::Forecast& f) {
-    const auto next = trends::hz_a_gram_on(f);
+    const auto& next = f.gram_on;
     return {{"hz_per_g", f.hz_per_g},
             {"hz_per_g_sd", f.hz_per_g_sd},
             {"hz_per_g_95", base::plus_minus(f.hz_per_g_sd)},
@@ -46,7 +44,7 @@ Json forecast_json(const trends::Forecast& f) {
             {"after_1_g_high_hz", next ? Json(next->high) : Json(nullptr)}};
 }
 
-Json track_json(const trends::TrackDrift& drift, const std::optional<trends::Forecast>& forecast) {
+Json track_json(const trends::TrackDrift& drift) {
     const auto point_json = [](const trends::TrackPoint& point) {
         Json json = point.value;
         json["session"] = point.session;
@@ -58,7 +56,7 @@ Json track_json(const trends::TrackDrift& drift, const std::optional<trends::For
             {"steps", drift.steps},
             {"since_last", drift.since_last},
             {"since_beginning", drift.since_beginning},
-            {"forecast", forecast ? forecast_json(*forecast) : Json(nullptr)}};
+            {"forecast", drift.forecast ? forecast_json(*drift.forecast) : Json(nullptr)}};
 }
 
 std::string_view advice_word(trends::Advice advice) {
@@ -103,19 +101,17 @@ Json decision_json(const trends::Decision& d) {
 Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& report,
                 const std::vector<TargetLine>& targets, const Json& air) {
     const trends::Drift& drift = report.drift;
-    Json sessions = Json::array(), tracks = Json::array();
+    Json sessions = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         Json session = history.sessions[i].session;
         session["ratio_5_to_2"] = drift.ratio_5_to_2[i];
         session["moisture_pct"] = drift.moisture_pct[i];
         sessions.push_back(session);
     }
-    for (std::size_t i = 0; i < drift.tracks.size(); ++i)
-        tracks.push_back(track_json(drift.tracks[i], report.forecasts[i]));
     return {{"schema", "platewright.drift/1"},
             {"plate", plate_json(history)},
             {"sessions", sessions},
-            {"tracks", tracks},
+            {"tracks", array_of(drift.tracks, track_json)},
             {"targets", array_of(targets, target_json)},
             {"decision", decision_json(report.decision)},
             {"air", air},
@@ -161,20 +157,16 @@ std::string change_text(const trends::Change& change) {
     return wording::signed_with_range(change.hz, change.hz_sd, 1);
 }
 
-std::string changes_table(const trends::Drift& drift, const Forecasts& forecasts) {
-    double step_g = 1.0;
-    for (const auto& f : forecasts)
-        step_g = f ? trends::told_step_g(f->mass_g) : step_g;
+std::string changes_table(const trends::Drift& drift) {
     Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)",
                  "Hz per g (95 %)",
-                 fmt::format("after the next {} g, Hz (95 %)", base::fixed(step_g, 0))});
-    for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
-        const trends::TrackDrift& d = drift.tracks[i];
+                 fmt::format("after the next {} g, Hz (95 %)", base::fixed(drift.told_step_g, 0))});
+    for (const trends::TrackDrift& d : drift.tracks) {
         if (!d.track.name || !d.since_beginning)
             continue;
         std::string ahead = "–", slope = "–";
-        if (const auto& f = forecasts[i]) {
-            if (const auto next = trends::hz_a_step_on(*f))
+        if (const auto& f = d.forecast) {
+            if (const auto& next = f->step_on)
                 ahead = fmt::format("{} ({} to {})", base::fixed(next->value, 1),
                                     base::fixed(next->low, 1), base::fixed(next->high, 1));
             slope = wording::with_range(f->hz_per_g, f->hz_per_g_sd, 2);
@@ -206,7 +198,6 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
     question.pass_g = typed_number(options.pass, "--pass", {0.05, 500, "g"});
     const trends::PlateReport report = trends::report_with_model(question);
     const trends::Drift& drift = report.drift;
-    const auto& forecasts = report.forecasts;
     const std::vector<TargetLine> lines = target_lines(history, report);
     Json json;
     if (common.json) {
@@ -220,10 +211,10 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
             put("As measured:\n" + sessions_table(asked.history, trends::drift(asked.history)) +
                 "\n" + air_heading(*asked.in_air, *asked.air));
         say(sessions_table(history, drift));
-        const std::string changes = changes_table(drift, forecasts);
+        const std::string changes = changes_table(drift);
         if (!changes.empty())
             say("\n" + changes);
-        if (std::ranges::any_of(forecasts, [](const auto& f) { return f.has_value(); }))
+        if (trends::has_forecast(drift))
             say("  A forecast rests on the sessions so far, not on where the wood comes off. Wood "
                 "taken off can't be put\n"
                 "  back: go in small steps, and tap again.");

@@ -11,8 +11,6 @@
 
 namespace platewright::cli {
 
-using TrackForecasts = std::vector<std::optional<trends::Forecast>>;
-
 /// "5=350", "5=none" (frequency 0), "20:50"; throw CLI::ValidationError.
 ledger::TargetRecord parse_target(const std::string& text);
 trends::Air parse_air(const std::string& text);

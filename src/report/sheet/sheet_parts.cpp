@@ -66,14 +66,6 @@ const trends::ComparedMode* compared(const PlateSheet& sheet, const ledger::Mode
     return nullptr;
 }
 
-/// Of the forecasts on the sheet, which are all of one mass.
-double told_step_g(const PlateSheet& sheet) {
-    for (const auto& forecast : sheet.forecasts)
-        if (forecast)
-            return trends::told_step_g(forecast->mass_g);
-    return 1.0;
-}
-
 std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRecord& record) {
     const modes::Mode& mode = record.mode;
     std::vector<std::string> row{record.name ? modes::mode_text(record.name->number) : k_none,
@@ -84,11 +76,11 @@ std::vector<std::string> mode_row(const PlateSheet& sheet, const ledger::ModeRec
     if (track < sheet.drift.tracks.size()) {
         since_last = change_text(sheet.drift.tracks[track].since_last);
         since_first = change_text(sheet.drift.tracks[track].since_beginning);
-        if (const auto& forecast = sheet.forecasts.at(track)) {
-            const double step_g = trends::told_step_g(forecast->mass_g);
+        if (const auto& forecast = sheet.drift.tracks[track].forecast) {
+            const double step_g = sheet.drift.told_step_g;
             slope =
                 wording::with_range(step_g * forecast->hz_per_g, step_g * forecast->hz_per_g_sd, 1);
-            if (const auto ahead = trends::hz_a_step_on(*forecast)) {
+            if (const auto& ahead = forecast->step_on) {
                 const int decimals = ahead->value < 100.0 ? 1 : 0;
                 next = say("{} ({} to {})", figure(ahead->value, decimals),
                            figure(ahead->low, decimals), figure(ahead->high, decimals));
@@ -244,7 +236,7 @@ FlowTable mode_table(const PlateSheet& sheet) {
                   Column{"Q", 0.6, true}, Column{"taps", 0.7, true},
                   Column{"since last", 1.5, true}, Column{"since first", 1.6, true}});
     if (!of_body(sheet)) {
-        const double step_g = told_step_g(sheet);
+        const double step_g = sheet.drift.told_step_g;
         table.columns.push_back(
             {step_g > 1.0 ? say("Hz per {} g", figure(step_g, 0)) : std::string(say("Hz per g")),
              1.25, true});

@@ -43,14 +43,14 @@ std::optional<double> hz_before(const bench::PlateView& plate, int number,
 }
 
 /// What the lane stands about, and how far from it the mode is now.
-void set_against(Lane& lane, const bench::PlateView& plate) {
-    const auto goal = std::find_if(plate.goals.begin(), plate.goals.end(),
-                                   [&](const auto& g) { return g.number == lane.number; });
-    const auto& compared = lane.figure->against_reference;
-    if (goal != plate.goals.end()) {
+void set_against(Lane& lane, const bench::PlateView& plate, const trends::Change* since_last) {
+    const trends::Goal* goal = trends::find_goal(plate.goals, lane.number);
+    const trends::ComparedMode* compared =
+        plate.comparison ? trends::find_mode(*plate.comparison, lane.number) : nullptr;
+    if (goal != nullptr) {
         lane.against = goal->of_reference ? Against::reference : Against::goal;
         lane.centre_hz = goal->hz;
-    } else if (compared && compared->reference) {
+    } else if (compared != nullptr && compared->reference) {
         lane.against = Against::reference;
         lane.centre_hz = compared->reference->frequency_hz;
     } else if (lane.last_hz) {
@@ -62,10 +62,10 @@ void set_against(Lane& lane, const bench::PlateView& plate) {
     }
     lane.away_hz = *lane.now_hz - *lane.centre_hz;
     lane.away_doubt_hz = lane.doubt_hz; // a goal is a number without a doubt of its own
-    if (lane.against == Against::last_session && lane.figure->since_last) {
-        lane.away_hz = lane.figure->since_last->hz;
-        lane.away_doubt_hz = base::plus_minus(lane.figure->since_last->hz_sd);
-    } else if (goal == plate.goals.end() && compared && compared->hz && compared->hz_sd) {
+    if (lane.against == Against::last_session && since_last != nullptr) {
+        lane.away_hz = since_last->hz;
+        lane.away_doubt_hz = base::plus_minus(since_last->hz_sd);
+    } else if (goal == nullptr && compared != nullptr && compared->hz && compared->hz_sd) {
         lane.away_hz = compared->hz;
         lane.away_doubt_hz = base::plus_minus(*compared->hz_sd);
     }
@@ -87,10 +87,12 @@ std::vector<Lane> lanes_of(const bench::PlateView& plate) {
             lane.doubt_hz = base::plus_minus(trends::session_sd_hz(mode));
         }
         lane.last_hz = hz_before(plate, figure.number, open);
-        if (figure.forecast) {
-            lane.next = trends::hz_a_step_on(*figure.forecast);
+        const trends::TrackDrift* drift = trends::find_track(plate.drift, figure.number);
+        if (drift != nullptr && drift->forecast) {
+            lane.next = drift->forecast->step_on;
         }
-        set_against(lane, plate);
+        set_against(lane, plate,
+                    drift != nullptr && open ? trends::step_into(*drift, *open) : nullptr);
         lanes.push_back(lane);
     }
     return lanes;

@@ -96,7 +96,7 @@ std::string words_of(const trends::Change& change) {
 
 /// What stands at a track's end: where it is, what it did, how far it is to go, what a gram does.
 std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::DriftTrack& track,
-                                  const std::optional<trends::Forecast>& forecast) {
+                                  double step_g) {
     const double hz = drift.track.points.back().value.frequency_hz;
     std::vector<std::string> facts{figure(hz, 1) + " \u00b1 " +
                                    figure(track.points.back().doubt_hz, 1) + " Hz"};
@@ -113,16 +113,14 @@ std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::D
     if (drift.since_beginning) {
         facts.push_back(say("since first: {}", words_of(*drift.since_beginning)));
     }
-    if (const auto then = forecast ? trends::hz_a_step_on(*forecast) : std::nullopt) {
-        facts.push_back(say("{} g less: {} ({} to {})",
-                            figure(trends::told_step_g(forecast->mass_g), 0),
-                            figure(then->value, 1), figure(then->low, 1), figure(then->high, 1)));
+    if (const auto& then = drift.forecast ? drift.forecast->step_on : std::nullopt) {
+        facts.push_back(say("{} g less: {} ({} to {})", figure(step_g, 0), figure(then->value, 1),
+                            figure(then->low, 1), figure(then->high, 1)));
     }
     return facts;
 }
 
 plot::DriftTrack drift_track(const trends::TrackDrift& drift, const trends::PlateReport& report,
-                             const std::optional<trends::Forecast>& forecast,
                              const trends::Comparison* comparison) {
     plot::DriftTrack out;
     const trends::Track& track = drift.track;
@@ -135,32 +133,28 @@ plot::DriftTrack drift_track(const trends::TrackDrift& drift, const trends::Plat
     }
     out.name = track.name->number;
     out.words = modes::mode_text(out.name);
-    if (comparison != nullptr) {
-        for (const trends::ComparedMode& mode : comparison->modes) {
-            if (mode.number == out.name && mode.reference) {
-                out.reference_hz = mode.reference->frequency_hz;
-            }
-        }
+    const trends::ComparedMode* beside =
+        comparison != nullptr ? trends::find_mode(*comparison, out.name) : nullptr;
+    if (beside != nullptr && beside->reference) {
+        out.reference_hz = beside->reference->frequency_hz;
     }
-    for (const trends::Goal& goal : report.goals) {
-        if (goal.number == out.name && !goal.of_reference) {
-            out.goal_hz = goal.hz;
-        }
+    const trends::Goal* goal = trends::find_goal(report.goals, out.name);
+    if (goal != nullptr && !goal->of_reference) {
+        out.goal_hz = goal->hz;
     }
-    if (forecast) {
-        out.forecast = ahead(*forecast);
+    if (drift.forecast) {
+        out.forecast = ahead(*drift.forecast);
     }
     if (!out.points.empty()) {
-        out.facts = facts_of(drift, out, forecast);
+        out.facts = facts_of(drift, out, report.drift.told_step_g);
     }
     return out;
 }
 
 /// Whether a session stands off the line of any mode with a name.
 bool strays(const trends::PlateReport& report, std::size_t session) {
-    return std::ranges::any_of(report.forecasts, [&](const auto& forecast) {
-        return forecast &&
-               std::ranges::find(forecast->odd_sessions, session) != forecast->odd_sessions.end();
+    return std::ranges::any_of(report.drift.tracks, [&](const trends::TrackDrift& one) {
+        return one.forecast && std::ranges::count(one.forecast->odd_sessions, session) > 0;
     });
 }
 
@@ -241,13 +235,11 @@ plot::DriftPicture drift_picture(const ledger::PlateHistory& history,
             {std::to_string(index + 1), std::string(modes::to_text(record.stage)), record.mass_g,
              base::local_day(record.begun), record.humidity_pct, strays(report, index)});
     }
-    for (std::size_t i = 0; i < report.drift.tracks.size(); ++i) {
-        const trends::TrackDrift& drift = report.drift.tracks[i];
+    for (const trends::TrackDrift& drift : report.drift.tracks) {
         if (!drift.track.name && drift.track.points.size() < 2) {
             continue; // found once: no drift to see
         }
-        const auto forecast = i < report.forecasts.size() ? report.forecasts[i] : std::nullopt;
-        picture.tracks.push_back(drift_track(drift, report, forecast, comparison));
+        picture.tracks.push_back(drift_track(drift, report, comparison));
     }
     std::ranges::stable_sort(picture.tracks, {}, &plot::DriftTrack::name);
     const auto weighed =

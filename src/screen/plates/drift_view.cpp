@@ -117,7 +117,7 @@ std::vector<std::string> read_out_of(const bench::PlateView& plate,
 /// What has to be said below the drift: the caution of whatever forecasts, then the remarks.
 std::vector<std::string> sentences(const bench::PlateView& plate) {
     std::vector<std::string> all;
-    const bool ahead = std::ranges::any_of(plate.forecasts, [](const auto& f) { return !!f; });
+    const bool ahead = trends::has_forecast(plate.drift);
     if (ahead) {
         all.emplace_back(say("Wood taken off can't be put back. Ranges of 95 %; small steps; hands "
                              "behind the edge; no dust in your lungs."));

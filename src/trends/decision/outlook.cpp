@@ -55,21 +55,16 @@ double seen_to_go_g(const Track& track, const ledger::PlateHistory& history, dou
 } // namespace
 
 std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, const Drift& drift,
-                                           std::span<const std::optional<Forecast>> forecasts,
                                            std::span<const Goal> goals,
                                            std::optional<double> pass_g) {
     std::vector<TargetOutlook> outlooks;
     for (const Goal& goal : goals) {
         TargetOutlook one{.number = goal.number, .target_hz = goal.hz};
         one.pass_g = pass_g.value_or(usual_pass_g(history));
-        for (std::size_t i = 0; i < drift.tracks.size(); ++i) {
-            const Track& track = drift.tracks[i].track;
-            if (!track.name || track.name->number != goal.number)
-                continue;
-            one.now_hz = track.points.back().value.frequency_hz;
-            const std::optional<Forecast>& f = forecasts[i];
-            if (!f)
-                continue;
+        const TrackDrift* found = find_track(drift, goal.number);
+        if (found != nullptr)
+            one.now_hz = found->track.points.back().value.frequency_hz;
+        if (const auto& f = found != nullptr ? found->forecast : std::nullopt) {
             one.per_gram = PerGram{f->hz_per_g, f->hz_per_g_sd};
             one.grams = grams_to(*f, goal.hz);
             const bool falls = f->line.slope() > 0.0;
@@ -78,7 +73,7 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
             // A line is followed no further than it is long: of three sessions two grams apart one
             // said that 28 g were safe (bench_decides, seed 2005).
             one.safe_g = std::min(amount_to_reach(f->line, f->mass_g, beyond, k_unsafe),
-                                  seen_to_go_g(track, history, f->mass_g));
+                                  seen_to_go_g(found->track, history, f->mass_g));
             if (one.pass_g < f->mass_g)
                 one.past_it = chance_past(f->line, f->mass_g - one.pass_g, beyond);
         }

@@ -19,6 +19,12 @@ struct Goal {
     bool of_reference = false;
 };
 
+/// Of the mode of this number; or null.
+inline const Goal* find_goal(std::span<const Goal> goals, int number) {
+    const auto found = std::ranges::find(goals, number, &Goal::number);
+    return found == goals.end() ? nullptr : &*found;
+}
+
 /// By these a free plate is steered where its maker says nothing else.
 inline constexpr std::array k_steering{1, 2, 5};
 constexpr bool is_steering(int number) {
@@ -47,7 +53,6 @@ struct TargetOutlook {
 /// that is meant; nothing: the median of the last three that were weighed, else 1 g. Out: one a
 /// goal.
 std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, const Drift& drift,
-                                           std::span<const std::optional<Forecast>> forecasts,
                                            std::span<const Goal> goals,
                                            std::optional<double> pass_g = std::nullopt);
 

@@ -105,6 +105,11 @@ std::optional<double> ratio_5_to_2(const Records& records) {
 
 } // namespace
 
+const ComparedMode* find_mode(const Comparison& comparison, int number) {
+    const auto found = std::ranges::find(comparison.modes, number, &ComparedMode::number);
+    return found == comparison.modes.end() ? nullptr : &*found;
+}
+
 Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHistory& reference) {
     Comparison result;
     result.modes = compare_named(plate.modes, reference.modes);

@@ -23,6 +23,9 @@ struct Comparison {
         doubt; ///< a sentence where a session's spread or too few taps forbid comparing; else empty
 };
 
+/// Of the mode that bears this number; or null.
+const ComparedMode* find_mode(const Comparison& comparison, int number);
+
 /// A session beside a reference session (of any plate).
 Comparison compare(const ledger::SessionHistory& plate, const ledger::SessionHistory& reference);
 

@@ -54,6 +54,7 @@ TrackDrift drift_of(Track track, const ledger::PlateHistory& history) {
             result.since_last = result.steps.back();
         result.since_beginning = change(track, track.points.front(), track.points.back(), history);
     }
+    result.forecast = forecast(track, history);
     result.track = std::move(track);
     return result;
 }
@@ -81,7 +82,14 @@ Drift drift(const ledger::PlateHistory& history) {
     }
     for (const Track& track : tracks)
         result.tracks.push_back(drift_of(track, history));
+    for (const TrackDrift& one : result.tracks)
+        if (one.forecast) // all of one mass
+            result.told_step_g = told_step_g(one.forecast->mass_g);
     return result;
+}
+
+bool has_forecast(const Drift& drift) {
+    return std::ranges::any_of(drift.tracks, [](const auto& one) { return !!one.forecast; });
 }
 
 const Change* step_into(const TrackDrift& drift, std::size_t session) {
@@ -198,6 +206,12 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     for (const Step& step : line->steps())
         result.steps.push_back({weighed.sessions[step.before], weighed.sessions[step.before - 1],
                                 step.size * result.hz});
+    const auto on = [&result](double grams) {
+        return result.mass_g > grams ? std::optional(hz_at(result, result.mass_g - grams))
+                                     : std::nullopt;
+    };
+    result.gram_on = on(1.0);
+    result.step_on = on(told_step_g(result.mass_g));
     return result;
 }
 
@@ -212,17 +226,6 @@ Interval hz_at(const Forecast& forecast, double mass_g) {
     const double x = std::log(mass_g);
     const Range range = forecast.line.predict(x, base::k_coverage);
     return {std::exp(forecast.line.at(x)), std::exp(range.low), std::exp(range.high)};
-}
-
-std::optional<Interval> hz_a_gram_on(const Forecast& forecast) {
-    return forecast.mass_g > 1.0 ? std::optional(hz_at(forecast, forecast.mass_g - 1.0))
-                                 : std::nullopt;
-}
-
-std::optional<Interval> hz_a_step_on(const Forecast& forecast) {
-    const double step_g = told_step_g(forecast.mass_g);
-    return forecast.mass_g > step_g ? std::optional(hz_at(forecast, forecast.mass_g - step_g))
-                                    : std::nullopt;
 }
 
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz) {

@@ -24,18 +24,16 @@ struct Change {
     std::optional<AirEffect> air;   ///< where both sessions know their air; the rest is as measured
 };
 
-struct TrackDrift {
-    Track track;
-    std::optional<Change> since_last;      ///< newest session against the one before it
-    std::optional<Change> since_beginning; ///< newest against the track's first
-    std::vector<Change> steps;             ///< point i+1 against point i
-};
-
 /// Where a track's level stepped and stayed, beyond what the mass explains.
 struct ForecastStep {
     std::size_t session = 0; ///< the first after it, index into PlateHistory::sessions
     std::size_t last = 0;    ///< and the last before it
     double hz = 0;           ///< by which
+};
+
+/// A value with its interval (base::k_coverage).
+struct Interval {
+    double value = 0, low = 0, high = 0;
 };
 
 /// Frequency against mass of one track, with the next grams' outlook. The line is one of
@@ -49,15 +47,23 @@ struct Forecast {
     RobustLine line;                       ///< ln f (Hz) against ln m (g)
     std::vector<std::size_t> odd_sessions; ///< set aside, by index into PlateHistory::sessions
     std::vector<ForecastStep> steps;       ///< of the line: its level is that of after the last
+    /// Where it will be measured a gram, and a step as it is told (told_step_g), less than now;
+    /// nothing of a plate that has no such amount to lose.
+    std::optional<Interval> gram_on, step_on;
 };
 
-/// A value with its interval (base::k_coverage).
-struct Interval {
-    double value = 0, low = 0, high = 0;
+/// A track, how it moved, and where it goes from here.
+struct TrackDrift {
+    Track track;
+    std::optional<Change> since_last;      ///< newest session against the one before it
+    std::optional<Change> since_beginning; ///< newest against the track's first
+    std::vector<Change> steps;             ///< point i+1 against point i
+    std::optional<Forecast> forecast;      ///< forecast() of the track
 };
 
 struct Drift {
     std::vector<TrackDrift> tracks;
+    double told_step_g = 1;                          ///< by which its forecasts are told
     std::vector<std::optional<double>> ratio_5_to_2; ///< by session
     std::vector<std::optional<double>> moisture_pct; ///< equilibrium moisture by session's climate
 };
@@ -66,6 +72,9 @@ Drift drift(const ledger::PlateHistory& history);
 
 /// The step into a session from the track's point before it; or null.
 const Change* step_into(const TrackDrift& drift, std::size_t session);
+
+/// Whether any of its tracks has a forecast.
+bool has_forecast(const Drift& drift);
 
 /// Of the track that bears this number; or null.
 const TrackDrift* find_track(const Drift& drift, int number);
@@ -89,10 +98,6 @@ double told_step_g(double mass_g);
 /// away from.
 Interval hz_at(const Forecast& forecast, double mass_g);
 std::optional<Interval> grams_to(const Forecast& forecast, double target_hz);
-/// hz_at one gram less than now; nothing of a plate that has no gram to lose.
-std::optional<Interval> hz_a_gram_on(const Forecast& forecast);
-/// The same after a step as it is told (told_step_g).
-std::optional<Interval> hz_a_step_on(const Forecast& forecast);
 
 /// Frequency against the mean thickness of the caliper readings, as Forecast is against mass.
 struct ThicknessForecast {
