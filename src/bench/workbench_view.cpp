@@ -96,9 +96,8 @@ void Workbench::publish() {
         view->reference_mean->label = compared_label_;
     }
     if (const ledger::WeighingRecord* at_hand = weighing())
-        view->weighing =
-            WeighingView{*at_hand, trends::progress_of(*open, *at_hand),
-                         trends::weighed_shifts(*open, *at_hand, open->session.mass_g)};
+        view->weighing = WeighingView{*at_hand, trends::progress_of(*open, *at_hand),
+                                      trends::weighed_shifts(*open, *at_hand)};
     view->partner = partner_;
     view->forced = forced_.answers(naming_.modes);
     report(*view);

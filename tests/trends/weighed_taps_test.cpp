@@ -96,10 +96,10 @@ TEST_CASE("what the bare plate drifted meanwhile is taken out of a weighing") {
         session.taps.push_back(tap_at(s, {}, 0, k_drift));
     for (const int s : {4, 6})
         session.taps.push_back(tap_at(s, k_gram, 7, k_drift));
-    const auto without_return = weighed_shifts(session, k_weighing, 100.0);
+    const auto without_return = weighed_shifts(session, k_weighing);
     for (const int s : {8, 10})
         session.taps.push_back(tap_at(s, {}, 0, k_drift));
-    const auto shifts = weighed_shifts(session, k_weighing, 100.0);
+    const auto shifts = weighed_shifts(session, k_weighing);
     REQUIRE(shifts.size() == 3);
     for (const WeighedModeShift& s : shifts) {
         const auto fall = k_gram.find(s.number);
@@ -116,7 +116,7 @@ TEST_CASE("what the bare plate drifted meanwhile is taken out of a weighing") {
     const auto expected = [](int number) -> std::optional<double> {
         return number == 5 ? std::optional(-0.0115) : std::nullopt;
     };
-    CHECK(weighed_shifts(session, k_weighing, 100.0, expected)[2].on_hz == Approx(shifts[2].on_hz));
+    CHECK(weighed_shifts(session, k_weighing, expected)[2].on_hz == Approx(shifts[2].on_hz));
 }
 
 TEST_CASE("a mass that can't be is refused in a sentence") {

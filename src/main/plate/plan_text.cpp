@@ -126,23 +126,6 @@ Json hindsight_json(const ShownPlan& shown) {
             {"carved", carved_json(h.carved)}};
 }
 
-void say_carved(const trends::CarvedPass& carved) {
-    std::string line = fmt::format("  By the next map {} g came off",
-                                   wording::with_range(carved.map_g, carved.map_sd_g, 1));
-    if (carved.times)
-        line += fmt::format(", {} times as deep as planned",
-                            wording::with_range(*carved.times, carved.times_sd, 2));
-    if (carved.likeness)
-        line +=
-            fmt::format(", laid out like the plan by {} (1: just so)", fixed(*carved.likeness, 2));
-    if (!carved.times && !carved.likeness)
-        line += "; how it was laid out the two maps leave open (read at the same places before and "
-                "after, and closer together)";
-    say(line + (carved.modes.empty() ? "." : ". For just that wood, by the fit of before:"));
-    for (const plate::Hindsight& mode : carved.modes)
-        say("    " + mode.text);
-}
-
 void say_zones(const ShownPlan& shown) {
     Table table({"where, seen from the outside", "mean mm", "deepest mm", "at", "g"});
     for (const trends::PlanZone& z : shown.answer.zones)
@@ -160,20 +143,13 @@ void say_hindsight(const ShownPlan& shown) {
     if (!shown.hindsight)
         return;
     const trends::PlanHindsight& h = *shown.hindsight;
-    std::string line =
+    const std::string line =
         fmt::format("\n  The plan of {}, held against the session of {}",
                     base::local_date(shown.history.sessions[h.planned].session.begun),
                     base::local_date(shown.history.sessions[h.after].session.begun));
-    if (trends::is_of_older_model(*shown.history.sessions[h.planned].plan))
-        line += fmt::format(" ({})", wording::say("by an earlier version of the model"));
-    if (h.taken_g)
-        line += fmt::format(" (a pass of {} g; the scales say {} g came off)", fixed(h.pass_g, 1),
-                            fixed(*h.taken_g, 1));
     say(line + ":");
-    for (const plate::Hindsight& mode : h.modes)
-        say("    " + mode.text);
-    if (h.carved)
-        say_carved(*h.carved);
+    for (const trends::ToldOfPass& one : trends::words_of(h, shown.history))
+        say("    " + one.what + (one.figure.empty() ? "" : ": " + one.figure));
 }
 
 std::string outcomes_table(const plate::Plan& plan) {

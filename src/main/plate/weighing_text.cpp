@@ -12,26 +12,8 @@
 namespace platewright::cli {
 namespace {
 
-struct One {
-    const ledger::WeighingRecord& record;
-    std::vector<trends::WeighedModeShift> shifts;
-    const trends::WeighingReview* review = nullptr;
-};
-
-std::vector<One> all_of(const ShownWeighings& shown) {
-    const ledger::SessionHistory& session = shown.history.sessions.at(shown.session);
-    std::vector<One> all;
-    for (const ledger::WeighingRecord& record : session.weighings) {
-        One one{record, trends::weighed_shifts(session, record, session.session.mass_g)};
-        if (shown.study)
-            for (const trends::WeighingReview& review : shown.study->weighings)
-                if (review.record.id == record.id) {
-                    one.review = &review;
-                    one.shifts = review.shifts;
-                }
-        all.push_back(std::move(one));
-    }
-    return all;
+std::vector<trends::WeighingReview> all_of(const ShownWeighings& shown) {
+    return trends::weighings_of(shown.history.sessions.at(shown.session), shown.study);
 }
 
 Json shift_forecast_json(const plate::ShiftForecast& f) {
@@ -49,12 +31,12 @@ Json shift_json(const trends::WeighedModeShift& s) {
             {"ln_ratio_sd", s.shift.sd}};
 }
 
-Json weighing_json(const One& one) {
+Json weighing_json(const trends::WeighingReview& one) {
     Json json = one.record;
     json["modes"] = array_of(one.shifts, shift_json);
-    if (one.review) {
-        json["deviations"] = one.review->deviations;
-        json["used"] = one.review->is_used;
+    if (one.is_modelled) {
+        json["deviations"] = one.deviations;
+        json["used"] = one.is_used;
     }
     return json;
 }
@@ -100,7 +82,7 @@ Json to_json(const ShownWeighings& shown) {
 void say(const ShownWeighings& shown) {
     say(fmt::format("{}, session of {}: weighed modes", shown.history.plate.label,
                     base::local_date(shown.history.sessions.at(shown.session).session.begun)));
-    for (const One& one : all_of(shown)) {
+    for (const trends::WeighingReview& one : all_of(shown)) {
         say(fmt::format("  {}: {:.2f} g of {} at {}x {:+.0f}, y {:.0f} mm", one.record.id,
                         one.record.mass_g, ledger::to_word(one.record.thing),
                         one.record.place.empty() ? "" : one.record.place + ", ", one.record.at.x_mm,
@@ -111,12 +93,12 @@ void say(const ShownWeighings& shown) {
                             base::plus_minus(s.shift_sd_hz())));
         if (one.shifts.empty())
             say("      not enough yet: tap bare, with the mass, and bare again");
-        if (one.review)
-            say(one.review->is_used
+        if (one.is_modelled)
+            say(one.is_used
                     ? fmt::format("      {:.1f} deviations off the model: counts in the fit",
-                                  one.review->deviations)
+                                  one.deviations)
                     : fmt::format("      {:.1f} deviations off the model: left out of the fit",
-                                  one.review->deviations));
+                                  one.deviations));
     }
     if (!shown.study)
         return say("  Without a thickness map there is no model: the weighings are kept.");

@@ -85,8 +85,7 @@ void bending_part(Flow& flow, const ledger::PlateHistory& history) {
     for (const ledger::SessionHistory& session : history.sessions) {
         const std::string date = base::local_date(session.session.begun);
         for (const ledger::WeighingRecord& w : session.weighings)
-            for (const trends::WeighedModeShift& shift :
-                 trends::weighed_shifts(session, w, session.session.mass_g))
+            for (const trends::WeighedModeShift& shift : trends::weighed_shifts(session, w))
                 weighed.rows.push_back(
                     {date, figure(w.mass_g, 2), signed_figure(w.at.x_mm, 0), figure(w.at.y_mm, 0),
                      modes::short_mode_text(shift.number), figure(shift.off_hz, 2),

@@ -155,8 +155,7 @@ void CsvTables::add_session(const CsvCells& begin, const ledger::SessionHistory&
     for (const ledger::FlexRecord& flexed : one.flex)
         line(Table::flex, begin, cells_of(flexed));
     for (const ledger::WeighingRecord& w : one.weighings)
-        for (const trends::WeighedModeShift& shift :
-             trends::weighed_shifts(one, w, one.session.mass_g)) {
+        for (const trends::WeighedModeShift& shift : trends::weighed_shifts(one, w)) {
             CsvCells cells = cells_of(w, {count_cell(w.id), {base::to_iso(w.begun)}});
             cells.insert(cells.end(), {count_cell(shift.number), number_cell(shift.off_hz),
                                        number_cell(shift.on_hz), number_cell(shift.drift_hz),

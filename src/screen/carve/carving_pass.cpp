@@ -246,40 +246,8 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
 void PassSheet::hindsight(const ViewContext& context,
                           const trends::PlanHindsight& hindsight) const {
     heading(context, say("How the last plan turned out"));
-    const auto& planned = context.now.plate->history.sessions.at(hindsight.planned).plan;
-    if (planned && trends::is_of_older_model(*planned)) {
-        text(context, say("by an earlier version of the model"));
-    }
-    if (hindsight.taken_g) {
-        fact(context, say("planned, by the scales"),
-             figure(hindsight.pass_g, 1) + " g, " + figure(*hindsight.taken_g, 1) + " g");
-    }
-    for (const plate::Hindsight& mode : hindsight.modes) {
-        text(context, mode.text);
-    }
-    if (!hindsight.carved) {
-        return;
-    }
-    const trends::CarvedPass& carved = *hindsight.carved;
-    fact(context, say("off by the next map"), with_range(carved.map_g, carved.map_sd_g, 1) + " g");
-    if (carved.times) {
-        fact(context, say("as deep as planned"),
-             say("{} times", with_range(*carved.times, carved.times_sd, 2)));
-    }
-    if (carved.likeness) {
-        fact(context, say("laid out like the plan"),
-             say("{} (1: just so)", figure(*carved.likeness, 2)));
-    }
-    if (!carved.times && !carved.likeness) {
-        text(context, say("The two maps leave open how the pass was laid out: read at the same "
-                          "places before and after, and closer together."));
-    }
-    if (carved.modes.empty()) {
-        return;
-    }
-    faint_text(context, say("For the wood that the maps say was really taken:"));
-    for (const plate::Hindsight& mode : carved.modes) {
-        text(context, mode.text);
+    for (const trends::ToldOfPass& one : trends::words_of(hindsight, context.now.plate->history)) {
+        one.figure.empty() ? text(context, one.what) : fact(context, one.what, one.figure);
     }
 }
 

@@ -54,27 +54,20 @@ plot::PlatePicture TrialSheet::picture(const ViewContext& context) const {
 
 void TrialSheet::kept(const ViewContext& context, const ledger::SessionHistory& session) {
     const auto& at_hand = context.now.plate->weighing;
-    for (const ledger::WeighingRecord& w : session.weighings) {
+    const auto& work = context.now.work;
+    for (const trends::WeighingReview& review :
+         trends::weighings_of(session, work ? work->study.get() : nullptr)) {
+        const ledger::WeighingRecord& w = review.record;
         if (at_hand && at_hand->record.id == w.id && is_under_way(*at_hand)) {
             continue; // said above, with what ends it
         }
         text(context, say("{} g, {}", figure(w.mass_g, 2), plate::place_text(w.at)));
-        const trends::WeighingReview* review = nullptr;
-        if (context.now.work && context.now.work->study) {
-            for (const trends::WeighingReview& one : context.now.work->study->weighings) {
-                if (one.record.id == w.id) {
-                    review = &one;
-                }
-            }
-        }
-        const auto shifts =
-            review ? review->shifts : trends::weighed_shifts(session, w, session.session.mass_g);
-        for (const trends::WeighedModeShift& shift : shifts) {
+        for (const trends::WeighedModeShift& shift : review.shifts) {
             text(context, words_of(shift));
         }
-        if (review && !review->is_used) {
+        if (review.is_modelled && !review.is_used) {
             faint_text(context,
-                       say("left out: {} deviations off the model", figure(review->deviations, 1)));
+                       say("left out: {} deviations off the model", figure(review.deviations, 1)));
         }
         ImGui::PushID(static_cast<int>(w.id));
         if (flow_press(context, say("Take this weighing out"))) {

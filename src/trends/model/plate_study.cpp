@@ -141,11 +141,11 @@ void weigh_by_model(const ledger::PlateHistory& measured, PlateStudy& study,
                         return mode.log_ratio;
                 return std::nullopt;
             };
-            auto shifts = weighed_shifts(one, one.weighings[k], one.session.mass_g, ratio);
+            auto shifts = weighed_shifts(one, one.weighings[k], ratio);
             plate::WeighedReading reading{masses[k], {}};
             for (const WeighedModeShift& shift : shifts)
                 reading.shifts.push_back(shift.shift);
-            study.weighings.push_back({study.fitted[s], one.weighings[k], std::move(shifts)});
+            study.weighings.push_back({one.weighings[k], std::move(shifts), true});
             sessions[s].weighings.push_back(std::move(reading));
         }
     }
@@ -216,6 +216,20 @@ void remark_on_fit(PlateStudy& study) {
 }
 
 } // namespace
+
+std::vector<WeighingReview> weighings_of(const ledger::SessionHistory& session,
+                                         const PlateStudy* study) {
+    std::vector<WeighingReview> all;
+    for (const ledger::WeighingRecord& record : session.weighings) {
+        WeighingReview one{record, weighed_shifts(session, record)};
+        if (study != nullptr)
+            for (const WeighingReview& known : study->weighings)
+                if (known.record.id == record.id)
+                    one = known;
+        all.push_back(std::move(one));
+    }
+    return all;
+}
 
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session) {
     std::vector<plate::TappedMode> tapped;

@@ -35,10 +35,10 @@ struct CarriedMap {
 
 /// A weighing beside the model that rests on it.
 struct WeighingReview {
-    std::size_t session = 0; ///< index into the history's
     ledger::WeighingRecord record;
     std::vector<WeighedModeShift> shifts;
-    double deviations = 0; ///< off the model, root mean square over its modes
+    bool is_modelled = false; ///< else there is no model of it, and the shifts are its taps' alone
+    double deviations = 0;    ///< off the model, root mean square over its modes
     bool is_used = false;
 };
 
@@ -83,6 +83,10 @@ struct PlateStudy {
 base::Result<PlateStudy> study_plate(const ledger::PlateHistory& history, std::size_t session,
                                      const Progress& progress = {},
                                      const plate::MeasuredWood& billet = {});
+
+/// The weighings of a session, as they stand in the study where it has them; `study` may be null.
+std::vector<WeighingReview> weighings_of(const ledger::SessionHistory& session,
+                                         const PlateStudy* study);
 
 /// The tapped modes of a session that bear a number, ascending; each number once.
 std::vector<plate::TappedMode> tapped_modes(const ledger::SessionHistory& session);

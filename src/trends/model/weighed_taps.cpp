@@ -159,10 +159,9 @@ WeighingProgress progress_of(const ledger::SessionHistory& session,
 
 std::vector<WeighedModeShift> weighed_shifts(const ledger::SessionHistory& session,
                                              const ledger::WeighingRecord& weighing,
-                                             std::optional<double> plate_g,
                                              const ExpectedRatio& expected) {
     const Sorted s = sorted(session, weighing);
-    const double fall = farthest_fall(weighing.mass_g, plate_g);
+    const double fall = farthest_fall(weighing.mass_g, session.session.mass_g);
     std::vector<WeighedModeShift> all;
     for (const ledger::ModeRecord& mode : session.modes) {
         if (!mode.name || mode.name->number <= 0 || mode.name->number >= modes::k_a0)

@@ -54,7 +54,6 @@ using ExpectedRatio = std::function<std::optional<double>(int number)>;
 /// (median of ten spruce boards, five strikes each; 0.027 % the upper quartile).
 std::vector<WeighedModeShift> weighed_shifts(const ledger::SessionHistory& session,
                                              const ledger::WeighingRecord& weighing,
-                                             std::optional<double> plate_g,
                                              const ExpectedRatio& expected = {});
 
 /// Why a mass can't be weighed with: none, or so heavy that it is more than a tenth of the plate;
