@@ -66,6 +66,11 @@ void say(std::string_view line) {
         put("\n");
 }
 
+void say(const wording::Facts& facts, std::string_view indent) {
+    for (const auto& [what, value] : facts)
+        say(std::string(indent) + what + (what.empty() ? "" : ": ") + value);
+}
+
 void complain(std::string_view sentence) {
     const std::string text = "platewright: " + base::harmless(sentence, base::Lines::keep) + "\n";
     std::fwrite(text.data(), 1, text.size(), stderr);

@@ -1,5 +1,6 @@
 #pragma once
 #include "base/result.hpp"
+#include "wording/facts.hpp"
 
 #include <string>
 #include <string_view>
@@ -32,6 +33,8 @@ private:
 void put(std::string_view text);
 /// One line of it.
 void say(std::string_view line);
+/// What is told of a thing, a line each.
+void say(const wording::Facts& facts, std::string_view indent = "  ");
 /// One sentence to standard error: "platewright: …".
 void complain(std::string_view sentence);
 /// The same, and the code to end with.

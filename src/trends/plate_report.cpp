@@ -192,7 +192,20 @@ PlateReport report_on(const Question& question) {
     return report;
 }
 
-PlateReport report_with_model(Question question) {
+namespace {
+
+/// How much of the mean thickness is to go.
+void tell_thickness(const ledger::PlateHistory& history, PlateReport& report) {
+    if (report.outlooks.empty())
+        return;
+    const auto thickness = mean_thickness_mm(history);
+    for (TargetOutlook& outlook : report.outlooks)
+        if (const TrackDrift* drift = find_track(report.drift, outlook.number))
+            if (const auto f = forecast_by_thickness(drift->track, history, thickness))
+                outlook.mm = mm_to(*f, outlook.target_hz);
+}
+
+PlateReport report_by_model(Question question) {
     PlateReport report = report_on(question);
     const ledger::PlateHistory& history = *question.history;
     if (!is_of_wood(report.decision.advice) || !session_with_map(history, *question.session))
@@ -203,6 +216,14 @@ PlateReport report_with_model(Question question) {
     const NextPass next = next_pass(*study, report.goals, history.instrument.kind);
     question.foresight = &next.foresight;
     return report_on(question);
+}
+
+} // namespace
+
+PlateReport report_with_model(const Question& question) {
+    PlateReport report = report_by_model(question);
+    tell_thickness(*question.history, report);
+    return report;
 }
 
 } // namespace platewright::trends

@@ -30,10 +30,10 @@ std::string field_of_mode_5(const HeadlessWindow& window) {
 TEST_CASE("the map sheet says what the map says, and where the next reading helps most") {
     HeadlessWindow window(carved().snapshot());
     window.strike(Key::f8);
-    CHECK(window.reads("mass by the map"));
-    CHECK(window.reads("by the scales"));
+    CHECK(window.reads("Mass by the map"));
+    CHECK(window.reads("Weighed"));
     CHECK(window.reads("read here next"));
-    CHECK(window.reads("off since the last map"));
+    CHECK(window.reads("Taken off"));
     CHECK(window.reads_within("the surface is unsure by up to")); // another one changes no figure
     CHECK_FALSE(window.last_sent<command::StudyPlate>());         // it is of this plate as it is
 }

@@ -164,10 +164,12 @@ def plans(faces, plate):
         ("thinnest", f"{thinnest['mm']:.2f} ± {K_95 * thinnest['mm_sd']:.2f}"),
         ("most taken off", f"{off['deepest']['mm']:.2f} ± {K_95 * off['deepest']['mm_sd']:.2f} mm"),
         ("mean taken off", f"{off['mean_mm']:.2f} mm o"), ("left less right", signed(now["left_less_right_mm"], 2)),
-        ("middle", {"terminal": f"{now['middle_mm']:.2f} {now['edge_mm']:.2f} {now['middle_to_edge']:.2f}",
-                    "paper": f"{now['middle_mm']:.2f} and {now['edge_mm']:.2f} mm, ratio {now['middle_to_edge']:.2f}"}),
+        ("mean", f"{now['mean_mm']:.2f} mm"),
+        ("middle", f"{now['middle_mm']:.2f} and {now['edge_mm']:.2f} mm, ratio {now['middle_to_edge']:.2f}"),
         ("mass", f"{mass['predicted_g']:.1f} g with"), ("density", f"{mass['density_kg_m3']:.0f} kg/m³"),
-        ("scales", f"{mass['weighed_g']:.1f} g")], 16, terminal=described, paper=paper)
+        ("implied density", f"{mass['implied_density_kg_m3']:.0f} kg/m³"),
+        ("off by the maps and the scales", f"{off['map_g']:.1f} g and {off['scales_g']:.1f} g"),
+        ("scales", f"{mass['weighed_g']:.1f} g")], 22, terminal=described, paper=paper)
 
 
 def wood(faces):

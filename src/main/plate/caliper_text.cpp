@@ -74,41 +74,14 @@ void print_json(const ShownMap& shown) {
            {"remarks", r.remarks}});
 }
 
-static void say_change(const trends::MapChange& c, const ledger::PlateHistory& history) {
-    std::string line = fmt::format("  Since {}: {} mm off on the mean, most at {}: {} mm",
-                                   base::local_date(history.sessions[c.session].session.begun),
-                                   fixed(c.mean_mm, 2), plate::place_text(c.deepest),
-                                   wording::with_range(c.deepest_mm, c.deepest_sd_mm, 2));
-    if (c.map_g && c.scales_g)
-        line += fmt::format("; the maps say {} g, the scales {} g", fixed(*c.map_g, 1),
-                            fixed(*c.scales_g, 1));
-    say(line + ".");
-}
-
 void print_text(const ShownMap& shown) {
     const ledger::PlateHistory& history = shown.history;
     const trends::MapReview& r = shown.review;
     const ledger::SessionHistory& session = history.sessions[r.session];
-    const plate::ThicknessFacts& f = r.facts;
     say(fmt::format("{} ({}), {}: {} readings", history.plate.label, history.instrument.label,
                     base::local_date(session.session.begun), session.thickness.readings.size()));
-    Table table({"middle mm", "edge mm", "middle to edge", "left less right mm",
-                 "thinnest mm (95 %)", "at"});
-    table.row({fixed(f.middle_mm, 2), fixed(f.edge_mm, 2), fixed(f.middle_to_edge, 2),
-               signed_fixed(f.left_less_right_mm, 2),
-               wording::with_range(f.thinnest_mm, f.thinnest_sd_mm, 2),
-               plate::place_text(f.thinnest)});
-    say(table.text());
-    say(fmt::format("  By this map the plate is {} g with a density of {} kg/m³ ({}){}.",
-                    fixed(r.predicted_g, 1), fixed(r.density_kg_m3, 0),
-                    r.density_is_own ? "its own" : "the handbook's",
-                    r.weighed_g
-                        ? fmt::format("; the scales say {} g, which makes {} kg/m³",
-                                      fixed(*r.weighed_g, 1), fixed(*r.implied_density_kg_m3, 0))
-                        : std::string("; it was not weighed in this session")));
-    if (r.change)
-        say_change(*r.change, history);
-    say(fmt::format("  One more reading helps most at {}.", plate::place_text(f.next_reading)));
+    say(trends::facts_of(r, history));
+    say("  " + trends::next_reading_words(r.facts));
     for (const std::string& remark : r.remarks)
         say("  " + remark);
     for (const ledger::PinRecord& pin : session.pins)

@@ -99,7 +99,7 @@ Json decision_json(const trends::Decision& d) {
 }
 
 Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& report,
-                const std::vector<TargetLine>& targets, const Json& air) {
+                const Json& air) {
     const trends::Drift& drift = report.drift;
     Json sessions = Json::array();
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
@@ -112,7 +112,7 @@ Json drift_json(const ledger::PlateHistory& history, const trends::PlateReport& 
             {"plate", plate_json(history)},
             {"sessions", sessions},
             {"tracks", array_of(drift.tracks, track_json)},
-            {"targets", array_of(targets, target_json)},
+            {"targets", array_of(report.outlooks, target_json)},
             {"decision", decision_json(report.decision)},
             {"air", air},
             {"remarks", report.remarks}};
@@ -198,10 +198,9 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
     question.pass_g = typed_number(options.pass, "--pass", {0.05, 500, "g"});
     const trends::PlateReport report = trends::report_with_model(question);
     const trends::Drift& drift = report.drift;
-    const std::vector<TargetLine> lines = target_lines(history, report);
     Json json;
     if (common.json) {
-        json = drift_json(history, report, lines,
+        json = drift_json(history, report,
                           asked.in_air ? air_json(*asked.in_air, *asked.air, asked.history)
                                        : Json(nullptr));
     } else {
@@ -218,7 +217,7 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
             say("  A forecast rests on the sessions so far, not on where the wood comes off. Wood "
                 "taken off can't be put\n"
                 "  back: go in small steps, and tap again.");
-        put(target_table(lines));
+        put(target_table(report.outlooks));
         if (history.plate.part != modes::Part::body)
             say("\n" + std::string(base::trimmed(trends::sentence_of(report.decision) + " " +
                                                  trends::reason_of(report.decision))));

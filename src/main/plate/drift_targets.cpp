@@ -123,44 +123,25 @@ void remember(ledger::Store& store, ledger::Id plate,
         bench::remember_air(store, *air);
 }
 
-std::vector<TargetLine> target_lines(const ledger::PlateHistory& history,
-                                     const trends::PlateReport& report) {
-    std::vector<TargetLine> lines;
-    if (history.targets.empty())
-        return lines;
-    const auto thickness = trends::mean_thickness_mm(history);
-    for (trends::TargetOutlook o : report.outlooks) {
-        if (const trends::TrackDrift* drift = trends::find_track(report.drift, o.number))
-            if (const auto f = trends::forecast_by_thickness(drift->track, history, thickness))
-                o.mm = trends::mm_to(*f, o.target_hz);
-        std::string warning = trends::warning_of(o);
-        lines.push_back({std::move(o), std::move(warning)});
-    }
-    return lines;
-}
-
-std::string target_table(const std::vector<TargetLine>& lines) {
-    if (lines.empty())
+std::string target_table(const std::vector<trends::TargetOutlook>& outlooks) {
+    if (outlooks.empty())
         return "";
     Table table({"target", "Hz", "now", "g to take (95 %)", "mm of mean thickness (95 %)",
                  "pass, g", "beyond it, %"});
-    for (const TargetLine& line : lines) {
-        const trends::TargetOutlook& o = line.outlook;
+    for (const trends::TargetOutlook& o : outlooks)
         table.row({modes::mode_text(o.number), base::fixed(o.target_hz, 1),
                    o.now_hz ? base::fixed(*o.now_hz, 1) : "–", range(o.grams, 1), range(o.mm, 2),
                    base::fixed(o.pass_g, 1),
                    o.past_it ? base::fixed(trends::chance_as_said_pct(*o.past_it), 0) : "–"});
-    }
     return "\n" + table.text();
 }
 
-Json target_json(const TargetLine& line) {
-    const trends::TargetOutlook& o = line.outlook;
+Json target_json(const trends::TargetOutlook& o) {
     return {{"number", o.number},        {"target_hz", o.target_hz},
             {"now_hz", o.now_hz},        {"grams", interval_json(o.grams)},
             {"mm", interval_json(o.mm)}, {"pass_g", o.pass_g},
             {"past_it", o.past_it},      {"safe_g", o.safe_g},
-            {"passed", o.passed},        {"warning", line.warning}};
+            {"passed", o.passed},        {"warning", trends::warning_of(o)}};
 }
 
 std::string air_heading(const trends::HistoryInAir& in_air, const trends::Air& air) {

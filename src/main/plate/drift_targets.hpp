@@ -34,15 +34,8 @@ void remember(ledger::Store& store, ledger::Id plate,
               const std::vector<ledger::TargetRecord>& targets,
               const std::optional<trends::Air>& air);
 
-struct TargetLine {
-    trends::TargetOutlook outlook;
-    std::string warning;
-};
-/// One a target of the history; none without any.
-std::vector<TargetLine> target_lines(const ledger::PlateHistory& history,
-                                     const trends::PlateReport& report);
-std::string target_table(const std::vector<TargetLine>& lines);
-Json target_json(const TargetLine& line);
+std::string target_table(const std::vector<trends::TargetOutlook>& outlooks);
+Json target_json(const trends::TargetOutlook& outlook);
 
 /// What stands over a table that is set over, and which sessions are not.
 std::string air_heading(const trends::HistoryInAir& in_air, const trends::Air& air);

@@ -148,8 +148,7 @@ void say_hindsight(const ShownPlan& shown) {
                     base::local_date(shown.history.sessions[h.planned].session.begun),
                     base::local_date(shown.history.sessions[h.after].session.begun));
     say(line + ":");
-    for (const trends::ToldOfPass& one : trends::words_of(h, shown.history))
-        say("    " + one.what + (one.figure.empty() ? "" : ": " + one.figure));
+    say(trends::facts_of(h, shown.history), "    ");
 }
 
 std::string outcomes_table(const plate::Plan& plan) {

@@ -69,7 +69,7 @@ void map_part(Flow& flow, const PlateSheet& sheet, double scale) {
         height,
         {.share = 0.5,
          .draw = [&](const plot::Box& box, plot::Canvas& canvas) { draw_map(sheet, box, canvas); }},
-        facts_of(sheet, *sheet.map));
+        map_facts(sheet));
 }
 
 void bending_part(Flow& flow, const ledger::PlateHistory& history) {

@@ -191,41 +191,16 @@ Facts facts_of(const ledger::PlateHistory& history) {
     return facts;
 }
 
-Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map) {
-    const plate::ThicknessFacts& f = map.facts;
-    const ledger::SessionHistory& session = sheet.history.sessions.at(map.session);
-    const std::string grams = figure(map.predicted_g, 1), density = figure(map.density_kg_m3, 0);
-    Facts facts;
-    facts.emplace_back(say("Measured"),
-                       say("{}, {} readings", base::local_date(session.session.begun),
-                           session.thickness.readings.size()));
-    facts.emplace_back(say("Mean"), say("{} mm", figure(f.mean_mm, 2)));
-    facts.emplace_back(say("Middle, edge"), say("{} and {} mm, ratio {}", figure(f.middle_mm, 2),
-                                                figure(f.edge_mm, 2), figure(f.middle_to_edge, 2)));
-    facts.emplace_back(say("Left less right"),
-                       say("{} mm", signed_figure(f.left_less_right_mm, 2)));
-    facts.emplace_back(say("Thinnest"),
-                       say("{} ± {} mm at x {}, y {}", figure(f.thinnest_mm, 2),
-                           figure(base::plus_minus(f.thinnest_sd_mm), 2),
-                           signed_figure(f.thinnest.x_mm, 0), figure(f.thinnest.y_mm, 0)));
-    facts.emplace_back(say("Mass by the map"),
-                       map.density_is_own ? say("{} g with {} kg/m³ (its own)", grams, density)
-                                          : say("{} g with {} kg/m³ (handbook)", grams, density));
-    if (map.weighed_g)
-        facts.emplace_back(say("Weighed"), say("{} g", figure(*map.weighed_g, 1)));
-    if (map.change)
-        facts.emplace_back(
-            say("Taken off"),
-            say("{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
-                figure(map.change->mean_mm, 2),
-                base::local_date(sheet.history.sessions.at(map.change->session).session.begun),
-                figure(map.change->deepest_mm, 2),
-                figure(base::plus_minus(map.change->deepest_sd_mm), 2),
-                signed_figure(map.change->deepest.x_mm, 0), figure(map.change->deepest.y_mm, 0)));
+Facts map_facts(const PlateSheet& sheet) {
+    const ledger::SessionHistory& session = sheet.history.sessions.at(sheet.map->session);
+    Facts facts = trends::facts_of(*sheet.map, sheet.history);
+    facts.emplace(facts.begin(), say("Measured"),
+                  say("{}, {} readings", base::local_date(session.session.begun),
+                      session.thickness.readings.size()));
     facts.emplace_back(say("Places"),
                        say("seen from outside: x from the centre line, positive to the right; "
                            "y from the lower end, in mm"));
-    for (const std::string& remark : map.remarks)
+    for (const std::string& remark : sheet.map->remarks)
         facts.emplace_back("", remark);
     return facts;
 }

@@ -1,5 +1,6 @@
 #pragma once
 #include "report/sheet/sheet.hpp"
+#include "wording/facts.hpp"
 #include "wording/say.hpp"
 
 #include <initializer_list>
@@ -9,7 +10,7 @@ namespace platewright::report {
 
 /// Parts of sheets, shared by the plate's, the instrument's and the wood's; in the language of now.
 
-using Facts = std::vector<std::pair<std::string, std::string>>;
+using wording::Facts;
 
 inline constexpr const char* k_none = "–";
 std::string or_dash(const std::optional<double>& value, int decimals);
@@ -25,8 +26,8 @@ FlowTable table_of(std::initializer_list<Column> columns);
 
 /// Wood, shape, and where the work stands.
 Facts facts_of(const ledger::PlateHistory& history);
-/// What its thickness map shows at a glance.
-Facts facts_of(const PlateSheet& sheet, const trends::MapReview& map);
+/// What its thickness map shows at a glance, and how its places are told.
+Facts map_facts(const PlateSheet& sheet);
 
 /// The newest session's modes with their drift, forecast and reference. Of a closed body without
 /// forecast: its modes don't go by its mass.

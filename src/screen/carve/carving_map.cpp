@@ -65,7 +65,6 @@ void MapSheet::facts(const ViewContext& context) const {
         return;
     }
     const trends::MapReview& review = *work->map;
-    const plate::ThicknessFacts& f = review.facts;
     const auto& sessions = work->of.history.sessions;
     if (review.session < sessions.size()) {
         const ledger::SessionRecord& read = sessions[review.session].session;
@@ -74,38 +73,9 @@ void MapSheet::facts(const ViewContext& context) const {
                               base::local_date(read.begun)));
         }
     }
-    fact(context, say("middle, edge"),
-         figure(f.middle_mm, 2) + ", " + figure(f.edge_mm, 2) + " mm");
-    fact(context, say("middle to edge"), figure(f.middle_to_edge, 2));
-    fact(context, say("left less right"), signed_figure(f.left_less_right_mm, 2) + " mm");
-    fact(context, say("thinnest"), with_range(f.thinnest_mm, f.thinnest_sd_mm, 2) + " mm");
-    fact(context, say("mass by the map"), figure(review.predicted_g, 1) + " g");
-    if (review.weighed_g && review.implied_density_kg_m3) {
-        fact(context, say("by the scales"),
-             figure(*review.weighed_g, 1) + " g: " + figure(*review.implied_density_kg_m3, 0) +
-                 " kg/m\u00b3");
-    }
-    if (const auto& change = review.change) {
-        fact(context, say("off since the last map"),
-             say("{} mm on the mean", figure(change->mean_mm, 2)));
-        fact(context, say("deepest, at {}", plate::place_text(change->deepest)),
-             with_range(change->deepest_mm, change->deepest_sd_mm, 2) + " mm");
-        if (change->map_g && change->scales_g) {
-            fact(context, say("off, by the maps"), figure(*change->map_g, 1) + " g");
-            fact(context, say("off, by the scales"), figure(*change->scales_g, 1) + " g");
-        }
-    }
+    told(context, trends::facts_of(review, work->of.history));
     ImGui::Spacing();
-    const std::string now = figure(base::plus_minus(f.worst_sd_mm), 2),
-                      then = figure(base::plus_minus(f.worst_sd_after_mm), 2);
-    text(context,
-         now == then
-             ? say("Between the readings the surface is unsure by up to {} mm. No single reading "
-                   "makes that less; one at {} helps a little.",
-                   now, plate::place_text(f.next_reading))
-             : say("The next reading helps most at {}: the surface is now unsure by up to {} mm, "
-                   "then by {} mm.",
-                   plate::place_text(f.next_reading), now, then));
+    text(context, trends::next_reading_words(review.facts));
     for (const std::string& remark : review.remarks) {
         faint_text(context, remark);
     }

@@ -246,9 +246,7 @@ void PassSheet::answer(const ViewContext& context, const trends::PlanAnswer& ans
 void PassSheet::hindsight(const ViewContext& context,
                           const trends::PlanHindsight& hindsight) const {
     heading(context, say("How the last plan turned out"));
-    for (const trends::ToldOfPass& one : trends::words_of(hindsight, context.now.plate->history)) {
-        one.figure.empty() ? text(context, one.what) : fact(context, one.what, one.figure);
-    }
+    told(context, trends::facts_of(hindsight, context.now.plate->history));
 }
 
 void PassSheet::side(const ViewContext& context) {

@@ -109,6 +109,12 @@ void fact(const ViewContext& context, std::string_view what, std::string_view va
                   static_cast<float>(used) - ImGui::GetStyle().ItemSpacing.y * 0.5F});
 }
 
+void told(const ViewContext& context, const wording::Facts& facts) {
+    for (const auto& [what, value] : facts) {
+        what.empty() ? text(context, value) : fact(context, what, value);
+    }
+}
+
 std::optional<double> number_within(const std::string& typed, const base::Limits& limits) {
     const auto value = base::parse_measure(typed, limits.unit);
     return value && limits.hold(*value) ? value : std::nullopt;

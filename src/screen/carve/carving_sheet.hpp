@@ -45,6 +45,8 @@ void before_it(const ViewContext& context, const std::vector<std::string>& words
 
 /// One line of a page: what, and its value beside it.
 void fact(const ViewContext& context, std::string_view what, std::string_view value);
+/// As many of them, sentences as text.
+void told(const ViewContext& context, const wording::Facts& facts);
 
 /// The number typed, its unit after it or not, within a range; nothing where it is none.
 std::optional<double> number_within(const std::string& typed, const base::Limits& limits);

@@ -39,7 +39,7 @@ struct TargetOutlook {
     double target_hz = 0;
     std::optional<double> now_hz;    ///< as last measured
     std::optional<Interval> grams;   ///< to take until it is reached
-    std::optional<Interval> mm;      ///< of mean thickness
+    std::optional<Interval> mm;      ///< of mean thickness; only where the model was asked too
     std::optional<PerGram> per_gram; ///< by the plate's own weighed sessions
     bool by_model = false;           ///< and by its model, at the place where wood comes off next
     std::optional<double> past_it;   ///< chance that a pass takes the mode beyond the target

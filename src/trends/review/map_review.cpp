@@ -130,4 +130,55 @@ base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::siz
     return review;
 }
 
+wording::Facts facts_of(const MapReview& review, const ledger::PlateHistory& history) {
+    using wording::figure, wording::signed_figure;
+    const plate::ThicknessFacts& f = review.facts;
+    const std::string grams = figure(review.predicted_g, 1),
+                      density = figure(review.density_kg_m3, 0);
+    wording::Facts facts;
+    facts.emplace_back(say("Mean"), say("{} mm", figure(f.mean_mm, 2)));
+    facts.emplace_back(say("Middle, edge"), say("{} and {} mm, ratio {}", figure(f.middle_mm, 2),
+                                                figure(f.edge_mm, 2), figure(f.middle_to_edge, 2)));
+    facts.emplace_back(say("Left less right"),
+                       say("{} mm", signed_figure(f.left_less_right_mm, 2)));
+    facts.emplace_back(say("Thinnest"),
+                       say("{} ± {} mm at x {}, y {}", figure(f.thinnest_mm, 2),
+                           figure(base::plus_minus(f.thinnest_sd_mm), 2),
+                           signed_figure(f.thinnest.x_mm, 0), figure(f.thinnest.y_mm, 0)));
+    facts.emplace_back(say("Mass by the map"),
+                       review.density_is_own
+                           ? say("{} g with {} kg/m³ (its own)", grams, density)
+                           : say("{} g with {} kg/m³ (handbook)", grams, density));
+    if (review.weighed_g)
+        facts.emplace_back(say("Weighed"),
+                           say("{} g, which makes {} kg/m³", figure(*review.weighed_g, 1),
+                               figure(*review.implied_density_kg_m3, 0)));
+    if (const auto& change = review.change) {
+        facts.emplace_back(
+            say("Taken off"),
+            say("{} mm on the mean since {}, most {} ± {} mm at x {}, y {}",
+                figure(change->mean_mm, 2),
+                base::local_date(history.sessions.at(change->session).session.begun),
+                figure(change->deepest_mm, 2), figure(base::plus_minus(change->deepest_sd_mm), 2),
+                signed_figure(change->deepest.x_mm, 0), figure(change->deepest.y_mm, 0)));
+        if (change->map_g && change->scales_g)
+            facts.emplace_back(
+                say("Off, by maps and scales"),
+                say("{} g and {} g", figure(*change->map_g, 1), figure(*change->scales_g, 1)));
+    }
+    return facts;
+}
+
+std::string next_reading_words(const plate::ThicknessFacts& facts) {
+    const std::string place = plate::place_text(facts.next_reading),
+                      now = wording::figure(base::plus_minus(facts.worst_sd_mm), 2),
+                      then = wording::figure(base::plus_minus(facts.worst_sd_after_mm), 2);
+    return now == then ? say("Between the readings the surface is unsure by up to {} mm. No single "
+                             "reading makes that less; one at {} helps a little.",
+                             now, place)
+                       : say("The next reading helps most at {}: the surface is now unsure by up "
+                             "to {} mm, then by {} mm.",
+                             place, now, then);
+}
+
 } // namespace platewright::trends

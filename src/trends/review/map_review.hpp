@@ -3,6 +3,7 @@
 #include "ledger/record.hpp"
 #include "plate/plate_model.hpp"
 #include "plate/thickness/thickness.hpp"
+#include "wording/facts.hpp"
 
 #include <memory>
 #include <optional>
@@ -40,6 +41,11 @@ struct MapReview {
 /// Describes the map of a session. Fault: no shape said, no readings there, or what
 /// plate::fault_in finds in them. Cost: about 0.2 s. Threads: pure.
 base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session);
+
+/// What a map shows at a glance, in the language of now; the same in window, terminal and paper.
+wording::Facts facts_of(const MapReview& review, const ledger::PlateHistory& history);
+/// Where one more reading helps most, and how much; a sentence.
+std::string next_reading_words(const plate::ThicknessFacts& facts);
 
 /// A map's thickness at the model's nodes.
 Eigen::VectorXd mm_at_nodes(const plate::PlateModel& model, const plate::ThicknessMap& map);

@@ -204,38 +204,37 @@ std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& measured, 
     return std::nullopt;
 }
 
-std::vector<ToldOfPass> words_of(const PlanHindsight& hindsight,
-                                 const ledger::PlateHistory& history) {
+wording::Facts facts_of(const PlanHindsight& hindsight, const ledger::PlateHistory& history) {
     using wording::figure, wording::say;
-    std::vector<ToldOfPass> told;
-    const auto tell = [&told](std::string_view what, std::string value = {}) {
-        told.push_back({std::string(what), std::move(value)});
-    };
+    wording::Facts told;
     const auto tell_modes = [&](const std::vector<plate::Hindsight>& modes) {
         for (const plate::Hindsight& mode : modes)
-            tell(mode.text);
+            told.emplace_back("", mode.text);
     };
     const auto& plan = history.sessions.at(hindsight.planned).plan;
     if (plan && is_of_older_model(*plan))
-        tell(say("by an earlier version of the model"));
+        told.emplace_back("", say("by an earlier version of the model"));
     if (hindsight.taken_g)
-        tell(say("planned, by the scales"),
-             figure(hindsight.pass_g, 1) + " g, " + figure(*hindsight.taken_g, 1) + " g");
+        told.emplace_back(say("planned, by the scales"), figure(hindsight.pass_g, 1) + " g, " +
+                                                             figure(*hindsight.taken_g, 1) + " g");
     tell_modes(hindsight.modes);
     if (!hindsight.carved)
         return told;
     const CarvedPass& carved = *hindsight.carved;
-    tell(say("off by the next map"), wording::with_range(carved.map_g, carved.map_sd_g, 1) + " g");
+    told.emplace_back(say("off by the next map"),
+                      wording::with_range(carved.map_g, carved.map_sd_g, 1) + " g");
     if (carved.times)
-        tell(say("as deep as planned"),
-             say("{} times", wording::with_range(*carved.times, carved.times_sd, 2)));
+        told.emplace_back(say("as deep as planned"),
+                          say("{} times", wording::with_range(*carved.times, carved.times_sd, 2)));
     if (carved.likeness)
-        tell(say("laid out like the plan"), say("{} (1: just so)", figure(*carved.likeness, 2)));
+        told.emplace_back(say("laid out like the plan"),
+                          say("{} (1: just so)", figure(*carved.likeness, 2)));
     if (!carved.times && !carved.likeness)
-        tell(say("The two maps leave open how the pass was laid out: read at the same places "
-                 "before and after, and closer together."));
+        told.emplace_back(
+            "", say("The two maps leave open how the pass was laid out: read at the same places "
+                    "before and after, and closer together."));
     if (!carved.modes.empty())
-        tell(say("For the wood that the maps say was really taken:"));
+        told.emplace_back("", say("For the wood that the maps say was really taken:"));
     tell_modes(carved.modes);
     return told;
 }

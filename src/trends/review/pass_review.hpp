@@ -1,10 +1,10 @@
 #pragma once
 #include "plate/plan/taken_wood.hpp"
 #include "trends/model/plate_study.hpp"
+#include "wording/facts.hpp"
 
 #include <functional>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace platewright::trends {
@@ -71,13 +71,8 @@ plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord&
 /// f-holes were cut or a bar fitted between them. Costs nothing.
 std::optional<PlanHindsight> hindsight_of(const ledger::PlateHistory& history, std::size_t last);
 
-/// One thing that is told of it: a sentence, or a figure by its name.
-struct ToldOfPass {
-    std::string what, figure; ///< the figure may be empty
-};
 /// How a plan turned out, in the language of now; the same in window and terminal.
-std::vector<ToldOfPass> words_of(const PlanHindsight& hindsight,
-                                 const ledger::PlateHistory& history);
+wording::Facts facts_of(const PlanHindsight& hindsight, const ledger::PlateHistory& history);
 
 /// Fills in `carved` where both sessions have a map and the plan is there to be fitted; the fit
 /// rests on the sessions up to the planned one alone. Cost: study_plate's of those sessions.
