@@ -3,14 +3,15 @@
 #include "base/text.hpp"
 #include "ledger/files/recording_file.hpp"
 #include "ledger/files/tap_label.hpp"
-#include "ledger/named_modes.hpp"
 #include "ledger/store_impl.hpp"
 #include "ledger/tables/rows.hpp"
 #include "wording/say.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <span>
 #include <stdexcept>
 #include <utility>
 
@@ -18,6 +19,37 @@ namespace platewright::ledger {
 namespace {
 
 using wording::say;
+
+/// What the maker once said of a mode: the one nearest this frequency bears this number, or none.
+struct MakersWord {
+    double frequency_hz = 0;
+    std::optional<int> number;
+};
+
+/// How far, as a share of frequency, a mode may have moved by re-analysis or more taps and still be
+/// the one the maker meant. Neighbouring modes of a plate lie farther apart.
+constexpr double k_same_mode = 0.02;
+
+/// Lays the maker's words, oldest first, over the names that were found. The last word on a mode
+/// holds; a number the maker gave to one mode is borne by no other. Words on modes that are not
+/// there are passed over.
+void apply_makers_words(std::vector<ModeRecord>& modes, std::span<const MakersWord> words) {
+    for (const MakersWord& word : words) {
+        const auto distance = [&](const ModeRecord& mode) {
+            return std::abs(mode.mode.frequency_hz - word.frequency_hz);
+        };
+        const auto meant = std::ranges::min_element(modes, {}, distance);
+        if (meant == modes.end() || distance(*meant) > k_same_mode * word.frequency_hz)
+            continue;
+        meant->name.reset();
+        if (!word.number)
+            continue;
+        for (ModeRecord& other : modes)
+            if (other.name && other.name->number == *word.number)
+                other.name.reset();
+        meant->name = modes::ModeName{*word.number, 1.0, true};
+    }
+}
 
 void read_sessions(Database& database, PlateHistory& history) {
     Statement rows{database,

@@ -2,6 +2,7 @@
 #include "base/result.hpp"
 #include "wording/facts.hpp"
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -39,6 +40,21 @@ void say(const wording::Facts& facts, std::string_view indent = "  ");
 void complain(std::string_view sentence);
 /// The same, and the code to end with.
 ExitCode refuse(std::string_view sentence, ExitCode code);
+
+/// "writing 40 %" on one line of a terminal's standard error, for work that may take long; nothing
+/// where standard error is no terminal.
+class ProgressLine {
+public:
+    explicit ProgressLine(std::string doing);
+    /// Never asks to stop: on the command line that is Ctrl-C's part.
+    std::function<bool(double)> callback();
+    void clear();
+
+private:
+    std::string doing_;
+    bool terminal_;
+    int shown_ = -1;
+};
 
 /// Ends a command: why, and with which code.
 struct Refusal {

@@ -10,7 +10,7 @@ import sys
 ROOMS = ("screen", "plot", "bench", "report")
 # Tables that programs read, and sentences on a failing disk, which are English everywhere.
 # The last write markup and sound, or read the guide, and get every word from others.
-EXCEPT = {"csv_tables", "csv_heads", "cairo_canvas", "markup", "svg_canvas", "page_sound", "guide_text"}
+EXCEPT = {"csv_tables", "cairo_canvas", "markup", "svg_canvas", "page_sound", "guide_text"}
 # Ids of widgets, names of settings and files, shader and locale names: never shown.
 MACHINE = re.compile(r'^(##.*|[a-z_]+(\.[a-z_]+)*|[#.-]?[a-z0-9]+([-/][a-z0-9]+)*(-\{\})?|#version .*|/.*|\.config|[A-Z_]+|dBFS|kHz|Hz|F\d+|Esc|\.[a-z0-9]+|[A-Za-z-]+\.ttf|.?Platewright)$')
 UNITS = re.compile(r"^[ ,(]*(dBFS|dB|MB|kHz|Hz|mm|kg/m|cents?)[ ),]*$")

@@ -1,6 +1,5 @@
 #include "support/catch.hpp"
 #include "trends/decision/decision.hpp"
-#include "trends/decision/name_doubt.hpp"
 #include "trends/decision/pass_rule.hpp"
 #include "trends/drift/repeatability.hpp"
 #include "trends/model/plan_zones.hpp"

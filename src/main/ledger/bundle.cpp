@@ -7,7 +7,6 @@
 #include "main/ledger/bundle_text.hpp"
 #include "main/ledger/ledger_tables.hpp"
 #include "main/paper/uff_contents.hpp"
-#include "main/progress.hpp"
 
 #include <fmt/format.h>
 #include <fstream>

@@ -1,7 +1,7 @@
 #include "main/ledger/mending.hpp"
 
 #include "bench/sound/read_lacking.hpp"
-#include "main/progress.hpp"
+#include "main/console.hpp"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/json.hpp"
-#include "main/paper/record_contents.hpp"
+#include "main/paper/sheet_contents.hpp"
 #include "main/paper/sheet_order.hpp"
 
 #include <fmt/format.h>

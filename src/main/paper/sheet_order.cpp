@@ -3,7 +3,6 @@
 #include "base/clock.hpp"
 #include "ledger/limits.hpp"
 #include "main/find.hpp"
-#include "main/paper/record_contents.hpp"
 #include "main/paper/sheet_contents.hpp"
 #include "main/typed.hpp"
 #include "report/sheet/sheet_parts.hpp"

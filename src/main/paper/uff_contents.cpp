@@ -2,7 +2,7 @@
 
 #include "base/clock.hpp"
 #include "base/failure.hpp"
-#include "main/paper/record_contents.hpp"
+#include "main/paper/sheet_contents.hpp"
 #include "modes/signal/spectrum.hpp"
 #include "report/tables/uff_file.hpp"
 #include "trends/model/plate_study.hpp"

@@ -5,7 +5,6 @@
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/json.hpp"
-#include "main/progress.hpp"
 #include "main/wood/wood_text.hpp"
 
 #include <algorithm>

@@ -10,7 +10,7 @@
 #include "main/strikes/hear.hpp"
 #include "main/tables.hpp"
 #include "main/typed.hpp"
-#include "trends/decision/name_doubt.hpp"
+#include "trends/decision/decision.hpp"
 #include "trends/review/mass_check.hpp"
 
 #include <algorithm>

@@ -5,7 +5,6 @@
 #include "main/console.hpp"
 #include "main/find.hpp"
 #include "main/ledger/bundle_text.hpp"
-#include "main/progress.hpp"
 #include "main/window/open_window.hpp"
 #include "screen/fields/question.hpp"
 #include "screen/settings/preferences_file.hpp"

@@ -3,7 +3,7 @@
 #include "base/clock.hpp"
 #include "base/failure.hpp"
 #include "bench/engine.hpp"
-#include "main/paper/record_contents.hpp"
+#include "main/paper/sheet_contents.hpp"
 #include "main/run_self.hpp"
 #include "main/window/demo_workshop.hpp"
 #include "main/window/window_errands.hpp"

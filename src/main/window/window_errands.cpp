@@ -5,7 +5,7 @@
 #include "bench/settings.hpp"
 #include "main/ledger/bundle_text.hpp"
 #include "main/ledger/ledger_tables.hpp"
-#include "main/paper/record_contents.hpp"
+#include "main/paper/sheet_contents.hpp"
 #include "main/paper/sheet_order.hpp"
 #include "main/run_self.hpp"
 #include "main/strikes/enter_recordings.hpp"

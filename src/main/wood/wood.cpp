@@ -3,7 +3,6 @@
 #include "main/commands.hpp"
 #include "main/console.hpp"
 #include "main/find.hpp"
-#include "main/progress.hpp"
 #include "main/typed.hpp"
 #include "main/wood/wood_text.hpp"
 #include "trends/review/map_review.hpp"

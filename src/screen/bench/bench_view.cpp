@@ -8,7 +8,7 @@
 #include "screen/draw/chart_pane.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/draw/pictures.hpp"
-#include "trends/decision/name_doubt.hpp"
+#include "trends/decision/decision.hpp"
 #include "trends/plate_report.hpp"
 
 #include <algorithm>

@@ -1,4 +1,5 @@
 #pragma once
+#include "modes/name/name.hpp"
 #include "trends/decision/outlook.hpp"
 #include "trends/decision/pass_rule.hpp"
 #include "trends/drift/comparison.hpp"
@@ -110,5 +111,9 @@ Decision decide(const Standing& now);
 /// The decision in one sentence, and its one reason; the same on bench, drift, paper and terminal.
 std::string sentence_of(const Decision& decision);
 std::string reason_of(const Decision& decision);
+
+/// What is in doubt about the names, for who reads the decision beside it: the spot that would
+/// settle it stands there unless the decision names one itself. Empty where nothing is in doubt.
+std::string doubt_beside(const modes::Naming& naming, const Decision& decision);
 
 } // namespace platewright::trends
