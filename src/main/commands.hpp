@@ -46,6 +46,22 @@ void add_complete(CLI::App& app, Common& common, Chosen& chosen);
 void add_record(CLI::App& app, Common& common, Chosen& chosen);
 void add_demo(CLI::App& app, Common& common, Chosen& chosen);
 
+/// An option, and what stands for its value in the help.
+template <class Value>
+CLI::Option* option(CLI::App& command, const std::string& name, Value& value,
+                    const std::string& about, const char* stands_for) {
+    return command.add_option(name, value, about)->type_name(stands_for);
+}
+/// The same of one that may be given several times, a value each.
+template <class Value>
+CLI::Option* repeated(CLI::App& command, const std::string& name, Value& value,
+                      const std::string& about, const char* stands_for) {
+    return option(command, name, value, about, stands_for)->allow_extra_args(false);
+}
+/// One of a few words; its value of now is what holds where none is given.
+CLI::Option* choice(CLI::App& command, const std::string& name, std::string& value,
+                    const std::string& about, const std::vector<std::string>& words);
+
 /// `--band LOW:HIGH`, shared by commands that listen; `is_said` tells whether it was given.
 void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said = nullptr);
 /// `--doubtful`: the maker's word for taps that hardly rang.

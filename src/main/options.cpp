@@ -11,6 +11,13 @@ std::filesystem::path Common::ledger_folder() const {
     return ledger.empty() ? ledger::default_folder() : ledger;
 }
 
+CLI::Option* choice(CLI::App& command, const std::string& name, std::string& value,
+                    const std::string& about, const std::vector<std::string>& words) {
+    return command.add_option(name, value, about)
+        ->check(CLI::IsMember(words))
+        ->capture_default_str();
+}
+
 void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said) {
     command
         .add_option_function<std::string>(
@@ -45,8 +52,7 @@ void add_json(CLI::App& command, Common& common) {
 }
 
 void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what) {
-    command.add_option("--chart", chart, what + " into a file: .png, .svg or .pdf")
-        ->type_name("FILE")
+    option(command, "--chart", chart, what + " into a file: .png, .svg or .pdf", "FILE")
         ->check([](const std::string& path) {
             const auto kind = report::picture_kind(path);
             return kind ? std::string() : kind.fault().what;
@@ -58,8 +64,7 @@ void add_plate(CLI::App& command, std::string& plate) {
 }
 
 void add_session(CLI::App& command, std::string& session) {
-    command.add_option("--session", session, "The session, by date or number [the newest]")
-        ->type_name("SESSION");
+    option(command, "--session", session, "The session, by date or number [the newest]", "SESSION");
 }
 
 const CLI::Option* add_air(CLI::App& command, std::string& air, const std::string& help) {
@@ -73,17 +78,13 @@ void add_channel(CLI::App& command, int& channel) {
 }
 
 void add_when(CLI::App& command, std::string& when) {
-    command
-        .add_option("--when", when,
-                    "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]")
-        ->type_name("DATE");
+    option(command, "--when", when,
+           "Date (2026-03-14 or 14.3.2026), or date and time, by your own clock [now]", "DATE");
 }
 
 void add_ledger(CLI::App& command, Common& common) {
-    command
-        .add_option("--ledger", common.ledger,
-                    "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]")
-        ->type_name("FOLDER")
+    option(command, "--ledger", common.ledger,
+           "The ledger's folder [$PLATEWRIGHT_LEDGER, else your own]", "FOLDER")
         ->check([](const std::string&
                        folder) { // an empty variable in a script is no wish for the maker's own
             return folder.empty() ? std::string("a folder without a name: name the ledger's folder")

@@ -229,10 +229,10 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
 
     auto* writing = bundle->add_subcommand("out", "Write a bundle");
     writing->add_option("FILE", o->file, "The zip file to be written")->required();
-    auto* plate = writing->add_option("--plate", o->plate, "Only this plate, by name or number")
-                      ->type_name("PLATE");
-    writing->add_option("--instrument", o->instrument, "Only this instrument, by name or number")
-        ->type_name("NAME")
+    auto* plate =
+        option(*writing, "--plate", o->plate, "Only this plate, by name or number", "PLATE");
+    option(*writing, "--instrument", o->instrument, "Only this instrument, by name or number",
+           "NAME")
         ->excludes(plate);
     finish(*writing, common, chosen, o, out);
 
@@ -254,12 +254,9 @@ void add_bundle(CLI::App& app, Common& common, Chosen& chosen) {
     sheets->add_flag(
         "--comma", o->comma,
         "Decimal commas, semicolons between: as spreadsheets of many countries want it");
-    sheets
-        ->add_option(
-            "--as", o->as,
-            "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory")
-        ->check(CLI::IsMember({"csv", "uff"}))
-        ->capture_default_str();
+    choice(*sheets, "--as", o->as,
+           "csv, or uff: Universal Files of spectra and of the model's shapes, for a laboratory",
+           {"csv", "uff"});
     finish(*sheets, common, chosen, o, tables);
 }
 

@@ -252,22 +252,22 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
     correct->require_subcommand(1);
     auto o = std::make_shared<CorrectOptions>();
     const auto session_of = [&o](CLI::App& command) {
-        command.add_option("--session", o->session, "The session, by date or number [the newest]")
-            ->type_name("SESSION");
+        option(command, "--session", o->session, "The session, by date or number [the newest]",
+               "SESSION");
     };
 
     auto* session =
         correct->add_subcommand("session", "Move a session to another plate, or to another day");
     session_of(*session);
-    session->add_option("--to", o->to, "The plate it was")->type_name("PLATE");
-    session->add_option("--when", o->when, "The day, or day and time, it was")->type_name("DATE");
+    option(*session, "--to", o->to, "The plate it was", "PLATE");
+    option(*session, "--when", o->when, "The day, or day and time, it was", "DATE");
     o->of_session.add_to(*session);
     finish_correct(*session, common, chosen, o, "session", correct_session);
 
     auto* plate = correct->add_subcommand(
         "plate", "Give a plate to another instrument, or another name or part");
-    plate->add_option("--instrument", o->instrument, "The instrument it is of, by name or number")
-        ->type_name("NAME");
+    option(*plate, "--instrument", o->instrument, "The instrument it is of, by name or number",
+           "NAME");
     o->of_plate.add_to(*plate);
     finish_correct(*plate, common, chosen, o, "plate", correct_plate);
 
@@ -278,20 +278,16 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
 
     auto* tap = correct->add_subcommand("tap", "Withdraw taps, or say where they were struck");
     session_of(*tap);
-    tap->add_option("--tap", o->numbers,
-                    "A tap by its number in the session; may be given several times")
-        ->allow_extra_args(false)
-        ->type_name("N");
-    auto* spot = tap->add_option("--spot", o->spot, "Where it was struck")->type_name("SPOT");
+    options(*tap, "--tap", o->numbers,
+            "A tap by its number in the session; may be given several times", "N");
+    auto* spot = option(*tap, "--spot", o->spot, "Where it was struck", "SPOT");
     tap->add_flag("--withdraw", o->withdraw, "Put it into the bin")->excludes(spot);
     finish_correct(*tap, common, chosen, o, "tap", correct_tap);
 
     auto* map = correct->add_subcommand("map", "Take caliper readings out, or a whole map");
     session_of(*map);
-    map->add_option("--reading", o->numbers,
-                    "A reading by its number in the list; may be given several times")
-        ->allow_extra_args(false)
-        ->type_name("N");
+    options(*map, "--reading", o->numbers,
+            "A reading by its number in the list; may be given several times", "N");
     map->add_flag("--all", o->take_out, "The whole map");
     finish_correct(*map, common, chosen, o, "map", correct_map);
 }

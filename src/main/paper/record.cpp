@@ -58,8 +58,7 @@ void add_record(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright record Wren --to wren.html --language it --no-notes");
     auto o = std::make_shared<RecordOptions>();
     command->add_option("NAME", o->name, "The instrument, by name or number")->required();
-    command->add_option("--to", o->file, "The HTML file [the instrument's name, here]")
-        ->type_name("FILE");
+    option(*command, "--to", o->file, "The HTML file [the instrument's name, here]", "FILE");
     command
         ->add_option("--language", o->language,
                      "What the page is written in: en, de or it [the window's]")

@@ -60,27 +60,20 @@ void add_sheet(CLI::App& app, Common& common, Chosen& chosen) {
                      ->add_flag("--wood", o->wood,
                                 "The sheet of a wood in stock: its constants and its tests")
                      ->excludes(instrument);
-    command
-        ->add_option("--moisture", o->moisture,
-                     "With --wood: all figures at this moisture of the wood, in % [as each was]")
-        ->type_name("PCT")
+    option(*command, "--moisture", o->moisture,
+           "With --wood: all figures at this moisture of the wood, in % [as each was]", "PCT")
         ->needs(wood);
-    command->add_option("--to", o->file, "The PDF file [the plate's name, here]")
-        ->type_name("FILE");
-    command->add_option("--paper", o->paper, "a4 or letter")
-        ->check(CLI::IsMember({"a4", "letter"}))
-        ->capture_default_str();
-    command
-        ->add_option("--reference", o->reference,
-                     "Set the newest session beside a reference, or another plate's newest; with "
-                     "--wood beside another wood")
-        ->type_name("NAME");
+    option(*command, "--to", o->file, "The PDF file [the plate's name, here]", "FILE");
+    choice(*command, "--paper", o->paper, "a4 or letter", {"a4", "letter"});
+    option(*command, "--reference", o->reference,
+           "Set the newest session beside a reference, or another plate's newest; with "
+           "--wood beside another wood",
+           "NAME");
     command
         ->add_option("--language", o->language,
                      "What the sheet is written in: en, de or it [the window's]")
         ->check(CLI::IsMember({"en", "de", "it"}));
-    command->add_option("--figures", o->figures, "The figures alone, too, into this folder")
-        ->type_name("FOLDER")
+    option(*command, "--figures", o->figures, "The figures alone, too, into this folder", "FOLDER")
         ->excludes(wood);
     command->add_option("--as", o->kind, "What the figures are: png, svg or pdf")
         ->check(CLI::IsMember({"png", "svg", "pdf"}));

@@ -131,23 +131,17 @@ void add_caliper(CLI::App& app, Common& common, Chosen& chosen) {
     add_session(*command, o->session);
     add_form_options(*command, o->form);
     const std::string group = "By hand and eye (kept with the session)";
-    command->add_option("--pin", o->pins, "A note pinned to a place: in mm, or by a place's name")
-        ->allow_extra_args(false)
-        ->type_name("X:Y:WORDS|PLACE:WORDS")
+    repeated(*command, "--pin", o->pins, "A note pinned to a place: in mm, or by a place's name",
+             "X:Y:WORDS|PLACE:WORDS")
         ->group(group);
-    command
-        ->add_option("--flex", o->flexes,
-                     "How far the plate gives: KIND is lengthwise, crosswise or twist; mm, g, mm")
-        ->allow_extra_args(false)
-        ->type_name("KIND:SPAN:LOAD:DEFLECTION")
+    repeated(*command, "--flex", o->flexes,
+             "How far the plate gives: KIND is lengthwise, crosswise or twist; mm, g, mm",
+             "KIND:SPAN:LOAD:DEFLECTION")
         ->group(group);
-    command->add_option("--unpin", o->unpinned, "Put a pin into the bin, by its number")
-        ->allow_extra_args(false)
-        ->type_name("N")
+    repeated(*command, "--unpin", o->unpinned, "Put a pin into the bin, by its number", "N")
         ->group(group);
-    command->add_option("--unflex", o->unflexed, "Put a flex reading into the bin, by its number")
-        ->allow_extra_args(false)
-        ->type_name("N")
+    repeated(*command, "--unflex", o->unflexed, "Put a flex reading into the bin, by its number",
+             "N")
         ->group(group);
     add_chart(*command, o->chart, "Draw the map");
     finish(*command, common, chosen, o, caliper);

@@ -18,6 +18,17 @@
 #include <fmt/format.h>
 #include <memory>
 
+namespace platewright::trends {
+// Their words in JSON.
+NLOHMANN_JSON_SERIALIZE_ENUM(Advice, {{Advice::tap, "tap"},
+                                      {Advice::set_goal, "set_goal"},
+                                      {Advice::stop, "stop"},
+                                      {Advice::weigh, "weigh"},
+                                      {Advice::measure, "measure"},
+                                      {Advice::take, "take"},
+                                      {Advice::other_goal, "other_goal"}})
+} // namespace platewright::trends
+
 namespace platewright::cli {
 namespace {
 
@@ -59,29 +70,9 @@ Json track_json(const trends::TrackDrift& drift) {
             {"forecast", drift.forecast ? forecast_json(*drift.forecast) : Json(nullptr)}};
 }
 
-std::string_view advice_word(trends::Advice advice) {
-    switch (advice) {
-    case trends::Advice::tap:
-        return "tap";
-    case trends::Advice::set_goal:
-        return "set_goal";
-    case trends::Advice::stop:
-        return "stop";
-    case trends::Advice::weigh:
-        return "weigh";
-    case trends::Advice::measure:
-        return "measure";
-    case trends::Advice::other_goal:
-        return "other_goal";
-    case trends::Advice::take:
-        break;
-    }
-    return "take";
-}
-
 Json decision_json(const trends::Decision& d) {
     const bool has_mode = d.number != 0;
-    return {{"advice", advice_word(d.advice)},
+    return {{"advice", d.advice},
             {"number", or_null(has_mode, d.number)},
             {"now_hz", or_null(has_mode, d.now_hz)},
             {"doubt_hz", or_null(has_mode, d.doubt_hz)},
@@ -314,20 +305,14 @@ void add_drift(CLI::App& app, Common& common, Chosen& chosen) {
                      "The plate, by name or number; an instrument: its plates and body")
         ->required();
     add_chart(*command, options->chart, "Draw the chart");
-    command->add_option("--across", options->across, "The chart's axis: session, mass or day")
-        ->check(CLI::IsMember({"session", "mass", "day"}))
-        ->capture_default_str();
-    command
-        ->add_option("--target", options->targets,
-                     "Frequency a mode is to come to, or N=none to forget it")
-        ->allow_extra_args(false)
-        ->type_name("N=HZ");
-    command
-        ->add_option("--like", options->like,
-                     "Take the targets from a reference, or another plate's newest session")
-        ->type_name("REFERENCE");
-    command->add_option("--pass", options->pass, "The pass that is meant, in g [as the last ones]")
-        ->type_name("G");
+    choice(*command, "--across", options->across, "The chart's axis: session, mass or day",
+           {"session", "mass", "day"});
+    repeated(*command, "--target", options->targets,
+             "Frequency a mode is to come to, or N=none to forget it", "N=HZ");
+    option(*command, "--like", options->like,
+           "Take the targets from a reference, or another plate's newest session", "REFERENCE");
+    option(*command, "--pass", options->pass, "The pass that is meant, in g [as the last ones]",
+           "G");
     options->in_air =
         add_air(*command, options->air,
                 "Set masses and modes over to this air [the one remembered, else 20:50]");

@@ -137,48 +137,32 @@ void add_plan(CLI::App& app, Common& common, Chosen& chosen) {
                     "--chart pass.pdf");
     auto o = std::make_shared<PlanOptions>();
     add_plate(*command, o->plate);
-    command
-        ->add_option(
-            "--target", o->targets,
-            "A mode and where it should be; may be given several times [the plate's own, if kept]")
-        ->allow_extra_args(false)
-        ->type_name("MODE=HZ");
+    repeated(*command, "--target", o->targets,
+             "A mode and where it should be; may be given several times [the plate's own, if kept]",
+             "MODE=HZ");
     add_target_is_right(*command, o->target_is_right);
-    command
-        ->add_option("--reference", o->reference,
-                     "Modes 1, 2 and 5 as a reference, or another plate, has them")
-        ->type_name("NAME");
-    command->add_option("--alike", o->alike, "Alike in frequency, or in ratio to mode 2")
-        ->check(CLI::IsMember({"frequency", "ratio"}))
-        ->capture_default_str();
-    command
-        ->add_option("--least", o->least,
-                     "No place thinner than this, in mm [2; a cello 3, a bass 4.5]")
-        ->type_name("MM");
-    command
-        ->add_option(
-            "--deepest", o->deepest,
-            "No hollow deeper than this below the graduation, earlier passes counted, in mm [0.6]")
-        ->type_name("MM");
-    command
-        ->add_option("--platform", o->platform,
-                     "Leave this much along the edge alone, in mm [12; a cello 18, a bass 25]")
-        ->type_name("MM");
-    command
-        ->add_option("--pass", o->pass, "How much of it is one pass, in % [as the bench advises]")
-        ->type_name("PCT");
+    option(*command, "--reference", o->reference,
+           "Modes 1, 2 and 5 as a reference, or another plate, has them", "NAME");
+    choice(*command, "--alike", o->alike, "Alike in frequency, or in ratio to mode 2",
+           {"frequency", "ratio"});
+    option(*command, "--least", o->least,
+           "No place thinner than this, in mm [2; a cello 3, a bass 4.5]", "MM");
+    option(*command, "--deepest", o->deepest,
+           "No hollow deeper than this below the graduation, earlier passes counted, in mm [0.6]",
+           "MM");
+    option(*command, "--platform", o->platform,
+           "Leave this much along the edge alone, in mm [12; a cello 18, a bass 25]", "MM");
+    option(*command, "--pass", o->pass, "How much of it is one pass, in % [as the bench advises]",
+           "PCT");
     command->add_flag("--lopsided", o->lopsided, "Left and right may differ");
     o->in_air = add_air(*command, o->air,
                         "The air your targets are meant in [that of the session; alone: the one "
                         "remembered, else 20:50]");
-    command
-        ->add_option("--session", o->session,
-                     "Plan from this session, by date or number [the newest]")
-        ->type_name("SESSION");
+    option(*command, "--session", o->session,
+           "Plan from this session, by date or number [the newest]", "SESSION");
     add_chart(*command, o->chart, "Draw where to take wood");
-    command->add_option("--draw", o->draw, "What the chart shows: the next pass, or all")
-        ->check(CLI::IsMember({"pass", "all"}))
-        ->capture_default_str();
+    choice(*command, "--draw", o->draw, "What the chart shows: the next pass, or all",
+           {"pass", "all"});
     finish(*command, common, chosen, o, make_plan);
 }
 

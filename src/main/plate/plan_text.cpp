@@ -14,24 +14,18 @@
 #include <cmath>
 #include <fmt/format.h>
 
+namespace platewright::plate {
+// Their words in JSON.
+NLOHMANN_JSON_SERIALIZE_ENUM(PlanStatus, {{PlanStatus::ok, "reachable"},
+                                          {PlanStatus::nothing_to_do, "nothing_to_do"},
+                                          {PlanStatus::not_reachable, "not_reachable"},
+                                          {PlanStatus::modes_lost, "modes_lost"}})
+} // namespace platewright::plate
+
 namespace platewright::cli {
 namespace {
 
 using base::fixed;
-
-std::string_view status_word(plate::PlanStatus status) {
-    switch (status) {
-    case plate::PlanStatus::ok:
-        return "reachable";
-    case plate::PlanStatus::nothing_to_do:
-        return "nothing_to_do";
-    case plate::PlanStatus::not_reachable:
-        return "not_reachable";
-    case plate::PlanStatus::modes_lost:
-        break;
-    }
-    return "modes_lost";
-}
 
 /// Those that scale the handbook's wood, by their logarithm.
 constexpr std::array<std::pair<plate::FitUnknown, const char*>, 5> k_factors{
@@ -187,7 +181,7 @@ Json to_json(const ShownPlan& shown) {
             {"map", map_json(shown)},
             {"air", air_json(shown.study.air)},
             {"aim", shown.aim},
-            {"status", status_word(plan.status)},
+            {"status", plan.status},
             {"modes", array_of(plan.outcomes, outcome_json)},
             {"held", plan.held},
             {"wood_g", plan.wood_g},

@@ -129,14 +129,11 @@ void add_weigh(CLI::App& app, Common& common, Chosen& chosen) {
     add_plate(*command, o->plate);
     command->add_option("FILE", o->files, "Recordings of taps, in order");
     add_session(*command, o->session);
-    command
-        ->add_option("--at", o->at,
-                     "Where the mass lay, seen from the outside: in mm, or a place's name")
-        ->type_name("X:Y|PLACE");
+    option(*command, "--at", o->at,
+           "Where the mass lay, seen from the outside: in mm, or a place's name", "X:Y|PLACE");
     o->of_weighing.add_to(*command);
-    command->add_option("--put-away", o->put_away, "Put a weighing into the bin, by its number")
-        ->allow_extra_args(false)
-        ->type_name("N");
+    repeated(*command, "--put-away", o->put_away, "Put a weighing into the bin, by its number",
+             "N");
     add_channel(*command, o->channel);
     add_band(*command, o->fit, &o->is_band_said);
     finish(*command, common, chosen, o, weigh);

@@ -9,6 +9,17 @@
 #include <cmath>
 #include <fmt/format.h>
 
+namespace platewright::plate {
+// Their words in JSON.
+NLOHMANN_JSON_SERIALIZE_ENUM(MeasurementKind, {{MeasurementKind::mass, "mass"},
+                                               {MeasurementKind::flex, "flex"},
+                                               {MeasurementKind::heights, "heights"},
+                                               {MeasurementKind::re_hang, "re_hang"},
+                                               {MeasurementKind::scales, "scales"},
+                                               {MeasurementKind::rings, "rings"},
+                                               {MeasurementKind::offcut, "offcut"}})
+} // namespace platewright::plate
+
 namespace platewright::cli {
 namespace {
 
@@ -43,26 +54,6 @@ Json weighing_json(const trends::WeighingReview& one) {
 
 Json sum_json(const plate::WeighedSum& sum) {
     return {{"number", sum.number}, {"ratio", sum.ratio}, {"sd", sum.sd}};
-}
-
-const char* word_of(plate::MeasurementKind kind) {
-    switch (kind) {
-    case plate::MeasurementKind::mass:
-        return "mass";
-    case plate::MeasurementKind::flex:
-        return "flex";
-    case plate::MeasurementKind::heights:
-        return "heights";
-    case plate::MeasurementKind::re_hang:
-        return "re_hang";
-    case plate::MeasurementKind::scales:
-        return "scales";
-    case plate::MeasurementKind::rings:
-        return "rings";
-    case plate::MeasurementKind::offcut:
-        return "offcut";
-    }
-    return "";
 }
 
 } // namespace
@@ -116,7 +107,7 @@ Json next_json(const std::vector<plate::NextMeasurement>& next,
     for (std::size_t k = 0; k < next.size(); ++k) {
         const plate::NextMeasurement& m = next[k];
         const bool is_mass = m.kind == plate::MeasurementKind::mass;
-        list.push_back({{"what", word_of(m.kind)},
+        list.push_back({{"what", m.kind},
                         {"number", m.number},
                         {"remains", m.remains},
                         {"minutes", m.minutes},

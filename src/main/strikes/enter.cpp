@@ -314,10 +314,8 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     command->add_option("--plate", o->plate, "The plate, by name or number")
         ->required()
         ->type_name("PLATE");
-    command
-        ->add_option("--instrument", o->instrument,
-                     "Its instrument, where the plate is new [the plate's name]")
-        ->type_name("NAME");
+    option(*command, "--instrument", o->instrument,
+           "Its instrument, where the plate is new [the plate's name]", "NAME");
     const std::string where_new =
         "Where the plate or its instrument is new [a violin; the part that the name says]";
     o->of_instrument.add_to(*command, {"label", "notes"}, where_new);
@@ -326,12 +324,10 @@ void add_enter(CLI::App& app, Common& common, Chosen& chosen) {
     add_when(*command, o->when);
     command->add_flag("--date-is-right", o->date_is_right,
                       "Enter it though the newest session lies in the future");
-    command->add_option("--reference", o->reference, "Mark the session as a reference of this name")
-        ->type_name("NAME");
-    command
-        ->add_option("--spot", o->spots, "Where the taps were struck; with SECONDS, from there on")
-        ->allow_extra_args(false)
-        ->type_name("[SECONDS:]SPOT");
+    option(*command, "--reference", o->reference, "Mark the session as a reference of this name",
+           "NAME");
+    repeated(*command, "--spot", o->spots,
+             "Where the taps were struck; with SECONDS, from there on", "[SECONDS:]SPOT");
     add_channel(*command, o->channel);
     add_doubtful(*command, o->takes_doubtful);
     add_band(*command, o->fit, &o->is_band_said);

@@ -4,7 +4,7 @@
 #include "base/failure.hpp"
 #include "base/interval.hpp"
 #include "base/text.hpp"
-#include "main/console.hpp"
+#include "main/commands.hpp"
 #include "report/tables/uff_file.hpp"
 
 #include <cmath>
@@ -38,10 +38,8 @@ void add_force(CLI::App& command, ForceOptions& options) {
             "The channel of a hammer that tells its force, and its newtons at full scale: the "
             "plate's response to the force is then told")
         ->type_name("CHANNEL[:NEWTON]");
-    command
-        .add_option("--responses", options.responses,
-                    "With --force: response (H1) and coherence into a Universal File (dataset 58)")
-        ->type_name("FILE");
+    option(command, "--responses", options.responses,
+           "With --force: response (H1) and coherence into a Universal File (dataset 58)", "FILE");
 }
 
 void ForceReading::take(const bench::HeardTap& heard, const audio::ForceMemory& memory) {

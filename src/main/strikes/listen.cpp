@@ -246,15 +246,12 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
         "  platewright listen --json --input \"ALSA: pulse\" --rate 96000");
     auto options = std::make_shared<ListenOptions>();
     command->add_flag("--inputs", options->list, "List the inputs and stop");
-    command
-        ->add_option("--input", options->input.name,
-                     "Input by its name in --inputs [the system's default]")
-        ->type_name("NAME");
-    command
-        ->add_option("--source", options->server_source,
-                     "Of a sound server's microphones the one of this name, as `pactl list "
-                     "short sources` gives it [the server's default]")
-        ->type_name("NAME");
+    option(*command, "--input", options->input.name,
+           "Input by its name in --inputs [the system's default]", "NAME");
+    option(*command, "--source", options->server_source,
+           "Of a sound server's microphones the one of this name, as `pactl list "
+           "short sources` gives it [the server's default]",
+           "NAME");
     command
         ->add_option("--rate", options->input.sample_rate_hz, "Samples a second [the input's own]")
         ->check(CLI::Range(44100.0, 192000.0))
@@ -266,10 +263,8 @@ void add_listen(CLI::App& app, Common& common, Chosen& chosen) {
         ->check(CLI::Range(0.1, 1e6));
     command->add_option("--taps", options->taps, "Stop after this many accepted taps")
         ->check(CLI::Range(1, 100000));
-    command
-        ->add_option("--replay", options->replay,
-                     "A recording, as if live, in place of a microphone")
-        ->type_name("FILE");
+    option(*command, "--replay", options->replay,
+           "A recording, as if live, in place of a microphone", "FILE");
     add_force(*command, options->force);
     add_band(*command, options->fit);
     finish_without_ledger(*command, common, chosen, options, listen);

@@ -158,13 +158,11 @@ void add_demo(CLI::App& app, Common& common, Chosen& chosen) {
                       "In the window: begin the first walk at once, one session and one decision "
                       "in five minutes");
     command->add_flag("--terminal", o->terminal, "In the terminal, though there is a display");
-    command->add_option("--charts", o->charts, "Where the terminal's two charts go [here]")
-        ->type_name("FOLDER");
-    command
-        ->add_option("--fill", o->fill,
-                     "Make the ledger and open nothing: all, or begun (the newest session's taps "
-                     "are to come)")
-        ->type_name("all|begun")
+    option(*command, "--charts", o->charts, "Where the terminal's two charts go [here]", "FOLDER");
+    option(*command, "--fill", o->fill,
+           "Make the ledger and open nothing: all, or begun (the newest session's taps "
+           "are to come)",
+           "all|begun")
         ->check(CLI::IsMember({"all", "begun"}));
     finish(*command, common, chosen, o, demo);
 }

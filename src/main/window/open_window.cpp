@@ -19,9 +19,8 @@
 namespace platewright::cli {
 
 void add_window_options(CLI::App& app, WindowOptions& options) {
-    app.add_option("--replay", options.replay,
-                   "In the window: a recording, as if live, in place of a microphone")
-        ->type_name("FILE");
+    option(app, "--replay", options.replay,
+           "In the window: a recording, as if live, in place of a microphone", "FILE");
     add_band(app, options.fit);
 }
 

@@ -160,10 +160,8 @@ CLI::App* subcommand(CLI::App& wood, const char* name, const char* what, WoodAct
     auto* command = wood.add_subcommand(name, what);
     add_ledger(*command, common);
     if (reads) {
-        command
-            ->add_option("--moisture", o->moisture,
-                         "Give all figures at this moisture of the wood, in % [as each was]")
-            ->type_name("PCT");
+        option(*command, "--moisture", o->moisture,
+               "Give all figures at this moisture of the wood, in % [as each was]", "PCT");
         add_json(*command, common);
     }
     command->callback(
@@ -197,10 +195,8 @@ void add_wood(CLI::App& app, Common& common, Chosen& chosen) {
     thick->add_option("--like", o->like, "The good wood, or a plate carved from it")
         ->required()
         ->type_name("WOOD");
-    thick
-        ->add_option("--at", o->thickness,
-                     "Its plate's thickness in mm [the mean of its newest map]")
-        ->type_name("MM");
+    option(*thick, "--at", o->thickness, "Its plate's thickness in mm [the mean of its newest map]",
+           "MM");
     auto* from = subcommand(*wood, "carve", "Say what a plate was carved from", carve, common,
                             chosen, o, false);
     add_plate(*from, o->plate);

@@ -164,9 +164,8 @@ void add_wood_add(CLI::App& wood, Common& common, Chosen& chosen) {
     o->of_test.add_to(*command);
     for (const char* option : {"--along", "--across", "--thickness"})
         command->get_option(option)->required();
-    command->add_option("--motion", o->motions, "A frequency of the piece, with or without its Q")
-        ->allow_extra_args(false)
-        ->type_name("MOTION=HZ[@Q]");
+    repeated(*command, "--motion", o->motions, "A frequency of the piece, with or without its Q",
+             "MOTION=HZ[@Q]");
     add_when(*command, o->when);
     add_channel(*command, o->channel);
     add_band(*command, o->fit, &o->is_band_said);
