@@ -180,7 +180,9 @@ def wood(faces):
     def both(name, n):
         value, reach = (f"{x:.{n}f}" for x in (told["wood"]["figures"][name]["value"], K_95 * told["wood"]["figures"][name]["sd"]))
         return {"terminal": f"{value} ± {reach}", "paper": f"{value} {reach}"}
-    faces.compare(WOOD, [(name, both(name, n)) for name, n in decimals.items()], 20, terminal=terminal,
+    heard = [(mode["motion"], f"{mode['hz']:.1f} Hz, Q {mode['q']:.0f}" if mode["q"] else f"{mode['hz']:.1f} Hz")
+             for test in told["wood"]["tests"] for mode in test["modes"]]
+    faces.compare(WOOD, [(name, both(name, n)) for name, n in decimals.items()] + heard, 28, terminal=terminal,
                   paper=faces.paper(WOOD, "--wood"))
 
 

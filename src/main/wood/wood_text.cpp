@@ -1,6 +1,5 @@
 #include "main/wood/wood_text.hpp"
 
-#include "base/clock.hpp"
 #include "base/text.hpp"
 #include "ledger/record.hpp"
 #include "main/console.hpp"
@@ -36,27 +35,6 @@ std::string figure_cell(const std::optional<Figure>& figure, int decimals) {
 }
 std::string with_sd(const std::optional<Figure>& figure, int decimals) {
     return figure ? wording::with_range(figure->value, figure->sd, decimals) : "–";
-}
-
-std::string test_line(const ledger::WoodTest& test) {
-    const ledger::WoodTestRecord& r = test.record;
-    std::string line =
-        fmt::format("  {}: {}, {} mm along the grain, {} across, {} thick", base::local_date(r.at),
-                    ledger::to_word(r.piece), base::fixed(r.along_mm, 1),
-                    base::fixed(r.across_mm, 1), base::fixed(r.thickness_mm, 2));
-    if (r.thin_edge_mm)
-        line += fmt::format(" (thin edge {})", base::fixed(*r.thin_edge_mm, 2));
-    if (r.mass_g)
-        line += fmt::format(", {} g", base::fixed(*r.mass_g, 1));
-    if (const auto moisture = trends::moisture_of(r))
-        line += fmt::format(", {} % moisture {}", base::fixed(*moisture, 1),
-                            r.moisture_pct ? "measured" : "by its air");
-    for (const ledger::WoodModeRecord& m : test.modes)
-        line +=
-            fmt::format("\n      {}: {} Hz{}{}", ledger::to_text(m.motion),
-                        base::fixed(m.frequency_hz, 1), m.q ? ", Q " + base::fixed(*m.q, 0) : "",
-                        m.taps == 0 ? ", typed" : fmt::format(", in {} taps", m.taps));
-    return line + "\n";
 }
 
 } // namespace
@@ -111,7 +89,7 @@ std::string wood_page(const ReadWood& wood) {
     if (!w.notes.empty())
         page += "  " + w.notes + "\n";
     for (const ledger::WoodTest& test : wood.history.tests)
-        page += test_line(test);
+        page += "  " + trends::line_of(test) + "\n";
     Table table({"figure (95 %)", "along the grain", "across", "shear"});
     table.row(
         {"stiffness, GPa", with_sd(f.e_l_gpa, 2), with_sd(f.e_r_gpa, 2), with_sd(f.g_lr_gpa, 2)});

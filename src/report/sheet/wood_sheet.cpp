@@ -98,27 +98,6 @@ void constants_part(Flow& flow, const WoodSheet& sheet) {
         flow.paragraph(remark);
 }
 
-std::string thickness_text(const ledger::WoodTestRecord& record) {
-    std::string words = figure(record.thickness_mm, 2);
-    return record.thin_edge_mm ? words + " / " + figure(*record.thin_edge_mm, 2) : words;
-}
-
-std::string motions_text(const ledger::WoodTest& test) {
-    std::string words;
-    for (const ledger::WoodModeRecord& mode : test.modes) {
-        const std::string hz = figure(mode.frequency_hz, 1);
-        words +=
-            (words.empty() ? "" : "; ") +
-            (mode.q ? say("{}: {} Hz, Q {}", ledger::to_text(mode.motion), hz, figure(*mode.q, 0))
-                    : say("{}: {} Hz", ledger::to_text(mode.motion), hz));
-        words += " (" +
-                 (mode.taps == 0 ? std::string(say("typed"))
-                                 : wording::say_count(mode.taps, "{} tap", "{} taps")) +
-                 ")";
-    }
-    return words.empty() ? k_none : words;
-}
-
 FlowTable tests_table(const ledger::WoodHistory& history) {
     FlowTable table =
         table_of({Column{"date", 2.15}, Column{"piece", 1.2}, Column{"along mm", 1.35, true},
@@ -127,11 +106,12 @@ FlowTable tests_table(const ledger::WoodHistory& history) {
                   Column{"moist. %", 1.6, true}, Column{"motions", 4.4}, Column{"notes", 2.8}});
     for (const ledger::WoodTest& test : history.tests) {
         const ledger::WoodTestRecord& r = test.record;
-        table.rows.push_back({base::local_date(r.at), std::string(ledger::to_text(r.piece)),
-                              figure(r.along_mm, 1), figure(r.across_mm, 1), thickness_text(r),
-                              or_dash(r.mass_g, 1), or_dash(r.temperature_c, 1),
-                              or_dash(r.humidity_pct, 0), or_dash(trends::moisture_of(r), 1),
-                              motions_text(test), r.notes});
+        const std::string motions = trends::motions_text(test);
+        table.rows.push_back(
+            {base::local_date(r.at), std::string(ledger::to_text(r.piece)), figure(r.along_mm, 1),
+             figure(r.across_mm, 1), trends::thickness_text(r), or_dash(r.mass_g, 1),
+             or_dash(r.temperature_c, 1), or_dash(r.humidity_pct, 0),
+             or_dash(trends::moisture_of(r), 1), motions.empty() ? k_none : motions, r.notes});
     }
     return table;
 }

@@ -172,25 +172,6 @@ const StockedWood* find(const bench::StockView& stock, ledger::Id wood) {
     return found == stock.woods.end() ? nullptr : &*found;
 }
 
-std::string piece_line(const ledger::WoodTest& test) {
-    const ledger::WoodTestRecord& r = test.record;
-    std::string words = base::local_date(r.at) + ": " + std::string(ledger::to_text(r.piece)) +
-                        ", " +
-                        say("{} × {} × {} mm", figure(r.along_mm, 1), figure(r.across_mm, 1),
-                            figure(r.thickness_mm, 2));
-    if (r.mass_g) {
-        words += ", " + figure(*r.mass_g, 1) + " g";
-    }
-    if (const auto moisture = trends::moisture_of(r)) {
-        words += ", " + say("{} % moisture", figure(*moisture, 1));
-    }
-    for (const ledger::WoodModeRecord& mode : test.modes) {
-        words += "; " + std::string(ledger::to_text(mode.motion)) + " " +
-                 figure(mode.frequency_hz, 1) + " Hz";
-    }
-    return words;
-}
-
 } // namespace
 
 /// The figures are computed only when someone looks; the ledger's changes come by themselves.
@@ -339,7 +320,7 @@ void WoodView::chosen_page(const ViewContext& context, const StockedWood& wood) 
         }
     }
     for (const ledger::WoodTest& test : wood.history.tests) {
-        faint_text(context, piece_line(test));
+        faint_text(context, trends::line_of(test));
     }
 }
 

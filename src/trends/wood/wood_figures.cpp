@@ -13,6 +13,7 @@ namespace platewright::trends {
 namespace {
 
 using ledger::WoodMotion;
+using wording::figure;
 using wording::say;
 
 constexpr double k_slender = 20.0; // length over thickness of a bar that can be trusted
@@ -343,6 +344,41 @@ plate::MeasuredWood billet_of(const ledger::PlateHistory& history,
     if (!history.wood)
         return {};
     return measured_wood(*history.wood, moisture_pct_of(session));
+}
+
+std::string thickness_text(const ledger::WoodTestRecord& record) {
+    std::string words = figure(record.thickness_mm, 2);
+    return record.thin_edge_mm ? words + " / " + figure(*record.thin_edge_mm, 2) : words;
+}
+
+std::string motions_text(const ledger::WoodTest& test) {
+    std::string words;
+    for (const ledger::WoodModeRecord& mode : test.modes) {
+        const std::string hz = figure(mode.frequency_hz, 1);
+        words +=
+            (words.empty() ? "" : "; ") +
+            (mode.q ? say("{}: {} Hz, Q {}", ledger::to_text(mode.motion), hz, figure(*mode.q, 0))
+                    : say("{}: {} Hz", ledger::to_text(mode.motion), hz));
+        words += " (" +
+                 (mode.taps == 0 ? std::string(say("typed"))
+                                 : wording::say_count(mode.taps, "{} tap", "{} taps")) +
+                 ")";
+    }
+    return words;
+}
+
+std::string line_of(const ledger::WoodTest& test) {
+    const ledger::WoodTestRecord& r = test.record;
+    std::string words =
+        base::local_date(r.at) + ": " + std::string(ledger::to_text(r.piece)) + ", " +
+        say("{} × {} × {} mm", figure(r.along_mm, 1), figure(r.across_mm, 1), thickness_text(r));
+    if (r.mass_g)
+        words += ", " + figure(*r.mass_g, 1) + " g";
+    if (const auto moisture = moisture_of(r))
+        words += ", " + (r.moisture_pct ? say("{} % moisture", figure(*moisture, 1))
+                                        : say("{} % moisture by its air", figure(*moisture, 1)));
+    const std::string motions = motions_text(test);
+    return motions.empty() ? words : words + "; " + motions;
 }
 
 } // namespace platewright::trends

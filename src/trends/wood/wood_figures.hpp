@@ -58,6 +58,12 @@ WoodFigures wood_figures(const ledger::WoodHistory& wood,
 /// Moisture content of a piece as it was tested: by a meter, else what its air leads to.
 std::optional<double> moisture_of(const ledger::WoodTestRecord& test);
 
+/// Of a test, in the language of now: its thickness, with that of a wedge's thin edge; the motions
+/// heard or typed; and all of it in a line, with its day. Window, terminal and paper say these.
+std::string thickness_text(const ledger::WoodTestRecord& test);
+std::string motions_text(const ledger::WoodTest& test);
+std::string line_of(const ledger::WoodTest& test);
+
 /// The species' handbook wood, or Norway spruce's where it is another.
 plate::Wood handbook_wood(const std::string& species);
 

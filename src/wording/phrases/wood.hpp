@@ -59,6 +59,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"set over to this air", "auf diese Luft umrechnen", "riporta a quest'aria"},
     {"Keep this air", "Diese Luft behalten", "Tieni quest'aria"},
     {"{} % moisture", "{} % Feuchte", "{} % di umidità"},
+    {"{} % moisture by its air", "{} % Feuchte nach der Luft", "{} % di umidità secondo l'aria"},
     {"Reading the taps of the wood", "Die Schläge am Holz werden gelesen",
      "Si leggono i colpi sul legno"},
     {"The figures of this wood could not be computed; what was kept is safe: {}",
