@@ -278,16 +278,16 @@ void add_correct(CLI::App& app, Common& common, Chosen& chosen) {
 
     auto* tap = correct->add_subcommand("tap", "Withdraw taps, or say where they were struck");
     session_of(*tap);
-    options(*tap, "--tap", o->numbers,
-            "A tap by its number in the session; may be given several times", "N");
+    repeated(*tap, "--tap", o->numbers,
+             "A tap by its number in the session; may be given several times", "N");
     auto* spot = option(*tap, "--spot", o->spot, "Where it was struck", "SPOT");
     tap->add_flag("--withdraw", o->withdraw, "Put it into the bin")->excludes(spot);
     finish_correct(*tap, common, chosen, o, "tap", correct_tap);
 
     auto* map = correct->add_subcommand("map", "Take caliper readings out, or a whole map");
     session_of(*map);
-    options(*map, "--reading", o->numbers,
-            "A reading by its number in the list; may be given several times", "N");
+    repeated(*map, "--reading", o->numbers,
+             "A reading by its number in the list; may be given several times", "N");
     map->add_flag("--all", o->take_out, "The whole map");
     finish_correct(*map, common, chosen, o, "map", correct_map);
 }
