@@ -112,4 +112,9 @@ double PlateModel::mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& 
     return 1e3 * kg;
 }
 
+Eigen::VectorXd PlateModel::wood_g_per_mm(const PlateWood& wood) const {
+    const double density_kg_m3 = 0.5 * (wood.left.density_kg_m3 + wood.right.density_kg_m3);
+    return 1e-6 * density_kg_m3 * node_area_mm2_.cwiseProduct(stretch_);
+}
+
 } // namespace platewright::plate

@@ -71,6 +71,8 @@ public:
     Eigen::MatrixXd air_kg(const Eigen::MatrixXd& motions) const;
     /// Mass in g of the plate with all its fittings.
     double mass_g(const Eigen::VectorXd& thickness_mm, const PlateWood& wood) const;
+    /// Wood that goes with a millimetre off each node (g/mm); halves of unlike density as one.
+    Eigen::VectorXd wood_g_per_mm(const PlateWood& wood) const;
     /// Area of plate each node stands for, in plan (mm^2); the sum is the plate's.
     const Eigen::VectorXd& node_area_mm2() const { return node_area_mm2_; }
     /// Surface area over plan area at each node: wood taken off is removal * area * stretch.

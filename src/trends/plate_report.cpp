@@ -208,7 +208,7 @@ void tell_thickness(const ledger::PlateHistory& history, PlateReport& report) {
 PlateReport report_by_model(Question question) {
     PlateReport report = report_on(question);
     const ledger::PlateHistory& history = *question.history;
-    if (!is_of_wood(report.decision.advice) || !session_with_map(history, *question.session))
+    if (!asks_model(report.decision.advice) || !session_with_map(history, *question.session))
         return report;
     const auto study = study_plate(history, *question.session);
     if (!study)

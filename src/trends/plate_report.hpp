@@ -45,8 +45,8 @@ struct PlateReport {
 /// sessions.
 PlateReport report_on(const Question& question);
 
-/// The same with the targets' thickness, and where that ends in wood the plate's model is asked
-/// first. Cost: a second or two
+/// The same with the targets' thickness, and where that ends in wood, or in enough, the plate's
+/// model is asked first. Cost: a second or two
 /// where the plate has a map. Pure.
 PlateReport report_with_model(const Question& question);
 

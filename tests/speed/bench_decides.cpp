@@ -90,7 +90,7 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
         trends::PlateReport report = trends::report_on(question);
         Eigen::VectorXd like = everywhere;
         std::optional<trends::NextPass> next;
-        if (with_model && trends::is_of_wood(report.decision.advice)) {
+        if (with_model && trends::asks_model(report.decision.advice)) {
             if (const auto study = trends::study_plate(in_one_air, *question.session)) {
                 next = trends::next_pass(*study, report.goals, history.instrument.kind);
                 question.foresight = &next->foresight;

@@ -76,6 +76,20 @@ struct Tally {
     }
 };
 
+void tell_pass(const Truth& truth, const Plan& plan) {
+    const auto hz = truth.now_hz();
+    std::printf(
+        "    %s %.2f g of %.2f",
+        std::array{"ok", "nothing", "not reached", "lost"}[static_cast<std::size_t>(plan.status)],
+        plan.pass_share * plan.wood_g, plan.wood_g);
+    for (const PlanOutcome& o : plan.outcomes)
+        if (o.firmness >= 1.0)
+            std::printf(", mode %d is %.2f, taken for %.2f, to %.2f, wanted %.2f +- %.2f", o.number,
+                        hz[index_of(o.number)], o.now_hz, o.after_hz, o.want_hz,
+                        base::plus_minus(o.after_sd_hz));
+    std::printf("\n");
+}
+
 /// Without a share: as much of the plan as the bench names. Whether the first plan reaches the
 /// goals.
 bool by_plan(Truth& truth, ledger::PlateHistory history, std::span<const trends::Goal> goals,
@@ -101,6 +115,7 @@ bool by_plan(Truth& truth, ledger::PlateHistory history, std::span<const trends:
         const Eigen::VectorXd like = truth.model->thickness_at(
             [&](Point p) { return basis.depth_mm(p, made->plan.depths_mm); });
         const double grams = made->plan.pass_share * made->plan.wood_g;
+        tell_pass(truth, made->plan);
         if (grams < trends::k_least_pass_g)
             return is_reachable;
         history.sessions.back().plan = made->record;

@@ -10,11 +10,11 @@ using platewright::test::Story;
 
 namespace {
 
-modes::Mode mode_at(double hz) {
+Level mode_at(double hz) {
     modes::Mode mode;
     mode.frequency_hz = hz;
     mode.frequency_sd_hz = 0.1;
-    return mode;
+    return level_of(mode);
 }
 
 } // namespace

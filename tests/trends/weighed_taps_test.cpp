@@ -219,7 +219,7 @@ TEST_CASE("weighed taps of a plate count in its study, and a cut is foreseen the
     const double ring_hz = with->record.modes.back().now_hz;
     const std::array goals{Goal{5, 0.7 * ring_hz}, Goal{5, ring_hz - 0.5}, Goal{5, 1.1 * ring_hz},
                            Goal{7, 500.0}};
-    const auto beyond = beyond_goals(*with, goals, now);
+    const auto beyond = beyond_goals(*with, goals);
     REQUIRE(beyond.size() == 3); // of a mode that nobody tapped nothing is said
     CHECK(beyond[0].chance < 1e-4);
     CHECK(beyond[1].chance > 0.01); // near the goal hanging it anew alone may do so

@@ -51,7 +51,7 @@ DRIFT = {"schema": TEXT, "plate": {"id": WHOLE, "label": TEXT, "instrument": TEX
                       "mm": maybe(RANGE), "pass_g": NUMBER, "past_it": maybe(NUMBER), "safe_g": NUMBER,
                       "passed": TRUTH, "warning": TEXT}],
          "decision": {"advice": TEXT, "number": maybe(WHOLE), "now_hz": maybe(NUMBER), "doubt_hz": maybe(NUMBER),
-                      "goal_hz": maybe(NUMBER), "taps_wanted": WHOLE, "take_g": maybe(NUMBER),
+                      "sessions": WHOLE, "goal_hz": maybe(NUMBER), "taps_wanted": WHOLE, "take_g": maybe(NUMBER),
                       "past_it": maybe(NUMBER), "where": maybe(TEXT), "by_history": TRUTH, "by_model": TRUTH,
                       "lowest_hz": maybe(NUMBER), "lowest_doubt_hz": maybe(NUMBER),
                       "sentence": TEXT, "reason": TEXT},

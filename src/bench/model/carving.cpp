@@ -116,7 +116,7 @@ void Carving::look_ahead() {
     if (!view || view == looked_at_)
         return;
     looked_at_ = view;
-    if (view->session == 0 || !trends::is_of_wood(view->decision.advice))
+    if (view->session == 0 || !trends::asks_model(view->decision.advice))
         return;
     Asked now = ask_now();
     if (!trends::session_with_map(*workbench_.history(), now.inputs.session))

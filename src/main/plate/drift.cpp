@@ -76,6 +76,7 @@ Json decision_json(const trends::Decision& d) {
             {"number", or_null(has_mode, d.number)},
             {"now_hz", or_null(has_mode, d.now_hz)},
             {"doubt_hz", or_null(has_mode, d.doubt_hz)},
+            {"sessions", d.sessions},
             {"goal_hz", or_null(has_mode && d.goal_hz > 0, d.goal_hz)},
             {"taps_wanted", d.taps_wanted},
             {"take_g", or_null(trends::is_of_wood(d.advice), d.take_g)},

@@ -28,8 +28,7 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
         needed(trends::study_plate(history, needed(find_session(history, o.session))));
     cut.at = needed(place_of(o.at, study.model->form().outline), k_unusable);
     trends::CutTrial trial = needed(trends::try_cut(study, cut));
-    const auto beyond = trends::beyond_goals(trial, trends::report_on(question_on(history)).goals,
-                                             history.sessions[study.now]);
+    const auto beyond = trends::beyond_goals(trial, trends::report_on(question_on(history)).goals);
     common.json ? print(to_json(trial, beyond)) : say(trial, beyond, history.plate.label);
     if (!common.json)
         for (const std::string& remark : study.remarks)

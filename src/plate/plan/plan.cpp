@@ -49,10 +49,7 @@ public:
           now_(fitted_state(model, fit, thickness_mm)),
           sampled_(samples_at(model, fit, thickness_mm)), limit_(limits_on(model)),
           is_held_(targets.size()) {
-        const Eigen::VectorXd weight_g =
-            1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
-            model.node_area_mm2().cwiseProduct(model.stretch());
-        grams_ = basis_.at_nodes().transpose() * weight_g;
+        grams_ = basis_.at_nodes().transpose() * model.wood_g_per_mm(fit.wood);
         before_ = Eigen::VectorXd::Zero(grams_.size());
         if (limits.hollow_mm.size() > 0)
             before_ = as_strokes(basis_, limits.hollow_mm);

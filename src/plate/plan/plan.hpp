@@ -16,7 +16,7 @@ namespace platewright::plate {
 /// A mode and where it should go.
 struct PlanTarget {
     int number = 0;
-    double now_hz = 0.0; // as tapped in the newest session
+    double now_hz = 0.0; // by all that was tapped
     double want_hz = 0.0;
     double firmness = 1.0; // 1: to be met; 0.05: to be held softly
 };
@@ -59,8 +59,8 @@ struct Plan {
 
 /// Finds the least wood to take, smooth at the scale of a scraper, that brings the modes to their
 /// targets: bounded least squares on the sensitivities (thinning_gradient), solved again with the
-/// wood taken until the model itself meets the targets. Targets count as shifts from the tapped
-/// values. What can't be reached by thinning is said, and the nearest given that goes beyond no
+/// wood taken until the model itself meets the targets. Targets count as shifts from
+/// now_hz. What can't be reached by thinning is said, and the nearest given that goes beyond no
 /// firm target (to k_met_hz): wood can't be put back. Depth and smoothness are those of the hollows
 /// that earlier passes left and the new wood together: else each pass digs where the one before
 /// dug.

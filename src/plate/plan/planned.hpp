@@ -9,7 +9,8 @@ namespace platewright::plate {
 
 inline constexpr double k_met_hz = 0.3; ///< a target is met within this
 
-/// A mode in a plan: tapped values, and what is expected after the next pass and after all of it.
+/// A mode in a plan: where it is by all that was tapped, and what is expected after the next pass
+/// and after all of it.
 struct PlanOutcome {
     bool operator==(const PlanOutcome&) const = default;
     int number = 0;

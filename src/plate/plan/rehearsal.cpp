@@ -22,8 +22,7 @@ Rehearsal rehearse(const PlateModel& model, const PlateFit& fit, const FittedSta
     const Eigen::VectorXd then_mm = thickness_mm - r.removal_mm;
     const Eigen::VectorXd volume_mm3 =
         r.removal_mm.cwiseProduct(model.node_area_mm2()).cwiseProduct(model.stretch());
-    r.wood_g = 1e-6 * 0.5 * (fit.wood.left.density_kg_m3 + fit.wood.right.density_kg_m3) *
-               volume_mm3.sum();
+    r.wood_g = r.removal_mm.dot(model.wood_g_per_mm(fit.wood));
     r.thinnest_mm = std::numeric_limits<double>::infinity();
     for (Eigen::Index i = 0; i < then_mm.size(); ++i)
         if (r.removal_mm[i] > 0.0)

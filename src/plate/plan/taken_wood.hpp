@@ -13,6 +13,8 @@ struct TakenPrior {
     double reach_mm = 30.0; // hollows are about so wide
     /// What the pass was to take at a place (mm); empty: not known.
     std::function<double(Point)> planned_mm = {};
+    /// The scales say that so much came off as planned_mm comes to.
+    bool is_weighed = false;
 };
 
 /// Wood taken at places of a plate.
@@ -27,10 +29,13 @@ struct TakenWood {
 /// that surface less what was taken: some times what was planned, some depth all over, and a
 /// departure with its own, shorter reach. All is kriged at once (smooth_field.hpp), so that what
 /// readings do not resolve of the graduation, and have in common before and after, is not taken for
-/// wood that came off. How large the departure is nobody knows: six sizes from 0.05 to 0.5 mm are
-/// weighed by how likely they make the readings, and their answers mixed. Cost: 6 x (n^3/3 + n m^2)
-/// for n readings and m places: 0.2 s for 100 and 700. Threads: pure. Throws std::invalid_argument
-/// without readings or places.
+/// wood that came off. How large the departure is nobody knows, nor how far this caliper errs: six
+/// sizes from 0.05 to 0.5 mm, and readings that err by one to two times what is usual, are weighed
+/// by how likely they make the readings, and their answers mixed. Where the scales agree with the
+/// plan it is as likely beforehand that the pass was laid out as planned, unevenly as a scraper
+/// works, as that it was not: readings alone would leave a pass of half a gram as open as one of
+/// five. Cost: 24 n^3/3 + some 6 n m^2 for n readings and m places: 0.2 s for 100 and 700. Threads:
+/// pure. Throws std::invalid_argument without readings or places.
 TakenWood taken_wood(std::span<const FieldReading> before, std::span<const FieldReading> after,
                      const FieldPrior& plate, const TakenPrior& taken,
                      std::span<const Point> places);

@@ -122,11 +122,8 @@ void TrialSheet::result(const ViewContext& context, const trends::CutTrial& tria
             }
         }
     }
-    if (const ledger::SessionHistory* session = context.session()) {
-        for (const trends::BeyondGoal& beyond :
-             trends::beyond_goals(trial, context.now.plate->goals, *session)) {
-            text(context, trends::words_of(beyond));
-        }
+    for (const trends::BeyondGoal& beyond : trends::beyond_goals(trial, context.now.plate->goals)) {
+        text(context, trends::words_of(beyond));
     }
     before_it(context, trial.next_words);
     if (flow_press(context, say("Keep this forecast"))) {

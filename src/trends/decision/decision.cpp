@@ -88,28 +88,38 @@ double take_at_the_place(Decision& d, const PassForesight& foresight,
 
 /// All the wood that may go falls short of the goal, by more than the model and the hold are in
 /// doubt: then grams, which can't be put back, lead nowhere.
-bool is_out_of_reach(Decision& d, const modes::Mode& mode, const PassForesight& foresight) {
+bool is_out_of_reach(Decision& d, const Level& now, const PassForesight& foresight) {
     if (!foresight.is_limited)
         return false;
     const auto fall = std::ranges::find(foresight.falls, d.number, &PassForesight::Fall::number);
     const PerGram gram = fall == foresight.falls.end() ? PerGram{} : fall->there.over_wood;
-    d.lowest_hz = mode.frequency_hz - gram.hz * foresight.wood_g;
-    d.lowest_doubt_hz =
-        base::plus_minus(std::hypot(session_sd_hz(mode), gram.sd_hz * foresight.wood_g));
+    d.lowest_hz = now.hz - gram.hz * foresight.wood_g;
+    d.lowest_doubt_hz = base::plus_minus(std::hypot(now.sd_hz, gram.sd_hz * foresight.wood_g));
     d.least_mm = foresight.least_mm;
     d.deepest_mm = foresight.deepest_mm;
     return d.lowest_hz - d.lowest_doubt_hz > d.goal_hz;
 }
 
-Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mode& mode,
+/// By the model's sessions where it was asked, else by this one alone.
+Level level_now(const ledger::SessionHistory& session, int number, const PassForesight* foresight) {
+    if (foresight != nullptr)
+        if (const auto now =
+                std::ranges::find(foresight->levels, number, &PassForesight::Now::number);
+            now != foresight->levels.end())
+            return now->level;
+    return level_of(find_mode(session.modes, number)->mode);
+}
+
+Decision towards(const Goal& goal, const TargetOutlook& outlook, const Level& now,
                  std::optional<double> mass_g, const PassForesight* foresight) {
-    Decision d{.number = goal.number, .now_hz = mode.frequency_hz, .goal_hz = goal.hz};
-    d.doubt_hz = base::plus_minus(session_sd_hz(mode));
+    Decision d{.number = goal.number, .now_hz = now.hz, .goal_hz = goal.hz};
+    d.doubt_hz = base::plus_minus(now.sd_hz);
+    d.sessions = now.sessions;
     d.usual_pass_g = outlook.pass_g;
     d.past_it = outlook.past_it;
     d.grams = outlook.grams;
-    d.passed = mode.frequency_hz < goal.hz - d.doubt_hz;
-    if (is_at(goal.hz, mode)) {
+    d.passed = now.hz < goal.hz - d.doubt_hz;
+    if (is_at(goal.hz, now)) {
         d.advice = Advice::stop;
         return d;
     }
@@ -117,15 +127,15 @@ Decision towards(const Goal& goal, const TargetOutlook& outlook, const modes::Mo
         d.advice = Advice::weigh;
         return d;
     }
-    if (foresight != nullptr && is_out_of_reach(d, mode, *foresight)) {
+    if (foresight != nullptr && is_out_of_reach(d, now, *foresight)) {
         d.advice = Advice::other_goal;
         d.by_model = true;
         return d;
     }
     d.advice = Advice::take;
     d.by_history = outlook.grams.has_value();
-    double take_g = k_share_expected * *mass_g *
-                    (1.0 - std::pow(goal.hz / mode.frequency_hz, 1.0 / k_worst_power));
+    double take_g =
+        k_share_expected * *mass_g * (1.0 - std::pow(goal.hz / now.hz, 1.0 / k_worst_power));
     if (d.by_history)
         take_g = std::min(outlook.safe_g, k_share_expected * outlook.grams->value);
     d.take_g = pass_as_named(take_g);
@@ -142,11 +152,13 @@ void take_word_of_model(std::span<TargetOutlook> outlooks, std::span<const Goal>
         return;
     for (TargetOutlook& outlook : outlooks)
         for (const PassForesight::Fall& fall : foresight.falls)
-            if (const auto* found = find_mode(session.modes, outlook.number);
-                fall.number == outlook.number && fall.there.over_wood.sd_hz > 0.0 &&
-                found != nullptr)
-                take_word_of_model(outlook, fall.there, found->mode);
+            if (fall.number == outlook.number && fall.there.over_wood.sd_hz > 0.0 &&
+                find_mode(session.modes, outlook.number) != nullptr)
+                take_word_of_model(outlook, fall.there,
+                                   level_now(session, outlook.number, &foresight));
 }
+
+bool asks_model(Advice advice) { return is_of_wood(advice) || advice == Advice::stop; }
 
 bool is_of_wood(Advice advice) { return advice == Advice::take || advice == Advice::measure; }
 
@@ -191,9 +203,9 @@ Decision decide(const Standing& now) {
             : nullptr;
     std::optional<Decision> first;
     for (std::size_t i = 0; i < now.goals.size(); ++i) {
-        const modes::Mode& mode = find_mode(now.session->modes, now.goals[i].number)->mode;
+        const Level level = level_now(*now.session, now.goals[i].number, foresight);
         const Decision one =
-            towards(now.goals[i], now.outlooks[i], mode, now.session->session.mass_g, foresight);
+            towards(now.goals[i], now.outlooks[i], level, now.session->session.mass_g, foresight);
         const auto sooner = [](const Decision& a, const Decision& b) {
             if (a.passed != b.passed)
                 return a.passed;
@@ -225,6 +237,10 @@ std::string capital(std::string sentence) {
 }
 
 std::string to_go(const Decision& d) {
+    if (d.sessions > 1)
+        return say("{} is {} \u00b1 {} Hz above its goal, by its last {} sessions.",
+                   capital(modes::mode_text(d.number)), figure(d.now_hz - d.goal_hz, 1),
+                   figure(d.doubt_hz, 1), d.sessions);
     return say("{} is {} \u00b1 {} Hz above its goal.", capital(modes::mode_text(d.number)),
                figure(d.now_hz - d.goal_hz, 1), figure(d.doubt_hz, 1));
 }
@@ -269,6 +285,21 @@ std::string sentence_of(const Decision& d) {
     return {};
 }
 
+namespace {
+
+std::string reason_to_stop(const Decision& d) {
+    const std::string reason =
+        d.passed ? say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood "
+                       "taken off can't be put back.",
+                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1))
+                 : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within "
+                       "its doubt. Wood taken off can't be put back.",
+                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+    return d.sessions > 1 ? reason + " " + say("So say its last {} sessions.", d.sessions) : reason;
+}
+
+} // namespace
+
 std::string reason_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
@@ -287,13 +318,7 @@ std::string reason_of(const Decision& d) {
     case Advice::weigh:
         return std::string(say("Grams tell how much may go: enter its mass."));
     case Advice::stop:
-        return d.passed
-                   ? say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood "
-                         "taken off can't be put back.",
-                         figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1))
-                   : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within "
-                         "its doubt. Wood taken off can't be put back.",
-                         figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+        return reason_to_stop(d);
     case Advice::other_goal:
         return say(
             "By its model thinning leads to {} \u00b1 {} Hz (95 %), no place under {} mm, no "

@@ -26,8 +26,12 @@ enum class Advice {
     other_goal, ///< thinning, within the plan's limits, does not lead to the goal
 };
 
-/// Whether the answer is wood, or what comes before it: there the plate's model is asked.
+/// Whether the answer is wood, or what comes before it.
 bool is_of_wood(Advice advice);
+
+/// Whether the plate's model is asked first: before wood, and before it is called enough, for the
+/// model knows what earlier sessions tell of now.
+bool asks_model(Advice advice);
 
 /// A measurement that is worth its minutes before wood is taken.
 struct MeasureFirst {
@@ -52,6 +56,11 @@ struct PassForesight {
     /// below do.
     bool is_limited = false;
     double least_mm = 0, deepest_mm = 0; ///< no place thinner, no hollow deeper
+    struct Now {
+        int number = 0;
+        Level level; ///< by all sessions that the model carries to now
+    };
+    std::vector<Now> levels;
 };
 
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
@@ -63,6 +72,7 @@ struct Decision {
            doubt_hz =
                0; ///< of that mode: half the width of the interval, hold and hanging included
     double goal_hz = 0;
+    int sessions = 1;    ///< that tell where it is now
     bool passed = false; ///< beyond the goal by more than the doubt
     int taps_wanted = 0; ///< with Advice::tap: how many more, at `spot`
     taps::Spot spot = taps::Spot::unknown;

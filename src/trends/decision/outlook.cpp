@@ -82,12 +82,12 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
     return outlooks;
 }
 
-void take_word_of_model(TargetOutlook& o, const FadingPerGram& there, const modes::Mode& mode) {
-    const WayToGoal way = way_to_goal(mode, o.target_hz, there.over_wood, there.wood_g);
+void take_word_of_model(TargetOutlook& o, const FadingPerGram& there, const Level& now) {
+    const WayToGoal way = way_to_goal(now, o.target_hz, there.over_wood, there.wood_g);
     o.by_model = true;
     // It is told by the next session, which hangs the plate anew once more.
     Margin next = way.beyond;
-    next.sd_hz = std::hypot(next.sd_hz, k_hold_share * mode.frequency_hz);
+    next.sd_hz = std::hypot(next.sd_hz, k_hold_share * now.hz);
     o.past_it = chance_below(next, there.over(o.pass_g), o.pass_g);
     o.safe_g = way.safe_g;
     o.grams = way.grams;

@@ -59,8 +59,7 @@ std::vector<TargetOutlook> target_outlooks(const ledger::PlateHistory& history, 
 /// The same outlook where a model tells what a gram does at the place where wood comes off next
 /// (at_the_place): grams, chance, and what can safely be taken (at most its wood) are of that place
 /// then.
-void take_word_of_model(TargetOutlook& outlook, const FadingPerGram& there,
-                        const modes::Mode& mode);
+void take_word_of_model(TargetOutlook& outlook, const FadingPerGram& there, const Level& now);
 
 /// A warning where the pass may well overshoot (a chance of 20 % or more), or the mode is beyond
 /// the target; empty otherwise.

@@ -2,7 +2,6 @@
 
 #include "base/interval.hpp"
 #include "base/stats.hpp"
-#include "trends/drift/repeatability.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -96,7 +95,7 @@ std::vector<ModeNow> modes_now(const ledger::PlateHistory& history, std::size_t 
     for (const ledger::ModeRecord& record : until.sessions.back().modes) {
         if (!record.name || record.name->number <= 0)
             continue;
-        ModeNow one{record.name->number, record.mode, std::nullopt};
+        ModeNow one{record.name->number, level_of(record.mode), std::nullopt};
         if (const Track* track = find_track(tracks, one.number))
             if (const auto f = forecast(*track, until))
                 one.own = PerGram{f->hz_per_g, f->hz_per_g_sd};
@@ -109,10 +108,9 @@ PerGram at_the_place(const PerGram& by_model, const std::optional<PerGram>& own)
     return as_scraped(own ? joined(by_model, *own) : by_model);
 }
 
-WayToGoal way_to_goal(const modes::Mode& now, double goal_hz, const PerGram& there, double wood_g) {
-    const double sd_hz = session_sd_hz(now);
-    WayToGoal way{.beyond = {now.frequency_hz, sd_hz, goal_hz * (1.0 - k_hanging_anew)}};
-    const Margin goal{now.frequency_hz, sd_hz, goal_hz};
+WayToGoal way_to_goal(const Level& now, double goal_hz, const PerGram& there, double wood_g) {
+    WayToGoal way{.beyond = {now.hz, now.sd_hz, goal_hz * (1.0 - k_hanging_anew)}};
+    const Margin goal{now.hz, now.sd_hz, goal_hz};
     way.safe_g =
         grams_to_chance(way.beyond, there, k_unsafe_there).value_or(wood_g); // it hardly moves
     const auto rest = grams_to_chance(goal, there, 0.5);

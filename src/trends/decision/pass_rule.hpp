@@ -1,6 +1,7 @@
 #pragma once
 #include "ledger/record.hpp"
 #include "trends/drift/drift.hpp"
+#include "trends/drift/repeatability.hpp"
 
 #include <optional>
 #include <vector>
@@ -62,7 +63,7 @@ double pass_as_named(double grams);
 /// does to it; nothing where they are too few (forecast()).
 struct ModeNow {
     int number = 0;
-    modes::Mode mode;
+    Level level; ///< by this session; a model carries the earlier ones on (carried_levels)
     std::optional<PerGram> own;
 };
 
@@ -84,6 +85,6 @@ struct WayToGoal {
 /// The one rule for the next pass where the place is known; plan, bench, paper and terminal name
 /// these grams. Four fifths of what is expected to be left, at most what passes the goal with a
 /// chance of 2.5 %, at most all of the wood that the model would take (docs/decisions/025).
-WayToGoal way_to_goal(const modes::Mode& now, double goal_hz, const PerGram& there, double wood_g);
+WayToGoal way_to_goal(const Level& now, double goal_hz, const PerGram& there, double wood_g);
 
 } // namespace platewright::trends

@@ -14,8 +14,10 @@ double session_sd_hz(const modes::Mode& mode) {
     return std::hypot(mode.frequency_sd_hz, k_hold_share * mode.frequency_hz);
 }
 
-bool is_at(double goal_hz, const modes::Mode& mode) {
-    return mode.frequency_hz <= goal_hz + base::plus_minus(session_sd_hz(mode));
+Level level_of(const modes::Mode& mode) { return {mode.frequency_hz, session_sd_hz(mode)}; }
+
+bool is_at(double goal_hz, const Level& level) {
+    return level.hz <= goal_hz + base::plus_minus(level.sd_hz);
 }
 
 double difference_sd_hz(const modes::Mode& a, const modes::Mode& b) {

@@ -19,8 +19,20 @@ inline constexpr double k_hanging_anew = 0.005;
 /// adds and no number of taps in that session can show.
 double session_sd_hz(const modes::Mode& mode);
 
-/// Whether a mode is at a frequency or below it already, within the interval of its session.
-bool is_at(double goal_hz, const modes::Mode& mode);
+/// Where a mode stands: Hz, its standard deviation with what the hold adds, and the sessions that
+/// tell it.
+struct Level {
+    bool operator==(const Level&) const = default;
+    double hz = 0;
+    double sd_hz = 0;
+    int sessions = 1;
+};
+
+/// By one session alone.
+Level level_of(const modes::Mode& mode);
+
+/// Whether a mode is at a frequency or below it already, within its interval.
+bool is_at(double goal_hz, const Level& level);
 
 /// The same of a difference between two sessions.
 double difference_sd_hz(const modes::Mode& a, const modes::Mode& b);

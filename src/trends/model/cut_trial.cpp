@@ -45,6 +45,7 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
     trial.cut = cut;
     trial.wood_g = all.wood_g;
     trial.thinnest_mm = all.thinnest_mm;
+    trial.modes = study.modes;
     trial.shifts = all.shifts;
     if (study.fit_by_taps) {
         const auto state = plate::fitted_state(model, *study.fit_by_taps, study.thickness_mm,
@@ -72,27 +73,25 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
         say("Tried on the model: {} mm off {} mm across, at {}.", figure(cut.depth_mm, 2),
             figure(cut.across_mm, 0), plate::place_text(cut.at));
     for (const plate::ShiftForecast& f : all.shifts)
-        for (const plate::TappedMode& tapped : study.tapped)
-            if (tapped.number == f.number) {
-                const double then = tapped.frequency_hz + f.shift_hz;
-                trial.record.modes.push_back({f.number, tapped.frequency_hz, then, 1.0, then,
-                                              f.shift_sd_hz, then, f.shift_sd_hz});
+        for (const ModeNow& now : study.modes)
+            if (now.number == f.number) {
+                const double then = now.level.hz + f.shift_hz;
+                trial.record.modes.push_back(
+                    {f.number, now.level.hz, then, 1.0, then, f.shift_sd_hz, then, f.shift_sd_hz});
             }
     return trial;
 }
 
-std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
-                                     const ledger::SessionHistory& now) {
+std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals) {
     std::vector<BeyondGoal> all;
     for (const Goal& goal : goals) {
-        const ledger::ModeRecord* tapped = find_mode(now.modes, goal.number);
+        const auto now = std::ranges::find(trial.modes, goal.number, &ModeNow::number);
         const auto f = std::ranges::find(trial.shifts, goal.number, &plate::ShiftForecast::number);
-        if (tapped == nullptr || f == trial.shifts.end() || !(trial.wood_g > 0.0))
+        if (now == trial.modes.end() || f == trial.shifts.end() || !(trial.wood_g > 0.0))
             continue;
         const PerGram fall =
             as_scraped({-f->shift_hz / trial.wood_g, f->shift_sd_hz / trial.wood_g});
-        const Margin margin{tapped->mode.frequency_hz, session_sd_hz(tapped->mode),
-                            goal.hz * (1.0 - k_hanging_anew)};
+        const Margin margin{now->level.hz, now->level.sd_hz, goal.hz * (1.0 - k_hanging_anew)};
         all.push_back({goal, chance_below(margin, fall, trial.wood_g)});
     }
     return all;

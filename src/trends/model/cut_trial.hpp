@@ -16,6 +16,7 @@ struct CutTrial {
     plate::Cut cut;
     double wood_g = 0.0;
     double thinnest_mm = 0.0;                  ///< that would be left
+    std::vector<ModeNow> modes;                ///< before it
     std::vector<plate::ShiftForecast> shifts;  ///< by all that was measured
     std::vector<plate::ShiftForecast> by_taps; ///< without weighings; empty where there are none
     std::vector<plate::NextMeasurement> next;  ///< best first; empty: enough, scrape
@@ -34,10 +35,9 @@ struct BeyondGoal {
     Goal goal;
     double chance = 0;
 };
-/// One for each goal whose mode is foreseen and was tapped in `now`, the session that the trial is
-/// of; with what is scraped otherwise than meant. Pure.
-std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals,
-                                     const ledger::SessionHistory& now);
+/// One for each goal whose mode is foreseen and was tapped; with what is scraped otherwise than
+/// meant. Pure.
+std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal> goals);
 std::string words_of(const BeyondGoal& beyond);
 
 } // namespace platewright::trends

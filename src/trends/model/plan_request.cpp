@@ -26,9 +26,8 @@ bool is_in(const Targets& targets, int number) {
 base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request) {
     Targets targets;
     for (const Goal& wish : request.wishes) {
-        const auto tapped = std::find_if(study.tapped.begin(), study.tapped.end(),
-                                         [&](const auto& m) { return m.number == wish.number; });
-        if (tapped == study.tapped.end())
+        const auto now = std::ranges::find(study.modes, wish.number, &ModeNow::number);
+        if (now == study.modes.end())
             return base::Fault{
                 say("Mode {} was not found, or not named, in the newest session that was tapped: "
                     "tap it there, or name it, before it is planned for.",
@@ -36,7 +35,7 @@ base::Result<Targets> wished(const PlateStudy& study, const PlanRequest& request
         const double want_hz = study.air && request.wish_air
                                    ? hz_in_air(wish.hz, wish.number, *request.wish_air, *study.air)
                                    : wish.hz;
-        targets.push_back({wish.number, tapped->frequency_hz, want_hz, 1.0});
+        targets.push_back({wish.number, now->level.hz, want_hz, 1.0});
     }
     return targets;
 }
@@ -51,7 +50,10 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
         for (plate::TappedMode& mode : reference)
             mode.frequency_hz =
                 hz_in_air(mode.frequency_hz, mode.number, *request.reference_air, *study.air);
-    for (const auto& t : plate::targets_from(study.tapped, reference, request.alike)) {
+    std::vector<plate::TappedMode> levels;
+    for (const ModeNow& mode : study.modes)
+        levels.push_back({mode.number, mode.level.hz, mode.level.sd_hz});
+    for (const auto& t : plate::targets_from(levels, reference, request.alike)) {
         in_common = in_common || is_steering(t.number);
         if (is_steering(t.number) && !is_in(*targets, t.number))
             targets->push_back(t);
@@ -92,8 +94,8 @@ double share_of_pass(const PlateStudy& study, const Targets& targets, double woo
         const auto target = std::ranges::find(targets, o.number, &plate::PlanTarget::number);
         const auto now = std::ranges::find(study.modes, o.number, &ModeNow::number);
         const auto there = there_of(o, wood_g, study.modes);
-        if (there && target->firmness >= 1.0 && !is_at(o.want_hz, now->mode))
-            pass_g = std::min(pass_g, way_to_goal(now->mode, o.want_hz, *there, wood_g).pass_g);
+        if (there && target->firmness >= 1.0 && !is_at(o.want_hz, now->level))
+            pass_g = std::min(pass_g, way_to_goal(now->level, o.want_hz, *there, wood_g).pass_g);
     }
     return wood_g > 0.0 ? pass_g / wood_g : 1.0;
 }
@@ -228,12 +230,17 @@ NextPass next_pass(const PlateStudy& study, std::span<const Goal> goals, modes::
     request.wish_air = goals_air;
     request.wishes.assign(goals.begin(), goals.end());
     auto answered = answer(study, request);
-    if (!answered)
-        return {.plan = {}, .no_plan = answered.fault().what, .foresight = {}};
-    NextPass next{std::make_shared<const PlanAnswer>(*std::move(answered)), {}, {}};
-    const plate::Plan& plan = next.plan->plan;
+    NextPass next;
     PassForesight& foresight = next.foresight;
     foresight.goals.assign(goals.begin(), goals.end());
+    for (const ModeNow& mode : study.modes)
+        foresight.levels.push_back({mode.number, mode.level});
+    if (!answered) {
+        next.no_plan = answered.fault().what;
+        return next;
+    }
+    next.plan = std::make_shared<const PlanAnswer>(*std::move(answered));
+    const plate::Plan& plan = next.plan->plan;
     foresight.wood_g = plan.wood_g;
     foresight.is_limited = plan.status == plate::PlanStatus::not_reachable && plan.held.empty();
     foresight.least_mm = next.plan->limits.least_mm;

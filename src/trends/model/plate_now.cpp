@@ -16,12 +16,8 @@ namespace {
 
 using wording::say;
 
-// Of wood whose place is not known: how far a mode's answer may differ from that of even thinning.
-constexpr double k_place_share = 0.25;
 // A map is carried on while less than this of the plate has come off since.
 constexpr double k_farthest_share = 0.10;
-// Scales, and damp air that is set over to by a third too little.
-constexpr double k_scales_share = 0.004;
 
 std::size_t newest_tapped(const ledger::PlateHistory& history, std::size_t from, std::size_t last) {
     for (std::size_t i = std::min(last, history.sessions.size() - 1); i > from; --i)
@@ -181,6 +177,23 @@ std::optional<std::size_t> graduation_of(const ledger::PlateHistory& history, st
     return planned && called ? std::max(planned, called) : planned ? planned : called;
 }
 
+plate::TakenWood taken_since(const ledger::PlateHistory& history, const PlateStudy& study,
+                             std::size_t from, std::size_t to) {
+    const std::vector<DonePass> between = done_passes(history, study, from, to);
+    plate::TakenPrior taken{.reach_mm = reach_mm(history.instrument.kind)};
+    taken.planned_mm = [&](plate::Point p) {
+        double mm = 0.0;
+        for (const DonePass& pass : between)
+            mm += pass.share * pass.planned.at(p);
+        return mm;
+    };
+    taken.is_weighed = !between.empty() && std::ranges::all_of(between, [](const DonePass& pass) {
+        return pass.share > 0.0;
+    });
+    return taken_between(study, history.sessions[from].thickness, history.sessions[to].thickness,
+                         taken);
+}
+
 Eigen::VectorXd hollows_of(const ledger::PlateHistory& history, const PlateStudy& study) {
     const auto graduated = graduation_of(history, study.now);
     if (!graduated || *graduated >= study.now)
@@ -189,21 +202,9 @@ Eigen::VectorXd hollows_of(const ledger::PlateHistory& history, const PlateStudy
     const auto& readings = history.sessions[*graduated].thickness.readings;
     if (*graduated > study.session || plate::fault_in(readings, model.form().outline))
         return {}; // the outline was corrected since: what was read then does not fit it
-    // Readings lie farther apart than hollows are wide: what was planned tells where to look.
-    const std::vector<DonePass> between = done_passes(history, study, *graduated, study.session);
     Eigen::VectorXd taken = Eigen::VectorXd::Zero(study.thickness_mm.size());
     if (*graduated < study.session)
-        taken = taken_between(
-                    study, history.sessions[*graduated].thickness,
-                    history.sessions[study.session].thickness,
-                    [&](plate::Point p) {
-                        double mm = 0.0;
-                        for (const DonePass& pass : between)
-                            mm += pass.share * pass.planned.at(p);
-                        return mm;
-                    },
-                    history.instrument.kind)
-                    .mm;
+        taken = taken_since(history, study, *graduated, study.session).mm;
     for (const DonePass& pass : done_passes(history, study, study.session, study.now))
         taken += pass.share * pass.planned.at_nodes();
     return plate::hollows_mm(model, taken, Eigen::VectorXd::Zero(taken.size()));

@@ -6,6 +6,7 @@
 #include "plate/shape/spots.hpp"
 #include "plate/shell/air_load.hpp"
 #include "trends/decision/outlook.hpp"
+#include "trends/model/carried_level.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/model/plate_now.hpp"
 #include "trends/review/map_review.hpp"
@@ -267,6 +268,7 @@ base::Result<PlateStudy> described(const ledger::PlateHistory& history, PlateStu
                                                study.fit.wood, study.state.modes));
     remark_on_fit(study);
     study.hollow_mm = hollows_of(history, study);
+    carry_levels(history, study);
     return study;
 }
 
@@ -350,11 +352,11 @@ std::vector<modes::SpotProfile> spot_profiles(const PlateStudy& study) {
 
 std::vector<plate::PlanTarget> with_soft_holds(std::vector<plate::PlanTarget> targets,
                                                const PlateStudy& study) {
-    for (const plate::TappedMode& mode : study.tapped) {
+    for (const ModeNow& mode : study.modes) {
         const bool is_asked = std::any_of(targets.begin(), targets.end(),
                                           [&](const auto& t) { return t.number == mode.number; });
         if (!is_asked && is_steering(mode.number))
-            targets.push_back({mode.number, mode.frequency_hz, mode.frequency_hz, k_soft_hold});
+            targets.push_back({mode.number, mode.level.hz, mode.level.hz, k_soft_hold});
     }
     return targets;
 }

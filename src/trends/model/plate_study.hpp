@@ -20,7 +20,7 @@
 namespace platewright::trends {
 
 /// Rises when the same map and modes would give another plan; kept with every plan.
-inline constexpr std::string_view k_model_version = "9";
+inline constexpr std::string_view k_model_version = "10";
 
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;

@@ -118,14 +118,12 @@ ledger::PlateHistory in_air_of(const ledger::PlateHistory& measured, std::size_t
 
 } // namespace
 
+double reach_mm(modes::InstrumentKind kind) { return usual_limits(kind).field.width_mm; }
+
 plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord& before,
-                               const ledger::MapRecord& after,
-                               const std::function<double(plate::Point)>& planned_mm,
-                               modes::InstrumentKind kind) {
-    return plate::taken_wood(
-        field_readings(before), field_readings(after), study.map->field().prior(),
-        {.reach_mm = usual_limits(kind).field.width_mm, .planned_mm = planned_mm},
-        study.model->points());
+                               const ledger::MapRecord& after, const plate::TakenPrior& taken) {
+    return plate::taken_wood(field_readings(before), field_readings(after),
+                             study.map->field().prior(), taken, study.model->points());
 }
 
 bool is_of_older_model(const ledger::PlanRecord& plan) {
@@ -257,11 +255,10 @@ void review_carving(const ledger::PlateHistory& measured, PlanHindsight& hindsig
     if (planned)
         planned_mm = [&](plate::Point p) { return planned->at(p); };
     const plate::TakenWood taken =
-        taken_between(*study, before.thickness, after.thickness, planned_mm, kind);
+        taken_between(*study, before.thickness, after.thickness,
+                      {.reach_mm = reach_mm(kind), .planned_mm = planned_mm});
     const Eigen::VectorXd left = study->thickness_mm - taken.mm;
-    const Eigen::VectorXd g_per_mm =
-        1e-6 * 0.5 * (study->fit.wood.left.density_kg_m3 + study->fit.wood.right.density_kg_m3) *
-        model.node_area_mm2().cwiseProduct(model.stretch());
+    const Eigen::VectorXd g_per_mm = model.wood_g_per_mm(study->fit.wood);
     CarvedPass carved;
     carved.map_g = g_per_mm.dot(taken.mm);
     carved.map_sd_g = std::sqrt(std::max(0.0, g_per_mm.dot(taken.covariance * g_per_mm)));

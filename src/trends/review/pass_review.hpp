@@ -60,12 +60,13 @@ std::optional<PlannedPass> planned_pass(const ledger::PlanRecord& plan,
 std::optional<Eigen::VectorXd> pass_as_planned(const ledger::PlanRecord& plan,
                                                const PlateStudy& study, modes::InstrumentKind kind);
 
-/// What came off at the model's nodes between two maps of the study's plate; `planned_mm`: what was
-/// to come off between them, nothing where that is not known. Cost: 0.2 s. Threads: pure.
+/// What came off at the model's nodes between two maps of the study's plate; `taken`: what is held
+/// of it before. Cost: 0.2 s. Threads: pure.
 plate::TakenWood taken_between(const PlateStudy& study, const ledger::MapRecord& before,
-                               const ledger::MapRecord& after,
-                               const std::function<double(plate::Point)>& planned_mm,
-                               modes::InstrumentKind kind);
+                               const ledger::MapRecord& after, const plate::TakenPrior& taken);
+
+/// How wide the hollows of a scraper are on an instrument of this kind.
+double reach_mm(modes::InstrumentKind kind);
 
 /// Of the plan made last that has such a session. Empty where there is none up to `last`, or
 /// f-holes were cut or a bar fitted between them. Costs nothing.

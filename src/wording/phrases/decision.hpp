@@ -7,6 +7,16 @@ namespace platewright::wording {
 inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"{} is {} \u00b1 {} Hz above its goal.", "{} liegt {} \u00b1 {} Hz über dem Ziel.",
      "{} è {} \u00b1 {} Hz sopra la meta."},
+    {"{} is {} \u00b1 {} Hz above its goal, by its last {} sessions.",
+     "{} liegt {} \u00b1 {} Hz über dem Ziel, nach den letzten {} Sitzungen.",
+     "{} è {} \u00b1 {} Hz sopra la meta, secondo le ultime {} sessioni."},
+    {"So say its last {} sessions.", "So sagen es die letzten {} Sitzungen.",
+     "Così dicono le ultime {} sessioni."},
+    {"\"Now\" is by the last {} sessions, carried on by what came off since. As tapped last: {}.",
+     "\"Jetzt\" ist nach den letzten {} Sitzungen, fortgeführt um das seither Abgenommene. Zuletzt "
+     "geklopft: {}.",
+     "\"Ora\" è secondo le ultime {} sessioni, portate avanti con il legno tolto da allora. "
+     "All'ultima battuta: {}."},
     {"Next pass: {} g", "Durchgang: {} g", "Passata: {} g"},
     {"{} g at most, here", "Höchstens {} g, hier", "{} g al massimo, qui"},
     {"All of the pass is {} g: of that {} g at most, then tap again.",
