@@ -29,6 +29,14 @@ modes::FittedTap tap_of(std::vector<modes::Partial> partials,
 
 } // namespace
 
+// By hand: 4 seen with 2 degrees of freedom and 1 held before as much as 6 tell: (8 + 6) / 8.
+TEST_CASE("a variance seen of little is drawn to the usual one, of much it stands for itself") {
+    CHECK(modes::moderated_variance(4.0, 2.0, 1.0, 6.0) == Approx(1.75));
+    CHECK(modes::moderated_variance(4.0, 2.0, 1.0, 0.0) == 4.0);
+    CHECK(modes::moderated_variance(0.0, 0.0, 1.0, 3.0) == 1.0);
+    CHECK(modes::moderated_variance(4.0, 1e6, 1.0, 2.0) == Approx(4.0).epsilon(1e-5));
+}
+
 TEST_CASE("a consensus of equal deviations without scatter is the mean with its deviation") {
     const std::vector<double> values{99.0, 101.0, 100.0, 100.0};
     const std::vector<double> sds(4, 10.0);

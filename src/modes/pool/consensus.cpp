@@ -82,10 +82,11 @@ Consensus consensus(std::span<const double> values, std::span<const double> sds,
     const double high = between_where(
         freedom, most - least, [&](double between) { return weigh(values, sds, between).scatter; });
     const int of_these = static_cast<int>(values.size()) - 1, all = of_these + usual.freedom;
-    const double between =
-        std::sqrt((usual.freedom * usual.between * usual.between + freedom * high * high) / all);
+    const double between = std::sqrt(
+        moderated_variance(high * high, freedom, usual.between * usual.between, usual.freedom));
     const Weighted w = weigh(values, sds, between);
-    const double scatter = (usual.freedom + std::max(w.scatter, 1e-12)) / all;
+    const double scatter =
+        moderated_variance(std::max(w.scatter, 1e-12) / freedom, freedom, 1.0, usual.freedom);
     return {w.mean,
             std::sqrt(scatter / w.weight) * base::student_quantile(0.975, all) /
                 base::student_quantile(0.975, of_these),

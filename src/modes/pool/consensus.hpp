@@ -12,6 +12,16 @@ struct Consensus {
     double between = 0; ///< standard deviation from one measurement to the next, fit's own left out
 };
 
+/// A variance seen with so many degrees of freedom, and what was held of it before, as much as so
+/// many tell: their mean, weighted by the freedoms, of both together. Few values agree by luck;
+/// this is what they leave of it. Source: G. K. Smyth, Stat. Appl. Genet. Mol. Biol. 3 (2004), from
+/// memory: a moderated variance, the posterior mean of 1/variance under a scaled inverse chi-square
+/// prior, inverted. In: freedoms >= 0, one of them above 0.
+constexpr double moderated_variance(double seen, double freedom, double usual,
+                                    double usual_freedom) {
+    return (usual_freedom * usual + freedom * seen) / (usual_freedom + freedom);
+}
+
 /// What else is known of the scatter: as much as so many degrees of freedom tell.
 struct UsualScatter {
     double between = 0; ///< of quantities alike, in this one's unit
@@ -36,9 +46,9 @@ double between_of(std::span<const Measured> quantities);
 /// deviations are right up to a common factor. Three values can agree by luck, or one of them be
 /// far too sure of itself: where the scatter of quantities alike is known, `between` and scatter
 /// are their means, weighted by their degrees of freedom (G. K. Smyth, Stat. Appl. Genet. Mol.
-/// Biol. 3, 2004, from memory: a moderated variance), and sd is scaled so that Student's quantile
-/// (n-1) gives the interval of all the freedoms. In:   one or more values, sds of the same size,
-/// all > 0. With one value its own sd is returned. Threads: any.
+/// Biol. 3, 2004, from memory: moderated_variance), and sd is scaled so that Student's
+/// quantile (n-1) gives the interval of all the freedoms. In:   one or more values, sds of the same
+/// size, all > 0. With one value its own sd is returned. Threads: any.
 Consensus consensus(std::span<const double> values, std::span<const double> sds,
                     const UsualScatter& usual = {});
 

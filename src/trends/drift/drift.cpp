@@ -111,15 +111,24 @@ namespace {
 
 constexpr std::size_t k_newest = 60;   // sessions that are enough for a slope
 constexpr double k_least_share = 0.01; // of mass or thickness, over which a line can be drawn
+// What the usual scatter of sessions is worth beside a plate's own (docs/decisions/054).
+constexpr double k_usual_freedom = 2.0;
 
 /// A track against what goes as a plate is worked, its mass or its thickness, in one shape.
 struct LinePoints {
     std::vector<Point> points; // ln amount, ln frequency
     std::vector<std::size_t> sessions;
+    std::vector<double> sds; // of ln frequency, as each session gives it, with its hanging
 
     /// Nothing where they allow none, or lie too near each other.
     [[nodiscard]] std::optional<RobustLine> line() const {
-        std::optional<RobustLine> found = RobustLine::fit(points);
+        if (points.empty())
+            return std::nullopt;
+        // The surest session's: one set over to another air is in doubt that the next one, tapped
+        // in it, is not.
+        std::optional<RobustLine> found =
+            RobustLine::fit(points, {.usual_scatter = *std::ranges::min_element(sds),
+                                     .usual_freedom = k_usual_freedom});
         if (!found)
             return std::nullopt;
         const auto [least, most] = std::ranges::minmax(points, {}, &Point::x);
@@ -142,11 +151,13 @@ LinePoints points_of(const Track& track, const ledger::PlateHistory& history, in
         before = stage;
         found.points.push_back({std::log(*known), std::log(point.value.frequency_hz), is_marked});
         found.sessions.push_back(point.session);
+        found.sds.push_back(session_sd_hz(point.value) / point.value.frequency_hz);
     }
     if (found.points.size() > k_newest) {
         const auto old = static_cast<std::ptrdiff_t>(found.points.size() - k_newest);
         found.points.erase(found.points.begin(), found.points.begin() + old);
         found.sessions.erase(found.sessions.begin(), found.sessions.begin() + old);
+        found.sds.erase(found.sds.begin(), found.sds.begin() + old);
     }
     return found;
 }
@@ -168,7 +179,8 @@ std::optional<Interval> amount_to(const RobustLine& line, double present, double
 /// The slope's deviation, as a normal one whose interval is that of Student's t: from three
 /// sessions the scatter is hardly known, and may be small by chance (docs/decisions/024).
 double slope_sd(const RobustLine& line, int sessions) {
-    const int freedom = std::max(1, sessions - 2 - static_cast<int>(line.steps().size()));
+    const int of_these = std::max(1, sessions - 2 - static_cast<int>(line.steps().size()));
+    const double freedom = k_usual_freedom + of_these;
     return line.slope_sd() * base::plus_minus(1.0, freedom) / base::plus_minus(1.0);
 }
 

@@ -1,6 +1,7 @@
 #include "trends/drift/robust_line.hpp"
 
 #include "base/stats.hpp"
+#include "modes/pool/consensus.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
@@ -129,8 +130,9 @@ std::optional<RobustLine> RobustLine::fit(std::span<const Point> points, const O
 
 double RobustLine::Part::sd_of_new(double x) const {
     const double away = x - centre;
-    return scatter *
-           std::sqrt(fresh + slope_variance * away * away + 2.0 * tilt * away + step_variance);
+    const double variance =
+        fresh + slope_variance * away * away + 2.0 * tilt * away + step_variance;
+    return std::max(least_sd, scatter * std::sqrt(variance));
 }
 
 double RobustLine::at(double x) const {
@@ -330,12 +332,18 @@ void RobustLine::Weighing::weigh(double wandering) {
     const Column right = f.products.block(1, 0, unknowns, 1);
     const Column found = factored.solve(right);
     const auto count = static_cast<double>(ordinary());
-    const double squares = std::max(0.0, f.products(0, 0) - right.dot(found)) +
-                           count * params_.resolution * params_.resolution;
+    // What is usual between two sessions is of scatter and wandering together.
+    const double usual = params_.usual_scatter * params_.usual_scatter * 2.0 / (2.0 + wandering);
+    const double seen = std::max(0.0, f.products(0, 0) - right.dot(found)) +
+                        count * params_.resolution * params_.resolution;
+    const double squares = params_.usual_freedom * usual + seen;
     Way way{{}, odd_, {}};
     Part& part = way.part;
-    part.freedom = count - 1.0 - static_cast<double>(unknowns);
-    part.scatter = std::sqrt(squares / part.freedom);
+    const double of_these = count - 1.0 - static_cast<double>(unknowns);
+    part.freedom = params_.usual_freedom + of_these;
+    part.scatter = std::sqrt(
+        modes::moderated_variance(seen / of_these, of_these, usual, params_.usual_freedom));
+    part.least_sd = params_.usual_freedom > 0.0 ? params_.usual_scatter : 0.0;
     part.centre = f.level[1];
     part.slope = found[0];
     part.level = f.level[0];
@@ -351,8 +359,11 @@ void RobustLine::Weighing::weigh(double wandering) {
     part.tilt = inverse.row(0).dot(after);
     part.step_variance = after.dot(inverse * after);
     const double half = 0.5 * part.freedom;
-    part.weight = base::log_gamma(half) - half * std::log(std::numbers::pi * squares) -
-                  0.5 * (f.log_variances + pivots.array().log().sum()) + log_prior();
+    part.weight = base::log_gamma(half) - 0.5 * of_these * std::log(std::numbers::pi) -
+                  half * std::log(squares) - 0.5 * (f.log_variances + pivots.array().log().sum()) +
+                  log_prior();
+    if (params_.usual_freedom > 0.0)
+        part.weight += 0.5 * params_.usual_freedom * std::log(usual);
     ways_.push_back(std::move(way));
 }
 

@@ -27,6 +27,8 @@ struct OddParams {
     double step_share = 0.03;       ///< of gaps at which the level steps and stays: a bar trimmed
     double marked_step_share = 0.2; ///< of those before a marked point
     bool wanders = true;            ///< the level, a little from point to point
+    double usual_scatter = 0.0;     ///< standard deviation of such points, as it usually is
+    double usual_freedom = 0.0;     ///< degrees of freedom that this is worth; 0: nothing is known
 };
 
 /// Where the level stepped, more likely than not.
@@ -43,12 +45,15 @@ struct Step {
 /// on y and on the regressors alike), weighted by its probability, and a new point is a mixture of
 /// their Student distributions. So the level is that of the newest points, the slope that of all.
 /// Source of the weighing: G. E. P. Box and G. C. Tiao, 'A Bayesian approach to some outlier
-/// problems', Biometrika 55 (1968), from memory; flat priors on level, slope, step and the
-/// logarithm of the scatter. In: at least 3 points, not all at one x. At most 3 odd, no more than
-/// leave 3 ordinary points, among the 8 farthest from the repeated-median line (A. F. Siegel,
-/// Biometrika 69, 1982); at most 2 steps, among the 4 largest. The classic confusion: predict() is
-/// for a new measurement, wider than the band of the line. Cost: some 10 ms for 60 points. Threads:
-/// pure.
+/// problems', Biometrika 55 (1968), from memory; flat priors on level, slope and step, and on the
+/// scatter a scaled inverse chi-square of what it usually is (modes::moderated_variance; a flat one
+/// on its logarithm where nothing is known): few points that lie on a line by luck don't make their
+/// next one sure, and no new point is surer than one with the usual scatter. That is told by two
+/// points of one x, so that a way which wanders has the less of it. In: at least 3 points, not all
+/// at one x. At most 3 odd, no more than leave 3 ordinary points, among the 8 farthest from the
+/// repeated-median line (A. F. Siegel, Biometrika 69, 1982); at most 2 steps, among the 4 largest.
+/// The classic confusion: predict() is for a new measurement, wider than the band of the line.
+/// Cost: some 10 ms for 60 points. Threads: pure.
 class RobustLine {
 public:
     /// Nothing where the points do not allow a line.
@@ -75,7 +80,8 @@ private:
         double weight = 0;
         double centre = 0, level = 0, slope = 0;
         double scatter = 0, freedom = 0;
-        double fresh = 1; // variance of a new point beside slope and steps, in scatters squared
+        double least_sd = 0; // of a new point
+        double fresh = 1;    // variance of a new point beside slope and steps, in scatters squared
         double slope_variance = 0, tilt = 0, step_variance = 0; // of the line's own, likewise
         [[nodiscard]] double at(double x) const { return level + slope * (x - centre); }
         [[nodiscard]] double sd_of_new(double x) const;
