@@ -164,13 +164,30 @@ TEST_CASE("what can't be aimed at is said") {
     PlanRequest twice;
     twice.wishes = {{5, 350.0}, {5, 340.0}};
     CHECK(answer(plan.study, twice).fault().what.find("two frequencies") != std::string::npos);
-    PlanRequest slipped;
-    slipped.wishes = {{5, plan.study.tapped[2].frequency_hz / 10.0}};
-    CHECK(answer(plan.study, slipped).fault().what.find("digit") != std::string::npos);
     PlanRequest stranger;
     stranger.reference = {{3, 230.0, 0.1}};
     stranger.reference_label = "Heron";
     CHECK(answer(plan.study, stranger).fault().what.find("Heron") != std::string::npos);
+}
+
+// question_to asks of such a goal where it is typed; the plan had a second rule, a ratio of 1.5.
+TEST_CASE("of a goal that no plate comes to, and is meant, a plan says how far it comes") {
+    const Planned plan;
+    const double now_hz = plan.study.tapped[2].frequency_hz;
+    for (const double share : {0.1, 0.55, 1.6}) {
+        CAPTURE(share);
+        PlanRequest far;
+        far.wishes = {{5, share * now_hz}};
+        const auto made = answer(plan.study, far);
+        REQUIRE(made);
+        CHECK((share > 1.0 ? made->plan.status != plate::PlanStatus::ok
+                           : made->plan.status == plate::PlanStatus::not_reachable));
+        CHECK(made->plan.wood_g >= 0.0);
+        const auto ring = std::ranges::find(made->plan.outcomes, 5, &plate::PlanOutcome::number);
+        REQUIRE(ring != made->plan.outcomes.end());
+        CHECK(ring->after_hz > 0.6 * now_hz);
+        CHECK(ring->after_hz < 1.01 * now_hz);
+    }
 }
 
 TEST_CASE("a reference's modes are aimed at where nothing is wished of them") {

@@ -86,7 +86,7 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
                           k_unusable);
     const std::size_t session = needed(find_session(history, o.session));
     auto study = needed(trends::study_plate(history, session));
-    if (const auto fault = trends::fault_in(study, request))
+    if (const auto fault = trends::fault_in(request.wishes))
         return refuse(fault->what, k_unusable);
     auto answer = needed(trends::answer(study, request));
     ShownPlan shown{history,

@@ -181,7 +181,9 @@ void PassSheet::goals(const ViewContext& context, bool may_plan) {
     if (flow_press(context, say("Keep as the plate's targets"))) {
         keep(context);
     }
-    faint_text(context, say("The bench goes by the targets that are kept; a plan may try others."));
+    faint_text(context,
+               may_plan ? say("The bench goes by the targets that are kept; a plan may try others.")
+                        : say("The bench goes by the targets that are kept."));
 }
 
 void PassSheet::wishes(const ViewContext& context) {

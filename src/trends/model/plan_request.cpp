@@ -14,9 +14,6 @@ namespace {
 using wording::say;
 using Targets = std::vector<plate::PlanTarget>;
 
-// Farther than this from what was tapped no pass ever takes a mode.
-constexpr double k_farthest_ratio = 1.5;
-
 bool is_in(const Targets& targets, int number) {
     return std::any_of(targets.begin(), targets.end(),
                        [&](const auto& t) { return t.number == number; });
@@ -118,23 +115,12 @@ void refer_to(PlanRequest& request, const ledger::PlateHistory& other, ledger::I
     }
 }
 
-std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request) {
-    Targets seen;
-    for (const Goal& wish : request.wishes) {
-        if (is_in(seen, wish.number))
+std::optional<base::Fault> fault_in(std::span<const Goal> wishes) {
+    for (auto wish = wishes.begin(); wish != wishes.end(); ++wish)
+        if (std::any_of(wishes.begin(), wish,
+                        [&](const Goal& before) { return before.number == wish->number; }))
             return base::Fault{
-                say("Mode {} is given two frequencies to come to: give one.", wish.number)};
-        seen.push_back({wish.number, 0.0, wish.hz, 1.0});
-        for (const plate::TappedMode& tapped : study.tapped) {
-            const double ratio = wish.hz / tapped.frequency_hz;
-            if (tapped.number == wish.number &&
-                (ratio > k_farthest_ratio || ratio < 1.0 / k_farthest_ratio))
-                return base::Fault{say("Mode {} is at {} Hz and is to come to {} Hz: no plate goes "
-                                       "so far. Is a digit wrong, or the mode named wrongly?",
-                                       wish.number, wording::figure(tapped.frequency_hz, 1),
-                                       wording::figure(wish.hz, 1))};
-        }
-    }
+                say("Mode {} is given two frequencies to come to: give one.", wish->number)};
     return std::nullopt;
 }
 
@@ -155,7 +141,7 @@ plate::PlanLimits usual_limits(modes::InstrumentKind kind) {
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request) {
     if (auto fault = unfit_to_foresee(study))
         return *std::move(fault);
-    if (auto fault = fault_in(study, request))
+    if (auto fault = fault_in(request.wishes))
         return *std::move(fault);
     auto targets = all_targets(study, request);
     if (!targets)

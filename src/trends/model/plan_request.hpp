@@ -45,9 +45,10 @@ struct PlanAnswer {
 std::optional<PerGram> there_of(const plate::PlanOutcome& outcome, double wood_g,
                                 std::span<const ModeNow> modes);
 
-/// What is wrong with the wishes: a mode that is wished twice, or so far off from what was tapped
-/// that a figure must be mistyped. Nothing where all is well.
-std::optional<base::Fault> fault_in(const PlateStudy& study, const PlanRequest& request);
+/// What is wrong with the wishes: a mode that is wished twice. Nothing where all is well. Whether a
+/// figure may be mistyped is question_to's, asked where it is typed; of one that is meant the plan
+/// says how far it comes.
+std::optional<base::Fault> fault_in(std::span<const Goal> wishes);
 
 /// Modes 1, 2 and 5 of the reference where nothing is wished of them: the others are told apart
 /// less surely. Reference and wishes are set over to the air of the plate's now; figures after a

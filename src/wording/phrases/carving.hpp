@@ -157,6 +157,8 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"The bench goes by the targets that are kept; a plan may try others.",
      "Die Werkbank richtet sich nach den behaltenen Zielen; ein Plan darf andere versuchen.",
      "Il banco segue le mete tenute; un piano può provarne altre."},
+    {"The bench goes by the targets that are kept.",
+     "Die Werkbank richtet sich nach den behaltenen Zielen.", "Il banco segue le mete tenute."},
     {"What a plan keeps to", "Woran ein Plan sich hält", "A che cosa si attiene un piano"},
     {"A closed body has no inside to map or model; its targets are kept here.",
      "Ein geschlossener Korpus hat kein Inneres für Karte oder Modell; seine Ziele stehen hier.",
@@ -328,12 +330,6 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
     {"Mode {} is given two frequencies to come to: give one.",
      "Mode {} soll auf zwei Frequenzen kommen: eine angeben.",
      "Il modo {} dovrebbe arrivare a due frequenze: darne una."},
-    {"Mode {} is at {} Hz and is to come to {} Hz: no plate goes so far. Is a digit wrong, or the "
-     "mode named wrongly?",
-     "Mode {} liegt bei {} Hz und soll auf {} Hz kommen: so weit geht keine Platte. Stimmt eine "
-     "Ziffer nicht, oder ist die Mode falsch benannt?",
-     "Il modo {} è a {} Hz e dovrebbe arrivare a {} Hz: nessuna piastra va così lontano. C'è una "
-     "cifra sbagliata, o il modo ha il nome sbagliato?"},
     {"\"{}\" has no named mode in common with this plate.",
      "„{}“ hat keine benannte Mode mit dieser Platte gemein.",
      "«{}» non ha modi nominati in comune con questa piastra."},
