@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -286,17 +287,32 @@ private:
                 taken_.push_back(around(frame_.place(mark.at), {size, size}, 0.0));
             }
         }
+        std::vector<Point> without_words;
         for (const PlateMark& mark : picture_.marks) {
             const Point at = frame_.place(mark.at);
             const double size = size_of(mark);
-            if (mark.on_it && words_on(at, mark.words)) {
+            if (mark.on_it) {
+                if (!words_on(at, mark.words)) {
+                    without_words.push_back(at);
+                }
                 continue;
             }
             canvas_.mark(at, mark.shape, size + 0.26 * em_, Colour{255, 255, 255, 220});
             canvas_.mark(at, mark.shape, size,
                          mark.strong ? palette_.accent : Colour{0, 0, 0, 255});
-            if (!mark.words.empty() && !mark.on_it) {
+            if (!mark.words.empty()) {
                 words_beside(at, mark.words, 0.5 * size + 0.3 * em_);
+            }
+        }
+        specks(without_words);
+    }
+
+    /// Where figures crowd, those without room leave a speck, on no figure.
+    void specks(std::span<const Point> places) {
+        const double size = 0.2 * em_;
+        for (const Point at : places) {
+            if (!is_taken(around(at, {size, size}, 0.0))) {
+                canvas_.mark(at, Shape::disc, size, Colour{0, 0, 0, 255});
             }
         }
     }

@@ -18,7 +18,7 @@ struct PlateMark {
     std::string words = {};
     Shape shape = Shape::disc;
     bool strong = false; // in the accent's colour
-    bool on_it = false;  // the words stand in the mark's place, where they lie on no others
+    bool on_it = false;  // the words stand in the mark's place; where they crowd, a speck
 };
 
 /// A plate seen from its outside, scroll end up, as data. Places in mm on the plate: x to the right

@@ -179,8 +179,8 @@ TEST_CASE("seams over a field are seen in the dark too, where the field is as li
     CHECK(seam_of(p) == dark_palette().ink);
 }
 
-TEST_CASE(
-    "a reading's figure stands on its place, and where two would overlap a mark stands for one") {
+TEST_CASE("a reading's figure stands on its place, and where two would overlap a speck stands for "
+          "one, on no figure") {
     PlatePicture p = shaded_picture(Shading::rising);
     p.marks = {{.at = {-10, 8}, .words = "2.51", .on_it = true},
                {.at = {10, 8}, .words = "2.53", .on_it = true},
@@ -191,8 +191,16 @@ TEST_CASE(
     CHECK(canvas.find("2.51")->where.holds(frame.place({-10, 8})));
     CHECK(canvas.find("2.53"));
     CHECK_FALSE(canvas.find("2.54"));
-    CHECK(canvas.marks.size() == 2); // one, and the light ring about it
-    CHECK(canvas.crowding({0, 0, 800, 600}) == "");
+    CHECK(canvas.marks.empty()); // its place is below 2.53
+    // At 150 % black discs with white rings, larger than the gaps between figures, covered the map.
+    const double wide = canvas.find("2.53")->where.width();
+    p.marks.back().at.x = 10 + 0.9 * wide / frame.per_mm;
+    TextCanvas beside;
+    draw(p, {0, 0, 800, 600}, beside, light_palette());
+    CHECK_FALSE(beside.find("2.54"));
+    CHECK(beside.marks.size() == 1); // without a ring
+    for (const TextCanvas* one : {&canvas, &beside})
+        CHECK(one->crowding({0, 0, 800, 600}) == "");
 }
 
 TEST_CASE("a ring of a level smaller than a letter is not drawn") {

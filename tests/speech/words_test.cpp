@@ -37,7 +37,7 @@ TEST_CASE("Where no mode decides, all three are said") {
     trends::Decision decision;
     decision.advice = trends::Advice::set_goal;
     CHECK(speech::spoken(k_three, decision) ==
-          "1: 114, 2: 168, 5: 352. Enough taps. No goal is set.");
+          "1: 114, 2: 168, 5: 352. Enough taps. Set a goal.");
     const wording::Speaking italian(wording::Language::italian);
     CHECK(speech::spoken(k_three, decision).starts_with("1: 114, 2: 168, 5: 352. "));
 }

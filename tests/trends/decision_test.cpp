@@ -301,6 +301,7 @@ TEST_CASE("while the last tap rang like another plate, no wood is spoken of") {
     stranger.verdict = taps::Verdict::stranger;
     stand.session().taps.push_back(stranger);
     CHECK(stand.decision().advice == Advice::tap);
+    CHECK(trends::sentence_of(stand.decision()) == "See which plate hangs here, then tap it.");
     CHECK(trends::reason_of(stand.decision()).find("another plate") != std::string::npos);
     stand.session().taps.back().verdict = taps::Verdict::accepted;
     CHECK(stand.decision().advice == Advice::take);

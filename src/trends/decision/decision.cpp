@@ -260,12 +260,14 @@ std::string by_model(const Decision& d) {
 std::string sentence_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
+        if (d.other_plate)
+            return std::string(say("See which plate hangs here, then tap it."));
         return d.spot == taps::Spot::unknown
                    ? wording::say_count(d.taps_wanted, "{} more good tap.", "{} more good taps.")
                    : wording::say_count(d.taps_wanted, "{} more good tap here: {}.",
                                         "{} more good taps here: {}.", taps::to_text(d.spot));
     case Advice::set_goal:
-        return std::string(say("Enough taps. No goal is set."));
+        return std::string(say("Enough taps. Set a goal."));
     case Advice::weigh:
         return std::string(say("Enough taps. Weigh it."));
     case Advice::stop:
@@ -304,8 +306,7 @@ std::string reason_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
         if (d.other_plate)
-            return std::string(
-                say("The last tap rang like another plate: make sure which one hangs here."));
+            return std::string(say("The last tap rang like another plate."));
         if (d.number == 0)
             return {};
         return d.now_hz > 0 ? say("{} is not sure enough yet to decide by.",
