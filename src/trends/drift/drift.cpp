@@ -111,7 +111,7 @@ namespace {
 
 constexpr std::size_t k_newest = 60;   // sessions that are enough for a slope
 constexpr double k_least_share = 0.01; // of mass or thickness, over which a line can be drawn
-// What the usual scatter of sessions is worth beside a plate's own (docs/decisions/054).
+// What the usual scatter of sessions is worth beside a plate's own (docs/decisions/055).
 constexpr double k_usual_freedom = 2.0;
 
 /// A track against what goes as a plate is worked, its mass or its thickness, in one shape.
