@@ -114,7 +114,7 @@ void judge(PlateFit& fit, const PlateModel& model, const FitMatrix& prior) {
                                         amount(model, fit, farthest));
     if (worst)
         fit.doubt +=
-            " " + wording::say("{} fits worst (tapped {} Hz, model {} Hz).",
+            " " + wording::say("Of them, {} fits worst (tapped {} Hz, model {} Hz).",
                                modes::mode_text(worst->number), wording::figure(worst->measured, 1),
                                wording::figure(worst->modelled, 1));
     fit.doubt += " ";

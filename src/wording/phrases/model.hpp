@@ -24,9 +24,9 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Nessun legno plausibile dà queste frequenze."},
     {"It would have to be off by this much: {}, {}.", "So weit müsste es daneben liegen: {}, {}.",
      "Dovrebbe scostarsi di tanto: {}, {}."},
-    {"{} fits worst (tapped {} Hz, model {} Hz).",
-     "{} passt am schlechtesten (Schlag {} Hz, Modell {} Hz).",
-     "{} si adatta peggio (colpo {} Hz, modello {} Hz)."},
+    {"Of them, {} fits worst (tapped {} Hz, model {} Hz).",
+     "Am schlechtesten passt {} (Schlag {} Hz, Modell {} Hz).",
+     "Fra esse, {} si adatta peggio (colpo {} Hz, modello {} Hz)."},
     {"A mode may be named wrongly, or the thickness map, the arching or the mass may not be this "
      "plate's.",
      "Eine Mode mag falsch benannt sein, oder Stärkenkarte, Wölbung oder Masse gehören nicht zu "
