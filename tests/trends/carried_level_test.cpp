@@ -3,6 +3,7 @@
 #include "trends/model/plan_request.hpp"
 #include "trends/plate_report.hpp"
 #include "trends/story.hpp"
+#include "wording/say.hpp"
 
 #include <random>
 
@@ -46,9 +47,8 @@ TEST_CASE("a mode's level by four sessions is nearer the truth than the newest o
     CHECK(std::abs(level.hz - true_hz()) < 0.7 * std::abs(tapped_hz - true_hz()));
     CHECK(level.sd_hz < 0.8 * level_of(find_mode(history.sessions[3].modes, 5)->mode).sd_hz);
     CHECK(std::abs(level.hz - true_hz()) < 2.0 * level.sd_hz);
-    CHECK(study->rests_on.back().find("As tapped last: mode 5") ==
-          std::string::npos); // mode 1 first
-    CHECK(study->rests_on.back().find("by the last 4 sessions") != std::string::npos);
+    CHECK(study->rests_on.back().find("counts from the last 4 sessions") != std::string::npos);
+    CHECK(study->rests_on.back().find(wording::figure(level.hz, 1) + " Hz") != std::string::npos);
     // A plan counts from there, and the bench names it.
     ledger::PlateHistory with_goal = history;
     with_goal.targets = {{.number = 5, .frequency_hz = 0.97 * true_hz()}};

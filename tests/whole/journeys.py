@@ -15,8 +15,8 @@ FOUND_PLATE = (260, 227)  # the first row of the table of plates, under its head
 STOP = (1207, 718)  # under Carve, while something is computed
 STOP_BOX = (124, 704, 300, 732)  # the words beside it; nothing stands there at rest
 NEXT_PASS = (672, 74)
-AIM_FOR_MODE_5 = (916, 381)
-PLAN = (884, 427)
+AIM_FOR_MODE_5 = (916, 459)  # under what the plan counts from, in three lines
+PLAN = (884, 505)
 CHART = (180, 170, 860, 640)  # within the axes of the drift
 
 

@@ -39,8 +39,8 @@ struct PlateWork {
     std::optional<trends::PlanHindsight> hindsight;
 };
 
-/// Whether advice of wood, or to stop, still lacks the model's word: this plate's is being fitted. work: null
-/// where none was asked for.
+/// Whether advice of wood, or to stop, still lacks the model's word: this plate's is being fitted.
+/// work: null where none was asked for.
 inline bool lacks_word_of_model(const trends::Decision& decision, const PlateWork* work) {
     return trends::asks_model(decision.advice) && !decision.by_model && work != nullptr &&
            !work->doing.empty() && !work->next;

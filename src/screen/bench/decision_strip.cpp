@@ -108,7 +108,8 @@ std::string decision_reason(const ViewContext& context) {
         return std::string(say("The advice stands here again once the plate can be heard."));
     }
     if (waits_for_model(context)) {
-        return std::string(say("How much wood may go, and where, stands here in some seconds."));
+        return std::string(
+            say("Whether wood may go, how much and where, stands here in some seconds."));
     }
     const trends::Decision& decision = context.now.plate->decision;
     const auto& work = context.now.work;

@@ -76,12 +76,10 @@ Level joined(const Level& before, const Level& now) {
             before.sessions + 1};
 }
 
-} // namespace
+using Shifts = std::vector<plate::ShiftForecast>;
 
-void carry_levels(const ledger::PlateHistory& history, PlateStudy& study) {
-    const std::size_t count = study.fitted.size();
-    if (!study.fit.is_plausible || count < 2 || study.fitted.back() != study.now)
-        return;
+/// What each pass did to the study's modes, the newest first.
+std::vector<Shifts> shifts_of_passes(const ledger::PlateHistory& history, const PlateStudy& study) {
     const plate::PlateModel& model = *study.model;
     std::vector<int> numbers;
     for (const ModeNow& mode : study.modes)
@@ -89,11 +87,10 @@ void carry_levels(const ledger::PlateHistory& history, PlateStudy& study) {
     const Eigen::MatrixXd gradient =
         plate::thinning_gradient(model, study.thickness_mm.array() + study.fit.thickness_mm,
                                  study.fit.arch, study.fit.wood, study.state.modes);
-    // From now back to before each pass.
-    std::vector<std::vector<plate::ShiftForecast>> shifts;
+    std::vector<Shifts> shifts;
     plate::FittedState after = study.state;
     Eigen::VectorXd thickness_mm = study.thickness_mm;
-    for (std::size_t k = count - 1; k > 0 && shifts.size() < k_most_passes; --k) {
+    for (std::size_t k = study.fitted.size() - 1; k > 0 && shifts.size() < k_most_passes; --k) {
         const std::size_t from = study.fitted[k - 1], to = study.fitted[k];
         const bool is_carried = study.carried && to == study.now;
         if (is_carried && from != study.session)
@@ -108,34 +105,50 @@ void carry_levels(const ledger::PlateHistory& history, PlateStudy& study) {
         shifts.push_back(shifts_of(pass, study, before, after, gradient, numbers));
         after = std::move(before);
     }
-    std::string tapped_last;
+    return shifts;
+}
+
+/// Where the sessions before the newest have a mode, carried on to it; nothing where they tell
+/// nothing of it. `shifts`: the newest pass first.
+std::optional<Level> carried(int number, const ledger::PlateHistory& history,
+                             const PlateStudy& study, std::span<const Shifts> shifts) {
+    std::optional<Level> level;
+    for (std::size_t back = shifts.size(); back > 0; --back) {
+        const std::size_t session = study.fitted[study.fitted.size() - 1 - back];
+        if (const auto* tapped = find_mode(history.sessions[session].modes, number))
+            level = level ? joined(*level, level_of(tapped->mode)) : level_of(tapped->mode);
+        const Shifts& pass = shifts[back - 1];
+        const auto shift = std::ranges::find(pass, number, &plate::ShiftForecast::number);
+        if (shift == pass.end())
+            level.reset(); // it can't be followed through this pass
+        else if (level)
+            level = Level{level->hz + shift->shift_hz, std::hypot(level->sd_hz, shift->shift_sd_hz),
+                          level->sessions};
+    }
+    return level;
+}
+
+} // namespace
+
+void carry_levels(const ledger::PlateHistory& history, PlateStudy& study) {
+    if (!study.fit.is_plausible || study.fitted.size() < 2 || study.fitted.back() != study.now)
+        return;
+    const std::vector<Shifts> shifts = shifts_of_passes(history, study);
+    std::string counted_from;
     int most_sessions = 1;
     for (ModeNow& mode : study.modes) {
-        std::optional<Level> level;
-        for (std::size_t back = shifts.size(); back > 0; --back) {
-            const std::size_t session = study.fitted[count - 1 - back];
-            if (const auto* tapped = find_mode(history.sessions[session].modes, mode.number))
-                level = level ? joined(*level, level_of(tapped->mode)) : level_of(tapped->mode);
-            const auto& pass = shifts[back - 1];
-            const auto shift = std::ranges::find(pass, mode.number, &plate::ShiftForecast::number);
-            if (shift == pass.end())
-                level.reset(); // it can't be followed through this pass
-            else if (level)
-                level = Level{level->hz + shift->shift_hz,
-                              std::hypot(level->sd_hz, shift->shift_sd_hz), level->sessions};
-        }
+        const auto level = carried(mode.number, history, study, shifts);
         if (!level)
             continue;
-        tapped_last += (tapped_last.empty() ? "" : ", ") + modes::mode_text(mode.number) + " " +
-                       wording::figure(mode.level.hz, 1) + " Hz";
         mode.level = joined(*level, mode.level);
+        counted_from += (counted_from.empty() ? "" : ", ") + modes::mode_text(mode.number) + " " +
+                        wording::figure(mode.level.hz, 1) + " Hz";
         most_sessions = std::max(most_sessions, mode.level.sessions);
     }
     if (most_sessions > 1)
-        study.rests_on.push_back(
-            say("\"Now\" is by the last {} sessions, carried on by what came off since. As tapped "
-                "last: {}.",
-                most_sessions, tapped_last));
+        study.rests_on.push_back(say("A plan counts from the last {} sessions, carried on by what "
+                                     "came off since: {}.",
+                                     most_sessions, counted_from));
 }
 
 } // namespace platewright::trends
