@@ -124,10 +124,11 @@ TEST_CASE("a forecast stands beside the caution that wood can't be put back") {
         track.forecast.reset();
     }
     plate->drift.tracks[2].forecast = trends::Forecast{2.4, 0.2, 9, 101.2, 356.4};
+    plate->drift.told_from_g = 101.2;
     plate->drift.tracks[2].forecast->step_on = trends::Interval{354.0, 352.1, 355.9};
     HeadlessWindow window(sample_snapshot(plate));
     window.strike(Key::f2);
-    CHECK(window.reads_within("1 g less: "));
+    CHECK(window.reads_within("1 g less than 101.2 g: 354.0 (352.1 to 355.9)"));
     CHECK(window.reads_within("Wood taken off can't be put back."));
     CHECK(window.reads_within("Ranges of 95 %"));
 }

@@ -20,7 +20,7 @@ TEST_CASE("A part of the guide is read without its marks") {
     const std::vector<screen::GuideBlock> wanted{
         {Kind::heading, "A head"},          {Kind::paragraph, "Words bold and code, going on."},
         {Kind::item, "one more"},           {Kind::item, "two"},
-        {Kind::item, "key \u2013 does"},    {Kind::item, "F1 \u2013 the bench"},
+        {Kind::row, "key \u2013 does"},     {Kind::row, "F1 \u2013 the bench"},
         {Kind::command, "platewright demo"}};
     CHECK(blocks == wanted);
     CHECK(screen::guide_part("nothing here", "drift").empty());
@@ -45,6 +45,20 @@ TEST_CASE("Every view has its part of the guide in every language") {
     }
     CHECK(beginnings[0] != beginnings[1]);
     CHECK(beginnings[1] != beginnings[2]);
+}
+
+// They stood as far apart as paragraphs: a table of keys filled two screens.
+TEST_CASE("lines of a table stand closer than paragraphs") {
+    test::HeadlessWindow window(test::sample_snapshot(test::full_plate()), 1280, 2000, 1.0);
+    window.strike(U'?');
+    const auto found = [&](std::string_view begin) {
+        const auto at = std::ranges::find_if(
+            window.seen, [&](const screen::Seen& one) { return one.words.starts_with(begin); });
+        REQUIRE(at != window.seen.end());
+        return *at;
+    };
+    const screen::Seen bench = found("F1 \u2013 "), drift = found("F2 \u2013 ");
+    CHECK(drift.where.top - bench.where.top < 1.6 * bench.height);
 }
 
 TEST_CASE("F12 shows the guide in place of a view and puts it away again") {

@@ -67,6 +67,13 @@ TEST_CASE("a lane is about the goal, without one about the reference, without th
     CHECK(screen::lanes_of(*sample_plate(1))[2].against == screen::Against::nothing);
 }
 
+TEST_CASE("an arrow tells what a gram less does only from where the plate was weighed") {
+    auto plate = test::full_plate();
+    CHECK(screen::lanes_of(*plate)[2].next);
+    plate->drift.tracks[2].forecast->mass_g -= 2.0; // weighed since, and not tapped yet
+    CHECK_FALSE(screen::lanes_of(*plate)[2].next);
+}
+
 TEST_CASE("the lanes' scale shows six per cent, and doubles where a mode lies beyond it") {
     std::vector<screen::Lane> lanes(2);
     lanes[0].now_hz = 105.0, lanes[0].centre_hz = 100.0;

@@ -179,7 +179,7 @@ inline std::shared_ptr<bench::PlateView> full_plate() {
     // A line through 110 g with 3 Hz a gram, as trends::forecast would give it.
     for (std::size_t m = 0; m < plate->figures.size(); ++m) {
         trends::Forecast forecast;
-        forecast.mass_g = 101.2;
+        forecast.mass_g = *plate->history.sessions.back().session.mass_g;
         forecast.hz = plate->figures[m].now->mode.frequency_hz;
         forecast.hz_per_g = 3.0;
         forecast.hz_per_g_sd = 0.3;

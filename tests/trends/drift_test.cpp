@@ -121,6 +121,18 @@ TEST_CASE("a forecast from sessions on a line by luck is no surer than what a se
     }
 }
 
+// "117.7 ± 0.8" of the last tapped session stood over "1 g less: 112.6", which was counted from a
+// newer mass that had not been tapped.
+TEST_CASE("what a gram less does is told with the mass that it is counted from") {
+    KnownPlate plate = one_mode(0.7);
+    ledger::PlateHistory history = story(plate, {130, 124, 117, 111});
+    CHECK(told_step_words(drift(history)) == "1 g less than 111.0 g");
+    history.sessions.push_back(plate.session(104, {0})); // weighed, and not tapped yet
+    CHECK(told_step_words(drift(history)) == "1 g less than 104.0 g");
+    history.sessions.resize(2); // too few for a forecast
+    CHECK(told_step_words(drift(history)) == "1 g less");
+}
+
 // With 1.96 deviations in place of Student's t some 70 % hold: three sessions hardly tell a
 // scatter.
 TEST_CASE("from three sessions what a gram does lies within its interval nine times in ten") {

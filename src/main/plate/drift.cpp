@@ -151,8 +151,7 @@ std::string change_text(const trends::Change& change) {
 
 std::string changes_table(const trends::Drift& drift) {
     Table table({"mode", "since last, Hz (95 %)", "cents", "since first, Hz (95 %)",
-                 "Hz per g (95 %)",
-                 fmt::format("after the next {} g, Hz (95 %)", base::fixed(drift.told_step_g, 0))});
+                 "Hz per g (95 %)", trends::told_step_words(drift) + ", Hz (95 %)"});
     for (const trends::TrackDrift& d : drift.tracks) {
         if (!d.track.name || !d.since_beginning)
             continue;

@@ -71,6 +71,13 @@ void set_against(Lane& lane, const bench::PlateView& plate, const trends::Change
     }
 }
 
+/// Whether the plate had the mass that the forecast counts from when the mode was tapped last: else
+/// an arrow from there would tell another amount than a gram.
+bool is_counted_from_here(const trends::TrackDrift& drift, const bench::PlateView& plate) {
+    const std::size_t tapped = drift.track.points.back().session;
+    return plate.trend_history().sessions.at(tapped).session.mass_g == drift.forecast->mass_g;
+}
+
 } // namespace
 
 std::vector<Lane> lanes_of(const bench::PlateView& plate) {
@@ -88,7 +95,7 @@ std::vector<Lane> lanes_of(const bench::PlateView& plate) {
         }
         lane.last_hz = hz_before(plate, figure.number, open);
         const trends::TrackDrift* drift = trends::find_track(plate.drift, figure.number);
-        if (drift != nullptr && drift->forecast) {
+        if (drift != nullptr && drift->forecast && is_counted_from_here(*drift, plate)) {
             lane.next = drift->forecast->step_on;
         }
         set_against(lane, plate,

@@ -21,7 +21,7 @@ struct Lane {
     Against against = Against::nothing;
     std::optional<double> centre_hz;                   ///< what it is set against
     std::optional<double> away_hz, away_doubt_hz = {}; ///< now, from that
-    std::optional<trends::Interval> next = {}; ///< where it will be measured after a gram less
+    std::optional<trends::Interval> next = {}; ///< after a gram less than now, where now is weighed
     const bench::ModeView* figure = nullptr;   ///< of the same view
 };
 

@@ -96,7 +96,7 @@ std::string words_of(const trends::Change& change) {
 
 /// What stands at a track's end: where it is, what it did, how far it is to go, what a gram does.
 std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::DriftTrack& track,
-                                  double step_g) {
+                                  const std::string& step) {
     const double hz = drift.track.points.back().value.frequency_hz;
     std::vector<std::string> facts{figure(hz, 1) + " \u00b1 " +
                                    figure(track.points.back().doubt_hz, 1) + " Hz"};
@@ -114,8 +114,9 @@ std::vector<std::string> facts_of(const trends::TrackDrift& drift, const plot::D
         facts.push_back(say("since first: {}", words_of(*drift.since_beginning)));
     }
     if (const auto& then = drift.forecast ? drift.forecast->step_on : std::nullopt) {
-        facts.push_back(say("{} g less: {} ({} to {})", figure(step_g, 0), figure(then->value, 1),
-                            figure(then->low, 1), figure(then->high, 1)));
+        facts.push_back(step + ": " +
+                        say("{} ({} to {})", figure(then->value, 1), figure(then->low, 1),
+                            figure(then->high, 1)));
     }
     return facts;
 }
@@ -146,7 +147,7 @@ plot::DriftTrack drift_track(const trends::TrackDrift& drift, const trends::Plat
         out.forecast = ahead(*drift.forecast);
     }
     if (!out.points.empty()) {
-        out.facts = facts_of(drift, out, report.drift.told_step_g);
+        out.facts = facts_of(drift, out, trends::told_step_words(report.drift));
     }
     return out;
 }

@@ -86,7 +86,7 @@ std::vector<GuideBlock> guide_part(std::string_view markdown, std::string_view n
             goes_on = false;
         } else if (words.starts_with('|')) {
             if (std::string row = row_words(words); !row.empty())
-                blocks.push_back({Kind::item, std::move(row)});
+                blocks.push_back({Kind::row, std::move(row)});
             goes_on = false;
         } else if (line.starts_with("    ")) {
             blocks.push_back({Kind::command, std::string(words)});

@@ -9,7 +9,7 @@ namespace platewright::screen {
 
 /// A piece of the guide as it is shown: plain words, what marked them up taken off.
 struct GuideBlock {
-    enum class Kind { heading, paragraph, item, command };
+    enum class Kind { heading, paragraph, item, row, command };
     Kind kind = Kind::paragraph;
     std::string words;
     bool operator==(const GuideBlock&) const = default;

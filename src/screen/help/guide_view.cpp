@@ -50,6 +50,15 @@ void scroll_by_keys(const ViewContext& context) {
         ImGui::SetScrollY(ImGui::GetScrollMaxY());
 }
 
+/// A line of a table: it stands by its neighbours, not as far off as a paragraph.
+void row(const ViewContext& context, std::string_view words, bool goes_on) {
+    if (goes_on)
+        ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {0.0F, 0.0F});
+    text(context, words);
+    if (goes_on)
+        ImGui::PopStyleVar();
+}
+
 } // namespace
 
 bool GuideView::draw(const ViewContext& context, const plot::Box& box) {
@@ -69,13 +78,18 @@ bool GuideView::draw(const ViewContext& context, const plot::Box& box) {
         text(context, told_);
     if (blocks_.empty())
         text(context, say("The guide is not installed beside this program."));
-    for (const GuideBlock& block : blocks_) {
+    for (std::size_t i = 0; i < blocks_.size(); ++i) {
+        const GuideBlock& block = blocks_[i];
         switch (block.kind) {
         case GuideBlock::Kind::heading:
             heading(context, block.words);
             break;
         case GuideBlock::Kind::item:
             text(context, "\u2022 " + block.words);
+            break;
+        case GuideBlock::Kind::row:
+            row(context, block.words,
+                i + 1 < blocks_.size() && blocks_[i + 1].kind == GuideBlock::Kind::row);
             break;
         case GuideBlock::Kind::command:
             faint_text(context, block.words);

@@ -8,6 +8,8 @@
 #include "trends/drift/robust_line.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/track/track.hpp"
+#include "wording/language.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -83,8 +85,10 @@ Drift drift(const ledger::PlateHistory& history) {
     for (const Track& track : tracks)
         result.tracks.push_back(drift_of(track, history));
     for (const TrackDrift& one : result.tracks)
-        if (one.forecast) // all of one mass
+        if (one.forecast) { // all of one mass
+            result.told_from_g = one.forecast->mass_g;
             result.told_step_g = told_step_g(one.forecast->mass_g);
+        }
     return result;
 }
 
@@ -225,6 +229,13 @@ std::optional<Forecast> forecast(const Track& track, const ledger::PlateHistory&
     result.gram_on = on(1.0);
     result.step_on = on(told_step_g(result.mass_g));
     return result;
+}
+
+std::string told_step_words(const Drift& drift) {
+    const std::string step = wording::figure(drift.told_step_g, 0);
+    return drift.told_from_g
+               ? wording::say("{} g less than {} g", step, wording::figure(*drift.told_from_g, 1))
+               : wording::say("{} g less", step);
 }
 
 double told_step_g(double mass_g) {

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace platewright::trends {
@@ -64,6 +65,7 @@ struct TrackDrift {
 struct Drift {
     std::vector<TrackDrift> tracks;
     double told_step_g = 1;                          ///< by which its forecasts are told
+    std::optional<double> told_from_g;               ///< the mass that step is counted from
     std::vector<std::optional<double>> ratio_5_to_2; ///< by session
     std::vector<std::optional<double>> moisture_pct; ///< equilibrium moisture by session's climate
 };
@@ -78,6 +80,10 @@ bool has_forecast(const Drift& drift);
 
 /// Of the track that bears this number; or null.
 const TrackDrift* find_track(const Drift& drift, int number);
+
+/// Of the forecasts by told_step_g: "1 g less than 93.4 g". The plate may have been weighed since
+/// it was tapped last, so what is less is said with its mass.
+std::string told_step_words(const Drift& drift);
 
 /// Nothing with fewer than three weighed sessions of the track, or where mass changed by less than
 /// 1 %, and nothing of a closed body, whose mass is not its modes' affair. A top's sessions from

@@ -26,7 +26,7 @@ inline constexpr auto k_charts_phrases = std::to_array<Row>({
     {"{} sessions stand off", "{} Sitzungen fallen heraus", "{} sessioni si discostano"},
     {"since last: {}", "seit voriger: {}", "dall'ultima: {}"},
     {"since first: {}", "seit erster: {}", "dalla prima: {}"},
-    {"{} g less: {} ({} to {})", "{} g weniger: {} ({} bis {})", "{} g in meno: {} (da {} a {})"},
+    {"{} g less than {} g", "{} g weniger als {} g", "{} g meno di {} g"},
     {"goal {}: {}", "Ziel {}: {}", "meta {}: {}"},
     {"reference {}: {}", "Vorbild {}: {}", "riferimento {}: {}"},
     {"all modes", "alle Moden", "tutti i modi"},

@@ -113,14 +113,14 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "40 Hz.",
      "Ciò che suona più basso o più alto non si sente: il modo 1 di violoncello e contrabbasso sta "
      "sotto 40 Hz."},
-    {"Settings", "Einstellen", "Imposta"},
+    {"Settings", "Einstellungen", "Impostazioni"},
     {"The window", "Das Fenster", "La finestra"},
     {"The bench", "Die Werkbank", "Il banco"},
     {"the system's", "die des Systems", "del sistema"},
     {"language", "Sprache", "lingua"},
     {"decimal mark", "Dezimalzeichen", "segno decimale"},
     {"as in the language", "wie in der Sprache", "come nella lingua"},
-    {"size of the text", "Größe der Schrift", "grandezza del testo"},
+    {"size of the text", "Größe der Schrift", "dimensione del testo"},
     {"light", "Licht", "luce"},
     {"frequency in spectra", "Frequenz in Spektren", "frequenza negli spettri"},
     {"linear", "linear", "lineare"},
@@ -151,7 +151,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Parlare: l'indicatore deve muoversi."},
     {"Listen to the room", "In den Raum hören", "Ascolta l'ambiente"},
     {"Three seconds of quiet, please.", "Drei Sekunden Ruhe, bitte.",
-     "Tre secondi di silenzio, prego."},
+     "Tre secondi di silenzio, per favore."},
     {"How loud is it, does the mains hum, does the microphone reach down to 60 Hz? Keep quiet for "
      "three seconds.",
      "Wie laut ist es, brummt das Netz, reicht das Mikrofon bis 60 Hz hinunter? Drei Sekunden "
@@ -189,7 +189,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "Oder eine Werkstatt ansehen, die es nie gab: die Vorführwerkstatt ist erfunden, hat ihren "
      "eigenen Ordner und lässt das eigene Werkbuch in Ruhe.",
      "O guardare una bottega mai esistita: quella dimostrativa è inventata, ha una cartella "
-     "propria e non tocca il vostro registro."},
+     "propria e non tocca il registro di lavoro."},
     {"Open the demo workshop", "Vorführwerkstatt öffnen", "Apri la bottega dimostrativa"},
     {"The demo workshop (invented) is being entered into {}; its window opens when it is done, in "
      "half a minute.",
@@ -235,10 +235,10 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "dire le cifre quando una sessione ha abbastanza colpi"},
     {"the window's", "die des Fensters", "quella della finestra"},
     {"language of the voice", "Sprache der Stimme", "lingua della voce"},
-    {"how fast it speaks", "wie schnell sie spricht", "quanto parla in fretta"},
-    {"slowly", "langsam", "lentamente"},
+    {"how fast it speaks", "Sprechtempo", "velocità della voce"},
+    {"slowly", "langsam", "lenta"},
     {"as it is set up", "wie eingerichtet", "come impostata"},
-    {"fast", "schnell", "in fretta"},
+    {"fast", "schnell", "veloce"},
     {"Say it once", "Einmal sagen", "Dillo una volta"},
     {"G says the figures and the decision at any time; Shift with G switches this on and off. "
      "While the voice speaks nothing is taken for a tap.",

@@ -82,7 +82,7 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"part", "Teil", "parte"},
     {"wood: kind, origin, cut", "Holz: Art, Herkunft, Schnitt", "legno: specie, origine, taglio"},
     {"density, kg/m\u00b3", "Dichte, kg/m\u00b3", "densità, kg/m\u00b3"},
-    {"notes: outline, arching, grain", "Notizen: Umriss, Wölbung, Jahre",
+    {"notes: outline, arching, grain", "Notizen: Umriss, Wölbung, Jahrringe",
      "note: forma, bombatura, venatura"},
     {"mass, g", "Masse, g", "massa, g"},
     {"stage of the work", "Stand der Arbeit", "stadio del lavoro"},
@@ -101,7 +101,8 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
      "and each be seen beside its fit.",
      "Eine Platte auf die Werkbank legen, eine Sitzung beginnen und anschlagen: hier sind die "
      "Schläge dann wieder zu hören und jeder neben seiner Anpassung zu sehen.",
-     "Mettere una piastra sul banco, iniziare una sessione e battere: qui si possono poi riudire i "
+     "Mettere una piastra sul banco, iniziare una sessione e battere: qui si possono poi "
+     "riascoltare i "
      "colpi, e vedere ciascuno accanto al suo adattamento."},
     {"{} partial", "{} Teilton", "{} parziale"},
     {"{} partials", "{} Teiltöne", "{} parziali"},
@@ -109,7 +110,7 @@ inline constexpr auto k_plates_phrases = std::to_array<Row>({
     {"Later one", "Spätere", "Seguente"},
     {"Taps", "Schläge", "Colpi"},
     {"Play the tap", "Abspielen", "Riproduci"},
-    {"Silence", "Still", "Silenzio"},
+    {"Silence", "Ton aus", "Ferma"},
     {"Notes", "Notizen", "Note"},
     {"None. Under Plates a session is corrected, its notes too.",
      "Keine. Unter Platten wird eine Sitzung berichtigt, auch ihre Notizen.",

@@ -14,7 +14,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"What is laid on", "Was aufgelegt wird", "Che cosa si posa"},
     {"Its mass, g", "Seine Masse, g", "La sua massa, g"},
     {"It may lie off by, mm", "Kann daneben liegen um, mm", "Può stare fuori posto di, mm"},
-    {"Weigh at the cross", "Am Kreuz wägen", "Pesare alla croce"},
+    {"Weigh at the cross", "Am Kreuz wägen", "Pesa alla croce"},
     {"The doubt of its place", "Die Unsicherheit des Orts", "L'incertezza del posto"},
     {"A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap bare, with it, bare "
      "again; the plate stays where it hangs. Which is which is heard.",
@@ -22,8 +22,8 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
      "mit, wieder ohne; die Platte bleibt hängen. Was was ist, wird gehört.",
      "Un centesimo della massa della piastra, pesato a 0,02 g, non lascia segni. Battere senza, "
      "con, di nuovo senza; la piastra resta appesa. Quale sia quale, si sente."},
-    {"Take this weighing out", "Diese Wägung herausnehmen", "Togliere questa pesata"},
-    {"Leave this weighing off", "Diese Wägung lassen", "Lasciare questa pesata"},
+    {"Take this weighing out", "Diese Wägung herausnehmen", "Togli questa pesata"},
+    {"Leave this weighing off", "Diese Wägung lassen", "Lascia questa pesata"},
     {"{} g, {}", "{} g, {}", "{} g, {}"},
     {"left out: {} deviations off the model", "nicht gerechnet: {} Abweichungen neben dem Modell",
      "non conta: {} deviazioni fuori dal modello"},
@@ -89,7 +89,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Depth in the middle, mm", "Tiefe in der Mitte, mm", "Profondità al centro, mm"},
     {"Size of the place, mm across", "Größe der Stelle, mm im Durchmesser",
      "Grandezza del punto, mm di diametro"},
-    {"Try it at the cross", "Am Kreuz proben", "Provare alla croce"},
+    {"Try it at the cross", "Am Kreuz proben", "Prova alla croce"},
     {"Depth: 0.01 to 3 mm.", "Tiefe: 0,01 bis 3 mm.", "Profondità: da 0,01 a 3 mm."},
     {"Size of the place: 15 to 300 mm.", "Größe der Stelle: 15 bis 300 mm.",
      "Grandezza del punto: da 15 a 300 mm."},
@@ -107,7 +107,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Enough: nothing is worth its minutes before the cut.",
      "Genug: vor dem Abtrag lohnt nichts seine Minuten.",
      "Basta: prima del taglio nulla vale i suoi minuti."},
-    {"Keep this forecast", "Diese Vorhersage behalten", "Conservare questa previsione"},
+    {"Keep this forecast", "Diese Vorhersage behalten", "Conserva questa previsione"},
     {"Kept, it is held against the next session's taps.",
      "Einmal behalten, wird sie an den Schlägen der nächsten Sitzung gemessen.",
      "Conservata, sarà messa a confronto con i colpi della prossima sessione."},
@@ -131,7 +131,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Look at the end grain, and type how far the rings lean off upright (Shape).",
      "Das Hirnholz ansehen und eintippen, wie weit die Jahrringe aus der Senkrechten stehen "
      "(Form).",
-     "Guardare la testa del legno e scrivere di quanto gli anelli stanno fuori dalla verticale "
+     "Guardare il legno di testa e scrivere di quanto gli anelli stanno fuori dalla verticale "
      "(Forma)."},
     {"{} is off the plate.", "{} liegt neben der Platte.", "{} è fuori dalla piastra."},
     {"A depth of {} mm can't be tried: give up to {} mm.",

@@ -134,8 +134,8 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "Tutto al {} % di umidità del legno."},
     {"Set all beside it", "Alle daneben halten", "Confronta tutti"},
     {"Another piece of it", "Noch ein Stück davon", "Un altro suo pezzo"},
-    {"{} is carved from it", "{} ist daraus", "{} è fatta di questo"},
-    {"{} is not of it", "{} ist nicht daraus", "{} non è di questo"},
+    {"{} is carved from it", "{} ist daraus gemacht", "{} è fatta di questo"},
+    {"{} is not of it", "{} ist nicht daraus gemacht", "{} non è di questo"},
     {"Which comes nearest?", "Welches kommt am nächsten?", "Quale si avvicina di più?"},
     {"Choose the wood that made the good instrument and press “Set all beside it”: the table then "
      "says how far each is from it, and here stands how thick a plate of another is to be.",
