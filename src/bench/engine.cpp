@@ -96,7 +96,7 @@ void Engine::State::keep(HeardTap heard) {
                                       "{} earlier taps that hardly rang count now: they ring like "
                                       "the others."),
                    true);
-        keep_count(), workbench.settle();
+        workbench.settle(), keep_count();
     }
 }
 
@@ -114,7 +114,19 @@ void Engine::State::keep_count() {
     taken_back.clear();
     if (++now.good_taps_here >= habits.taps_a_spot && habits.taps_a_spot > 0 &&
         now.striking_at != taps::Spot::unknown)
-        strike_at(next_sought(now.striking_at));
+        strike_at(spot_after(now.striking_at));
+}
+
+/// Where the decision asks for a tap, once a mode has enough for its decision at this spot: who
+/// goes by the sentence is not to be counted elsewhere. Else on the round that seeks modes 5, 2
+/// and 1.
+taps::Spot Engine::State::spot_after(taps::Spot spot) const {
+    const auto plate = workbench.view();
+    if (habits.taps_a_spot >= trends::k_least_taps && plate &&
+        plate->decision.advice == trends::Advice::tap &&
+        plate->decision.spot != taps::Spot::unknown)
+        return plate->decision.spot;
+    return next_sought(spot);
 }
 
 void Engine::State::strike_at(taps::Spot spot) {

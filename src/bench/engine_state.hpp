@@ -256,6 +256,7 @@ struct Engine::State {
     /// One more good tap; where there are enough, the next spot is struck.
     void keep_count();
     void strike_at(taps::Spot spot);
+    taps::Spot spot_after(taps::Spot spot) const;
 
     // --- speaking (engine_speech.cpp)
 

@@ -164,7 +164,7 @@ void Workbench::load_taps() {
         for (const ledger::ModeRecord& record : session->modes)
             kept.push_back(record.mode);
         naming_ = name_session(*history_, session->session, kept, profiles_);
-        keep_makers_names(naming_.modes, session->modes);
+        keep_makers_names(naming_, session->modes);
     }
     add_anew();
     publish();
@@ -315,7 +315,7 @@ void Workbench::settle() {
         return publish();
     pooled_ = pool(taps_, fit_);
     naming_ = name_session(*history_, session->session, pooled_.modes, profiles_);
-    keep_makers_names(naming_.modes, session->modes);
+    keep_makers_names(naming_, session->modes);
     session->modes = mode_records(session_, naming_.modes);
     if (!store_.read_only())
         store_.set_modes(session_, session->modes);

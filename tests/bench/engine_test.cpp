@@ -169,6 +169,29 @@ TEST_CASE("a recording that can't be read leaves the bench up, with the reason")
     CHECK_THAT(snapshot->input.trouble, ContainsSubstring("is not there"));
 }
 
+// The drawing went on to a bout's edge while "3 more good taps here: centre." stood below it, and
+// who went by the sentence was counted at the edge.
+TEST_CASE("the spots go on to where the sentence asks for taps") {
+    TemporaryFolder folder;
+    const std::vector<synth::Ring> no_ring_mode{{115, 50, 0.05, 0.3}, {170, 58, 0.2, 1.0}};
+    Engine engine(
+        {.ledger_folder = folder.path() / "ledger",
+         .replay = test::strikes(folder.path(), {no_ring_mode, no_ring_mode, no_ring_mode}),
+         .listen_at_once = false});
+    new_plate(engine);
+    engine.send(bench::command::SetHabits{{.taps_a_spot = 3}});
+    engine.send(bench::command::BeginSession{});
+    engine.send(bench::command::StrikeAt{taps::Spot::lower_end});
+    engine.send(bench::command::Listen{true});
+    const auto shown = await(engine, [](const Snapshot& s) {
+        return s.plate && !s.plate->history.sessions.empty() &&
+               s.plate->history.sessions[0].taps.size() == 3;
+    });
+    REQUIRE(shown->plate->decision.advice == trends::Advice::tap);
+    REQUIRE(shown->plate->decision.spot == taps::Spot::centre); // mode 5 is not there
+    CHECK(shown->striking_at == taps::Spot::centre);
+}
+
 TEST_CASE("a tap taken back is put back, and the spots go on by themselves") {
     TemporaryFolder folder;
     Engine engine({.ledger_folder = folder.path() / "ledger",

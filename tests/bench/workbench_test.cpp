@@ -1,4 +1,5 @@
 #include "bench/model/plate_work.hpp"
+#include "bench/session/session_names.hpp"
 #include "bench/workbench.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
@@ -337,4 +338,25 @@ TEST_CASE("what is called sure is in no doubt in the sentence beside it") {
                 ++looked_at;
             }
     CHECK(looked_at >= 2);
+}
+
+// "named by you" stood over "It is not sure whether mode 5 (ring) is at 360.3 Hz or at 330.9 Hz."
+TEST_CASE("what the maker has named is no longer in doubt") {
+    modes::Naming naming;
+    for (const double hz : {161.5, 330.9, 360.3})
+        naming.modes.push_back({.mode = {.frequency_hz = hz}});
+    naming.doubt = "It is not sure whether mode 5 (ring) is at 360.3 Hz or at 330.9 Hz.";
+    naming.doubtful = 5;
+    naming.ask_spot = taps::Spot::centre;
+    std::vector<ledger::ModeRecord> before(1);
+    before[0].mode.frequency_hz = 161.5;
+    before[0].name = modes::ModeName{2, 1.0, true};
+    bench::keep_makers_names(naming, before);
+    CHECK_FALSE(naming.doubt.empty()); // another's
+    before[0].mode.frequency_hz = 331.0;
+    before[0].name = modes::ModeName{5, 1.0, true};
+    bench::keep_makers_names(naming, before);
+    CHECK(naming.modes[1].name == before[0].name);
+    CHECK(naming.doubt.empty());
+    CHECK_FALSE(naming.ask_spot);
 }

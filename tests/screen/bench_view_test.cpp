@@ -157,6 +157,73 @@ TEST_CASE("no grams are named while the model that will say them is being fitted
     CHECK(window.reads(sentence));
 }
 
+// Struck where the drawing showed it, every tap counted as struck anywhere, and "1 more good tap
+// here: centre." stood there for good.
+TEST_CASE("what says where the taps are struck is named beside the drawing, and means its spot") {
+    auto plate = sample_plate(2);
+    plate->decision = {
+        .advice = trends::Advice::tap, .taps_wanted = 1, .spot = taps::Spot::lower_bout_right};
+    HeadlessWindow window(sample_snapshot(plate));
+    CHECK(window.reads("Space says that you strike here."));
+    window.strike(U' ');
+    REQUIRE(window.last_sent<command::StrikeAt>());
+    CHECK(window.last_sent<command::StrikeAt>()->spot == taps::Spot::lower_bout_right);
+    window.now().striking_at = taps::Spot::lower_bout_right;
+    window.pictures(2);
+    CHECK_FALSE(window.reads("Space says that you strike here."));
+    // Where enough was struck, and another spot is asked for, that one is drawn.
+    window.now().striking_at = taps::Spot::centre;
+    window.now().good_taps_here = 2;
+    window.pictures(2);
+    CHECK(window.reads("lower bout, right"));
+    CHECK(window.reads("Space says that you strike here."));
+    window.now().good_taps_here = 0; // chosen just now
+    window.pictures(2);
+    CHECK(window.reads("centre"));
+}
+
+// At the goal "Wait: its model is being asked." stood in the colours and the size of "Stop".
+TEST_CASE("what is waited for does not look like a stop") {
+    auto plate = test::full_plate();
+    plate->decision = {.advice = trends::Advice::stop, .number = 5, .passed = true};
+    HeadlessWindow window(sample_snapshot(plate));
+    const screen::Seen* stop = window.find(trends::sentence_of(plate->decision));
+    REQUIRE(stop);
+    CHECK(stop->height > 34.0);
+    auto work = std::make_shared<bench::PlateWork>();
+    work->of.history.plate.id = plate->history.plate.id;
+    work->doing = "Fitting the model to this plate";
+    window.now().work = work;
+    window.pictures(2);
+    const screen::Seen* wait = window.find("Wait: its model is being asked.");
+    REQUIRE(wait);
+    CHECK(wait->height <= 34.0);
+    const ImU32 filled = screen::packed(plot::light_palette().on_bad);
+    const ImDrawData* drawn = ImGui::GetDrawData();
+    for (int i = 0; i < drawn->CmdListsCount; ++i)
+        for (const ImDrawVert& corner : drawn->CmdLists[i]->VtxBuffer)
+            REQUIRE(corner.col != filled);
+}
+
+// "with a chance of 86 / %: it can't be put back."
+TEST_CASE("a figure and its unit stand on one line") {
+    auto plate = test::full_plate();
+    plate->decision.past_it = 0.86;
+    const std::string reason = trends::reason_of(plate->decision);
+    REQUIRE(reason.find(" 86 %: ") != std::string::npos);
+    int broken = 0;
+    for (float width = 1000; width < 1500; width += 20) {
+        HeadlessWindow window(sample_snapshot(plate), width, 800);
+        broken += window.reads(reason) ? 0 : 1;
+        for (const screen::Seen& one : window.seen) {
+            INFO(width << ": " << one.words);
+            CHECK_FALSE(one.words.starts_with("%"));
+            CHECK_FALSE(one.words.starts_with("Hz above"));
+        }
+    }
+    CHECK(broken > 5);
+}
+
 TEST_CASE("beside the drift no remark is dropped without a word") {
     auto plate = test::full_plate();
     for (int i = 0; i < 12; ++i)

@@ -69,6 +69,26 @@ struct Stand {
 
 } // namespace
 
+// A top with f-holes, its first session: "3 more good taps here: centre." stood there after
+// twenty-three, five of them at the centre, and would have stood there for good.
+TEST_CASE("a name that taps at its spot don't settle is asked of the maker") {
+    Stand asked(360, 4);
+    asked.ask = taps::Spot::upper_end;
+    const auto strike = [&](taps::Spot spot, int times) {
+        for (int i = 0; i < times; ++i)
+            asked.session().taps.push_back({.verdict = taps::Verdict::accepted, .spot = spot});
+    };
+    strike(taps::Spot::upper_end, 5);
+    CHECK(trends::sentence_of(asked.decision()) == "1 more good tap here: upper end.");
+    strike(taps::Spot::upper_end, 1);
+    CHECK(trends::sentence_of(asked.decision()) == "More taps won't tell. Name it by hand: M.");
+    asked.session().modes.clear(); // not found: asked for at the centre
+    CHECK(trends::sentence_of(asked.decision()) == "3 more good taps here: centre.");
+    strike(taps::Spot::centre, 6);
+    CHECK(trends::sentence_of(asked.decision()) == "More taps won't tell. Name it by hand: M.");
+    CHECK(trends::reason_of(asked.decision()) == "Mode 5 (ring) is not found yet.");
+}
+
 TEST_CASE("before a tap, and with too few, the bench asks for taps and says where") {
     Stand none(360, 0);
     none.session().modes.clear();

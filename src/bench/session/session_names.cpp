@@ -31,9 +31,9 @@ modes::Naming name_session(const ledger::PlateHistory& history,
                              profiles);
 }
 
-void keep_makers_names(std::vector<modes::NamedMode>& modes,
-                       const std::vector<ledger::ModeRecord>& before) {
+void keep_makers_names(modes::Naming& naming, const std::vector<ledger::ModeRecord>& before) {
     constexpr double near = 0.02;
+    std::vector<modes::NamedMode>& modes = naming.modes;
     for (const ledger::ModeRecord& record : before) {
         if (!record.name || !record.name->by_maker)
             continue;
@@ -49,6 +49,8 @@ void keep_makers_names(std::vector<modes::NamedMode>& modes,
             if (mode.name && mode.name->number == record.name->number)
                 mode.name.reset();
         nearest->name = record.name;
+        if (record.name->number == naming.doubtful)
+            naming.doubt.clear(), naming.ask_spot.reset(), naming.doubtful = 0;
     }
 }
 
@@ -62,7 +64,7 @@ bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotPro
                 found.push_back(record.mode);
             modes::Naming naming = modes::name_modes(found, subject_of(history, one.session),
                                                      earlier.seen_from(one.session), profiles);
-            keep_makers_names(naming.modes, one.modes);
+            keep_makers_names(naming, one.modes);
             for (std::size_t i = 0; i < one.modes.size(); ++i) {
                 changed |= one.modes[i].name != naming.modes[i].name;
                 one.modes[i].name = naming.modes[i].name;

@@ -14,10 +14,9 @@ modes::Naming name_session(const ledger::PlateHistory& history,
                            const std::vector<modes::Mode>& found,
                            std::span<const modes::SpotProfile> profiles = {});
 
-/// The maker's own names stand, whatever the evidence says; a number is borne once. `before`: the
-/// session's modes with the maker's words on them.
-void keep_makers_names(std::vector<modes::NamedMode>& modes,
-                       const std::vector<ledger::ModeRecord>& before);
+/// The maker's own names stand, whatever the evidence says; a number is borne once, and what was in
+/// doubt about it is no longer. `before`: the session's modes with the maker's words on them.
+void keep_makers_names(modes::Naming& naming, const std::vector<ledger::ModeRecord>& before);
 
 /// Names the modes of all sessions anew, one after the other, as each would have been named had it
 /// been entered with what is now said of it (mass, stage, air, date). The maker's own names stand.

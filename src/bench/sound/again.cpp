@@ -112,7 +112,7 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
                 return sessions;
         }
         modes::Naming naming = name_session(anew, after.session, pool(taps, fit).modes);
-        keep_makers_names(naming.modes, session.before.modes);
+        keep_makers_names(naming, session.before.modes);
         after.modes = mode_records(after.session.id, naming.modes);
         session.after = after;
         session.difference = trends::compare(session.after, session.before);

@@ -23,6 +23,7 @@ struct NameOdds {
 struct Doubt {
     std::string sentence; ///< empty where every name stands at 0.95 or better
     std::optional<taps::Spot> ask_spot;
+    int name = 0; ///< that it is about
 };
 
 /// names: those worth a word, the weightiest first.

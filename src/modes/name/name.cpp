@@ -159,6 +159,7 @@ Naming name_modes(std::span<const Mode> modes, const Subject& subject,
     const Doubt doubt = greatest_doubt(modes, odds, rules.to_settle);
     naming.doubt = doubt.sentence;
     naming.ask_spot = doubt.ask_spot;
+    naming.doubtful = doubt.name;
     return naming;
 }
 

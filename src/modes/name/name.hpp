@@ -23,6 +23,7 @@ struct Naming {
     std::vector<NamedMode> modes;       ///< the input, in order, names filled in
     std::optional<taps::Spot> ask_spot; ///< a tap there would settle the greatest doubt
     std::string doubt;                  ///< one sentence; empty where nothing is in doubt
+    int doubtful = 0;                   ///< the name that both are about
 };
 
 /// Gives the names mode 1, 2, 5 (and higher where history knows them) where the evidence allows; of

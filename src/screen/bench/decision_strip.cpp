@@ -19,11 +19,17 @@ struct Grounds {
     bool barred = false;
 };
 
+/// Whether the sentence is a stop: not while something else is waited for.
+bool says_stop(const ViewContext& context) {
+    return context.now.plate->decision.advice == trends::Advice::stop && !weighs_now(context) &&
+           !waits_for_microphone(context) && !waits_for_model(context);
+}
+
 /// Stop stands out as a filled sheet, what has gone too far as a warning.
 Grounds grounds_of(const ViewContext& context) {
     const trends::Decision& decision = context.now.plate->decision;
     const plot::Palette& p = context.palette();
-    if (decision.advice != trends::Advice::stop || weighs_now(context)) {
+    if (!says_stop(context)) {
         return {p.panel, p.ink};
     }
     // The colours of a grave notice the other way round stand farther from the panel than the
@@ -56,8 +62,9 @@ struct Measured {
 
 Measured measured_strip(const ViewContext& context, double width, bool reasoned) {
     // Only the bench is read from two metres.
-    const bool stops = context.now.plate->decision.advice == trends::Advice::stop;
-    const double most = context.place != Place::bench ? k_lead : stops ? k_stop : k_sentence;
+    const double most = context.place != Place::bench ? k_lead
+                        : says_stop(context)          ? k_stop
+                                                      : k_sentence;
     const double scale = context.look.scale;
     const bool barred = grounds_of(context).barred;
     const double inside = width - (4.0 * k_strip_pad + (barred ? k_bars_width : 0.0)) * scale;

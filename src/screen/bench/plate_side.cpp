@@ -32,16 +32,17 @@ taps::Spot next_spot(taps::Spot spot, bool of_body) {
     return all.front();
 }
 
-/// Where the coming tap is struck: what the maker chose, else what the decision asks for; nothing
-/// where it asks for none.
+/// Where the coming tap is to be struck: what the decision asks for, until the maker has chosen
+/// another spot and not yet struck there; nothing where none is asked for or chosen.
 std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
-    if (now.striking_at != taps::Spot::unknown) {
-        return now.striking_at;
-    }
     const trends::Decision& decision = now.plate->decision;
-    return decision.advice == trends::Advice::tap && decision.spot != taps::Spot::unknown
-               ? std::optional(decision.spot)
-               : std::nullopt;
+    const bool asks = decision.advice == trends::Advice::tap && !decision.by_hand &&
+                      decision.spot != taps::Spot::unknown;
+    const bool chose = now.striking_at != taps::Spot::unknown;
+    if (asks && (!chose || now.good_taps_here > 0)) {
+        return decision.spot;
+    }
+    return chose ? std::optional(now.striking_at) : std::nullopt;
 }
 
 /// What the marks in the drawing mean.
@@ -92,7 +93,11 @@ void begin_session(const ViewContext& context) {
 }
 
 void strike_at_next_spot(const ViewContext& context) {
-    context.send(bench::command::StrikeAt{next_spot(context.now.striking_at, is_of_body(context))});
+    // The first is the one that is drawn.
+    const taps::Spot chosen = context.now.striking_at;
+    const auto drawn = context.now.plate ? wanted_spot(context.now) : std::nullopt;
+    context.send(bench::command::StrikeAt{
+        drawn.value_or(chosen) != chosen ? *drawn : next_spot(chosen, is_of_body(context))});
 }
 
 void draw_session_facts(const ViewContext& context, Box box) {
@@ -153,11 +158,16 @@ void PlateSide::plate(const ViewContext& context, Box box) {
                : suffices ? std::string(say("Enough taps"))
                           : std::string(say("Anywhere on the plate")),
                take_top(box, 40.0 * scale));
-    if (spot && context.now.striking_at == *spot && context.preferences.taps_a_spot > 0) {
+    if (spot && !suffices && context.now.striking_at == *spot &&
+        context.preferences.taps_a_spot > 0) {
         line(canvas,
              say("{} of {} good taps", context.now.good_taps_here, context.preferences.taps_a_spot),
              take_top(box, 20.0 * scale),
              {.colour = context.palette().faint_ink, .height = k_body * scale});
+    }
+    if (spot && context.now.striking_at != *spot) { // else its taps count for elsewhere
+        line(canvas, say("Space says that you strike here."), take_top(box, 20.0 * scale),
+             {.colour = context.palette().ink, .height = k_body * scale});
     }
     const int sought = spot ? bench::mode_sought(*spot) : 0;
     legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context), lays_on);

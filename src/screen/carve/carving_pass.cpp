@@ -181,6 +181,14 @@ void PassSheet::goals(const ViewContext& context, bool may_plan) {
     if (flow_press(context, say("Keep as the plate's targets"))) {
         keep(context);
     }
+    std::string kept; // else nothing would answer the press
+    for (const ledger::TargetRecord& target : context.now.plate->history.targets) {
+        kept += (kept.empty() ? "" : ", ") + modes::mode_text(target.number) + " " +
+                figure(target.frequency_hz, 1) + " Hz";
+    }
+    if (!kept.empty()) {
+        text(context, say("The bench goes by {}.", kept));
+    }
     faint_text(context,
                may_plan ? say("The bench goes by the targets that are kept; a plan may try others.")
                         : say("The bench goes by the targets that are kept."));

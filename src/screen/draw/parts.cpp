@@ -213,12 +213,28 @@ void line(ImguiCanvas& canvas, std::string_view words, const Box& box, const Let
 
 namespace {
 
+/// Where the first word ends; a figure and its unit are one.
+std::size_t word_end(std::string_view words) {
+    const std::size_t end = std::min(words.find(' '), words.size());
+    if (end == 0 || end == words.size() || words[end - 1] < '0' || words[end - 1] > '9') {
+        return end;
+    }
+    const std::string_view rest = words.substr(end + 1);
+    for (const std::string_view unit : {"%", "g", "mm", "Hz"}) {
+        const std::string_view after = rest.substr(std::min(unit.size(), rest.size()));
+        if (rest.starts_with(unit) && (after.empty() || after.find_first_of(" .,;:)") == 0)) {
+            return end + 1 + std::min(rest.find(' '), rest.size());
+        }
+    }
+    return end;
+}
+
 std::vector<std::string> rows(const ImguiCanvas& canvas, std::string_view words, double width,
                               double height, Weight weight) {
     std::vector<std::string> broken;
     std::string row;
     while (!words.empty()) {
-        const std::size_t end = std::min(words.find(' '), words.size());
+        const std::size_t end = word_end(words);
         const std::string word(words.substr(0, end));
         const std::string longer = row.empty() ? word : row + " " + word;
         if (!row.empty() && canvas.measure(longer, height, weight).width > width) {

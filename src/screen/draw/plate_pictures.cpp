@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "modes/mode.hpp"
+#include "trends/model/plan_zones.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>
@@ -42,20 +43,13 @@ plot::TriangleField field_on(const plate::PlateModel& model, const Eigen::Vector
     return field;
 }
 
-/// Where a removal is deepest among its neighbours and deep enough to be scraped and read (half a
-/// tenth of a millimetre), the deepest first; of two that lie close together, the deeper.
-std::vector<std::size_t> summits(const plot::TriangleField& field, double length_mm) {
+/// Of those where a removal is deepest among its neighbours, what is deep enough to be scraped and
+/// read (half a tenth of a millimetre), the deepest first; of two that lie close together, the
+/// deeper.
+std::vector<std::size_t> marked(const plot::TriangleField& field,
+                                const std::vector<bool>& is_summit, double length_mm) {
     constexpr double k_worth_a_mark_mm = 0.05, k_apart = 0.11; // of the body's length
     const double apart_mm = k_apart * length_mm;
-    std::vector<bool> is_summit(field.at.size(), true);
-    for (const auto& triangle : field.triangles) {
-        for (const int a : triangle) {
-            for (const int b : triangle) {
-                const auto i = static_cast<std::size_t>(a), j = static_cast<std::size_t>(b);
-                is_summit[i] = is_summit[i] && field.values[i] >= field.values[j];
-            }
-        }
-    }
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < field.at.size(); ++i) {
         if (is_summit[i] && field.values[i] >= k_worth_a_mark_mm) {
@@ -83,7 +77,8 @@ plot::PlatePicture removal_picture(const plate::PlateModel& model,
     picture.quantity = say("to take off, mm");
     picture.low = 0.0;
     picture.field = field_on(model, removal_mm);
-    for (const std::size_t i : summits(picture.field, model.form().outline.size.length_mm)) {
+    for (const std::size_t i : marked(picture.field, trends::is_summit(model, removal_mm),
+                                      model.form().outline.size.length_mm)) {
         picture.marks.push_back({picture.field.at[i], figure(picture.field.values[i], 2),
                                  plot::Shape::triangle, false});
     }

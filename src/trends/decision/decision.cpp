@@ -12,7 +12,7 @@
 namespace platewright::trends {
 namespace {
 
-constexpr int k_least_taps = 3; // of a mode, for a spread to mean anything
+constexpr int k_in_vain = 2 * k_least_taps; // at a spot, where more would tell nothing new
 constexpr double k_enough_share =
     0.005; // of its frequency: the taps' own doubt below what hanging anew does
 constexpr double k_share_expected = 0.5; // of the expected grams, in one pass
@@ -53,12 +53,21 @@ int accepted(const ledger::SessionHistory& session) {
                       [](const auto& tap) { return taps::counts(tap.verdict); }));
 }
 
+/// Whether it was struck there so often that another tap there settles no name.
+bool was_asked_in_vain(taps::Spot spot, const ledger::SessionHistory& session) {
+    return spot != taps::Spot::unknown &&
+           std::ranges::count_if(session.taps, [spot](const ledger::TapRecord& tap) {
+               return tap.spot == spot && taps::counts(tap.verdict);
+           }) >= k_in_vain;
+}
+
 /// What is still to be tapped before this mode bears a decision; nothing where it does.
 std::optional<Decision> taps_for(int number, const ledger::SessionHistory& session) {
     const ledger::ModeRecord* found = find_mode(session.modes, number);
     Decision more{.advice = Advice::tap, .number = number, .spot = spot_for(number)};
     if (found == nullptr) {
         more.taps_wanted = k_least_taps;
+        more.by_hand = was_asked_in_vain(more.spot, session);
         return more;
     }
     const modes::Mode& mode = found->mode;
@@ -192,7 +201,10 @@ Decision decide(const Standing& now) {
     const bool all_by_maker = std::ranges::all_of(
         wanted, [&](int number) { return find_mode(now.session->modes, number)->name->by_maker; });
     if (now.ask_spot && !all_by_maker) // what the maker named is not asked about
-        return {.advice = Advice::tap, .taps_wanted = 1, .spot = *now.ask_spot};
+        return {.advice = Advice::tap,
+                .taps_wanted = 1,
+                .spot = *now.ask_spot,
+                .by_hand = was_asked_in_vain(*now.ask_spot, *now.session)};
     if (now.goals.empty())
         return {.advice =
                     now.session->session.mass_g || of_body ? Advice::set_goal : Advice::weigh};
@@ -262,6 +274,8 @@ std::string sentence_of(const Decision& d) {
     case Advice::tap:
         if (d.other_plate)
             return std::string(say("See which plate hangs here, then tap it."));
+        if (d.by_hand)
+            return std::string(say("More taps won't tell. Name it by hand: M."));
         return d.spot == taps::Spot::unknown
                    ? wording::say_count(d.taps_wanted, "{} more good tap.", "{} more good taps.")
                    : wording::say_count(d.taps_wanted, "{} more good tap here: {}.",

@@ -63,6 +63,8 @@ struct PassForesight {
     std::vector<Now> levels;
 };
 
+constexpr int k_least_taps = 3; ///< of a mode, for a spread to mean anything
+
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
 /// intervals are of 95 %, but for the grams, whose limits each are passed with a chance of 10 %.
 struct Decision {
@@ -76,6 +78,7 @@ struct Decision {
     bool passed = false; ///< beyond the goal by more than the doubt
     int taps_wanted = 0; ///< with Advice::tap: how many more, at `spot`
     taps::Spot spot = taps::Spot::unknown;
+    bool by_hand = false;     ///< with Advice::tap: there it was struck in vain, the maker names it
     bool other_plate = false; ///< with Advice::tap: the last one rang like another plate's
     double take_g = 0;        ///< with Advice::take: at the most
     std::optional<Interval>

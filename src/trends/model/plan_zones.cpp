@@ -7,6 +7,7 @@
 #include <cmath>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <utility>
 
 namespace platewright::trends {
@@ -30,6 +31,16 @@ std::size_t zone_of(plate::Point p, const plate::Outline& outline) {
 }
 
 } // namespace
+
+std::vector<bool> is_summit(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm) {
+    std::vector<bool> summit(model.nodes(), true);
+    for (const auto& triangle : model.shell().mesh().triangles)
+        for (const int a : triangle)
+            for (const int b : triangle)
+                if (removal_mm[a] < removal_mm[b])
+                    summit[static_cast<std::size_t>(a)] = false;
+    return summit;
+}
 
 bool is_worth_telling(const PlanZone& zone) {
     return zone.deepest_mm >= k_least_told_mm && zone.wood_g >= k_no_grams;
@@ -67,6 +78,9 @@ std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::Ve
     constexpr double g_per_kg_mm3 = 1e-6; // kg/m^3 times mm^3
     std::vector<PlanZone> zones(9);
     std::array<double, 9> area{};
+    // of a zone's other nodes, and of its summits
+    std::array<std::array<std::pair<double, plate::Point>, 2>, 9> deepest{};
+    const std::vector<bool> summit = is_summit(model, removal_mm);
     for (std::size_t i = 0; i < zones.size(); ++i) {
         zones[i].name = wording::say(k_along[i / 3]);
         zones[i].name += ", ";
@@ -82,13 +96,14 @@ std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::Ve
         zone.mean_mm += removal_mm[node] * model.node_area_mm2()[node];
         zone.wood_g += removal_mm[node] * model.node_area_mm2()[node] * model.stretch()[node] *
                        density * g_per_kg_mm3;
-        if (removal_mm[node] > zone.deepest_mm) {
-            zone.deepest_mm = removal_mm[node];
-            zone.deepest = p;
-        }
+        if (removal_mm[node] > deepest[which][summit[i]].first)
+            deepest[which][summit[i]] = {removal_mm[node], p};
     }
-    for (std::size_t i = 0; i < zones.size(); ++i)
+    for (std::size_t i = 0; i < zones.size(); ++i) {
         zones[i].mean_mm /= std::max(1e-9, area[i]);
+        std::tie(zones[i].deepest_mm, zones[i].deepest) =
+            deepest[i][1].first > 0.0 ? deepest[i][1] : deepest[i][0];
+    }
     return zones;
 }
 

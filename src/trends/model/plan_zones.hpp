@@ -12,9 +12,12 @@ struct PlanZone {
     std::string name;     ///< "lower bout, left"; seen from the outside
     double mean_mm = 0.0; ///< over the zone's area
     double deepest_mm = 0.0;
-    plate::Point deepest;
+    plate::Point deepest; ///< where that is
     double wood_g = 0.0;
 };
+
+/// By node: whether nothing beside it is deeper. A drawing marks some of these with their depths.
+std::vector<bool> is_summit(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm);
 
 /// Whether so much comes off it that a table names it: what is rounded to nothing no scraper takes.
 bool is_worth_telling(const PlanZone& zone);
@@ -24,7 +27,9 @@ std::vector<PlanZone> seen_from_inside(std::vector<PlanZone> zones);
 
 /// The nine parts between upper bout, waist and lower bout (parted half way between the heights of
 /// the three widths), left, middle and right (thirds of the width there), from the upper left on.
-/// In: depths at the model's nodes. The grams of all zones are those of the whole. Threads: pure.
+/// Deepest is a zone's deepest summit: a zone without one, at whose border a neighbour's slope is
+/// deepest, tells that. In: depths at the model's nodes. The grams of all zones are those of the
+/// whole. Threads: pure.
 std::vector<PlanZone> plan_zones(const plate::PlateModel& model, const Eigen::VectorXd& removal_mm,
                                  const plate::PlateWood& wood);
 
