@@ -100,7 +100,7 @@ TEST_CASE("the settings change what is said at once, and the bench says its own 
     HeadlessWindow window(sample_snapshot(sample_plate(2)));
     window.strike(Key::f6);
     window.press("Deutsch");
-    CHECK(window.reads("Einstellungen"));
+    CHECK(window.reads("Optionen"));
     CHECK(window.last_sent<command::SayAgain>());
     window.strike(Key::f1);
     CHECK(window.reads("Angenommen"));

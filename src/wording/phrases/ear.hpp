@@ -113,7 +113,7 @@ inline constexpr auto k_ear_phrases = std::to_array<Row>({
      "40 Hz.",
      "Ciò che suona più basso o più alto non si sente: il modo 1 di violoncello e contrabbasso sta "
      "sotto 40 Hz."},
-    {"Settings", "Einstellungen", "Impostazioni"},
+    {"Settings", "Optionen", "Impostazioni"},
     {"The window", "Das Fenster", "La finestra"},
     {"The bench", "Die Werkbank", "Il banco"},
     {"the system's", "die des Systems", "del sistema"},
