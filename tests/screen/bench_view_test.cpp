@@ -182,18 +182,6 @@ TEST_CASE("what says where the taps are struck is named beside the drawing, and 
     CHECK(window.reads("centre"));
 }
 
-// A target to strike stood beside "Stop: mode 5 is at its goal."
-TEST_CASE("where taps suffice no other spot is shown to strike") {
-    auto plate = sample_plate(2);
-    plate->decision = {.advice = trends::Advice::stop, .number = 5};
-    auto now = sample_snapshot(plate);
-    now.striking_at = taps::Spot::upper_end;
-    now.good_taps_here = 0; // the round went on there
-    HeadlessWindow window(now);
-    CHECK(window.reads("Enough taps"));
-    CHECK_FALSE(window.reads("upper end"));
-}
-
 // At the goal "Wait: its model is being asked." stood in the colours and the size of "Stop".
 TEST_CASE("what is waited for does not look like a stop") {
     auto plate = test::full_plate();

@@ -187,7 +187,7 @@ TEST_CASE("what is offered to be typed suits the size of the plate") {
     window.strike(Key::f8);
     window.press("Probe");
     window.press({480.0, 1200.0});
-    window.press("Am Kreuz proben");
+    window.press("Am Kreuz erproben");
     const auto cut = window.last_sent<command::TryCut>();
     REQUIRE(cut);
     CHECK(cut->cut.depth_mm == Approx(0.2));

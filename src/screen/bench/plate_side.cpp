@@ -42,9 +42,7 @@ std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
     if (asks && (!chose || now.good_taps_here > 0)) {
         return decision.spot;
     }
-    // Where taps suffice the round goes on unseen: a target beside "Stop" would call for more.
-    const bool suffices = decision.advice != trends::Advice::tap && now.good_taps_here == 0;
-    return chose && !suffices ? std::optional(now.striking_at) : std::nullopt;
+    return chose ? std::optional(now.striking_at) : std::nullopt;
 }
 
 /// What the marks in the drawing mean.

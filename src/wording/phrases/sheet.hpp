@@ -225,7 +225,7 @@ inline constexpr auto k_sheet_phrases = std::to_array<Row>({
     {"motions", "Bewegungen", "moti"},
     {"{}: {} Hz", "{}: {} Hz", "{}: {} Hz"},
     {"{}: {} Hz, Q {}", "{}: {} Hz, Q {}", "{}: {} Hz, Q {}"},
-    {"typed", "getippt", "scritto"},
+    {"typed", "getippt", "digitato"},
     {"{} session of {}, {} to {}", "{} Sitzung: {}, {} bis {}", "{} sessione di {}, dal {} al {}"},
     {"{} sessions of {}, {} to {}", "{} Sitzungen: {}, {} bis {}",
      "{} sessioni di {}, dal {} al {}"},

@@ -13,15 +13,16 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Weigh the modes here", "Die Moden hier wägen", "Pesare qui i modi"},
     {"What is laid on", "Was aufgelegt wird", "Che cosa si posa"},
     {"Its mass, g", "Seine Masse, g", "La sua massa, g"},
-    {"It may lie off by, mm", "Kann daneben liegen um, mm", "Può stare fuori posto di, mm"},
+    {"It may lie off by, mm", "Ort unsicher um, mm", "Posto incerto di, mm"},
     {"Weigh at the cross", "Am Kreuz wägen", "Pesa alla croce"},
     {"The doubt of its place", "Die Unsicherheit des Orts", "L'incertezza del posto"},
     {"A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap bare, with it, bare "
      "again; the plate stays where it hangs. Which is which is heard.",
      "Ein Hundertstel der Plattenmasse, auf 0,02 g gewogen, hinterlässt keine Spur. Klopfen ohne, "
-     "mit, wieder ohne; die Platte bleibt hängen. Was was ist, wird gehört.",
+     "mit, wieder ohne; die Platte bleibt hängen. Welche mit und welche ohne sind, hört das "
+     "Programm.",
      "Un centesimo della massa della piastra, pesato a 0,02 g, non lascia segni. Battere senza, "
-     "con, di nuovo senza; la piastra resta appesa. Quale sia quale, si sente."},
+     "con, di nuovo senza; la piastra resta appesa. Il programma li distingue da sé."},
     {"Take this weighing out", "Diese Wägung herausnehmen", "Togli questa pesata"},
     {"Leave this weighing off", "Diese Wägung lassen", "Lascia questa pesata"},
     {"{} g, {}", "{} g, {}", "{} g, {}"},
@@ -85,11 +86,11 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
      "lag das Gewicht, wo es heißt?",
      "La pesata {} non si accorda con le altre ({} deviazioni fuori) e non conta: il peso stava "
      "dove è detto?"},
-    {"Try a cut on the model", "Einen Abtrag am Modell proben", "Provare un taglio sul modello"},
+    {"Try a cut on the model", "Einen Abtrag am Modell erproben", "Provare un taglio sul modello"},
     {"Depth in the middle, mm", "Tiefe in der Mitte, mm", "Profondità al centro, mm"},
     {"Size of the place, mm across", "Größe der Stelle, mm im Durchmesser",
      "Grandezza del punto, mm di diametro"},
-    {"Try it at the cross", "Am Kreuz proben", "Prova alla croce"},
+    {"Try it at the cross", "Am Kreuz erproben", "Prova alla croce"},
     {"Depth: 0.01 to 3 mm.", "Tiefe: 0,01 bis 3 mm.", "Profondità: da 0,01 a 3 mm."},
     {"Size of the place: 15 to 300 mm.", "Größe der Stelle: 15 bis 300 mm.",
      "Grandezza del punto: da 15 a 300 mm."},
