@@ -215,7 +215,7 @@ FlowTable mode_table(const PlateSheet& sheet) {
         table.columns.push_back(
             {step_g > 1.0 ? say("Hz per {} g", figure(step_g, 0)) : std::string(say("Hz per g")),
              1.25, true});
-        table.columns.push_back({trends::told_step_words(sheet.drift), 2.1, true});
+        table.columns.push_back({trends::told_step_words(sheet.drift), 2.3, true});
     }
     if (sheet.comparison)
         add(table, {Column{"reference", 1.3, true}, Column{"cents", 0.85, true}});
