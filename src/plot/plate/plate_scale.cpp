@@ -51,7 +51,7 @@ std::string level_text(double value, int decimals) {
 /// What the legend says of step `i`.
 std::string step_text(const std::vector<double>& levels, std::size_t i, int decimals) {
     if (levels.empty()) {
-        return std::string(say("all alike"));
+        return say("all alike");
     }
     if (i == 0) {
         return say("below {}", level_text(levels.front(), decimals));
