@@ -167,35 +167,25 @@ void Desk::view(const ViewContext& context, const Box& box) {
     }
     switch (place_) {
     case Place::bench:
-        bench_and_drift(context, box);
-        break;
+        return bench_and_drift(context, box);
     case Place::drift:
-        drift_.draw(context, box);
-        break;
+        return drift_.draw(context, box);
     case Place::session:
-        session_.draw(context, box);
-        break;
+        return session_.draw(context, box);
     case Place::beside:
-        beside_.draw(context, box);
-        break;
+        return beside_.draw(context, box);
     case Place::plates:
-        plates_.draw(context, box);
-        break;
+        return plates_.draw(context, box);
     case Place::carving:
-        carving_.draw(context, box);
-        break;
+        return carving_.draw(context, box);
     case Place::wood:
-        wood_.draw(context, box);
-        break;
+        return wood_.draw(context, box);
     case Place::sound:
-        sound_.draw(context, box);
-        break;
+        return sound_.draw(context, box);
     case Place::settings:
-        settings_.draw(context, box);
-        break;
+        return settings_.draw(context, box);
     case Place::files:
-        files_.draw(context, box);
-        break;
+        return files_.draw(context, box);
     }
 }
 

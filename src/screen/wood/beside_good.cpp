@@ -67,8 +67,8 @@ void BesideGood::thickness(const ViewContext& context, const StockedWood& wood,
     const auto typed = typed_number(good_mm_, say("The thickness"), ledger::k_asked_thickness);
     if (!typed || !*typed) {
         faint_text(context, !typed ? typed.fault().what
-                                   : std::string(say("Say how thick the good plate is in the mean, "
-                                                     "and here stands what this wood needs.")));
+                                   : say("Say how thick the good plate is in the mean, "
+                                         "and here stands what this wood needs."));
         return;
     }
     const trends::ThicknessChoice choice =

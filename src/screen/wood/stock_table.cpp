@@ -39,7 +39,7 @@ std::string doubt_text(const std::optional<Figure>& f, int decimals) {
 
 std::string species_name(const ledger::WoodRecord& wood) {
     const auto species = plate::find_species(wood.species);
-    return species ? std::string(say(species->name)) : std::string();
+    return species ? say(species->name) : std::string();
 }
 
 } // namespace
@@ -73,12 +73,12 @@ Distances distances_from(const bench::StockView& stock, ledger::Id good) {
 
 std::optional<ledger::Id> draw_stock(const ViewContext& context, ledger::Id chosen,
                                      const Distances& distances, Sorting& sorting) {
-    std::vector<TableHead> heads{{std::string(say("wood"))}, {std::string(say("handbook wood"))}};
+    std::vector<TableHead> heads{{say("wood")}, {say("handbook wood")}};
     for (const WoodColumn& column : k_wood_columns) {
-        heads.push_back({std::string(say(column.title)), column.unit});
+        heads.push_back({say(column.title), column.unit});
     }
     if (!distances.empty()) {
-        heads.push_back({std::string(say("difference"))});
+        heads.push_back({say("difference")});
     }
     if (sorting.by && *sorting.by >= heads.size()) { // the differences have gone
         sorting = {};

@@ -53,9 +53,7 @@ void draw_wood_figures(const ViewContext& context, const trends::WoodFigures& f)
         pass_row(box);
     };
     const plot::Palette& p = context.palette();
-    put(say("(95 %)"),
-        {std::string(say("along")), std::string(say("across")), std::string(say("shear"))},
-        p.faint_ink);
+    put(say("(95 %)"), {say("along"), say("across"), say("shear")}, p.faint_ink);
     put(say("E, G: GPa"),
         {with_its_doubt(f.e_l_gpa, 1), with_its_doubt(f.e_r_gpa, 2), with_its_doubt(f.g_lr_gpa, 2)},
         p.ink);

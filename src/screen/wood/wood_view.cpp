@@ -3,6 +3,7 @@
 #include "ledger/limits.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
+#include "screen/fields/stack.hpp"
 #include "screen/fields/typed.hpp"
 #include "screen/wood/stock_table.hpp"
 #include "screen/wood/wood_figures.hpp"
@@ -58,7 +59,6 @@ void WoodView::keep_form(const ViewContext& context, const Box& area) {
 }
 
 void WoodView::draw(const ViewContext& context, Box area) {
-    const double scale = context.look.scale;
     keep_asked(context);
     if (draft_) {
         keep_form(context, area);
@@ -79,21 +79,8 @@ void WoodView::draw(const ViewContext& context, Box area) {
         }
         return;
     }
-    if (context.stacks) {
-        if (!stock->doing.empty()) {
-            working_bar(context, next_column(context, area, 0.0, 40.0 * scale), stock->doing,
-                        stock->share);
-        }
-        table(context, next_column(context, area, 0.0));
-        pages(context, area);
-        return;
-    }
-    if (!stock->doing.empty()) {
-        working_bar(context, take_bottom(area, 40.0 * scale), stock->doing, stock->share);
-        take_bottom(area, 10.0 * scale);
-    }
-    table(context, take_top(area, 0.44 * area.height()));
-    take_top(area, 10.0 * scale);
+    take_working_bar(context, area, stock->doing, stock->share);
+    table(context, next_band(context, area, 0.44 * area.height(), 0.0));
     pages(context, area);
 }
 
