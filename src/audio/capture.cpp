@@ -24,8 +24,8 @@ PaDeviceIndex find_device(const std::string& name) {
     if (name.empty()) {
         const PaDeviceIndex device = Pa_GetDefaultInputDevice();
         if (device == paNoDevice)
-            throw Failure(std::string(say(
-                "There is no microphone: plug one in, or start the sound server, and try again.")));
+            throw Failure(say(
+                "There is no microphone: plug one in, or start the sound server, and try again."));
         return device;
     }
     for (PaDeviceIndex i = 0; i < Pa_GetDeviceCount(); ++i)
@@ -40,7 +40,7 @@ std::string offered_rates(PaStreamParameters parameters) {
     for (const int rate : {44100, 48000, 88200, 96000, 176400, 192000})
         if (Pa_IsFormatSupported(&parameters, nullptr, rate) == paFormatIsSupported)
             rates += (rates.empty() ? "" : ", ") + std::to_string(rate);
-    return rates.empty() ? std::string(say("none of the usual")) : rates;
+    return rates.empty() ? say("none of the usual") : rates;
 }
 
 } // namespace

@@ -42,10 +42,10 @@ Playback::Playback(std::vector<float> samples, double sample_rate_hz)
     const PaError error = Pa_OpenDefaultStream(&s.stream, 0, 1, paFloat32, sample_rate_hz,
                                                paFramesPerBufferUnspecified, &Stream::callback, &s);
     if (error != paNoError || Pa_StartStream(s.stream) != paNoError)
-        throw base::Failure(std::string(wording::say(
-                                "Nothing can be played: there is no loudspeaker, or it does not "
-                                "take this sample rate. The tap itself is safe.")),
-                            Pa_GetErrorText(error));
+        throw base::Failure(
+            wording::say("Nothing can be played: there is no loudspeaker, or it does not "
+                         "take this sample rate. The tap itself is safe."),
+            Pa_GetErrorText(error));
 }
 
 Playback::~Playback() = default;

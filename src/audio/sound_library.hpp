@@ -40,10 +40,9 @@ public:
     SoundLibrary() {
         const QuietStandardError quiet;
         if (const PaError error = Pa_Initialize(); error != paNoError)
-            throw base::Failure(
-                std::string(wording::say("The sound system did not start; check that a sound "
-                                         "server or sound card works.")),
-                Pa_GetErrorText(error));
+            throw base::Failure(wording::say("The sound system did not start; check that a sound "
+                                             "server or sound card works."),
+                                Pa_GetErrorText(error));
     }
     ~SoundLibrary() {
         const QuietStandardError quiet;

@@ -20,15 +20,15 @@ bool check_and_copy(const std::filesystem::path& folder) {
 }
 
 std::string damaged() {
-    return std::string(say(
+    return say(
         "The ledger's database is damaged. Close the program, run platewright check, and do as it "
-        "says; the recordings and earlier copies are untouched."));
+        "says; the recordings and earlier copies are untouched.");
 }
 
 std::string not_copied() {
-    return std::string(say(
+    return say(
         "A copy of the ledger's database could not be laid aside; the ledger itself is safe. Check "
-        "the room on its disk."));
+        "the room on its disk.");
 }
 
 } // namespace

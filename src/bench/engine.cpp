@@ -138,7 +138,7 @@ std::string Engine::State::why_not_kept() const {
     if (store.read_only())
         return wording::say("The ledger can be read here, but nothing is kept: {}.",
                             store.why_read_only());
-    return std::string(say("Make or open a plate first (F4)."));
+    return say("Make or open a plate first (F4).");
 }
 
 Engine::Engine(EngineParams params) : state_(std::make_unique<State>(std::move(params))) {

@@ -85,7 +85,7 @@ void Engine::State::remember(Undo undo, const Made& before) {
 
 void Engine::State::undo_last() {
     if (undos.empty())
-        return notice(std::string(say("There is nothing to undo.")), false);
+        return notice(say("There is nothing to undo."), false);
     const Undo undo = std::move(undos.back());
     undos.pop_back();
     if (acts_on_the_open_one(undo.back))
@@ -208,10 +208,9 @@ void Engine::State::begin_session(ledger::SessionRecord session) {
     if (session.plate == 0)
         session.plate = workbench.plate();
     if (session.plate == 0)
-        throw base::Failure(
-            std::string(say("No plate is open: make or open one before its session.")));
+        throw base::Failure(say("No plate is open: make or open one before its session."));
     if (workbench.open_session_is_empty())
-        return notice(std::string(say("The session shown has no taps yet: it goes on.")), false);
+        return notice(say("The session shown has no taps yet: it goes on."), false);
     if (auto doubt = date_in_doubt(*now.instruments, base::now()))
         notice(std::move(*doubt), true);
     put_down();
@@ -223,13 +222,13 @@ void Engine::State::undo_tap() {
     if (const ledger::Id undone = workbench.undo_tap(); undone != 0)
         taken_back.push_back(undone);
     else
-        notice(std::string(say("There is no tap to take back in this session.")), false);
+        notice(say("There is no tap to take back in this session."), false);
     now.tap.reset();
 }
 
 void Engine::State::count_tap(ledger::Id tap) {
     if (!workbench.vouch_for(tap))
-        return notice(std::string(say("No tap is in question.")), false);
+        return notice(say("No tap is in question."), false);
     if (now.tap && now.tap->record.id == tap) {
         now.tap->record.verdict = taps::Verdict::vouched;
         now.tap->fate = TapFate::kept;
@@ -239,7 +238,7 @@ void Engine::State::count_tap(ledger::Id tap) {
 
 void Engine::State::redo_tap() {
     if (taken_back.empty())
-        return notice(std::string(say("No tap was taken back in this session.")), false);
+        return notice(say("No tap was taken back in this session."), false);
     store.unbin("tap", taken_back.back());
     taken_back.pop_back();
     changed("tap");
@@ -298,7 +297,7 @@ void Engine::State::follow_band() {
 
 void Engine::State::set_air(const command::SetAir& c) {
     if (!is_room_air(c.air))
-        throw base::Failure(std::string(say("That is no room's air. Nothing was changed.")));
+        throw base::Failure(say("That is no room's air. Nothing was changed."));
     if (!store.read_only())
         remember_air(store, c.air);
     now.air = c.air;

@@ -47,8 +47,8 @@ void Engine::State::strike_recorded() {
         return;
     const int next = next_strike(params.recorded, last_strike, now.striking_at);
     if (next < 0)
-        return notice(std::string(say("Nobody struck there when this was recorded: go on to "
-                                      "another spot with Space.")),
+        return notice(say("Nobody struck there when this was recorded: go on to "
+                          "another spot with Space."),
                       false);
     if (!live_input.strike(static_cast<std::size_t>(next)))
         return; // one still rings

@@ -89,8 +89,8 @@ void Workbench::open_plate(ledger::Id plate) {
 
 void Workbench::open_session(ledger::Id session) {
     if (history_ && !index_of(history_->sessions, session))
-        throw base::Failure(std::string(
-            say("That session is not one of the plate on the bench: open its plate first.")));
+        throw base::Failure(
+            say("That session is not one of the plate on the bench: open its plate first."));
     session_ = session;
     weighing_ = 0;
     next_.reset();
@@ -348,7 +348,7 @@ Workbench::tap_with_sound(ledger::Id tap) const {
 
 void Workbench::name_mode(double frequency_hz, std::optional<int> number) {
     if (open_history() == nullptr)
-        throw base::Failure(std::string(say("No session is open: a mode is named in a session.")));
+        throw base::Failure(say("No session is open: a mode is named in a session."));
     store_.name_mode(session_, frequency_hz, number);
     reload();
     if (name_later_sessions())

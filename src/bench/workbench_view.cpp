@@ -104,8 +104,7 @@ void Workbench::publish() {
     view->figures = figures_of(*view);
     view->last_tap = last_picture();
     if (view->last_tap)
-        view->session_mean =
-            SpectrumView{std::string(say("this session")), session_, mean_picture()};
+        view->session_mean = SpectrumView{say("this session"), session_, mean_picture()};
     for (auto it = history_->sessions.rbegin(); it != history_->sessions.rend(); ++it)
         if (open != nullptr && it->session.begun < open->session.begun &&
             view->ghosts.size() < k_ghosts)
@@ -127,7 +126,7 @@ void Workbench::report(PlateView& view) const {
 std::optional<SpectrumView> Workbench::last_picture() const {
     for (auto tap = taps_.rbegin(); tap != taps_.rend(); ++tap)
         if (tap->picture && taps::counts(tap->tap.verdict))
-            return SpectrumView{std::string(say("last tap")), session_, *tap->picture};
+            return SpectrumView{say("last tap"), session_, *tap->picture};
     return std::nullopt;
 }
 
@@ -142,7 +141,7 @@ std::shared_ptr<const PlateView> Workbench::view_with(const modes::Spectrum& pic
     if (!view_)
         return nullptr;
     auto view = std::make_shared<PlateView>(*view_);
-    view->last_tap = SpectrumView{std::string(say("last tap")), session_, picture};
+    view->last_tap = SpectrumView{say("last tap"), session_, picture};
     return view;
 }
 

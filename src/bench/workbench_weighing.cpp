@@ -25,9 +25,8 @@ const ledger::WeighingRecord* Workbench::weighing() const {
 ledger::Id Workbench::begin_weighing(ledger::WeighingRecord weighing) {
     const ledger::SessionHistory* session = open_history();
     if (session == nullptr || !takes_taps())
-        throw base::Failure(
-            std::string(say("Begin a session and tap the plate bare first: a mass is weighed "
-                            "against that. Nothing was stored.")));
+        throw base::Failure(say("Begin a session and tap the plate bare first: a mass is weighed "
+                                "against that. Nothing was stored."));
     const auto outline = trends::outline_of(trends::form_of(*history_));
     if (!outline)
         throw base::Failure(say("{} Nothing was stored.", outline.fault().what));

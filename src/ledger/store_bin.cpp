@@ -39,8 +39,7 @@ std::string own_words(Database& database, const TableShape& shape, Id id) {
         if (shape.column(name) == nullptr)
             continue;
         Statement row{database,
-                      fmt::format("SELECT {} FROM {} WHERE id = ?", name, shape.table.name)};
-        row.bind_all(id);
+                      fmt::format("SELECT {} FROM {} WHERE id = ?", name, shape.table.name), id};
         if (!row.step())
             return {};
         return name.ends_with("_ms") ? base::local_date_time({row.integer()})
@@ -52,15 +51,15 @@ std::string own_words(Database& database, const TableShape& shape, Id id) {
 /// "session 2026-03-14 09:26, plate “Wren back”, instrument “Wren”".
 std::string described_thing(Database& database, const std::vector<TableShape>& shapes,
                             std::string_view table, Id id) {
-    const auto shape = std::ranges::find(shapes, table, [](const auto& s) { return s.table.name; });
+    const TableShape& shape = shapes[place_of(shapes, table)];
     std::string words{kind_word(table)};
-    if (const std::string own = own_words(database, *shape, id); !own.empty())
+    if (const std::string own = own_words(database, shape, id); !own.empty())
         words += " " + own;
-    if (shape->parent_column.empty())
+    if (shape.parent_column.empty())
         return words;
     const auto parent = database.first_integer(
-        fmt::format("SELECT {} FROM {} WHERE id = ?", shape->parent_column, table), id);
-    return parent ? words + ", " + described_thing(database, shapes, shape->table.parent, *parent)
+        fmt::format("SELECT {} FROM {} WHERE id = ?", shape.parent_column, table), id);
+    return parent ? words + ", " + described_thing(database, shapes, shape.table.parent, *parent)
                   : words;
 }
 

@@ -15,8 +15,7 @@ using Json = nlohmann::ordered_json;
 using wording::say;
 
 base::Fault gone() {
-    return {
-        std::string(say("The ledger holds nothing of that number any more. Nothing was changed."))};
+    return {say("The ledger holds nothing of that number any more. Nothing was changed.")};
 }
 
 bool is_there(Database& database, std::string_view table, Id id) {
@@ -28,8 +27,7 @@ bool is_there(Database& database, std::string_view table, Id id) {
 
 /// Words of one row, in the order of the columns asked for; nothing where it is not there.
 std::vector<std::string> fields_of(Database& database, std::string_view sql, Id id) {
-    Statement row{database, std::string{sql}};
-    row.bind_all(id);
+    Statement row{database, std::string{sql}, id};
     std::vector<std::string> words;
     if (row.step())
         words = {row.text(), row.text()};
@@ -67,13 +65,13 @@ public:
 
 private:
     const TableShape& shape(const std::string& table) const {
-        return *std::ranges::find(shapes_, table, [](const TableShape& s) { return s.table.name; });
+        return shapes_[place_of(shapes_, table)];
     }
 
     void take_out(const std::string& table, Id id) {
         const TableShape& of = shape(table);
         if (!of.has_bin) {
-            remove_tree(database_, shapes_, of, "id", id);
+            remove_tree(database_, shapes_, table, "id", id);
             ++report_.removed;
             return;
         }
@@ -121,8 +119,8 @@ std::optional<base::Fault> Store::move_session(Id session, Id plate) {
         !is_there(database, "plate", plate))
         return gone();
     if (is_body(from[0]) != is_body(to[0]))
-        return base::Fault{std::string(say("A plate's session can't go to a closed body, nor a "
-                                           "body's to a plate. Nothing was changed."))};
+        return base::Fault{say("A plate's session can't go to a closed body, nor a "
+                               "body's to a plate. Nothing was changed.")};
     database.execute("UPDATE session SET plate = ? WHERE id = ?", plate, session);
     transaction.commit();
     return std::nullopt;
@@ -140,8 +138,8 @@ std::optional<base::Fault> Store::move_plate(Id plate, Id instrument) {
 
 std::optional<base::Fault> Store::set_begun(Id session, base::Timestamp begun) {
     if (begun > base::now())
-        return base::Fault{std::string(
-            say("That day is still to come: give the day it was. Nothing was changed."))};
+        return base::Fault{
+            say("That day is still to come: give the day it was. Nothing was changed.")};
     Transaction transaction = impl_->change();
     if (!is_there(*impl_->database, "session", session))
         return gone();
@@ -161,8 +159,8 @@ std::optional<base::Fault> Store::set_spot(Id tap, taps::Spot spot) {
     if (of.empty() || !is_there(database, "tap", tap))
         return gone();
     if (spot != taps::Spot::unknown && taps::is_on_bridge(spot) != is_body(of[0]))
-        return base::Fault{std::string(say("A plate is struck at its own places, a closed body at "
-                                           "the bridge's. Nothing was changed."))};
+        return base::Fault{say("A plate is struck at its own places, a closed body at "
+                               "the bridge's. Nothing was changed.")};
     database.execute("UPDATE tap SET spot = ? WHERE id = ?", taps::to_word(spot), tap);
     transaction.commit();
     return std::nullopt;
@@ -191,8 +189,8 @@ base::Result<UndoneImport> Store::undo_import() {
         database,
         "SELECT key, value FROM setting WHERE key LIKE 'import.%' ORDER BY key DESC LIMIT 1"};
     if (!last.step())
-        return base::Fault{std::string(say(
-            "No bundle was taken in since the last one was undone: there is nothing to undo."))};
+        return base::Fault{
+            say("No bundle was taken in since the last one was undone: there is nothing to undo.")};
     const std::string key = last.text();
     const Json journal = Json::parse(last.text());
     last.step(); // a statement in the middle of its rows would hold the table

@@ -119,11 +119,11 @@ void Store::Impl::claim(Access access) {
     std::error_code error;
     if (!fs::exists(folder / k_database_name, error)) {
         if (holds_recordings(folder))
-            throw base::Failure{std::string{say("The ledger's database is gone, but recordings lie "
-                                                "in its folder, so no empty ledger is begun "
-                                                "there. Run platewright check --mend, which brings "
-                                                "back what its copies and the recordings "
-                                                "hold; nothing was changed.")}};
+            throw base::Failure{say("The ledger's database is gone, but recordings lie "
+                                    "in its folder, so no empty ledger is begun "
+                                    "there. Run platewright check --mend, which brings "
+                                    "back what its copies and the recordings "
+                                    "hold; nothing was changed.")};
         if (fs::exists(folder, error) && !may_become_a_ledger(folder))
             throw base::Failure{"The folder " + folder.string() +
                                 " holds other things and no ledger. Choose an empty or a new "

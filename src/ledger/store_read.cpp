@@ -52,11 +52,9 @@ void apply_makers_words(std::vector<ModeRecord>& modes, std::span<const MakersWo
 }
 
 void read_sessions(Database& database, PlateHistory& history) {
-    Statement rows{database,
-                   select_all<SessionRecord>() +
-                       "WHERE t.plate = ? AND t.binned_ms IS NULL ORDER BY t.begun_ms, t.id"};
-    rows.bind_all(history.plate.id);
-    for (SessionRecord& record : read_rows<SessionRecord>(rows))
+    for (SessionRecord& record : read_list<SessionRecord>(
+             database, "WHERE t.plate = ? AND t.binned_ms IS NULL ORDER BY t.begun_ms, t.id",
+             history.plate.id))
         history.sessions.emplace_back().session = std::move(record);
 }
 
@@ -86,9 +84,10 @@ void read_taps(Database& database, SessionHistory& session) {
 }
 
 std::vector<MakersWord> read_words(Database& database, Id session) {
-    Statement rows{database, "SELECT frequency_hz, number FROM naming WHERE session = ? "
-                             "ORDER BY said_ms, id"};
-    rows.bind_all(session);
+    Statement rows{database,
+                   "SELECT frequency_hz, number FROM naming WHERE session = ? "
+                   "ORDER BY said_ms, id",
+                   session};
     std::vector<MakersWord> words;
     while (rows.step()) {
         MakersWord word;
@@ -151,9 +150,8 @@ taps::Tap Store::load(const TapRecord& record, HammerForce* force) const {
     const std::int64_t onset = label ? label->onset_index : record.onset_index;
     if (onset < 0 || onset >= std::ssize(sound.samples))
         throw base::Failure{
-            std::string{
-                say("A kept tap says that it begins outside its recording, so it was not used; its "
-                    "figures are still kept. platewright check lists such taps.")},
+            say("A kept tap says that it begins outside its recording, so it was not used; its "
+                "figures are still kept. platewright check lists such taps."),
             record.recording};
     taps::Tap tap;
     const double rate = sound.sample_rate_hz;
@@ -179,14 +177,11 @@ bool Store::has_reading(Id tap, std::string_view analysis_version) const {
 }
 
 std::vector<ReferenceRecord> Store::references() const {
-    Statement rows{*impl_->database,
-                   "SELECT " + columns_of<ReferenceRecord>("r") +
-                       " FROM reference r "
-                       "JOIN session s ON s.id = r.session JOIN plate p ON p.id = s.plate "
-                       "JOIN instrument i ON i.id = p.instrument WHERE r.binned_ms IS NULL AND "
-                       "s.binned_ms IS NULL AND p.binned_ms IS NULL AND i.binned_ms IS NULL "
-                       "ORDER BY r.id"};
-    return read_rows<ReferenceRecord>(rows);
+    return read_list<ReferenceRecord>(
+        *impl_->database,
+        "JOIN session s ON s.id = t.session JOIN plate p ON p.id = s.plate JOIN instrument i ON "
+        "i.id = p.instrument WHERE t.binned_ms IS NULL AND s.binned_ms IS NULL AND p.binned_ms IS "
+        "NULL AND i.binned_ms IS NULL ORDER BY t.id");
 }
 
 std::vector<InstrumentSummary> Store::overview() const {
@@ -195,9 +190,8 @@ std::vector<InstrumentSummary> Store::overview() const {
     const Transaction one_moment{database, Transaction::Kind::read};
     std::vector<InstrumentSummary> instruments;
     std::map<Id, std::size_t> places;
-    Statement rows{database, select_all<InstrumentRecord>() +
-                                 "WHERE t.binned_ms IS NULL ORDER BY t.created_ms, t.id"};
-    for (InstrumentRecord& instrument : read_rows<InstrumentRecord>(rows)) {
+    for (InstrumentRecord& instrument : read_list<InstrumentRecord>(
+             database, "WHERE t.binned_ms IS NULL ORDER BY t.created_ms, t.id")) {
         places[instrument.id] = instruments.size();
         instruments.emplace_back().instrument = std::move(instrument);
     }
@@ -234,11 +228,12 @@ std::optional<PlateHistory> Store::history(Id plate) const {
 }
 
 std::optional<PlateHistory> Store::Impl::history(Id plate) const {
-    Statement row{*database, ("SELECT " + columns_of<InstrumentRecord>("i") + ", " +
-                              columns_of<PlateRecord>("p") +
-                              " FROM plate p JOIN instrument i ON i.id = p.instrument "
-                              "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL")};
-    row.bind_all(plate);
+    Statement row{*database,
+                  ("SELECT " + columns_of<InstrumentRecord>("i") + ", " +
+                   columns_of<PlateRecord>("p") +
+                   " FROM plate p JOIN instrument i ON i.id = p.instrument "
+                   "WHERE p.id = ? AND p.binned_ms IS NULL AND i.binned_ms IS NULL"),
+                  plate};
     if (!row.step())
         return std::nullopt;
     PlateHistory found;
@@ -273,14 +268,11 @@ std::optional<Id> Store::session_of_tap(Id tap) const {
 }
 
 std::vector<PlateRecord> Store::find_plates(std::string_view label) const {
-    Statement rows{*impl_->database,
-                   "SELECT " + columns_of<PlateRecord>("p") +
-                       " FROM plate p JOIN instrument i ON i.id = p.instrument "
-                       "WHERE p.binned_ms IS NULL AND i.binned_ms IS NULL AND (p.id = ?1 OR "
-                       "p.label = ?2 COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) "
-                       "ORDER BY p.id"};
-    rows.bind_all(base::parse_whole(label), label);
-    return read_rows<PlateRecord>(rows);
+    return read_list<PlateRecord>(*impl_->database,
+                                  "JOIN instrument i ON i.id = t.instrument WHERE t.binned_ms IS "
+                                  "NULL AND i.binned_ms IS NULL AND (t.id = ?1 OR t.label = ?2 "
+                                  "COLLATE NOCASE OR i.label = ?2 COLLATE NOCASE) ORDER BY t.id",
+                                  base::parse_whole(label), label);
 }
 
 std::optional<std::string> Store::setting(std::string_view key) const {

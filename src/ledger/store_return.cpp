@@ -121,14 +121,13 @@ void Store::Impl::go_on_with_what_lies_there() {
     const Standing ours = standing_;
     const auto there = look_at_what_lies_there();
     if (!there)
-        refuse(std::string{say(
+        refuse(say(
             "The ledger's database was damaged or cut short by another program, so this was not "
             "kept. Put the newest copy from the ledger's folder “backups” in its place and go on: "
-            "what was kept since this program began is then written into it again.")});
+            "what was kept since this program began is then written into it again."));
     if (there->uid != ours.uid)
-        refuse(std::string{
-            say("Another ledger lies where this one was, so nothing was kept. Bring the "
-                "disk or folder back, or start the program anew.")});
+        refuse(say("Another ledger lies where this one was, so nothing was kept. Bring the "
+                   "disk or folder back, or start the program anew."));
     const Kinship kin = kinship(*there, ours);
     if (kin == Kinship::older || kin == Kinship::other)
         lay_aside_what_was_open();
@@ -253,10 +252,10 @@ void Store::Impl::after_commit() {
 void Store::Impl::come_back_after_commit() {
     std::error_code error;
     if (!fs::exists(folder / k_database_name, error))
-        throw base::Failure{std::string(
+        throw base::Failure{
             say("The ledger's folder is no longer where it was, so this was not kept. Bring the "
                 "disk or folder back and do it again; everything shown as kept before lies "
-                "there."))};
+                "there.")};
     come_back();
 }
 

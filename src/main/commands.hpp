@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 #include <filesystem>
+#include <fmt/format.h>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -68,6 +69,14 @@ void add_band(CLI::App& command, modes::FitParams& fit, bool* is_said = nullptr)
 void add_doubtful(CLI::App& command, bool& takes_doubtful);
 /// `--chart FILE`, refused unless its ending is one that report/ writes.
 void add_chart(CLI::App& command, std::filesystem::path& chart, const std::string& what);
+/// Draws it there, and says so: "The map is in FILE".
+template <class Picture>
+void draw_chart(const Picture& picture, const std::filesystem::path& file, const Common& common,
+                std::string_view what) {
+    report::write_chart(picture, file, *report::picture_kind(file));
+    if (!common.json)
+        say(fmt::format("The {} is in {}", what, file.string()));
+}
 /// `PLATE`, by name or number, and `--session`: nothing said is the newest.
 void add_plate(CLI::App& command, std::string& plate);
 void add_session(CLI::App& command, std::string& session);

@@ -68,6 +68,11 @@ void say(std::string_view line) {
         put("\n");
 }
 
+void say(const std::vector<std::string>& lines, std::string_view indent) {
+    for (const std::string& line : lines)
+        say(std::string(indent) + line);
+}
+
 void say(const wording::Facts& facts, std::string_view indent) {
     for (const auto& [what, value] : facts)
         say(std::string(indent) + what + (what.empty() ? "" : ": ") + value);

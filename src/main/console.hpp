@@ -34,6 +34,8 @@ private:
 void put(std::string_view text);
 /// One line of it.
 void say(std::string_view line);
+/// Each of them as a line.
+void say(const std::vector<std::string>& lines, std::string_view indent = "  ");
 /// What is told of a thing, a line each.
 void say(const wording::Facts& facts, std::string_view indent = "  ");
 /// One sentence to standard error: "platewright: …".

@@ -12,7 +12,9 @@
 #include <array>
 #include <cctype>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <functional>
+#include <iterator>
 
 namespace platewright::cli {
 
@@ -28,6 +30,34 @@ std::optional<std::filesystem::path>& written() {
 void tell_what_became_of(ledger::Store& store) {
     for (const std::string& told : store.take_notices())
         complain(told);
+}
+
+/// What `text_of` says of each, a comma between.
+template <class List, class TextOf>
+std::string listed(const List& list, const TextOf& text_of) {
+    std::vector<std::string> texts;
+    std::ranges::transform(list, std::back_inserter(texts), text_of);
+    return fmt::format("{}", fmt::join(texts, ", "));
+}
+
+/// "12 (“Wren back”)"
+constexpr auto number_and_label = [](const auto& record) {
+    return fmt::format("{} (“{}”)", record.id, record.label);
+};
+
+base::Fault one_of_several(const std::string& name, const char* kind, const std::string& known) {
+    return {
+        fmt::format("“{}” may mean several {}: name one by its number, {}.", name, kind, known)};
+}
+
+base::Fault none_called(const std::string& name, const char* kind,
+                        std::vector<std::string> labels) {
+    constexpr std::size_t k_shown = 12;
+    const bool are_more = labels.size() > k_shown;
+    labels.resize(std::min(labels.size(), k_shown));
+    return {fmt::format("No {} is called “{}”; there are {}{}.", kind, name,
+                        listed(labels, [](const auto& l) { return "“" + l + "”"; }),
+                        are_more ? " and more" : "")};
 }
 
 char lower_case(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -53,43 +83,39 @@ base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const s
     const auto plates = plates_called(store, name);
     if (plates.size() == 1)
         return plates.front();
-    std::string known;
-    constexpr int shown = 12;
-    int count = 0;
-    if (plates.empty()) {
-        for (const auto& instrument : store.overview())
-            for (const auto& plate : instrument.plates)
-                if (count++ < shown)
-                    known += fmt::format("{}“{}”", known.empty() ? "" : ", ", plate.plate.label);
-        return base::Fault{
-            count == 0
-                ? fmt::format("The ledger “{}” holds no plates yet: `platewright enter` makes one.",
-                              store.folder().string())
-                : fmt::format("No plate is called “{}”; there are {}{}.", name, known,
-                              count > shown ? " and more" : "")};
-    }
-    for (const auto& plate : plates)
-        known += fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", plate.id, plate.label);
-    return base::Fault{
-        fmt::format("“{}” may mean several plates: name one by its number, {}.", name, known)};
+    if (!plates.empty())
+        return one_of_several(name, "plates", listed(plates, number_and_label));
+    std::vector<std::string> labels;
+    for (const auto& instrument : store.overview())
+        for (const auto& plate : instrument.plates)
+            labels.push_back(plate.plate.label);
+    return labels.empty()
+               ? base::Fault{fmt::format("The ledger “{}” holds no plates yet: `platewright enter` "
+                                         "makes one.",
+                                         store.folder().string())}
+               : none_called(name, "plate", labels);
+}
+
+base::Result<ledger::PlateHistory> find_history(const ledger::Store& store,
+                                                const std::string& name) {
+    const auto plate = find_plate(store, name);
+    return plate ? base::Result<ledger::PlateHistory>(store.history(plate->id).value())
+                 : plate.fault();
 }
 
 base::Result<ledger::InstrumentRecord> find_instrument(const ledger::Store& store,
                                                        const std::string& name) {
-    std::vector<ledger::InstrumentRecord> found;
-    std::string known;
+    std::vector<ledger::InstrumentRecord> found, all;
     for (const ledger::InstrumentSummary& one : store.overview()) {
-        const ledger::InstrumentRecord& instrument = one.instrument;
-        if (same_label(instrument.label, name) || std::to_string(instrument.id) == name)
-            found.push_back(instrument);
-        known +=
-            fmt::format("{}{} (“{}”)", known.empty() ? "" : ", ", instrument.id, instrument.label);
+        all.push_back(one.instrument);
+        if (same_label(all.back().label, name) || std::to_string(all.back().id) == name)
+            found.push_back(all.back());
     }
     if (found.size() == 1)
         return found.front();
     return base::Fault{fmt::format("{} instrument is called “{}”; there are {}.",
                                    found.empty() ? "No" : "More than one", name,
-                                   known.empty() ? "none" : known)};
+                                   all.empty() ? "none" : listed(all, number_and_label))};
 }
 
 std::optional<modes::Part> part_named_in(const std::string& label) {
@@ -126,10 +152,10 @@ std::optional<modes::Part> part_named_in(const std::string& label) {
 base::Result<ledger::Store> open_to_read(const std::filesystem::path& folder) {
     if (!std::filesystem::exists(folder / "ledger.sqlite") && ledger::holds_recordings(folder))
         return base::Fault{
-            std::string(wording::say("The ledger's database is gone, but recordings lie in its "
-                                     "folder, so no empty ledger is begun there. Run "
-                                     "platewright check --mend, which brings back what its copies "
-                                     "and the recordings hold; nothing was changed."))};
+            wording::say("The ledger's database is gone, but recordings lie in its "
+                         "folder, so no empty ledger is begun there. Run "
+                         "platewright check --mend, which brings back what its copies "
+                         "and the recordings hold; nothing was changed.")};
     if (!std::filesystem::exists(folder / "ledger.sqlite"))
         return base::Fault{fmt::format(
             "There is no ledger in “{}”: name its folder with --ledger, or make one with "
@@ -186,38 +212,22 @@ base::Result<std::size_t> find_session(const ledger::PlateHistory& history,
         return history.sessions.size() - 1;
     const auto day = base::from_typed(name);
     std::vector<std::size_t> found;
-    std::string known;
     for (std::size_t i = 0; i < history.sessions.size(); ++i) {
         const ledger::SessionRecord& session = history.sessions[i].session;
-        const std::string date = base::local_date(session.begun),
-                          number = std::to_string(session.id);
-        if ((day && base::local_date(*day) == date) || name == number)
+        if ((day && base::local_date(*day) == base::local_date(session.begun)) ||
+            name == std::to_string(session.id))
             found.push_back(i);
-        known += fmt::format("{}{} ({})", known.empty() ? "" : ", ", number, date);
     }
     if (found.size() == 1)
         return found.front();
+    const std::string known = listed(history.sessions, [](const ledger::SessionHistory& one) {
+        return fmt::format("{} ({})", one.session.id, base::local_date(one.session.begun));
+    });
     if (found.empty())
         return base::Fault{fmt::format("No session of “{}” is “{}”; there are {}.",
                                        history.plate.label, name, known)};
-    return base::Fault{
-        fmt::format("“{}” may mean several sessions: name one by its number, {}.", name, known)};
+    return one_of_several(name, "sessions", known);
 }
-
-namespace {
-
-base::Fault none_of(const std::vector<ledger::WoodHistory>& stock, const std::string& name) {
-    if (stock.empty())
-        return {"The ledger holds no wood yet: `platewright wood add` brings it in."};
-    std::string known;
-    constexpr std::size_t k_shown = 12;
-    for (std::size_t i = 0; i < std::min(stock.size(), k_shown); ++i)
-        known += (known.empty() ? "“" : ", “") + stock[i].wood.label + "”";
-    return {fmt::format("No wood is called “{}”; there are {}{}.", name, known,
-                        stock.size() > k_shown ? " and more" : "")};
-}
-
-} // namespace
 
 base::Result<ledger::WoodHistory> find_wood(const ledger::Store& store, const std::string& name) {
     const std::vector<ledger::WoodHistory> stock = store.wood_stock();
@@ -232,14 +242,16 @@ base::Result<ledger::WoodHistory> find_wood(const ledger::Store& store, const st
                 found.push_back(*history->wood);
     if (found.size() == 1)
         return found.front();
-    if (found.empty())
-        return none_of(stock, name);
-    std::string several;
-    for (const ledger::WoodHistory& one : found)
-        several +=
-            fmt::format("{}{} (“{}”)", several.empty() ? "" : ", ", one.wood.id, one.wood.label);
-    return base::Fault{
-        fmt::format("“{}” may mean several woods: name one by its number, {}.", name, several)};
+    if (!found.empty())
+        return one_of_several(name, "woods", listed(found, [](const ledger::WoodHistory& one) {
+                                  return number_and_label(one.wood);
+                              }));
+    if (stock.empty())
+        return base::Fault{"The ledger holds no wood yet: `platewright wood add` brings it in."};
+    std::vector<std::string> labels;
+    for (const ledger::WoodHistory& one : stock)
+        labels.push_back(one.wood.label);
+    return none_called(name, "wood", labels);
 }
 
 } // namespace platewright::cli

@@ -13,6 +13,10 @@ namespace platewright::cli {
 /// The one plate of this name or id; a Fault that says which there are when it is none or several.
 base::Result<ledger::PlateRecord> find_plate(const ledger::Store& store, const std::string& name);
 
+/// All that is kept of it.
+base::Result<ledger::PlateHistory> find_history(const ledger::Store& store,
+                                                const std::string& name);
+
 /// Of what may be meant by a plate's name: the plates that bear it themselves, else those of that
 /// number, or of the instrument of that name.
 std::vector<ledger::PlateRecord> plates_called(const ledger::Store& store, const std::string& name);

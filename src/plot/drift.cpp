@@ -25,7 +25,7 @@ std::optional<Newest> newest_weighed(const DriftPicture& picture, const DriftTra
 
 void add_forecast(Chart& chart, const DriftPicture& picture, const DriftTrack& track,
                   const Measure& up, Colour colour, Reaches& reaches) {
-    Band band{{}, {}, colour.faded(0.22), std::string(say("forecast, 95 %"))};
+    Band band{{}, {}, colour.faded(0.22), say("forecast, 95 %")};
     Curve middle{{}, {colour, 1.6, Dash::dashed}, {}, {}};
     const auto newest = newest_weighed(picture, track);
     if (newest) { // the fan begins where the mode was tapped last, as wide as that is sure
@@ -65,7 +65,7 @@ void add_track(Chart& chart, const DriftPicture& picture, const DriftTrack& trac
     Curve line{{}, {look.colour, named ? 1.8 : 1.0, Dash::solid}, {}, {}};
     Marks marks{{},          {},
                 look.shape,  named ? 7.0 : 5.0,
-                look.colour, named ? track.words : std::string(say("other modes"))};
+                look.colour, named ? track.words : say("other modes")};
     for (const DriftPoint& point : track.points) {
         const auto x = drift_across(picture, point.session);
         if (!x) {
@@ -188,8 +188,8 @@ Chart mode_strip(const DriftPicture& picture, const DriftTrack& track, const Rea
 /// The air each session had; what stands off the others' line is marked where its air can be seen.
 std::optional<Chart> air_strip(const DriftPicture& picture, const Palette& palette) {
     Curve line{{}, {palette.mean, 1.6, Dash::solid}, {}, {}};
-    Marks marks{{}, {}, Shape::square, 5.0, palette.mean, std::string(say("humidity, %"))};
-    Marks astray{{}, {}, Shape::cross, 10.0, palette.on_bad, std::string(say("stands off"))};
+    Marks marks{{}, {}, Shape::square, 5.0, palette.mean, say("humidity, %")};
+    Marks astray{{}, {}, Shape::cross, 10.0, palette.on_bad, say("stands off")};
     Reach reach;
     for (std::size_t i = 0; i < picture.sessions.size(); ++i) {
         const auto x = drift_across(picture, i);
@@ -209,7 +209,7 @@ std::optional<Chart> air_strip(const DriftPicture& picture, const Palette& palet
                 .low = std::min(reach.low - 2.0, 0.5 * (reach.low + reach.high) - 8.0),
                 .high = std::max(reach.high + 2.0, 0.5 * (reach.low + reach.high) + 8.0)};
     strip.share = 0.42;
-    strip.end = {std::string(say("humidity, %")), palette.mean, Shape::square, {}};
+    strip.end = {say("humidity, %"), palette.mean, Shape::square, {}};
     if (!astray.at.empty()) {
         strip.end.lines.push_back(wording::say_count(std::ssize(astray.at), "{} session stands off",
                                                      "{} sessions stand off"));

@@ -72,8 +72,8 @@ Axis across_axis(const DriftPicture& picture, const Reach& reach) {
 
 Axis up_axis(const DriftPicture& picture, const Reach& reach) {
     const bool hertz = picture.in == DriftIn::hertz;
-    Axis axis{.title = std::string(hertz ? wording::say("frequency, Hz")
-                                         : wording::say("cents from the first session")),
+    Axis axis{.title = hertz ? wording::say("frequency, Hz")
+                             : wording::say("cents from the first session"),
               .low = reach.low,
               .high = reach.high,
               .spacing = hertz ? Spacing::logarithmic : Spacing::linear};

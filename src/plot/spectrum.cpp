@@ -18,10 +18,8 @@ void add_line(Chart& chart, const SpectrumLine& line, const Pen& pen) {
 }
 
 void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
-    chart.across = {.title = std::string(say("frequency, Hz")),
-                    .low = low_hz,
-                    .high = high_hz,
-                    .spacing = spacing};
+    chart.across = {
+        .title = say("frequency, Hz"), .low = low_hz, .high = high_hz, .spacing = spacing};
     double lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
     for (const Curve& curve : chart.curves) {
         for (const Point p : curve.points) {
@@ -34,7 +32,7 @@ void set_axes(Chart& chart, double low_hz, double high_hz, Spacing spacing) {
     const double top = (std::isfinite(highest) ? highest : 0.0) + 4.0;
     const double bottom =
         std::clamp(std::min(lowest, top) - 2.0, top - k_shown_range_db, top - 20.0);
-    chart.up = {.title = std::string(say("level, dB")), .low = bottom, .high = top};
+    chart.up = {.title = say("level, dB"), .low = bottom, .high = top};
 }
 
 Signpost signpost(const ModePost& mode, const Palette& palette, Dash dash) {

@@ -1,16 +1,14 @@
 #include "screen/desk.hpp"
 
-#include "base/text.hpp"
 #include "screen/draw/parts.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/fields/stack.hpp"
+#include "screen/rail.hpp"
 #include "screen/settings/status_line.hpp"
+#include "screen/title.hpp"
 
 #include <algorithm>
-#include <array>
 #include <limits>
-
-// What stands around every view: the rail with its doors, the title, the notice.
 
 namespace platewright::screen {
 namespace {
@@ -28,26 +26,6 @@ constexpr double k_least_bench = 900.0, k_least_lanes = 700.0;
 constexpr double k_least_drift = 740.0, k_most_drift = 1100.0;
 constexpr double k_least_plate = 350.0, k_most_plate = 620.0;
 constexpr double k_column_gap = 12.0;
-
-/// The plate on the bench.
-std::string title_words(const bench::Snapshot& now) {
-    return now.plate ? plate_name(now.plate->history.instrument, now.plate->history.plate)
-                     : "Platewright";
-}
-
-/// What is said wherever figures are that it changes.
-std::string air_set_over(const ViewContext& context) {
-    return say("changes as if at {}", air_words(context.now.air));
-}
-void draw_air(const ViewContext& context, const std::string& words, const Box& chip) {
-    ImguiCanvas canvas = context.canvas();
-    canvas.box(chip, context.palette().caution, 0.5 * chip.height());
-    line(canvas, words, chip,
-         {.colour = context.palette().on_caution,
-          .height = k_small * context.look.scale,
-          .across = plot::Across::centre,
-          .weight = Weight::bold});
-}
 
 } // namespace
 
@@ -72,10 +50,10 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
         now,      send_, look,       keys,   place_,     preferences_,         session_shown_,
         outside_, owed,  wake_in_s_, stacks, stacked_to, now.executed < sent_, closed_session_};
     const double scale = look.scale;
-    rail(context, take_left(area, 108.0 * scale));
+    draw_rail(context, take_left(area, 108.0 * scale));
     draw_status(context, take_bottom(area, (stacks ? 38.0 : 50.0) * scale),
                 stacks && place_ == Place::bench ? title_words(now) : std::string());
-    notice(context, take_bottom(area, notice_height(context, area.width())));
+    notice_.draw(context, take_bottom(area, notice_.height(context, area.width())));
     if (!guide_.is_open()) {
         walk_.follow(context);
     }
@@ -86,7 +64,7 @@ int Desk::draw(const bench::Snapshot& now, const Look& look, Keys& keys) {
     if (stacks) {
         stacked_view(context, area);
     } else {
-        title(context, take_top(area, 52.0 * scale));
+        draw_title(context, take_top(area, 52.0 * scale), guide_.is_open());
         Box inside = inset(area, 12.0 * scale);
         inside.top = area.top;
         view(context, inside);
@@ -133,7 +111,7 @@ void Desk::keep_ear(const bench::Snapshot& now) {
 }
 
 void Desk::global_keys(Keys& keys) {
-    doors(keys);
+    take_doors(keys, place_);
     if (keys.take(Key::undo)) {
         send_(bench::command::UndoLast{});
     }
@@ -173,8 +151,7 @@ void Desk::stacked_view(const ViewContext& context, const Box& box) {
         line(canvas, title_words(context.now), head,
              {.colour = context.palette().ink, .height = k_lead * scale, .weight = Weight::bold});
         if (context.now.plate && context.now.in_air) {
-            draw_air(context, air_set_over(context),
-                     next_column(context, inside, 0.0, 28.0 * scale));
+            draw_air(context, next_column(context, inside, 0.0, 28.0 * scale));
         }
         inside.top = context.stacked_to;
     }
@@ -190,35 +167,25 @@ void Desk::view(const ViewContext& context, const Box& box) {
     }
     switch (place_) {
     case Place::bench:
-        bench_and_drift(context, box);
-        break;
+        return bench_and_drift(context, box);
     case Place::drift:
-        drift_.draw(context, box);
-        break;
+        return drift_.draw(context, box);
     case Place::session:
-        session_.draw(context, box);
-        break;
+        return session_.draw(context, box);
     case Place::beside:
-        beside_.draw(context, box);
-        break;
+        return beside_.draw(context, box);
     case Place::plates:
-        plates_.draw(context, box);
-        break;
+        return plates_.draw(context, box);
     case Place::carving:
-        carving_.draw(context, box);
-        break;
+        return carving_.draw(context, box);
     case Place::wood:
-        wood_.draw(context, box);
-        break;
+        return wood_.draw(context, box);
     case Place::sound:
-        sound_.draw(context, box);
-        break;
+        return sound_.draw(context, box);
     case Place::settings:
-        settings_.draw(context, box);
-        break;
+        return settings_.draw(context, box);
     case Place::files:
-        files_.draw(context, box);
-        break;
+        return files_.draw(context, box);
     }
 }
 
@@ -258,160 +225,6 @@ void Desk::bench_and_drift(const ViewContext& context, Box box) {
     drift_.draw(context, right, false);
     ImGui::PopID();
     bench_.draw(context, box, plate);
-}
-
-namespace {
-
-struct Door {
-    Place place;
-    Key key;
-    std::string_view cap;
-    wording::Phrase words;
-};
-constexpr std::array k_doors{Door{Place::bench, Key::f1, "F1", "Bench"},
-                             Door{Place::drift, Key::f2, "F2", "Drift"},
-                             Door{Place::beside, Key::f3, "F3", "Compare"},
-                             Door{Place::plates, Key::f4, "F4", "Plates"},
-                             Door{Place::sound, Key::f5, "F5", "Microphone"},
-                             Door{Place::settings, Key::f6, "F6", "Settings"},
-                             Door{Place::session, Key::f7, "F7", "Session"},
-                             Door{Place::carving, Key::f8, "F8", "Plate"},
-                             Door{Place::wood, Key::f9, "F9", "Wood"},
-                             Door{Place::files, Key::f10, "F10", "Files"}};
-
-constexpr double k_understood = 170.0; // the width of a notice's button
-constexpr double k_sign = 32.0;        // and of its sign
-
-const bench::Notice* unread(const bench::Snapshot& now, std::int64_t read) {
-    return now.notices.empty() || now.notices.back().number <= read ? nullptr : &now.notices.back();
-}
-
-} // namespace
-
-void Desk::doors(Keys& keys) {
-    for (const Door& door : k_doors) {
-        if (keys.take(door.key)) {
-            place_ = door.place;
-            hide_focus();
-        }
-    }
-}
-
-void Desk::rail(const ViewContext& context, Box box) {
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale;
-    ImguiCanvas canvas = context.canvas();
-    canvas.box(box, p.panel, 0.0);
-    canvas.box({box.right - scale, box.top, box.right, box.bottom}, p.line, 0.0);
-    box = inset(box, 8.0 * scale);
-    const bool low =
-        box.height() < 602.0 * scale; // no room for the keys' caps: words alone, as high as may be
-    const double gap = (low ? 3.0 : 6.0) * scale;
-    const double height =
-        low ? box.height() / (static_cast<double>(k_doors.size()) + 1.0) - gap : 56.0 * scale;
-    for (const Door& door : k_doors) {
-        const Box at = take_top(box, height);
-        const Stress stress = door.place == place_ ? Stress::chosen : Stress::plain;
-        if (low ? press(context, say(door.words), at, {}, stress)
-                : press_door(context, say(door.words), at, door.cap, stress)) {
-            place_ = door.place;
-        }
-        take_top(box, gap);
-    }
-    const Box light = take_bottom(box, low ? height : 44.0 * scale);
-    if (press(context, preferences_.dark ? say("Light") : say("Dark"), light, low ? "" : "D")) {
-        preferences_.dark = !preferences_.dark;
-    }
-}
-
-void Desk::title(const ViewContext& context, Box box) const {
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale;
-    ImguiCanvas canvas = context.canvas();
-    box.left += 14.0 * scale;
-    box.right -= 14.0 * scale;
-    if (!context.now.plate) {
-        line(canvas, "Platewright", box,
-             {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-        return;
-    }
-    if (place_ == Place::bench && context.session() != nullptr && !guide_.is_open()) {
-        draw_session_facts(context, take_right(box, 300.0 * scale));
-        take_right(box, 12.0 * scale);
-    }
-    if (context.now.in_air) { // seen wherever figures are that it changes
-        const std::string air = air_set_over(context);
-        const double room = canvas.measure(air, k_small * scale, Weight::bold).width + 36.0 * scale;
-        Box chip = inset(take_right(box, room), 6.0 * scale);
-        chip.top += 8.0 * scale;
-        chip.bottom -= 8.0 * scale;
-        draw_air(context, air, chip);
-    }
-    const ledger::PlateHistory& history = context.now.plate->history;
-    const std::string name = plate_name(history.instrument, history.plate);
-    const double width = canvas.measure(name, k_lead * scale, Weight::bold).width + 18.0 * scale;
-    line(canvas, name, take_left(box, std::min(width, 0.6 * box.width())),
-         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
-    std::string second = what_plate(history.instrument.kind, history.plate.part);
-    if (const auto open = index_of(history.sessions, context.now.plate->session)) {
-        second += ", " + say("session {} of {}", *open + 1, history.sessions.size());
-    }
-    const std::string_view hint = say("F12: the guide to this view");
-    const double hinted =
-        canvas.measure(hint, k_small * scale, Weight::regular).width + 4.0 * scale;
-    const double said =
-        canvas.measure(second, k_body * scale, Weight::regular).width + 24.0 * scale;
-    if (said + hinted <= box.width()) { // where there is no room the key does it all the same
-        line(canvas, hint, take_right(box, hinted),
-             {.colour = p.faint_ink, .height = k_small * scale, .across = plot::Across::right});
-    }
-    const double size =
-        fitting(canvas, second, box.width(), Weight::regular, {k_body * scale, k_small * scale});
-    if (canvas.measure(second, size, Weight::regular).width <= box.width()) {
-        line(canvas, second, box, {.colour = p.faint_ink, .height = size});
-    }
-}
-
-/// As high as its sentence is long; nothing where none is to be read.
-double Desk::notice_height(const ViewContext& context, double width) const {
-    if (unread(context.now, notices_read_) == nullptr) {
-        return 0.0;
-    }
-    const double scale = context.look.scale;
-    const double words = width - (24.0 + 12.0 + 14.0 + k_understood + k_sign) * scale;
-    const double needed =
-        paragraph_height(context.canvas(), unread(context.now, notices_read_)->text, words,
-                         k_body * scale, Weight::bold);
-    return std::max(50.0 * scale, needed + 20.0 * scale);
-}
-
-/// One sentence, until it is put away.
-void Desk::notice(const ViewContext& context, Box box) {
-    if (unread(context.now, notices_read_) == nullptr) {
-        return;
-    }
-    const bench::Notice& newest = *unread(context.now, notices_read_);
-    const plot::Palette& p = context.palette();
-    const double scale = context.look.scale;
-    ImguiCanvas canvas = context.canvas();
-    box = {box.left + 12.0 * scale, box.top, box.right - 12.0 * scale, box.bottom - 6.0 * scale};
-    const plot::Colour ink = newest.grave ? p.on_bad : p.on_caution;
-    sheet(canvas, context.look, box, newest.grave ? p.bad : p.caution);
-    Box rest = inset(box, 6.0 * scale);
-    const bool away =
-        press(context, say("Understood"), take_right(rest, k_understood * scale), "Esc");
-    const Box sign = take_left(rest, k_sign * scale);
-    canvas.mark({0.5 * (sign.left + sign.right), 0.5 * (sign.top + sign.bottom)},
-                newest.grave ? plot::Shape::cross : plot::Shape::triangle, 0.5 * sign.width(), ink);
-    const Box words{rest.left + 6.0 * scale, rest.top, rest.right - 8.0 * scale, rest.bottom};
-    const double needed =
-        paragraph_height(canvas, newest.text, words.width(), k_body * scale, Weight::bold);
-    paragraph(canvas, newest.text,
-              {words.left, words.top + 0.5 * (words.height() - needed), words.right, words.bottom},
-              k_body * scale, ink, Weight::bold);
-    if (away || context.keys.take(Key::escape)) {
-        notices_read_ = newest.number;
-    }
 }
 
 } // namespace platewright::screen

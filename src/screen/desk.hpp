@@ -4,6 +4,7 @@
 #include "screen/files/files_view.hpp"
 #include "screen/help/guide_view.hpp"
 #include "screen/help/walk.hpp"
+#include "screen/notice_strip.hpp"
 #include "screen/plates/beside_view.hpp"
 #include "screen/plates/drift_view.hpp"
 #include "screen/plates/plates_view.hpp"
@@ -47,14 +48,9 @@ private:
     void keep_habits();
     void keep_ear(const bench::Snapshot& now);
     void global_keys(Keys& keys);
-    void doors(Keys& keys);
-    void rail(const ViewContext& context, plot::Box box);
-    void title(const ViewContext& context, plot::Box box) const;
     void stacked_view(const ViewContext& context, const plot::Box& box);
-    double notice_height(const ViewContext& context, double width) const;
     void view(const ViewContext& context, const plot::Box& box);
     void bench_and_drift(const ViewContext& context, plot::Box box);
-    void notice(const ViewContext& context, plot::Box box);
     void begin_walk(const ViewContext& context);
 
     std::uint64_t sent_ = 0; // commands
@@ -77,7 +73,7 @@ private:
     FilesView files_;
     GuideView guide_;
     Walk walk_;
-    std::int64_t notices_read_ = 0; // number of the newest that was put away
+    NoticeStrip notice_;
 };
 
 } // namespace platewright::screen

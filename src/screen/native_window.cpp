@@ -9,9 +9,12 @@
 #include <imgui_impl_glfw.h>
 #include <imgui_impl_opengl3.h>
 
+#include <algorithm>
+#include <array>
 #include <mutex>
 #include <optional>
 #include <string_view>
+#include <utility>
 
 namespace platewright::screen {
 namespace {
@@ -101,69 +104,48 @@ base::Failure no_window() {
     const char* detail = nullptr;
     glfwGetError(&detail);
     return base::Failure(
-        std::string(
-            wording::say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
-                         "use a command, such as platewright listen; the ledger is untouched.")),
+        wording::say("No window can be opened here. Start it on a desktop with OpenGL 3.2, or "
+                     "use a command, such as platewright listen; the ledger is untouched."),
         detail != nullptr ? detail : "");
 }
 
 } // namespace
 
 std::optional<Key> key_of(int code) {
-    switch (code) {
-    case GLFW_KEY_F1:
-        return Key::f1;
-    case GLFW_KEY_F2:
-        return Key::f2;
-    case GLFW_KEY_F3:
-        return Key::f3;
-    case GLFW_KEY_F4:
-        return Key::f4;
-    case GLFW_KEY_F5:
-        return Key::f5;
-    case GLFW_KEY_F6:
-        return Key::f6;
-    case GLFW_KEY_F7:
-        return Key::f7;
-    case GLFW_KEY_F8:
-        return Key::f8;
-    case GLFW_KEY_F9:
-        return Key::f9;
-    case GLFW_KEY_F10:
-        return Key::f10;
-    case GLFW_KEY_F11:
-        return Key::f11;
-    case GLFW_KEY_ESCAPE:
-        return Key::escape;
-    case GLFW_KEY_ENTER:
-    case GLFW_KEY_KP_ENTER:
-        return Key::enter;
-    case GLFW_KEY_BACKSPACE:
-    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field's
-        return Key::backspace;
-    case GLFW_KEY_LEFT:
-        return Key::left;
-    case GLFW_KEY_RIGHT:
-        return Key::right;
-    case GLFW_KEY_UP:
-        return Key::up;
-    case GLFW_KEY_DOWN:
-        return Key::down;
-    case GLFW_KEY_PAGE_UP:
-        return Key::page_up;
-    case GLFW_KEY_PAGE_DOWN:
-        return Key::page_down;
-    case GLFW_KEY_HOME:
-        return Key::home;
-    case GLFW_KEY_END:
-        return Key::end;
-    case GLFW_KEY_INSERT:
-    case GLFW_KEY_PAUSE:
+    if (code >= GLFW_KEY_F13 && code <= GLFW_KEY_F25) {
         return Key::pedal;
-    default:
-        return code > GLFW_KEY_F12 && code <= GLFW_KEY_F25 ? std::optional(Key::pedal)
-                                                           : std::nullopt;
     }
+    // Delete is "Canc" of Italian keyboards; in a field both stay the field's.
+    constexpr std::array<std::pair<int, Key>, 26> k_keys{{
+        {GLFW_KEY_F1, Key::f1},
+        {GLFW_KEY_F2, Key::f2},
+        {GLFW_KEY_F3, Key::f3},
+        {GLFW_KEY_F4, Key::f4},
+        {GLFW_KEY_F5, Key::f5},
+        {GLFW_KEY_F6, Key::f6},
+        {GLFW_KEY_F7, Key::f7},
+        {GLFW_KEY_F8, Key::f8},
+        {GLFW_KEY_F9, Key::f9},
+        {GLFW_KEY_F10, Key::f10},
+        {GLFW_KEY_F11, Key::f11},
+        {GLFW_KEY_ESCAPE, Key::escape},
+        {GLFW_KEY_ENTER, Key::enter},
+        {GLFW_KEY_KP_ENTER, Key::enter},
+        {GLFW_KEY_BACKSPACE, Key::backspace},
+        {GLFW_KEY_DELETE, Key::backspace},
+        {GLFW_KEY_LEFT, Key::left},
+        {GLFW_KEY_RIGHT, Key::right},
+        {GLFW_KEY_UP, Key::up},
+        {GLFW_KEY_DOWN, Key::down},
+        {GLFW_KEY_PAGE_UP, Key::page_up},
+        {GLFW_KEY_PAGE_DOWN, Key::page_down},
+        {GLFW_KEY_HOME, Key::home},
+        {GLFW_KEY_END, Key::end},
+        {GLFW_KEY_INSERT, Key::pedal},
+        {GLFW_KEY_PAUSE, Key::pedal},
+    }};
+    const auto* const found = std::ranges::find(k_keys, code, &std::pair<int, Key>::first);
+    return found == k_keys.end() ? std::nullopt : std::optional(found->second);
 }
 
 NativeWindow::NativeWindow(Happenings& happenings, const WindowPlace& place) {

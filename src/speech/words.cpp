@@ -15,9 +15,9 @@ using wording::say;
 std::string name(int number) {
     switch (number) {
     case modes::k_b1_minus:
-        return std::string(say("B1 minus"));
+        return say("B1 minus");
     case modes::k_b1_plus:
-        return std::string(say("B1 plus"));
+        return say("B1 plus");
     default:
         return number < modes::k_a0 ? std::to_string(number) : modes::short_mode_text(number);
     }

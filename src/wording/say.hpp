@@ -36,9 +36,16 @@ using Phrase = Pattern<0>;
 std::string_view in_language(std::string_view english);
 std::string filled(std::string_view english, fmt::format_args values);
 
+/// A text without fields: a view that holds as long as the program runs, and a string of its own
+/// for whoever keeps one.
+struct Said : std::string_view {
+    explicit Said(std::string_view text) : std::string_view(text) {}
+    operator std::string() const { return {data(), size()}; }
+};
+
 /// What a person reads, in the language of now. Numbers with decimals are given as `figure`.
 /// Threads: any. Cost: a look-up without fields, one string with.
-inline std::string_view say(Phrase phrase) { return in_language(phrase.english()); }
+inline Said say(Phrase phrase) { return Said(in_language(phrase.english())); }
 
 template <class... Values>
 requires(sizeof...(Values) > 0) std::string

@@ -80,7 +80,7 @@ FAULTS = (
      "    if (!counts) // what counts is shown once it is pooled: settle()\n        publish();\n", ""),
     ("A14", "“Canc” did nothing",
      "screen", "Canc takes a tap back as Backspace does*", "screen/native_window.cpp",
-     '    case GLFW_KEY_DELETE: // "Canc" of Italian keyboards; in a field it stays the field\'s\n', ""),
+     '        {GLFW_KEY_DELETE, Key::backspace},\n', ""),
     ("B1", "a plan was made from an old map as if it were today's",
      "trends", "an old map is carried on*", "trends/model/plate_now.cpp",
      "const std::size_t tapped = newest_tapped(measured, study.session, last);",

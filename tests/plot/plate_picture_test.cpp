@@ -1,4 +1,4 @@
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "support/catch.hpp"
 #include "support/text_canvas.hpp"
 

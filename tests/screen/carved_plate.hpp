@@ -1,5 +1,6 @@
 #pragma once
 #include "bench/model/plate_work.hpp"
+#include "plot/canvas.hpp"
 #include "support/sample_bench.hpp"
 #include "trends/model/plate_form.hpp"
 #include "trends/story.hpp"
@@ -40,6 +41,9 @@ inline const Carved& carved() {
     static const Carved one;
     return one;
 }
+
+/// A place on the view's drawing, at 1280 by 800, where the plate is.
+constexpr plot::Point k_on_plate{470.0, 330.0};
 
 /// The same with its plan kept in the open session, and taps that suffice to take a little.
 inline bench::Snapshot planned_pass() {

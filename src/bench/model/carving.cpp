@@ -24,15 +24,13 @@ plate::Outline outline_or_fail(const ledger::FormRecord& form) {
 
 const ledger::PlateHistory& Carving::history() const {
     if (workbench_.history() == nullptr)
-        throw base::Failure(
-            std::string(say("No plate is open: make or open one first. Nothing was stored.")));
+        throw base::Failure(say("No plate is open: make or open one first. Nothing was stored."));
     return *workbench_.history();
 }
 
 ledger::Id Carving::open_session() const {
     if (workbench_.session() == 0)
-        throw base::Failure(
-            std::string(say("No session is open: begin one first. Nothing was stored.")));
+        throw base::Failure(say("No session is open: begin one first. Nothing was stored."));
     return workbench_.session();
 }
 
@@ -75,10 +73,10 @@ void Carving::execute(const command::AddPin& c) {
     pin.session = open_session();
     pin.text = std::string(base::trimmed(pin.text));
     if (pin.text.empty())
-        throw base::Failure(std::string(say("A pin needs a word or two: what the hand found "
-                                            "there. Nothing was stored.")));
+        throw base::Failure(say("A pin needs a word or two: what the hand found "
+                                "there. Nothing was stored."));
     if (!outline_or_fail(trends::form_of(history())).holds(pin.at))
-        throw base::Failure(std::string(say("That place is off the plate. Nothing was stored.")));
+        throw base::Failure(say("That place is off the plate. Nothing was stored."));
     store_.add(pin);
     workbench_.reload();
 }
@@ -154,7 +152,7 @@ void Carving::execute(const command::MakePlan& c) {
 void Carving::execute(const command::KeepTrial&) {
     const auto work = worker_.view();
     if (!work || !work->trial)
-        throw base::Failure(std::string(say("No cut was tried: there is nothing to keep.")));
+        throw base::Failure(say("No cut was tried: there is nothing to keep."));
     ledger::PlanRecord plan = work->trial->record;
     plan.made = base::now();
     store_.add(plan);
@@ -174,8 +172,7 @@ void Carving::take_over() {
     if (!plan)
         return;
     if (store_.read_only())
-        throw base::Failure(
-            std::string(say("The plan is not kept, because the ledger can only be read here.")));
+        throw base::Failure(say("The plan is not kept, because the ledger can only be read here."));
     plan->made = base::now();
     store_.add(*plan);
     workbench_.reload();

@@ -55,11 +55,11 @@ void Stock::execute(const command::AddWood& c) {
     wood.label = std::string(base::trimmed(wood.label));
     if (wood.label.empty())
         throw base::Failure(
-            std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
+            say("Give the wood a name, as it has in your stock. Nothing was stored."));
     ledger::WoodTestRecord test = c.test;
     if (test.along_mm <= 0 || test.across_mm <= 0 || test.thickness_mm <= 0)
         throw base::Failure(
-            std::string(say("A piece needs its length, width and thickness. Nothing was stored.")));
+            say("A piece needs its length, width and thickness. Nothing was stored."));
     test.at = base::now();
     wood.created = test.at;
     test.wood = wood_called(store_, wood);
@@ -74,7 +74,7 @@ void Stock::execute(const command::AddWood& c) {
 void Stock::execute(const command::SaveWood& c) {
     if (base::trimmed(c.wood.label).empty())
         throw base::Failure(
-            std::string(say("Give the wood a name, as it has in your stock. Nothing was stored.")));
+            say("Give the wood a name, as it has in your stock. Nothing was stored."));
     store_.update(c.wood);
     workbench_.reload();
     show(store_.wood_stock());

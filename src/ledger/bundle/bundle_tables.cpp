@@ -51,8 +51,7 @@ struct ForeignKey {
 };
 
 std::vector<ForeignKey> foreign_keys(Database& database, std::string_view table) {
-    Statement rows{database, "SELECT \"from\", \"table\" FROM pragma_foreign_key_list(?)"};
-    rows.bind_all(table);
+    Statement rows{database, "SELECT \"from\", \"table\" FROM pragma_foreign_key_list(?)", table};
     std::vector<ForeignKey> keys;
     while (rows.step()) {
         std::string column = rows.text();
@@ -65,9 +64,10 @@ TableShape shape_of(Database& database, const BundledTable& table) {
     TableShape shape{
         .table = table, .parent_column = {}, .columns = {}, .order = {}, .children = {}};
     const std::vector<ForeignKey> keys = foreign_keys(database, table.name);
-    Statement rows{database, "SELECT name, type, \"notnull\", dflt_value IS NULL, pk "
-                             "FROM pragma_table_info(?)"};
-    rows.bind_all(table.name);
+    Statement rows{database,
+                   "SELECT name, type, \"notnull\", dflt_value IS NULL, pk "
+                   "FROM pragma_table_info(?)",
+                   table.name};
     while (rows.step()) {
         TableShape::Column column{rows.text(), rows.text(), false, {}};
         const bool not_null = rows.truth();
@@ -155,26 +155,41 @@ std::vector<TableShape> table_shapes(Database& database) {
     return shapes;
 }
 
+std::size_t place_of(const std::vector<TableShape>& shapes, std::string_view table) {
+    const auto found = std::ranges::find_if(
+        shapes, [table](const TableShape& shape) { return shape.table.name == table; });
+    if (found == shapes.end())
+        throw std::invalid_argument{"no such table in a bundle: " + std::string{table}};
+    return static_cast<std::size_t>(found - shapes.begin());
+}
+
+void remove_tree(Database& database, const std::vector<TableShape>& shapes, std::string_view table,
+                 std::string_view by, std::int64_t value, bool (*stay)(std::string_view table)) {
+    const TableShape& shape = shapes[place_of(shapes, table)];
+    if (shape.has_id)
+        for (const std::int64_t id :
+             database.integers(fmt::format("SELECT id FROM {} WHERE {} = ?", table, by), value))
+            for (const std::size_t child : shape.children)
+                if (const TableShape& below = shapes[child];
+                    stay == nullptr || !stay(below.table.name))
+                    remove_tree(database, shapes, below.table.name, below.parent_column, id, stay);
+    database.execute(fmt::format("DELETE FROM {} WHERE {} = ?", table, by), value);
+}
+
 TreeReader::TreeReader(Database& database, Bin bin)
     : database_{database}, bin_{bin}, shapes_{table_shapes(database)} {}
 
-std::size_t TreeReader::place_of(std::string_view table) const {
-    const auto found = std::ranges::find_if(
-        shapes_, [table](const TableShape& shape) { return shape.table.name == table; });
-    if (found == shapes_.end())
-        throw std::invalid_argument{"no such table in a bundle: " + std::string{table}};
-    return static_cast<std::size_t>(found - shapes_.begin());
-}
-
 Json TreeReader::rows_of(std::string_view table, std::int64_t parent) {
-    const std::size_t place = place_of(table);
+    const std::size_t place = place_of(shapes_, table);
     return rows(place, shapes_[place].parent_column + " = ?", parent);
 }
 
-Json TreeReader::all_rows(std::string_view table) { return rows(place_of(table), "id > ?", 0); }
+Json TreeReader::all_rows(std::string_view table) {
+    return rows(place_of(shapes_, table), "id > ?", 0);
+}
 
 Json TreeReader::row(std::string_view table, std::int64_t id) {
-    Json found = rows(place_of(table), "id = ?", id);
+    Json found = rows(place_of(shapes_, table), "id = ?", id);
     return found.empty() ? Json(nullptr) : std::move(found.front());
 }
 
@@ -197,8 +212,8 @@ Json TreeReader::rows(std::size_t place, std::string_view condition, std::int64_
                                     shape.has_id ? "id" : "0", tells_bin ? "binned_ms" : "0",
                                     shape.column_list(), shape.table.name, condition,
                                     shape.has_bin && !tells_bin ? " AND binned_ms IS NULL" : "",
-                                    fmt::join(shape.order, ", "))};
-    statement.bind_all(value);
+                                    fmt::join(shape.order, ", ")),
+                        value};
     Json list = Json::array();
     while (statement.step()) {
         const std::int64_t id = statement.integer();

@@ -61,6 +61,14 @@ nlohmann::ordered_json as_json(const Value& value);
 
 /// Shapes in the order of bundled_tables().
 std::vector<TableShape> table_shapes(Database& database);
+/// A table's place in that list; throws std::invalid_argument where it is none of them.
+std::size_t place_of(const std::vector<TableShape>& shapes, std::string_view table);
+
+/// Takes rows away with all that belongs to them, but for those of tables that `stay` and what
+/// belongs to these.
+void remove_tree(Database& database, const std::vector<TableShape>& shapes, std::string_view table,
+                 std::string_view by, std::int64_t value,
+                 bool (*stay)(std::string_view table) = nullptr);
 
 /// The rows of a table that belong to `parent`, as an array of objects: columns by name, then what
 /// belongs to each row by its table's name. What lies in the bin is left out.
@@ -80,7 +88,9 @@ public:
     nlohmann::ordered_json row_alone(std::string_view table, std::int64_t id);
 
     const std::vector<TableShape>& shapes() const { return shapes_; }
-    std::size_t place_of(std::string_view table) const;
+    const TableShape& shape_of(std::string_view table) const {
+        return shapes_[place_of(shapes_, table)];
+    }
 
 private:
     nlohmann::ordered_json rows(std::size_t place, std::string_view condition, std::int64_t value);

@@ -35,8 +35,8 @@ std::vector<Chosen> chosen_instruments(Database& database, const BundleRequest& 
     Statement rows{database,
                    "SELECT id, uid FROM instrument WHERE binned_ms IS NULL AND (?1 IS NULL "
                    "OR id = ?1) AND (?2 IS NULL OR id = (SELECT instrument FROM plate "
-                   "WHERE id = ?2)) ORDER BY id"};
-    rows.bind_all(request.instrument, request.plate);
+                   "WHERE id = ?2)) ORDER BY id",
+                   request.instrument, request.plate};
     std::vector<Chosen> chosen;
     while (rows.step()) {
         const Id id = rows.integer();
@@ -64,7 +64,7 @@ Json tree_of(TreeReader& reader, Id instrument, const std::string& only_plate) {
 /// The uids that rows of a tree give for rows of another table.
 void collect_references(const TreeReader& reader, const std::string& table, const Json& rows,
                         std::string_view wanted, std::set<std::string>& uids) {
-    const TableShape& shape = reader.shapes()[reader.place_of(table)];
+    const TableShape& shape = reader.shape_of(table);
     for (const Json& row : rows) {
         for (const TableShape::Column& column : shape.columns)
             if (column.refers_to == wanted && row[column.name].is_string())

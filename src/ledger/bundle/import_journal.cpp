@@ -25,20 +25,4 @@ std::string ImportJournal::text(const std::string& file) const {
         .dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
-void remove_tree(Database& database, const std::vector<TableShape>& shapes, const TableShape& shape,
-                 std::string_view by, std::int64_t value) {
-    if (shape.has_id) {
-        std::vector<std::int64_t> ids;
-        Statement rows{database,
-                       fmt::format("SELECT id FROM {} WHERE {} = ?", shape.table.name, by)};
-        rows.bind_all(value);
-        while (rows.step())
-            ids.push_back(rows.integer());
-        for (const std::int64_t id : ids)
-            for (const std::size_t child : shape.children)
-                remove_tree(database, shapes, shapes[child], shapes[child].parent_column, id);
-    }
-    database.execute(fmt::format("DELETE FROM {} WHERE {} = ?", shape.table.name, by), value);
-}
-
 } // namespace platewright::ledger

@@ -37,8 +37,4 @@ private:
     std::set<std::pair<std::string, std::int64_t>> new_; // rows whose own rows come with them
 };
 
-/// Takes rows away with all that belongs to them.
-void remove_tree(Database& database, const std::vector<TableShape>& shapes, const TableShape& shape,
-                 std::string_view by, std::int64_t value);
-
 } // namespace platewright::ledger

@@ -45,7 +45,7 @@ TreeMerge::TreeMerge(Database& database, const TakeOptions& options, TakeReport&
       reader_{database} {}
 
 void TreeMerge::take(std::string_view table, const Json& row) {
-    merge({reader_.shapes()[reader_.place_of(table)], row, 0});
+    merge({reader_.shape_of(table), row, 0});
 }
 
 template <class Visit>
@@ -144,8 +144,8 @@ Value TreeMerge::kept_value(const Row& row, const TableShape::Column& column) {
     }
     if (column.refers_to.empty())
         return value;
-    Statement known{database_, fmt::format("SELECT id FROM {} WHERE uid = ?", column.refers_to)};
-    known.bind_all(*text);
+    Statement known{database_, fmt::format("SELECT id FROM {} WHERE uid = ?", column.refers_to),
+                    *text};
     if (known.step())
         return known.integer();
     if (column.needed)
@@ -167,11 +167,7 @@ std::int64_t TreeMerge::insert(const Row& row) {
         names.push_back(column.name);
         values.push_back(std::move(value));
     }
-    Statement statement{database_,
-                        fmt::format("INSERT INTO {} ({}) VALUES ({})", row.shape.table.name,
-                                    fmt::join(names, ", "),
-                                    fmt::join(std::vector<std::string>(names.size(), "?"), ", "))};
-    statement.bind_each(values).step();
+    Statement{database_, insert_sql(row.shape.table.name, names)}.bind_each(values).step();
     const std::int64_t id = database_.last_row_id();
     touch(row, id);
     journal_.added(row.shape.table.name, id, row.shape.table.parent, row.parent);
@@ -186,16 +182,17 @@ void TreeMerge::insert_tree(const Row& row) {
 }
 
 void TreeMerge::put_back(std::string_view table, std::int64_t parent, const Json& tree) {
-    insert_tree({reader_.shapes()[reader_.place_of(table)], tree, parent});
+    insert_tree({reader_.shape_of(table), tree, parent});
 }
 
 void TreeMerge::compare(const Row& row, std::int64_t id) {
     const std::size_t before = report_.differences.size();
     const bool moves = row.shape.table.identity == "uid" && !row.shape.parent_column.empty();
-    Statement here{database_, fmt::format("SELECT {}, {} FROM {} WHERE id = ?",
-                                          moves ? row.shape.parent_column : "0",
-                                          row.shape.column_list(), row.shape.table.name)};
-    here.bind_all(id);
+    Statement here{database_,
+                   fmt::format("SELECT {}, {} FROM {} WHERE id = ?",
+                               moves ? row.shape.parent_column : "0", row.shape.column_list(),
+                               row.shape.table.name),
+                   id};
     here.step();
     const std::int64_t parent = here.integer();
     bool alike = true;
@@ -210,9 +207,7 @@ void TreeMerge::compare(const Row& row, std::int64_t id) {
             touch(row, id);
         }
     }
-    std::vector<Value> values;
-    for (std::size_t i = 0; i < row.shape.columns.size(); ++i)
-        values.push_back(here.value());
+    const std::vector<Value> values = here.values(row.shape.columns.size());
     for (std::size_t i = 0; i < values.size(); ++i)
         if (row.shape.columns[i].name != "uid" && row.json.contains(row.shape.columns[i].name))
             compare_column(row, row.shape.columns[i], id, values[i]);
@@ -230,9 +225,9 @@ void TreeMerge::compare_column(const Row& row, const TableShape::Column& column,
     }
     differ(column.name, shown(column.name, here), shown(column.name, there));
     if (options_.prefer_bundle) {
-        Statement update{database_, fmt::format("UPDATE {} SET {} = ? WHERE id = ?",
-                                                row.shape.table.name, column.name)};
-        update.bind_each(std::array<Value, 2>{kept_value(row, column), id}).step();
+        database_.execute(
+            fmt::format("UPDATE {} SET {} = ? WHERE id = ?", row.shape.table.name, column.name),
+            kept_value(row, column), id);
         touch(row, id);
         journal_.changed(row.shape.table.name, id, column.name, here, there);
     }
@@ -253,7 +248,7 @@ void TreeMerge::compare_whole(const Row& row, std::int64_t id) {
     };
     differ(std::string{row.shape.table.plural}, length(here), length(row.json));
     if (options_.prefer_bundle) {
-        remove_tree(database_, reader_.shapes(), row.shape, "id", id);
+        remove_tree(database_, reader_.shapes(), row.shape.table.name, "id", id);
         journal_.replaced(row.shape.table.name, row.parent, here);
         insert_tree(row);
     }

@@ -191,9 +191,8 @@ void clear_staging(const std::filesystem::path& staging) {
 
 std::vector<std::byte> read_whole(const std::filesystem::path& file) {
     const auto fail_to_read = [&file](int error) {
-        throw base::Failure{
-            std::string{say("A file of the ledger could not be read; nothing was changed.")},
-            file.string() + ": " + std::generic_category().message(error)};
+        throw base::Failure{say("A file of the ledger could not be read; nothing was changed."),
+                            file.string() + ": " + std::generic_category().message(error)};
     };
     // Without waiting: a pipe of this name would keep the program until somebody writes into it.
     const int descriptor = ::open(file.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);

@@ -19,8 +19,8 @@ using wording::say;
 std::unique_ptr<FolderLock> lock_or_fail(const fs::path& folder) {
     auto lock = std::make_unique<FolderLock>(folder / "ledger.lock");
     if (lock->outcome() == FolderLock::Outcome::held_by_another)
-        throw base::Failure{std::string{say("Another program has the ledger open, so nothing was "
-                                            "put back. Close it and do this again.")}};
+        throw base::Failure{say("Another program has the ledger open, so nothing was "
+                                "put back. Close it and do this again.")};
     return lock;
 }
 
@@ -31,9 +31,8 @@ void copy_durably(const fs::path& from, const fs::path& to) {
     fs::copy_file(from, to, fs::copy_options::overwrite_existing, error);
     if (error)
         throw base::Failure{
-            std::string{
-                say("A file of the ledger could not be written, so this was not kept. Check "
-                    "the disk; everything shown as kept before is safe.")},
+            say("A file of the ledger could not be written, so this was not kept. Check "
+                "the disk; everything shown as kept before is safe."),
             to.string() + ": " + error.message()};
     sync_file(to);
 }

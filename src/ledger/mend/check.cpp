@@ -47,14 +47,6 @@ std::int64_t rows_of(Database& database, const std::string& table) {
     return count.step() ? count.integer() : 0;
 }
 
-std::vector<std::string> texts(Database& database, const std::string& sql) {
-    Statement rows{database, sql};
-    std::vector<std::string> found;
-    while (rows.step())
-        found.push_back(rows.text());
-    return found;
-}
-
 std::vector<std::string> kept_recordings(const fs::path& folder) {
     std::vector<std::string> hashes;
     std::error_code error;
@@ -79,8 +71,7 @@ std::string words_for(Database& database, const PartName& part) {
     const std::string what = fmt::format("{} {}", part.table, part.id);
     const auto one = [&](const char* sql) {
         try {
-            Statement row{database, sql};
-            row.bind_all(part.id);
+            Statement row{database, sql, part.id};
             if (!row.step())
                 return what + ", which is not there any more";
             const std::string label = row.text();
@@ -122,7 +113,7 @@ void count_rows(Database& database, std::int64_t version, CheckReport& report) {
 void check_recordings(Database& database, const fs::path& folder,
                       const std::function<bool(double)>& progress, CheckReport& report) {
     const std::vector<std::string> claimed =
-        texts(database, "SELECT hash FROM recording ORDER BY hash");
+        database.texts("SELECT hash FROM recording ORDER BY hash");
     const std::vector<std::string> kept = kept_recordings(folder);
     report.recordings = std::ssize(kept);
     std::ranges::set_difference(claimed, kept, std::back_inserter(report.missing));
@@ -155,14 +146,14 @@ bool is_what_its_name_says(const fs::path& file, const std::string& hash) {
 std::vector<std::string> unclaimed_recordings(Database& database, const fs::path& folder) {
     std::vector<std::string> unclaimed;
     std::ranges::set_difference(kept_recordings(folder),
-                                texts(database, "SELECT hash FROM recording ORDER BY hash"),
+                                database.texts("SELECT hash FROM recording ORDER BY hash"),
                                 std::back_inserter(unclaimed));
     return unclaimed;
 }
 
 std::vector<fs::path> unclaimed_facts(Database& database, const fs::path& folder) {
     std::set<std::string> known;
-    for (std::string& uid : texts(database, "SELECT uid FROM session"))
+    for (std::string& uid : database.texts("SELECT uid FROM session"))
         known.insert("session-" + std::move(uid));
     std::vector<fs::path> files = facts_files(folder);
     std::erase_if(files, [&known](const fs::path& file) {

@@ -64,14 +64,10 @@ std::string uid_of(Database& database) {
 
 /// Rows of recordings that were lost with their page, from the files.
 void know_recordings(Database& database, const fs::path& folder) {
-    Statement lost{
-        database,
-        "SELECT DISTINCT recording FROM (SELECT recording FROM tap UNION SELECT recording FROM "
-        "wood_tap) WHERE recording IS NOT NULL AND recording NOT IN (SELECT hash FROM recording)"};
-    std::vector<std::string> hashes;
-    while (lost.step())
-        hashes.push_back(lost.text());
-    for (const std::string& hash : hashes) {
+    for (const std::string& hash : database.texts(
+             "SELECT DISTINCT recording FROM (SELECT recording FROM tap UNION SELECT recording "
+             "FROM wood_tap) WHERE recording IS NOT NULL AND recording NOT IN (SELECT hash FROM "
+             "recording)")) {
         try {
             const auto bytes = read_whole(recording_file(folder, hash));
             const Sound sound = decode_recording(bytes);

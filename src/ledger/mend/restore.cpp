@@ -44,7 +44,7 @@ base::Result<RestoreReport> restore(const fs::path& folder, std::string_view nam
     const auto copy = copy_called(folder, name);
     if (!copy)
         return base::Fault{
-            std::string{say("No such copy lies in the ledger's folder, so nothing was put back.")}};
+            say("No such copy lies in the ledger's folder, so nothing was put back.")};
     RestoreReport report{*copy, {}, {}};
     {
         const auto lock = lock_or_fail(folder);
@@ -58,8 +58,8 @@ base::Result<RestoreReport> restore(const fs::path& folder, std::string_view nam
         std::error_code ignored;
         fs::remove_all(work, ignored);
         if (!whole)
-            return base::Fault{std::string{
-                say("That copy is damaged itself, so nothing was put back. Choose another one.")}};
+            return base::Fault{
+                say("That copy is damaged itself, so nothing was put back. Choose another one.")};
     }
     Store store{folder};
     if (also_mend)

@@ -24,12 +24,7 @@ struct Table {
 };
 
 std::vector<std::string> column_names(Database& database, const std::string& table) {
-    Statement rows{database, "SELECT name FROM pragma_table_info(?) ORDER BY pk = 0, pk, cid"};
-    rows.bind_all(table);
-    std::vector<std::string> names;
-    while (rows.step())
-        names.push_back(rows.text());
-    return names;
+    return database.texts("SELECT name FROM pragma_table_info(?) ORDER BY pk = 0, pk, cid", table);
 }
 
 std::vector<Table> tables_of(Database& into) {
@@ -55,11 +50,7 @@ public:
     Pouring(Database& from, Database& into, Table table, std::int64_t& rows)
         : from_{from}, table_{std::move(table)}, rows_{rows},
           select_{fmt::format("SELECT {} FROM {} ", fmt::join(table_.columns, ", "), table_.name)},
-          insert_{into, fmt::format(
-                            "INSERT OR IGNORE INTO {} ({}) VALUES ({})", table_.name,
-                            fmt::join(table_.columns, ", "),
-                            fmt::join(std::vector<std::string>(table_.columns.size(), "?"), ", "))},
-          into_{into} {}
+          insert_{into, insert_sql(table_.name, table_.columns, "INSERT OR IGNORE")}, into_{into} {}
 
     /// All rows in the order of their key after `last`; false where it breaks off. `last` is then
     /// the id of the last row that came.
@@ -78,8 +69,7 @@ public:
     /// The rows whose key begins with this value; false where they can't be read.
     bool one(std::int64_t key) {
         try {
-            Statement rows{from_, fmt::format("{}WHERE {} = ?", select_, table_.key)};
-            rows.bind_all(key);
+            Statement rows{from_, fmt::format("{}WHERE {} = ?", select_, table_.key), key};
             bool any = false;
             for (; rows.step(); any = true)
                 take(rows);
@@ -94,9 +84,7 @@ public:
 
 private:
     std::int64_t take(Statement& rows) {
-        std::vector<Value> values;
-        for (std::size_t i = 0; i < table_.columns.size(); ++i)
-            values.push_back(rows.value());
+        const std::vector<Value> values = rows.values(table_.columns.size());
         const auto* key = std::get_if<std::int64_t>(&values.front());
         try {
             insert_.bind_each(values).step();
@@ -151,9 +139,8 @@ void pour_table(Database& from, Database& into, const Table& table, std::int64_t
     if (table.has_id) {
         by_ids(from, table, pouring, last);
     } else if (!table.parent.empty()) {
-        Statement parents{into, fmt::format("SELECT id FROM {}", table.parent)};
-        while (parents.step())
-            pouring.one(parents.integer());
+        for (const std::int64_t id : into.integers(fmt::format("SELECT id FROM {}", table.parent)))
+            pouring.one(id);
     } else { // a few settings, or what recordings and rows say themselves: from the other end too
         last.reset();
         pouring.all(fmt::format("ORDER BY {} DESC", table.key), last);

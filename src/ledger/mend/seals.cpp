@@ -56,13 +56,8 @@ bool is_part(std::string_view table) { return std::ranges::find(k_parts, table) 
 Seals::Seals(Database& database) : database_{database}, shapes_{table_shapes(database)} {}
 
 std::size_t Seals::part_of(std::size_t place) const {
-    while (!is_part(shapes_[place].table.name)) {
-        const std::string_view parent = shapes_[place].table.parent;
-        place = static_cast<std::size_t>(
-            std::ranges::find_if(
-                shapes_, [parent](const TableShape& shape) { return shape.table.name == parent; }) -
-            shapes_.begin());
-    }
+    while (!is_part(shapes_[place].table.name))
+        place = place_of(shapes_, shapes_[place].table.parent);
     return place;
 }
 
@@ -89,8 +84,8 @@ bool Seals::add(std::size_t place, const std::string& by, std::int64_t value, st
         any = true;
         const std::int64_t id = rows.integer();
         add_bytes(sum, shape.table.name.data(), shape.table.name.size());
-        for (std::size_t i = 0; i < columns; ++i)
-            add_value(sum, rows.value());
+        for (const Value& value_of_column : rows.values(columns))
+            add_value(sum, value_of_column);
         for (const std::size_t child : shape.children)
             if (!is_part(shapes_[child].table.name))
                 add(child, shapes_[child].parent_column, id, sum);
@@ -99,10 +94,8 @@ bool Seals::add(std::size_t place, const std::string& by, std::int64_t value, st
 }
 
 std::optional<std::int64_t> Seals::sum_of(const PartName& part) {
-    const auto shape = std::ranges::find_if(
-        shapes_, [&part](const TableShape& one) { return one.table.name == part.table; });
     std::uint64_t sum = k_offset;
-    if (!add(static_cast<std::size_t>(shape - shapes_.begin()), "id", part.id, sum))
+    if (!add(place_of(shapes_, part.table), "id", part.id, sum))
         return std::nullopt;
     return std::bit_cast<std::int64_t>(sum);
 }
@@ -114,14 +107,6 @@ void Seals::seal(const PartName& part) {
                           part.table, part.id, *sum);
     else
         database_.execute("DELETE FROM seal WHERE part = ? AND id = ?", part.table, part.id);
-}
-
-std::vector<std::int64_t> Seals::ids(const std::string& sql) {
-    Statement rows{database_, sql};
-    std::vector<std::int64_t> found;
-    while (rows.step())
-        found.push_back(rows.integer());
-    return found;
 }
 
 std::string Seals::columns_today() const {
@@ -138,7 +123,7 @@ void Seals::seal_all_if_due() {
     Transaction transaction{database_};
     database_.run("DELETE FROM seal");
     for (const std::string_view table : k_parts)
-        for (const std::int64_t id : ids(fmt::format("SELECT id FROM {}", table)))
+        for (const std::int64_t id : database_.integers(fmt::format("SELECT id FROM {}", table)))
             seal({std::string{table}, id});
     set_setting(database_, k_sealed_key, today);
     transaction.commit();
@@ -147,14 +132,13 @@ void Seals::seal_all_if_due() {
 void Seals::each_broken(const std::function<void(const PartName&, bool)>& tell) {
     for (const std::string_view table : k_parts) {
         std::map<std::int64_t, std::int64_t> sealed;
-        Statement seals{database_, "SELECT id, sum FROM seal WHERE part = ?"};
-        seals.bind_all(table);
+        Statement seals{database_, "SELECT id, sum FROM seal WHERE part = ?", table};
         while (seals.step()) {
             const std::int64_t id = seals.integer();
             sealed[id] = seals.integer();
         }
         std::set<std::int64_t> there;
-        std::ranges::copy(ids(fmt::format("SELECT id FROM {}", table)),
+        std::ranges::copy(database_.integers(fmt::format("SELECT id FROM {}", table)),
                           std::inserter(there, there.end()));
         for (const auto& [id, sum] : sealed)
             there.insert(id);

@@ -55,7 +55,6 @@ public:
 private:
     Statement& rows_of(std::size_t place, const std::string& by);
     bool add(std::size_t place, const std::string& by, std::int64_t value, std::uint64_t& sum);
-    std::vector<std::int64_t> ids(const std::string& sql);
     std::string columns_today() const;
 
     Database& database_;

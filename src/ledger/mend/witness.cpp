@@ -50,10 +50,9 @@ std::string Witness::part_id(std::size_t place, const char* row) const {
         return fmt::format("{}.id", row);
     std::string id = fmt::format("{}.{}", row, shapes[place].parent_column);
     for (std::string_view table = shapes[place].table.parent; !is_part(table);) {
-        const auto above = std::ranges::find_if(
-            shapes, [table](const TableShape& shape) { return shape.table.name == table; });
-        id = fmt::format("(SELECT {} FROM {} WHERE id = {})", above->parent_column, table, id);
-        table = above->table.parent;
+        const TableShape& above = shapes[place_of(shapes, table)];
+        id = fmt::format("(SELECT {} FROM {} WHERE id = {})", above.parent_column, table, id);
+        table = above.table.parent;
     }
     return id;
 }
@@ -228,7 +227,7 @@ std::string Witness::facts_of_tap(std::string_view owner, const std::string& uid
     std::int64_t id = tap.session;
     std::string_view name = owner == "session" ? "tap" : "wood_tap";
     for (std::string_view table = owner; !table.empty();) {
-        const TableShape& shape = reader_.shapes()[reader_.place_of(table)];
+        const TableShape& shape = reader_.shape_of(table);
         Json above = reader_.row_alone(table, id);
         shorten(above);
         put_within(above, name, std::move(row));

@@ -12,8 +12,7 @@ namespace {
 
 [[noreturn]] void fail_to_note(int code) {
     throw base::Failure{
-        std::string{wording::say(
-            "The ledger could not do this, and nothing was changed. The log says why.")},
+        wording::say("The ledger could not do this, and nothing was changed. The log says why."),
         std::string{"recording a change: "} + sqlite3_errstr(code)};
 }
 

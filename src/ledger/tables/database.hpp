@@ -11,6 +11,7 @@
 #include <string_view>
 #include <utility>
 #include <variant>
+#include <vector>
 
 struct sqlite3;
 struct sqlite3_stmt;
@@ -53,6 +54,12 @@ public:
     std::optional<std::string> first_text(const std::string& sql, const Values&... values);
     template <class... Values>
     std::optional<std::int64_t> first_integer(const std::string& sql, const Values&... values);
+
+    /// The first column of all rows, read before anything else is done.
+    template <class... Values>
+    std::vector<std::string> texts(const std::string& sql, const Values&... values);
+    template <class... Values>
+    std::vector<std::int64_t> integers(const std::string& sql, const Values&... values);
 
     [[nodiscard]] std::int64_t last_row_id() const;
 
@@ -105,6 +112,13 @@ using Value = std::variant<std::monostate, std::int64_t, double, std::string>;
 class Statement {
 public:
     Statement(Database& database, const std::string& sql);
+    /// With its values bound in order.
+    template <class... Values>
+    requires(sizeof...(Values) > 0)
+        Statement(Database& database, const std::string& sql, const Values&... values)
+        : Statement(database, sql) {
+        bind_all(values...);
+    }
     ~Statement();
     Statement(const Statement&) = delete;
     Statement& operator=(const Statement&) = delete;
@@ -131,6 +145,7 @@ public:
     std::optional<double> maybe_real();
     std::optional<std::int64_t> maybe_integer();
     Value value();
+    std::vector<Value> values(std::size_t count);
     bool truth() { return integer() != 0; }
 
 private:
@@ -142,13 +157,13 @@ private:
     void bind(std::string_view value);
     void bind(const std::string& value) { bind(std::string_view{value}); }
     void bind(const char* value) { bind(std::string_view{value}); }
-    void bind_null();
+    void bind(std::monostate);
     template <class Value>
     void bind(const std::optional<Value>& value) {
         if (value) {
             bind(*value);
         } else {
-            bind_null();
+            bind(std::monostate{});
         }
     }
     void bind(const Value& value);
@@ -161,6 +176,10 @@ private:
     double spent_s_ = 0, may_take_s_ = 0;
     std::int64_t rows_ = 0;
 };
+
+/// "INSERT INTO table (a, b) VALUES (?, ?)"
+std::string insert_sql(std::string_view table, std::span<const std::string> columns,
+                       std::string_view verb = "INSERT");
 
 /// A transaction; rolls back on destruction unless committed, and never throws there.
 /// A write transaction takes the write lock at once, so that it fails at its beginning rather than
@@ -197,8 +216,7 @@ private:
 
 template <class... Values>
 std::int64_t Database::execute(const std::string& sql, const Values&... values) {
-    Statement statement{*this, sql};
-    statement.bind_all(values...);
+    Statement statement{*this, sql, values...};
     while (statement.step()) {
     }
     return last_row_id();
@@ -206,8 +224,8 @@ std::int64_t Database::execute(const std::string& sql, const Values&... values) 
 
 template <class... Values>
 std::optional<std::string> Database::first_text(const std::string& sql, const Values&... values) {
-    Statement row{*this, sql};
-    if (!row.bind_all(values...).step())
+    Statement row{*this, sql, values...};
+    if (!row.step())
         return std::nullopt;
     Value first = row.value();
     auto* text = std::get_if<std::string>(&first);
@@ -217,8 +235,26 @@ std::optional<std::string> Database::first_text(const std::string& sql, const Va
 template <class... Values>
 std::optional<std::int64_t> Database::first_integer(const std::string& sql,
                                                     const Values&... values) {
-    Statement row{*this, sql};
-    return row.bind_all(values...).step() ? row.maybe_integer() : std::nullopt;
+    Statement row{*this, sql, values...};
+    return row.step() ? row.maybe_integer() : std::nullopt;
+}
+
+template <class... Values>
+std::vector<std::string> Database::texts(const std::string& sql, const Values&... values) {
+    Statement rows{*this, sql, values...};
+    std::vector<std::string> found;
+    while (rows.step())
+        found.push_back(rows.text());
+    return found;
+}
+
+template <class... Values>
+std::vector<std::int64_t> Database::integers(const std::string& sql, const Values&... values) {
+    Statement rows{*this, sql, values...};
+    std::vector<std::int64_t> found;
+    while (rows.step())
+        found.push_back(rows.integer());
+    return found;
 }
 
 } // namespace platewright::ledger

@@ -73,6 +73,22 @@ std::vector<Record> read_rows(Statement& rows) {
     return records;
 }
 
+/// The records of a table for which `where` holds, which calls it t.
+template <class Record, class... Values>
+std::vector<Record> read_list(Database& database, const std::string& where,
+                              const Values&... values) {
+    Statement rows{database, select_all<Record>() + where, values...};
+    return read_rows<Record>(rows);
+}
+
+/// The first of them.
+template <class Record, class... Values>
+std::optional<Record> read_one(Database& database, const std::string& where,
+                               const Values&... values) {
+    std::vector<Record> found = read_list<Record>(database, where, values...);
+    return found.empty() ? std::nullopt : std::optional{std::move(found.front())};
+}
+
 /// A field as its column holds it.
 template <class Field>
 auto column_value(const Field& field, Role role) {
@@ -98,18 +114,11 @@ Beside(std::string_view, Field) -> Beside<Field>;
 /// Adds a row with what stands beside the record; gives its id.
 template <class Record, class... Fields>
 Id insert_row(Database& database, const Record& record, const Beside<Fields>&... beside) {
-    std::string names, marks;
-    const auto add = [&](std::string_view name) {
-        names += (names.empty() ? "" : ", ") + std::string(name);
-        marks += marks.empty() ? "?" : ", ?";
-    };
-    (add(beside.name), ...);
-    for_each_column<Record>([&](const auto& column) { add(column.name); });
-    const std::string sql = "INSERT INTO " + std::string(TableOf<Record>::name) + " (" + names +
-                            ") VALUES (" + marks + ")";
     return std::apply(
         [&](const auto&... column) {
-            return database.execute(sql, beside.value...,
+            const std::vector<std::string> names{std::string(beside.name)...,
+                                                 std::string(column.name)...};
+            return database.execute(insert_sql(TableOf<Record>::name, names), beside.value...,
                                     column_value(column.of(record), column.role)...);
         },
         TableOf<Record>::columns);
@@ -154,9 +163,7 @@ void update_row(Database& database, const Record& record) {
     values.emplace_back(record.id);
     Statement update{database, "UPDATE " + std::string(TableOf<Record>::name) + " SET " + sets +
                                    " WHERE id = ?"};
-    update.bind_each(values);
-    while (update.step()) {
-    }
+    update.bind_each(values).step();
 }
 
 } // namespace platewright::ledger

@@ -55,20 +55,17 @@ constexpr std::array k_motion_words{
 
 // The newest row of each motion, in the motions' order.
 void read_wood_modes(Database& database, WoodTest& test) {
-    Statement rows{database, select_all<WoodModeRecord>() +
-                                 "WHERE t.test = ? AND t.id = (SELECT id FROM wood_mode WHERE "
-                                 "test = t.test AND motion = t.motion ORDER BY made_ms DESC, id "
-                                 "DESC LIMIT 1)"};
-    rows.bind_all(test.record.id);
-    test.modes = read_rows<WoodModeRecord>(rows);
+    test.modes = read_list<WoodModeRecord>(
+        database,
+        "WHERE t.test = ? AND t.id = (SELECT id FROM wood_mode WHERE test = t.test AND motion = "
+        "t.motion ORDER BY made_ms DESC, id DESC LIMIT 1)",
+        test.record.id);
     std::ranges::stable_sort(test.modes, {}, &WoodModeRecord::motion);
 }
 
 void read_wood_taps(Database& database, WoodTest& test) {
-    Statement rows{database,
-                   select_all<WoodTapRecord>() + "WHERE t.test = ? ORDER BY t.at_ms, t.id"};
-    rows.bind_all(test.record.id);
-    for (WoodTapRecord& tap : read_rows<WoodTapRecord>(rows))
+    for (WoodTapRecord& tap : read_list<WoodTapRecord>(
+             database, "WHERE t.test = ? ORDER BY t.at_ms, t.id", test.record.id))
         test.taps.push_back(std::move(tap));
 }
 
@@ -92,46 +89,42 @@ std::optional<WoodMotion> wood_motion_from_word(std::string_view word) {
 WoodHistory read_wood_history(Database& database, WoodRecord wood) {
     WoodHistory history;
     history.wood = std::move(wood);
-    Statement tests{database,
-                    select_all<WoodTestRecord>() +
-                        "WHERE t.wood = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id"};
-    tests.bind_all(history.wood.id);
-    for (WoodTestRecord& record : read_rows<WoodTestRecord>(tests)) {
+    for (WoodTestRecord& record : read_list<WoodTestRecord>(
+             database, "WHERE t.wood = ? AND t.binned_ms IS NULL ORDER BY t.at_ms, t.id",
+             history.wood.id)) {
         WoodTest test{std::move(record), {}, {}};
         read_wood_modes(database, test);
         read_wood_taps(database, test);
         history.tests.push_back(std::move(test));
     }
-    Statement plates{database,
-                     "SELECT p.id FROM plate p JOIN carving c ON c.id = "
-                     "(SELECT id FROM carving WHERE plate = p.id ORDER BY said_ms DESC, id DESC "
-                     "LIMIT 1) WHERE c.wood = ? AND p.binned_ms IS NULL ORDER BY p.id"};
-    plates.bind_all(history.wood.id);
-    while (plates.step())
-        history.plates.push_back(plates.integer());
+    history.plates = database.integers(
+        "SELECT p.id FROM plate p JOIN carving c ON c.id = "
+        "(SELECT id FROM carving WHERE plate = p.id ORDER BY said_ms DESC, id DESC "
+        "LIMIT 1) WHERE c.wood = ? AND p.binned_ms IS NULL ORDER BY p.id",
+        history.wood.id);
     return history;
 }
 
 std::optional<WoodHistory> read_carved_from(Database& database, Id plate) {
-    Statement row{database, "SELECT " + columns_of<WoodRecord>("w") +
-                                " FROM carving c JOIN wood w ON w.id = c.wood WHERE c.id = "
-                                "(SELECT id FROM carving WHERE plate = ? ORDER BY said_ms DESC, "
-                                "id DESC LIMIT 1) "
-                                "AND w.binned_ms IS NULL"};
-    row.bind_all(plate);
+    Statement row{database,
+                  "SELECT " + columns_of<WoodRecord>("w") +
+                      " FROM carving c JOIN wood w ON w.id = c.wood WHERE c.id = "
+                      "(SELECT id FROM carving WHERE plate = ? ORDER BY said_ms DESC, "
+                      "id DESC LIMIT 1) "
+                      "AND w.binned_ms IS NULL",
+                  plate};
     if (!row.step())
         return std::nullopt;
     return read_wood_history(database, read_row<WoodRecord>(row));
 }
 
 std::vector<TargetRecord> read_targets(Database& database, Id plate) {
-    Statement rows{database,
-                   select_all<TargetRecord>() +
-                       "WHERE t.plate = ? AND t.id = (SELECT id FROM target WHERE plate = "
-                       "t.plate AND number = t.number ORDER BY said_ms DESC, id DESC "
-                       "LIMIT 1) AND t.frequency_hz IS NOT NULL ORDER BY t.number"};
-    rows.bind_all(plate);
-    return read_rows<TargetRecord>(rows);
+    return read_list<TargetRecord>(
+        database,
+        "WHERE t.plate = ? AND t.id = (SELECT id FROM target WHERE plate = "
+        "t.plate AND number = t.number ORDER BY said_ms DESC, id DESC "
+        "LIMIT 1) AND t.frequency_hz IS NOT NULL ORDER BY t.number",
+        plate);
 }
 
 namespace {
@@ -151,24 +144,11 @@ constexpr std::array k_thing_words{
     ThingWord{LaidThing::magnets, "magnets", "a pair of magnets"},
 };
 
-/// The list that lies in a record's table for one owner.
-template <class Record>
-std::vector<Record> read_list(Database& database, const char* of_owner, Id owner) {
-    Statement rows{database, select_all<Record>() + of_owner};
-    rows.bind_all(owner);
-    return read_rows<Record>(rows);
-}
-
-template <class Record>
-std::optional<Record> read_one(Database& database, const char* of_owner, Id owner) {
-    std::vector<Record> found = read_list<Record>(database, of_owner, owner);
-    return found.empty() ? std::nullopt : std::optional{std::move(found.front())};
-}
-
 void read_thickness(Database& database, SessionHistory& session) {
-    Statement map{database, "SELECT id, made_ms FROM thickness_map WHERE session = ? "
-                            "ORDER BY made_ms DESC, id DESC LIMIT 1"};
-    map.bind_all(session.session.id);
+    Statement map{database,
+                  "SELECT id, made_ms FROM thickness_map WHERE session = ? "
+                  "ORDER BY made_ms DESC, id DESC LIMIT 1",
+                  session.session.id};
     if (!map.step())
         return;
     session.thickness.id = map.integer();
@@ -196,10 +176,11 @@ std::optional<FlexKind> flex_kind_from_word(std::string_view word) {
 }
 
 std::optional<FormRecord> read_form(Database& database, Id plate) {
-    Statement row{database, "SELECT t.id, " + columns_of<FormRecord>("t") +
-                                " FROM form t WHERE t.plate = ? ORDER BY t.said_ms DESC, t.id DESC "
-                                "LIMIT 1"};
-    row.bind_all(plate);
+    Statement row{database,
+                  "SELECT t.id, " + columns_of<FormRecord>("t") +
+                      " FROM form t WHERE t.plate = ? ORDER BY t.said_ms DESC, t.id DESC "
+                      "LIMIT 1",
+                  plate};
     if (!row.step())
         return std::nullopt;
     const Id id = row.integer();

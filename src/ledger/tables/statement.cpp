@@ -7,6 +7,8 @@
 #include <sqlite3.h>
 
 #include <cmath>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <stdexcept>
 #include <string>
 
@@ -72,25 +74,18 @@ void Statement::bind(double value) {
 void Statement::bind(std::string_view value) {
     const bool is_kept = sqlite3_stmt_readonly(handle_) == 0;
     if (is_kept && !base::is_harmless(value, base::Lines::keep))
-        throw base::Failure{std::string{say(
+        throw base::Failure{say(
             "This text holds letters that can't be shown (control characters, or bytes that are no "
-            "UTF-8), so it was not kept. Type it anew.")}};
+            "UTF-8), so it was not kept. Type it anew.")};
     if (value.size() > k_longest_text)
-        throw base::Failure{std::string{
-            say("This text is longer than a million letters, so it was not kept. Shorten it.")}};
+        throw base::Failure{
+            say("This text is longer than a million letters, so it was not kept. Shorten it.")};
     check(sqlite3_bind_text64(handle_, next_parameter_++, value.empty() ? "" : value.data(),
                               value.size(), SQLITE_TRANSIENT, SQLITE_UTF8));
 }
 
 void Statement::bind(const Value& value) {
-    if (const auto* integer = std::get_if<std::int64_t>(&value))
-        bind(*integer);
-    else if (const auto* real = std::get_if<double>(&value))
-        bind(*real);
-    else if (const auto* text = std::get_if<std::string>(&value))
-        bind(std::string_view{*text});
-    else
-        bind_null();
+    std::visit([this](const auto& held) { bind(held); }, value);
 }
 
 Statement& Statement::bind_each(std::span<const Value> values) {
@@ -100,7 +95,7 @@ Statement& Statement::bind_each(std::span<const Value> values) {
     return *this;
 }
 
-void Statement::bind_null() { check(sqlite3_bind_null(handle_, next_parameter_++)); }
+void Statement::bind(std::monostate) { check(sqlite3_bind_null(handle_, next_parameter_++)); }
 
 std::int64_t Statement::integer() { return sqlite3_column_int64(handle_, next_column_++); }
 
@@ -151,13 +146,26 @@ Value Statement::value() {
     }
 }
 
+std::vector<Value> Statement::values(std::size_t count) {
+    std::vector<Value> read;
+    while (read.size() < count)
+        read.push_back(value());
+    return read;
+}
+
+std::string insert_sql(std::string_view table, std::span<const std::string> columns,
+                       std::string_view verb) {
+    return fmt::format("{} INTO {} ({}) VALUES ({})", verb, table, fmt::join(columns, ", "),
+                       fmt::join(std::vector<std::string_view>(columns.size(), "?"), ", "));
+}
+
 Transaction::Transaction(Database& database, Kind kind, Watch* watch)
     : database_{database}, watch_{watch} {
     if (kind == Kind::write && database_.file_is_gone())
-        throw base::Failure{std::string(
+        throw base::Failure{
             say("The ledger's folder is no longer where it was, so this was not kept. Bring the "
                 "disk or folder back and do it again; everything shown as kept before lies "
-                "there."))};
+                "there.")};
     database_.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
     open_ = true;
 }

@@ -1,6 +1,7 @@
 #include "main/ledger/bundle_text.hpp"
 
 #include "main/console.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -59,6 +60,20 @@ int in_the_bin(const ledger::TakeReport& report) {
     return things;
 }
 
+std::vector<std::string> recording_words(const ledger::TakeReport& report) {
+    std::vector<std::string> lines;
+    if (report.recordings_mended > 0)
+        lines.push_back(
+            wording::say_count(report.recordings_mended,
+                               "{} recording that was damaged or missing here is whole again.",
+                               "{} recordings that were damaged or missing here are whole again."));
+    if (report.recordings_lacking > 0)
+        lines.push_back(wording::say_count(
+            report.recordings_lacking, "{} tap came without its recording; its figures are kept.",
+            "{} taps came without their recording; their figures are kept."));
+    return lines;
+}
+
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& o) {
     Table table({"", "added", "here already", "different", "in the bin here"});
     for (const auto& kind : report.kinds)
@@ -68,12 +83,7 @@ void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions
     table.row({"recordings", std::to_string(report.recordings_added),
                std::to_string(report.recordings_there), "0", "0"});
     say(table.text());
-    if (report.recordings_mended > 0)
-        say(fmt::format("{} recordings that were damaged or missing here are whole again.",
-                        report.recordings_mended));
-    if (report.recordings_lacking > 0)
-        say(fmt::format("{} taps came without their recording; their figures are kept.",
-                        report.recordings_lacking));
+    say(recording_words(report), "");
     if (report.sessions_with_more_taps > 0)
         say(fmt::format("{} sessions that were here have more taps now: `platewright again --keep` "
                         "finds their modes anew.",

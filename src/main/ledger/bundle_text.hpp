@@ -10,6 +10,9 @@ std::vector<ledger::TakeReport::Kind> main_kinds(const ledger::TakeReport& repor
 /// How many things of the bundle lie in the bin here.
 int in_the_bin(const ledger::TakeReport& report);
 
+/// What became of recordings that were not whole here or there, a sentence each.
+std::vector<std::string> recording_words(const ledger::TakeReport& report);
+
 /// What taking a bundle in brought, or would bring, as a table in the terminal.
 void say_take_report(const ledger::TakeReport& report, const ledger::TakeOptions& options);
 

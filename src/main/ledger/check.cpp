@@ -56,8 +56,7 @@ void print_list(std::string_view head, const std::vector<std::string>& items) {
     if (items.empty())
         return;
     say(head);
-    for (const std::string& item : items)
-        say("  " + item);
+    say(items);
 }
 
 void print_mended(const Mended& mended) {

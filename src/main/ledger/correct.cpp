@@ -38,7 +38,7 @@ struct Found {
 };
 
 Found find(const ledger::Store& store, const CorrectOptions& o, bool with_session) {
-    Found found{store.history(needed(find_plate(store, o.plate), k_unusable).id).value()};
+    Found found{needed(find_history(store, o.plate), k_unusable)};
     if (with_session)
         found.session = needed(find_session(found.history, o.session), k_unusable);
     return found;

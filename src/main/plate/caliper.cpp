@@ -86,8 +86,7 @@ ExitCode caliper(const CaliperOptions& o, const Common& common) {
     if (!o.file.empty() || o.form.any() || o.by_hand())
         take_in_readings(o, common.ledger_folder());
     const ledger::Store store = needed(open_to_read(common.ledger_folder()));
-    const ledger::PlateHistory history =
-        store.history(needed(find_plate(store, o.plate)).id).value();
+    const ledger::PlateHistory history = needed(find_history(store, o.plate));
     const std::size_t session = needed(find_session(history, o.session));
     // without a session named, the newest that has a map
     const auto shown =
@@ -105,9 +104,7 @@ ExitCode caliper(const CaliperOptions& o, const Common& common) {
         auto picture = screen::thickness_picture(map.review, history.form->two_piece);
         picture.title = fmt::format("{}, {}", history.plate.label,
                                     base::local_date(history.sessions[*shown].session.begun));
-        report::write_chart(picture, o.chart, *report::picture_kind(o.chart));
-        if (!common.json)
-            say(fmt::format("The map is in {}", o.chart.string()));
+        draw_chart(picture, o.chart, common, "map");
     }
     return k_done;
 }

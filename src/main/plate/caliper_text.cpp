@@ -82,8 +82,7 @@ void print_text(const ShownMap& shown) {
                     base::local_date(session.session.begun), session.thickness.readings.size()));
     say(trends::facts_of(r, history));
     say("  " + trends::next_reading_words(r.facts));
-    for (const std::string& remark : r.remarks)
-        say("  " + remark);
+    say(r.remarks);
     for (const ledger::PinRecord& pin : session.pins)
         say(fmt::format("  Pin {} at {}: {}", pin.id, plate::place_text(pin.at), pin.text));
     say_flexes(shown.flexes);

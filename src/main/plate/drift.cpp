@@ -212,8 +212,7 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
         if (history.plate.part != modes::Part::body)
             say("\n" + std::string(base::trimmed(trends::sentence_of(report.decision) + " " +
                                                  trends::reason_of(report.decision))));
-        for (const std::string& remark : report.remarks)
-            say("  " + remark);
+        say(report.remarks);
         if (asked.in_air)
             say("  All but the first table is set over to the air named; what was measured is kept "
                 "as it was.");
@@ -223,9 +222,7 @@ Json show_drift(const Asked& asked, const DriftOptions& options, const Common& c
         picture.against = across;
         plot::Chart chart = plot::drift_chart(picture, plot::paper_palette());
         chart.title = report::title_of(history);
-        report::write_chart(chart, options.chart, *report::picture_kind(options.chart));
-        if (!common.json)
-            say(fmt::format("The drift chart is in {}", options.chart.string()));
+        draw_chart(chart, options.chart, common, "drift chart");
     }
     return json;
 }

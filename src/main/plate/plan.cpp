@@ -75,8 +75,7 @@ trends::PlanRequest plan_request(const PlanOptions& o, const ledger::Store& stor
 
 ExitCode make_plan(const PlanOptions& o, const Common& common) {
     const ledger::Store store = needed(open_to_read(common.ledger_folder()));
-    const ledger::PlateHistory history =
-        store.history(needed(find_plate(store, o.plate)).id).value();
+    const ledger::PlateHistory history = needed(find_history(store, o.plate));
     const trends::PlanRequest request = plan_request(o, store, history);
     if (!o.targets.empty() && !o.target_is_right)
         if (const std::string question = trends::question_to(request.wishes, history);
@@ -112,9 +111,7 @@ ExitCode make_plan(const PlanOptions& o, const Common& common) {
         picture.title = fmt::format(
             "{}, {}, {}", history.plate.label, whole ? "all of the plan" : "the plan's next pass",
             screen::sides_of(history.plate.part, shown.study.model->form().bar, false));
-        report::write_chart(picture, o.chart, *report::picture_kind(o.chart));
-        if (!common.json)
-            say(fmt::format("The map is in {}", o.chart.string()));
+        draw_chart(picture, o.chart, common, "map");
     }
     return k_done;
 }

@@ -221,8 +221,7 @@ void say(const ShownPlan& shown) {
         shown.history.plate.label, shown.history.instrument.label, date_of(shown.study.now),
         date_of(shown.study.session), shown.study.fitted.size(),
         shown.study.fitted.size() == 1 ? "" : "s"));
-    for (const std::string& remark : shown.study.rests_on)
-        say("  " + remark);
+    say(shown.study.rests_on);
     if (shown.aim == "kept")
         say("  It aims at the targets kept with the plate.");
     if (!shown.answer.plan.outcomes.empty())
@@ -230,10 +229,8 @@ void say(const ShownPlan& shown) {
     say("\n  " + shown.answer.plan.summary);
     say_zones(shown);
     say_next(shown.answer.next_words);
-    for (const std::string& caution : shown.answer.plan.cautions)
-        say("  " + caution);
-    for (const std::string& remark : shown.study.remarks)
-        say("  " + remark);
+    say(shown.answer.plan.cautions);
+    say(shown.study.remarks);
     say_flexes(shown.study.flexes);
     say_hindsight(shown);
     if (!shown.not_kept.empty())

@@ -22,8 +22,7 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
     cut.depth_mm = *typed_number(o.depth, "--depth", ledger::k_cut_depth);
     cut.across_mm = *typed_number(o.across, "--across", ledger::k_cut_across);
     const ledger::Store store = needed(open_to_read(common.ledger_folder()));
-    const ledger::PlateHistory history =
-        store.history(needed(find_plate(store, o.plate)).id).value();
+    const ledger::PlateHistory history = needed(find_history(store, o.plate));
     const auto study =
         needed(trends::study_plate(history, needed(find_session(history, o.session))));
     cut.at = needed(place_of(o.at, study.model->form().outline), k_unusable);
@@ -31,8 +30,7 @@ ExitCode rehearse(const RehearseOptions& o, const Common& common) {
     const auto beyond = trends::beyond_goals(trial, trends::report_on(question_on(history)).goals);
     common.json ? print(to_json(trial, beyond)) : say(trial, beyond, history.plate.label);
     if (!common.json)
-        for (const std::string& remark : study.remarks)
-            say(remark);
+        say(study.remarks, "");
     if (!o.keep)
         return k_done;
     if (const std::string why = keep_plan(trial.record, common.ledger_folder(), "forecast");

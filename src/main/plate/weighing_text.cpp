@@ -168,8 +168,7 @@ void say(const trends::CutTrial& trial, std::span<const trends::BeyondGoal> beyo
     for (const trends::BeyondGoal& one : beyond)
         say("  " + trends::words_of(one));
     say_next(trial.next_words);
-    for (const std::string& caution : trial.cautions)
-        say(caution);
+    say(trial.cautions, "");
 }
 
 } // namespace platewright::cli

@@ -129,8 +129,7 @@ void say_test(const bench::WoodTestAgain& test) {
     for (const ledger::WoodMotion motion : test.gone)
         say(fmt::format("  {} is not found now; what was found earlier counts.",
                         ledger::to_text(motion)));
-    for (const std::string& doubt : test.doubts)
-        say("  " + doubt);
+    say(test.doubts);
     if (test.lost > 0)
         say(fmt::format("  {} taps have no whole recording; they are left out.", test.lost));
     if (test.not_rung > 0)

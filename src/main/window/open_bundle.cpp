@@ -58,8 +58,7 @@ screen::Question question_on(const std::filesystem::path& file, const ledger::Ta
         wording::say("Take “{}” into your ledger?", file.filename().string()), {}, {}, {}};
     const std::string added = added_words(look);
     question.lines.push_back(
-        added.empty() ? std::string(wording::say(
-                            "All of it is in your ledger already; nothing would be added."))
+        added.empty() ? wording::say("All of it is in your ledger already; nothing would be added.")
                       : wording::say("It would bring: {}.", added));
     int same = 0;
     for (const ledger::TakeReport::Kind& kind : look.kinds)
@@ -90,7 +89,7 @@ ExitCode refuse(Asking asked, const std::filesystem::path& file, const std::stri
         screen::ask({wording::say("“{}” can't be taken in", file.filename().string()),
                      {why},
                      {},
-                     std::string(wording::say("Close"))});
+                     wording::say("Close")});
     return k_unusable;
 }
 

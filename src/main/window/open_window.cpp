@@ -103,10 +103,9 @@ ExitCode open_window(const WindowOptions& options, const Common& common) {
 
 std::string open_demo(bool walk) {
     if (!DemoWorkshop::open())
-        return std::string(
-            wording::say("The demo workshop's recordings are not beside this program: sh "
-                         "third_party/setup demo in "
-                         "the sources opens it."));
+        return wording::say("The demo workshop's recordings are not beside this program: sh "
+                            "third_party/setup demo in "
+                            "the sources opens it.");
     const std::filesystem::path ledger = DemoWorkshop::usual_folder();
     std::error_code ignored;
     const bool made = std::filesystem::exists(ledger / "ledger.sqlite", ignored);

@@ -70,8 +70,8 @@ ErrandOutcome write_page(const ledger::Store& store, const screen::PrintOrder& o
         return {.sentence = wording::say("The page is in {}", file.string()), .file = file};
     }
     return {.good = false,
-            .sentence = std::string(wording::say(
-                "The ledger holds nothing of that number any more. Nothing was changed."))};
+            .sentence = wording::say(
+                "The ledger holds nothing of that number any more. Nothing was changed.")};
 }
 
 ErrandOutcome print_sheet(const ledger::Store& store, const screen::PrintOrder& order) {
@@ -109,8 +109,7 @@ ErrandOutcome take_out_bundle(const ledger::Store& store, const screen::BundleOr
     const fs::path file = fresh_file(order.folder, order.name, ".platewright");
     const ledger::BundleReport done = store.write_bundle(file, request, progress);
     if (done.stopped)
-        return {.good = false,
-                .sentence = std::string(wording::say("Stopped: nothing was written."))};
+        return {.good = false, .sentence = wording::say("Stopped: nothing was written.")};
     ErrandOutcome outcome{
         .sentence =
             wording::say("Plates: {}, sessions: {}, taps: {}, recordings: {}, in {}", done.plates,
@@ -138,15 +137,8 @@ std::vector<std::string> lines_of(const ledger::TakeReport& report, bool prefer_
                                          kind.same + kind.in_the_bin, kind.different));
     lines.push_back(wording::say("{} recordings new, {} here already", report.recordings_added,
                                  report.recordings_there));
-    if (report.recordings_mended > 0)
-        lines.push_back(
-            wording::say_count(report.recordings_mended,
-                               "{} recording that was damaged or missing here is whole again.",
-                               "{} recordings that were damaged or missing here are whole again."));
-    if (report.recordings_lacking > 0)
-        lines.push_back(wording::say_count(
-            report.recordings_lacking, "{} tap came without its recording; its figures are kept.",
-            "{} taps came without their recording; their figures are kept."));
+    for (std::string& line : recording_words(report))
+        lines.push_back(std::move(line));
     if (const int things = in_the_bin(report); things > 0)
         lines.push_back(
             wording::say_count(things,
@@ -176,11 +168,10 @@ ErrandOutcome take_in_bundle(ledger::Store& store, const fs::path& file,
     if (!report)
         return {.good = false, .sentence = report.fault().what};
     if (report->stopped)
-        return {.good = false,
-                .sentence = std::string(wording::say("Stopped: nothing was changed."))};
-    return {.sentence = std::string(
-                options.only_look ? wording::say("This would come of it; nothing was changed yet.")
-                                  : wording::say("It is taken in; it can be undone.")),
+        return {.good = false, .sentence = wording::say("Stopped: nothing was changed.")};
+    return {.sentence = options.only_look
+                            ? wording::say("This would come of it; nothing was changed yet.")
+                            : wording::say("It is taken in; it can be undone."),
             .lines = lines_of(*report, options.prefer_bundle),
             .needs_a_second_word = options.only_look};
 }
@@ -202,8 +193,8 @@ ErrandOutcome enter_order(ledger::Store& store, const screen::EnterOrder& order,
     const auto history = store.history(order.plate);
     if (!history || order.files.empty())
         return {.good = false,
-                .sentence = std::string(wording::say(
-                    "That plate is not in the ledger any more. Nothing was entered."))};
+                .sentence =
+                    wording::say("That plate is not in the ledger any more. Nothing was entered.")};
     RecordingsOrder recordings{.files = order.files,
                                .fit = usual_fit(*history, bench::remembered_band(store))};
     for (const fs::path& file : order.files) // before anything is kept
@@ -223,8 +214,7 @@ ErrandOutcome enter_order(ledger::Store& store, const screen::EnterOrder& order,
             ++taps;
             good += taps::counts(tap.tap.verdict) ? 1 : 0;
             if (!progress(0.0))
-                throw base::Failure(
-                    std::string(wording::say("Stopped: the taps read so far are kept.")));
+                throw base::Failure(wording::say("Stopped: the taps read so far are kept."));
         });
     if (!done.session)
         return {.good = false,
@@ -256,7 +246,7 @@ std::optional<fs::path> documents_of_desktop(const fs::path& home) {
 } // namespace
 
 bench::Errand print_errand(const screen::PrintOrder& order) {
-    return {.doing = std::string(wording::say("Writing the sheet")),
+    return {.doing = wording::say("Writing the sheet"),
             .writes = false,
             .act = [order](ledger::Store& store, const ledger::Progress&) {
                 return order.what == screen::PrintOrder::What::page ? write_page(store, order)
@@ -265,7 +255,7 @@ bench::Errand print_errand(const screen::PrintOrder& order) {
 }
 
 bench::Errand bundle_out_errand(const screen::BundleOrder& order) {
-    return {.doing = std::string(wording::say("Writing the bundle")),
+    return {.doing = wording::say("Writing the bundle"),
             .writes = false,
             .act = [order](ledger::Store& store, const ledger::Progress& progress) {
                 return take_out_bundle(store, order, progress);
@@ -273,8 +263,8 @@ bench::Errand bundle_out_errand(const screen::BundleOrder& order) {
 }
 
 bench::Errand bundle_in_errand(const fs::path& file, bool only_look, bool prefer_bundle) {
-    return {.doing = std::string(only_look ? wording::say("Looking into the bundle")
-                                           : wording::say("Taking the bundle in")),
+    return {.doing = only_look ? wording::say("Looking into the bundle")
+                               : wording::say("Taking the bundle in"),
             .writes = true, // a look is the same in one transaction that is not kept
             .act = [=](ledger::Store& store, const ledger::Progress& progress) {
                 return take_in_bundle(store, file,
@@ -284,7 +274,7 @@ bench::Errand bundle_in_errand(const fs::path& file, bool only_look, bool prefer
 }
 
 bench::Errand enter_errand(const screen::EnterOrder& order) {
-    return {.doing = std::string(wording::say("Reading the recordings")),
+    return {.doing = wording::say("Reading the recordings"),
             .writes = true,
             .act = [order](ledger::Store& store, const ledger::Progress& progress) {
                 return enter_order(store, order, progress);

@@ -133,8 +133,7 @@ ExitCode add(WoodAddOptions o, const Common& common) {
                {"doubts", found.doubts}});
     } else {
         put(wood_page(kept));
-        for (const std::string& doubt : found.doubts)
-            say("  " + doubt);
+        say(found.doubts);
     }
     if (!heard.trouble.empty())
         complain(heard.trouble + " What was heard is kept.");

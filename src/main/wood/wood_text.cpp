@@ -122,7 +122,7 @@ std::string likeness_table(std::span<const trends::Likeness> list,
 std::string thickness_table(const trends::ThicknessChoice& c) {
     Table table({"to be like it", "mm (95 %)"});
     for (const trends::ChosenThickness& one : trends::k_chosen_thicknesses)
-        table.row({std::string(wording::say(one.text)), with_sd(c.*one.mm, 2)});
+        table.row({wording::say(one.text), with_sd(c.*one.mm, 2)});
     return table.text();
 }
 

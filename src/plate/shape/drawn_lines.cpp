@@ -227,7 +227,7 @@ base::Result<std::vector<Loop>> pieces_of_svg_path(std::string_view text) {
             return base::Fault{
                 say("the command '{}' is not understood (M L H V C S Q T Z are)", command)};
         if (capital != 'M' && pen.pieces.empty())
-            return base::Fault{std::string(say("it does not begin with M"))};
+            return base::Fault{say("it does not begin with M")};
         std::array<double, 6> values{};
         for (int k = 0; k < count; ++k) {
             const auto value = reader.number();

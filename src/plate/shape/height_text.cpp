@@ -40,8 +40,7 @@ base::Result<std::vector<HeightReading>> heights_from_csv(std::string_view text,
         heights.push_back({{v[0], v[1]}, v[2]});
     }
     if (heights.empty())
-        return base::Fault{
-            std::string(wording::say("No line of it holds a height. Nothing was stored."))};
+        return base::Fault{wording::say("No line of it holds a height. Nothing was stored.")};
     return heights;
 }
 

@@ -59,8 +59,7 @@ base::Result<Loop> checked(Loop points) {
             places[second] + 1, figure(points[second].x_mm, 1), figure(points[second].y_mm, 1))};
     }
     if (!(std::abs(signed_area_mm2(points)) >= k_least_mm2))
-        return base::Fault{
-            std::string(say("The f-hole's line encloses next to nothing: is it in mm?"))};
+        return base::Fault{say("The f-hole's line encloses next to nothing: is it in mm?")};
     if (signed_area_mm2(points) < 0.0)
         std::ranges::reverse(points);
     return points;
@@ -103,9 +102,9 @@ base::Result<std::vector<Loop>> holes_from_lines(std::vector<Loop> lines) {
         return std::vector<Loop>{f_hole_loops(std::move(holes)).back()};
     std::ranges::sort(holes, std::ranges::greater{}, middle_x_mm);
     if (holes.size() == 2 && !(middle_x_mm(holes.front()) > 0.0 && middle_x_mm(holes.back()) < 0.0))
-        return base::Fault{std::string(
+        return base::Fault{
             say("Both f-holes lie on one side of the middle line: draw one right and one left of "
-                "it, or one alone."))};
+                "it, or one alone.")};
     return holes;
 }
 

@@ -207,8 +207,7 @@ base::Result<Outline> outline_from_points(std::vector<Point> points) {
     const double length_mm = outline.size.length_mm;
     const double least_mm2 = length_mm * std::max(0.2 * outline.size.lower_mm, 0.05 * length_mm);
     if (!(outline.area_mm2() >= least_mm2))
-        return base::Fault{
-            std::string(say("The outline encloses next to nothing: are points missing?"))};
+        return base::Fault{say("The outline encloses next to nothing: are points missing?")};
     return outline;
 }
 

@@ -35,8 +35,8 @@ base::Result<Outline> outline_from_svg_path(std::string_view text) {
 base::Result<Outline> outline_from_svg(std::string_view drawing) {
     const auto paths = paths_of_svg(drawing);
     if (paths.empty())
-        return base::Fault{std::string(
-            say("The drawing holds no path: draw the outline as one closed path, in mm."))};
+        return base::Fault{
+            say("The drawing holds no path: draw the outline as one closed path, in mm.")};
     return outline_from_svg_path(paths.front());
 }
 

@@ -123,7 +123,7 @@ public:
     base::Result<Readings> read() const {
         if (std::ranges::any_of(heads_, &Head::is_inches))
             return base::Fault{
-                std::string(say("The table is in inches: convert it to mm. Nothing was stored."))};
+                say("The table is in inches: convert it to mm. Nothing was stored.")};
         Readings readings;
         for (const Row& row : rows_) {
             auto reading = by_content(row);

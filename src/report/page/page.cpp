@@ -112,7 +112,7 @@ void put_taps(Markup& markup, const RecordPage& page, ledger::Id session) {
         if (address.empty())
             continue;
         const std::string where = tap.spot == taps::Spot::unknown
-                                      ? std::string(say("A tap"))
+                                      ? say("A tap")
                                       : say("A tap, {}", taps::to_text(tap.spot));
         markup.open("div", {{"class", "tap"}}).said("span", where);
         markup.open(

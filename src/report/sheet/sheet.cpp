@@ -126,7 +126,7 @@ FlowTable plan_table(const ledger::PlanRecord& plan) {
 /// How far a place is from the centre line, and to which side as it is seen from the inside.
 std::string from_centre(double x_mm) {
     const std::string far = figure(std::abs(x_mm), 0);
-    return std::abs(x_mm) < 0.5 ? std::string(say("on it"))
+    return std::abs(x_mm) < 0.5 ? say("on it")
            : x_mm > 0.0         ? say("{} left", far)
                                 : say("{} right", far);
 }

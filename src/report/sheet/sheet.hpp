@@ -1,7 +1,7 @@
 #pragma once
 #include "ledger/record.hpp"
 #include "plot/drift.hpp"
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "report/sheet/flow.hpp"
 #include "trends/drift/comparison.hpp"
 #include "trends/model/plan_zones.hpp"

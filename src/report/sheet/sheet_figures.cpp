@@ -20,7 +20,7 @@ std::string air_text(const ledger::PlateHistory& history) {
             high = std::max(high.value_or(*humidity), *humidity);
         }
     if (!low)
-        return std::string(say("air not noted"));
+        return say("air not noted");
     const std::string from = figure(*low, 0), to = figure(*high, 0);
     return from == to ? say("air at {} % RH", from) : say("air from {} to {} % RH", from, to);
 }

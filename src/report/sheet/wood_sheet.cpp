@@ -42,8 +42,7 @@ FlowTable constants_table(const WoodSheet& sheet) {
         const std::optional<Figure>& own = sheet.figures.*constant.of;
         if (!own)
             continue;
-        std::vector<std::string> row{std::string(say(constant.text)),
-                                     figure(own->value, constant.decimals),
+        std::vector<std::string> row{say(constant.text), figure(own->value, constant.decimals),
                                      figure(base::plus_minus(own->sd), constant.decimals)};
         const double usual =
             species && constant.handbook != nullptr ? species->wood.*constant.handbook : 0.0;
@@ -130,7 +129,7 @@ Facts facts_of(const WoodSheet& sheet) {
     facts.emplace_back(say("Figures at"),
                        sheet.figures.moisture_pct
                            ? say("{} % moisture", figure(*sheet.figures.moisture_pct, 1))
-                           : std::string(say("the moisture of each day")));
+                           : say("the moisture of each day"));
     if (!sheet.plates.empty()) {
         std::string labels;
         for (const std::string& label : sheet.plates)

@@ -1,7 +1,7 @@
 #pragma once
 #include "base/result.hpp"
 #include "plot/chart.hpp"
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "report/sheet/cairo_canvas.hpp"
 
 #include <filesystem>

@@ -101,9 +101,9 @@ std::string decision_sentence(const ViewContext& context) {
         return words_of(*context.now.plate->weighing).step + ".";
     }
     if (waits_for_microphone(context)) {
-        return std::string(say("First the microphone, then wood."));
+        return say("First the microphone, then wood.");
     }
-    return waits_for_model(context) ? std::string(say("Wait: its model is being asked."))
+    return waits_for_model(context) ? say("Wait: its model is being asked.")
                                     : trends::sentence_of(context.now.plate->decision);
 }
 
@@ -112,11 +112,10 @@ std::string decision_reason(const ViewContext& context) {
         return words_of(*context.now.plate->weighing).sentence;
     }
     if (waits_for_microphone(context)) {
-        return std::string(say("The advice stands here again once the plate can be heard."));
+        return say("The advice stands here again once the plate can be heard.");
     }
     if (waits_for_model(context)) {
-        return std::string(
-            say("Whether wood may go, how much and where, stands here in some seconds."));
+        return say("Whether wood may go, how much and where, stands here in some seconds.");
     }
     const trends::Decision& decision = context.now.plate->decision;
     const auto& work = context.now.work;

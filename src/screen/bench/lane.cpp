@@ -140,9 +140,9 @@ std::string_view how_to_find(int number) {
 
 std::string certainty(const modes::ModeName& name) {
     if (name.by_maker) {
-        return std::string(say("named by you"));
+        return say("named by you");
     }
-    return name.confidence >= 0.95 ? std::string(say("name sure"))
+    return name.confidence >= 0.95 ? say("name sure")
                                    : say("name {} % sure", figure(100.0 * name.confidence, 0));
 }
 

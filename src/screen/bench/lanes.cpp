@@ -43,7 +43,7 @@ void small_facts(Drawing& d, Box box) {
     const modes::Mode& now = d.lane.figure->now->mode;
     std::vector<std::string> facts{
         now.taps > 1 ? say("spread {} Hz, {} taps", figure(now.spread_hz, 2), now.taps)
-                     : std::string(say("one tap: spread not known")),
+                     : say("one tap: spread not known"),
         "Q " + figure(now.q, 0)};
     if (d.context.preferences.note_names) {
         facts.back() +=

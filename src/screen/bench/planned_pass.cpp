@@ -125,7 +125,7 @@ void PlannedPass::draw(const ViewContext& context, Box box, const OwnOutline& ou
     // How much, not where: one place in large letters, beside a sentence that names two, would be
     // scraped alone. Where is what the drawing is for.
     large_line(context,
-               !drawn           ? std::string(say("Next pass"))
+               !drawn           ? say("Next pass")
                : named_g_ > 0.0 ? say("{} g at most, here", figure(pass_g_, 1))
                                 : say("Next pass: {} g", figure(pass_g_, 1)),
                take_top(box, 40.0 * scale));

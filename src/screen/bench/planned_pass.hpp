@@ -1,5 +1,5 @@
 #pragma once
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "screen/carve/carving_sheet.hpp"
 #include "trends/model/plan_zones.hpp"
 

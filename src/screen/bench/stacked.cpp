@@ -84,9 +84,9 @@ void BenchView::draw_stacked(const ViewContext& context, Box area) {
     Box head = take_top(area, k_answer * scale);
     take_top(area, gap);
     const Room room = room_of(context, area);
-    const std::string other = aside_             ? std::string(say("Figures"))
+    const std::string other = aside_             ? say("Figures")
                               : room.missing > 0 ? say("{} more", room.missing)
-                                                 : std::string(say("More"));
+                                                 : say("More");
     const double width = canvas.measure(other, k_body * scale, Weight::bold).width + 56.0 * scale;
     if (press(context, other, take_right(head, width), "X") || context.keys.take(U'x')) {
         aside_ = !aside_;

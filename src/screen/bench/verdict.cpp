@@ -76,24 +76,22 @@ Verdict waiting(const ViewContext& context) {
     const bench::InputStatus& input = context.now.input;
     const Field calm{p.panel, p.ink}, deaf{p.not_kept, p.on_not_kept, true, true};
     if (input.state == bench::InputState::ended) {
-        return {Sign::closed, std::string(say("The recording is over")),
-                std::string(say("L plays it in once more.")), calm};
+        return {Sign::closed, say("The recording is over"), say("L plays it in once more."), calm};
     }
     if (input.state == bench::InputState::off && context.now.plate &&
         context.closed_session == context.now.plate->session) {
-        return {Sign::closed, std::string(say("Tapping closed")),
-                std::string(say("N begins the next session, L listens again.")), calm};
+        return {Sign::closed, say("Tapping closed"),
+                say("N begins the next session, L listens again."), calm};
     }
     if (input.state != bench::InputState::running) {
-        return {Sign::barred, std::string(say("Not listening")),
-                input.trouble.empty()
-                    ? std::string(say("L begins to listen, F5 chooses the microphone."))
-                    : input.trouble,
+        return {Sign::barred, say("Not listening"),
+                input.trouble.empty() ? say("L begins to listen, F5 chooses the microphone.")
+                                      : input.trouble,
                 deaf};
     }
     if (input.silent) {
         return {
-            Sign::barred, std::string(say("No sound")),
+            Sign::barred, say("No sound"),
             say("Nothing at all arrives from {}: it is muted, turned down, or not the one (F5).",
                 input.name),
             deaf};
@@ -102,9 +100,9 @@ Verdict waiting(const ViewContext& context) {
         WeighingWords words = words_of(*context.now.plate->weighing);
         return {Sign::open, std::move(words.step), std::move(words.sentence), calm};
     }
-    return {Sign::open, std::string(say("Listening")),
-            std::string(taps_suffice(context) ? say("Enough taps: what to do stands below.")
-                                              : say("Tap the plate.")),
+    return {Sign::open, say("Listening"),
+            taps_suffice(context) ? say("Enough taps: what to do stands below.")
+                                  : say("Tap the plate."),
             calm};
 }
 
@@ -138,23 +136,22 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
     if (tap.fate == bench::TapFate::ringing) {
         const std::string reading = first_reading(tap);
         return {Sign::waves,
-                std::string(say("Ringing")),
-                reading.empty() ? std::string(say("Let it ring out.")) : reading,
+                say("Ringing"),
+                reading.empty() ? say("Let it ring out.") : reading,
                 {p.panel, p.ink}};
     }
     const Field kept{p.kept, p.on_kept, true};
     const Field doubtful{p.not_kept, p.on_not_kept, true, true};
     if (tap.fate == bench::TapFate::not_kept && is_for_practice(context)) {
-        return {Sign::hook, std::string(say("A good tap")),
-                std::string(say("For practice: it is not kept.")), kept};
+        return {Sign::hook, say("A good tap"), say("For practice: it is not kept."), kept};
     }
     if (tap.fate == bench::TapFate::not_kept) {
-        return {Sign::exclaim, std::string(say("Not kept")), tap.why_not_kept, doubtful};
+        return {Sign::exclaim, say("Not kept"), tap.why_not_kept, doubtful};
     }
     if (tap.fate == bench::TapFate::kept && context.now.plate && context.now.plate->weighing) {
         const WeighingWords words = words_of(*context.now.plate->weighing);
         const bool bears_it = tap.record.verdict == taps::Verdict::weighed;
-        return {Sign::hook, std::string(say("Accepted")),
+        return {Sign::hook, say("Accepted"),
                 (bears_it ? std::string(say("with the mass on")) + ". " : std::string()) +
                     words.step + ". " + words.sentence,
                 kept};
@@ -170,7 +167,7 @@ Verdict of_tap(const ViewContext& context, const bench::TapView& tap) {
         if (taps_suffice(context)) {
             words = say("{}: enough. What to do stands below.", words);
         }
-        return {Sign::hook, std::string(say("Accepted")), std::move(words), kept};
+        return {Sign::hook, say("Accepted"), std::move(words), kept};
     }
     const std::string word = with_capital(taps::to_text(tap.record.verdict));
     // Without a session nothing was kept that could be counted.

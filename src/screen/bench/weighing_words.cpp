@@ -11,16 +11,15 @@ WeighingWords words_of(const bench::WeighingView& weighing) {
     const ledger::WeighingRecord& w = weighing.record;
     switch (p.step) {
     case trends::WeighingStep::tap_bare:
-        return {std::string(say("Tap it bare")),
-                say("{} of {} taps without the mass. Leave the plate hanging.",
-                    figure(p.bare_before, 0), wanted)};
+        return {say("Tap it bare"), say("{} of {} taps without the mass. Leave the plate hanging.",
+                                        figure(p.bare_before, 0), wanted)};
     case trends::WeighingStep::tap_with:
-        return {std::string(say("Lay the mass on")),
+        return {say("Lay the mass on"),
                 say("{} g at x {}, y {} mm, then tap: {} of {} with it.", figure(w.mass_g, 2),
                     wording::signed_figure(w.at.x_mm, 0), figure(w.at.y_mm, 0), figure(p.with, 0),
                     wanted)};
     case trends::WeighingStep::take_off:
-        return {std::string(say("Take the mass off")),
+        return {say("Take the mass off"),
                 say("Then tap the bare plate again: {} of {}.", figure(p.bare_after, 0), wanted)};
     case trends::WeighingStep::done:
         break;
@@ -28,7 +27,7 @@ WeighingWords words_of(const bench::WeighingView& weighing) {
     std::string sentence;
     for (const trends::WeighedModeShift& shift : weighing.shifts)
         sentence += (sentence.empty() ? "" : "; ") + words_of(shift);
-    return {std::string(say("Weighed")), sentence};
+    return {say("Weighed"), sentence};
 }
 
 std::string words_of(const trends::WeighedModeShift& shift) {

@@ -21,7 +21,7 @@ std::string numbers(std::initializer_list<double> values) {
 
 std::string f_hole_text(const ledger::FormRecord& form) {
     if (!form.f_hole_rims.empty()) {
-        return std::string(say("as drawn"));
+        return say("as drawn");
     }
     const auto& hole = form.f_holes;
     return hole ? numbers({hole->upper.x_mm, hole->upper.y_mm, hole->lower.x_mm, hole->lower.y_mm})

@@ -11,9 +11,8 @@ namespace platewright::screen {
 namespace {
 
 std::vector<std::string> kinds() {
-    return {std::string(say("lengthwise, on two bars")),
-            std::string(say("crosswise, on two bars under the lower bout")),
-            std::string(say("twist, held at three corners"))};
+    return {say("lengthwise, on two bars"), say("crosswise, on two bars under the lower bout"),
+            say("twist, held at three corners")};
 }
 
 const trends::FlexCheck* check_of(const ViewContext& context, ledger::Id flex) {
@@ -41,10 +40,8 @@ plot::PlatePicture HandSheet::picture(const ViewContext& context) const {
             for (const plate::Point p : reading->supports) {
                 picture.marks.push_back({{p.x_mm, p.y_mm}, {}, plot::Shape::triangle, false});
             }
-            picture.marks.push_back({{reading->load.x_mm, reading->load.y_mm},
-                                     std::string(say("load")),
-                                     plot::Shape::disc,
-                                     true});
+            picture.marks.push_back(
+                {{reading->load.x_mm, reading->load.y_mm}, say("load"), plot::Shape::disc, true});
         }
     }
     if (at_) {
@@ -63,15 +60,14 @@ void HandSheet::pins(const ViewContext& context, const ledger::SessionHistory& s
         }
         ImGui::PopID();
     }
-    faint_text(
-        context,
-        at_ ? say("The cross: {}.", plate::place_text(*at_))
-            : std::string(say("Click a place on the plate, then say what the hand finds there.")));
+    faint_text(context,
+               at_ ? say("The cross: {}.", plate::place_text(*at_))
+                   : say("Click a place on the plate, then say what the hand finds there."));
     const bool entered_words = field(context, say("Stiff here, moves well there"), words_, 0.0,
                                      std::exchange(wants_focus_, false));
     if (flow_press(context, say("Pin it"), say("Enter")) || entered_words) {
         if (!at_) {
-            complaint_ = {std::string(say("Click the place on the plate first."))};
+            complaint_ = {say("Click the place on the plate first.")};
         } else {
             complaint_.clear();
             context.send(bench::command::AddPin{{0, 0, *at_, words_}});

@@ -84,9 +84,9 @@ void MapSheet::facts(const ViewContext& context) const {
 void MapSheet::add(const ViewContext& context) {
     const auto value = number_within(typed_, {0.01, 50.0, "mm"});
     if (!at_ || !value) {
-        complaint_ = !at_ ? Complaint{std::string(say("Click the place on the plate first."))}
-                          : Complaint{say("\"{}\" is no thickness in mm.", typed_),
-                                      std::string(say("Thickness, mm"))};
+        complaint_ =
+            !at_ ? Complaint{say("Click the place on the plate first.")}
+                 : Complaint{say("\"{}\" is no thickness in mm.", typed_), say("Thickness, mm")};
         return;
     }
     const auto near = [&](const plate::ThicknessReading& r) {
@@ -149,9 +149,8 @@ void MapSheet::entry(const ViewContext& context, const PlateSpot& spot) {
         }
     }
     heading(context, say("Readings of this session: {}", draft_.size()));
-    faint_text(context,
-               at_ ? say("The cross: {}.", plate::place_text(*at_))
-                   : std::string(say("Click a place on the plate, then type its thickness.")));
+    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
+                            : say("Click a place on the plate, then type its thickness."));
     const bool entered_value =
         field(context, say("Thickness, mm"), typed_, 130.0, wants_focus, &complaint_);
     if (flow_press(context, say("Add"), say("Enter"), false, true) || entered_value) {

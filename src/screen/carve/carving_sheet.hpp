@@ -1,6 +1,6 @@
 #pragma once
 #include "ledger/shape_columns.hpp"
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "screen/fields/fields.hpp"
 #include "screen/fields/record_fields.hpp"
 #include "screen/fields/typed.hpp"

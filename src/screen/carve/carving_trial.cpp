@@ -95,7 +95,7 @@ void TrialSheet::weigh(const ViewContext& context, const ledger::SessionHistory&
     weighing_.draw_fields(context, complaint_, false);
     if (flow_press(context, say("Weigh at the cross"))) {
         auto weighing = weighing_.typed();
-        complaint_ = !at_       ? Complaint{std::string(say("Click the place on the plate first."))}
+        complaint_ = !at_       ? Complaint{say("Click the place on the plate first.")}
                      : weighing ? Complaint{}
                                 : Complaint{weighing.fault().what, weighing.at};
         if (complaint_.empty()) {
@@ -190,9 +190,8 @@ void TrialSheet::fill_in(const ViewContext& context) {
 
 void TrialSheet::side(const ViewContext& context, const PlateSpot& spot) {
     fill_in(context);
-    faint_text(context,
-               at_ ? say("The cross: {}.", plate::place_text(*at_))
-                   : std::string(say("Click a place on the plate. It is seen from the outside.")));
+    faint_text(context, at_ ? say("The cross: {}.", plate::place_text(*at_))
+                            : say("Click a place on the plate. It is seen from the outside."));
     complaint(context, complaint_);
     away_.draw_back(context);
     cut(context);

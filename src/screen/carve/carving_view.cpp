@@ -91,26 +91,19 @@ void CarvingView::side(const ViewContext& context, const Box& box, const PlateSp
     }
     switch (sheet_) {
     case Sheet::thickness:
-        map_.side(context, spot);
-        break;
+        return map_.side(context, spot);
     case Sheet::shape:
-        form_.side(context);
-        break;
+        return form_.side(context);
     case Sheet::motion:
-        modes_.motion_side(context, *work->study);
-        break;
+        return modes_.motion_side(context, *work->study);
     case Sheet::strokes:
-        modes_.strokes_side(context, *work->study, spot);
-        break;
+        return modes_.strokes_side(context, *work->study, spot);
     case Sheet::pass:
-        pass_.side(context);
-        break;
+        return pass_.side(context);
     case Sheet::trial:
-        trial_.side(context, spot);
-        break;
+        return trial_.side(context, spot);
     case Sheet::hand:
-        hand_.side(context, spot);
-        break;
+        return hand_.side(context, spot);
     }
 }
 
@@ -131,25 +124,16 @@ void CarvingView::draw(const ViewContext& context, Box area) {
         return;
     }
     asked_.keep(context); // only while someone looks
-    const bool busy = context.now.work && !context.now.work->doing.empty();
+    choices(context, next_band(context, area, 44.0 * scale, 88.0 * scale));
+    if (const auto& work = context.now.work) {
+        take_working_bar(context, area, work->doing, work->share);
+    }
     if (context.stacks) {
-        choices(context, next_column(context, area, 0.0, 88.0 * scale));
-        if (busy) {
-            working_bar(context, next_column(context, area, 0.0, 40.0 * scale),
-                        context.now.work->doing, context.now.work->share);
-        }
         // Low enough that what a place does is seen beneath it.
         const Box drawing = next_column(context, area, 0.0, 262.0 * scale);
         const PlateSpot spot = draw_plate_sheet(context, picture(context), drawing);
         side(context, next_column(context, area, 0.0), spot);
         return;
-    }
-    choices(context, take_top(area, 44.0 * scale));
-    take_top(area, 10.0 * scale);
-    if (busy) {
-        working_bar(context, take_bottom(area, 40.0 * scale), context.now.work->doing,
-                    context.now.work->share);
-        take_bottom(area, 10.0 * scale);
     }
     const Box right = take_right(area, std::min(430.0 * scale, 0.45 * area.width()));
     take_right(area, 10.0 * scale);

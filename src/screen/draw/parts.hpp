@@ -70,9 +70,9 @@ void frame_switch(const ViewContext& context, const plot::Box& box);
 
 /// One of several, side by side in one edge, the one that is on as a solid field; gives the one
 /// chosen, which may be the same as before.
-template <class T, std::size_t N>
+template <class T, class Words, std::size_t N>
 T choose_one(const ViewContext& context, plot::Box box,
-             const std::array<std::pair<T, std::string_view>, N>& all, T chosen) {
+             const std::array<std::pair<T, Words>, N>& all, T chosen) {
     const double width = box.width() / static_cast<double>(N);
     const plot::Box whole = box;
     for (const auto& [value, words] : all) {

@@ -110,11 +110,11 @@ std::vector<std::vector<plot::Point>> zone_lines(const plate::Outline& outline) 
 std::string sides_of(modes::Part part, const std::optional<plate::BassBar>& bar, bool from_inside) {
     const bool left_outside = bar ? bar->lower.x_mm < 0.0 : part != modes::Part::back;
     if (from_inside) {
-        return std::string(left_outside ? say("seen from the inside, bass side right")
-                                        : say("seen from the inside, bass side left"));
+        return left_outside ? say("seen from the inside, bass side right")
+                            : say("seen from the inside, bass side left");
     }
-    return std::string(left_outside ? say("seen from the outside, bass side left")
-                                    : say("seen from the outside, bass side right"));
+    return left_outside ? say("seen from the outside, bass side left")
+                        : say("seen from the outside, bass side right");
 }
 
 plot::PlatePicture bare_picture(const plate::PlateForm& form, bool two_piece) {
@@ -144,7 +144,7 @@ plot::PlatePicture thickness_picture(const trends::MapReview& review, bool two_p
                              say("thinnest {}", figure(facts.thinnest_mm, 2)),
                              plot::Shape::triangle, true});
     picture.marks.push_back(
-        {to_plot(facts.next_reading), std::string(say("read here next")), plot::Shape::ring, true});
+        {to_plot(facts.next_reading), say("read here next"), plot::Shape::ring, true});
     for (const plate::ThicknessReading& reading : review.map.readings()) {
         picture.marks.push_back({.at = to_plot(reading.at),
                                  .words = figure(reading.thickness_mm, 2),

@@ -1,5 +1,5 @@
 #pragma once
-#include "plot/plate_picture.hpp"
+#include "plot/plate/plate_picture.hpp"
 #include "trends/model/plate_study.hpp"
 #include "trends/review/map_review.hpp"
 

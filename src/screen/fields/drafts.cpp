@@ -60,40 +60,28 @@ Filled<ledger::SessionRecord> SessionDraft::finished() const {
 
 namespace {
 
-/// One of several records by its name; `chosen` is its id.
-void record_choice(const ViewContext& context, std::string_view label,
-                   const std::vector<std::pair<ledger::Id, std::string>>& all, ledger::Id& chosen) {
-    std::vector<std::string> names;
-    std::size_t index = all.size();
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        names.push_back(all[i].second);
-        index = all[i].first == chosen ? i : index;
-    }
-    if (drop_down(context, label, names, index, 360)) {
-        chosen = all[index].first;
-    }
-}
+using Records = std::vector<Option<ledger::Id>>;
 
 void instrument_choice(const ViewContext& context, ledger::Id& chosen) {
-    std::vector<std::pair<ledger::Id, std::string>> all;
+    Records all;
     if (context.now.instruments) {
         for (const ledger::InstrumentSummary& one : *context.now.instruments) {
-            all.emplace_back(one.instrument.id, one.instrument.label);
+            all.push_back({one.instrument.id, one.instrument.label});
         }
     }
-    record_choice(context, say("belongs to"), all, chosen);
+    drop_down(context, say("belongs to"), all, chosen, 360);
 }
 
 void plate_choice(const ViewContext& context, ledger::Id& chosen) {
-    std::vector<std::pair<ledger::Id, std::string>> all;
+    Records all;
     if (context.now.instruments) {
         for (const ledger::InstrumentSummary& one : *context.now.instruments) {
             for (const ledger::PlateSummary& plate : one.plates) {
-                all.emplace_back(plate.plate.id, plate_name(one.instrument, plate.plate));
+                all.push_back({plate.plate.id, plate_name(one.instrument, plate.plate)});
             }
         }
     }
-    record_choice(context, say("belongs to"), all, chosen);
+    drop_down(context, say("belongs to"), all, chosen, 360);
 }
 
 /// Those its part can be at; and the one it is said to be at, whatever that is.
@@ -104,15 +92,11 @@ void stage_choice(const ViewContext& context, SessionDraft& draft) {
     if (std::find(stages.begin(), stages.end(), draft.record.stage) == stages.end()) {
         stages.push_back(draft.record.stage);
     }
-    std::vector<std::string> names;
+    std::vector<Option<modes::Stage>> all;
     for (const modes::Stage stage : stages) {
-        names.emplace_back(modes::to_text(stage));
+        all.push_back({stage, std::string(modes::to_text(stage))});
     }
-    auto index = static_cast<std::size_t>(
-        std::find(stages.begin(), stages.end(), draft.record.stage) - stages.begin());
-    if (drop_down(context, say("stage of the work"), names, index, 260)) {
-        draft.record.stage = stages[index];
-    }
+    drop_down(context, say("stage of the work"), all, draft.record.stage, 260);
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 #include "screen/draw/parts.hpp"
 #include "screen/fields/stack.hpp"
 
+#include <algorithm>
 #include <optional>
 #include <span>
 #include <string>
@@ -70,17 +71,36 @@ struct Option {
 };
 
 template <class T>
+std::vector<std::string> words_in(const std::vector<Option<T>>& all) {
+    std::vector<std::string> words;
+    for (const Option<T>& one : all) {
+        words.push_back(one.words);
+    }
+    return words;
+}
+template <class T>
+std::size_t place_in(const std::vector<Option<T>>& all, const T& value) {
+    const auto found = std::ranges::find(all, value, &Option<T>::value);
+    return static_cast<std::size_t>(found - all.begin());
+}
+
+template <class T>
 void choose(const ViewContext& context, std::string_view label, const std::vector<Option<T>>& all,
             T& chosen) {
-    std::vector<std::string> words;
-    std::size_t index = all.size();
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        words.push_back(all[i].words);
-        index = all[i].value == chosen ? i : index;
+    std::size_t place = place_in(all, chosen);
+    if (flow_choice(context, label, words_in(all), place)) {
+        chosen = all[place].value;
     }
-    if (flow_choice(context, label, words, index)) {
-        chosen = all[index].value;
+}
+template <class T>
+bool drop_down(const ViewContext& context, std::string_view label,
+               const std::vector<Option<T>>& all, T& chosen, double width = 0.0) {
+    std::size_t place = place_in(all, chosen);
+    const bool changed = drop_down(context, label, words_in(all), place, width);
+    if (changed) {
+        chosen = all[place].value;
     }
+    return changed;
 }
 
 /// A button in the flow; `same_line` sets it beside the one before where there is room.

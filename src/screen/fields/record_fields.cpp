@@ -73,7 +73,7 @@ bool TypedFields::draw(const ViewContext& context, const Fields& fields, Complai
             entered |=
                 words_field(context, *one.asked, words, **text, std::exchange(fresh, false), wrong);
         } else if (const auto* truth = std::get_if<bool*>(&one.value)) {
-            const std::array pieces{std::string(say("one piece")), std::string(say("two pieces"))};
+            const std::array<std::string, 2> pieces{say("one piece"), say("two pieces")};
             std::size_t chosen = **truth ? 1 : 0;
             drop_down(context, words, pieces, chosen, k_choice_width);
             **truth = chosen == 1;

@@ -90,6 +90,20 @@ Box next_band(const ViewContext& context, Box& area, double height, double stack
     return part;
 }
 
+void take_working_bar(const ViewContext& context, Box& area, std::string_view doing, double share) {
+    if (doing.empty()) {
+        return;
+    }
+    const double scale = context.look.scale;
+    working_bar(context,
+                context.stacks ? next_column(context, area, 0.0, 40.0 * scale)
+                               : take_bottom(area, 40.0 * scale),
+                doing, share);
+    if (!context.stacks) {
+        take_bottom(area, k_part_gap * scale);
+    }
+}
+
 void scroll_up(const ViewContext& context) {
     if (context.stacks) {
         ImGui::SetScrollY(0.0F);

@@ -40,6 +40,11 @@ void scroll_up(const ViewContext& context);
 plot::Box next_band(const ViewContext& context, plot::Box& area, double height,
                     double stacked_height);
 
+/// What is computed aside, at the foot of the area; stacked, as its next part. Nothing where
+/// nothing is.
+void take_working_bar(const ViewContext& context, plot::Box& area, std::string_view doing,
+                      double share);
+
 /// The sheet a part stands on. Where parts are stacked its height is known only once it has been
 /// drawn: it is as high as the picture before found it, and `box` has no end below.
 class Growing {

@@ -20,11 +20,11 @@ std::string copy_line(const ledger::LaidCopy& copy) {
     case ledger::LaidCopy::Kind::regular:
         break;
     case ledger::LaidCopy::Kind::before_change:
-        return std::string(say("laid aside before a change"));
+        return say("laid aside before a change");
     case ledger::LaidCopy::Kind::replaced:
-        return std::string(say("what a copy replaced"));
+        return say("what a copy replaced");
     }
-    return std::string(say("laid aside as you worked"));
+    return say("laid aside as you worked");
 }
 
 } // namespace
@@ -182,8 +182,8 @@ void FilesView::paper(const ViewContext& context) {
         faint_text(context, say("No plate on the bench"));
     }
     choose<bool>(context, say("its charts too, each in a file of its own"),
-                 {{false, std::string(say("no"))}, {true, std::string(say("yes"))}}, figures_);
-    choose<bool>(context, say("paper"), {{false, "A4"}, {true, std::string(say("US letter"))}},
+                 {{false, say("no")}, {true, say("yes")}}, figures_);
+    choose<bool>(context, say("paper"), {{false, "A4"}, {true, say("US letter")}},
                  context.preferences.letter);
     folder_fields(context);
     faint_text(context, say("A sheet is a PDF file: show it, and print it from there."));
@@ -241,12 +241,12 @@ void FilesView::enter(const ViewContext& context) {
     const auto grams = mass_.number(say("The mass"), ledger::k_mass);
     const std::string_view typed = base::trimmed(date_);
     const auto begun = typed.empty() ? std::nullopt : base::from_typed(typed);
-    complaint_ = !grams ? Complaint{grams.fault().what, std::string(say("mass, g"))}
+    complaint_ = !grams ? Complaint{grams.fault().what, say("mass, g")}
                  : !typed.empty() && !begun
                      ? Complaint{say("“{}” is no date: type 2026-03-14, 14.3.2026, or one of these "
                                      "and a time.",
                                      typed),
-                                 std::string(say("day, or day and time; empty: the file's own"))}
+                                 say("day, or day and time; empty: the file's own")}
                      : Complaint{};
     if (!complaint_.empty()) {
         return;
@@ -315,8 +315,7 @@ void FilesView::take_in(const ViewContext& context) {
                             context.now.errand->outcome.needs_a_second_word;
         if (looked) {
             choose<bool>(context, say("where the two differ, whose word counts"),
-                         {{false, std::string(say("this ledger's"))},
-                          {true, std::string(say("the bundle's"))}},
+                         {{false, say("this ledger's")}, {true, say("the bundle's")}},
                          prefer_bundle_);
             if (flow_press(context, say("Take it in"), {}, true)) {
                 order(file, false);

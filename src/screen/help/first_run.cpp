@@ -58,7 +58,7 @@ void microphone(const ViewContext& context, const Box& box) {
         context.place = Place::sound;
     }
     step.tell(running                 ? input.name
-              : input.trouble.empty() ? std::string(say("Not listening"))
+              : input.trouble.empty() ? say("Not listening")
                                       : input.trouble,
               true);
     draw_meter(context, step.take(40.0));
@@ -97,9 +97,9 @@ void room(const ViewContext& context, const Box& box) {
                   ? say("The mains hums at {} Hz, {} dB above what lies beside it: look for a "
                         "charger or a cable near the microphone. No mode is made of it.",
                         figure(*report.hum_hz, 0), figure(report.hum_db, 0))
-                  : std::string(say("No hum of the mains stands out.")));
+                  : say("No hum of the mains stands out."));
     step.tell(report.reaches_60_hz
-                  ? std::string(say("The microphone seems to reach down to 60 Hz."))
+                  ? say("The microphone seems to reach down to 60 Hz.")
                   : say("Below 60 Hz it hears {} dB less than about 300 Hz: deep modes may be "
                         "missed; another microphone would help.",
                         figure(-report.low_end_db, 0)));
@@ -136,12 +136,11 @@ void plate(const ViewContext& context, const Box& box, std::string& demo) {
     }
     step.tell(say("Everything begins with an instrument: a label, its kind, and then its top and "
                   "back as you come to work on them."));
-    step.tell(
-        !demo.empty()
-            ? demo
-            : std::string(say("Or look at a workshop that never was: the demo workshop is "
-                              "invented, has a folder of its own, and leaves your ledger alone.")),
-        !demo.empty());
+    step.tell(!demo.empty()
+                  ? demo
+                  : say("Or look at a workshop that never was: the demo workshop is "
+                        "invented, has a folder of its own, and leaves your ledger alone."),
+              !demo.empty());
 }
 
 } // namespace

@@ -158,10 +158,10 @@ void Walk::follow(const ViewContext& context) {
 std::string Walk::asked(const ViewContext& context) const {
     switch (step_) {
     case Step::session:
-        return std::string(say("A session is one visit to the bench with a plate: N begins one."));
+        return say("A session is one visit to the bench with a plate: N begins one.");
     case Step::spot:
-        return std::string(say("The program wants to know where you strike: Space goes from spot "
-                               "to spot. Begin at the centre."));
+        return say("The program wants to know where you strike: Space goes from spot "
+                   "to spot. Begin at the centre.");
     case Step::strikes: {
         const int next = context.good_taps() + 1;
         return context.now.tap && context.now.tap->fate == bench::TapFate::refused
@@ -185,9 +185,8 @@ std::string Walk::asked(const ViewContext& context) const {
         if (misread_ && context.stacks) { // where large letters may leave no room for it
             return say("Not that. It says: {}", trends::sentence_of(context.now.plate->decision));
         }
-        return std::string(
-            misread_ ? say("Not that: read it once more.")
-                     : say("Read the sentence below the three figures. What does it advise?"));
+        return misread_ ? say("Not that: read it once more.")
+                        : say("Read the sentence below the three figures. What does it advise?");
     case Step::end:
         break;
     }
@@ -196,14 +195,12 @@ std::string Walk::asked(const ViewContext& context) const {
 
 std::string Walk::words(const ViewContext& context) const {
     if (state_ == State::offered) {
-        return std::string(
-            say("A first walk: one session and one decision on this invented plate, in five "
-                "minutes. You strike with a key; its strikes were recorded."));
+        return say("A first walk: one session and one decision on this invented plate, in five "
+                   "minutes. You strike with a key; its strikes were recorded.");
     }
     if (step_ == Step::end) {
-        return std::string(
-            say("That was one session and one decision. F2 shows the way to here, F12 explains "
-                "each view. Wood taken off can't be put back: the program advises, you decide."));
+        return say("That was one session and one decision. F2 shows the way to here, F12 explains "
+                   "each view. Wood taken off can't be put back: the program advises, you decide.");
     }
     if (!is_at_the_bench(context)) {
         return say("The walk goes on at the bench (F1), with the plate “{}”.",

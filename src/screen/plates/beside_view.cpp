@@ -42,13 +42,15 @@ double table_height(const trends::Comparison& comparison) {
 }
 
 std::array<std::string, 7> cells(const trends::ComparedMode& mode) {
-    return {mode.number ? modes::mode_text(*mode.number) : std::string(say("no name")),
+    return {mode.number ? modes::mode_text(*mode.number) : say("no name"),
             hz_text(mode.plate),
             hz_text(mode.reference),
             mode.hz ? wording::signed_with_range(*mode.hz, *mode.hz_sd, 1) : std::string("\u2013"),
             mode.cents ? signed_figure(*mode.cents, 0) : std::string("\u2013"),
             mode.q_ratio ? figure(*mode.q_ratio, 2) : std::string("\u2013"),
-            !mode.hz ? std::string() : std::string(mode.beyond_spread ? say("yes") : say("no"))};
+            !mode.hz             ? std::string()
+            : mode.beyond_spread ? say("yes")
+                                 : say("no")};
 }
 
 /// How the octaves and the masses stand to each other.

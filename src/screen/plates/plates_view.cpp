@@ -45,7 +45,7 @@ std::vector<TableRow> rows_of(const ViewContext& context, const std::string& sea
         if (summary.plates.empty()) {
             rows.push_back({-instrument.id,
                             shown == instrument.id,
-                            {whose, {std::string(say("no plate yet"))}, {}, {}, {}}});
+                            {whose, {say("no plate yet")}, {}, {}, {}}});
         }
         for (const ledger::PlateSummary& plate : summary.plates) {
             TableRow row{plate.plate.id,
@@ -166,10 +166,9 @@ void PlatesView::list(const ViewContext& context, const Box& box) {
                                 : say("Nothing in the ledger answers to these words."));
         return;
     }
-    const std::array heads{
-        TableHead{std::string(say("instrument"))}, TableHead{std::string(say("plate"))},
-        TableHead{std::string(say("sessions"))}, TableHead{std::string(say("newest session"))},
-        TableHead{std::string(say("stage"))}};
+    const std::array heads{TableHead{say("instrument")}, TableHead{say("plate")},
+                           TableHead{say("sessions")}, TableHead{say("newest session")},
+                           TableHead{say("stage")}};
     if (const auto pressed = table(context, "plates", heads, rows, sorting_)) {
         draft_ = std::monostate();
         chosen_ = true;

@@ -190,7 +190,7 @@ void SessionView::forced(const ViewContext& context, const ledger::SessionHistor
     }
     for (const bench::ForcedAnswer& answer : context.now.plate->forced) {
         heading(context, answer.spot == taps::Spot::unknown
-                             ? std::string(say("Response to the force"))
+                             ? say("Response to the force")
                              : say("Response to the force, {}", taps::to_text(answer.spot)));
         faint_text(context,
                    say_count(answer.strikes, "{} strike counts, driven to {} Hz",
@@ -218,24 +218,21 @@ void SessionView::correct(const ViewContext& context, const ledger::SessionHisto
         return;
     }
     const bool body = context.now.plate->history.plate.part == modes::Part::body;
-    std::vector<taps::Spot> spots;
-    std::vector<std::string> names;
+    std::vector<Option<taps::Spot>> spots;
     for (const taps::Spot spot : taps::k_spots) {
         if (spot == taps::Spot::unknown || taps::is_on_bridge(spot) == body) {
-            spots.push_back(spot);
-            names.emplace_back(taps::to_text(spot));
+            spots.push_back({spot, std::string(taps::to_text(spot))});
         }
     }
-    auto index =
-        static_cast<std::size_t>(std::find(spots.begin(), spots.end(), tap->spot) - spots.begin());
-    if (drop_down(context, say("struck at"), names, index, 260)) {
-        context.send(bench::command::SetSpot{tap->id, spots[index]});
+    taps::Spot struck = tap->spot;
+    if (drop_down(context, say("struck at"), spots, struck, 260)) {
+        context.send(bench::command::SetSpot{tap->id, struck});
     }
     if (taps::is_in_question(tap->verdict) && flow_press(context, say("Count it"))) {
         context.send(bench::command::CountTap{tap->id});
     }
     if (flow_press(context, say("Take this tap out"))) {
-        away_.put(context, "tap", tap->id, std::string(say("the tap")));
+        away_.put(context, "tap", tap->id, say("the tap"));
     }
     away_.draw_back(context);
 }

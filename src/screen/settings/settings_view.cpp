@@ -21,8 +21,7 @@ constexpr std::array k_text_sizes{0.75, 1.0, 1.25, 1.5, 1.75, 2.0};
 constexpr std::array k_taps_a_spot{0, 1, 2, 3, 5};
 
 void yes_or_no(const ViewContext& context, std::string_view label, bool& value) {
-    choose<bool>(context, label, {{true, std::string(say("yes"))}, {false, std::string(say("no"))}},
-                 value);
+    choose<bool>(context, label, {{true, say("yes")}, {false, say("no")}}, value);
 }
 
 /// Each in its own words, after `none`.
@@ -49,7 +48,7 @@ void SettingsView::of_language(const ViewContext& context, const Box& box) {
     heading(context, say("The window"));
     choose(context, say("language"), languages(say("the system's")), preferences.language);
     choose<std::optional<DecimalMark>>(context, say("decimal mark"),
-                                       {{std::nullopt, std::string(say("as in the language"))},
+                                       {{std::nullopt, say("as in the language")},
                                         {DecimalMark::point, "0.5"},
                                         {DecimalMark::comma, "0,5"}},
                                        preferences.mark);
@@ -58,12 +57,10 @@ void SettingsView::of_language(const ViewContext& context, const Box& box) {
         sizes.push_back({size, figure(100.0 * size, 0) + " %"});
     }
     choose(context, say("size of the text"), sizes, preferences.text_size);
-    choose<bool>(context, say("light"),
-                 {{false, std::string(say("Light"))}, {true, std::string(say("Dark"))}},
+    choose<bool>(context, say("light"), {{false, say("Light")}, {true, say("Dark")}},
                  preferences.dark);
     choose<bool>(context, say("frequency in spectra"),
-                 {{false, std::string(say("linear"))}, {true, std::string(say("logarithmic"))}},
-                 preferences.logarithmic);
+                 {{false, say("linear")}, {true, say("logarithmic")}}, preferences.logarithmic);
     notes(context);
 }
 
@@ -92,7 +89,7 @@ void SettingsView::of_the_bench(const ViewContext& context, const Box& box) {
     heading(context, say("The bench"));
     std::vector<Option<int>> counts;
     for (const int count : k_taps_a_spot) {
-        counts.push_back({count, count == 0 ? std::string(say("never")) : std::to_string(count)});
+        counts.push_back({count, count == 0 ? say("never") : std::to_string(count)});
     }
     choose(context, say("go on to the next spot after so many good taps"), counts,
            preferences.taps_a_spot);
@@ -111,9 +108,7 @@ void SettingsView::of_the_voice(const ViewContext& context) {
     choose(context, say("language of the voice"), languages(say("the window's")),
            preferences.voice_language);
     choose<int>(context, say("how fast it speaks"),
-                {{-40, std::string(say("slowly"))},
-                 {0, std::string(say("as it is set up"))},
-                 {40, std::string(say("fast"))}},
+                {{-40, say("slowly")}, {0, say("as it is set up")}, {40, say("fast")}},
                 preferences.voice_rate);
     if (flow_press(context, say("Say it once"), "G")) {
         context.send(bench::command::SayFigures{});
@@ -145,9 +140,8 @@ void SettingsView::of_the_air(const ViewContext& context) {
     if (set || on != context.now.in_air) {
         const auto celsius = celsius_.number(say("The temperature"), ledger::k_temperature);
         const auto percent = percent_.number(say("The humidity"), ledger::k_humidity);
-        complaint_ = !celsius
-                         ? Complaint{celsius.fault().what, std::string(say("temperature, \u00b0C"))}
-                     : !percent ? Complaint{percent.fault().what, std::string(say("humidity, %"))}
+        complaint_ = !celsius   ? Complaint{celsius.fault().what, say("temperature, \u00b0C")}
+                     : !percent ? Complaint{percent.fault().what, say("humidity, %")}
                                 : Complaint{};
         if (complaint_.empty()) {
             context.send(bench::command::SetAir{{celsius->value_or(shown_air_.temperature_c),

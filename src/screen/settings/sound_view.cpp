@@ -61,28 +61,21 @@ void SoundView::devices(const ViewContext& context, const Box& box) {
         context.send(bench::command::RefreshInputs{});
     }
 
-    std::vector<std::string> rates;
+    audio::InputChoice choice = now.chosen;
+    std::vector<Option<double>> rates;
     for (const double rate : k_rates_hz) {
-        rates.push_back(rate == 0.0 ? std::string(say("the input's own"))
-                                    : figure(rate / 1000.0, 1) + " kHz");
+        rates.push_back(
+            {rate, rate == 0.0 ? say("the input's own") : figure(rate / 1000.0, 1) + " kHz"});
     }
-    auto rate = static_cast<std::size_t>(
-        std::find(k_rates_hz.begin(), k_rates_hz.end(), now.chosen.sample_rate_hz) -
-        k_rates_hz.begin());
-    if (drop_down(context, say("sample rate"), rates, rate, 300)) {
-        audio::InputChoice choice = now.chosen;
-        choice.sample_rate_hz = k_rates_hz.at(rate);
+    if (drop_down(context, say("sample rate"), rates, choice.sample_rate_hz, 300)) {
         context.send(bench::command::ChooseInput{choice});
     }
     const audio::Device* device = chosen_device(now);
-    std::vector<std::string> channels;
+    std::vector<Option<int>> channels;
     for (int i = 0; i < (device != nullptr ? device->channels : 1); ++i) {
-        channels.push_back(std::to_string(i + 1));
+        channels.push_back({i, std::to_string(i + 1)});
     }
-    auto channel = static_cast<std::size_t>(now.chosen.channel);
-    if (drop_down(context, say("channel"), channels, channel, 300)) {
-        audio::InputChoice choice = now.chosen;
-        choice.channel = static_cast<int>(channel);
+    if (drop_down(context, say("channel"), channels, choice.channel, 300)) {
         if (choice.force_channel == choice.channel) {
             choice.force_channel = -1;
         }
@@ -98,15 +91,13 @@ void SoundView::band(const ViewContext& context) const {
     const bench::Snapshot& now = context.now;
     const auto choose = [&](std::string_view label, std::span<const double> all, double is,
                             double& chosen) {
-        std::vector<std::string> words;
+        std::vector<Option<double>> words;
         for (const double hz : all)
-            words.push_back(hz > 0 ? figure(hz, 0) + " Hz"
-                                   : std::string(say("as the plate asks ({} Hz)", figure(is, 0))));
-        const auto found = std::ranges::find(all, chosen);
-        auto at = static_cast<std::size_t>(found == all.end() ? 0 : found - all.begin());
-        const bool changed = drop_down(context, label, words, at, 300);
-        chosen = all[at];
-        return changed;
+            words.push_back({hz, hz > 0 ? figure(hz, 0) + " Hz"
+                                        : say("as the plate asks ({} Hz)", figure(is, 0))});
+        if (std::ranges::count(all, chosen) == 0)
+            chosen = all.front();
+        return drop_down(context, label, words, chosen, 300);
     };
     modes::BandChoice chosen = now.chosen_band;
     const bool lower =
@@ -125,20 +116,16 @@ void SoundView::hammer(const ViewContext& context, const audio::Device* device) 
     if ((device == nullptr || device->channels < 2) && chosen.force_channel < 0) {
         return;
     }
-    std::vector<std::string> words{std::string(say("none tells its force"))};
-    std::vector<int> channels{-1};
+    std::vector<Option<int>> channels{{-1, say("none tells its force")}};
     const int count = std::max(device != nullptr ? device->channels : 0, chosen.force_channel + 1);
     for (int i = 0; i < count; ++i) {
         if (i != chosen.channel) {
-            words.push_back(std::to_string(i + 1));
-            channels.push_back(i);
+            channels.push_back({i, std::to_string(i + 1)});
         }
     }
-    auto at = static_cast<std::size_t>(std::ranges::find(channels, chosen.force_channel) -
-                                       channels.begin());
     audio::InputChoice choice = chosen;
-    if (drop_down(context, say("channel of a hammer's force"), words, at, 300)) {
-        choice.force_channel = channels.at(at);
+    if (drop_down(context, say("channel of a hammer's force"), channels, choice.force_channel,
+                  300)) {
         context.send(bench::command::ChooseInput{choice});
     }
     if (chosen.force_channel < 0) {
@@ -202,7 +189,7 @@ void SoundView::level(const ViewContext& context, Box box) const {
                 signed_figure(input.noise_dbfs, 0)),
             p.ink, Weight::regular);
         tell(input.overruns == 0
-                 ? std::string(say("No sound was lost since listening began."))
+                 ? say("No sound was lost since listening began.")
                  : say_count(input.overruns,
                              "Sound was lost {} time since listening began: close other programs, "
                              "or choose a lower rate.",

@@ -23,11 +23,11 @@ constexpr int k_limit_steps = 23; // the last step: at full scale
 std::string state_text(const bench::InputStatus& input) {
     switch (input.state) {
     case bench::InputState::off:
-        return std::string(say("not listening"));
+        return say("not listening");
     case bench::InputState::missing:
-        return std::string(say("no such input"));
+        return say("no such input");
     case bench::InputState::lost:
-        return std::string(say("input lost: comes back by itself"));
+        return say("input lost: comes back by itself");
     case bench::InputState::ended:
         return say("{} is over", input.name);
     case bench::InputState::running:
@@ -88,10 +88,10 @@ std::pair<std::string, bool> most_pressing(const ViewContext& context, std::stri
         return {say_count(input.overruns, "sound lost {} time", "sound lost {} times"), true};
     }
     if (context.now.ledger_read_only) {
-        return {std::string(say("Ledger is read-only")), true};
+        return {say("Ledger is read-only"), true};
     }
     if (input.clipped) {
-        return {std::string(say("full scale!")), true};
+        return {say("full scale!"), true};
     }
     return {plate.empty() ? input.name : std::string(plate), false};
 }

@@ -25,8 +25,8 @@ bool sounds(Piece piece, WoodMotion motion) {
 }
 
 Complaint missing_measure(std::string_view field) {
-    return {std::string(say("A piece needs its length along the grain, its width across it and its "
-                            "thickness, in mm.")),
+    return {say("A piece needs its length along the grain, its width across it and its "
+                "thickness, in mm."),
             std::string(field)};
 }
 

@@ -3,6 +3,7 @@
 #include "screen/fields/table.hpp"
 #include "screen/plates/session_list.hpp"
 #include "screen/view_context.hpp"
+#include "screen/wood/beside_good.hpp"
 #include "screen/wood/wood_form.hpp"
 
 #include <optional>
@@ -25,9 +26,6 @@ private:
     void pages(const ViewContext& context, plot::Box area);
     void chosen_page(const ViewContext& context, const bench::StockedWood& wood);
     void buttons(const ViewContext& context, const bench::StockedWood& wood);
-    void good_page(const ViewContext& context, const bench::StockedWood& wood);
-    void thickness(const ViewContext& context, const bench::StockedWood& wood,
-                   const bench::StockedWood& good);
 
     bool asked_ = false;
     ledger::Id chosen_ = 0; // looked at
@@ -38,7 +36,8 @@ private:
     bool look_down_ = false; // a piece was chosen: its page is scrolled to, where it stands below
     Complaint wrong_;        // of the draft
     Complaint complaint_;    // of the moisture
-    std::string moisture_, good_mm_;
+    std::string moisture_;
+    BesideGood beside_good_;
     Sorting sorting_;
     PutAway away_;
 };

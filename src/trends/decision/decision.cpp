@@ -259,7 +259,7 @@ std::string to_go(const Decision& d) {
 
 std::string by_model(const Decision& d) {
     const std::string most =
-        std::isfinite(d.grams->high) ? figure(d.grams->high, 1) : std::string(say("far more"));
+        std::isfinite(d.grams->high) ? figure(d.grams->high, 1) : say("far more");
     return d.by_history ? say("By its model and its own sessions {} g are left there ({} to {}); "
                               "it can't be put back.",
                               figure(d.grams->value, 1), figure(d.grams->low, 1), most)
@@ -273,17 +273,17 @@ std::string sentence_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
         if (d.other_plate)
-            return std::string(say("See which plate hangs here, then tap it."));
+            return say("See which plate hangs here, then tap it.");
         if (d.by_hand)
-            return std::string(say("More taps won't tell. Name it by hand: M."));
+            return say("More taps won't tell. Name it by hand: M.");
         return d.spot == taps::Spot::unknown
                    ? wording::say_count(d.taps_wanted, "{} more good tap.", "{} more good taps.")
                    : wording::say_count(d.taps_wanted, "{} more good tap here: {}.",
                                         "{} more good taps here: {}.", taps::to_text(d.spot));
     case Advice::set_goal:
-        return std::string(say("Enough taps. Set a goal."));
+        return say("Enough taps. Set a goal.");
     case Advice::weigh:
-        return std::string(say("Enough taps. Weigh it."));
+        return say("Enough taps. Weigh it.");
     case Advice::stop:
         return d.passed ? say("Stop: {} is {} Hz below its goal. Thinning can't raise it.",
                               modes::short_mode_text(d.number), figure(d.goal_hz - d.now_hz, 1))
@@ -320,18 +320,18 @@ std::string reason_of(const Decision& d) {
     switch (d.advice) {
     case Advice::tap:
         if (d.other_plate)
-            return std::string(say("The last tap rang like another plate."));
+            return say("The last tap rang like another plate.");
         if (d.number == 0)
             return {};
         return d.now_hz > 0 ? say("{} is not sure enough yet to decide by.",
                                   capital(modes::mode_text(d.number)))
                             : say("{} is not found yet.", capital(modes::mode_text(d.number)));
     case Advice::set_goal:
-        return std::string(
-            say("A reference is chosen under Compare (F3), a target typed under Plate, Next pass "
-                "(F8)."));
+        return say(
+            "A reference is chosen under Compare (F3), a target typed under Plate, Next pass "
+            "(F8).");
     case Advice::weigh:
-        return std::string(say("Grams tell how much may go: enter its mass."));
+        return say("Grams tell how much may go: enter its mass.");
     case Advice::stop:
         return reason_to_stop(d);
     case Advice::other_goal:

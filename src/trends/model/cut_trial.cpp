@@ -61,10 +61,10 @@ base::Result<CutTrial> try_cut(const PlateStudy& study, const plate::Cut& cut) {
                                                               study.state.modes.shapes),
                                           all.shifts, what);
     trial.next_words = words_of(trial.next, what, all.shifts);
-    trial.cautions = {std::string(say("Wood taken off can't be put back: this is a forecast, and "
-                                      "its ± an interval of 95 %.")),
-                      std::string(say("Fix the work in a cradle and keep both hands behind the "
-                                      "edge; local rules and training decide."))};
+    trial.cautions = {say("Wood taken off can't be put back: this is a forecast, and "
+                          "its ± an interval of 95 %."),
+                      say("Fix the work in a cradle and keep both hands behind the "
+                          "edge; local rules and training decide.")};
     trial.record.session = study.as_of.id;
     trial.record.model_version = std::string(k_model_version);
     trial.record.pass_share = 1.0;

@@ -72,14 +72,13 @@ std::string what_words(const plate::NextMeasurement& m, const plate::Measurable&
                    places);
     }
     case plate::MeasurementKind::re_hang:
-        return std::string(say("Hang it anew and tap it again."));
+        return say("Hang it anew and tap it again.");
     case plate::MeasurementKind::scales:
-        return std::string(say("Weigh the plate."));
+        return say("Weigh the plate.");
     case plate::MeasurementKind::offcut:
-        return std::string(say("Tap and weigh a bar of the same wood, if there is an offcut."));
+        return say("Tap and weigh a bar of the same wood, if there is an offcut.");
     case plate::MeasurementKind::rings:
-        return std::string(
-            say("Look at the end grain, and type how far the rings lean off upright (Shape)."));
+        return say("Look at the end grain, and type how far the rings lean off upright (Shape).");
     }
     return {};
 }

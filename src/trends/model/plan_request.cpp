@@ -59,8 +59,8 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
         return base::Fault{
             say("\"{}\" has no named mode in common with this plate.", request.reference_label)};
     if (targets->empty())
-        return base::Fault{std::string(say("Say where a mode should be, or choose a reference: a "
-                                           "plan needs something to aim at."))};
+        return base::Fault{say("Say where a mode should be, or choose a reference: a "
+                               "plan needs something to aim at.")};
     return targets;
 }
 

@@ -155,8 +155,8 @@ std::optional<base::Fault> fault_in(const ledger::FormRecord& form) {
 }
 
 base::Fault body_has_none() {
-    return base::Fault{std::string(say("A closed body has no thickness to read: maps and plans are "
-                                       "for its plates. Nothing was stored."))};
+    return base::Fault{say("A closed body has no thickness to read: maps and plans are "
+                           "for its plates. Nothing was stored.")};
 }
 
 std::optional<base::Fault> fault_in(const ledger::FormRecord& form,

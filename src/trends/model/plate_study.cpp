@@ -39,7 +39,7 @@ double share_of(std::size_t solves, std::size_t sessions) {
 }
 
 base::Fault stopped() {
-    return base::Fault{std::string(say("The computation was stopped; nothing was changed."))};
+    return base::Fault{say("The computation was stopped; nothing was changed.")};
 }
 
 bool has_same_fittings(const plate::PlateForm& a, const plate::PlateForm& b) {
@@ -279,12 +279,12 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (measured.plate.part == modes::Part::body)
         return body_has_none();
     if (!measured.form)
-        return base::Fault{std::string(say(
-            "The plate's shape is not known yet: say its size with its first caliper readings."))};
+        return base::Fault{say(
+            "The plate's shape is not known yet: say its size with its first caliper readings.")};
     const auto newest = session_with_map(measured, session);
     if (!newest)
-        return base::Fault{std::string(say("No session of this plate has caliper readings yet: the "
-                                           "model needs a thickness map."))};
+        return base::Fault{say("No session of this plate has caliper readings yet: the "
+                               "model needs a thickness map.")};
     PlateStudy study;
     study.session = *newest;
     const ledger::PlateHistory history = as_it_is_now(measured, session, study);
@@ -328,8 +328,8 @@ std::optional<base::Fault> unfit_to_foresee(const PlateStudy& study) {
     const std::string why =
         !study.fit.doubt.empty()
             ? study.fit.doubt
-            : std::string(say("No wood can have these modes with this map and arching: is a mode "
-                              "named wrongly, or the map in another unit?"));
+            : say("No wood can have these modes with this map and arching: is a mode "
+                  "named wrongly, or the map in another unit?");
     return base::Fault{say("There is no plan, for its forecasts would mislead. {}", why)};
 }
 

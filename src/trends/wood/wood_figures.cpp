@@ -359,10 +359,10 @@ std::string motions_text(const ledger::WoodTest& test) {
             (words.empty() ? "" : "; ") +
             (mode.q ? say("{}: {} Hz, Q {}", ledger::to_text(mode.motion), hz, figure(*mode.q, 0))
                     : say("{}: {} Hz", ledger::to_text(mode.motion), hz));
-        words += " (" +
-                 (mode.taps == 0 ? std::string(say("typed"))
-                                 : wording::say_count(mode.taps, "{} tap", "{} taps")) +
-                 ")";
+        words +=
+            " (" +
+            (mode.taps == 0 ? say("typed") : wording::say_count(mode.taps, "{} tap", "{} taps")) +
+            ")";
     }
     return words;
 }

@@ -1,6 +1,6 @@
 #pragma once
 #include "plot/chart.hpp"
-#include "plot/contours.hpp"
+#include "plot/plate/contours.hpp"
 
 #include <optional>
 #include <string>

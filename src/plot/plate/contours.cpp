@@ -1,4 +1,4 @@
-#include "plot/contours.hpp"
+#include "plot/plate/contours.hpp"
 
 #include <algorithm>
 #include <cmath>
