@@ -19,4 +19,7 @@ struct Partial {
     double phase_sd_rad = 0;
 };
 
+/// Below it is a thump or the hold, not a vibration of wood.
+inline constexpr double k_least_mode_q = 6.0;
+
 } // namespace platewright::modes

@@ -7,6 +7,7 @@
 #include "support/catch.hpp"
 #include "support/synth.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <vector>
@@ -56,6 +57,34 @@ TEST_CASE("frequency, Q, level and phase spread by what they say") {
         CHECK(spread.rms() > 0.85);
         CHECK(spread.rms() < 1.17);
         CHECK(std::abs(spread.mean()) < 0.25);
+    }
+}
+
+TEST_CASE("a hammer's thump is no twin of the low modes that lie within its width") {
+    // A cello's back: its modes, and what a felt hammer on a hand-held plate leaves of itself.
+    const std::vector<synth::Ring> modes_told{
+        {69.5, 61, 0.10, 0.4}, {96.4, 62, 0.08, 1.1}, {145.6, 69, 0.20, -2}, {188.4, 64, 0.08, 2}};
+    for (const double thump_hz : {90.0, 130.0, 160.0}) {
+        for (std::uint32_t seed = 1; seed <= 4; ++seed) {
+            synth::Normal normal(seed);
+            std::vector<synth::Ring> rings = modes_told;
+            rings.push_back({thump_hz, 2.5, 0.3, 6.28 * normal.uniform()});
+            const modes::Fit fit =
+                modes::fit_tap(synth::tap(rings, normal, {.length_s = 1.6, .noise = 1e-4}),
+                               {.low_hz = 15, .high_hz = 1200});
+            CAPTURE(thump_hz, seed);
+            for (const synth::Ring& mode : modes_told) {
+                const auto found =
+                    std::ranges::min_element(fit.partials, {}, [&](const modes::Partial& p) {
+                        return std::abs(p.frequency_hz - mode.hz);
+                    });
+                REQUIRE(found != fit.partials.end());
+                CHECK(found->frequency_hz == Approx(mode.hz).epsilon(0.002));
+                CHECK(found->frequency_sd_hz < 0.003 * mode.hz);
+                CHECK(found->q_sd < 0.1 * mode.q);
+            }
+            CHECK(fit.input.bend > -0.2);
+        }
     }
 }
 

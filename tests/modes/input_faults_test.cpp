@@ -171,7 +171,7 @@ TEST_CASE("a bend is sought while the plate is loud, not in the room's noise aft
     bend(tap);
     for (float& x : tap.samples) // as loud as the ring after 0.2 s
         x += static_cast<float>(0.02 * normal());
-    CHECK(modes::bend_of(tap, partials, 0.005) < -0.4);
+    CHECK(modes::bend_of(tap, partials, {}, 0.005) < -0.4);
 }
 
 TEST_CASE("steady noise before a strike and after it is told to be the same to within a decibel") {
@@ -189,6 +189,20 @@ TEST_CASE("steady noise before a strike and after it is told to be the same to w
     CHECK(mean_db == Approx(0).margin(0.6));
 }
 
+TEST_CASE("a bend that moves no Q by a hundredth is none") {
+    const auto bend_at = [](float cubic) {
+        synth::Normal normal(5);
+        taps::Tap tap = synth::tap({{{172, 60, 0.15, 1}, {352, 65, 0.3, 2}}}, normal, {.noise = 0});
+        for (float& x : tap.samples)
+            x -= cubic * x * x * x;
+        const std::vector<modes::Partial> partials{{.frequency_hz = 352, .q = 65, .level_db = 0},
+                                                   {.frequency_hz = 172, .q = 60, .level_db = -6}};
+        return modes::bend_of(tap, partials, {}, 0.005);
+    };
+    CHECK(bend_at(0.1F) == 0); // its products 50 dB down
+    CHECK(bend_at(4.0F) < -0.8);
+}
+
 TEST_CASE("a bend is seen though its products are among the partials") {
     synth::Normal normal(8);
     const std::vector<synth::Ring> rings{{172, 60, 0.15, 1}, {352, 65, 0.3, 2}};
@@ -198,12 +212,12 @@ TEST_CASE("a bend is seen though its products are among the partials") {
         return modes::Partial{.frequency_hz = hz, .q = q, .level_db = level_db};
     };
     std::vector<modes::Partial> partials{at(352, 70, 0), at(172, 65, -6)};
-    const double seen = modes::bend_of(tap, partials, 0.005);
+    const double seen = modes::bend_of(tap, partials, {}, 0.005);
     CHECK(seen < -0.3);
     // Sums of three of the modes' frequencies, which die three times as soon.
     for (const double hz : {3 * 352., 2 * 352. + 172, 2 * 352. - 172, 2 * 172. + 352})
         partials.push_back(at(hz, 30 * hz / 352, -24));
-    CHECK(modes::bend_of(tap, partials, 0.005) == Approx(seen));
+    CHECK(modes::bend_of(tap, partials, {}, 0.005) == Approx(seen));
 }
 
 TEST_CASE("modes that no partial tells are no bend of the input") {
@@ -219,7 +233,7 @@ TEST_CASE("modes that no partial tells are no bend of the input") {
         for (int untold = 0; untold < 6; ++untold)
             rings.push_back({450 + 800 * normal.uniform(), 50, 0.02, 6.28 * normal.uniform()});
         const taps::Tap tap = synth::tap(rings, normal, {.noise = 1e-4});
-        least = std::min(least, modes::bend_of(tap, partials, 0.005));
+        least = std::min(least, modes::bend_of(tap, partials, {}, 0.005));
     }
     CHECK(least > -0.3);
 }

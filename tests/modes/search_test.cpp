@@ -36,6 +36,24 @@ TEST_CASE("the order found is the number of rings, over many seeds") {
     CHECK(right >= 39);
 }
 
+TEST_CASE("a thump beside a mode stays where it tells as much as is left untold, and joins it "
+          "where a tenth") {
+    constexpr std::size_t count = 4000;
+    const synth::Ring mode{145, 60, 60, 0.5};
+    for (const double share : {1.0, 0.1}) { // of the noise's energy
+        int apart = 0;
+        for (std::uint32_t seed = 0; seed < 10; ++seed) {
+            synth::Ring thump{140, 3, 1, 1 + 0.5 * seed};
+            thump.amplitude = std::sqrt(share * count * 4 * thump.decay() / 8000);
+            const std::vector<synth::Ring> rings{mode, thump};
+            const modes::Stretches data{ringing(rings, count, 300 + seed), {}, 0};
+            apart += modes::search_components(data, {}).components.size() == 2;
+        }
+        CAPTURE(share, apart);
+        CHECK((share == 1.0 ? apart >= 9 : apart <= 1));
+    }
+}
+
 TEST_CASE("noise alone gives no component") {
     int found = 0;
     for (std::uint32_t seed = 0; seed < 40; ++seed) {

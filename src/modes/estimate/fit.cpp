@@ -15,7 +15,6 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double k_least_q = 6.0;    // a thump or the hold, not a vibration of wood
 constexpr double k_most_q = 30000.0; // metal bars reach some thousands
 constexpr double k_sure_decay = 3.0; // deviations the decay must stand above zero
 
@@ -24,12 +23,13 @@ bool is_within(const ChannelPlan& plan, double frequency_hz) {
 }
 
 bool is_mode(const Partial& p, double decay_deviations) {
-    return p.q >= k_least_q && p.q <= k_most_q && decay_deviations > k_sure_decay;
+    return p.q >= k_least_mode_q && p.q <= k_most_q && decay_deviations > k_sure_decay;
 }
 
 /// One channel's modes, and what it says about the ring.
 struct ChannelFit {
     std::vector<Partial> modes;
+    std::vector<Partial> thumps; // die too soon to be modes
     RingEvidence evidence;
     double floor_db = 0;
     Reverberation room;
@@ -54,7 +54,9 @@ void widen_for_twin(Partial& p, const Estimate& e) {
 }
 
 ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
-    const DampedFit fit = search_components(channel.white, channel.lines, {.most = most});
+    const double offset = 2 * pi * channel.plan.offset_hz / channel.rate_hz;
+    const DampedFit fit =
+        search_components(channel.white, channel.lines, {.most = most, .offset = offset});
     const std::vector<double> left = ring_residual(channel.white, fit.components);
     const LocalNoise noise(left, fit);
     ChannelFit found;
@@ -78,6 +80,8 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
         }
         if (component.pole.real() < 0.0)
             decays.push_back({component, e.partial});
+        if (component.pole.real() < 0.0 && is_thump(component, offset))
+            found.thumps.push_back(e.partial);
         if (!is_mode(e.partial, e.decay / e.decay_sd) || heard.is_rooms[i])
             continue;
         widen_for_twin(e.partial, e);
@@ -94,6 +98,7 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
 
 Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
     Fit result;
+    std::vector<Partial> thumps;
     result.status = FitStatus::too_short;
     double best = -std::numeric_limits<double>::infinity();
     for (const ChannelPlan& plan :
@@ -104,6 +109,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         const ChannelFit found =
             fit_channel(*channel, static_cast<std::size_t>(std::max(1, params.most)));
         result.partials.insert(result.partials.end(), found.modes.begin(), found.modes.end());
+        thumps.insert(thumps.end(), found.thumps.begin(), found.thumps.end());
         if (ring_log_odds(found.evidence) < best)
             continue;
         best = ring_log_odds(found.evidence);
@@ -124,7 +130,7 @@ Fit fit_tap(const taps::Tap& tap, const FitParams& params) {
         return result;
     }
     keep_reportable(result.partials, params.floor_db, params.skip_s);
-    result.input.bend = bend_of(tap, result.partials, params.skip_s);
+    result.input.bend = bend_of(tap, result.partials, thumps, params.skip_s);
     doubt_through(result.input, result.partials);
     return result;
 }

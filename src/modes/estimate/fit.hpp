@@ -10,7 +10,7 @@
 namespace platewright::modes {
 
 /// Names the method; stored beside every result. Changes whenever the numbers may.
-inline constexpr std::string_view k_analysis_version = "9";
+inline constexpr std::string_view k_analysis_version = "10";
 
 struct FitParams {
     double low_hz = 40;    ///< band looked at

@@ -164,12 +164,14 @@ bool prune(DampedFit& fit, double price) {
 
 /// How unsure the angle of one that stands for two is. Of equals it lies halfway between: three
 /// quarters of their distance are a deviation whose intervals hold both, of one tap and of some
-/// taps' mean; a weak one draws it less.
+/// taps' mean; a weak one draws it less, and one that dies much sooner only at first.
 double doubt_of_joined(const std::vector<Component>& components, std::size_t stronger,
                        std::size_t weaker) {
     constexpr double of_distance = 0.75;
     const Component& a = components[stronger];
     const Component& b = components[weaker];
+    if (dies_much_sooner(b, a))
+        return 0.0;
     const double of_a = std::sqrt(ring_energy(a)), of_b = std::sqrt(ring_energy(b));
     return of_distance * 2.0 * of_b / std::max(1e-300, of_a + of_b) *
            (std::abs(a.pole.imag() - b.pole.imag()) + b.joined);
@@ -179,11 +181,14 @@ double doubt_of_joined(const std::vector<Component>& components, std::size_t str
 /// two did; false when there is none. A tone that glides while it dies (a bar over its resonator, a
 /// grip that tightens) is met by several poles a fraction of their width apart: as numbers they are
 /// right, as modes they are one.
-bool join_neighbours(const Stretches& data, DampedFit& fit) {
-    constexpr double untold = 0.03; // of the pair's energy
+/// A thump is no part of a tone: where all is told but for noise it stays, for what it would leave
+/// passes for a room that answers; where a room does answer it tells of that.
+bool join_neighbours(const Stretches& data, DampedFit& fit, double offset) {
+    constexpr double untold = 0.03;   // of the pair's energy
+    constexpr double of_untold = 0.3; // of what both leave untold, where one is a thump
     struct Pair {
         std::size_t weaker = 0, stronger = 0;
-        double apart = 0, energy = 0;
+        double apart = 0, most = 0;
     };
     std::vector<Pair> pairs;
     for (std::size_t i = 0; i < fit.components.size(); ++i) {
@@ -201,8 +206,10 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
                 const double of_a = ring_energy(a), of_b = ring_energy(b);
                 const double product =
                     (a.amplitude * std::conj(b.amplitude) / -(a.pole + std::conj(b.pole))).real();
-                pairs.push_back(
-                    {of_a < of_b ? i : k, of_a < of_b ? k : i, apart, of_a + of_b + product});
+                double most = untold * (of_a + of_b + product);
+                if (is_thump(a, offset) || is_thump(b, offset))
+                    most = std::min(most, of_untold * fit.residual_energy);
+                pairs.push_back({of_a < of_b ? i : k, of_a < of_b ? k : i, apart, most});
             }
         }
     }
@@ -216,7 +223,7 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
         DampedFit joined = fit_damped(data, fewer);
         const bool strayed =
             std::any_of(joined.components.begin(), joined.components.end(), is_degenerate);
-        if (!strayed && joined.residual_energy - fit.residual_energy < untold * pair.energy) {
+        if (!strayed && joined.residual_energy - fit.residual_energy < pair.most) {
             fit = std::move(joined);
             return true;
         }
@@ -228,6 +235,15 @@ bool join_neighbours(const Stretches& data, DampedFit& fit) {
 
 double nearness(const Component& a, const Component& b) {
     return std::abs(a.pole.imag() - b.pole.imag()) / (-a.pole.real() - b.pole.real());
+}
+
+bool is_thump(const Component& c, double offset) {
+    return offset + c.pole.imag() < 2.0 * k_least_mode_q * -c.pole.real();
+}
+
+bool dies_much_sooner(const Component& a, const Component& b) {
+    constexpr double times = 3.0;
+    return -a.pole.real() > times * -b.pole.real();
 }
 
 double evidence(const DampedFit& fit, std::size_t i) {
@@ -257,7 +273,7 @@ DampedFit search_components(const Stretches& data, const std::vector<Component>&
         fit = fit_damped(data, fit.components, rough);
     }
     fit = fit_damped(data, fit.components);
-    while (join_neighbours(data, fit)) {
+    while (join_neighbours(data, fit, params.offset)) {
     }
     return fit;
 }

@@ -1,5 +1,6 @@
 #pragma once
 #include "modes/estimate/damped_model.hpp"
+#include "modes/partial.hpp"
 
 #include <vector>
 
@@ -8,6 +9,7 @@ namespace platewright::modes {
 struct SearchParams {
     std::size_t most = 40; // components at the most
     int rounds = 4;        // looks at the residual for what the first look missed
+    double offset = 0;     // what the channel's frequencies were lowered by, radians a sample
 };
 
 /// Finds how many damped sinusoids ring and fits them all. Starts: subspace poles around spectral
@@ -33,6 +35,14 @@ double nearness(const Component& a, const Component& b);
 /// Nearer than this two components are one mode, where one of them tells nearly all that both do.
 /// Two modes 6 Hz apart at 300 Hz and Q 60 stand 1.2 apart.
 inline constexpr double k_one_mode = 0.75;
+
+/// Whether it dies too soon to be a mode (k_least_mode_q). `offset`: as in SearchParams.
+bool is_thump(const Component& c, double offset);
+
+/// Whether a dies three times as fast as b or faster: once b is 9 dB down, a is 17 dB down beside
+/// it and leaves the rest of the ring to it. So it is no twin of b, however near: a hammer's thump
+/// is so broad that every low mode lies within its width. Both must decay.
+bool dies_much_sooner(const Component& a, const Component& b);
 
 /// Energy the residual would gain without component i, in noise variances (Wald's statistic).
 double evidence(const DampedFit& fit, std::size_t i);

@@ -28,6 +28,10 @@ constexpr double k_room_cents = 3; // as much as the hold moves a mode from tap 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
 constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
 
+// Of the ring's amplitude: Q is off by as much (soft clipping, docs/estimation-results.md). Next to
+// nothing that follows the cube by chance is no bend.
+constexpr double k_least_bent = 0.02;
+
 constexpr double k_bent_db = -18; // partials that are bent enough to be seen
 constexpr std::size_t k_most_strong = 8;
 constexpr double k_bend_s = 0.15, k_bend_rate_hz = 16000;
@@ -130,23 +134,27 @@ double floor_change_db(const Stretches& data, std::span<const double> left, doub
                            : 0.0;
 }
 
-double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double skip_s) {
-    const std::vector<Partial> strong = strong_of(partials);
+double bend_of(const taps::Tap& tap, std::span<const Partial> partials,
+               std::span<const Partial> thumps, double skip_s) {
+    std::vector<Partial> told = strong_of(partials);
+    if (told.empty())
+        return 0;
+    told.insert(told.end(), thumps.begin(), thumps.end());
     const double rate = tap.sample_rate_hz;
     const auto first = tap.onset_index + static_cast<std::size_t>(skip_s * rate);
     const auto every = static_cast<std::size_t>(std::max(1.0, rate / k_bend_rate_hz));
     const auto last =
         std::min(tap.samples.size(), first + static_cast<std::size_t>(k_bend_s * rate));
     const auto count = static_cast<Eigen::Index>(last > first ? (last - first) / every : 0);
-    const auto columns = 2 * static_cast<Eigen::Index>(strong.size());
-    if (strong.empty() || count < 4 * columns)
+    const auto columns = 2 * static_cast<Eigen::Index>(told.size());
+    if (count < 4 * columns)
         return 0;
     Eigen::VectorXd heard(count);
     Eigen::MatrixXd waves(count, columns);
     for (Eigen::Index n = 0; n < count; ++n)
         heard(n) = static_cast<double>(tap.samples[first + static_cast<std::size_t>(n) * every]);
     for (Eigen::Index k = 0; k < columns; k += 2) {
-        const Partial& p = strong[static_cast<std::size_t>(k / 2)];
+        const Partial& p = told[static_cast<std::size_t>(k / 2)];
         const double turn =
             2 * std::numbers::pi * p.frequency_hz / rate * static_cast<double>(every);
         const auto step = std::polar(std::exp(-turn / (2 * p.q)), turn);
@@ -157,12 +165,14 @@ double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double s
         }
     }
     const Eigen::HouseholderQR<Eigen::MatrixXd> solver(waves);
-    const Eigen::VectorXd told = waves * solver.solve(heard);
-    const Eigen::VectorXd left = heard - told;
-    Eigen::VectorXd cube = told.array().cube();
+    const Eigen::VectorXd sum = waves * solver.solve(heard);
+    const Eigen::VectorXd left = heard - sum;
+    Eigen::VectorXd cube = sum.array().cube();
     cube -= waves * solver.solve(cube);
-    const double size = left.norm() * cube.norm();
-    return size > 0 ? left.dot(cube) / size : 0;
+    const double bent = std::abs(left.dot(cube)) / std::max(1e-300, cube.norm());
+    if (bent < k_least_bent * sum.norm())
+        return 0;
+    return left.dot(cube) / (left.norm() * cube.norm());
 }
 
 void doubt_through(const InputEvidence& input, std::vector<Partial>& partials) {

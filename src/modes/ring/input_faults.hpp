@@ -41,8 +41,11 @@ InputFaults input_faults(std::span<const InputEvidence> taps);
 double floor_change_db(const Stretches& data, std::span<const double> left, double rate_hz,
                        const DampedFit& fit);
 
-/// Over the first 0.15 s from `skip_s` after the strike; 0 where nothing rings. Cost: below 1 ms.
-double bend_of(const taps::Tap& tap, std::span<const Partial> partials, double skip_s);
+/// Over the first 0.15 s from `skip_s` after the strike; 0 where nothing rings, or what follows the
+/// cube is less than Q would show. `thumps`: what dies too soon to be a mode; untold, it follows
+/// the cube of low modes as a bend does. Cost: below 1 ms.
+double bend_of(const taps::Tap& tap, std::span<const Partial> partials,
+               std::span<const Partial> thumps, double skip_s);
 
 /// Marks what suffers. A gain may have moved as far while a mode rang, and what is loudest was
 /// pressed flat: that widens Q, and as much of a mode's half width its frequency. Of a bent tap

@@ -42,7 +42,7 @@ double half_way_to_twin(const DampedFit& fit, std::size_t i) {
     double half_way = here.joined;
     for (const Component& other : fit.components) {
         const bool both_decay = here.pole.real() < 0.0 && other.pole.real() < 0.0;
-        if (both_decay && nearness(here, other) < k_one_mode)
+        if (both_decay && nearness(here, other) < k_one_mode && !dies_much_sooner(other, here))
             half_way = std::max(half_way, 0.5 * std::abs(here.pole.imag() - other.pole.imag()));
     }
     return half_way;
