@@ -163,8 +163,7 @@ void Workbench::load_taps() {
         std::vector<modes::Mode> kept;
         for (const ledger::ModeRecord& record : session->modes)
             kept.push_back(record.mode);
-        naming_ = name_session(*history_, session->session, kept, profiles_);
-        keep_makers_names(naming_, session->modes);
+        naming_ = name_session(*history_, *session, kept, profiles_);
     }
     add_anew();
     publish();
@@ -314,8 +313,7 @@ void Workbench::settle() {
     if (session == nullptr)
         return publish();
     pooled_ = pool(taps_, fit_);
-    naming_ = name_session(*history_, session->session, pooled_.modes, profiles_);
-    keep_makers_names(naming_, session->modes);
+    naming_ = name_session(*history_, *session, pooled_.modes, profiles_);
     session->modes = mode_records(session_, naming_.modes);
     if (!store_.read_only())
         store_.set_modes(session_, session->modes);

@@ -117,7 +117,7 @@ void Workbench::report(PlateView& view) const {
     const ledger::PlateHistory& history = view.trend_history();
     trends::Question question{.history = &history,
                               .comparison = view.comparison ? &*view.comparison : nullptr,
-                              .ask_spot = view.naming.ask_spot,
+                              .ask_spot = view.naming.doubt.ask_spot,
                               .foresight = next_ ? &next_->foresight : nullptr};
     question.session = index_of(history.sessions, session_);
     static_cast<trends::PlateReport&>(view) = trends::report_on(question);

@@ -14,7 +14,7 @@ trends::Question question_on(const ledger::PlateHistory& history,
     std::vector<modes::Mode> found;
     for (const ledger::ModeRecord& mode : newest.modes)
         found.push_back(mode.mode);
-    question.ask_spot = bench::name_session(history, newest.session, found).ask_spot;
+    question.ask_spot = bench::name_session(history, newest, found).doubt.ask_spot;
     return question;
 }
 

@@ -340,23 +340,37 @@ TEST_CASE("what is called sure is in no doubt in the sentence beside it") {
     CHECK(looked_at >= 2);
 }
 
-// "named by you" stood over "It is not sure whether mode 5 (ring) is at 360.3 Hz or at 330.9 Hz."
-TEST_CASE("what the maker has named is no longer in doubt") {
-    modes::Naming naming;
-    for (const double hz : {161.5, 330.9, 360.3})
-        naming.modes.push_back({.mode = {.frequency_hz = hz}});
-    naming.doubt = "It is not sure whether mode 5 (ring) is at 360.3 Hz or at 330.9 Hz.";
-    naming.doubtful = 5;
-    naming.ask_spot = taps::Spot::centre;
-    std::vector<ledger::ModeRecord> before(1);
-    before[0].mode.frequency_hz = 161.5;
-    before[0].name = modes::ModeName{2, 1.0, true};
-    bench::keep_makers_names(naming, before);
-    CHECK_FALSE(naming.doubt.empty()); // another's
-    before[0].mode.frequency_hz = 331.0;
-    before[0].name = modes::ModeName{5, 1.0, true};
-    bench::keep_makers_names(naming, before);
-    CHECK(naming.modes[1].name == before[0].name);
-    CHECK(naming.doubt.empty());
-    CHECK_FALSE(naming.ask_spot);
+// "named by you" stood over "It is not sure whether mode 5 (ring) is at 360.3 Hz or at 330.9 Hz.";
+// the terminal, which named without the maker's words, asked for a tap that the window did not.
+TEST_CASE("who names a session heeds what the maker has named in it") {
+    Bench b;
+    b.session(110, 1);
+    ledger::PlateHistory history = *b.store.history(b.plate);
+    ledger::SessionHistory& session = history.sessions.back();
+    std::vector<modes::Mode> found;
+    session.modes.clear();
+    for (const double hz : {161.5, 330.9, 360.3}) {
+        found.push_back({.frequency_hz = hz, .frequency_sd_hz = 0.1, .q = 55, .taps = 4});
+        session.modes.push_back({.session = session.session.id, .mode = found.back()});
+    }
+    const modes::Naming unsure = bench::name_session(history, session, found);
+    REQUIRE_FALSE(unsure.doubt.sentence.empty());
+    REQUIRE(unsure.doubt.ask_spot);
+
+    const auto named = [&](int number, std::size_t index) {
+        auto by_maker = session;
+        by_maker.modes[index].name = modes::ModeName{number, 1.0, true};
+        return bench::name_session(history, by_maker, found);
+    };
+    const int other = unsure.doubt.name == 2 ? 1 : 2;
+    const modes::Naming beside = named(other, 0);
+    CHECK(beside.modes[0].name == modes::ModeName{other, 1.0, true});
+    CHECK(beside.doubt.sentence == unsure.doubt.sentence);
+    const modes::Naming settled = named(unsure.doubt.name, 1);
+    CHECK(settled.modes[1].name == modes::ModeName{unsure.doubt.name, 1.0, true});
+    CHECK(settled.doubt.sentence.empty());
+    CHECK_FALSE(settled.doubt.ask_spot);
+    for (const std::size_t i : {0, 2})
+        if (settled.modes[i].name)
+            CHECK(settled.modes[i].name->number != unsure.doubt.name);
 }

@@ -50,7 +50,7 @@ TEST_CASE("the low modes of a violin like those in the literature get their name
     CHECK(names.at(k_b1_minus) == 449);
     CHECK(names.at(k_b1_plus) == 533);
     CHECK_FALSE(names.contains(5)); // no plate's names on a body
-    CHECK_FALSE(naming.ask_spot);
+    CHECK_FALSE(naming.doubt.ask_spot);
     CHECK(mode_text(k_b1_minus) == "B1\u2212");
 }
 
@@ -59,7 +59,7 @@ TEST_CASE("what lies elsewhere gets no body name, and a doubt is said") {
                             heard_mode(905, 40, -3)};
     const Naming naming = name_modes(modes, k_set_up, {});
     CHECK(names_of(naming).empty());
-    CHECK_FALSE(naming.doubt.empty());
+    CHECK_FALSE(naming.doubt.sentence.empty());
 }
 
 TEST_CASE("names live on through varnish and setting up, by what the body was") {

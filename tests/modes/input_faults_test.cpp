@@ -203,6 +203,13 @@ TEST_CASE("a bend that moves no Q by a hundredth is none") {
     CHECK(bend_at(4.0F) < -0.8);
 }
 
+TEST_CASE("silence is not bent") {
+    taps::Tap tap{.samples = std::vector<float>(44100), .sample_rate_hz = 44100};
+    tap.onset_index = 4410;
+    const std::vector<modes::Partial> partials{{.frequency_hz = 352, .q = 65, .level_db = 0}};
+    CHECK(modes::bend_of(tap, partials, {}, 0.005) == 0);
+}
+
 TEST_CASE("a bend is seen though its products are among the partials") {
     synth::Normal normal(8);
     const std::vector<synth::Ring> rings{{172, 60, 0.15, 1}, {352, 65, 0.3, 2}};

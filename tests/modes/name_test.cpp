@@ -112,7 +112,7 @@ TEST_CASE("a name for a higher mode lives on from session to session as the plat
 TEST_CASE("without evidence no name is given, and the doubt is said") {
     const auto naming = modes::name_modes(std::vector{mode_heard(700, 60, 0)}, k_finished_back, {});
     CHECK_FALSE(naming.modes[0].name);
-    CHECK_FALSE(naming.doubt.empty());
+    CHECK_FALSE(naming.doubt.sentence.empty());
 }
 
 TEST_CASE("an unheard mode 1 is asked for where it moves most: a bout's edge") {
@@ -121,10 +121,11 @@ TEST_CASE("an unheard mode 1 is asked for where it moves most: a bout's edge") {
     for (Mode& m : now)
         m.spots = {{Spot::centre, 0, 1, 5}, {Spot::lower_end, -3, 1, 5}};
     const auto naming = modes::name_modes(now, k_finished_back, {});
-    REQUIRE(naming.ask_spot);
-    const bool bout =
-        *naming.ask_spot == Spot::upper_bout_left || *naming.ask_spot == Spot::upper_bout_right ||
-        *naming.ask_spot == Spot::lower_bout_left || *naming.ask_spot == Spot::lower_bout_right;
+    REQUIRE(naming.doubt.ask_spot);
+    const bool bout = *naming.doubt.ask_spot == Spot::upper_bout_left ||
+                      *naming.doubt.ask_spot == Spot::upper_bout_right ||
+                      *naming.doubt.ask_spot == Spot::lower_bout_left ||
+                      *naming.doubt.ask_spot == Spot::lower_bout_right;
     CHECK(bout);
 }
 

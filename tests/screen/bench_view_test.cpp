@@ -33,8 +33,8 @@ TEST_CASE("a plate without a session is begun with one key at the stage it had")
 TEST_CASE("what a maker needs standing is large enough to be read from two metres") {
     // 34 px on a 24 inch screen of 1080 lines are 16 minutes of arc at 2 m (ISO 9241-303).
     const auto plate = test::full_plate();
-    plate->naming.doubt.clear();
-    plate->naming.ask_spot.reset();
+    plate->naming.doubt.sentence.clear();
+    plate->naming.doubt.ask_spot.reset();
     HeadlessWindow window(sample_snapshot(plate));
     for (const std::string& words :
          {std::string("Accepted"),
@@ -101,8 +101,9 @@ TEST_CASE("while taps are wanted nothing ends them") {
 
 TEST_CASE("the decision stands on bench and drift, in the same words") {
     const auto plate = test::full_plate();
-    plate->naming.doubt.clear(); // with it there is room for the sentence, not for its reason
-    plate->naming.ask_spot.reset();
+    plate->naming.doubt.sentence
+        .clear(); // with it there is room for the sentence, not for its reason
+    plate->naming.doubt.ask_spot.reset();
     HeadlessWindow window(sample_snapshot(plate));
     const std::string sentence = trends::sentence_of(plate->decision);
     CHECK(sentence == "Take 0.5 g at most, then tap again.");
@@ -394,7 +395,7 @@ TEST_CASE(
             INFO(width << " x " << height << ", text " << text);
             const bench::PlateView& plate = *window.now().plate;
             const auto unread = [&] {
-                std::vector<std::string> words{plate.naming.doubt, plate.repeatability,
+                std::vector<std::string> words{plate.naming.doubt.sentence, plate.repeatability,
                                                trends::sentence_of(plate.decision),
                                                trends::reason_of(plate.decision)};
                 std::erase_if(words, [&](const auto& one) { return window.reads_within(one); });

@@ -154,8 +154,8 @@ TEST_CASE("what a planned pass says at the bench is drawn or counted") {
 
 TEST_CASE("on a day of other air the bench says what that alone can do, unless all is in one air") {
     const auto plate = test::full_plate();
-    plate->naming.doubt.clear();
-    plate->naming.ask_spot.reset();
+    plate->naming.doubt.sentence.clear();
+    plate->naming.doubt.ask_spot.reset();
     HeadlessWindow window(test::sample_snapshot(plate), 1920, 1400);
     CHECK_FALSE(window.reads_within("The air has changed since"));
     plate->history.sessions.back().session.humidity_pct = 78.0; // 48 before

@@ -130,8 +130,8 @@ TEST_CASE("of several refused taps only the last is called by its reason") {
 
 TEST_CASE("once taps suffice the decision stands larger than the answer to the last tap") {
     auto plate = test::full_plate();
-    plate->naming.doubt.clear();
-    plate->naming.ask_spot.reset();
+    plate->naming.doubt.sentence.clear();
+    plate->naming.doubt.ask_spot.reset();
     for (const auto language : wording::k_languages) {
         plate->decision.advice = trends::Advice::tap;
         HeadlessWindow window(sample_snapshot(plate), 1280, 800, 1.0, language);

@@ -171,10 +171,10 @@ inline bench::Snapshot sample_snapshot(std::shared_ptr<bench::PlateView> plate) 
 inline std::shared_ptr<bench::PlateView> full_plate() {
     auto plate = sample_plate(9);
     compare_with_reference(*plate);
-    plate->naming.doubt =
+    plate->naming.doubt.sentence =
         "It is not sure whether mode 5 (ring) is at 352.8 Hz or at 404.5 Hz; a tap at "
         "the centre would settle it.";
-    plate->naming.ask_spot = taps::Spot::centre;
+    plate->naming.doubt.ask_spot = taps::Spot::centre;
     plate->partner = bench::Partner{modes::Part::top, "top", 152.3, 338.4, 71.2};
     // A line through 110 g with 3 Hz a gram, as trends::forecast would give it.
     for (std::size_t m = 0; m < plate->figures.size(); ++m) {

@@ -360,13 +360,13 @@ TEST_CASE("where the wood comes off is said as it lies before who takes it off t
 
 TEST_CASE("beside a decision that names a spot a doubt about names names no other") {
     modes::Naming naming;
-    naming.doubt = "There is not enough evidence for mode 1 (twist).";
-    naming.ask_spot = taps::Spot::upper_bout_left;
+    naming.doubt.sentence = "There is not enough evidence for mode 1 (twist).";
+    naming.doubt.ask_spot = taps::Spot::upper_bout_left;
     const Decision elsewhere{.advice = Advice::tap, .spot = taps::Spot::lower_bout_right};
     const Decision anywhere{.advice = Advice::tap}, weigh{.advice = Advice::weigh};
-    CHECK(trends::doubt_beside(naming, elsewhere) == naming.doubt);
+    CHECK(trends::doubt_beside(naming, elsewhere) == naming.doubt.sentence);
     for (const Decision& d : {anywhere, weigh})
         CHECK(trends::doubt_beside(naming, d) ==
-              naming.doubt + " A tap at this spot would help: upper bout, left.");
+              naming.doubt.sentence + " A tap at this spot would help: upper bout, left.");
     CHECK(trends::doubt_beside({}, weigh).empty());
 }

@@ -192,11 +192,11 @@ TEST_CASE("the zones of a removal cover the plate: their grams are what its mass
     CHECK(zones[2].wood_g < 0.01 * grams);
     // Beside the mark 0.44 on the drawing stood "deepest 0.47": the border with a deeper zone.
     const auto across = model.thickness_at([](plate::Point p) {
-        const auto hollow_at = [&](double x, double depth) {
+        const auto hollow_at = [&](double x, double depth, double width_mm2) {
             return depth *
-                   std::exp(-(std::pow(p.x_mm - x, 2) + std::pow(p.y_mm - 75.0, 2)) / 1200.0);
+                   std::exp(-(std::pow(p.x_mm - x, 2) + std::pow(p.y_mm - 75.0, 2)) / width_mm2);
         };
-        return hollow_at(0.0, 0.55) + hollow_at(-78.0, 0.2);
+        return hollow_at(0.0, 0.55, 2500.0) + hollow_at(-78.0, 0.2, 400.0);
     });
     const auto beside = plan_zones(model, across, story().wood);
     const auto summit = is_summit(model, across);
@@ -205,7 +205,7 @@ TEST_CASE("the zones of a removal cover the plate: their grams are what its mass
         if (summit[i])
             depths.push_back(across[static_cast<Eigen::Index>(i)]);
     CHECK(std::ranges::count(depths, beside[6].deepest_mm) == 1);
-    CHECK(beside[6].deepest_mm == Approx(0.2).epsilon(0.05));
+    CHECK(beside[6].deepest_mm < 0.28); // 0.33 and more at the border
     CHECK(beside[7].deepest_mm == Approx(0.55).epsilon(0.05));
     auto alike = zones; // both sides of the lower bout the same, of the upper not
     alike[8].mean_mm = alike[6].mean_mm;

@@ -15,22 +15,7 @@ modes::Subject subject_of(const ledger::PlateHistory& history,
             history.instrument.body_length_mm};
 }
 
-} // namespace
-
-modes::Naming name_session(const ledger::PlateHistory& history,
-                           const ledger::SessionRecord& session,
-                           const std::vector<modes::Mode>& found,
-                           std::span<const modes::SpotProfile> profiles) {
-    trends::EarlierSessions earlier;
-    for (const ledger::SessionHistory& one : history.sessions) {
-        if (one.session.id == session.id)
-            break;
-        earlier.add(one);
-    }
-    return modes::name_modes(found, subject_of(history, session), earlier.seen_from(session),
-                             profiles);
-}
-
+/// `before`: the session's modes with the maker's words on them.
 void keep_makers_names(modes::Naming& naming, const std::vector<ledger::ModeRecord>& before) {
     constexpr double near = 0.02;
     std::vector<modes::NamedMode>& modes = naming.modes;
@@ -49,9 +34,33 @@ void keep_makers_names(modes::Naming& naming, const std::vector<ledger::ModeReco
             if (mode.name && mode.name->number == record.name->number)
                 mode.name.reset();
         nearest->name = record.name;
-        if (record.name->number == naming.doubtful)
-            naming.doubt.clear(), naming.ask_spot.reset(), naming.doubtful = 0;
+        if (record.name->number == naming.doubt.name)
+            naming.doubt = {};
     }
+}
+
+modes::Naming named(const ledger::PlateHistory& history, const ledger::SessionHistory& session,
+                    const std::vector<modes::Mode>& found, trends::EarlierSessions& earlier,
+                    std::span<const modes::SpotProfile> profiles) {
+    modes::Naming naming = modes::name_modes(found, subject_of(history, session.session),
+                                             earlier.seen_from(session.session), profiles);
+    keep_makers_names(naming, session.modes);
+    return naming;
+}
+
+} // namespace
+
+modes::Naming name_session(const ledger::PlateHistory& history,
+                           const ledger::SessionHistory& session,
+                           const std::vector<modes::Mode>& found,
+                           std::span<const modes::SpotProfile> profiles) {
+    trends::EarlierSessions earlier;
+    for (const ledger::SessionHistory& one : history.sessions) {
+        if (one.session.id == session.session.id)
+            break;
+        earlier.add(one);
+    }
+    return named(history, session, found, earlier, profiles);
 }
 
 bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotProfile> profiles) {
@@ -62,9 +71,7 @@ bool name_all_anew(ledger::PlateHistory& history, std::span<const modes::SpotPro
             std::vector<modes::Mode> found;
             for (const ledger::ModeRecord& record : one.modes)
                 found.push_back(record.mode);
-            modes::Naming naming = modes::name_modes(found, subject_of(history, one.session),
-                                                     earlier.seen_from(one.session), profiles);
-            keep_makers_names(naming, one.modes);
+            const modes::Naming naming = named(history, one, found, earlier, profiles);
             for (std::size_t i = 0; i < one.modes.size(); ++i) {
                 changed |= one.modes[i].name != naming.modes[i].name;
                 one.modes[i].name = naming.modes[i].name;

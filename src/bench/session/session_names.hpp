@@ -8,15 +8,13 @@
 namespace platewright::bench {
 
 /// Names for the modes found in a session, by what is known of the plate and of its earlier
-/// sessions; `profiles`: what a model of it expects at its spots, where there is one. Pure.
+/// sessions; `profiles`: what a model of it expects at its spots, where there is one. What the
+/// maker has named in this session stands, whatever the evidence says; a number is borne once, and
+/// what was in doubt about it is no longer. Pure.
 modes::Naming name_session(const ledger::PlateHistory& history,
-                           const ledger::SessionRecord& session,
+                           const ledger::SessionHistory& session,
                            const std::vector<modes::Mode>& found,
                            std::span<const modes::SpotProfile> profiles = {});
-
-/// The maker's own names stand, whatever the evidence says; a number is borne once, and what was in
-/// doubt about it is no longer. `before`: the session's modes with the maker's words on them.
-void keep_makers_names(modes::Naming& naming, const std::vector<ledger::ModeRecord>& before);
 
 /// Names the modes of all sessions anew, one after the other, as each would have been named had it
 /// been entered with what is now said of it (mass, stage, air, date). The maker's own names stand.

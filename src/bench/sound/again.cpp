@@ -111,8 +111,7 @@ std::vector<SessionAgain> analyse_again(const ledger::Store& store,
             if (progress && !progress(static_cast<double>(++done) / static_cast<double>(all)))
                 return sessions;
         }
-        modes::Naming naming = name_session(anew, after.session, pool(taps, fit).modes);
-        keep_makers_names(naming, session.before.modes);
+        const modes::Naming naming = name_session(anew, after, pool(taps, fit).modes);
         after.modes = mode_records(after.session.id, naming.modes);
         session.after = after;
         session.difference = trends::compare(session.after, session.before);

@@ -80,7 +80,7 @@ ChannelFit fit_channel(const PreparedChannel& channel, std::size_t most) {
         }
         if (component.pole.real() < 0.0)
             decays.push_back({component, e.partial});
-        if (component.pole.real() < 0.0 && is_thump(component, offset))
+        if (is_thump(component, offset)) // what decays alone can be one
             found.thumps.push_back(e.partial);
         if (!is_mode(e.partial, e.decay / e.decay_sd) || heard.is_rooms[i])
             continue;

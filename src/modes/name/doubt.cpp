@@ -92,7 +92,8 @@ Doubt greatest_doubt(std::span<const Mode> modes, const NameOdds& odds,
     }
     if (worst == nullptr)
         return {};
-    Doubt doubt{.sentence = {}, .ask_spot = {}, .name = name};
+    Doubt doubt;
+    doubt.name = name;
     doubt.sentence = sentence_for(modes, name, worst->of_mode, worst->missing);
     if (is_plate_name(name))
         doubt.ask_spot = best_spot(modes, name, worst->missing > 0.5);

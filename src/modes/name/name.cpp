@@ -156,10 +156,7 @@ Naming name_modes(std::span<const Mode> modes, const Subject& subject,
         if (!odds.by_name.contains(memory.name))
             name_from_memory(naming.modes, modes, memory);
     }
-    const Doubt doubt = greatest_doubt(modes, odds, rules.to_settle);
-    naming.doubt = doubt.sentence;
-    naming.ask_spot = doubt.ask_spot;
-    naming.doubtful = doubt.name;
+    naming.doubt = greatest_doubt(modes, odds, rules.to_settle);
     return naming;
 }
 

@@ -1,11 +1,11 @@
 #pragma once
 #include "modes/mode.hpp"
+#include "modes/name/doubt.hpp"
 #include "modes/name/spot_profile.hpp"
 #include "modes/subject.hpp"
 
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 namespace platewright::modes {
@@ -20,10 +20,8 @@ struct Earlier {
 };
 
 struct Naming {
-    std::vector<NamedMode> modes;       ///< the input, in order, names filled in
-    std::optional<taps::Spot> ask_spot; ///< a tap there would settle the greatest doubt
-    std::string doubt;                  ///< one sentence; empty where nothing is in doubt
-    int doubtful = 0;                   ///< the name that both are about
+    std::vector<NamedMode> modes; ///< the input, in order, names filled in
+    Doubt doubt;                  ///< the greatest
 };
 
 /// Gives the names mode 1, 2, 5 (and higher where history knows them) where the evidence allows; of

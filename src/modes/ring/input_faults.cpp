@@ -28,7 +28,7 @@ constexpr double k_room_cents = 3; // as much as the hold moves a mode from tap 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
 constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
 
-// Of the ring's amplitude: Q is off by as much (soft clipping, docs/estimation-results.md). Next to
+// Of the ring's amplitude: Q is off by as much (docs/decisions/056). Next to
 // nothing that follows the cube by chance is no bend.
 constexpr double k_least_bent = 0.02;
 
@@ -170,7 +170,7 @@ double bend_of(const taps::Tap& tap, std::span<const Partial> partials,
     Eigen::VectorXd cube = sum.array().cube();
     cube -= waves * solver.solve(cube);
     const double bent = std::abs(left.dot(cube)) / std::max(1e-300, cube.norm());
-    if (bent < k_least_bent * sum.norm())
+    if (!(bent > k_least_bent * sum.norm())) // silence too, of which nothing can be told
         return 0;
     return left.dot(cube) / (left.norm() * cube.norm());
 }

@@ -371,10 +371,10 @@ std::string reason_of(const Decision& d) {
 
 std::string doubt_beside(const modes::Naming& naming, const Decision& decision) {
     const bool names_spot = decision.advice == Advice::tap && decision.spot != taps::Spot::unknown;
-    if (naming.doubt.empty() || !naming.ask_spot || names_spot)
-        return naming.doubt;
-    return naming.doubt + ' ' +
-           say("A tap at this spot would help: {}.", taps::to_text(*naming.ask_spot));
+    if (naming.doubt.sentence.empty() || !naming.doubt.ask_spot || names_spot)
+        return naming.doubt.sentence;
+    return naming.doubt.sentence + ' ' +
+           say("A tap at this spot would help: {}.", taps::to_text(*naming.doubt.ask_spot));
 }
 
 } // namespace platewright::trends

@@ -63,7 +63,7 @@ struct PassForesight {
     std::vector<Now> levels;
 };
 
-constexpr int k_least_taps = 3; ///< of a mode, for a spread to mean anything
+inline constexpr int k_least_taps = 3; ///< of a mode, for a spread to mean anything
 
 /// The answer to "stop, or take more?", with what it rests on. Frequencies in Hz, masses in g;
 /// intervals are of 95 %, but for the grams, whose limits each are passed with a chance of 10 %.
