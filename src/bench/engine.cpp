@@ -105,7 +105,9 @@ bool Engine::State::begin_for_tap() {
     if (history == nullptr || store.read_only() || workbench.takes_taps())
         return false;
     taken_back.clear();
-    workbench.begin_session(fresh_session(*history));
+    ledger::SessionRecord session = fresh_session(*history);
+    carving.keep_named_pass();
+    workbench.begin_session(std::move(session));
     list_ledger();
     return true;
 }

@@ -118,6 +118,7 @@ struct Engine::State {
         // What was asked just before the window closed is done: a mass typed last would be lost.
         for (const Command& command : take_commands(stop))
             take_up(command);
+        guarded([&] { carving.keep_named_pass(); });
         if (!store.read_only())
             copies.close();
     }

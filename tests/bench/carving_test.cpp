@@ -210,9 +210,7 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     const auto before = room.carving.view()->next;
     room.carving.look_ahead();
     const auto anew = [](const std::shared_ptr<const trends::NextPass>& than) {
-        return [&than](const PlateWork& w) {
-            return w.doing.empty() && w.next && w.next != than;
-        };
+        return [&than](const PlateWork& w) { return w.doing.empty() && w.next && w.next != than; };
     };
     CHECK(room.seen(anew(before))->study == study);
     room.carving.take_over();
@@ -239,12 +237,48 @@ TEST_CASE("with a goal and a map the model is asked by itself, and the decision 
     CHECK(room.decision().advice == trends::Advice::set_goal);
 }
 
+TEST_CASE("the pass that the bench names is kept with its session when the session is left") {
+    Room room;
+    room.tap_and_aim();
+    room.keep_map();
+    const ledger::Id session = room.workbench.session();
+    const auto kept = [&] { return room.store.history(room.workbench.plate())->sessions[0].plan; };
+    room.carving.keep_named_pass(); // without the model's word there is no place to keep
+    CHECK_FALSE(kept());
+    room.carving.look_ahead();
+    room.seen([](const PlateWork& w) { return w.doing.empty() && w.next; });
+    room.carving.take_over();
+    REQUIRE(room.decision().advice == trends::Advice::take);
+    REQUIRE(room.decision().by_model);
+    const double named_g = room.decision().take_g;
+    const ledger::PlanRecord shown = room.carving.view()->next->plan->record;
+    REQUIRE(named_g > 0.3);
+    REQUIRE(named_g < shown.wood_g);
+    room.carving.keep_named_pass();
+    REQUIRE(kept());
+    CHECK(kept()->session == session);
+    CHECK(kept()->pass_share * kept()->wood_g == Approx(named_g));
+    CHECK(kept()->strokes == shown.strokes);
+    CHECK(room.workbench.history()->sessions[0].plan == kept());
+    const ledger::Id row = kept()->id;
+    room.carving.keep_named_pass();
+    CHECK(kept()->id == row);
+
+    // What was named is not looked for anew, and the next session's model knows of it.
+    const auto before = room.carving.view();
+    room.carving.look_ahead();
+    CHECK(room.carving.view() == before);
+    room.workbench.begin_session({.plate = room.workbench.plate()});
+    CHECK(inputs_of(*room.workbench.history(), 1).history.sessions[0].plan == kept());
+}
+
 TEST_CASE("a plan asked for while the model is asked for the next pass keeps neither from coming") {
     Room room;
     room.tap_and_aim();
     room.keep_map();
     room.carving.look_ahead();
-    const auto first = room.seen([](const PlateWork& w) { return w.doing.empty() && w.next; })->next;
+    const auto first =
+        room.seen([](const PlateWork& w) { return w.doing.empty() && w.next; })->next;
     room.carving.take_over();
     const double goal_hz = room.decision().goal_hz + 2.0;
     room.carving.execute(command::SetTargets{{{5, goal_hz}}});
@@ -253,9 +287,8 @@ TEST_CASE("a plan asked for while the model is asked for the next pass keeps nei
     plan.request.wishes = {{5, goal_hz}};
     room.carving.look_ahead();
     room.carving.execute(plan); // at once, as by a maker who keeps a goal and asks for its plan
-    const auto both = room.seen([&](const PlateWork& w) {
-        return w.doing.empty() && w.plan && w.next && w.next != first;
-    });
+    const auto both = room.seen(
+        [&](const PlateWork& w) { return w.doing.empty() && w.plan && w.next && w.next != first; });
     CHECK(both->next->foresight.goals == std::vector<trends::Goal>{{5, goal_hz}});
     room.carving.take_over();
     room.carving.look_ahead();

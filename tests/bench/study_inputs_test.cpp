@@ -45,6 +45,7 @@ ledger::PlateHistory full_history() {
         mode.mode.frequency_sd_hz = 0.2;
         mode.name = modes::ModeName{5, 0.99, false};
         one.modes = {mode};
+        one.plan = ledger::PlanRecord{.session = 10 + i, .pass_share = 0.4, .wood_g = 3.0};
         history.sessions.push_back(std::move(one));
     }
     return history;
@@ -99,6 +100,7 @@ std::vector<Change> changes() {
               [](H& h) -> double& { return h.sessions[1].thickness.readings[1].thickness_mm; }),
         other("its place",
               [](H& h) -> double& { return h.sessions[1].thickness.readings[1].at.x_mm; }),
+        other("an earlier plan", [](H& h) -> double& { return h.sessions[0].plan->wood_g; }),
         other("a flex reading",
               [](H& h) -> double& { return h.sessions[0].flex[0].deflection_mm; }),
         other("a mode", [](H& h) -> double& { return h.sessions[0].modes[0].mode.frequency_hz; }),

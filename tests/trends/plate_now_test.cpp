@@ -2,6 +2,7 @@
 #include "support/catch.hpp"
 #include "trends/air/in_air.hpp"
 #include "trends/model/plan_request.hpp"
+#include "trends/model/plate_now.hpp"
 #include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
 
@@ -73,7 +74,7 @@ TEST_CASE("an old map is carried on by the mass since, said first, and the range
     CHECK(of_old->plan.outcomes[0].after_sd_hz >
           std::hypot(of_fresh->plan.outcomes[0].after_sd_hz, 0.3));
     // and it keeps clear of places that may be thinner than they look
-    CHECK(of_old->plan.thinnest_mm >= of_old->limits.least_mm + old->carried->taken_mm - 0.01);
+    CHECK(of_old->plan.thinnest_mm >= of_old->limits.least_mm + old->carried->off_mm - 0.01);
 }
 
 TEST_CASE("a map carried on widens a forecast by about the part of thickness that it may be off") {
@@ -92,10 +93,68 @@ TEST_CASE("a map carried on widens a forecast by about the part of thickness tha
     const double shift_hz = sure.now_hz - sure.after_hz;
     const double part = std::sqrt(std::pow(doubtful.after_sd_hz / shift_hz, 2) -
                                   std::pow(sure.after_sd_hz / shift_hz, 2));
-    const double off = old->carried->taken_mm / old->thickness_mm.mean();
+    const double off = old->carried->off_mm / old->thickness_mm.mean();
     // a round inclusion's curvature gives -1.9 to 0.95 times (plan_request.cpp)
     CHECK(part > 0.7 * off);
     CHECK(part < 2.0 * off);
+}
+
+TEST_CASE("an old map is carried on where its passes were planned, as far as they were done") {
+    Story story({0.0});
+    const auto before = study_plate(story.history, 0);
+    REQUIRE(before);
+    const auto made = answer(*before, lower_ring(*before, 12.0));
+    REQUIRE(made);
+    const plate::RemovalBasis basis(*before->model, made->limits.field);
+    story.add([&](plate::Point p) {
+        return Story::thickness_mm(p, 0.0) - basis.depth_mm(p, made->plan.depths_mm);
+    });
+    ledger::PlateHistory history = story.history;
+    history.sessions[0].plan = made->record;
+    history.sessions[0].plan->pass_share = 1.0;
+    history.sessions[1].thickness.readings.clear();
+    const double taken_g =
+        *history.sessions[0].session.mass_g - *history.sessions[1].session.mass_g;
+    REQUIRE(taken_g > 2.0);
+    const auto off_mm = [&](const PlateStudy& study) {
+        const Eigen::VectorXd is = study.model->thickness_at([&](plate::Point p) {
+            return Story::thickness_mm(p, 0.0) - basis.depth_mm(p, made->plan.depths_mm);
+        });
+        return std::sqrt((study.thickness_mm - is).array().square().mean());
+    };
+
+    const auto carried = [&](const ledger::PlateHistory& of) {
+        PlateStudy study = *before; // but for the fit, which is not asked
+        study.now = 1;
+        carry_on(of, story.wood, study);
+        REQUIRE(study.carried);
+        return study;
+    };
+    const PlateStudy planned = carried(history);
+    CHECK(planned.carried->taken_g == Approx(taken_g));
+    CHECK(planned.carried->planned_g == Approx(taken_g).epsilon(0.03));
+    CHECK(planned.rests_on[0].find("where it was planned") != std::string::npos);
+    ledger::PlateHistory late = history; // planned once the wood was off
+    late.sessions[0].plan->made = {late.sessions[1].session.begun.ms_since_epoch + 1};
+    const PlateStudy evenly = carried(late);
+    CHECK(evenly.carried->planned_g == 0.0);
+    CHECK(evenly.rests_on[0].find("evenly: where") != std::string::npos);
+    CHECK(off_mm(planned) < 0.3 * off_mm(evenly));
+    // Half of it may lie elsewhere: so much surer it is, and no more.
+    CHECK(planned.carried->off_mm == Approx(0.5 * evenly.carried->off_mm).epsilon(0.05));
+    CHECK(planned.carried->open_share == Approx(0.5 * evenly.carried->open_share).epsilon(0.05));
+
+    // Half as much came off: half the pass. Half as much again: the pass, and the rest evenly.
+    ledger::PlateHistory half = history, more = history;
+    half.sessions[1].session.mass_g = *history.sessions[0].session.mass_g - 0.5 * taken_g;
+    more.sessions[1].session.mass_g = *history.sessions[0].session.mass_g - 1.5 * taken_g;
+    const PlateStudy of_half = carried(half), of_more = carried(more);
+    CHECK(of_half.carried->planned_g == Approx(0.5 * taken_g).epsilon(0.03));
+    CHECK(2.0 * of_half.carried->taken_mm.maxCoeff() ==
+          Approx(planned.carried->taken_mm.maxCoeff()).epsilon(0.03));
+    CHECK(of_more.carried->planned_g == Approx(taken_g).epsilon(0.03));
+    CHECK(of_more.carried->taken_g == Approx(1.5 * taken_g));
+    CHECK(of_more.carried->taken_mm.minCoeff() > 0.0);
 }
 
 TEST_CASE("where an old map can't be carried on there is no plan, and why is said") {

@@ -134,6 +134,24 @@ void Carving::look_ahead() {
         worker_.study(*workbench_.history(), asked_->inputs.session, asked_->ahead);
 }
 
+void Carving::keep_named_pass() {
+    const auto view = workbench_.view();
+    if (store_.read_only() || !view || view->session == 0 || !next_ || !next_->plan ||
+        !next_->plan->worth_keeping)
+        return;
+    const trends::Decision& decision = view->decision;
+    const ledger::SessionHistory& newest = workbench_.history()->sessions.back();
+    if (newest.session.id != view->session || newest.plan ||
+        next_->plan->record.session != view->session || decision.advice != trends::Advice::take ||
+        !decision.by_model)
+        return;
+    ledger::PlanRecord plan = next_->plan->record;
+    plan.pass_share = std::min(1.0, decision.take_g / plan.wood_g);
+    plan.made = base::now();
+    store_.add(plan);
+    workbench_.reload();
+}
+
 void Carving::forget() {
     worker_.forget();
     asked_.reset();

@@ -30,6 +30,10 @@ public:
     /// Where the decision is of wood and a map is there, the model is asked for the next pass by
     /// itself, once for the plate as it is.
     void look_ahead();
+    /// The pass that the decision names by the model is kept with its session, once the session is
+    /// left: wood comes off there, asked for as a plan or not. Nothing where a plan was made in
+    /// this session: the maker goes by that.
+    void keep_named_pass();
     /// Leaves off what is computed aside.
     void stop() { worker_.stop(); }
     /// Another plate is on the bench.

@@ -47,8 +47,11 @@ ledger::SessionHistory bare(const ledger::SessionHistory& session) {
 
 StudyInputs inputs_of(const ledger::PlateHistory& history, std::size_t session) {
     StudyInputs inputs{bare(history), session};
-    for (std::size_t i = 0; i <= session && i < history.sessions.size(); ++i)
+    for (std::size_t i = 0; i <= session && i < history.sessions.size(); ++i) {
         inputs.history.sessions.push_back(bare(history.sessions[i]));
+        if (i < session) // where wood came off since
+            inputs.history.sessions.back().plan = history.sessions[i].plan;
+    }
     return inputs;
 }
 

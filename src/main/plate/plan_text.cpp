@@ -163,7 +163,8 @@ Json map_json(const ShownPlan& shown) {
     const auto& carried = shown.study.carried;
     return {{"session", shown.history.sessions[shown.study.session].session},
             {"taken_g", carried ? carried->taken_g : 0.0},
-            {"taken_mm", carried ? carried->taken_mm : 0.0}};
+            {"planned_g", carried ? carried->planned_g : 0.0},
+            {"taken_mm", carried ? carried->taken_mm.mean() : 0.0}};
 }
 
 Json air_json(const std::optional<trends::Air>& air) {

@@ -19,7 +19,7 @@ constexpr double k_stands_off = 3.0;     // deviations
 /// Wood that came off between two sessions, at the nodes.
 struct Pass {
     Eigen::VectorXd mm;
-    Eigen::MatrixXd covariance; // none where the place is not known
+    Eigen::MatrixXd covariance; // none where no map tells the place
 };
 
 /// The scales know how much came off, the maps where: conditioned on the grams, where both agree.
@@ -56,7 +56,7 @@ std::vector<plate::ShiftForecast> shifts_of(const Pass& pass, const PlateStudy& 
         const int index = plate::mode_index(study.state.names, shift.number);
         double by_maps_hz = 0.0;
         if (pass.covariance.size() == 0)
-            by_maps_hz = k_place_share * study.carried->share * shift.now_hz;
+            by_maps_hz = k_place_share * study.carried->open_share * shift.now_hz;
         else if (index >= 0 && index < gradient.cols()) {
             const Eigen::VectorXd slope = gradient.col(index);
             by_maps_hz = std::sqrt(std::max(0.0, slope.dot(pass.covariance * slope)));
@@ -96,9 +96,7 @@ std::vector<Shifts> shifts_of_passes(const ledger::PlateHistory& history, const 
         if (is_carried && from != study.session)
             break; // the map's own session has no modes
         const Pass pass =
-            is_carried
-                ? Pass{Eigen::VectorXd::Constant(thickness_mm.size(), study.carried->taken_mm), {}}
-                : pass_between(history, study, from, to);
+            is_carried ? Pass{study.carried->taken_mm, {}} : pass_between(history, study, from, to);
         thickness_mm += pass.mm;
         plate::FittedState before =
             plate::fitted_state(model, study.fit, thickness_mm, after.modes.shapes);

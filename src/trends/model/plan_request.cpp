@@ -66,7 +66,7 @@ base::Result<Targets> all_targets(const PlateStudy& study, const PlanRequest& re
 
 /// What a place's thickness may be off by, where the map was carried on.
 double carried_off_mm(const PlateStudy& study) {
-    return study.carried ? study.carried->taken_mm : 0.0;
+    return study.carried ? study.carried->off_mm : 0.0;
 }
 
 // A place that is thinner than the map has it by a small part bends the more for it: of a round one

@@ -19,6 +19,9 @@ using wording::say;
 // A map is carried on while less than this of the plate has come off since.
 constexpr double k_farthest_share = 0.10;
 
+// Of wood that was planned: how much may have come off elsewhere (speed_carried_maps).
+constexpr double k_beside_plan = 0.5;
+
 std::size_t newest_tapped(const ledger::PlateHistory& history, std::size_t from, std::size_t last) {
     for (std::size_t i = std::min(last, history.sessions.size() - 1); i > from; --i)
         if (!tapped_modes(history.sessions[i]).empty())
@@ -106,34 +109,6 @@ ledger::PlateHistory as_it_is_now(const ledger::PlateHistory& measured, std::siz
     return history;
 }
 
-void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood,
-              PlateStudy& study) {
-    if (study.now == study.session)
-        return;
-    const ledger::SessionRecord &then = history.sessions[study.session].session,
-                                &is = history.sessions[study.now].session;
-    const auto mass_of = [&](double thinner_mm) {
-        return study.model->mass_g((study.thickness_mm.array() - thinner_mm).matrix(), wood);
-    };
-    constexpr double k_step_mm = 0.1;
-    const double whole = mass_of(0.0), g_per_mm = (whole - mass_of(k_step_mm)) / k_step_mm;
-    CarriedMap carried;
-    carried.taken_g = std::max(0.0, *then.mass_g - *is.mass_g);
-    carried.share = carried.taken_g / *then.mass_g;
-    carried.taken_mm = carried.share * whole / g_per_mm;
-    study.thickness_mm.array() -= carried.taken_mm;
-    for (plate::TappedMode& mode : study.tapped)
-        mode.sd_hz = std::hypot(mode.sd_hz, k_place_share * carried.share * mode.frequency_hz);
-    if (carried.taken_g > k_scales_share * *then.mass_g)
-        study.rests_on.insert(
-            study.rests_on.begin(),
-            say("The map is of {}; {} g have come off since, by the scales. It is carried on as if "
-                "they had come off evenly: where they did is not known, so the forecasts are "
-                "wider. A new map makes them surer.",
-                base::local_date(then.begun), wording::figure(carried.taken_g, 1)));
-    study.carried = carried;
-}
-
 namespace {
 
 /// What of the plan kept with a session was taken by the next: by the scales, all of it at most.
@@ -151,18 +126,67 @@ struct DonePass {
     double share = 0.0; // that was done
 };
 
-/// The planned passes of sessions from one to another, as far as they were done.
+/// The planned passes of sessions from one to another, as far as they were done. What was planned
+/// for a session after the next had begun was none of them.
 std::vector<DonePass> done_passes(const ledger::PlateHistory& history, const PlateStudy& study,
                                   std::size_t from, std::size_t to) {
     std::vector<DonePass> done;
     for (std::size_t i = from; i < to; ++i)
-        if (const auto& plan = history.sessions[i].plan)
+        if (const auto& plan = history.sessions[i].plan;
+            plan && plan->made < history.sessions[i + 1].session.begun)
             if (auto pass = planned_pass(*plan, *study.model, history.instrument.kind))
                 done.push_back({std::move(*pass), share_done(history, i)});
     return done;
 }
 
+/// What a study says first that rests on a map of another day.
+std::string words_of(const CarriedMap& carried, const ledger::SessionRecord& then) {
+    const std::string date = base::local_date(then.begun),
+                      grams = wording::figure(carried.taken_g, 1);
+    if (carried.planned_g <= k_scales_share * *then.mass_g)
+        return say("The map is of {}; {} g have come off since, by the scales. It is carried on as "
+                   "if they had come off evenly: where they did is not known, so the forecasts are "
+                   "wider. A new map makes them surer.",
+                   date, grams);
+    return say("The map is of {}; {} g have come off since, by the scales. It is carried on as if "
+               "{} g had come off where it was planned, and the rest evenly: the forecasts are "
+               "wider by what may lie elsewhere. A new map makes them surer.",
+               date, grams, wording::figure(carried.planned_g, 1));
+}
+
 } // namespace
+
+void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood,
+              PlateStudy& study) {
+    if (study.now == study.session)
+        return;
+    const ledger::SessionRecord &then = history.sessions[study.session].session,
+                                &is = history.sessions[study.now].session;
+    // its density by the scales: the wood is not fitted yet
+    const double density = *then.mass_g / study.model->mass_g(study.thickness_mm, wood);
+    const Eigen::VectorXd g_per_mm = density * study.model->wood_g_per_mm(wood);
+    CarriedMap carried;
+    carried.taken_g = std::max(0.0, *then.mass_g - *is.mass_g);
+    carried.taken_mm = Eigen::VectorXd::Zero(study.thickness_mm.size());
+    for (const DonePass& pass : done_passes(history, study, study.session, study.now))
+        carried.taken_mm += pass.share * pass.planned.at_nodes();
+    carried.planned_g = g_per_mm.dot(carried.taken_mm);
+    if (carried.planned_g > carried.taken_g) {
+        carried.taken_mm *= carried.taken_g / carried.planned_g;
+        carried.planned_g = carried.taken_g;
+    }
+    const double mm_per_g = 1.0 / g_per_mm.sum(), even_g = carried.taken_g - carried.planned_g;
+    const double open_g = even_g + k_beside_plan * carried.planned_g;
+    carried.taken_mm.array() += mm_per_g * even_g;
+    carried.off_mm = mm_per_g * open_g;
+    carried.open_share = open_g / *then.mass_g;
+    study.thickness_mm -= carried.taken_mm;
+    for (plate::TappedMode& mode : study.tapped)
+        mode.sd_hz = std::hypot(mode.sd_hz, k_place_share * carried.open_share * mode.frequency_hz);
+    if (carried.taken_g > k_scales_share * *then.mass_g)
+        study.rests_on.insert(study.rests_on.begin(), words_of(carried, then));
+    study.carried = std::move(carried);
+}
 
 std::optional<std::size_t> graduation_of(const ledger::PlateHistory& history, std::size_t last) {
     std::optional<std::size_t> planned, called;

@@ -7,7 +7,7 @@
 namespace platewright::trends {
 
 /// Of wood whose place is not known: how far a mode's answer may differ from that of even thinning,
-/// in parts of it (CarriedMap::share of its frequency).
+/// in parts of it (CarriedMap::open_share of its frequency).
 inline constexpr double k_place_share = 0.25;
 
 /// The scales, and damp air that is set over to by a third too little, in parts of a plate's mass.
@@ -18,8 +18,9 @@ inline constexpr double k_scales_share = 0.004;
 ledger::PlateHistory as_it_is_now(const ledger::PlateHistory& measured, std::size_t last,
                                   PlateStudy& study);
 
-/// Thins study.thickness_mm evenly by the mass that has come off since the map, holds the tapped
-/// modes less firmly, and says so first. Nothing where the map is of now. `wood`: before the fit.
+/// Thins study.thickness_mm by the mass that has come off since the map (CarriedMap), holds the
+/// tapped modes less firmly, and says so first. Nothing where the map is of now. `wood`: before the
+/// fit.
 void carry_on(const ledger::PlateHistory& history, const plate::PlateWood& wood, PlateStudy& study);
 
 /// The session whose map is the plate's graduation: the one before its first planned pass, or the

@@ -20,17 +20,19 @@
 namespace platewright::trends {
 
 /// Rises when the same map and modes would give another plan; kept with every plan.
-inline constexpr std::string_view k_model_version = "10";
+inline constexpr std::string_view k_model_version = "11";
 
 /// Told the share done, 0 to 1; false asks to stop.
 using Progress = std::function<bool(double)>;
 
-/// A map that was carried on to a later session by the mass that has come off since: thinned
-/// evenly, for where it came off is not known.
+/// A map that was carried on to a later session by the mass that has come off since: where the
+/// kept plans had it, as far as the scales say that they were done, and else evenly.
 struct CarriedMap {
-    double taken_g = 0;  ///< since the map, in one air
-    double taken_mm = 0; ///< everywhere; as much again is its standard deviation at any place
-    double share = 0;    ///< of the plate's mass
+    double taken_g = 0;       ///< since the map, in one air
+    double planned_g = 0;     ///< of it, where it was planned
+    Eigen::VectorXd taken_mm; ///< at the model's nodes
+    double off_mm = 0;        ///< what that may be off by at any place, its standard deviation
+    double open_share = 0;    ///< of the plate's mass: wood whose place is not known
 };
 
 /// A weighing beside the model that rests on it.

@@ -20,6 +20,16 @@ inline constexpr auto k_advice_phrases = std::to_array<Row>({
      "La mappa è del {}; da allora, secondo la bilancia, sono stati tolti {} g. È portata avanti "
      "come se fossero tolti in modo uniforme: dove, non si sa, perciò le previsioni sono più "
      "larghe. Una nuova mappa le rende più sicure."},
+    {"The map is of {}; {} g have come off since, by the scales. It is carried on as if {} g had "
+     "come off where it was planned, and the rest evenly: the forecasts are wider by what may lie "
+     "elsewhere. A new map makes them surer.",
+     "Die Karte ist vom {}; seither kamen nach der Waage {} g herunter. Sie wird fortgeführt, als "
+     "wären davon {} g dort abgenommen, wo es geplant war, und der Rest gleichmäßig: die "
+     "Vorhersagen sind um das breiter, was anderswo liegen mag. Eine neue Karte macht sie "
+     "sicherer.",
+     "La mappa è del {}; da allora, secondo la bilancia, sono stati tolti {} g. È portata avanti "
+     "come se {} g fossero tolti dove era previsto e il resto in modo uniforme: le previsioni sono "
+     "più larghe per quanto può trovarsi altrove. Una nuova mappa le rende più sicure."},
     {"There is no plan: the newest map is of {}, and {} g have come off since, too much to say "
      "where the wood is now. Take a new map first.",
      "Es gibt keinen Plan: die neueste Karte ist vom {}, und seither kamen {} g herunter, zu viel, "
