@@ -105,9 +105,8 @@ bool Engine::State::begin_for_tap() {
     if (history == nullptr || store.read_only() || workbench.takes_taps())
         return false;
     taken_back.clear();
-    ledger::SessionRecord session = fresh_session(*history);
     carving.keep_named_pass();
-    workbench.begin_session(std::move(session));
+    workbench.begin_session(fresh_session(*workbench.history()));
     list_ledger();
     return true;
 }

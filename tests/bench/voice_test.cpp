@@ -2,7 +2,7 @@
 #include "bench/sound/voice.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 using namespace platewright;
 

@@ -7,7 +7,7 @@ mended it."""
 FAULTS = (
     ("A1", "a good tap on another day's session was answered green and not kept",
      "bench", "in the morning the first good tap*", "bench/engine.cpp",
-     "    workbench.begin_session(fresh_session(*history));\n    list_ledger();\n    return true;",
+     "    workbench.begin_session(fresh_session(*workbench.history()));\n    list_ledger();\n    return true;",
      "    fresh_session(*history);\n    return false;"),
     ("A1", "green without the row in the ledger",
      "bench", "without a plate a good tap*", "bench/engine.cpp",

@@ -6,7 +6,7 @@
 #include "modes/pool/pool.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <algorithm>
 #include <chrono>

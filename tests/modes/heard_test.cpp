@@ -3,7 +3,7 @@
 #include "modes/estimate/fit.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 #include "modes/usual_band.hpp"
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <cmath>
 #include <vector>

@@ -7,7 +7,7 @@
 #include "modes/pool/pool.hpp"
 #include "reading.hpp"
 #include "support/catch.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <cmath>
 #include <filesystem>

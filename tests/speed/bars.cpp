@@ -6,8 +6,8 @@
 
 #include "modes/estimate/fit.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
-#include "taps/digital_silence.hpp"
+#include "taps/onset/detector.hpp"
+#include "taps/onset/digital_silence.hpp"
 
 #include <algorithm>
 #include <cmath>

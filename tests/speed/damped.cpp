@@ -6,7 +6,7 @@
 //   speed_damped [SESSIONS [SEED [tell]]]     tell: each false one
 #include "bench/sound/listening.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <algorithm>
 #include <array>

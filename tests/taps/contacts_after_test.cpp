@@ -2,7 +2,7 @@
 
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <algorithm>
 #include <cmath>

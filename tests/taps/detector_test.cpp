@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <cmath>
 #include <numbers>

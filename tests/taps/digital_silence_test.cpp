@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "taps/digital_silence.hpp"
+#include "taps/onset/digital_silence.hpp"
 
 #include <cmath>
 #include <random>

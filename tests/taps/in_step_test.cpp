@@ -3,7 +3,7 @@
 
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/in_step.hpp"
+#include "taps/judge/in_step.hpp"
 
 #include <cmath>
 #include <numbers>

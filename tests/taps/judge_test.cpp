@@ -1,6 +1,6 @@
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/judge.hpp"
+#include "taps/judge/judge.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -2,7 +2,7 @@
 
 #include "support/catch.hpp"
 #include "support/synth.hpp"
-#include "taps/onset.hpp"
+#include "taps/onset/onset.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 #include "support/catch.hpp"
-#include "taps/prediction.hpp"
+#include "taps/judge/prediction.hpp"
 
 #include <algorithm>
 #include <cmath>

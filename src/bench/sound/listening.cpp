@@ -4,7 +4,7 @@
 #include "base/loudest.hpp"
 #include "modes/ring/recognised.hpp"
 #include "modes/ring/second_contact.hpp"
-#include "taps/digital_silence.hpp"
+#include "taps/onset/digital_silence.hpp"
 #include "wording/say.hpp"
 
 #include <algorithm>

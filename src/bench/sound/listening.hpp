@@ -5,7 +5,7 @@
 #include "modes/pool/pool.hpp"
 #include "modes/ring/input_faults.hpp"
 #include "modes/signal/spectrum.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <memory>
 #include <optional>

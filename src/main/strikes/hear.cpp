@@ -3,7 +3,7 @@
 #include "audio/recording.hpp"
 #include "base/failure.hpp"
 #include "bench/sound/listening.hpp"
-#include "taps/digital_silence.hpp"
+#include "taps/onset/digital_silence.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>

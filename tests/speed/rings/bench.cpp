@@ -6,7 +6,7 @@
 // fitting. Needs espeak-ng. Prints Markdown.
 #include "modes/estimate/fit.hpp"
 #include "speed/rings/cases.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <array>
 #include <cmath>

@@ -7,7 +7,7 @@
 #include "modes/estimate/fit.hpp"
 #include "modes/ring/recognised.hpp"
 #include "speed/rings/cases.hpp"
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <cstdio>
 #include <cstdlib>

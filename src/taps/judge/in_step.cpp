@@ -1,4 +1,4 @@
-#include "taps/in_step.hpp"
+#include "taps/judge/in_step.hpp"
 
 #include "base/turning.hpp"
 #include "taps/band.hpp"

@@ -1,4 +1,4 @@
-#include "taps/room_noise.hpp"
+#include "taps/onset/room_noise.hpp"
 
 #include "base/level.hpp"
 

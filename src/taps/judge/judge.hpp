@@ -1,5 +1,5 @@
 #pragma once
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include <span>
 

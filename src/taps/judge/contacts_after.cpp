@@ -1,7 +1,7 @@
-#include "taps/contacts_after.hpp"
+#include "taps/judge/contacts_after.hpp"
 
 #include "base/stats.hpp"
-#include "taps/prediction.hpp"
+#include "taps/judge/prediction.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,13 +1,13 @@
-#include "taps/detector.hpp"
+#include "taps/onset/detector.hpp"
 
 #include "base/level.hpp"
 #include "base/loudest.hpp"
 #include "taps/band.hpp"
-#include "taps/judge.hpp"
-#include "taps/leap.hpp"
-#include "taps/onset.hpp"
-#include "taps/rms.hpp"
-#include "taps/room_noise.hpp"
+#include "taps/judge/judge.hpp"
+#include "taps/onset/leap.hpp"
+#include "taps/onset/onset.hpp"
+#include "taps/onset/rms.hpp"
+#include "taps/onset/room_noise.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "taps/prediction.hpp"
+#include "taps/judge/prediction.hpp"
 
 #include "taps/overlapping.hpp"
 

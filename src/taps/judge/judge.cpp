@@ -1,10 +1,10 @@
-#include "taps/judge.hpp"
+#include "taps/judge/judge.hpp"
 
 #include "base/level.hpp"
-#include "taps/contacts_after.hpp"
-#include "taps/digital_silence.hpp"
-#include "taps/in_step.hpp"
-#include "taps/rms.hpp"
+#include "taps/judge/contacts_after.hpp"
+#include "taps/judge/in_step.hpp"
+#include "taps/onset/digital_silence.hpp"
+#include "taps/onset/rms.hpp"
 
 #include <algorithm>
 #include <cmath>

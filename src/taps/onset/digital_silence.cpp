@@ -1,4 +1,4 @@
-#include "taps/digital_silence.hpp"
+#include "taps/onset/digital_silence.hpp"
 
 #include <algorithm>
 #include <cmath>

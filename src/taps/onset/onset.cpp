@@ -1,6 +1,6 @@
-#include "taps/onset.hpp"
+#include "taps/onset/onset.hpp"
 
-#include "taps/prediction.hpp"
+#include "taps/judge/prediction.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,5 +1,5 @@
 #pragma once
-#include "taps/judge.hpp"
+#include "taps/judge/judge.hpp"
 
 namespace platewright::taps {
 
