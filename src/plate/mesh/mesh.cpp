@@ -205,22 +205,23 @@ PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
 }
 
 MeshPlace locate(const PlanMesh& mesh, Point p) {
+    const auto twice_area = [](Point a, Point b, Point c) {
+        return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
+    };
     MeshPlace best;
     double best_least = -std::numeric_limits<double>::infinity();
-    for (const auto& t : mesh.triangles) {
-        std::array<Point, 3> c{};
-        for (std::size_t k = 0; k < 3; ++k)
-            c[k] = mesh.points[static_cast<std::size_t>(t[k])];
-        const double area = signed_area_mm2(c);
-        Eigen::Vector3d l;
-        for (std::size_t k = 0; k < 3; ++k) {
-            const std::array<Point, 3> part{p, c[(k + 1) % 3], c[(k + 2) % 3]};
-            l[static_cast<Eigen::Index>(k)] = signed_area_mm2(part) / area;
-        }
-        if (l.minCoeff() > best_least) { // inside, or the nearest to being inside
-            best_least = l.minCoeff();
-            best = {t, l.cwiseMax(0.0) / l.cwiseMax(0.0).sum()};
-            if (best_least >= 0.0)
+    for (const Triangle& t : mesh.triangles) {
+        const auto corner = [&](std::size_t k) {
+            return mesh.points[static_cast<std::size_t>(t[k])];
+        };
+        const Point a = corner(0), b = corner(1), c = corner(2);
+        const Eigen::Vector3d share =
+            Eigen::Vector3d{twice_area(p, b, c), twice_area(p, c, a), twice_area(p, a, b)} /
+            twice_area(a, b, c);
+        if (const double least = share.minCoeff(); least > best_least) {
+            best_least = least; // inside, or the nearest to being inside
+            best = {t, share.cwiseMax(0.0) / share.cwiseMax(0.0).sum()};
+            if (least >= 0.0)
                 break;
         }
     }
