@@ -105,7 +105,7 @@ bool Engine::State::begin_for_tap() {
     if (history == nullptr || store.read_only() || workbench.takes_taps())
         return false;
     taken_back.clear();
-    carving.keep_named_pass();
+    keep_named_pass();
     workbench.begin_session(fresh_session(*workbench.history()));
     list_ledger();
     return true;

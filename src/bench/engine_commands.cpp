@@ -42,7 +42,7 @@ void Engine::State::put_down() {
 }
 
 void Engine::State::open_plate(ledger::Id plate) {
-    guarded([this] { carving.keep_named_pass(); });
+    keep_named_pass();
     carving.forget();
     workbench.open_plate(plate);
     put_down();
@@ -215,7 +215,7 @@ void Engine::State::begin_session(ledger::SessionRecord session) {
     if (auto doubt = date_in_doubt(*now.instruments, base::now()))
         notice(std::move(*doubt), true);
     put_down();
-    carving.keep_named_pass();
+    keep_named_pass();
     workbench.begin_session(session);
     list_ledger();
 }

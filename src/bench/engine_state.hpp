@@ -118,7 +118,7 @@ struct Engine::State {
         // What was asked just before the window closed is done: a mass typed last would be lost.
         for (const Command& command : take_commands(stop))
             take_up(command);
-        guarded([&] { carving.keep_named_pass(); });
+        keep_named_pass();
         if (!store.read_only())
             copies.close();
     }
@@ -170,6 +170,15 @@ struct Engine::State {
         }
         pass_on_notices();
         publish();
+    }
+
+    /// Before a session is left; that it could not be kept keeps nobody from going on.
+    void keep_named_pass() {
+        try {
+            carving.keep_named_pass();
+        } catch (...) {
+            notice(wording::sentence_for_failure(), true);
+        }
     }
 
     /// What became of the ledger on its disk.

@@ -1,4 +1,6 @@
+#include "awaiting.hpp"
 #include "base/failure.hpp"
+#include "bench/engine.hpp"
 #include "bench/model/carving.hpp"
 #include "morning.hpp"
 #include "support/catch.hpp"
@@ -270,6 +272,49 @@ TEST_CASE("the pass that the bench names is kept with its session when the sessi
     CHECK(room.carving.view() == before);
     room.workbench.begin_session({.plate = room.workbench.plate()});
     CHECK(inputs_of(*room.workbench.history(), 1).history.sessions[0].plan == kept());
+}
+
+TEST_CASE("whichever way a session is left, the engine keeps the pass that it named") {
+    TemporaryFolder copy;
+    ledger::Id plate = 0, other = 0;
+    {
+        Room room;
+        room.tap_and_aim();
+        room.keep_map();
+        plate = room.workbench.plate();
+        other = room.store.add(ledger::PlateRecord{
+            .instrument = room.workbench.history()->instrument.id, .label = "Story top"});
+        std::filesystem::copy(room.folder.path() / "ledger", copy.path() / "begun",
+                              std::filesystem::copy_options::recursive);
+    }
+    const auto leaves = [&](const char* name, const std::optional<Command>& way) {
+        const auto folder = copy.path() / name;
+        std::filesystem::copy(copy.path() / "begun", folder,
+                              std::filesystem::copy_options::recursive);
+        double named_g = 0.0;
+        {
+            Engine engine({.ledger_folder = folder, .listen_at_once = false});
+            engine.send(command::OpenPlate{plate});
+            const auto named = test::shown_in_time(
+                engine, [](const Snapshot& s) { return s.plate && s.plate->decision.by_model; });
+            REQUIRE(named->plate);
+            REQUIRE(named->plate->decision.advice == trends::Advice::take);
+            named_g = named->plate->decision.take_g;
+            if (way) {
+                const auto executed = named->executed;
+                engine.send(*way);
+                test::comes_true([&] { return engine.snapshot()->executed > executed; });
+            }
+        }
+        const ledger::Store store(folder, ledger::Access::read_only);
+        const auto plan = store.history(plate)->sessions[0].plan;
+        INFO(name);
+        REQUIRE(plan);
+        CHECK(plan->pass_share * plan->wood_g == Approx(named_g));
+    };
+    leaves("window closed", {});
+    leaves("next session", command::BeginSession{});
+    leaves("other plate", command::OpenPlate{other});
 }
 
 TEST_CASE("a plan asked for while the model is asked for the next pass keeps neither from coming") {

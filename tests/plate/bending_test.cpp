@@ -1,7 +1,7 @@
 // One facet that bends, against closed forms: a discrete Kirchhoff-Mindlin triangle has any even
 // curvature exactly (I. Katili, Int. J. Num. Meth. Eng. 36, 1993), and where it is stubby it
 // shears.
-#include "plate/shell/bending.hpp"
+#include "plate/element/bending.hpp"
 #include "support/catch.hpp"
 
 #include <cmath>

@@ -1,5 +1,5 @@
+#include "plate/element/free_edge.hpp"
 #include "plate/mesh/delaunay.hpp"
-#include "plate/shell/free_edge.hpp"
 #include "support/catch.hpp"
 
 #include <Eigen/LU>

@@ -1,8 +1,8 @@
 #pragma once
 /// The plate as a shell of flat facets: assembly and solve.
 
+#include "plate/element/facet.hpp"
 #include "plate/mesh/mesh.hpp"
-#include "plate/shell/facet.hpp"
 #include "plate/shell/shell_matrices.hpp"
 
 #include <span>

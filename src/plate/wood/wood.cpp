@@ -1,6 +1,6 @@
 #include "plate/wood/wood.hpp"
 
-#include "plate/shell/laminate.hpp"
+#include "plate/element/laminate.hpp"
 
 #include <Eigen/Cholesky>
 

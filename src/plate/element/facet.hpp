@@ -1,8 +1,8 @@
 #pragma once
 /// One flat triangle of the plate's middle surface: stiffness and mass in its own axes.
 
-#include "plate/shell/bending.hpp"
-#include "plate/shell/free_edge.hpp"
+#include "plate/element/bending.hpp"
+#include "plate/element/free_edge.hpp"
 
 namespace platewright::plate {
 

@@ -1,4 +1,4 @@
-#include "plate/shell/membrane.hpp"
+#include "plate/element/membrane.hpp"
 
 #include <array>
 

@@ -1,4 +1,4 @@
-#include "plate/shell/laminate.hpp"
+#include "plate/element/laminate.hpp"
 
 #include <Eigen/Geometry> // turning
 #include <Eigen/LU>       // inverse of small matrices

@@ -1,4 +1,4 @@
-#include "plate/shell/free_edge.hpp"
+#include "plate/element/free_edge.hpp"
 
 #include <algorithm>
 #include <cmath>

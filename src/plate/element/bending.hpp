@@ -1,8 +1,8 @@
 #pragma once
 /// Bending and transverse shear stiffness of a flat triangle.
 
-#include "plate/shell/laminate.hpp"
-#include "plate/shell/membrane.hpp"
+#include "plate/element/laminate.hpp"
+#include "plate/element/membrane.hpp"
 
 #include <array>
 

@@ -1,4 +1,4 @@
-#include "plate/shell/bending.hpp"
+#include "plate/element/bending.hpp"
 
 #include <algorithm>
 #include <array>

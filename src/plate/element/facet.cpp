@@ -1,4 +1,4 @@
-#include "plate/shell/facet.hpp"
+#include "plate/element/facet.hpp"
 
 #include <Eigen/Geometry> // cross
 
