@@ -261,6 +261,11 @@ TEST_CASE("the pass that the bench names is kept with its session when the sessi
     CHECK(kept()->session == session);
     CHECK(kept()->pass_share * kept()->wood_g == Approx(named_g));
     CHECK(kept()->strokes == shown.strokes);
+    const plate::PlanOutcome &ring = kept()->modes.back(), &of_plan = shown.modes.back();
+    CHECK((ring.pass_hz - ring.now_hz) / named_g ==
+          Approx((of_plan.pass_hz - of_plan.now_hz) / (shown.pass_share * shown.wood_g)));
+    CHECK(ring.pass_sd_hz / named_g ==
+          Approx(of_plan.pass_sd_hz / (shown.pass_share * shown.wood_g)));
     CHECK(room.workbench.history()->sessions[0].plan == kept());
     const ledger::Id row = kept()->id;
     room.carving.keep_named_pass();

@@ -117,11 +117,8 @@ void follow_the_bench(Truth& truth, std::span<const trends::Goal> goals, bool wi
                 usual.count(*d.past_it, *did);
         if (d.grams)
             count_about_goal(truth, d, question, like, random, about);
-        if (d.by_model && next->plan->worth_keeping) { // as the bench keeps what it names
-            history.sessions.back().plan = next->plan->record;
-            history.sessions.back().plan->pass_share =
-                std::min(1.0, d.take_g / next->plan->record.wood_g);
-        }
+        if (d.by_model && next->plan->worth_keeping) // as the bench keeps what it names
+            history.sessions.back().plan = trends::with_pass_of(next->plan->record, d.take_g);
         const auto before = truth.now_hz();
         const double before_g = truth.mass_g();
         truth.take(truth.scraped(like, d.take_g, k_of_most, random));

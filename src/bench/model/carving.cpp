@@ -145,8 +145,7 @@ void Carving::keep_named_pass() {
         next_->plan->record.session != view->session || decision.advice != trends::Advice::take ||
         !decision.by_model)
         return;
-    ledger::PlanRecord plan = next_->plan->record;
-    plan.pass_share = std::min(1.0, decision.take_g / plan.wood_g);
+    ledger::PlanRecord plan = trends::with_pass_of(next_->plan->record, decision.take_g);
     plan.made = base::now();
     store_.add(plan);
     workbench_.reload();

@@ -176,6 +176,18 @@ base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& requ
     return result;
 }
 
+ledger::PlanRecord with_pass_of(ledger::PlanRecord plan, double grams) {
+    if (!(plan.pass_share > 0.0))
+        return plan;
+    const double share = std::min(1.0, grams / plan.wood_g), times = share / plan.pass_share;
+    plan.pass_share = share;
+    for (plate::PlanOutcome& o : plan.modes) {
+        o.pass_hz = o.now_hz + times * (o.pass_hz - o.now_hz);
+        o.pass_sd_hz *= times;
+    }
+    return plan;
+}
+
 namespace {
 
 constexpr double k_thinnest_mm = 1.0; // of a plate that is only thought of

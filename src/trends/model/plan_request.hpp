@@ -58,6 +58,10 @@ std::optional<base::Fault> fault_in(std::span<const Goal> wishes);
 /// Threads: pure.
 base::Result<PlanAnswer> answer(const PlateStudy& study, const PlanRequest& request);
 
+/// The plan with a pass of so many grams, all of it at the most; what the pass is expected to do is
+/// in proportion. A plan without a pass stays as it is.
+ledger::PlanRecord with_pass_of(ledger::PlanRecord plan, double grams);
+
 /// What the plate's model says of the next pass towards the goals: a plan, and what it means for a
 /// decision. Immutable once made.
 struct NextPass {
