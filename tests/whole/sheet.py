@@ -1,9 +1,11 @@
 #!/usr/bin/env python3
 """The bench sheet: a sound PDF (qpdf), its words there to be found (pdftotext), all of them within the
 margins and none on another, on A4 and Letter, with long notes and names in other scripts."""
+import contextlib
 import html
 import re
 import shutil
+import sqlite3
 import subprocess
 
 import json_schema
@@ -117,6 +119,17 @@ class Sheet(json_schema.Schema):
         self.checks.that(re.search(r"\d\.\d", text), "Italian: the window's decimal mark is not kept to")
         wishes.unlink()
 
+    def older_plan(self):
+        """Wood is named by no plan that is older than the newest session: it may be off already."""
+        with contextlib.closing(sqlite3.connect(self.ledger / "ledger.sqlite")) as ledger, ledger:
+            ledger.execute("UPDATE plan SET made_ms = 0")
+        file = self.given.scratch / "older.pdf"
+        self.sheet("Wren back", "--to", file, "--language", "en")
+        text = self.judge_pdf(file, "a4")
+        self.holds(text, ("Plan of", "This plan is older than the session of"), "an older plan")
+        for words in ("are to come off", "Where to take wood"):
+            self.checks.that(words not in text, f"an older plan: the sheet says {words!r}")
+
     def body(self):
         """A closed body's sheet and chart name its modes as the trade does, and no free plate's numbers."""
         for visit in (1, 2, 3):
@@ -194,6 +207,7 @@ if __name__ == "__main__":
     test.checks.that(sorted(path.suffix for path in figures.iterdir()) == [".svg", ".svg"], "figures are lacking")
     file = test.given.scratch / "making.pdf"
     test.languages()
+    test.older_plan()
     test.body()
     test.sheet("Wren", "--instrument", "--to", file, "--language", "en")
     text = test.judge_pdf(file, "a4")

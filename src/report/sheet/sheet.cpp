@@ -145,8 +145,6 @@ FlowTable zone_table(const std::vector<trends::PlanZone>& zones) {
 }
 
 void where_part(Flow& flow, const PlanOnPaper& plan, double scale) {
-    if (plan.tapped_since)
-        return;
     if (!plan.trouble.empty()) {
         flow.paragraph(say("Where to take wood can't be drawn: {}", plan.trouble));
         return;
@@ -184,8 +182,8 @@ void plan_part(Flow& flow, const PlateSheet& sheet, double scale) {
     if (trends::is_of_older_model(plan.record))
         title += ", " + std::string(say("by an earlier version of the model"));
     flow.heading(title);
-    if (plan.tapped_since)
-        flow.paragraph(
+    if (plan.tapped_since) // its wood may be off already: none is named beside it
+        return flow.paragraph(
             say("This plan is older than the session of {}: plan anew before any wood is taken.",
                 base::local_date(*plan.tapped_since)));
     if (!plan.doubt.empty())
