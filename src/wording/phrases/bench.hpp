@@ -96,6 +96,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
      "{} Hz: quale modo è? \u2190 \u2192 altro"},
     {"Next spot", "Nächste Stelle", "Altro punto"},
     {"Space", "Leer", "Spazio"},
+    {"Taps count for: {}.", "Schläge zählen für: {}.", "I colpi contano per: {}."},
     {"Space says that you strike here.", "Leertaste: hier wird geschlagen.",
      "Spazio: qui si batte."},
     {"Backspace", "Rück", "Backspace"},
