@@ -94,27 +94,48 @@ TEST_CASE("in an open list Enter chooses, Escape shuts the list alone, and lette
     CHECK(saved->instrument.kind == modes::InstrumentKind::viola);
 }
 
-TEST_CASE("a plate's part is chosen among three drawings, by mouse or by keys alone") {
-    for (const bool by_mouse : {true, false}) {
-        HeadlessWindow window(sample_snapshot(sample_plate(1)));
-        window.strike(Key::f4);
-        window.strike(U'p');
-        window.write("upper");
-        REQUIRE(window.reads("body"));
-        if (by_mouse) {
-            window.press("body");
-        } else {
-            for (int i = 0; i < 3; ++i) {
-                window.move_focus(ImGuiKey_Tab); // top, back, body
-            }
-            window.strike(Key::enter);
-        }
-        window.press("Save");
-        const auto saved = window.last_sent<command::SavePlate>();
-        REQUIRE(saved);
-        CHECK(saved->plate.label == "upper");
-        CHECK(saved->plate.part == modes::Part::body);
-    }
+TEST_CASE("a plate's part is one stop of the Tab key: the arrow keys choose, and Tab goes on") {
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    window.write("upper");
+    const auto framed = [&](const char* part) {
+        const screen::Seen* seen = window.find(part);
+        REQUIRE(seen != nullptr);
+        return is_framed(seen->where);
+    };
+    window.move_focus(ImGuiKey_Tab);
+    CHECK(framed("[top]"));
+    window.move_focus(ImGuiKey_RightArrow);
+    window.move_focus(ImGuiKey_RightArrow);
+    CHECK(framed("[body]"));
+    CHECK_FALSE(framed("[back]"));
+    window.move_focus(ImGuiKey_LeftArrow);
+    CHECK(framed("[back]"));
+    window.move_focus(ImGuiKey_Tab);
+    window.write("Val di Fiemme"); // the next field
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.label == "upper");
+    CHECK(saved->plate.part == modes::Part::back);
+    CHECK(saved->plate.wood == "Val di Fiemme");
+}
+
+TEST_CASE("who chooses a plate's part by mouse goes on from it by the Tab key") {
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    window.write("lower");
+    window.press("back");
+    window.press("top");
+    window.move_focus(ImGuiKey_Tab);
+    window.write("Val di Fiemme");
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.part == modes::Part::top);
+    CHECK(saved->plate.wood == "Val di Fiemme");
 }
 
 TEST_CASE("the Tab key goes through a session's form, stage and all") {
