@@ -370,7 +370,7 @@ TEST_CASE("who names a session heeds what the maker has named in it") {
     CHECK(settled.modes[1].name == modes::ModeName{unsure.doubt.name, 1.0, true});
     CHECK(settled.doubt.sentence.empty());
     CHECK_FALSE(settled.doubt.ask_spot);
-    for (const std::size_t i : {0, 2})
+    for (const std::size_t i : {0U, 2U})
         if (settled.modes[i].name)
             CHECK(settled.modes[i].name->number != unsure.doubt.name);
 }

@@ -204,7 +204,7 @@ TEST_CASE("a bend that moves no Q by a hundredth is none") {
 }
 
 TEST_CASE("silence is not bent") {
-    taps::Tap tap{.samples = std::vector<float>(44100), .sample_rate_hz = 44100};
+    taps::Tap tap{.sample_rate_hz = 44100, .samples = std::vector<float>(44100)};
     tap.onset_index = 4410;
     const std::vector<modes::Partial> partials{{.frequency_hz = 352, .q = 65, .level_db = 0}};
     CHECK(modes::bend_of(tap, partials, {}, 0.005) == 0);

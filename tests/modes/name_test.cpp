@@ -141,10 +141,11 @@ TEST_CASE(
         return modes::name_modes(now, subject, {});
     };
     const auto ring = named(Spot::lower_bout_right), twist = named(Spot::lower_end);
-    CHECK(ring.doubt.starts_with("It is not sure whether mode 5 (ring) is at 370.0 Hz or at "));
-    CHECK(ring.ask_spot == Spot::centre); // E. Jansson, as the guide has it
-    CHECK(twist.doubt.starts_with("It is not sure that 116.0 Hz is mode 1 (twist)."));
-    CHECK(twist.ask_spot == Spot::upper_bout_left); // likewise: a bout's edge
+    CHECK(ring.doubt.sentence.starts_with(
+        "It is not sure whether mode 5 (ring) is at 370.0 Hz or at "));
+    CHECK(ring.doubt.ask_spot == Spot::centre); // E. Jansson, as the guide has it
+    CHECK(twist.doubt.sentence.starts_with("It is not sure that 116.0 Hz is mode 1 (twist)."));
+    CHECK(twist.doubt.ask_spot == Spot::upper_bout_left); // likewise: a bout's edge
     CHECK(std::ranges::none_of(ring.modes, [](const modes::NamedMode& m) {
         return m.mode.frequency_hz > 200 && m.name &&
                m.name->confidence >= 0.95; // "sure" in a view
