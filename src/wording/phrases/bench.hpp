@@ -151,7 +151,7 @@ inline constexpr auto k_bench_phrases = std::to_array<Row>({
     {"name {} % sure", "Name zu {} % sicher", "nome certo al {} %"},
     {"not found yet", "noch nicht gefunden", "non ancora trovato"},
     {"one tap: spread not known", "ein Schlag: ohne Streuung", "un colpo: scarto ignoto"},
-    {"since last session", "seit voriger Sitzung", "dall'ultima sessione"},
+    {"since last session", "seit voriger Sitzung", "dalla sessione scorsa"},
     {"not listening", "hört nicht zu", "non in ascolto"},
     {"no such input", "kein solcher Eingang", "ingresso assente"},
     {"input lost: comes back by itself", "Eingang verloren: kommt von selbst wieder",
