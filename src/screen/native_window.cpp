@@ -68,10 +68,11 @@ int happens_by_key(GLFWwindow* w, int code, int scancode, int action, int modifi
         now.keys.press(*key);
     }
     ImGui_ImplGlfw_KeyCallback(w, code, scancode, action, modifiers);
-    if (action == GLFW_RELEASE) {
-        return 0;
+    const bool tab = code == GLFW_KEY_TAB;
+    if (action == GLFW_RELEASE) { // a key that is down again in the same picture was never up
+        return key || tab || (code == GLFW_KEY_SPACE && !writing) ? k_picture : 0;
     }
-    return code == GLFW_KEY_TAB ? k_tab_pictures : key ? k_picture : 0;
+    return tab ? k_tab_pictures : key ? k_picture : 0;
 }
 
 int happens_by_letter(GLFWwindow* w, unsigned letter) {
