@@ -211,7 +211,7 @@ TEST_CASE(
         p.marks.push_back({.at = {static_cast<double>(x), 20}, .words = "2.51", .on_it = true});
     }
     TextCanvas canvas;
-    const PlateFrame frame = draw(p, {0, 0, 800, 600}, canvas, light_palette());
+    const PlateFrame frame = draw(p, {0, 0, 1200, 600}, canvas, light_palette());
     REQUIRE(canvas.find("read here next"));
     CHECK(canvas.find("read here next")->where.right < frame.place({-20, 20}).x);
     CHECK(std::ranges::count(canvas.texts, "2.51", &TextCanvas::Words::words) == 7);

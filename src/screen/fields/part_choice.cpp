@@ -149,7 +149,6 @@ bool drawn_choice(const ViewContext& context, std::string_view label,
         ImGui::PushID(static_cast<int>(i));
         auto [pressed, has_focus, box] = press_drawing(context, i == before);
         ImGui::PopID();
-        note_item(context, "[" + all[i] + "]");
         if (has_focus) {
             focused = static_cast<int>(i);
         }
