@@ -44,39 +44,110 @@ bool asks_to_undo(int code, int scancode, int modifiers) {
            std::string_view(letter) == "z";
 }
 
-/// Ours are set before Dear ImGui's, which calls them on.
+constexpr int k_picture = 1;          // what a key does is seen in the next
+constexpr int k_clicked_pictures = 2; // until a field that was clicked is known to be written in
+constexpr int k_tab_pictures = 3;     // the same for the one that the Tab key goes to
+
+/// Gives the pictures to be drawn before the next key.
+int happens_by_key(GLFWwindow* w, int code, int scancode, int action, int modifiers) {
+    Happenings& now = of(w);
+    if (action == GLFW_PRESS) {
+        now.pressed.push_back(code);
+    }
+    const auto key =
+        asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
+    if (code == GLFW_KEY_F12 && action != GLFW_RELEASE) {
+        now.keys.type(U'?'); // the guide, as a question mark is
+    }
+    // Keys that a field is written with belong to the field, all but those that leave it.
+    const bool writing = ImGui::GetIO().WantTextInput;
+    const bool edits = key && (*key == Key::backspace || *key == Key::left || *key == Key::right ||
+                               *key == Key::enter || *key == Key::pedal || *key == Key::home ||
+                               *key == Key::end || *key == Key::undo);
+    if (key && action != GLFW_RELEASE && !(writing && edits)) {
+        now.keys.press(*key);
+    }
+    ImGui_ImplGlfw_KeyCallback(w, code, scancode, action, modifiers);
+    const bool tab = code == GLFW_KEY_TAB;
+    if (action == GLFW_RELEASE) { // a key that is down again in the same picture was never up
+        return key || tab || (code == GLFW_KEY_SPACE && !writing) ? k_picture : 0;
+    }
+    return tab ? k_tab_pictures : key ? k_picture : 0;
+}
+
+int happens_by_letter(GLFWwindow* w, unsigned letter) {
+    const bool writing = ImGui::GetIO().WantTextInput;
+    if (!writing) {
+        of(w).keys.type(letter);
+    }
+    ImGui_ImplGlfw_CharCallback(w, letter);
+    return writing ? 0 : k_picture;
+}
+
+int happens_by_button(GLFWwindow* w, int button, int action, int modifiers, plot::Point at) {
+    Happenings& now = of(w);
+    const bool pressed = action == GLFW_PRESS;
+    if (button >= 0 && button < static_cast<int>(now.held.size())) {
+        now.held.at(static_cast<std::size_t>(button)) = pressed;
+    }
+    now.struck = at;
+    ImGui_ImplGlfw_MouseButtonCallback(w, button, action, modifiers);
+    return pressed ? k_clicked_pictures : k_picture;
+}
+
+/// All that happens waits for its turn; Dear ImGui's own functions are told of it then.
 void watch(GLFWwindow* window) {
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int scancode, int action,
-                                  int modifiers) {
-        of(w).any = true;
-        if (action == GLFW_PRESS) {
-            of(w).pressed.push_back(code);
-        }
-        const auto key =
-            asks_to_undo(code, scancode, modifiers) ? std::optional(Key::undo) : key_of(code);
-        if (code == GLFW_KEY_F12 && action != GLFW_RELEASE) {
-            of(w).keys.type(U'?'); // the guide, as a question mark is
-        }
-        // Keys that a field is written with belong to the field, all but those that leave it.
-        const bool writing = ImGui::GetIO().WantTextInput;
-        const bool edits = key && (*key == Key::backspace || *key == Key::left ||
-                                   *key == Key::right || *key == Key::enter || *key == Key::pedal ||
-                                   *key == Key::home || *key == Key::end || *key == Key::undo);
-        if (key && action != GLFW_RELEASE && !(writing && edits)) {
-            of(w).keys.press(*key);
-        }
-    });
+    constexpr auto of_mouse = InTurn::Kind::of_mouse, of_keyboard = InTurn::Kind::of_keyboard;
+    glfwSetKeyCallback(
+        window, [](GLFWwindow* w, int code, int scancode, int action, int modifiers) {
+            of(w).any = true;
+            if (action == GLFW_REPEAT && !of(w).waiting.empty()) {
+                return; // a key that is held down runs no further than the pictures
+            }
+            of(w).waiting.add(of_keyboard,
+                              [=] { return happens_by_key(w, code, scancode, action, modifiers); });
+        });
     glfwSetCharCallback(window, [](GLFWwindow* w, unsigned letter) {
         of(w).any = true;
-        if (!ImGui::GetIO().WantTextInput) {
-            of(w).keys.type(letter);
-        }
+        of(w).waiting.add(of_keyboard, [=] { return happens_by_letter(w, letter); });
     });
-    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w).any = true; });
-    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { of(w).any = true; });
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { of(w).any = true; });
-    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { of(w).any = true; });
-    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { of(w).any = true; });
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double x, double y) {
+        of(w).any = true;
+        of(w).pointer = {x, y};
+#if IMGUI_VERSION_NUM >= 18700
+        of(w).waiting.add(of_mouse, [=] {
+            ImGui_ImplGlfw_CursorPosCallback(w, x, y);
+            return 0;
+        });
+#endif
+    });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int modifiers) {
+        of(w).any = true;
+        of(w).waiting.add(of_mouse, [=, at = of(w).pointer] {
+            return happens_by_button(w, button, action, modifiers, at);
+        });
+    });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double across, double down) {
+        of(w).any = true;
+        of(w).waiting.add(of_mouse, [=] {
+            ImGui_ImplGlfw_ScrollCallback(w, across, down);
+            return 0;
+        });
+    });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int has) {
+        of(w).any = true;
+        of(w).waiting.add(of_keyboard, [=] {
+            ImGui_ImplGlfw_WindowFocusCallback(w, has);
+            return 0;
+        });
+    });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
+        of(w).any = true;
+        of(w).waiting.add(of_mouse, [=] {
+            ImGui_ImplGlfw_CursorEnterCallback(w, entered);
+            return 0;
+        });
+    });
     glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).any = true; });
     glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).any = true; });
 }
@@ -183,7 +254,7 @@ NativeWindow::NativeWindow(Happenings& happenings, const WindowPlace& place) {
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr; // nothing of ours moves, so nothing of Dear ImGui's is kept
     io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
-    ImGui_ImplGlfw_InitForOpenGL(window_, true);
+    ImGui_ImplGlfw_InitForOpenGL(window_, false); // watch() hands on what happens
     ImGui_ImplOpenGL3_Init("#version 150");
     wakeable().set(true);
 }
@@ -213,6 +284,21 @@ void NativeWindow::toggle_whole_screen() {
     } else {
         glfwMaximizeWindow(window_);
     }
+}
+
+void NativeWindow::begin_picture(Happenings& happenings) {
+    happenings.waiting.pass_on();
+    ImGui_ImplGlfw_NewFrame();
+#if IMGUI_VERSION_NUM < 18700
+    // Before 1.87 it asks where the mouse is and what is held now, however long ago it was pressed.
+    ImGuiIO& io = ImGui::GetIO();
+    std::ranges::copy(happenings.held, std::begin(io.MouseDown));
+    if (happenings.struck) {
+        io.MousePos = {static_cast<float>(happenings.struck->x),
+                       static_cast<float>(happenings.struck->y)};
+    }
+#endif
+    happenings.struck.reset();
 }
 
 void wake_window() {

@@ -154,16 +154,19 @@ void let_go([[maybe_unused]] const std::vector<int>& up) {
 #endif
 }
 
-int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapshot& now,
+int draw_picture(NativeWindow& window, Desk& desk, Look& look, const bench::Snapshot& now,
                  Happenings& happenings) {
-    ImGui_ImplGlfw_NewFrame();
+    NativeWindow::begin_picture(happenings);
     const bool first = look.fonts.regular.empty();
     float across = 1.0F, down = 1.0F;
-    glfwGetWindowContentScale(window, &across, &down);
+    glfwGetWindowContentScale(window.get(), &across, &down);
     if (keep_look(look, desk.preferences(), static_cast<double>(std::max(across, down))) &&
         !first) {
         ImGui_ImplOpenGL3_DestroyFontsTexture();
         ImGui_ImplOpenGL3_CreateFontsTexture();
+    }
+    if (happenings.keys.take(Key::f11)) {
+        window.toggle_whole_screen();
     }
     const std::vector<int> up = hold_pressed(happenings.pressed);
     keep_page_keys();
@@ -174,12 +177,12 @@ int draw_picture(GLFWwindow* window, Desk& desk, Look& look, const bench::Snapsh
     ImGui::Render();
     int width = 0;
     int height = 0;
-    glfwGetFramebufferSize(window, &width, &height);
+    glfwGetFramebufferSize(window.get(), &width, &height);
     glViewport(0, 0, width, height);
     clear_to(look.palette->ground); // cheaper than a box as large as the window
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-    glfwSwapBuffers(window);
+    glfwSwapBuffers(window.get());
     return owed;
 }
 
@@ -237,13 +240,11 @@ int run_window(const Bench& bench) {
         if (owed == 0) {
             continue;
         }
-        if (happenings.keys.take(Key::f11)) {
-            window.toggle_whole_screen();
-        }
-        const int wanted = draw_picture(window.get(), desk, look, *now, happenings);
+        const int wanted = draw_picture(window, desk, look, *now, happenings);
+        happenings.waiting.drawn(wanted, ImGui::GetIO().WantTextInput);
         keep_preferences(desk.preferences(), kept);
         shown = now;
-        owed = std::max(owed - 1, wanted);
+        owed = std::max({owed - 1, wanted, happenings.waiting.empty() ? 0 : 1});
     }
     Preferences after = desk.preferences();
     after.window = window.place(after.window);

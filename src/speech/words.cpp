@@ -29,8 +29,11 @@ std::string deciding(const trends::Decision& d) {
     if (left > 0)
         return say("{}: {}, {} to go.", name(d.number), hz, figure(left, 0));
     if (left < 0)
-        return say("{}: {}, {} below its goal.", name(d.number), hz, figure(-left, 0));
-    return say("{}: {}, at its goal.", name(d.number), hz);
+        return d.of_reference
+                   ? say("{}: {}, {} below the reference.", name(d.number), hz, figure(-left, 0))
+                   : say("{}: {}, {} below its goal.", name(d.number), hz, figure(-left, 0));
+    return d.of_reference ? say("{}: {}, at the reference.", name(d.number), hz)
+                          : say("{}: {}, at its goal.", name(d.number), hz);
 }
 
 } // namespace

@@ -203,6 +203,20 @@ TEST_CASE("a reading's figure stands on its place, and where two would overlap a
         CHECK(one->crowding({0, 0, 800, 600}) == "");
 }
 
+TEST_CASE(
+    "the words of a mark stand where they hide no reading's figure, if there is such a place") {
+    PlatePicture p = shaded_picture(Shading::rising);
+    p.marks = {{{-20, 20}, "read here next", Shape::ring, true}};
+    for (int x = -15; x <= 15; x += 5) {
+        p.marks.push_back({.at = {static_cast<double>(x), 20}, .words = "2.51", .on_it = true});
+    }
+    TextCanvas canvas;
+    const PlateFrame frame = draw(p, {0, 0, 1200, 600}, canvas, light_palette());
+    REQUIRE(canvas.find("read here next"));
+    CHECK(canvas.find("read here next")->where.right < frame.place({-20, 20}).x);
+    CHECK(std::ranges::count(canvas.texts, "2.51", &TextCanvas::Words::words) == 7);
+}
+
 TEST_CASE("a ring of a level smaller than a letter is not drawn") {
     PlatePicture p = shaded_picture(Shading::rising);
     p.field = square(40, [](int x, int y) { // a spike of one node over an even slope

@@ -45,10 +45,42 @@ TEST_CASE("what a maker needs standing is large enough to be read from two metre
         REQUIRE(window.find(words));
         CHECK(window.find(words)->height >= 34.0);
     }
+    plate->decision = {.advice = trends::Advice::tap, .taps_wanted = 2, .spot = taps::Spot::centre};
     window.now().striking_at = taps::Spot::centre;
     window.pictures(1);
     REQUIRE(window.find("centre"));
     CHECK(window.find("centre")->height >= 34.0);
+}
+
+TEST_CASE("where the decision asks for no tap the drawing asks for none, and Space is answered") {
+    const auto plate = test::full_plate();
+    HeadlessWindow window(sample_snapshot(plate));
+    window.now().striking_at = taps::Spot::upper_end; // where the round had got to
+    std::vector<trends::Decision> no_tap{plate->decision};
+    for (const auto advice : {trends::Advice::stop, trends::Advice::weigh, trends::Advice::set_goal,
+                              trends::Advice::other_goal}) {
+        no_tap.push_back(plate->decision);
+        no_tap.back().advice = advice;
+    }
+    no_tap.push_back({.advice = trends::Advice::tap, // named by hand
+                      .taps_wanted = 1,
+                      .spot = taps::Spot::centre,
+                      .by_hand = true});
+    for (const trends::Decision& one : no_tap) {
+        plate->decision = one;
+        window.pictures(2);
+        INFO(trends::sentence_of(one));
+        CHECK(window.reads("Enough taps"));
+        CHECK_FALSE(window.reads("upper end"));
+        CHECK_FALSE(window.reads("strike")); // of the marks in the drawing
+        CHECK(window.reads("Taps count for: upper end."));
+    }
+    plate->decision = {
+        .advice = trends::Advice::tap, .taps_wanted = 2, .spot = taps::Spot::upper_end};
+    window.pictures(2);
+    CHECK(window.reads("upper end"));
+    CHECK(window.reads("strike"));
+    CHECK_FALSE(window.reads("Taps count for: upper end."));
 }
 
 TEST_CASE("when taps suffice a key ends the tapping and asks for the mass, and the next session is "

@@ -24,6 +24,21 @@ TEST_CASE("the map sheet says what the map says, and where the next reading help
     CHECK_FALSE(window.last_sent<command::StudyPlate>());         // it is of this plate as it is
 }
 
+TEST_CASE("on a wall of a window a plate's letters grow with its drawing, and never under what is "
+          "asked") {
+    const auto letters = [](float width, float height, double text_size) {
+        HeadlessWindow window(carved().snapshot(), width, height, text_size);
+        window.strike(Key::f8);
+        const screen::Seen* words = window.find("read here next");
+        REQUIRE(words != nullptr);
+        return words->height / window.scale();
+    };
+    const double usual = letters(1280, 800, 1.0);
+    CHECK(letters(1920, 1080, 1.0) == Approx(usual).epsilon(0.05));
+    CHECK(letters(3840, 2160, 1.0) > 1.3 * usual);
+    CHECK(letters(3840, 2160, 2.0) == Approx(usual).epsilon(0.05));
+}
+
 TEST_CASE(
     "a reading is clicked on the plate, typed with a decimal comma, and kept with the others") {
     HeadlessWindow window(carved().snapshot());

@@ -10,7 +10,8 @@
 using namespace platewright;
 using Kind = screen::GuideBlock::Kind;
 
-TEST_CASE("A part of the guide is read without its marks") {
+TEST_CASE(
+    "A part of the guide is read without its marks, a button's name between quotation marks") {
     const auto blocks = screen::guide_part(
         "before\n<!-- help: drift -->\n## A *head*\n\nWords **bold** and `code`,\n"
         "going [on](there.md).\n\n- one\n  more\n- two\n\n| key | does |\n| --- | --- |\n"
@@ -18,11 +19,18 @@ TEST_CASE("A part of the guide is read without its marks") {
         "<!-- help: end -->\nafter\n",
         "drift");
     const std::vector<screen::GuideBlock> wanted{
-        {Kind::heading, "A head"},          {Kind::paragraph, "Words bold and code, going on."},
+        {Kind::heading, "A \"head\""},      {Kind::paragraph, "Words bold and code, going on."},
         {Kind::item, "one more"},           {Kind::item, "two"},
         {Kind::row, "key \u2013 does"},     {Kind::row, "F1 \u2013 the bench"},
         {Kind::command, "platewright demo"}};
     CHECK(blocks == wanted);
+    const wording::Speaking german(wording::Language::german);
+    CHECK(screen::guide_part("<!-- help: wood -->\n(*Alle daneben halten* und *\u2026 ist daraus "
+                             "gemacht*, **W**)\n",
+                             "wood")
+              .front()
+              .words == "(\u201eAlle daneben halten\u201c und \u201e\u2026 ist daraus "
+                        "gemacht\u201c, W)");
     CHECK(screen::guide_part("nothing here", "drift").empty());
     CHECK(screen::guide_part("", "").empty());
 }

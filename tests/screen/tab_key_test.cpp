@@ -36,6 +36,20 @@ bool is_framed(const plot::Box& about) {
     return left && right && top && bottom;
 }
 
+/// The drawing of a plate's part in the form at the right, by the word at its foot.
+plot::Box drawing(const HeadlessWindow& window, std::string_view part) {
+    const double scale = window.scale();
+    for (const screen::Seen& seen : window.seen) {
+        if (seen.words == part && seen.where.left > 740.0) {
+            const double middle = 0.5 * (seen.where.left + seen.where.right);
+            const double foot = 0.5 * (seen.where.top + seen.where.bottom) + 13.0 * scale;
+            return {middle - 56.0 * scale, foot - 148.0 * scale, middle + 56.0 * scale, foot};
+        }
+    }
+    FAIL("no drawing says " << part);
+    return {};
+}
+
 } // namespace
 
 TEST_CASE("the Tab key stops at a list, a frame says so, and one of it is chosen by keys alone") {
@@ -94,27 +108,43 @@ TEST_CASE("in an open list Enter chooses, Escape shuts the list alone, and lette
     CHECK(saved->instrument.kind == modes::InstrumentKind::viola);
 }
 
-TEST_CASE("a plate's part is chosen among three drawings, by mouse or by keys alone") {
-    for (const bool by_mouse : {true, false}) {
-        HeadlessWindow window(sample_snapshot(sample_plate(1)));
-        window.strike(Key::f4);
-        window.strike(U'p');
-        window.write("upper");
-        REQUIRE(window.reads("body"));
-        if (by_mouse) {
-            window.press("body");
-        } else {
-            for (int i = 0; i < 3; ++i) {
-                window.move_focus(ImGuiKey_Tab); // top, back, body
-            }
-            window.strike(Key::enter);
-        }
-        window.press("Save");
-        const auto saved = window.last_sent<command::SavePlate>();
-        REQUIRE(saved);
-        CHECK(saved->plate.label == "upper");
-        CHECK(saved->plate.part == modes::Part::body);
-    }
+TEST_CASE("a plate's part is one stop of the Tab key: the arrow keys choose, and Tab goes on") {
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    window.write("upper");
+    window.move_focus(ImGuiKey_Tab);
+    CHECK(is_framed(drawing(window, "back"))); // a new plate's, until it is chosen
+    window.move_focus(ImGuiKey_RightArrow);
+    CHECK(is_framed(drawing(window, "body")));
+    CHECK_FALSE(is_framed(drawing(window, "back")));
+    window.move_focus(ImGuiKey_LeftArrow);
+    window.move_focus(ImGuiKey_LeftArrow);
+    CHECK(is_framed(drawing(window, "top")));
+    window.move_focus(ImGuiKey_Tab);
+    window.write("Val di Fiemme"); // the next field
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.label == "upper");
+    CHECK(saved->plate.part == modes::Part::top);
+    CHECK(saved->plate.wood == "Val di Fiemme");
+}
+
+TEST_CASE("who chooses a plate's part by mouse goes on from it by the Tab key") {
+    HeadlessWindow window(sample_snapshot(sample_plate(1)));
+    window.strike(Key::f4);
+    window.strike(U'p');
+    window.write("upper");
+    const plot::Box top = drawing(window, "top");
+    window.press(plot::Point{0.5 * (top.left + top.right), 0.5 * (top.top + top.bottom)});
+    window.move_focus(ImGuiKey_Tab);
+    window.write("Val di Fiemme");
+    window.press("Save");
+    const auto saved = window.last_sent<command::SavePlate>();
+    REQUIRE(saved);
+    CHECK(saved->plate.part == modes::Part::top);
+    CHECK(saved->plate.wood == "Val di Fiemme");
 }
 
 TEST_CASE("the Tab key goes through a session's form, stage and all") {

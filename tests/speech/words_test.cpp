@@ -36,8 +36,7 @@ TEST_CASE("The mode that decides is said with what is left, then the decision") 
 TEST_CASE("Where no mode decides, all three are said") {
     trends::Decision decision;
     decision.advice = trends::Advice::set_goal;
-    CHECK(speech::spoken(k_three, decision) ==
-          "1: 114, 2: 168, 5: 352. Enough taps. Set a goal.");
+    CHECK(speech::spoken(k_three, decision) == "1: 114, 2: 168, 5: 352. Enough taps. Set a goal.");
     const wording::Speaking italian(wording::Language::italian);
     CHECK(speech::spoken(k_three, decision).starts_with("1: 114, 2: 168, 5: 352. "));
 }
@@ -50,6 +49,8 @@ TEST_CASE("What is left is the difference of what is said, below and at the goal
     decision.now_hz = 345.4;
     decision.passed = true;
     CHECK(speech::spoken({}, decision).starts_with("5: 345, 3 below its goal. "));
+    decision.of_reference = true;
+    CHECK(speech::spoken({}, decision).starts_with("5: 345, 3 below the reference. "));
 }
 
 TEST_CASE("A body's modes are said as words") {

@@ -2,6 +2,7 @@
 #include "trends/decision/decision.hpp"
 #include "trends/decision/pass_rule.hpp"
 #include "trends/drift/repeatability.hpp"
+#include "trends/model/cut_trial.hpp"
 #include "trends/model/plan_zones.hpp"
 #include "wording/language.hpp"
 #include "wording/say.hpp"
@@ -311,6 +312,37 @@ TEST_CASE("a goal above the mode is said to be out of thinning's reach") {
     stand.goal(5, 360);
     CHECK(trends::sentence_of(stand.decision()) ==
           "Stop: mode 5 is 15.0 Hz below its goal. Thinning can't raise it.");
+}
+
+TEST_CASE(
+    "of the reference's frequency the decision says reference, as lane and drift do, no goal") {
+    const auto words_about = [](double hz, bool with_sessions = false) {
+        Stand stand(355);
+        stand.goal(5, hz);
+        stand.goals[0].of_reference = true;
+        trends::Decision d = stand.decision();
+        d.sessions = with_sessions ? 3 : 1;
+        return trends::sentence_of(d) + " " + trends::reason_of(d);
+    };
+    CHECK_THAT(words_about(349), ContainsSubstring("Mode 5 (ring) is 6.0 ± ") &&
+                                     ContainsSubstring(" Hz above the reference."));
+    CHECK_THAT(words_about(349, true),
+               ContainsSubstring(" Hz above the reference, by its last 3 sessions."));
+    CHECK_THAT(words_about(355), ContainsSubstring("Stop: mode 5 is at the reference.") &&
+                                     ContainsSubstring("reference 355.0 Hz: within its doubt"));
+    CHECK_THAT(words_about(370), ContainsSubstring("Stop: mode 5 is 15.0 Hz below the reference."));
+    Stand stand(360);
+    stand.goal(5, 340);
+    stand.goals[0].of_reference = true;
+    stand.foresee(8.0, 0.4);
+    stand.foresight->is_limited = true;
+    const trends::Decision short_of = stand.decision();
+    REQUIRE(short_of.advice == Advice::other_goal);
+    CHECK_THAT(trends::sentence_of(short_of) + trends::reason_of(short_of),
+               ContainsSubstring("can't bring mode 5 to the reference") &&
+                   ContainsSubstring("; reference 340.0 Hz."));
+    CHECK(trends::words_of(trends::BeyondGoal{{5, 340, true}, 0.5}) ==
+          "mode 5 (ring) would go beyond the reference, 340.0 Hz, with a chance of 50 %.");
 }
 
 TEST_CASE("while the last tap rang like another plate, no wood is spoken of") {

@@ -5,6 +5,8 @@
 #include "trends/review/map_review.hpp"
 #include "trends/review/pass_review.hpp"
 #include "trends/story.hpp"
+#include "wording/language.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -36,6 +38,16 @@ TEST_CASE("a plate without shape or readings is told what it lacks") {
     history.form.reset();
     CHECK(review_map(history, 2).fault().what.find("shape is not known") != std::string::npos);
     CHECK(study_plate(history, 2).fault().what.find("shape is not known") != std::string::npos);
+    for (const auto language :
+         {wording::Language::english, wording::Language::german, wording::Language::italian}) {
+        const wording::Speaking speaking(language); // where it is typed, as the window calls it
+        for (const std::string& said :
+             {review_map(history, 2).fault().what, study_plate(history, 2).fault().what}) {
+            INFO(said);
+            CHECK(said.find(std::string(wording::say("Plate")) + ", " +
+                            std::string(wording::say("Shape"))) != std::string::npos);
+        }
+    }
     history.form = story().history.form;
     for (auto& session : history.sessions)
         session.thickness.readings.clear();

@@ -29,13 +29,17 @@ class Window:
             self.tool("key", name)
             time.sleep(pause)
 
-    def key_between_two_pictures(self, name, pause=0.5):
-        """Pressed and let go while the program stands still: both wait for it together."""
+    def between_two_pictures(self, *words, pause=0.5):
+        """What xdotool is told happens while the program stands still, as while a picture takes long: all of it
+        waits for it together."""
         self.process.send_signal(signal.SIGSTOP)
-        self.tool("key", name)
+        self.tool(*words)
         time.sleep(0.2)
         self.process.send_signal(signal.SIGCONT)
         time.sleep(pause)
+
+    def key_between_two_pictures(self, name, pause=0.5):
+        self.between_two_pictures("key", name, pause=pause)
 
     def click(self, across, down, pause=0.8):
         self.tool("mousemove", across, down)

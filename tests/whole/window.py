@@ -9,6 +9,8 @@ import glass
 import support
 
 CHART = (180, 170, 860, 690)  # within the axes of the drift view
+LENGTH = (830, 271)  # the body's length, in the form of a new instrument
+NOTHING = (1000, 620)  # below that form
 SESSIONS = ("wren-back-7.flac", "wren-back-9.flac")
 
 
@@ -42,13 +44,16 @@ def first_evening(given, env, checks, ledger, good):
         checks.that(not any(empty.values()), f"an empty drift view shows modes: {empty}")
         shown.keys("F4", "i")
         shown.write("Larkfield 9")
+        # A click into another field, its figures, and the mouse already gone, on a machine whose picture took long.
+        shown.between_two_pictures("mousemove", *LENGTH, "click", "1", "key", "3", "5", "5", "mousemove", *NOTHING,
+                                   pause=1.5)
         shown.key_between_two_pictures("Return", pause=1.5)
         # The plate's form comes by itself.
         shown.write("back of the ninth")
         shown.keys("Return", pause=1.5)
-        labels = ledger.ask("SELECT instrument.label, plate.label FROM plate JOIN instrument "
+        labels = ledger.ask("SELECT instrument.label, plate.label, body_length_mm FROM plate JOIN instrument "
                             "ON plate.instrument = instrument.id")
-        checks.that(labels == [("Larkfield 9", "back of the ninth")], f"the ledger holds {labels}")
+        checks.that(labels == [("Larkfield 9", "back of the ninth", 355.0)], f"the ledger holds {labels}")
         shown.keys("F1", "n", pause=1.0)
         play(given, env, SESSIONS[0], ledger, good[:1])
         time.sleep(1.0)

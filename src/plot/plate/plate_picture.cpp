@@ -190,7 +190,9 @@ private:
     void marks() {
         for (const PlateMark& mark : picture_.marks) {
             const double size = size_of(mark);
-            if (!mark.on_it) {
+            if (mark.on_it) {
+                words_.will_stand(frame_.place(mark.at), mark.words);
+            } else {
                 words_.take(around(frame_.place(mark.at), {size, size}, 0.0));
             }
         }

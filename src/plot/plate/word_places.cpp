@@ -2,9 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <optional>
 
 namespace platewright::plot {
 namespace {
+
+constexpr double k_figures = 0.72; // of the letters' height
 
 bool overlap(const Box& a, const Box& b) {
     return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
@@ -33,14 +37,20 @@ bool WordPlaces::is_in_room(const Box& box) const {
            box.bottom <= room_.bottom;
 }
 
+Box WordPlaces::figures_box(Point at, const std::string& words) const {
+    return around(at, canvas_.measure(words, k_figures * em_, Weight::regular), 0.1 * em_);
+}
+
+void WordPlaces::will_stand(Point at, const std::string& figures) {
+    expected_.push_back(figures_box(at, figures));
+}
+
 bool WordPlaces::put_on(Point at, const std::string& words) {
-    const double height = 0.72 * em_;
-    const Size size = canvas_.measure(words, height, Weight::regular);
-    const Box box = around(at, size, 0.1 * em_);
+    const Box box = figures_box(at, words);
     if (!is_in_room(box) || is_taken(box)) {
         return false;
     }
-    write(at, words, box, height, Weight::regular);
+    write(at, words, box, k_figures * em_, Weight::regular);
     return true;
 }
 
@@ -48,14 +58,21 @@ void WordPlaces::put_beside(Point at, const std::string& words, double away) {
     const double height = 0.85 * em_;
     const Size size = canvas_.measure(words, height, Weight::bold);
     const double aside = away + 0.5 * size.width, up = away + 0.5 * size.height;
+    std::optional<Point> best;
+    std::ptrdiff_t fewest = 0;
     for (const Point step :
          {Point{aside, 0.0}, Point{-aside, 0.0}, Point{0.0, -up}, Point{0.0, up}}) {
         const Point middle{at.x + step.x, at.y + step.y};
         const Box box = around(middle, size, 0.1 * em_);
-        if (is_in_room(box) && !is_taken(box)) {
-            write(middle, words, box, height, Weight::bold);
-            return;
+        const auto hidden = std::ranges::count_if(
+            expected_, [&](const Box& figures) { return overlap(box, figures); });
+        if (is_in_room(box) && !is_taken(box) && (!best || hidden < fewest)) {
+            best = middle;
+            fewest = hidden;
         }
+    }
+    if (best) {
+        write(*best, words, around(*best, size, 0.1 * em_), height, Weight::bold);
     }
 }
 

@@ -20,6 +20,8 @@ public:
     /// Nothing is written here from now on.
     void take(const Box& box) { taken_.push_back(box); }
     bool is_taken(const Box& box) const;
+    /// Figures will stand about these: words beside a mark go where they hide the fewest.
+    void will_stand(Point at, const std::string& figures);
 
     /// In place of a mark; false where something else stands there.
     bool put_on(Point at, const std::string& words);
@@ -31,13 +33,14 @@ public:
 
 private:
     bool is_in_room(const Box& box) const;
+    Box figures_box(Point at, const std::string& words) const;
     void write(Point middle, const std::string& words, const Box& box, double height,
                Weight weight);
 
     Canvas& canvas_;
     double em_;
     Box room_ = {};
-    std::vector<Box> taken_ = {};
+    std::vector<Box> taken_ = {}, expected_ = {};
 };
 
 } // namespace platewright::plot

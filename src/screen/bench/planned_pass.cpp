@@ -102,7 +102,7 @@ std::vector<std::string> PlannedPass::sentences(const ViewContext& context) cons
                       say("mean {} mm, deepest {}", figure(zones_[i].mean_mm, 2),
                           figure(zones_[i].deepest_mm, 2)));
         if (i == 0) {
-            all.back() += "; " + say("deepest {} mm from the edge", figure(rim_mm_, 0));
+            all.back() += "; " + say("the deepest place {} mm from the edge", figure(rim_mm_, 0));
         }
     }
     if (named_g_ > 0.0) {

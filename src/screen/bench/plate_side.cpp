@@ -45,8 +45,15 @@ std::optional<taps::Spot> wanted_spot(const bench::Snapshot& now) {
     return chose ? std::optional(now.striking_at) : std::nullopt;
 }
 
+/// Whether a tap is wanted, wherever it is struck: beside "Stop", wood, the scales or a name to be
+/// given by hand none is.
+bool wants_tap(const ViewContext& context) {
+    const trends::Decision& decision = context.now.plate->decision;
+    return weighs_now(context) || (decision.advice == trends::Advice::tap && !decision.by_hand);
+}
+
 /// What the marks in the drawing mean.
-void legend(const ViewContext& context, Box box, bool holds, bool lays_on) {
+void legend(const ViewContext& context, Box box, bool strikes, bool holds, bool lays_on) {
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale;
     ImguiCanvas canvas = context.canvas();
@@ -58,7 +65,9 @@ void legend(const ViewContext& context, Box box, bool holds, bool lays_on) {
             canvas.measure(words, k_small * scale, Weight::regular).width + 14.0 * scale;
         line(canvas, words, take_left(box, width), {.colour = p.ink, .height = k_small * scale});
     };
-    entry(plot::Shape::ring, say("strike"), p.accent);
+    if (strikes) {
+        entry(plot::Shape::ring, say("strike"), p.accent);
+    }
     if (holds) {
         entry(plot::Shape::square, say("hold"), p.ink);
     }
@@ -146,20 +155,18 @@ void PlateSide::plate(const ViewContext& context, Box box) {
         pass_.draw(context, box, outline_);
         return;
     }
-    const auto spot = wanted_spot(context.now);
+    const bool wants = wants_tap(context);
+    const auto spot = wants ? wanted_spot(context.now) : std::nullopt;
     const auto& weighing = context.now.plate->weighing;
     const bool lays_on =
         weighs_now(context) && weighing->progress.step == trends::WeighingStep::tap_with;
-    const bool suffices =
-        !weighs_now(context) && context.now.plate->decision.advice != trends::Advice::tap;
     large_line(context,
-               lays_on    ? say("{} g, here", figure(weighing->record.mass_g, 2))
-               : spot     ? std::string(taps::to_text(*spot))
-               : suffices ? std::string(say("Enough taps"))
-                          : std::string(say("Anywhere on the plate")),
+               lays_on  ? say("{} g, here", figure(weighing->record.mass_g, 2))
+               : spot   ? std::string(taps::to_text(*spot))
+               : !wants ? std::string(say("Enough taps"))
+                        : std::string(say("Anywhere on the plate")),
                take_top(box, 40.0 * scale));
-    if (spot && !suffices && context.now.striking_at == *spot &&
-        context.preferences.taps_a_spot > 0) {
+    if (spot && context.now.striking_at == *spot && context.preferences.taps_a_spot > 0) {
         line(canvas,
              say("{} of {} good taps", context.now.good_taps_here, context.preferences.taps_a_spot),
              take_top(box, 20.0 * scale),
@@ -169,8 +176,14 @@ void PlateSide::plate(const ViewContext& context, Box box) {
         line(canvas, say("Space says that you strike here."), take_top(box, 20.0 * scale),
              {.colour = context.palette().ink, .height = k_body * scale});
     }
+    if (!wants && context.now.striking_at != taps::Spot::unknown) { // Space is answered here too
+        line(canvas, say("Taps count for: {}.", taps::to_text(context.now.striking_at)),
+             take_top(box, 20.0 * scale),
+             {.colour = context.palette().faint_ink, .height = k_small * scale});
+    }
     const int sought = spot ? bench::mode_sought(*spot) : 0;
-    legend(context, take_bottom(box, 20.0 * scale), sought != 0 && !is_of_body(context), lays_on);
+    legend(context, take_bottom(box, 20.0 * scale), wants, sought != 0 && !is_of_body(context),
+           lays_on);
     outline_.follow(context);
     draw_plate(canvas, context.look, inset(box, 6.0 * scale), outline_, spot,
                is_of_body(context) ? 0 : sought, is_of_body(context),

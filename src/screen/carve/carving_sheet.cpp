@@ -10,6 +10,9 @@
 #include <cmath>
 
 namespace platewright::screen {
+namespace {
+constexpr double k_heights_of_letters = 56.0; // of a drawing, where its letters grow with it
+} // namespace
 
 PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture& picture,
                            const plot::Box& box) {
@@ -18,7 +21,8 @@ PlateSpot draw_plate_sheet(const ViewContext& context, const plot::PlatePicture&
     sheet(canvas, context.look, box);
     const plot::PlateFrame frame =
         plot::draw(picture, inset(box, 14.0 * scale), canvas, context.palette(),
-                   {.text_height = k_body * scale, .line_scale = scale});
+                   {.text_height = std::max(k_body * scale, box.height() / k_heights_of_letters),
+                    .line_scale = scale});
     PlateSpot spot;
     const plot::Point mouse = point(ImGui::GetIO().MousePos);
     if (picture.rims.empty() || !points_at(box)) {

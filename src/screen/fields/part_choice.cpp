@@ -4,6 +4,8 @@
 #include "screen/fields/drafts.hpp"
 #include "trends/model/plate_form.hpp"
 
+#include <imgui_internal.h> // what the Tab key stops at
+
 #include <algorithm>
 #include <array>
 #include <functional>
@@ -83,17 +85,32 @@ void draw_part(const ViewContext& context, const ledger::InstrumentRecord& instr
     }
 }
 
-/// The ground of a drawing to be chosen; true when it was pressed.
-bool press_drawing(const ViewContext& context, bool is_chosen, Box& box) {
+/// What became of a drawing: pressed by mouse or key, and whether it has the focus.
+struct DrawnStop {
+    bool pressed = false, focused = false;
+    Box box;
+};
+
+/// The ground of a drawing to be chosen. The Tab key stops at the chosen one alone.
+DrawnStop press_drawing(const ViewContext& context, bool is_chosen) {
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale, corner = 6.0 * scale;
     const Point at = point(ImGui::GetCursorScreenPos());
-    box = {at.x, at.y, at.x + k_drawing_width * scale, at.y + k_drawing_height * scale};
-    begin_tab_stop();
+    const Box box{at.x, at.y, at.x + k_drawing_width * scale, at.y + k_drawing_height * scale};
+    if (is_chosen) {
+        begin_tab_stop();
+    } else {
+        ImGui::PushItemFlag(ImGuiItemFlags_NoTabStop, true);
+    }
+    // Enter on what is chosen already is the form's.
     const bool pressed = ImGui::InvisibleButton("drawing", {static_cast<float>(box.width()),
                                                             static_cast<float>(box.height())}) ||
-                         entered(context);
-    end_tab_stop();
+                         (!is_chosen && entered(context));
+    if (is_chosen) {
+        end_tab_stop();
+    } else {
+        ImGui::PopItemFlag();
+    }
     const bool is_focused = ImGui::IsItemFocused();
     ImguiCanvas canvas = context.canvas();
     canvas.box(box, is_chosen ? p.accent.over(p.panel, 0.22) : p.panel, corner);
@@ -107,20 +124,22 @@ bool press_drawing(const ViewContext& context, bool is_chosen, Box& box) {
             vec({box.left - 2.0, box.top - 2.0}), vec({box.right + 2.0, box.bottom + 2.0}),
             packed(p.accent), static_cast<float>(corner) + 2.0F, 0, context.look.px(2.5));
     }
-    go_on_by_tab(context, is_focused);
-    return pressed;
+    return {pressed, is_focused, box};
 }
 
-/// One of a list by drawings beside each other; `draw` fills a box with the one at an index. True
-/// when another was chosen.
+/// One of a list by drawings beside each other, one stop of the Tab key: the arrow keys choose
+/// among them. `draw` fills a box with the one at an index. True when another was chosen.
 bool drawn_choice(const ViewContext& context, std::string_view label,
                   std::span<const std::string> all, std::size_t& chosen,
                   const std::function<void(std::size_t, const Box&)>& draw) {
+    constexpr int k_none = -1;
     const plot::Palette& p = context.palette();
     const double scale = context.look.scale;
     label_line(context, label);
     ImGui::PushID(label.data(), label.data() + label.size());
     const std::size_t before = chosen;
+    int& had_focus = *ImGui::GetStateStorage()->GetIntRef(ImGui::GetID("focus"), k_none);
+    int focused = k_none;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const float room = ImGui::GetWindowContentRegionMax().x + ImGui::GetWindowPos().x;
         const float after = ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x;
@@ -128,11 +147,16 @@ bool drawn_choice(const ViewContext& context, std::string_view label,
             ImGui::SameLine();
         }
         ImGui::PushID(static_cast<int>(i));
-        Box box;
-        if (press_drawing(context, i == before, box)) {
+        auto [pressed, has_focus, box] = press_drawing(context, i == before);
+        ImGui::PopID();
+        if (has_focus) {
+            focused = static_cast<int>(i);
+        }
+        // Whoever comes from elsewhere chooses nothing by passing.
+        const bool by_arrow = has_focus && had_focus != k_none && had_focus != focused;
+        if (pressed || by_arrow) {
             chosen = i;
         }
-        ImGui::PopID();
         ImguiCanvas canvas = context.canvas();
         const plot::Weight weight = i == before ? plot::Weight::bold : plot::Weight::regular;
         const Box words = take_bottom(box, k_drawing_words * scale);
@@ -145,7 +169,12 @@ bool drawn_choice(const ViewContext& context, std::string_view label,
               .weight = weight});
         draw(i, inset(box, 7.0 * scale));
     }
+    had_focus = focused;
+    go_on_by_tab(context, focused != k_none);
     ImGui::PopID();
+    if (chosen != before) {
+        context.owed = std::max(context.owed, 2); // it is drawn as chosen in the next
+    }
     return chosen != before;
 }
 

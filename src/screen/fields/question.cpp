@@ -9,6 +9,7 @@
 #include <imgui_impl_glfw.h>
 #include <imgui_impl_opengl3.h>
 
+#include <algorithm>
 #include <optional>
 
 namespace platewright::screen {
@@ -85,7 +86,7 @@ bool ask(const Question& question) {
             glfwWaitEvents();
         owed = happenings.any ? k_settling_pictures : owed - 1;
         happenings.any = false;
-        ImGui_ImplGlfw_NewFrame();
+        NativeWindow::begin_picture(happenings);
         const ImVec2 size = ImGui::GetIO().DisplaySize;
         // A small window with letters as large as in the large one.
         const double scale = scale_for(1.4 * static_cast<double>(size.x),
@@ -110,6 +111,8 @@ bool ask(const Question& question) {
         glViewport(0, 0, width, height);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window.get());
+        happenings.waiting.drawn(0, false);
+        owed = std::max(owed, happenings.waiting.empty() ? 0 : 1);
         if (answer)
             return *answer;
     }

@@ -1,6 +1,7 @@
 #include "screen/help/guide_text.hpp"
 
 #include "base/text.hpp"
+#include "wording/say.hpp"
 
 #include <algorithm>
 #include <array>
@@ -11,12 +12,24 @@
 namespace platewright::screen {
 namespace {
 
-/// Without ** and `, with a link's words in place of the link.
+/// Without ** and `, with a link's words in place of the link, and what stands between single *, as
+/// a button's name does, between the language's quotation marks.
 std::string plain(std::string_view text) {
+    const std::string quoted = wording::say("\"{}\"", "\n");
+    const std::size_t middle = quoted.find('\n');
     std::string words;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '*' || text[i] == '`')
+        if (text.substr(i).starts_with("**")) {
+            ++i;
             continue;
+        }
+        if (text[i] == '`')
+            continue;
+        if (text[i] == '*') {
+            const bool opens = words.empty() || words.back() == ' ' || words.back() == '(';
+            words += opens ? quoted.substr(0, middle) : quoted.substr(middle + 1);
+            continue;
+        }
         if (text[i] == '<' && text.substr(i).starts_with("<a ")) { // an anchor of our own
             i = std::min(text.size(), text.find("</a>", i) + 3);
             continue;

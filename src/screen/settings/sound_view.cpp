@@ -153,9 +153,11 @@ void SoundView::level(const ViewContext& context, Box box) const {
     const bench::InputStatus& input = context.now.input;
     ImguiCanvas canvas = context.canvas();
     const Growing ground(context, "level", box);
-    box = inset(box, 18.0 * scale);
-    line(canvas, say("Level"), take_top(box, 32.0 * scale),
-         {.colour = p.ink, .height = k_lead * scale, .weight = Weight::bold});
+    const plot::Point padding = point(ImGui::GetStyle().WindowPadding); // as the page beside it
+    box = {box.left + padding.x, box.top + padding.y, box.right - padding.x,
+           box.bottom - padding.y};
+    box.top +=
+        paragraph(canvas, say("Level"), box, k_lead * scale, p.ink, Weight::bold) + 8.0 * scale;
     const bool running = input.state == bench::InputState::running;
     const std::string level = level_text(input);
     Box figures = take_top(box, 104.0 * scale);

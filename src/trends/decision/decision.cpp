@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <fmt/format.h>
 
 namespace platewright::trends {
 namespace {
@@ -121,7 +122,10 @@ Level level_now(const ledger::SessionHistory& session, int number, const PassFor
 
 Decision towards(const Goal& goal, const TargetOutlook& outlook, const Level& now,
                  std::optional<double> mass_g, const PassForesight* foresight) {
-    Decision d{.number = goal.number, .now_hz = now.hz, .goal_hz = goal.hz};
+    Decision d{.number = goal.number,
+               .now_hz = now.hz,
+               .goal_hz = goal.hz,
+               .of_reference = goal.of_reference};
     d.doubt_hz = base::plus_minus(now.sd_hz);
     d.sessions = now.sessions;
     d.usual_pass_g = outlook.pass_g;
@@ -249,12 +253,22 @@ std::string capital(std::string sentence) {
 }
 
 std::string to_go(const Decision& d) {
+    const std::string mode = capital(modes::mode_text(d.number));
+    const std::string left = figure(d.now_hz - d.goal_hz, 1), doubt = figure(d.doubt_hz, 1);
     if (d.sessions > 1)
-        return say("{} is {} \u00b1 {} Hz above its goal, by its last {} sessions.",
-                   capital(modes::mode_text(d.number)), figure(d.now_hz - d.goal_hz, 1),
-                   figure(d.doubt_hz, 1), d.sessions);
-    return say("{} is {} \u00b1 {} Hz above its goal.", capital(modes::mode_text(d.number)),
-               figure(d.now_hz - d.goal_hz, 1), figure(d.doubt_hz, 1));
+        return d.of_reference
+                   ? say("{} is {} \u00b1 {} Hz above the reference, by its last {} sessions.",
+                         mode, left, doubt, d.sessions)
+                   : say("{} is {} \u00b1 {} Hz above its goal, by its last {} sessions.", mode,
+                         left, doubt, d.sessions);
+    return d.of_reference ? say("{} is {} \u00b1 {} Hz above the reference.", mode, left, doubt)
+                          : say("{} is {} \u00b1 {} Hz above its goal.", mode, left, doubt);
+}
+
+/// What it is to come to, as bench and drift call it.
+std::string goal_text(const Decision& d) {
+    return fmt::format("{} {} Hz", d.of_reference ? say("reference") : say("goal"),
+                       figure(d.goal_hz, 1));
 }
 
 std::string by_model(const Decision& d) {
@@ -265,6 +279,19 @@ std::string by_model(const Decision& d) {
                               figure(d.grams->value, 1), figure(d.grams->low, 1), most)
                         : say("By its model {} g are left there ({} to {}); it can't be put back.",
                               figure(d.grams->value, 1), figure(d.grams->low, 1), most);
+}
+
+std::string stop_sentence(const Decision& d) {
+    const std::string mode = modes::short_mode_text(d.number);
+    if (d.passed) {
+        const std::string below = figure(d.goal_hz - d.now_hz, 1);
+        return d.of_reference
+                   ? say("Stop: {} is {} Hz below the reference. Thinning can't raise it.", mode,
+                         below)
+                   : say("Stop: {} is {} Hz below its goal. Thinning can't raise it.", mode, below);
+    }
+    return d.of_reference ? say("Stop: {} is at the reference.", mode)
+                          : say("Stop: {} is at its goal.", mode);
 }
 
 } // namespace
@@ -285,14 +312,15 @@ std::string sentence_of(const Decision& d) {
     case Advice::weigh:
         return say("Enough taps. Weigh it.");
     case Advice::stop:
-        return d.passed ? say("Stop: {} is {} Hz below its goal. Thinning can't raise it.",
-                              modes::short_mode_text(d.number), figure(d.goal_hz - d.now_hz, 1))
-                        : say("Stop: {} is at its goal.", modes::short_mode_text(d.number));
+        return stop_sentence(d);
     case Advice::measure:
         return say("Measure first. {}", d.first.what);
     case Advice::other_goal:
-        return say("Thinning can't bring {} to its goal: {} Hz is the lowest.",
-                   modes::short_mode_text(d.number), figure(d.lowest_hz, 0));
+        return d.of_reference
+                   ? say("Thinning can't bring {} to the reference: {} Hz is the lowest.",
+                         modes::short_mode_text(d.number), figure(d.lowest_hz, 0))
+                   : say("Thinning can't bring {} to its goal: {} Hz is the lowest.",
+                         modes::short_mode_text(d.number), figure(d.lowest_hz, 0));
     case Advice::take:
         return d.where.empty()
                    ? say("Take {} g at most, then tap again.", figure(d.take_g, 1))
@@ -305,12 +333,12 @@ namespace {
 
 std::string reason_to_stop(const Decision& d) {
     const std::string reason =
-        d.passed ? say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood "
+        d.passed ? say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), {}. Wood "
                        "taken off can't be put back.",
-                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1))
-                 : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within "
+                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), goal_text(d))
+                 : say("{} Hz \u00b1 {} Hz (95 %, hanging anew included), {}: within "
                        "its doubt. Wood taken off can't be put back.",
-                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), figure(d.goal_hz, 1));
+                       figure(d.now_hz, 1), figure(d.doubt_hz, 1), goal_text(d));
     return d.sessions > 1 ? reason + " " + say("So say its last {} sessions.", d.sessions) : reason;
 }
 
@@ -337,10 +365,10 @@ std::string reason_of(const Decision& d) {
     case Advice::other_goal:
         return say(
             "By its model thinning leads to {} \u00b1 {} Hz (95 %), no place under {} mm, no "
-            "hollow over {} mm; goal {} Hz. Set another goal, or plan with other limits, "
+            "hollow over {} mm; {}. Set another goal, or plan with other limits, "
             "under Plate (F8): wood can't be put back.",
             figure(d.lowest_hz, 1), figure(d.lowest_doubt_hz, 1), figure(d.least_mm, 1),
-            figure(d.deepest_mm, 1), figure(d.goal_hz, 1));
+            figure(d.deepest_mm, 1), goal_text(d));
     case Advice::measure:
         return to_go(d) + " " +
                say("So wide is the doubt that {} g is all that may go now; measuring leaves {} % "

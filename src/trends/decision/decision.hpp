@@ -74,9 +74,10 @@ struct Decision {
            doubt_hz =
                0; ///< of that mode: half the width of the interval, hold and hanging included
     double goal_hz = 0;
-    int sessions = 1;    ///< that tell where it is now
-    bool passed = false; ///< beyond the goal by more than the doubt
-    int taps_wanted = 0; ///< with Advice::tap: how many more, at `spot`
+    bool of_reference = false; ///< that is the reference's frequency, no target
+    int sessions = 1;          ///< that tell where it is now
+    bool passed = false;       ///< beyond the goal by more than the doubt
+    int taps_wanted = 0;       ///< with Advice::tap: how many more, at `spot`
     taps::Spot spot = taps::Spot::unknown;
     bool by_hand = false;     ///< with Advice::tap: there it was struck in vain, the maker names it
     bool other_plate = false; ///< with Advice::tap: the last one rang like another plate's

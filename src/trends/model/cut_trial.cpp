@@ -98,9 +98,13 @@ std::vector<BeyondGoal> beyond_goals(const CutTrial& trial, std::span<const Goal
 }
 
 std::string words_of(const BeyondGoal& beyond) {
-    return say("{} would go beyond its goal of {} Hz with a chance of {} %.",
-               modes::mode_text(beyond.goal.number), figure(beyond.goal.hz, 1),
-               figure(chance_as_said_pct(beyond.chance), 0));
+    const std::string mode = modes::mode_text(beyond.goal.number);
+    const std::string hz = figure(beyond.goal.hz, 1);
+    const std::string pct = figure(chance_as_said_pct(beyond.chance), 0);
+    return beyond.goal.of_reference
+               ? say("{} would go beyond the reference, {} Hz, with a chance of {} %.", mode, hz,
+                     pct)
+               : say("{} would go beyond its goal of {} Hz with a chance of {} %.", mode, hz, pct);
 }
 
 } // namespace platewright::trends

@@ -279,8 +279,8 @@ base::Result<PlateStudy> study_plate(const ledger::PlateHistory& measured, std::
     if (measured.plate.part == modes::Part::body)
         return body_has_none();
     if (!measured.form)
-        return base::Fault{say(
-            "The plate's shape is not known yet: say its size with its first caliper readings.")};
+        return base::Fault{
+            say("The plate's shape is not known yet: say its size under Plate, Shape (F8).")};
     const auto newest = session_with_map(measured, session);
     if (!newest)
         return base::Fault{say("No session of this plate has caliper readings yet: the "

@@ -102,7 +102,8 @@ std::optional<std::size_t> session_with_map(const ledger::PlateHistory& history,
 base::Result<MapReview> review_map(const ledger::PlateHistory& history, std::size_t session) {
     const ledger::SessionHistory& one = history.sessions.at(session);
     if (!history.form)
-        return base::Fault{say("The plate's shape is not known yet: say its size first.")};
+        return base::Fault{
+            say("The plate's shape is not known yet: say its size under Plate, Shape (F8).")};
     if (one.thickness.readings.empty())
         return base::Fault{
             say("The session of {} has no caliper readings.", base::local_date(one.session.begun))};

@@ -26,6 +26,7 @@ inline constexpr auto k_carving_phrases = std::to_array<Row>({
      "La prossima misura serve di più a {}: la superficie è ora incerta fino a {} mm, poi {} mm."},
     {"Click the place on the plate first.", "Erst die Stelle auf der Platte anklicken.",
      "Prima fare clic sul punto della piastra."},
+    {"\"{}\"", "„{}“", "«{}»"},
     {"\"{}\" is no thickness in mm.", "„{}“ ist keine Stärke in mm.",
      "«{}» non è uno spessore in mm."},
     {"Readings of this session: {}", "Messungen dieser Sitzung: {}",

@@ -10,6 +10,11 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"{} is {} \u00b1 {} Hz above its goal, by its last {} sessions.",
      "{} liegt {} \u00b1 {} Hz über dem Ziel, nach den letzten {} Sitzungen.",
      "{} è {} \u00b1 {} Hz sopra la meta, secondo le ultime {} sessioni."},
+    {"{} is {} \u00b1 {} Hz above the reference.", "{} liegt {} \u00b1 {} Hz über dem Vorbild.",
+     "{} è {} \u00b1 {} Hz sopra il riferimento."},
+    {"{} is {} \u00b1 {} Hz above the reference, by its last {} sessions.",
+     "{} liegt {} \u00b1 {} Hz über dem Vorbild, nach den letzten {} Sitzungen.",
+     "{} è {} \u00b1 {} Hz sopra il riferimento, secondo le ultime {} sessioni."},
     {"So say its last {} sessions.", "So sagen es die letzten {} Sitzungen.",
      "Così dicono le ultime {} sessioni."},
     {"A plan counts from the last {} sessions, carried on by what came off since: {}.",
@@ -20,7 +25,8 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"All of the pass is {} g: of that {} g at most, then tap again.",
      "Der ganze Durchgang sind {} g: davon höchstens {} g, dann neu anschlagen.",
      "Tutta la passata è {} g: di questi al massimo {} g, poi battere di nuovo."},
-    {"deepest {} mm from the edge", "am tiefsten {} mm vom Rand", "più a fondo a {} mm dal bordo"},
+    {"the deepest place {} mm from the edge", "tiefste Stelle {} mm vom Rand",
+     "il punto più fondo a {} mm dal bordo"},
     {"Not drawn here: {}.", "Hier nicht gezeichnet: {}.", "Qui non disegnata: {}."},
     {"The air has changed since {}: that alone can move a mode by {} to {} cents. Let the plate "
      "settle, or compare in one air (F2, K).",
@@ -82,19 +88,27 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"Stop: {} is {} Hz below its goal. Thinning can't raise it.",
      "Halt: {} liegt {} Hz unter dem Ziel. Dünner wird sie nicht höher.",
      "Fermarsi: {} è {} Hz sotto la meta. Assottigliando non sale."},
+    {"Stop: {} is {} Hz below the reference. Thinning can't raise it.",
+     "Halt: {} liegt {} Hz unter dem Vorbild. Dünner wird sie nicht höher.",
+     "Fermarsi: {} è {} Hz sotto il riferimento. Assottigliando non sale."},
+    {"Stop: {} is at the reference.", "Halt: {} ist beim Vorbild.",
+     "Fermarsi: {} è al riferimento."},
+    {"Thinning can't bring {} to the reference: {} Hz is the lowest.",
+     "Dünner kommt {} nicht bis zum Vorbild: tiefer als {} Hz geht es nicht.",
+     "Assottigliando {} non arriva al riferimento: il minimo è {} Hz."},
     {"Thinning can't bring {} to its goal: {} Hz is the lowest.",
      "Dünner kommt {} nicht ans Ziel: tiefer als {} Hz geht es nicht.",
      "Assottigliando {} non arriva alla meta: il minimo è {} Hz."},
     {"By its model thinning leads to {} \u00b1 {} Hz (95 %), no place under {} mm, no hollow over "
      "{} "
-     "mm; goal {} Hz. Set another goal, or plan with other limits, under Plate (F8): wood can't be "
+     "mm; {}. Set another goal, or plan with other limits, under Plate (F8): wood can't be "
      "put back.",
      "Nach dem Modell führt Abnehmen bis {} \u00b1 {} Hz (95 %), keine Stelle unter {} mm, keine "
-     "Mulde über {} mm; Ziel {} Hz. Unter Platte (F8) ein anderes Ziel setzen oder mit anderen "
+     "Mulde über {} mm; {}. Unter Platte (F8) ein anderes Ziel setzen oder mit anderen "
      "Grenzen planen: Holz kommt nicht wieder.",
      "Secondo il modello assottigliando si arriva a {} \u00b1 {} Hz (95 %), nessun punto sotto {} "
      "mm, "
-     "nessun incavo oltre {} mm; meta {} Hz. Con F8 cambiare la meta o pianificare con altri "
+     "nessun incavo oltre {} mm; {}. Con F8 cambiare la meta o pianificare con altri "
      "limiti: "
      "il legno non torna."},
     {"Stop: {} is at its goal.", "Halt: {} ist am Ziel.", "Fermarsi: {} è alla meta."},
@@ -116,6 +130,9 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"By its model {} g are left there ({} to {}); it can't be put back.",
      "Nach dem Modell bleiben dort {} g ({} bis {}); Holz kommt nicht wieder.",
      "Secondo il modello restano lì {} g (da {} a {}); il legno non torna."},
+    {"{} would go beyond the reference, {} Hz, with a chance of {} %.",
+     "{} ginge über das Vorbild, {} Hz, hinaus, mit einer Wahrscheinlichkeit von {} %.",
+     "{} andrebbe oltre il riferimento, {} Hz, con una probabilità del {} %."},
     {"{} would go beyond its goal of {} Hz with a chance of {} %.",
      "{} ginge über ihr Ziel von {} Hz hinaus, mit einer Wahrscheinlichkeit von {} %.",
      "{} andrebbe oltre la sua meta di {} Hz con una probabilità del {} %."},
@@ -130,17 +147,17 @@ inline constexpr auto k_decision_phrases = std::to_array<Row>({
     {"Grams tell how much may go: enter its mass.",
      "Erst die Gramm sagen, wie viel noch weg darf: die Masse eintragen.",
      "I grammi dicono quanto può andar via: inserire la massa."},
-    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz. Wood taken off can't be put "
+    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), {}. Wood taken off can't be put "
      "back.",
-     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz. Was weg ist, kommt nicht wieder.",
-     "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz. Il legno tolto non torna."},
-    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), goal {} Hz: within its doubt. Wood taken "
+     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), {}. Was weg ist, kommt nicht wieder.",
+     "{} Hz \u00b1 {} Hz (95 %, riappendendo), {}. Il legno tolto non torna."},
+    {"{} Hz \u00b1 {} Hz (95 %, hanging anew included), {}: within its doubt. Wood taken "
      "off "
      "can't be put back.",
-     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), Ziel {} Hz: so genau man es weiß. Was weg "
+     "{} Hz \u00b1 {} Hz (95 %, mit neuem Aufhängen), {}: so genau man es weiß. Was weg "
      "ist, "
      "kommt nicht wieder.",
-     "{} Hz \u00b1 {} Hz (95 %, riappendendo), meta {} Hz: per quanto si sa. Il legno tolto non "
+     "{} Hz \u00b1 {} Hz (95 %, riappendendo), {}: per quanto si sa. Il legno tolto non "
      "torna."},
     {"A pass as large as usual would go beyond it with a chance of {} %: it can't be put back.",
      "Ein Durchgang wie üblich ginge mit {} % Wahrscheinlichkeit darüber hinaus: Holz kommt nicht "

@@ -21,7 +21,7 @@ inline constexpr auto k_files_phrases = std::to_array<Row>({
      "del registro, e rimetterne una"},
     {"Bin", "Weggelegtes", "Cestino"},
     {"what was put away, and back out of it", "was weggelegt wurde, und wieder heraus",
-     "ciò che fu messo via, e di nuovo fuori"},
+     "ciò che è stato messo via, da riprendere"},
     {"Undo: {}", "Rückgängig: {}", "Annulla: {}"},
     {"Ctrl Z", "Strg Z", "Ctrl Z"},
     {"{} % done", "{} % fertig", "{} % fatto"},

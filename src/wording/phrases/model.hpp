@@ -169,9 +169,6 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "Komma nicht? Nichts wurde gespeichert.",
      "{} g non può essere questa piastra: pesava {} g il {}. C'è una cifra o la virgola sbagliata? "
      "Nulla è stato salvato."},
-    {"The plate's shape is not known yet: say its size first.",
-     "Die Form der Platte ist noch nicht bekannt: erst ihre Größe angeben.",
-     "La forma della piastra non è ancora nota: dirne prima le misure."},
     {"The session of {} has no caliper readings.", "Die Sitzung vom {} hat keine Tastermessungen.",
      "La sessione del {} non ha misure dello spessimetro."},
     {"The computation was stopped; nothing was changed.",
@@ -196,11 +193,9 @@ inline constexpr auto k_model_phrases = std::to_array<Row>({
      "sbagliato, o la mappa un'altra unità?"},
     {"In the model mode {} is doubtful: {}.", "Im Modell ist Mode {} zweifelhaft: {}.",
      "Nel modello il modo {} è dubbio: {}."},
-    {"The plate's shape is not known yet: say its size with its first caliper readings.",
-     "Die Form der Platte ist noch nicht bekannt: ihre Größe mit den ersten Tastermessungen "
-     "angeben.",
-     "La forma della piastra non è ancora nota: dirne la grandezza con le prime misure dello "
-     "spessimetro."},
+    {"The plate's shape is not known yet: say its size under Plate, Shape (F8).",
+     "Die Form der Platte ist noch nicht bekannt: ihre Größe unter Platte, Form (F8), angeben.",
+     "La forma della piastra non è ancora nota: dirne le misure in Piastra, Forma (F8)."},
     {"No session of this plate has caliper readings yet: the model needs a thickness map.",
      "Noch keine Sitzung dieser Platte hat Tastermessungen: das Modell braucht eine Stärkenkarte.",
      "Nessuna sessione di questa piastra ha ancora misure dello spessimetro: al modello serve una "

@@ -13,7 +13,7 @@ inline constexpr auto k_weighing_phrases = std::to_array<Row>({
     {"Weigh the modes here", "Die Moden hier wägen", "Pesare qui i modi"},
     {"What is laid on", "Was aufgelegt wird", "Che cosa si posa"},
     {"Its mass, g", "Seine Masse, g", "La sua massa, g"},
-    {"It may lie off by, mm", "Ort unsicher um, mm", "Posto incerto di, mm"},
+    {"It may lie off by, mm", "Ort unsicher um, mm", "Posizione incerta di, mm"},
     {"Weigh at the cross", "Am Kreuz wägen", "Pesa alla croce"},
     {"The doubt of its place", "Die Unsicherheit des Orts", "L'incertezza del posto"},
     {"A hundredth of the plate's mass, weighed to 0.02 g, leaves no mark. Tap bare, with it, bare "

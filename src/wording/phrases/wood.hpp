@@ -72,16 +72,16 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
      "Dem Holz einen Namen geben, wie es im Lager heißt. Nichts wurde gespeichert.",
      "Dare un nome al legno, quello che ha in magazzino. Nulla è stato salvato."},
     {"A piece needs its length, width and thickness. Nothing was stored.",
-     "Ein Stück braucht Länge, Breite und Dicke. Nichts wurde gespeichert.",
+     "Ein Stück braucht Länge, Breite und Stärke. Nichts wurde gespeichert.",
      "Un pezzo richiede lunghezza, larghezza e spessore. Nulla è stato salvato."},
     {"A piece needs its length along the grain, its width across it and its thickness, in mm.",
-     "Ein Stück braucht seine Länge längs der Faser, seine Breite quer dazu und seine Dicke, in "
+     "Ein Stück braucht seine Länge längs der Faser, seine Breite quer dazu und seine Stärke, in "
      "mm.",
      "Un pezzo richiede la lunghezza lungo la fibra, la larghezza attraverso e lo spessore, in "
      "mm."},
     {"The length along the grain", "Die Länge längs der Faser", "La lunghezza lungo la fibra"},
     {"The width across the grain", "Die Breite quer zur Faser", "La larghezza attraverso la fibra"},
-    {"The thickness", "Die Dicke", "Lo spessore"},
+    {"The thickness", "Die Stärke", "Lo spessore"},
     {"The thin edge", "Die dünne Kante", "Il bordo sottile"},
     {"The unevenness", "Die Ungleichmäßigkeit", "L'irregolarità"},
     {"The wood's moisture", "Die Holzfeuchte", "L'umidità del legno"},
@@ -105,7 +105,7 @@ inline constexpr auto k_wood_phrases = std::to_array<Row>({
     {"thick edge, mm", "dicke Kante, mm", "bordo spesso, mm"},
     {"thin edge, mm", "dünne Kante, mm", "bordo sottile, mm"},
     {"moisture by a meter, %", "Feuchte nach Messgerät, %", "umidità dal misuratore, %"},
-    {"thickness strays by, mm", "Dicke schwankt um, mm", "lo spessore varia di, mm"},
+    {"thickness strays by, mm", "Stärke schwankt um, mm", "lo spessore varia di, mm"},
     {"Its tap tones", "Seine Klopftöne", "I suoi suoni di battuta"},
     {"The lowest of each motion: Hz, and its Q after a semicolon where it is known. What is left "
      "empty is not counted.",
