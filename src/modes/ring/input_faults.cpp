@@ -28,8 +28,8 @@ constexpr double k_room_cents = 3; // as much as the hold moves a mode from tap 
 constexpr double k_bent_floor_db = -15; // products of bending lie below
 constexpr double k_bent_q = 0.15;       // how far bending was seen to lift Q
 
-// Of the ring's amplitude: Q is off by as much (docs/decisions/056). Next to
-// nothing that follows the cube by chance is no bend.
+// Of the ring's amplitude: Q is off by as much (docs/decisions/056). Next to nothing that follows
+// the cube by chance is no bend.
 constexpr double k_least_bent = 0.02;
 
 constexpr double k_bent_db = -18; // partials that are bent enough to be seen

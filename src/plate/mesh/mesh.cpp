@@ -205,9 +205,6 @@ PlanMesh mesh_plan(const PlanRegion& region, double size_mm) {
 }
 
 MeshPlace locate(const PlanMesh& mesh, Point p) {
-    const auto twice_area = [](Point a, Point b, Point c) {
-        return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
-    };
     MeshPlace best;
     double best_least = -std::numeric_limits<double>::infinity();
     for (const Triangle& t : mesh.triangles) {
@@ -216,8 +213,9 @@ MeshPlace locate(const PlanMesh& mesh, Point p) {
         };
         const Point a = corner(0), b = corner(1), c = corner(2);
         const Eigen::Vector3d share =
-            Eigen::Vector3d{twice_area(p, b, c), twice_area(p, c, a), twice_area(p, a, b)} /
-            twice_area(a, b, c);
+            Eigen::Vector3d{twice_area_mm2(p, b, c), twice_area_mm2(p, c, a),
+                            twice_area_mm2(p, a, b)} /
+            twice_area_mm2(a, b, c);
         if (const double least = share.minCoeff(); least > best_least) {
             best_least = least; // inside, or the nearest to being inside
             best = {t, share.cwiseMax(0.0) / share.cwiseMax(0.0).sum()};

@@ -11,17 +11,13 @@
 namespace platewright::plate {
 namespace {
 
-double cross(Point a, Point b, Point c) {
-    return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
-}
-
 double length_of(Point a, Point b) { return std::hypot(b.x_mm - a.x_mm, b.y_mm - a.y_mm); }
 
 bool sides_cross(Point a, Point b, Point c, Point d) {
-    const double ab_c = cross(a, b, c);
-    const double ab_d = cross(a, b, d);
-    const double cd_a = cross(c, d, a);
-    const double cd_b = cross(c, d, b);
+    const double ab_c = twice_area_mm2(a, b, c);
+    const double ab_d = twice_area_mm2(a, b, d);
+    const double cd_a = twice_area_mm2(c, d, a);
+    const double cd_b = twice_area_mm2(c, d, b);
     return ((ab_c > 0.0) != (ab_d > 0.0)) && ((cd_a > 0.0) != (cd_b > 0.0));
 }
 
@@ -31,9 +27,9 @@ bool is_corner(std::span<const Point> loop, std::size_t i) {
     const Point before = loop[(i + n - 1) % n];
     const Point at = loop[i];
     const Point after = loop[(i + 1) % n];
-    const double turn =
-        std::atan2(cross(before, at, after), (at.x_mm - before.x_mm) * (after.x_mm - at.x_mm) +
-                                                 (at.y_mm - before.y_mm) * (after.y_mm - at.y_mm));
+    const double turn = std::atan2(twice_area_mm2(before, at, after),
+                                   (at.x_mm - before.x_mm) * (after.x_mm - at.x_mm) +
+                                       (at.y_mm - before.y_mm) * (after.y_mm - at.y_mm));
     return std::abs(turn) >= k_corner_rad;
 }
 

@@ -14,6 +14,11 @@ using Loop = std::vector<Point>; // closed: the last point joins the first, whic
 /// Signed area in mm^2, positive counter-clockwise.
 double signed_area_mm2(std::span<const Point> loop);
 
+/// Twice that of a triangle.
+inline double twice_area_mm2(Point a, Point b, Point c) {
+    return (b.x_mm - a.x_mm) * (c.y_mm - a.y_mm) - (b.y_mm - a.y_mm) * (c.x_mm - a.x_mm);
+}
+
 /// True if the point lies inside the loop (crossing rule). Points on the line may fall either way.
 bool contains(std::span<const Point> loop, Point point);
 
